@@ -1,0 +1,74 @@
+/* Operations: one table serves HTTP and command line alike.
+ *
+ * A row names the operation as words ("color diff"), its HTTP method and path
+ * ("GET /api/colors/difference"), the described struct of its arguments (path, query and body
+ * members, options and positionals alike), the described struct of its result, one line of help
+ * and the handler. JSON, --json, --help, OpenAPI and generic printing follow from it.
+ *
+ * On the command line, arguments in `positional` order come without a name; all others are
+ * --name VALUE. Over HTTP, members named in {braces} in the path come from it; for GET the others
+ * are the query, else the JSON body. */
+#ifndef APP_OP_H
+#define APP_OP_H
+
+#include "codec/desc.h"
+#include "codec/document.h"
+#include "core/base/arena.h"
+#include "core/base/limit.h"
+#include "core/base/status.h"
+#include "tables.h"
+
+struct store; /* the job book, store/store.h; NULL where no book is open */
+
+enum op_method { OP_GET, OP_POST, OP_PUT, OP_PATCH, OP_DELETE };
+
+enum op_flags {
+    OP_READS = 1,     /* needs the book, reads */
+    OP_WRITES = 2,    /* needs the book, writes: revision checked, key remembered */
+    OP_CLI_ONLY = 4,  /* touches the person's files; never over HTTP */
+    OP_HTTP_ONLY = 8,
+    OP_SLOW = 16      /* runs on a worker; may be cancelled through limit.stop */
+};
+
+struct app { /* what every operation may use; owned by main */
+    const struct tables *tables;
+    struct store *store;
+    int64_t (*now_utc_min)(void *ctx); /* the clock comes in, so that tests can set it */
+    void *now_ctx;
+};
+
+struct op_call {
+    struct app *app;
+    struct arena *arena;       /* of this request */
+    struct limit limit;
+    const void *args;          /* described by op->args */
+    void *result;              /* described by op->result, zeroed/unsaid before */
+    const char *key;           /* idempotency key, or NULL */
+    int64_t if_revision;       /* what the caller saw last; INT64_MIN: did not say */
+    int64_t out_revision;      /* highest revision that the answer depends on; INT64_MIN none */
+    /* an answer that is not JSON (calendar, CSV, label): then result is not printed */
+    const char *out_type;
+    struct text out_body;
+    const char *out_file_name;
+};
+
+struct op {
+    const char *name;
+    enum op_method method;
+    const char *path;
+    const struct desc *args, *result;
+    const char *const *positional; /* NULL-terminated names, or NULL */
+    unsigned flags;
+    const char *help;
+    enum status (*run)(struct op_call *call, struct why *why);
+};
+
+/* One array per subject, joined in app/ops.c. */
+struct ops {
+    const struct op *rows;
+    size_t n;
+};
+const struct ops *ops_all(size_t *out_n);
+const struct op *op_by_name(const char *words);
+
+#endif

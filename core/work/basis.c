@@ -1,0 +1,96 @@
+#include "core/work/basis.h"
+
+#include <math.h>
+#include <string.h>
+
+void ledger_init(struct ledger *l, struct arena *arena, bool wanted) {
+    *l = (struct ledger){.arena = arena, .wanted = wanted};
+}
+
+void *ledger_grow(struct ledger *l, void *rows, size_t n, size_t *cap, size_t size) {
+    if (n < *cap) return rows;
+    size_t wider = *cap ? *cap * 2 : 8;
+    void *fresh = arena_array(l->arena, wider, size);
+    if (!fresh) {
+        l->failed = true;
+        return NULL;
+    }
+    if (n) memcpy(fresh, rows, n * size);
+    *cap = wider;
+    return fresh;
+}
+
+struct basis *ledger_basis(struct ledger *l, const char *pointer, const char *rule,
+                           const char *source, enum certainty certainty) {
+    struct basis *b;
+    void *rows = l->wanted
+                     ? ledger_grow(l, l->bases, l->bases_n, &l->bases_cap, sizeof *l->bases)
+                     : NULL;
+    if (rows) {
+        l->bases = rows;
+        b = &l->bases[l->bases_n++];
+    } else {
+        b = &l->scratch;
+    }
+    *b = (struct basis){.pointer = pointer,
+                        .rule = rule,
+                        .source = source,
+                        .certainty = certainty,
+                        .low = NAN,
+                        .high = NAN};
+    return b;
+}
+
+void basis_range(struct basis *b, enum dimension unit, double low, double high) {
+    b->unit = unit;
+    b->low = low;
+    b->high = high;
+}
+
+static void input_add(struct ledger *l, struct basis *b, struct basis_input in) {
+    if (!l->wanted) return;
+    struct basis_input *wider = arena_array(l->arena, b->inputs_n + 1, sizeof *wider);
+    if (!wider) {
+        l->failed = true;
+        return;
+    }
+    if (b->inputs_n) memcpy(wider, b->inputs, b->inputs_n * sizeof *wider);
+    wider[b->inputs_n++] = in;
+    b->inputs = wider;
+}
+
+void basis_number(struct ledger *l, struct basis *b, const char *name, double value,
+                  enum dimension unit) {
+    input_add(l, b, (struct basis_input){name, NULL, value, unit});
+}
+
+void basis_word(struct ledger *l, struct basis *b, const char *name, const char *text) {
+    input_add(l, b, (struct basis_input){name, text, NAN, DIM_NONE});
+}
+
+static void assume(struct ledger *l, struct assumption a) {
+    void *rows = ledger_grow(l, l->assumed, l->assumed_n, &l->assumed_cap, sizeof *l->assumed);
+    if (!rows) return;
+    l->assumed = rows;
+    l->assumed[l->assumed_n++] = a;
+}
+
+void assume_number(struct ledger *l, const char *pointer, double value, enum dimension unit,
+                   const char *why, const char *source) {
+    assume(l, (struct assumption){pointer, NULL, value, unit, why, source});
+}
+
+void assume_word(struct ledger *l, const char *pointer, const char *text, const char *why,
+                 const char *source) {
+    assume(l, (struct assumption){pointer, text, NAN, DIM_NONE, why, source});
+}
+
+struct notice *notice_add(struct ledger *l, struct notices *to, enum rank rank, const char *topic,
+                          const char *text, const char *source, enum certainty certainty) {
+    void *rows = ledger_grow(l, to->rows, to->n, &to->cap, sizeof *to->rows);
+    if (!rows) return NULL;
+    to->rows = rows;
+    to->rows[to->n] = (struct notice){
+        .rank = rank, .topic = topic, .text = text, .source = source, .certainty = certainty};
+    return &to->rows[to->n++];
+}

@@ -1,0 +1,325 @@
+/* The job as a person states it: shop, shelf, pieces. Plain data in canonical units.
+ *
+ * Read from a job document by codec/job_desc.c; the core never sees JSON. What was not said is
+ * NAN (double), INT64_MIN (int64_t), 0 (every enum starts with an UNSAID value 0) or NULL (text,
+ * lists with n = 0). The core never changes a job: it fills a copy and lists each assumption.
+ * Texts and arrays belong to whoever made the job (usually one arena).
+ *
+ * Instants without a zone ("local") are minutes since 1970-01-01 00:00 on the shop's own clock;
+ * days are days since 1970-01-01. */
+#ifndef CORE_WORK_JOB_H
+#define CORE_WORK_JOB_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+enum yes_no { YN_UNSAID, YN_NO, YN_YES };
+
+/* ---- shop ---------------------------------------------------------------------------------- */
+
+enum unit_system { UNITS_UNSAID, UNITS_US, UNITS_METRIC };
+enum shop_day { DAY_UNSAID, MON, TUE, WED, THU, FRI, SAT, SUN, WEEKDAYS, DAILY };
+enum measure { MEASURE_UNSAID, MEASURE_FL_OZ, MEASURE_TSP, MEASURE_ML, MEASURE_GRAM, MEASURE_PART };
+
+struct shop_hours {
+    enum shop_day day;
+    int64_t open_min, close_min; /* minutes from midnight, 0..1440 */
+};
+
+struct shop {
+    const char *name;
+    const char *zone; /* IANA, "America/New_York" */
+    enum unit_system units;
+    struct shop_hours *hours;
+    size_t hours_n;
+    int64_t *days_off; /* days */
+    size_t days_off_n;
+    int64_t people;
+    double rate_cent_per_h, overhead_frac, margin_frac, sale_fee_frac, deposit_frac, minimum_cent;
+    double day_degc, night_degc, humidity_frac;
+    double drying_area_m2; /* floor on which parts may dry */
+    enum measure measure;  /* what paint is measured with */
+    double smallest_ml;    /* smallest amount that can be measured well */
+    const char **tools;    /* ids of data/methods.tsv that the shop owns */
+    size_t tools_n;
+};
+
+/* ---- shelf --------------------------------------------------------------------------------- */
+
+/* A color as it was written, and as CSS Lab: D50, 2 degree observer, L 0..100. text NULL: unsaid */
+struct color_said {
+    const char *text;
+    double lab[3];
+};
+
+struct spectrum_said { /* reflectance 0..1 at first_nm, first_nm + step_nm, ...; n = 0: unsaid */
+    double first_nm, step_nm;
+    double *values;
+    size_t values_n;
+};
+
+struct mix_item {
+    const char *paint; /* id on the shelf */
+    double parts;      /* by volume */
+};
+
+enum sheen {
+    SHEEN_UNSAID,
+    SHEEN_FLAT,
+    SHEEN_VELVET,
+    SHEEN_EGGSHELL,
+    SHEEN_SATIN,
+    SHEEN_SEMIGLOSS,
+    SHEEN_GLOSS,
+    SHEEN_HIGH_GLOSS
+};
+
+/* Anything that comes out of a can: paint, primer, barrier, clear, wax, stain. */
+struct paint {
+    const char *id, *name;
+    const char *class; /* id of data/product_classes.tsv */
+    struct color_said color;
+    struct spectrum_said spectrum;
+    enum sheen sheen;
+    double stock_ml, size_ml, cost_cent; /* cost of one can of size_ml */
+    double density_g_per_ml;
+    double smallest_ml;    /* smallest pour of this one */
+    int64_t opened_day;
+    struct mix_item *leftover_of; /* a leftover: what it was mixed from */
+    size_t leftover_of_n;
+    /* what its label says; beats the class default */
+    double label_spread_m2_per_l, label_solids_frac, label_touch_min, label_recoat_min,
+        label_recoat_until_min, label_handle_min, label_cure_min, label_lowest_degc;
+    const char *note;
+};
+
+enum supply_kind {
+    SUPPLY_UNSAID,
+    SUPPLY_TAPE,
+    SUPPLY_ABRASIVE,
+    SUPPLY_ROLLER,
+    SUPPLY_BRUSH,
+    SUPPLY_RAG,
+    SUPPLY_FILLER,
+    SUPPLY_GLUE,
+    SUPPLY_CANE,
+    SUPPLY_HARDWARE,
+    SUPPLY_OTHER
+};
+
+struct supply {
+    const char *id, *name;
+    enum supply_kind kind;
+    double count, cost_cent; /* how many are left; cost of one */
+};
+
+enum reading { READ_UNSAID, READ_INSTRUMENT, READ_PHOTO, READ_CHART, READ_EYE };
+
+struct sample {
+    const char *id;
+    struct mix_item *items;
+    size_t items_n;
+    struct color_said color; /* what it dried to */
+    enum reading read;
+    enum yes_no wet;
+    enum sheen sheen;
+    const char *note;
+};
+
+struct shelf {
+    struct paint *paints;
+    size_t paints_n;
+    struct supply *supplies;
+    size_t supplies_n;
+    struct sample *samples;
+    size_t samples_n;
+};
+
+/* ---- piece --------------------------------------------------------------------------------- */
+
+enum reaction { REACTION_UNSAID, REACTION_NOTHING, REACTION_SOFTENS, REACTION_DISSOLVES };
+enum wipe { WIPE_UNSAID, WIPE_CLEAN, WIPE_GREASY };
+enum drop { DROP_UNSAID, DROP_BEADS, DROP_SOAKS };
+enum rag { RAG_UNSAID, RAG_CLEAN, RAG_BROWN, RAG_RED };
+enum lead {
+    LEAD_UNSAID,
+    LEAD_KIT_NEGATIVE,
+    LEAD_KIT_POSITIVE,
+    LEAD_WAITING, /* a chip is at the laboratory */
+    LEAD_LAB_NEGATIVE,
+    LEAD_LAB_POSITIVE,
+    LEAD_XRF_NEGATIVE,
+    LEAD_XRF_POSITIVE
+};
+enum smell { SMELL_UNSAID, SMELL_NONE, SMELL_SMOKE, SMELL_URINE, SMELL_MUSTY };
+enum mold { MOLD_UNSAID, MOLD_NONE, MOLD_SURFACE, MOLD_DEEP };
+enum pests { PESTS_UNSAID, PESTS_NONE, PESTS_OLD_HOLES, PESTS_LIVE_BORER, PESTS_BEDBUGS };
+enum outcome { OUTCOME_UNSAID, OUTCOME_PASSED, OUTCOME_FAILED };
+
+/* Tests on record, in the order in which they are made. */
+struct piece_tests {
+    enum wipe wax_wipe; /* mineral spirits on white cloth */
+    enum drop water_drop;
+    enum reaction alcohol, thinner, xylene;
+    enum rag rag;            /* damp rag rubbed on the darkest place */
+    enum yes_no dye_lifts;   /* does alcohol lift the red dye? */
+    double tape_removed_frac; /* area pulled off by the tape test */
+    double film_um;           /* thickness of the old film */
+    double moisture_frac;     /* pin meter reading */
+    double moisture_at_degc;  /* temperature of the wood then; the meter is set for 70 F */
+    enum lead lead;
+    double lead_frac; /* by weight, what the laboratory wrote */
+    enum smell smell;
+    enum mold mold;
+    enum pests pests;
+    enum outcome patch;      /* bleeding patch, 48 h */
+    enum outcome test_board; /* the whole system on this wood */
+};
+
+enum treatment {
+    TREAT_UNSAID,
+    TREAT_PAINT,          /* color and clear */
+    TREAT_PAINT_NO_CLEAR, /* color, but no clear coat (runners, slats where it would pool) */
+    TREAT_CLEAR,          /* natural: stripped or cleaned, clear only */
+    TREAT_STAIN,          /* natural: stain or tone, then clear */
+    TREAT_WAX,            /* natural: wax or oil only */
+    TREAT_BARE,           /* stays as it is */
+    TREAT_MASK            /* stays as it is and must be masked */
+};
+
+enum { PART_SIZES = 6 };
+
+/* One kind of part. From the template, or said; a said part with a template's id overrides what it
+ * says of it, one with a new id is added. */
+struct part {
+    const char *id, *name;
+    const char *group; /* parts of one group are worked and dry together ("case", "drawers") */
+    const char *shape; /* row of shape_kinds() */
+    double size_mm[PART_SIZES]; /* in the shape's own order (a, b, c, ... in the document) */
+    int64_t count;
+    const char *faces;   /* which faces are coated, for a box: letters f(ront) k (back) l r t b */
+    const char *profile; /* row of data/profile_factors.tsv; NULL: plain geometry */
+    const char *material;
+    enum treatment treatment;
+    struct color_said color; /* another color than the piece's */
+    enum yes_no removable;
+};
+
+struct repair {
+    const char *kind; /* id of data/repairs.tsv */
+    const char *part;
+    int64_t count;
+    const char *note;
+};
+
+struct fitting_pulls {
+    int64_t count;                  /* pulls or knobs in all */
+    int64_t holes;                  /* holes of one: 1 knob, 2 pull */
+    double old_spacing_mm, new_spacing_mm; /* center to center */
+    double front_thickness_mm, screw_gauge_mm, hole_mm;
+    double backplate_mm;            /* width that a backplate covers */
+};
+
+struct fitting_panel { /* woven cane, fabric, thin panel, glass */
+    const char *id;
+    const char *kind; /* cane, fabric, panel, glass, mirror */
+    double width_mm, height_mm;
+    int64_t count;
+    const char *hold;      /* staple, spline, bead */
+    double depth_mm;       /* wood free behind it for a fastener */
+    double groove_mm;      /* groove width, for a spline */
+    double thickness_mm;
+};
+
+struct fitting_slide { /* something that slides or swings in an opening */
+    const char *part;
+    double gap_mm; /* per side */
+    double height_mm;
+    const char *grain; /* flat, quarter */
+};
+
+struct fittings {
+    struct fitting_pulls pulls;
+    struct fitting_panel *panels;
+    size_t panels_n;
+    struct fitting_slide *slides;
+    size_t slides_n;
+    double back_thickness_mm, back_depth_mm; /* back panel to be nailed on, wood behind it */
+    enum yes_no anchor;
+};
+
+enum purpose { PURPOSE_UNSAID, PURPOSE_CLIENT, PURPOSE_SALE, PURPOSE_OWN };
+enum place { PLACE_UNSAID, PLACE_INDOOR, PLACE_KITCHEN, PLACE_BATH, PLACE_OUTDOOR };
+enum condition {
+    CONDITION_UNSAID,
+    CONDITION_SOUND,
+    CONDITION_WORN,
+    CONDITION_DAMAGED,
+    CONDITION_FLAKING
+};
+
+struct agreement {
+    enum purpose purpose;
+    const char *client;
+    const char *use; /* what it will be used for */
+    const char **agreed, **excluded;
+    size_t agreed_n, excluded_n;
+    double deposit_cent, quoted_cent, asking_cent, bought_cent, storage_fee_cent;
+    enum yes_no sample_signed;
+    int64_t due_day, signed_day;
+};
+
+/* What is wanted on it. Classes are ids of data/product_classes.tsv; products are shelf ids. */
+struct wanted {
+    struct color_said color;
+    const char *product;       /* paint or class for the color coats */
+    const char *clear;         /* paint or class, or "none" */
+    const char *primer;        /* paint or class; NULL lets the rules choose */
+    enum sheen sheen;
+    const char *method;        /* id of data/methods.tsv; NULL lets the rules choose */
+    const char *top;           /* "painted", "natural", "stained", "waxed" */
+    const char **effects;      /* ids of data/operations.tsv: stencil, glaze, distress, ... */
+    size_t effects_n;
+    int64_t color_coats, clear_coats;
+    int64_t paints_max; /* paints in a recipe */
+    int64_t parts;      /* the measuring grid: a recipe is so many parts in all */
+};
+
+struct piece {
+    const char *id, *title;
+    const char *template; /* id of data/piece_templates.tsv */
+    double width_mm, depth_mm, height_mm, thickness_mm; /* board thickness */
+    double bow_mm;                                      /* front's rise in the middle */
+    int64_t drawers, doors, shelves, slats, legs, count;
+    double leg_mm, opening_mm; /* leg thickness or height as the template says */
+    int64_t year; /* made about */
+    const char *wood;     /* id of data/species.tsv */
+    enum yes_no veneer;
+    double veneer_mm;
+    const char *finish;   /* id of data/materials.tsv: what is on it now */
+    struct color_said now_color; /* what it looks like now */
+    enum condition condition;
+    enum yes_no knots, child, drop_side;
+    double slat_gap_mm; /* cribs */
+    enum place place;
+    struct piece_tests tests;
+    struct agreement agreement;
+    struct wanted wanted;
+    struct part *parts;
+    size_t parts_n;
+    struct repair *repairs;
+    size_t repairs_n;
+    struct fittings fittings;
+    const char *note;
+};
+
+struct job {
+    const char *title;
+    int64_t start_local_min; /* not before */
+    struct shop shop;
+    struct shelf shelf;
+    struct piece *pieces;
+    size_t pieces_n;
+};
+
+#endif

@@ -1,0 +1,338 @@
+/* The computed job: everything that a job sheet shows, as numbers and verdicts.
+ *
+ * Each part is computed by the module named beside it and described for JSON by
+ * codec/plan_desc.c; the readable sheet is made from it by app/sheet. All memory is the arena's.
+ * Parts of a refused piece that must not be shown (amounts, days, price) have n = 0. */
+#ifndef CORE_WORK_PLAN_H
+#define CORE_WORK_PLAN_H
+
+#include "core/base/limit.h"
+#include "core/base/status.h"
+#include "core/work/basis.h"
+#include "core/work/job.h"
+#include "tables.h"
+
+/* ---- inspection (inspection.c): what it is and what is on it ------------------------------- */
+
+enum finding_state { FINDING_UNSAID, FINDING_TESTED, FINDING_SEEN, FINDING_ASSUMED, FINDING_TO_TEST };
+
+struct finding {
+    const char *id;      /* finish, wax, adhesion, bleeding, wood, moisture, lead, age, ... */
+    const char *name;    /* "Old finish" */
+    const char *verdict; /* "lacquer" */
+    const char *detail;  /* what was seen and what it means */
+    enum finding_state state;
+    const char *source;
+};
+
+struct test_to_do {
+    const char *id;
+    const char *what, *see, *means; /* do this, see that, it means */
+    enum rank rank;                 /* STOP: before anything else; MIND: before coating */
+    const char *source;
+};
+
+struct inspection {
+    struct finding *findings;
+    size_t findings_n;
+    struct test_to_do *tests; /* in the order in which they are to be made */
+    size_t tests_n;
+    const char *finish;    /* id of data/materials.tsv after the solvent ladder */
+    int64_t bleed_score;   /* 0..9 */
+    enum yes_no wax, lead_cleared, holds; /* holds: the old film may stay */
+    double moisture_frac;  /* corrected for temperature; NAN unknown */
+};
+
+/* ---- hazards (hazard.c) --------------------------------------------------------------------- */
+
+struct hazards {
+    struct notices notices;
+    bool refused; /* the whole piece: no amounts, dates or price are shown */
+    const char *refusal, *instead;
+};
+
+/* ---- parts and areas (shape.c, template.c, surface.c) ----------------------------------------- */
+
+struct surface {          /* one kind of part */
+    struct part part;     /* completed */
+    double each_m2;       /* geometric area of one, all faces that are worked */
+    double factor;        /* profile factor applied */
+    double coated_m2;     /* all of this kind, color coats */
+    double clear_m2;      /* of it under clear coats */
+    double bare_m2, masked_m2;
+    double mask_edge_mm;  /* length to be taped */
+};
+
+struct surface_group {
+    const char *id, *name;
+    size_t first, n; /* rows of surfaces */
+    double coated_m2, clear_m2, bare_m2;
+    bool lies_flat;  /* removable: dries flat, off the piece */
+    double floor_m2; /* floor it takes while drying */
+    const char *tool; /* method for this group, id of data/methods.tsv */
+    const char *tool_why, *tool_source;
+};
+
+struct surfaces {
+    struct surface *rows; /* sorted by group */
+    size_t rows_n;
+    struct surface_group *groups;
+    size_t groups_n;
+    double coated_m2, clear_m2, bare_m2, masked_m2;
+};
+
+/* ---- take-down and repairs (repair.c) -------------------------------------------------------- */
+
+enum verdict { VERDICT_UNSAID, VERDICT_HOLDS, VERDICT_PREPARE, VERDICT_WAIT, VERDICT_NEVER, VERDICT_UNKNOWN };
+
+struct work_step { /* take-down, repair, fitting, packing: anything that is not a coat */
+    const char *id, *operation; /* row of data/operations.tsv or data/repairs.tsv */
+    const char *text, *why;
+    double hands_min, wait_min; /* hands-on; then clamp, cure or dry before what follows */
+    int64_t count;
+    const char *bag;       /* bag label for hardware */
+    const char *source;
+    enum certainty certainty;
+};
+
+struct steps {
+    struct work_step *rows;
+    size_t n, cap;
+};
+
+/* ---- coats (coats.c) -------------------------------------------------------------------------- */
+
+enum coat_role {
+    ROLE_UNSAID,
+    ROLE_CLEAN,
+    ROLE_STRIP,
+    ROLE_SCUFF,
+    ROLE_SPOT_SEAL,
+    ROLE_BARRIER,
+    ROLE_PRIMER,
+    ROLE_RUB,   /* nib sanding between coats */
+    ROLE_STAIN,
+    ROLE_COLOR,
+    ROLE_EFFECT,
+    ROLE_CLEAR,
+    ROLE_WAX
+};
+
+struct coat {
+    const char *id;        /* "chest-case-color" */
+    const char *group;     /* surface_group id, or NULL: all groups that get it */
+    enum coat_role role;
+    const char *operation; /* row of data/operations.tsv */
+    const char *product;   /* shelf id, or NULL */
+    const char *class;     /* row of data/product_classes.tsv, or NULL */
+    int64_t coats;
+    int64_t grit, grit_curves; /* 0: none */
+    const char *tool, *tool_curves;
+    enum verdict verdict;
+    const char *rule;      /* id of data/coat_rules.tsv that decided */
+    const char *text, *why, *remedy;
+    double hands_min;      /* one coat on this group */
+    double touch_min, recoat_min, recoat_until_min, handle_min, cure_min; /* in this climate */
+    double film_um;        /* dry, one coat */
+    const char *source;
+    enum certainty certainty;
+};
+
+struct coats {
+    struct coat *rows; /* in the order of the work, group by group */
+    size_t n, cap;
+    struct notices refused; /* what was asked for and would not hold, with the remedy */
+    bool test_board;        /* gate: color coats locked until it has passed */
+    const char *test_board_why;
+    double film_um;         /* whole build on one face */
+};
+
+/* ---- color (color of the piece; recipe.c in core/recipe) -------------------------------------- */
+
+struct recipe_line {
+    const char *paint, *name;
+    double parts, ml;
+    const char *text; /* as the shop measures it: "3 1/2 fl oz" (filled by codec) */
+};
+
+struct color_plan {
+    struct color_said target;
+    const char *product;      /* set when the color comes out of one can as it is */
+    struct recipe_line *lines;
+    size_t lines_n;
+    int64_t parts;            /* sum of the parts */
+    double lab[3];            /* predicted, CSS Lab D50 */
+    double difference, expected_difference, difference_90; /* CIEDE2000 to the target */
+    bool proven;
+    double bound;             /* nothing on this grid is nearer than this */
+    struct notices notices;   /* out of reach, make a sample card first ... */
+};
+
+/* ---- amounts (amount.c) ------------------------------------------------------------------------ */
+
+struct amount {
+    const char *product, *name, *class;
+    enum coat_role role;
+    double area_m2;
+    int64_t coats;
+    double spread_m2_per_l;
+    double film_ml;        /* on the piece */
+    double loss_frac;      /* tool, overspray */
+    double session_ml, sessions; /* left in tool and tray, each session */
+    double need_ml, low_ml, high_ml; /* likeliest; 1 in 10 below, 1 in 10 above */
+    double mix_ml;         /* 9 jobs in 10, rounded up to what can be measured */
+    double stock_ml, buy_ml; /* buy_ml: what is short; in whole cans */
+    int64_t cans;
+    double left_ml;        /* likely left over */
+    double cost_cent;
+};
+
+struct amounts {
+    struct amount *rows;
+    size_t n, cap;
+    struct notices notices;
+};
+
+/* ---- supplies: tape, abrasive, rollers (amount.c) ---------------------------------------------- */
+
+struct supply_need {
+    const char *id, *name;
+    double count; /* pieces, sheets, rolls */
+    const char *unit;
+    double cost_cent;
+    const char *source;
+};
+
+/* ---- days (timetable_plan.c over core/timetable) ------------------------------------------------ */
+
+struct day_task {
+    const char *id, *piece, *group, *name;
+    const char *operation;
+    double hands_min;
+    int64_t start_utc_min, end_utc_min;
+    int64_t dry_until_utc_min;    /* may be followed; INT64_MIN: nothing dries */
+    int64_t window_end_utc_min;   /* next coat without scuffing; INT64_MIN: no edge */
+    const char *held_by;          /* what keeps it from being earlier, in words */
+};
+
+struct days {
+    struct day_task *rows; /* by start */
+    size_t n;
+    int64_t handle_utc_min, deliver_utc_min, load_utc_min; /* INT64_MIN: blocked */
+    const char *blocked_by; /* what the dates wait for, or NULL */
+    bool proven;
+    double gap_frac; /* distance to the bound */
+    struct notices gates; /* dew point, temperature, humidity */
+    double dew_degc;
+};
+
+/* ---- fittings (fitting.c) ------------------------------------------------------------------------ */
+
+struct fitting_line {
+    const char *id, *what;
+    const char *verdict; /* words; numbers below */
+    double size_mm, other_mm; /* screw length, cut width ...; what each is says `what`/`other` */
+    const char *other;
+    enum rank rank;
+    const char *detail, *source;
+    enum certainty certainty;
+};
+
+struct fitting_plan {
+    struct fitting_line *rows;
+    size_t n, cap;
+};
+
+/* ---- price (price.c) ------------------------------------------------------------------------------ */
+
+struct cost_line {
+    const char *id, *name;
+    double hours, cent;
+    const char *source;
+};
+
+struct price {
+    struct cost_line *rows;
+    size_t rows_n;
+    double hours, labor_cent, material_cent, overhead_cent, cost_cent, fee_cent;
+    double minimum_cent, price_cent, deposit_cent;
+    double hour_cent;      /* what one hour earns at the price */
+    double best_offer_cent; /* before buying: highest that still pays; may be negative */
+    enum yes_no worth_it;
+    const char *quote;     /* text for the client */
+    struct notices notices;
+};
+
+/* ---- care (care.c) --------------------------------------------------------------------------------- */
+
+struct care_line {
+    const char *text;
+    int64_t until_utc_min; /* INT64_MIN: always */
+    const char *source;
+};
+
+/* ---- the whole --------------------------------------------------------------------------------------- */
+
+struct piece_plan {
+    const char *id, *title;
+    struct piece piece; /* completed: assumptions filled in */
+    struct notices agreement;
+    struct hazards hazards;
+    struct inspection inspection;
+    struct steps takedown, repairs, finish; /* finish: after the coats, fitting and packing */
+    struct coats coats;
+    struct surfaces surfaces;
+    struct color_plan color;
+    struct amounts amounts;
+    struct supply_need *supplies;
+    size_t supplies_n;
+    struct fitting_plan fittings;
+    struct price price;
+    struct care_line *care;
+    size_t care_n;
+    int64_t handle_utc_min, deliver_utc_min, cured_utc_min; /* INT64_MIN: blocked or refused */
+};
+
+struct plan {
+    const char *title;
+    int64_t now_utc_min;
+    struct shop shop; /* completed */
+    struct piece_plan *pieces;
+    size_t pieces_n;
+    struct days days; /* all pieces together: one pair of hands */
+    struct notices settle; /* what must be settled before starting */
+    struct basis *bases;
+    size_t bases_n;
+    struct assumption *assumed;
+    size_t assumed_n;
+};
+
+/* Offset of the shop's clock from UTC, from that instant on; sorted. */
+struct zone_span {
+    int64_t from_utc_min;
+    int offset_min;
+};
+
+struct plan_options {
+    int64_t now_utc_min;
+    const struct zone_span *zone; /* NULL: UTC */
+    size_t zone_n;
+    bool want_basis;
+    struct limit limit;
+    uint64_t seed;
+};
+
+/* Plans a whole job.
+ *
+ *   t        the trade's tables
+ *   job      as stated; not changed, must live as long as the plan
+ *   arena    owns everything in *out_plan
+ *   why      pointer into the job document and the reason, or NULL
+ *
+ * Errors: E_MISSING, E_REFERENCE, E_DOMAIN, E_DUPLICATE with the field; E_MEMORY.
+ * A piece that must be refused is not an error: its hazards say so. */
+enum status plan_make(const struct tables *t, const struct job *job,
+                      const struct plan_options *options, struct arena *arena,
+                      struct plan *out_plan, struct why *why);
+
+#endif
