@@ -1,0 +1,44 @@
+/* What every room of the plan is handed: the trade's tables, the completed statement of the job,
+ * and where to write reasons. Rooms fill their own part of struct piece_plan (core/work/plan.h).
+ *
+ * `at` is the piece's JSON pointer in the document and in the result ("/pieces/0"); texts made on
+ * the way belong to the ledger's arena. */
+#ifndef CORE_WORK_ROOM_H
+#define CORE_WORK_ROOM_H
+
+#include "core/work/plan.h"
+
+struct room {
+    const struct tables *t;
+    const struct shop *shop;   /* completed */
+    const struct shelf *shelf;
+    const struct piece *piece; /* completed */
+    const char *at;
+    struct ledger *ledger;
+    int64_t now_utc_min;
+    int64_t today; /* days since 1970, on the shop's clock */
+};
+
+#define ROOM_TEXT(room, ...) arena_print((room)->ledger->arena, __VA_ARGS__)
+
+/* Each fills its part of *p and may read the parts named beside it. Errors: E_REFERENCE,
+ * E_DOMAIN with the field in the job document; E_MEMORY. */
+enum status inspection_make(const struct room *r, struct inspection *out, struct why *why);
+enum status hazard_make(const struct room *r, const struct inspection *in, struct hazards *out,
+                        struct why *why);
+enum status agreement_make(const struct room *r, struct notices *out, struct why *why);
+enum status surface_make(const struct room *r, struct surfaces *out, struct why *why);
+/* reads p->inspection, p->surfaces */
+enum status coats_make(const struct room *r, struct piece_plan *p, struct why *why);
+/* reads inspection, surfaces, coats; fills takedown, repairs, finish */
+enum status repair_make(const struct room *r, struct piece_plan *p, struct why *why);
+/* reads surfaces, coats, color (share of each paint in the mix); fills amounts and supplies */
+enum status amount_make(const struct room *r, struct piece_plan *p, struct why *why);
+/* reads surfaces, coats (film build); fills fittings */
+enum status fitting_make(const struct room *r, struct piece_plan *p, struct why *why);
+/* reads everything but days; fills price */
+enum status price_make(const struct room *r, struct piece_plan *p, struct why *why);
+/* reads coats and the dates; fills care */
+enum status care_make(const struct room *r, struct piece_plan *p, struct why *why);
+
+#endif
