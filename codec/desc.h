@@ -33,6 +33,7 @@ enum field_type {
     FIELD_INSTANT,  /* int64_t UTC minutes since 1970: "2026-10-12T12:00Z" */
     FIELD_RECORD,   /* a struct inside */
     FIELD_LIST,     /* struct *: pointer at offset, size_t at count_offset */
+    FIELD_MAP,      /* as FIELD_LIST, printed as an object whose keys are each row's first field */
     FIELD_TEXTS,    /* const char **, the same */
     FIELD_NUMBERS,  /* double *, the same; or double[n] inside when `fixed` > 0 */
     FIELD_DAYS      /* int64_t * days, the same */
