@@ -1,0 +1,218 @@
+#include "codec/time_text.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { MIN_PER_DAY = 1440 };
+
+int64_t day_of_date(int64_t year, int month, int dom) {
+    /* years begin in March, so that the leap day is the last of its year */
+    year -= month <= 2;
+    int64_t era = (year >= 0 ? year : year - 399) / 400;
+    int64_t yoe = year - era * 400;
+    int64_t doy = (153 * (month + (month > 2 ? -3 : 9)) + 2) / 5 + dom - 1;
+    int64_t doe = yoe * 365 + yoe / 4 - yoe / 100 + doy;
+    return era * 146097 + doe - 719468;
+}
+
+void date_of_day(int64_t day, int64_t *out_year, int *out_month, int *out_dom) {
+    int64_t z = day + 719468;
+    int64_t era = (z >= 0 ? z : z - 146096) / 146097;
+    int64_t doe = z - era * 146097;
+    int64_t yoe = (doe - doe / 1460 + doe / 36524 - doe / 146096) / 365;
+    int64_t doy = doe - (365 * yoe + yoe / 4 - yoe / 100);
+    int64_t mp = (5 * doy + 2) / 153;
+    *out_dom = (int)(doy - (153 * mp + 2) / 5 + 1);
+    *out_month = (int)(mp < 10 ? mp + 3 : mp - 9);
+    *out_year = yoe + era * 400 + (*out_month <= 2);
+}
+
+int weekday_of_day(int64_t day) {
+    return (int)(((day + 3) % 7 + 7) % 7);
+} /* 1970-01-01: Thursday */
+
+static const char *blanks(const char *s) {
+    while (*s == ' ') s++;
+    return s;
+}
+
+/* Exactly from..to digits. */
+static const char *digits(const char *s, int from, int to, int *out) {
+    int n = 0, v = 0;
+    for (; *s >= '0' && *s <= '9' && n < to; s++, n++) v = v * 10 + (*s - '0');
+    if (n < from || (*s >= '0' && *s <= '9')) return NULL;
+    *out = v;
+    return s;
+}
+
+static bool is(const char *s, char a) {
+    return *s == a || *s == a - 'a' + 'A';
+}
+
+/* am, a.m., pm, p.m. behind an hour of 1..12; *out_pm -1 where there is none */
+static const char *half_of_day(const char *s, int *out_pm) {
+    const char *t = blanks(s);
+    *out_pm = -1;
+    if (!is(t, 'a') && !is(t, 'p')) return s;
+    int pm = is(t, 'p');
+    t++;
+    bool dots = *t == '.';
+    t += dots;
+    if (!is(t, 'm')) return s;
+    t++;
+    t += dots && *t == '.';
+    *out_pm = pm;
+    return t;
+}
+
+static const char *clock_at(const char *s, int *out_min) {
+    int hour, minute = 0, pm;
+    bool colon = false;
+    if (!strncmp(s, "noon", 4)) return *out_min = 720, s + 4;
+    if (!strncmp(s, "midnight", 8)) return *out_min = 0, s + 8;
+    if (!(s = digits(s, 1, 2, &hour))) return NULL;
+    if (*s == ':') {
+        colon = true;
+        if (!(s = digits(s + 1, 2, 2, &minute))) return NULL;
+    }
+    s = half_of_day(s, &pm);
+    if (pm < 0 && !colon) return NULL; /* 8: morning or evening? */
+    if (pm >= 0) {
+        if (hour < 1 || hour > 12) return NULL;
+        hour = hour % 12 + 12 * pm;
+    }
+    if (minute > 59 || hour * 60 + minute > MIN_PER_DAY) return NULL;
+    *out_min = hour * 60 + minute;
+    return s;
+}
+
+enum status clock_read(const char *text, int64_t *out_min, struct why *why) {
+    int min;
+    const char *s = clock_at(blanks(text), &min);
+    if (!s || *blanks(s))
+        return why_say(why, E_SYNTAX, "",
+                       "\"%.40s\" is not a time of day. Write 6:40 pm, 8 am or 18:40.", text);
+    *out_min = min;
+    return OK;
+}
+
+static const char *date_at(const char *s, int64_t *out_day) {
+    static const int longest[] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    int year, month, dom;
+    if (!(s = digits(s, 4, 4, &year)) || *s != '-') return NULL;
+    if (!(s = digits(s + 1, 2, 2, &month)) || *s != '-') return NULL;
+    if (!(s = digits(s + 1, 2, 2, &dom))) return NULL;
+    if (year < 1600 || month < 1 || month > 12 || dom < 1 || dom > longest[month - 1]) return NULL;
+    bool leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    if (month == 2 && dom == 29 && !leap) return NULL;
+    *out_day = day_of_date(year, month, dom);
+    return s;
+}
+
+enum status day_read(const char *text, int64_t *out_day, struct why *why) {
+    int64_t day;
+    const char *s = date_at(blanks(text), &day);
+    if (!s || *blanks(s))
+        return why_say(why, E_SYNTAX, "",
+                       "\"%.40s\" is not a day of the calendar. Write year-month-day: 2026-10-12.",
+                       text);
+    *out_day = day;
+    return OK;
+}
+
+static const char *local_at(const char *s, int64_t *out_min) {
+    int64_t day;
+    int min = 0;
+    if (!(s = date_at(s, &day))) return NULL;
+    if (*s == 'T' || *s == ' ') {
+        const char *t = blanks(s + 1);
+        if (*t && !(s = clock_at(t, &min))) return NULL;
+    }
+    *out_min = day * MIN_PER_DAY + min;
+    return s;
+}
+
+enum status local_read(const char *text, int64_t *out_min, struct why *why) {
+    int64_t min;
+    const char *s = local_at(blanks(text), &min);
+    if (!s || *blanks(s))
+        return why_say(
+            why, E_SYNTAX, "",
+            "\"%.40s\" is not a day and time. Write 2026-10-12 08:00 (the shop's clock).", text);
+    *out_min = min;
+    return OK;
+}
+
+/* Z, +02:00, -0400 */
+static const char *zone_at(const char *s, int *out_min) {
+    int h, m;
+    *out_min = 0;
+    if (is(s, 'z')) return s + 1;
+    if (*s != '+' && *s != '-') return NULL;
+    int sign = *s == '-' ? -1 : 1;
+    char two[3] = {s[1], s[1] ? s[2] : 0, 0};
+    if (!digits(two, 2, 2, &h)) return NULL;
+    s += 3;
+    if (*s == ':') s++;
+    if (!(s = digits(s, 2, 2, &m)) || h > 15 || m > 59) return NULL;
+    *out_min = sign * (h * 60 + m);
+    return s;
+}
+
+enum status instant_read(const char *text, int64_t *out_min, struct why *why) {
+    int64_t min;
+    int offset, sec;
+    const char *s = local_at(blanks(text), &min);
+    if (s && *s == ':') s = digits(s + 1, 2, 2, &sec);
+    if (s && *s == '.')
+        for (s++; *s >= '0' && *s <= '9';) s++;
+    if (s) s = zone_at(s, &offset);
+    if (!s || *blanks(s))
+        return why_say(why, E_SYNTAX, "",
+                       "\"%.40s\" is not an instant. Write 2026-10-12T12:00Z, or with the zone's "
+                       "offset: 2026-10-12T08:00-04:00.",
+                       text);
+    *out_min = min - offset;
+    return OK;
+}
+
+static size_t wrote(int n, size_t cap) {
+    return n < 0 ? 0 : (size_t)n < cap ? (size_t)n : cap ? cap - 1 : 0;
+}
+
+size_t clock_print(enum unit_system units, int64_t min, char *out, size_t cap) {
+    int h = (int)(min / 60), m = (int)(min % 60);
+    if (min < 0 || min > MIN_PER_DAY) return wrote(snprintf(out, cap, "-"), cap);
+    if (units == UNITS_METRIC) return wrote(snprintf(out, cap, "%02d:%02d", h, m), cap);
+    const char *half = h % 24 < 12 ? "am" : "pm";
+    return wrote(snprintf(out, cap, "%d:%02d %s", (h + 11) % 12 + 1, m, half), cap);
+}
+
+static int64_t floor_day(int64_t min) {
+    return min / MIN_PER_DAY - (min % MIN_PER_DAY < 0);
+}
+
+size_t day_print(int64_t day, char *out, size_t cap) {
+    int64_t y;
+    int m, d;
+    if (day < -150000 || day > 3000000) return wrote(snprintf(out, cap, "-"), cap);
+    date_of_day(day, &y, &m, &d);
+    return wrote(snprintf(out, cap, "%04d-%02d-%02d", (int)y, m, d), cap);
+}
+
+static size_t minute_print(int64_t min, const char *between, const char *end, char *out,
+                           size_t cap) {
+    char day[24];
+    int64_t d = floor_day(min);
+    int rest = (int)(min - d * MIN_PER_DAY);
+    if (day_print(d, day, sizeof day) == 1) return wrote(snprintf(out, cap, "-"), cap);
+    return wrote(snprintf(out, cap, "%s%s%02d:%02d%s", day, between, rest / 60, rest % 60, end),
+                 cap);
+}
+
+size_t local_print(int64_t min, char *out, size_t cap) {
+    return minute_print(min, " ", "", out, cap);
+}
+size_t instant_print(int64_t min, char *out, size_t cap) {
+    return minute_print(min, "T", "Z", out, cap);
+}
