@@ -34,7 +34,8 @@ size_t units_print(enum dimension d, enum unit_system units, double value, char 
 char *units_text(struct arena *a, enum dimension d, enum unit_system units, double value);
 
 /* A spelling that units_read turns back into exactly this value; percent and money, which are
- * scaled by 100, into it or its neighbor (1 unit in the last place). */
+ * scaled by 100, into it or its neighbor (1 unit in the last place; money also to a millionth of a
+ * cent). */
 size_t units_print_exact(enum dimension d, double value, char *out, size_t cap);
 
 /* An amount of paint as it is measured out: with `fl oz` down to 1/8, teaspoons below that; whole
