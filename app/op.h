@@ -19,6 +19,7 @@
 #include "tables.h"
 
 struct store; /* the job book, store/store.h; NULL where no book is open */
+struct book;  /* one transaction on it, store/store.h */
 
 enum op_method { OP_GET, OP_POST, OP_PUT, OP_PATCH, OP_DELETE };
 
@@ -41,6 +42,8 @@ struct op_call {
     struct app *app;
     struct arena *arena;       /* of this request */
     struct limit limit;
+    const struct op *op;       /* set by op_run */
+    struct book *book;         /* the open transaction of OP_READS and OP_WRITES; set by op_run */
     const void *args;          /* described by op->args */
     void *result;              /* described by op->result, zeroed/unsaid before */
     const char *key;           /* idempotency key, or NULL */
@@ -70,5 +73,15 @@ struct ops {
 };
 const struct ops *ops_all(size_t *out_n);
 const struct op *op_by_name(const char *words);
+
+/* Runs one operation; server and cli call this, never op->run. OP_READS sees one state of the book
+ * from beginning to end. OP_WRITES is one transaction: a key that was seen before gets the stored
+ * answer again, the answer is stored with the change, and on failure nothing was written.
+ *
+ * call->args, arena, limit, key and if_revision are the caller's; call->result points to
+ * op->result->size bytes that were unsaid (desc_unsay).
+ * Errors: those of the operation; E_NOT_FOUND (no book is open), E_CONFLICT (the key was used for
+ * something else), E_BUSY, E_IO, E_DAMAGED. */
+enum status op_run(const struct op *op, struct op_call *call, struct why *why);
 
 #endif

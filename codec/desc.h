@@ -36,7 +36,9 @@ enum field_type {
     FIELD_MAP,      /* as FIELD_LIST, printed as an object whose keys are each row's first field */
     FIELD_TEXTS,    /* const char **, the same */
     FIELD_NUMBERS,  /* double *, the same; or double[n] inside when `fixed` > 0 */
-    FIELD_DAYS      /* int64_t * days, the same */
+    FIELD_DAYS,     /* int64_t * days, the same */
+    FIELD_JSON      /* const char *: any JSON value as its compact text, kept as it was written and
+                       printed as the value itself; on a command line the text, or @FILE */
 };
 
 enum { FLAG_REQUIRED = 1, FLAG_KEY = 2 /* unique id in its list */, FLAG_TRI = 4, FLAG_PATH = 8 };
@@ -73,6 +75,9 @@ struct desc {
 #define F_BOOL(S, m, h) {F_AT(S, m), .type = FIELD_BOOL, .help = h}
 #define F_TRI(S, m, h) {F_AT(S, m), .type = FIELD_BOOL, .flags = FLAG_TRI, .help = h}
 #define F_WORD(S, m, w, h) {F_AT(S, m), .type = FIELD_WORD, .words = w, .help = h}
+#define F_JSON(S, m, h) {F_AT(S, m), .type = FIELD_JSON, .help = h}
+#define F_DAY(S, m, h) {F_AT(S, m), .type = FIELD_DAY, .help = h}
+#define F_INSTANT(S, m, h) {F_AT(S, m), .type = FIELD_INSTANT, .help = h}
 #define F_COLOR(S, m, h) {F_AT(S, m), .type = FIELD_COLOR, .help = h}
 /* stem and member differ by the suffix: F_QTY(struct piece, width, width_mm, DIM_LENGTH, ...) */
 #define F_QTY(S, stem, m, dim, lo, hi, h)                                                          \
