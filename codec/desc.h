@@ -41,7 +41,14 @@ enum field_type {
                        printed as the value itself; on a command line the text, or @FILE */
 };
 
-enum { FLAG_REQUIRED = 1, FLAG_KEY = 2 /* unique id in its list */, FLAG_TRI = 4, FLAG_PATH = 8 };
+enum {
+    FLAG_REQUIRED = 1,
+    FLAG_KEY = 2 /* unique id in its list */,
+    FLAG_TRI = 4,
+    FLAG_PATH = 8,
+    FLAG_FILE = 16 /* FIELD_JSON on a command line: the path of a file ("-": standard input), whose
+                      text is handed over unparsed, at most 4 MB; over HTTP the value itself */
+};
 
 struct desc;
 
@@ -50,7 +57,7 @@ struct field {
     enum field_type type;
     size_t offset, count_offset;
     enum dimension dimension;
-    double min, max; /* inclusive, canonical unit; both 0: any finite number */
+    double min, max;          /* inclusive, canonical unit; both 0: any finite number */
     const char *const *words; /* NULL-terminated, words[0] = "" */
     const struct desc *of;    /* record, list */
     size_t fixed, items_max;
@@ -68,28 +75,46 @@ struct desc {
 
 /* Shorthand for tables: F_TEXT(struct piece, title, "...") and so on. */
 #define F_AT(S, m) .name = #m, .offset = offsetof(S, m)
-#define F_TEXT(S, m, h) {F_AT(S, m), .type = FIELD_TEXT, .help = h}
-#define F_ID(S, m, fl, h) {F_AT(S, m), .type = FIELD_ID, .flags = fl, .help = h}
-#define F_INT(S, m, lo, hi, h) {F_AT(S, m), .type = FIELD_INT, .min = lo, .max = hi, .help = h}
-#define F_NUM(S, m, lo, hi, h) {F_AT(S, m), .type = FIELD_NUMBER, .min = lo, .max = hi, .help = h}
-#define F_BOOL(S, m, h) {F_AT(S, m), .type = FIELD_BOOL, .help = h}
-#define F_TRI(S, m, h) {F_AT(S, m), .type = FIELD_BOOL, .flags = FLAG_TRI, .help = h}
-#define F_WORD(S, m, w, h) {F_AT(S, m), .type = FIELD_WORD, .words = w, .help = h}
-#define F_JSON(S, m, h) {F_AT(S, m), .type = FIELD_JSON, .help = h}
-#define F_DAY(S, m, h) {F_AT(S, m), .type = FIELD_DAY, .help = h}
-#define F_INSTANT(S, m, h) {F_AT(S, m), .type = FIELD_INSTANT, .help = h}
-#define F_COLOR(S, m, h) {F_AT(S, m), .type = FIELD_COLOR, .help = h}
+#define F_TEXT(S, m, h)                                                                            \
+    { F_AT(S, m), .type = FIELD_TEXT, .help = h }
+#define F_ID(S, m, fl, h)                                                                          \
+    { F_AT(S, m), .type = FIELD_ID, .flags = fl, .help = h }
+#define F_INT(S, m, lo, hi, h)                                                                     \
+    { F_AT(S, m), .type = FIELD_INT, .min = lo, .max = hi, .help = h }
+#define F_NUM(S, m, lo, hi, h)                                                                     \
+    { F_AT(S, m), .type = FIELD_NUMBER, .min = lo, .max = hi, .help = h }
+#define F_BOOL(S, m, h)                                                                            \
+    { F_AT(S, m), .type = FIELD_BOOL, .help = h }
+#define F_TRI(S, m, h)                                                                             \
+    { F_AT(S, m), .type = FIELD_BOOL, .flags = FLAG_TRI, .help = h }
+#define F_WORD(S, m, w, h)                                                                         \
+    { F_AT(S, m), .type = FIELD_WORD, .words = w, .help = h }
+#define F_JSON(S, m, h)                                                                            \
+    { F_AT(S, m), .type = FIELD_JSON, .help = h }
+#define F_DAY(S, m, h)                                                                             \
+    { F_AT(S, m), .type = FIELD_DAY, .help = h }
+#define F_INSTANT(S, m, h)                                                                         \
+    { F_AT(S, m), .type = FIELD_INSTANT, .help = h }
+#define F_COLOR(S, m, h)                                                                           \
+    { F_AT(S, m), .type = FIELD_COLOR, .help = h }
 /* stem and member differ by the suffix: F_QTY(struct piece, width, width_mm, DIM_LENGTH, ...) */
 #define F_QTY(S, stem, m, dim, lo, hi, h)                                                          \
-    {.name = #stem, .offset = offsetof(S, m), .type = FIELD_QUANTITY, .dimension = dim, .min = lo, \
-     .max = hi, .help = h}
-#define F_RECORD(S, m, d, h) {F_AT(S, m), .type = FIELD_RECORD, .of = d, .help = h}
+    {                                                                                              \
+        .name = #stem, .offset = offsetof(S, m), .type = FIELD_QUANTITY, .dimension = dim,         \
+        .min = lo, .max = hi, .help = h                                                            \
+    }
+#define F_RECORD(S, m, d, h)                                                                       \
+    { F_AT(S, m), .type = FIELD_RECORD, .of = d, .help = h }
 #define F_LIST(S, m, d, most, h)                                                                   \
-    {F_AT(S, m), .count_offset = offsetof(S, m##_n), .type = FIELD_LIST, .of = d,                  \
-     .items_max = most, .help = h}
+    {                                                                                              \
+        F_AT(S, m), .count_offset = offsetof(S, m##_n), .type = FIELD_LIST, .of = d,               \
+                    .items_max = most, .help = h                                                   \
+    }
 #define F_TEXTS(S, m, most, h)                                                                     \
-    {F_AT(S, m), .count_offset = offsetof(S, m##_n), .type = FIELD_TEXTS, .items_max = most,       \
-     .help = h}
+    {                                                                                              \
+        F_AT(S, m), .count_offset = offsetof(S, m##_n), .type = FIELD_TEXTS, .items_max = most,    \
+                    .help = h                                                                      \
+    }
 #define DESC(var, type, label, h, table)                                                           \
     const struct desc var = {label, h, sizeof(type), table, sizeof table / sizeof *table}
 
