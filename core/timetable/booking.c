@@ -1,0 +1,102 @@
+#include "core/timetable/booking.h"
+
+#include <string.h>
+
+bool diary_make(struct diary *d, int room, struct arena *arena) {
+    *d = (struct diary){arena_array(arena, (size_t)room + 1, sizeof *d->blocks), 0, room};
+    return d->blocks != NULL;
+}
+
+void diary_add(struct diary *d, int64_t from, int64_t to, int task) {
+    int i = d->n++;
+    for (; i > 0 && d->blocks[i - 1].from > from; i--) d->blocks[i] = d->blocks[i - 1];
+    d->blocks[i] = (struct diary_block){from, to, task};
+}
+
+/* First block that ends after t. */
+static int diary_after(const struct diary *d, int64_t t) {
+    int lo = 0, hi = d->n;
+    while (lo < hi) {
+        int mid = lo + (hi - lo) / 2;
+        if (d->blocks[mid].to > t)
+            hi = mid;
+        else
+            lo = mid + 1;
+    }
+    return lo;
+}
+
+const struct diary_block *diary_clash(const struct diary *d, int64_t from, int64_t to, int but) {
+    for (int i = diary_after(d, from); i < d->n && d->blocks[i].from < to; i++)
+        if (d->blocks[i].task != but && d->blocks[i].to > from) return &d->blocks[i];
+    return NULL;
+}
+
+void diary_end_at(struct diary *d, int task, int64_t to) {
+    int i = 0;
+    while (i < d->n && d->blocks[i].task != task) i++;
+    if (i == d->n) return;
+    d->blocks[i].to = to;
+    if (d->blocks[i].from < to) return;
+    memmove(&d->blocks[i], &d->blocks[i + 1], (size_t)(d->n - i - 1) * sizeof *d->blocks);
+    d->n--;
+}
+
+bool level_make(struct level *l, int changes, int64_t capacity, struct arena *arena) {
+    *l = (struct level){arena_array(arena, (size_t)changes + 2, sizeof *l->steps), 0, changes + 2,
+                        capacity};
+    if (!l->steps) return false;
+    level_clear(l);
+    return true;
+}
+
+void level_clear(struct level *l) {
+    l->n = 1;
+    l->steps[0] = (struct level_step){INT64_MIN, 0};
+}
+
+/* Last step at or before t. */
+static int step_at(const struct level *l, int64_t t) {
+    int lo = 0, hi = l->n;
+    while (hi - lo > 1) {
+        int mid = lo + (hi - lo) / 2;
+        if (l->steps[mid].at <= t)
+            lo = mid;
+        else
+            hi = mid;
+    }
+    return lo;
+}
+
+/* A step begins at t; returns it. */
+static int split(struct level *l, int64_t t) {
+    int i = step_at(l, t);
+    if (l->steps[i].at == t) return i;
+    memmove(&l->steps[i + 2], &l->steps[i + 1], (size_t)(l->n - i - 1) * sizeof *l->steps);
+    l->n++;
+    l->steps[i + 1] = (struct level_step){t, l->steps[i].level};
+    return i + 1;
+}
+
+/* Joins step i with the one before it when nothing changes between them. */
+static void join(struct level *l, int i) {
+    if (i <= 0 || i >= l->n || l->steps[i].level != l->steps[i - 1].level) return;
+    memmove(&l->steps[i], &l->steps[i + 1], (size_t)(l->n - i - 1) * sizeof *l->steps);
+    l->n--;
+}
+
+void level_add(struct level *l, int64_t from, int64_t to, int64_t amount) {
+    if (from >= to || !amount) return;
+    int first = split(l, from), past = to == BOOKING_FOREVER ? l->n : split(l, to);
+    for (int i = first; i < past; i++) l->steps[i].level += amount;
+    join(l, past);
+    join(l, first);
+}
+
+int64_t level_free(const struct level *l, int64_t from, int64_t to, int64_t amount) {
+    int64_t free = from;
+    for (int i = step_at(l, from); i < l->n && l->steps[i].at < to; i++)
+        if (l->steps[i].level + amount > l->capacity)
+            free = i + 1 < l->n ? l->steps[i + 1].at : BOOKING_FOREVER;
+    return free;
+}

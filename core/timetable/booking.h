@@ -1,0 +1,51 @@
+/* What is taken already: the diary of a person and the level of a resource over time. */
+#ifndef CORE_TIMETABLE_BOOKING_H
+#define CORE_TIMETABLE_BOOKING_H
+
+#include "core/base/arena.h"
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#define BOOKING_FOREVER INT64_MAX
+
+/* Blocks of one person in order of time; they do not overlap, but fixed ones may. */
+struct diary_block {
+    int64_t from, to;
+    int task;
+};
+struct diary {
+    struct diary_block *blocks; /* [room] */
+    int n, room;
+};
+
+bool diary_make(struct diary *d, int room, struct arena *arena);
+void diary_add(struct diary *d, int64_t from, int64_t to, int task); /* from < to, n < room */
+
+/* A block that overlaps [from, to) and is not `but`; NULL when free. */
+const struct diary_block *diary_clash(const struct diary *d, int64_t from, int64_t to, int but);
+
+/* Shortens or lengthens the block of a task to end at `to`; removes it when nothing is left. */
+void diary_end_at(struct diary *d, int task, int64_t to);
+
+/* Level of a resource as steps: from step[i].at on, step[i].level is taken. */
+struct level_step {
+    int64_t at;
+    int64_t level;
+};
+struct level {
+    struct level_step *steps; /* [room]; the first at INT64_MIN */
+    int n, room;
+    int64_t capacity;
+};
+
+/* Room for so many changes (each hold makes at most 4). */
+bool level_make(struct level *l, int changes, int64_t capacity, struct arena *arena);
+void level_clear(struct level *l);
+void level_add(struct level *l, int64_t from, int64_t to, int64_t amount); /* amount may be < 0 */
+
+/* Earliest moment >= from at which the last obstacle to `amount` more within [from, to) ends;
+ * `from` itself when there is none; BOOKING_FOREVER when it never ends. */
+int64_t level_free(const struct level *l, int64_t from, int64_t to, int64_t amount);
+
+#endif

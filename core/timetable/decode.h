@@ -1,0 +1,51 @@
+/* From a list of priorities to a timetable: each task in turn goes to its earliest place among
+ * what stands already (serial schedule generation, Kolisch 1996, with working hours). */
+#ifndef CORE_TIMETABLE_DECODE_H
+#define CORE_TIMETABLE_DECODE_H
+
+#include "core/timetable/booking.h"
+#include "core/timetable/shop.h"
+
+/* One task where it stands; person TIMETABLE_NOBODY where no hands are needed. */
+struct stand {
+    int64_t start, end, block_from, block_to;
+    int person;
+    int follows, followed; /* task whose set-up it goes on with, which goes on with its */
+    int32_t setup_min, cleanup_min, scuff_min;
+    bool placed;
+};
+
+/* Working memory of one decoder; not shared between threads. */
+struct decoder {
+    const struct shop *shop;
+    struct stand *stand; /* [tasks_n] the timetable of the last call */
+    struct timetable_score score;
+    int64_t *not_before; /* [tasks_n] set by the caller, INT64_MIN: none */
+    int *keep_person;    /* [tasks_n] the only person wanted, TIMETABLE_ANYBODY: free choice */
+    bool keep_windows;   /* put tasks off rather than miss a maximum with a price */
+
+    int64_t *bump; /* [tasks_n] put off so far, so that a maximum holds */
+    int *missing;  /* [tasks_n] predecessors not yet placed */
+    int *wait_for; /* [tasks_n] predecessors in all */
+    struct shop_list after;
+    struct diary *diaries;       /* [persons_n] */
+    struct level *levels;        /* [resources_n] */
+    int *heap, *parked, *yields; /* yields: [lags_n] times a task was put off for this lag */
+    bool *hold_open;             /* [holds_n] its end is not known yet */
+    int heap_n, parked_n;
+    const double *rank;
+};
+
+bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *arena);
+
+/* Lower rank goes first, as far as lags let it. true: stand and score hold a timetable in which
+ * every rule is kept. false: none came out of these ranks. Takes no memory. */
+bool decode(struct decoder *d, const double *rank);
+
+/* Of stands only: their score. */
+struct timetable_score decode_score(const struct decoder *d);
+
+/* a better than b: less lateness, then earlier finish, then fewer sittings. */
+bool score_less(const struct timetable_score *a, const struct timetable_score *b);
+
+#endif

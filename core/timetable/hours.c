@@ -1,0 +1,84 @@
+#include "core/timetable/hours.h"
+
+struct hours hours_make(const struct timetable_span *windows, int n, int64_t *before) {
+    int64_t sum = 0;
+    for (int i = 0; i < n; i++) {
+        before[i] = sum;
+        sum += windows[i].to - windows[i].from;
+    }
+    return (struct hours){windows, before, n};
+}
+
+/* First window that ends after t; n when none does. */
+static int window_after(const struct hours *h, int64_t t) {
+    int lo = 0, hi = h->n;
+    while (lo < hi) {
+        int mid = lo + (hi - lo) / 2;
+        if (h->windows[mid].to > t)
+            hi = mid;
+        else
+            lo = mid + 1;
+    }
+    return lo;
+}
+
+static int64_t total(const struct hours *h) {
+    if (!h->n) return 0;
+    const struct timetable_span *w = &h->windows[h->n - 1];
+    return h->before[h->n - 1] + w->to - w->from;
+}
+
+int64_t hours_worked(const struct hours *h, int64_t t) {
+    int i = window_after(h, t);
+    if (i == h->n) return total(h);
+    return h->before[i] + (t > h->windows[i].from ? t - h->windows[i].from : 0);
+}
+
+int64_t hours_begin(const struct hours *h, int64_t t, int64_t work, bool pausable) {
+    if (work == 0) return t;
+    for (int i = window_after(h, t); i < h->n; i++) {
+        int64_t from = t > h->windows[i].from ? t : h->windows[i].from;
+        if (pausable)
+            return total(h) - h->before[i] - (from - h->windows[i].from) >= work ? from : INT64_MAX;
+        if (h->windows[i].to - from >= work) return from;
+    }
+    return INT64_MAX;
+}
+
+/* Window in which the m-th working minute lies, counted so that a window's end belongs to it
+ * (up = false) or so that its begin does (up = true). */
+static int window_of_worked(const struct hours *h, int64_t m, bool up) {
+    int lo = 0, hi = h->n; /* last window with before < m (or <= m) */
+    while (hi - lo > 1) {
+        int mid = lo + (hi - lo) / 2;
+        if (up ? h->before[mid] <= m : h->before[mid] < m)
+            lo = mid;
+        else
+            hi = mid;
+    }
+    return lo;
+}
+
+int64_t hours_end(const struct hours *h, int64_t from, int64_t work) {
+    if (work == 0) return from;
+    int64_t m = hours_worked(h, from) + work;
+    if (m > total(h)) return INT64_MAX;
+    int i = window_of_worked(h, m, false);
+    return h->windows[i].from + (m - h->before[i]);
+}
+
+int64_t hours_back(const struct hours *h, int64_t to, int64_t work) {
+    if (work == 0) return to;
+    int64_t m = hours_worked(h, to) - work;
+    if (m < 0) return INT64_MIN;
+    int i = window_of_worked(h, m, true);
+    return h->windows[i].from + (m - h->before[i]);
+}
+
+int64_t hours_longest(const struct hours *h) {
+    int64_t longest = 0;
+    for (int i = 0; i < h->n; i++)
+        if (h->windows[i].to - h->windows[i].from > longest)
+            longest = h->windows[i].to - h->windows[i].from;
+    return longest;
+}
