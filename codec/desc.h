@@ -6,7 +6,9 @@
  *
  * Two spellings of the same member: an INPUT document has `"width": "32 3/4 in"` (the stem and a
  * string with a unit); a RESULT, and everything stored, has `"width_mm": 831.85` (stem + suffix
- * and a number). FIELD_QUANTITY knows its dimension, so one row serves both.
+ * and a number). FIELD_QUANTITY knows its dimension, so one row serves both. Times work alike: the
+ * input has `"due": "2026-10-12"`, the result `"due_day": 20738`; the suffixes are _min (clock),
+ * _day, _local_min and _utc_min.
  *
  * Unsaid values (see core/work/job.h) are left out of what is printed. */
 #ifndef CODEC_DESC_H
@@ -27,6 +29,7 @@ enum field_type {
     FIELD_QUANTITY, /* double in the canonical unit of `dimension` */
     FIELD_WORD,     /* enum (int); words[0] is "" for UNSAID */
     FIELD_COLOR,    /* struct color_said: CSS color text in documents; text and Lab in results */
+    FIELD_LAB,      /* struct color_said again, said as "lab": [L, a, b]; read only */
     FIELD_CLOCK,    /* int64_t minutes from midnight: "8:00 am", "13:30" */
     FIELD_DAY,      /* int64_t days since 1970: "2026-10-12" */
     FIELD_LOCAL,    /* int64_t local minutes since 1970: "2026-10-12 08:00" */
@@ -36,16 +39,16 @@ enum field_type {
     FIELD_MAP,      /* as FIELD_LIST, printed as an object whose keys are each row's first field */
     FIELD_TEXTS,    /* const char **, the same */
     FIELD_NUMBERS,  /* double *, the same; or double[n] inside when `fixed` > 0 */
-    FIELD_DAYS,     /* int64_t * days, the same */
+    FIELD_DAYS,     /* int64_t * days, the same: ["2026-10-12"] in both spellings */
     FIELD_JSON      /* const char *: any JSON value as its compact text, kept as it was written and
-                       printed as the value itself; on a command line the text, or @FILE */
+                       printed as the value itself */
 };
 
-enum {
+enum field_flags {
     FLAG_REQUIRED = 1,
-    FLAG_KEY = 2 /* unique id in its list */,
-    FLAG_TRI = 4,
-    FLAG_PATH = 8,
+    FLAG_KEY = 2,  /* unique id in its list */
+    FLAG_TRI = 4,  /* enum yes_no: unsaid, false, true */
+    FLAG_PATH = 8, /* a text that names a file of the person's */
     FLAG_FILE = 16 /* FIELD_JSON on a command line: the path of a file ("-": standard input), whose
                       text is handed over unparsed, at most 4 MB; over HTTP the value itself */
 };
@@ -66,11 +69,13 @@ struct field {
 };
 
 struct desc {
-    const char *name; /* of the type in schema and API: "piece" */
+    const char *name; /* of the type in schema and API: "piece"; unique in the program */
     const char *help;
     size_t size;
     const struct field *fields;
     size_t fields_n;
+    const char *format; /* a document of its own begins with "format" and "version"; or NULL */
+    int version;
 };
 
 /* Shorthand for tables: F_TEXT(struct piece, title, "...") and so on. */
@@ -115,7 +120,30 @@ struct desc {
         F_AT(S, m), .count_offset = offsetof(S, m##_n), .type = FIELD_TEXTS, .items_max = most,    \
                     .help = h                                                                      \
     }
+/* the same struct color_said as the F_COLOR beside it */
+#define F_LAB(S, m, h)                                                                             \
+    { .name = "lab", .offset = offsetof(S, m), .type = FIELD_LAB, .help = h }
+/* times: stem and member differ by the suffix, as with quantities */
+#define F_TIME(S, stem, m, kind, h)                                                                \
+    { .name = #stem, .offset = offsetof(S, m), .type = kind, .help = h }
+#define F_NUMBERS(S, m, most, h)                                                                   \
+    {                                                                                              \
+        F_AT(S, m), .count_offset = offsetof(S, m##_n), .type = FIELD_NUMBERS, .items_max = most,  \
+                    .help = h                                                                      \
+    }
+#define F_FIXED(S, m, n, h)                                                                        \
+    { F_AT(S, m), .type = FIELD_NUMBERS, .fixed = n, .help = h }
+#define F_DAYS(S, m, most, h)                                                                      \
+    {                                                                                              \
+        F_AT(S, m), .count_offset = offsetof(S, m##_n), .type = FIELD_DAYS, .items_max = most,     \
+                    .help = h                                                                      \
+    }
+/* a file on the command line, the document itself over HTTP */
+#define F_FILE(S, m, h)                                                                            \
+    { F_AT(S, m), .type = FIELD_JSON, .flags = FLAG_FILE, .help = h }
 #define DESC(var, type, label, h, table)                                                           \
-    const struct desc var = {label, h, sizeof(type), table, sizeof table / sizeof *table}
+    const struct desc var = {label, h, sizeof(type), table, sizeof table / sizeof *table, NULL, 0}
+#define DESC_DOCUMENT(var, type, label, h, table, fmt, ver)                                        \
+    const struct desc var = {label, h, sizeof(type), table, sizeof table / sizeof *table, fmt, ver}
 
 #endif

@@ -12,6 +12,14 @@
 
 enum spelling { SPELL_INPUT, SPELL_RESULT };
 
+enum {
+    DOCUMENT_BYTES_MAX = 4 * 1024 * 1024,
+    DOCUMENT_DEPTH_MAX = 64,
+    FIELD_TEXT_MAX = 4096,
+    FIELD_ID_MAX = 64,
+    FIELD_KEY_MAX = 64
+};
+
 /* Growing text. Begin with {0}; text_free when done. Out of memory sets failed and stays valid. */
 struct text {
     char *at; /* always NUL-terminated once anything was added */
@@ -20,25 +28,55 @@ struct text {
 };
 void text_add(struct text *t, const char *s, size_t n);
 void text_print(struct text *t, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
+void text_json(struct text *t, const char *s); /* s as a JSON string, quotes included */
 void text_free(struct text *t);
 
 /* Sets every member to its unsaid value, records inside included. */
 void desc_unsay(const struct desc *d, void *out);
+/* Is there anything in this record (or member) that was said? */
+bool desc_said(const struct desc *d, const void *in);
+bool field_said(const struct field *f, const void *record);
+/* The member's key in that spelling: "width" or "width_mm". */
+const char *field_key(const struct field *f, enum spelling spelling, char out[FIELD_KEY_MAX]);
+const struct field *field_by_key(const struct desc *d, enum spelling spelling, const char *key);
 
-/* Reads a JSON text into *out (size d->size). Strings and arrays go to the arena. */
+/* Reads a JSON text into *out (size d->size, unsaid first). Strings and arrays go to the arena.
+ *
+ * Errors: E_SYNTAX (JSON, UTF-8, how a value is written), E_TOO_LARGE (bytes, depth, items, text),
+ * E_UNKNOWN_KEY, E_MISSING, E_TYPE, E_UNIT, E_DOMAIN, E_DUPLICATE, E_NEWER (format version),
+ * E_MEMORY; why->field is the JSON pointer. *out is not to be used after an error. */
 enum status document_read(const struct desc *d, enum spelling spelling, const char *text, size_t n,
                           struct arena *arena, void *out, struct why *why);
 
-/* Appends *in as JSON. indent 0: one line. */
+/* Appends *in as JSON. indent 0: one line. Input leaves out what is unsaid; a result also shows
+ * empty lists and records. */
 enum status document_print(const struct desc *d, enum spelling spelling, const void *in, int indent,
                            struct text *out);
 
-/* Reads one value of one field from plain text, as given on a command line or in a query. */
+/* Reads one value of one field from plain text, as given on a command line or in a query: words and
+ * quantities as in a document, lists with commas, records and lists of records as JSON. */
 enum status field_read(const struct field *f, const char *text, struct arena *arena, void *record,
                        struct why *why);
 
 /* JSON Schema (draft 2020-12) of a described struct, with all that it refers to under $defs. */
 enum status schema_print(const struct desc *d, enum spelling spelling, const char *id,
                          struct text *out);
+/* The schemas of several types and all that they refer to, as members of one JSON object whose
+ * references begin with ref ("#/components/schemas/"); names end in "_input" where the spelling is
+ * input, so that both spellings of one type may stand side by side. Without the braces. */
+struct schema_root {
+    const struct desc *d;
+    enum spelling spelling;
+};
+enum status schema_set_print(const struct schema_root *roots, size_t n, const char *ref,
+                             struct text *out);
+void schema_name(const struct desc *d, enum spelling spelling, char out[FIELD_KEY_MAX]);
+/* The schema of one member, as it stands under "properties" or as a parameter's "schema". */
+enum status schema_field_print(const struct field *f, enum spelling spelling, const char *ref,
+                               struct text *out);
+
+/* RFC 7396: base changed by patch; both JSON objects. The result is compact text in the arena. */
+enum status document_merge(const char *base, const char *patch, struct arena *arena,
+                           const char **out_merged, struct why *why);
 
 #endif

@@ -3,8 +3,8 @@
 #include "core/base/units.h"
 
 #include <math.h>
-#include <stdbool.h>
 #include <stdarg.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

@@ -1,0 +1,256 @@
+/* One value from one text: the part of reading that documents, command line and queries share. */
+#include "codec/color_said.h"
+#include "codec/reader.h"
+#include "codec/time_text.h"
+#include "codec/units_text.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+enum status reader_fail(struct reader *r, enum status s, const char *fmt, ...) {
+    char text[sizeof r->why->text];
+    va_list ap;
+    va_start(ap, fmt);
+    vsnprintf(text, sizeof text, fmt, ap);
+    va_end(ap);
+    return why_say(r->why, s, r->path, "%s", text);
+}
+
+/* ---- words -------------------------------------------------------------------------------- */
+
+const char *words_listed(const char *const *words, char *out, size_t cap) {
+    size_t n = 0;
+    out[0] = 0;
+    for (; *words; words++) {
+        if (!**words) continue;
+        int k = snprintf(out + n, cap - n, "%s%s", n ? ", " : "", *words);
+        if (k < 0 || (size_t)k >= cap - n) {
+            if (n + 4 < cap) memcpy(out + n, " ...", 5);
+            break;
+        }
+        n += (size_t)k;
+    }
+    return out;
+}
+
+/* Changes, insertions and deletions between two short words. */
+static size_t distance(const char *a, const char *b) {
+    enum { LONGEST = 40 };
+    size_t row[LONGEST + 1], n = strlen(a), m = strlen(b);
+    if (n > LONGEST || m > LONGEST) return LONGEST;
+    for (size_t j = 0; j <= m; j++) row[j] = j;
+    for (size_t i = 1; i <= n; i++) {
+        size_t corner = row[0];
+        row[0] = i;
+        for (size_t j = 1; j <= m; j++) {
+            size_t best = corner + (a[i - 1] != b[j - 1]);
+            corner = row[j];
+            if (row[j] + 1 < best) best = row[j] + 1;
+            if (row[j - 1] + 1 < best) best = row[j - 1] + 1;
+            row[j] = best;
+        }
+    }
+    return row[m];
+}
+
+const char *word_near(const char *const *words, const char *text) {
+    const char *best = NULL;
+    size_t least = strlen(text) < 4 ? 2 : 3;
+    for (; *words; words++) {
+        size_t d = **words ? distance(*words, text) : least;
+        if (d < least) {
+            least = d;
+            best = *words;
+        }
+    }
+    return best;
+}
+
+/* ---- texts -------------------------------------------------------------------------------- */
+
+/* Bounded, and without control characters: a terminal would obey them. */
+enum status text_is_fit(struct reader *r, const char *text, size_t n) {
+    if (n > FIELD_TEXT_MAX)
+        return reader_fail(r, E_TOO_LARGE, "The text has %zu bytes. Write at most %d.", n,
+                           FIELD_TEXT_MAX);
+    for (size_t i = 0; i < n; i++) {
+        unsigned char c = (unsigned char)text[i];
+        bool plain = c >= 0x20 || c == '\n' || c == '\t' || c == '\r';
+        bool c1 = c == 0xc2 && i + 1 < n && (unsigned char)text[i + 1] < 0xa0;
+        if (!plain || c == 0x7f || c1)
+            return reader_fail(r, E_SYNTAX,
+                               "The text has a control character at byte %zu. Leave it "
+                               "out.",
+                               i);
+    }
+    return OK;
+}
+
+static enum status keep(struct reader *r, const char *text, void *at) {
+    const char *copy = arena_text(r->arena, text);
+    if (!copy) return reader_fail(r, E_MEMORY, "The document needs more memory than is allowed.");
+    memcpy(at, &copy, sizeof copy);
+    return OK;
+}
+
+static enum status id_of(struct reader *r, const char *text, void *at) {
+    size_t n = strspn(text, "abcdefghijklmnopqrstuvwxyz0123456789-_");
+    if (!n || text[n])
+        return reader_fail(r, E_SYNTAX,
+                           "\"%.40s\" is not an id. Write a short word of a-z, 0-9, - and _: "
+                           "\"warm-white\".",
+                           text);
+    if (n > FIELD_ID_MAX)
+        return reader_fail(r, E_TOO_LARGE, "The id has %zu letters. Write at most %d.", n,
+                           FIELD_ID_MAX);
+    return keep(r, text, at);
+}
+
+/* "high gloss", "High-gloss" and "high_gloss" are one word. */
+static bool same_word(const char *a, const char *b) {
+    for (; *a && *b; a++, b++) {
+        char x = *a == '_' || *a == '-' ? ' ' : *a, y = *b == '_' || *b == '-' ? ' ' : *b;
+        if (x >= 'A' && x <= 'Z') x = (char)(x - 'A' + 'a');
+        if (y >= 'A' && y <= 'Z') y = (char)(y - 'A' + 'a');
+        if (x != y) return false;
+    }
+    return *a == *b;
+}
+
+static enum status word_of(struct reader *r, const struct field *f, const char *text, void *at) {
+    char list[400];
+    if (*text)
+        for (int i = 1; f->words[i]; i++)
+            if (same_word(f->words[i], text)) {
+                memcpy(at, &i, sizeof i);
+                return OK;
+            }
+    words_listed(f->words, list, sizeof list);
+    const char *near = word_near(f->words, text);
+    if (near)
+        return reader_fail(r, E_DOMAIN,
+                           "\"%.40s\" is not known here. Did you mean \"%s\"? Write one "
+                           "of: %s.",
+                           text, near, list);
+    return reader_fail(r, E_DOMAIN, "\"%.40s\" is not known here. Write one of: %s.", text, list);
+}
+
+static enum status bool_of(struct reader *r, const struct field *f, const char *text, void *at) {
+    static const char *const yes[] = {"true", "yes", "1", ""}, *const no[] = {"false", "no", "0"};
+    int v = -1;
+    for (size_t i = 0; i < 4; i++)
+        if (!strcmp(text, yes[i])) v = 1;
+    for (size_t i = 0; i < 3; i++)
+        if (!strcmp(text, no[i])) v = 0;
+    if (v < 0) return reader_fail(r, E_TYPE, "\"%.40s\" is neither yes nor no.", text);
+    if (f->flags & FLAG_TRI) {
+        int tri = v ? YN_YES : YN_NO;
+        memcpy(at, &tri, sizeof tri);
+    } else {
+        *(bool *)at = v;
+    }
+    return OK;
+}
+
+/* ---- numbers ------------------------------------------------------------------------------ */
+
+static size_t bound(const struct field *f, double v, enum unit_system u, char *out, size_t cap) {
+    if (f->type == FIELD_QUANTITY) return units_print(f->dimension, u, v, out, cap);
+    return number_print(v, out, cap);
+}
+
+enum status value_in_range(struct reader *r, const struct field *f, double v) {
+    char us[2][64], si[2][64], got[64];
+    if (!isfinite(v)) return reader_fail(r, E_DOMAIN, "The number is not finite.");
+    if ((f->min == 0 && f->max == 0) || (v >= f->min && v <= f->max)) return OK;
+    bound(f, f->min, UNITS_US, us[0], 64);
+    bound(f, f->max, UNITS_US, us[1], 64);
+    bound(f, f->min, UNITS_METRIC, si[0], 64);
+    bound(f, f->max, UNITS_METRIC, si[1], 64);
+    bound(f, v, UNITS_US, got, 64);
+    if (!strcmp(us[1], si[1]))
+        return reader_fail(r, E_DOMAIN, "%s is outside its range. Write between %s and %s.", got,
+                           us[0], us[1]);
+    return reader_fail(r, E_DOMAIN, "%s is outside its range. Write between %s and %s (%s and %s).",
+                       got, us[0], us[1], si[0], si[1]);
+}
+
+static enum status quantity_of(struct reader *r, const struct field *f, const char *text,
+                               void *at) {
+    struct why inner = {0};
+    double v;
+    enum dimension d = f->type == FIELD_QUANTITY ? f->dimension : DIM_NONE;
+    enum status s = units_read(d, text, &v, &inner);
+    if (s == OK && f->type == FIELD_INT && v != floor(v))
+        return reader_fail(r, E_TYPE, "\"%.40s\" is not a whole number.", text);
+    if (s != OK) return reader_fail(r, s, "%s", inner.text);
+    if (f->type == FIELD_INT && fabs(v) > 9e15)
+        return reader_fail(r, E_DOMAIN, "\"%.40s\" is too large.", text);
+    if ((s = value_in_range(r, f, v)) != OK) return s;
+    if (f->type == FIELD_INT) {
+        int64_t i = (int64_t)v;
+        memcpy(at, &i, sizeof i);
+    } else {
+        memcpy(at, &v, sizeof v);
+    }
+    return OK;
+}
+
+static enum status time_of(struct reader *r, const struct field *f, const char *text, void *at) {
+    struct why inner = {0};
+    int64_t v;
+    enum status s;
+    switch (f->type) {
+    case FIELD_CLOCK: s = clock_read(text, &v, &inner); break;
+    case FIELD_LOCAL: s = local_read(text, &v, &inner); break;
+    case FIELD_INSTANT: s = instant_read(text, &v, &inner); break;
+    default: s = day_read(text, &v, &inner); break;
+    }
+    if (s != OK) return reader_fail(r, s, "%s", inner.text);
+    memcpy(at, &v, sizeof v);
+    return OK;
+}
+
+/* ---- colors ------------------------------------------------------------------------------- */
+
+static enum status one_color(struct reader *r, const struct color_said *at) {
+    if (!at->text) return OK;
+    return reader_fail(r, E_CONFLICT, "\"color\" and \"lab\" are both given. Write one of them.");
+}
+
+static enum status color_of(struct reader *r, const char *text, void *at) {
+    struct why inner = {0};
+    enum status s = one_color(r, at);
+    if (s == OK && (s = color_said_read(text, r->arena, at, &inner)) != OK)
+        return reader_fail(r, s, "%s", inner.text);
+    return s;
+}
+
+enum status value_of_lab(struct reader *r, const double lab[3], void *at) {
+    char text[128], n[3][40];
+    enum status s = one_color(r, at);
+    if (s != OK) return s;
+    for (int i = 0; i < 3; i++) number_print(lab[i], n[i], sizeof n[i]);
+    snprintf(text, sizeof text, "lab(%s %s %s)", n[0], n[1], n[2]);
+    return color_of(r, text, at);
+}
+
+enum status value_of_text(struct reader *r, const struct field *f, const char *text, void *at) {
+    enum status s = text_is_fit(r, text, strlen(text));
+    if (s != OK) return s;
+    switch (f->type) {
+    case FIELD_TEXT: return keep(r, text, at);
+    case FIELD_ID: return id_of(r, text, at);
+    case FIELD_BOOL: return bool_of(r, f, text, at);
+    case FIELD_WORD: return word_of(r, f, text, at);
+    case FIELD_COLOR: return color_of(r, text, at);
+    case FIELD_CLOCK:
+    case FIELD_DAY:
+    case FIELD_LOCAL:
+    case FIELD_INSTANT:
+    case FIELD_DAYS: return time_of(r, f, text, at);
+    default: return quantity_of(r, f, text, at);
+    }
+}
