@@ -1,0 +1,401 @@
+#include "core/work/fact.h"
+
+#include <math.h>
+#include <string.h>
+
+static bool same(const char *a, const char *b) {
+    return a && b && !strcmp(a, b);
+}
+
+#define ROW_OF(name, table)                                                                        \
+    const struct table##_row *name(const struct tables *t, const char *id) {                       \
+        for (size_t i = 0; id && i < t->table##_n; i++)                                            \
+            if (same(t->table[i].id, id)) return &t->table[i];                                     \
+        return NULL;                                                                               \
+    }
+ROW_OF(material_of, materials)
+ROW_OF(coat_kind_of, coat_kinds)
+ROW_OF(wood_trait_of, wood_traits)
+
+const struct paint *shelf_paint(const struct shelf *s, const char *id) {
+    for (size_t i = 0; s && id && i < s->paints_n; i++)
+        if (same(s->paints[i].id, id)) return &s->paints[i];
+    return NULL;
+}
+
+const char *class_wanted(const struct shelf *s, const char *text) {
+    const struct paint *p = shelf_paint(s, text);
+    return p ? p->class : text;
+}
+
+int64_t fact_lead_year(const struct shop *s) {
+    return s->zone && !strncmp(s->zone, "Europe/", 7) ? 1992 : 1978;
+}
+
+enum certainty certainty_of(const char *word) {
+    static const struct {
+        const char *word;
+        enum certainty c;
+    } words[] = {{"exact", CERTAINTY_EXACT},         {"measured", CERTAINTY_MEASURED},
+                 {"label", CERTAINTY_LABEL},         {"published", CERTAINTY_PUBLISHED},
+                 {"secondary", CERTAINTY_SECONDARY}, {"common", CERTAINTY_COMMON},
+                 {"memory", CERTAINTY_MEMORY},       {"assumed", CERTAINTY_ASSUMED}};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (same(words[i].word, word)) return words[i].c;
+    return CERTAINTY_UNSAID;
+}
+
+void fact_make(const struct room *r, const struct inspection *in, struct facts *out) {
+    const struct wanted *w = &r->piece->wanted;
+    const struct paint *paint = shelf_paint(r->shelf, w->product);
+    const struct color_said *color = w->color.text                ? &w->color
+                                     : paint && paint->color.text ? &paint->color
+                                                                  : NULL;
+    *out = (struct facts){
+        .room = r,
+        .piece = r->piece,
+        .in = in,
+        .finish = in && in->finish   ? in->finish
+                  : r->piece->finish ? r->piece->finish
+                                     : "unknown",
+        .color = class_wanted(r->shelf, w->product),
+        .clear = same(w->clear, "none") ? NULL : class_wanted(r->shelf, w->clear),
+        .primer = same(w->primer, "none") ? NULL : class_wanted(r->shelf, w->primer),
+        .lightness = color ? color->lab[0] : NAN,
+        .dry_min = NAN,
+    };
+}
+
+/* ---- what the names mean --------------------------------------------------------------------- */
+
+static const struct materials_row *under(const struct facts *f) {
+    return material_of(f->room->t, f->finish);
+}
+static bool coated(const struct facts *f) {
+    const struct materials_row *m = under(f);
+    return !m || m->film == 1;
+}
+static bool opaque(const struct facts *f) {
+    const struct materials_row *m = under(f);
+    return m && m->opaque == 1;
+}
+static bool finish_is(const struct facts *f, const char *id) {
+    return same(f->finish, id);
+}
+
+/* Some part, or the group at hand, is made of it. */
+static bool made_of(const struct facts *f, const char *material) {
+    if (f->treatment != TREAT_UNSAID) return finish_is(f, material);
+    if (finish_is(f, material)) return true;
+    for (size_t i = 0; i < f->piece->parts_n; i++)
+        if (same(f->piece->parts[i].material, material)) return true;
+    return false;
+}
+
+static const struct wood_traits_row *wood(const struct facts *f) {
+    const struct wood_traits_row *w =
+        wood_trait_of(f->room->t, f->piece->wood ? f->piece->wood : "unknown");
+    return w ? w : wood_trait_of(f->room->t, "unknown");
+}
+
+static bool template_has(const struct facts *f, const char *part) {
+    return f->piece->template && strstr(f->piece->template, part);
+}
+static bool crib(const struct facts *f) {
+    return template_has(f, "crib");
+}
+static bool storage(const struct facts *f) {
+    static const char *kinds[] = {"chest",   "dresser", "nightstand", "sideboard", "wardrobe",
+                                  "armoire", "cabinet", "bookcase",   "media",     "desk"};
+    if (f->piece->drawers > 0) return true;
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
+        if (template_has(f, kinds[i])) return !template_has(f, "door");
+    return false;
+}
+/* 16 CFR 1261: 27 in tall, 30 lb, 3.2 cubic feet; weight is not known and is taken as given. */
+static bool tall_storage(const struct facts *f) {
+    const struct piece *p = f->piece;
+    if (!storage(f)) return false;
+    if (isnan(p->height_mm)) return true;
+    bool holds = isnan(p->width_mm) || isnan(p->depth_mm) ||
+                 p->width_mm * p->depth_mm * p->height_mm >= 3.2 * 28316846.592;
+    return p->height_mm >= 27 * 25.4 - 1e-6 && holds;
+}
+
+static bool natural_top(const struct facts *f) {
+    const char *t = f->piece->wanted.top;
+    return t && !same(t, "painted");
+}
+static bool painted(const struct facts *f) {
+    if (f->treatment != TREAT_UNSAID)
+        return f->treatment == TREAT_PAINT || f->treatment == TREAT_PAINT_NO_CLEAR;
+    const struct wanted *w = &f->piece->wanted;
+    const struct coat_kinds_row *k = coat_kind_of(f->room->t, f->color);
+    if (k && (same(k->role, "clear") || same(k->role, "stain") || same(k->role, "wax")))
+        return false;
+    return w->color.text || w->product || !natural_top(f);
+}
+/* Chalk-white to pastel: L* from 70. A color that nobody has said may be light. */
+static bool light(const struct facts *f) {
+    return painted(f) && (isnan(f->lightness) || f->lightness >= 70);
+}
+
+static bool any_class(const struct facts *f, bool (*is)(const struct coat_kinds_row *)) {
+    const char *classes[] = {f->color, f->clear, f->primer};
+    for (size_t i = 0; i < 3; i++) {
+        const struct coat_kinds_row *k = coat_kind_of(f->room->t, classes[i]);
+        if (k && is(k)) return true;
+    }
+    return false;
+}
+static bool kind_oily(const struct coat_kinds_row *k) {
+    return k->oily == 1;
+}
+static bool kind_strong(const struct coat_kinds_row *k) {
+    return same(k->thinner, "strong");
+}
+static bool kind_spirit(const struct coat_kinds_row *k) {
+    return same(k->thinner, "alcohol");
+}
+static bool kind_solvent(const struct coat_kinds_row *k) {
+    return !same(k->thinner, "water");
+}
+static bool waterborne(const struct facts *f) {
+    const struct coat_kinds_row *k = coat_kind_of(f->room->t, f->color);
+    return !k || same(k->thinner, "water");
+}
+
+static bool effect(const struct facts *f, const char *id) {
+    for (size_t i = 0; i < f->piece->wanted.effects_n; i++)
+        if (same(f->piece->wanted.effects[i], id)) return true;
+    return false;
+}
+static bool waxed_last(const struct facts *f) {
+    return same(f->clear, "wax") || same(f->color, "wax") || effect(f, "wax") ||
+           same(f->piece->wanted.top, "waxed");
+}
+static bool oiled(const struct facts *f) {
+    return same(f->clear, "oil") || same(f->color, "oil") || same(f->piece->wanted.top, "oiled");
+}
+
+static bool old_year(const struct facts *f) {
+    int64_t y = f->piece->year;
+    return y == INT64_MIN || y < fact_lead_year(f->room->shop);
+}
+static bool lead_open(const struct facts *f) {
+    if (f->in) return f->in->lead_cleared != YN_YES;
+    return old_year(f);
+}
+static bool lead_is(const struct facts *f, enum lead a, enum lead b) {
+    return f->piece->tests.lead == a || f->piece->tests.lead == b;
+}
+static bool lead_measured(const struct facts *f) {
+    double share = f->piece->tests.lead_frac;
+    return lead_is(f, LEAD_LAB_POSITIVE, LEAD_XRF_POSITIVE) || (!isnan(share) && share >= 0.005);
+}
+
+static double moisture(const struct facts *f) {
+    return f->in ? f->in->moisture_frac : NAN;
+}
+static bool outdoor(const struct facts *f) {
+    return f->piece->place == PLACE_OUTDOOR;
+}
+
+static double tape(const struct facts *f) {
+    return f->piece->tests.tape_removed_frac;
+}
+static bool sprayed(const struct facts *f) {
+    const char *m = f->piece->wanted.method;
+    return m && (strstr(m, "spray") || strstr(m, "hvlp"));
+}
+static bool panel(const struct facts *f, const char *kind) {
+    for (size_t i = 0; i < f->piece->fittings.panels_n; i++)
+        if (same(f->piece->fittings.panels[i].kind, kind)) return true;
+    return false;
+}
+static bool strips(const struct facts *f) {
+    const struct wanted *w = &f->piece->wanted;
+    if (!coated(f)) return false;
+    return (f->in && f->in->holds == YN_NO) || f->piece->condition == CONDITION_FLAKING ||
+           same(w->top, "stained") || (natural_top(f) && opaque(f));
+}
+
+/* ---- the names --------------------------------------------------------------------------------
+ */
+
+typedef bool fact_fn(const struct facts *f);
+#define FACTS(X)                                                                                   \
+    X(always, true)                                                                                \
+    X(coated, coated(f))                                                                           \
+    X(opaque, opaque(f))                                                                           \
+    X(bare, finish_is(f, "bare"))                                                                  \
+    X(finish_unknown, finish_is(f, "unknown") || finish_is(f, "paint"))                            \
+    X(painted, painted(f))                                                                         \
+    X(light, light(f))                                                                             \
+    X(waterborne, waterborne(f))                                                                   \
+    X(oily, any_class(f, kind_oily) || oiled(f) || waxed_last(f) ||                                \
+                same(f->piece->wanted.top, "stained"))                                             \
+    X(strong, any_class(f, kind_strong))                                                           \
+    X(spirit, any_class(f, kind_spirit))                                                           \
+    X(solvent, any_class(f, kind_solvent))                                                         \
+    X(sprayed, sprayed(f))                                                                         \
+    X(strips, strips(f))                                                                           \
+    X(natural_top, natural_top(f))                                                                 \
+    X(stained, same(f->piece->wanted.top, "stained"))                                              \
+    X(waxed_last, waxed_last(f))                                                                   \
+    X(oiled, oiled(f))                                                                             \
+    X(no_clear, same(f->piece->wanted.clear, "none"))                                              \
+    X(top, f->top_surface)                                                                         \
+    X(gilding, effect(f, "gilding"))                                                               \
+    X(effects, f->piece->wanted.effects_n > 0)                                                     \
+    X(client, f->piece->agreement.purpose == PURPOSE_CLIENT)                                       \
+    X(sale, f->piece->agreement.purpose == PURPOSE_SALE)                                           \
+    X(own, f->piece->agreement.purpose == PURPOSE_OWN)                                             \
+    X(signed, f->piece->agreement.sample_signed == YN_YES)                                         \
+    X(deposit_said, !isnan(f->piece->agreement.deposit_cent))                                      \
+    X(use_said, f->piece->agreement.use != NULL)                                                   \
+    X(excludes, f->piece->agreement.excluded_n > 0)                                                \
+    X(outdoor, outdoor(f))                                                                         \
+    X(kitchen, f->piece->place == PLACE_KITCHEN)                                                   \
+    X(bath, f->piece->place == PLACE_BATH)                                                         \
+    X(child, f->piece->child == YN_YES || crib(f))                                                 \
+    X(crib, crib(f))                                                                               \
+    X(drop_side, f->piece->drop_side == YN_YES)                                                    \
+    X(slat_gap_wide, f->piece->slat_gap_mm > 2.375 * 25.4 + 1e-9)                                  \
+    X(crib_old, crib(f) && (f->piece->year == INT64_MIN || f->piece->year < 2012))                 \
+    X(storage, storage(f))                                                                         \
+    X(tall_storage, tall_storage(f))                                                               \
+    X(slides, f->piece->drawers > 0 || f->piece->doors > 0 || f->piece->fittings.slides_n > 0)     \
+    X(drawers, f->piece->drawers > 0)                                                              \
+    X(seat, template_has(f, "chair") || template_has(f, "bench") || template_has(f, "stool"))      \
+    X(table, template_has(f, "table") || template_has(f, "desk"))                                  \
+    X(shelves, f->piece->shelves > 0 || template_has(f, "bookcase"))                               \
+    X(glass, made_of(f, "glass") || panel(f, "glass") || panel(f, "mirror"))                       \
+    X(cane, panel(f, "cane"))                                                                      \
+    X(fabric, panel(f, "fabric"))                                                                  \
+    X(mdf, made_of(f, "mdf") || same(f->piece->wood, "mdf"))                                       \
+    X(laminate, made_of(f, "laminate"))                                                            \
+    X(metal, made_of(f, "metal"))                                                                  \
+    X(veneer, f->piece->veneer == YN_YES)                                                          \
+    X(veneer_thin, f->piece->veneer == YN_YES && !(f->piece->veneer_mm >= 1.5))                    \
+    X(veneer_unknown, f->piece->veneer == YN_UNSAID)                                               \
+    X(wood_unknown, !f->piece->wood)                                                               \
+    X(risk_wood, wood(f)->bleed == 2)                                                              \
+    X(some_wood, wood(f)->bleed >= 1)                                                              \
+    X(tannin, wood(f)->tannin == 1)                                                                \
+    X(open_grain, wood(f)->open == 1)                                                              \
+    X(knots, f->piece->knots == YN_YES)                                                            \
+    X(knots_unknown, f->piece->knots == YN_UNSAID && wood(f)->knots == 1)                          \
+    X(oak, f->piece->wood &&strstr(f->piece->wood, "oak"))                                         \
+    X(bleed_some, f->in && f->in->bleed_score >= 2)                                                \
+    X(bleed_high, f->in && f->in->bleed_score >= 4)                                                \
+    X(rag_stained, f->piece->tests.rag == RAG_BROWN || f->piece->tests.rag == RAG_RED)             \
+    X(rag_red, f->piece->tests.rag == RAG_RED)                                                     \
+    X(rag_unsaid, f->piece->tests.rag == RAG_UNSAID)                                               \
+    X(rag_clean, f->piece->tests.rag == RAG_CLEAN)                                                 \
+    X(dye_lifts, f->piece->tests.dye_lifts == YN_YES)                                              \
+    X(dye_unsaid, f->piece->tests.dye_lifts == YN_UNSAID)                                          \
+    X(patch_unsaid, f->piece->tests.patch == OUTCOME_UNSAID)                                       \
+    X(patch_failed, f->piece->tests.patch == OUTCOME_FAILED)                                       \
+    X(patch_passed, f->piece->tests.patch == OUTCOME_PASSED)                                       \
+    X(board_failed, f->piece->tests.test_board == OUTCOME_FAILED)                                  \
+    X(board_passed, f->piece->tests.test_board == OUTCOME_PASSED)                                  \
+    X(wax, f->in ? f->in->wax == YN_YES : f->piece->tests.wax_wipe == WIPE_GREASY)                 \
+    X(wax_unsaid, f->piece->tests.wax_wipe == WIPE_UNSAID)                                         \
+    X(water_unsaid, f->piece->tests.water_drop == DROP_UNSAID)                                     \
+    X(alcohol_unsaid, f->piece->tests.alcohol == REACTION_UNSAID)                                  \
+    X(alcohol_nothing, f->piece->tests.alcohol == REACTION_NOTHING)                                \
+    X(thinner_unsaid, f->piece->tests.thinner == REACTION_UNSAID)                                  \
+    X(thinner_said, f->piece->tests.thinner != REACTION_UNSAID)                                    \
+    X(xylene_unsaid, f->piece->tests.xylene == REACTION_UNSAID)                                    \
+    X(made_before_1990, f->piece->year != INT64_MIN && f->piece->year < 1990)                      \
+    X(tape_unsaid, isnan(tape(f)))                                                                 \
+    X(film_fails, f->in && f->in->holds == YN_NO)                                                  \
+    X(film_weak, tape(f) >= 0.05 && tape(f) < 0.15)                                                \
+    X(film_holds, f->in && f->in->holds == YN_YES)                                                 \
+    X(worn, f->piece->condition >= CONDITION_WORN)                                                 \
+    X(damaged, f->piece->condition >= CONDITION_DAMAGED)                                           \
+    X(flaking, f->piece->condition == CONDITION_FLAKING)                                           \
+    X(moisture_unsaid, isnan(f->piece->tests.moisture_frac))                                       \
+    X(moisture_warn, !outdoor(f) && moisture(f) > 0.10 + 1e-9)                                     \
+    X(moisture_stop, moisture(f) > (outdoor(f) ? 0.16 : 0.12) + 1e-9)                              \
+    X(year_unsaid, f->piece->year == INT64_MIN)                                                    \
+    X(year_old, old_year(f))                                                                       \
+    X(year_close, !old_year(f) && f->piece->year < fact_lead_year(f->room->shop) + 5)              \
+    X(lead_open, lead_open(f))                                                                     \
+    X(lead_unsaid, f->piece->tests.lead == LEAD_UNSAID)                                            \
+    X(lead_waiting, f->piece->tests.lead == LEAD_WAITING)                                          \
+    X(lead_kit_negative, f->piece->tests.lead == LEAD_KIT_NEGATIVE)                                \
+    X(lead_kit_positive, f->piece->tests.lead == LEAD_KIT_POSITIVE)                                \
+    X(lead_measured, lead_measured(f))                                                             \
+    X(lead_cleared,                                                                                \
+      f->in && f->in->lead_cleared == YN_YES && lead_is(f, LEAD_LAB_NEGATIVE, LEAD_XRF_NEGATIVE))  \
+    X(lead_over_90ppm, !lead_measured(f) && f->piece->tests.lead_frac > 0.00009 + 1e-12)           \
+    X(smell_unsaid, f->piece->tests.smell == SMELL_UNSAID)                                         \
+    X(smoke, f->piece->tests.smell == SMELL_SMOKE)                                                 \
+    X(urine, f->piece->tests.smell == SMELL_URINE)                                                 \
+    X(musty, f->piece->tests.smell == SMELL_MUSTY)                                                 \
+    X(smells, f->piece->tests.smell > SMELL_NONE)                                                  \
+    X(mold_unsaid, f->piece->tests.mold == MOLD_UNSAID)                                            \
+    X(mold_surface, f->piece->tests.mold == MOLD_SURFACE)                                          \
+    X(mold_deep, f->piece->tests.mold == MOLD_DEEP)                                                \
+    X(pests_unsaid, f->piece->tests.pests == PESTS_UNSAID)                                         \
+    X(old_holes, f->piece->tests.pests == PESTS_OLD_HOLES)                                         \
+    X(live_borer, f->piece->tests.pests == PESTS_LIVE_BORER)                                       \
+    X(bedbugs, f->piece->tests.pests == PESTS_BEDBUGS)                                             \
+    X(fresh, f->dry_min >= 0)                                                                      \
+    X(fresh_3d, f->dry_min >= 0 && f->dry_min < 3 * 1440)
+
+#define X(name, expr)                                                                              \
+    static bool is_##name(const struct facts *f) {                                                 \
+        return (void)f, (expr);                                                                    \
+    }
+FACTS(X)
+#undef X
+
+static const struct {
+    const char *name;
+    fact_fn *is;
+} fact_names[] = {
+#define X(name, expr) {#name, is_##name},
+    FACTS(X)
+#undef X
+};
+
+static fact_fn *fact_named(const char *name, size_t n) {
+    for (size_t i = 0; i < sizeof fact_names / sizeof *fact_names; i++)
+        if (strlen(fact_names[i].name) == n && !memcmp(fact_names[i].name, name, n))
+            return fact_names[i].is;
+    return NULL;
+}
+
+/* Takes the next name off a list; *turned tells of a "!" before it. False at the end. */
+static bool name_next(const char **at, const char **name, size_t *n, bool *turned) {
+    *at += strspn(*at, " ");
+    *turned = **at == '!';
+    if (*turned) ++*at;
+    *n = strcspn(*at, " ");
+    *name = *at;
+    *at += *n;
+    return *n > 0;
+}
+
+bool fact_holds(const struct facts *f, const char *when) {
+    const char *name;
+    size_t n;
+    bool turned;
+    while (name_next(&when, &name, &n, &turned)) {
+        fact_fn *is = fact_named(name, n);
+        if (!is || is(f) == turned) return false;
+    }
+    return true;
+}
+
+bool fact_known(const char *when) {
+    const char *name;
+    size_t n;
+    bool turned;
+    while (name_next(&when, &name, &n, &turned))
+        if (!fact_named(name, n)) return false;
+    return true;
+}

@@ -1,0 +1,83 @@
+#include "core/work/hazard.h"
+#include "core/work/fact.h"
+
+#include <math.h>
+#include <string.h>
+
+static const struct operations_row *operation_of(const struct tables *t, const char *id) {
+    for (size_t i = 0; i < t->operations_n; i++)
+        if (!strcmp(t->operations[i].id, id)) return &t->operations[i];
+    return NULL;
+}
+
+bool hazard_blocks(const struct tables *t, const struct notice *n, const char *operation) {
+    if (!n->blocks || !operation) return false;
+    if (!strcmp(n->blocks, "all") || !strcmp(n->blocks, operation)) return true;
+    const struct operations_row *op = operation_of(t, operation);
+    if (!op) return false;
+    /* color is put on after coating has begun: what blocks coating blocks color as well */
+    return !strcmp(n->blocks, op->gate) ||
+           (!strcmp(n->blocks, "coating") && !strcmp(op->gate, "color"));
+}
+
+static const double hair = 1e-9;
+
+bool lead_area_ruled(double area_m2, bool outside) {
+    const double ft2 = 0.09290304;
+    return area_m2 > (outside ? 20 : 6) * ft2 + hair;
+}
+
+bool tip_over_ruled(double height_mm, double mass_g, double volume_ml) {
+    const double lb_g = 453.59237, ft3_ml = 28316.846592;
+    return height_mm >= 27 * 25.4 - hair && mass_g >= 30 * lb_g - hair &&
+           volume_ml >= 3.2 * ft3_ml - hair;
+}
+
+double formaldehyde_limit_ppm(const char *board) {
+    if (!strcmp(board, "plywood")) return 0.05;
+    if (!strcmp(board, "particleboard")) return 0.09;
+    if (!strcmp(board, "mdf")) return 0.11;
+    if (!strcmp(board, "thin_mdf")) return 0.13;
+    return NAN;
+}
+
+static enum rank rank_named(const char *word) {
+    return !strcmp(word, "note") ? RANK_NOTE : !strcmp(word, "mind") ? RANK_MIND : RANK_STOP;
+}
+
+static void refuse(struct hazards *out, const struct hazards_row *row) {
+    if (out->refused) return; /* the first in the table's order speaks */
+    out->refused = true;
+    out->refusal = row->text;
+    out->instead = row->instead;
+}
+
+/* Stops first, then what must be minded, then notes; within a rank in the table's order. */
+static void sort_by_rank(struct notices *n) {
+    for (size_t i = 1; i < n->n; i++) {
+        struct notice row = n->rows[i];
+        size_t k = i;
+        for (; k > 0 && n->rows[k - 1].rank < row.rank; k--) n->rows[k] = n->rows[k - 1];
+        n->rows[k] = row;
+    }
+}
+
+enum status hazard_make(const struct room *r, const struct inspection *in, struct hazards *out,
+                        struct why *why) {
+    (void)why;
+    struct facts f;
+    fact_make(r, in, &f);
+    *out = (struct hazards){0};
+    for (size_t i = 0; i < r->t->hazards_n; i++) {
+        const struct hazards_row *row = &r->t->hazards[i];
+        if (!fact_holds(&f, row->when)) continue;
+        if (!strcmp(row->rank, "refuse")) refuse(out, row);
+        struct notice *n = notice_add(r->ledger, &out->notices, rank_named(row->rank), row->topic,
+                                      row->text, row->source, certainty_of(row->certainty));
+        if (!n) return E_MEMORY;
+        n->remedy = *row->instead ? row->instead : NULL;
+        n->blocks = *row->blocks ? row->blocks : NULL;
+    }
+    sort_by_rank(&out->notices);
+    return OK;
+}

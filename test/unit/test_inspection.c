@@ -1,0 +1,234 @@
+#include "core/work/fact.h"
+#include "core/work/hazard.h"
+#include "core/work/inspection.h"
+#include "test/check.h"
+#include "test/unit/trade_room.h"
+
+static const char *ladder(enum reaction alcohol, enum reaction thinner, enum reaction xylene,
+                          int64_t year) {
+    struct piece_tests t = {.alcohol = alcohol, .thinner = thinner, .xylene = xylene};
+    const char *got = ladder_finish(&t, NULL, false, year);
+    return got ? got : "open";
+}
+
+static void ladder_cases(void) {
+    const enum reaction U = REACTION_UNSAID, N = REACTION_NOTHING, S = REACTION_SOFTENS,
+                        D = REACTION_DISSOLVES;
+    CASE("solvent ladder: the first solvent that acts names the film (trade sources)") {
+        CHECK_TEXT(ladder(D, U, U, 1938), "shellac");
+        CHECK_TEXT(ladder(S, U, U, 1938), "shellac");
+        CHECK_TEXT(ladder(S, D, U, 1950), "lacquer");
+        CHECK_TEXT(ladder(N, S, U, 1938), "lacquer");
+        CHECK_TEXT(ladder(N, S, S, 1989), "lacquer");
+        CHECK_TEXT(ladder(N, S, S, 1995), "wb_clear");
+        CHECK_TEXT(ladder(N, S, N, 1995), "lacquer");
+        CHECK_TEXT(ladder(N, N, S, 2005), "wb_clear");
+        CHECK_TEXT(ladder(N, N, N, 2005), "oil_varnish");
+        CHECK_TEXT(ladder(N, N, U, 1960), "oil_varnish");
+    }
+    CASE("solvent ladder: what the tests leave open stays open") {
+        CHECK_TEXT(ladder(U, U, U, 1938), "open");
+        CHECK_TEXT(ladder(N, U, U, 1938), "open");
+        CHECK_TEXT(ladder(N, S, U, 1995), "open");
+        CHECK_TEXT(ladder(N, S, U, INT64_MIN), "open");
+        CHECK_TEXT(ladder(N, N, U, 2000), "open");
+    }
+    CASE("wax voids every test; alcohol tells oil paint from water paint") {
+        struct piece_tests t = {.alcohol = D, .wax_wipe = WIPE_GREASY};
+        CHECK(!ladder_finish(&t, NULL, false, 1938));
+        t = (struct piece_tests){.alcohol = S};
+        CHECK_TEXT(ladder_finish(&t, "paint", true, 1990), "latex_paint");
+        t.alcohol = N;
+        CHECK_TEXT(ladder_finish(&t, "paint", true, 1990), "alkyd_paint");
+    }
+}
+
+static const struct notice *notice_on(const struct notices *n, const char *topic, enum rank rank) {
+    for (size_t i = 0; i < n->n; i++)
+        if (!strcmp(n->rows[i].topic, topic) && n->rows[i].rank >= rank) return &n->rows[i];
+    return NULL;
+}
+
+static struct hazards hazards_of(struct trade_room *t, struct inspection *in) {
+    struct hazards h = {0};
+    CHECK(inspection_make(&t->room, in, NULL) == OK);
+    CHECK(hazard_make(&t->room, in, &h, NULL) == OK);
+    return h;
+}
+
+static void lead_cases(void) {
+    CASE("before 1978 or of unknown age nothing that makes dust is done until a laboratory "
+         "answers") {
+        static const struct {
+            enum lead lead;
+            int64_t year;
+            bool blocked;
+        } rows[] = {{LEAD_UNSAID, 1938, true},        {LEAD_UNSAID, INT64_MIN, true},
+                    {LEAD_KIT_NEGATIVE, 1938, true},  {LEAD_KIT_POSITIVE, 1990, true},
+                    {LEAD_WAITING, 1938, true},       {LEAD_LAB_NEGATIVE, 1938, false},
+                    {LEAD_XRF_NEGATIVE, 1938, false}, {LEAD_UNSAID, 1978, false},
+                    {LEAD_UNSAID, 1977, true}};
+        for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+            struct trade_room t;
+            struct inspection in;
+            trade_open(&t);
+            t.piece.year = rows[i].year;
+            t.piece.finish = "lacquer";
+            t.piece.tests.lead = rows[i].lead;
+            struct hazards h = hazards_of(&t, &in);
+            const struct notice *n = notice_on(&h.notices, "lead", RANK_STOP);
+            CHECK(!!n == rows[i].blocked);
+            CHECK(!h.refused);
+            if (n) {
+                CHECK(hazard_blocks(&tables_builtin, n, "scuff"));
+                CHECK(hazard_blocks(&tables_builtin, n, "strip"));
+                CHECK(!hazard_blocks(&tables_builtin, n, "clean"));
+            }
+            trade_close(&t);
+        }
+    }
+    CASE("bare wood has nothing to sand through; measured lead is refused") {
+        struct trade_room t;
+        struct inspection in;
+        trade_open(&t);
+        t.piece.year = 1938, t.piece.finish = "bare";
+        struct hazards h = hazards_of(&t, &in);
+        CHECK(!notice_on(&h.notices, "lead", RANK_STOP));
+        t.piece.finish = "paint", t.piece.tests.lead = LEAD_LAB_NEGATIVE;
+        t.piece.tests.lead_frac = 0.0051; /* what the laboratory wrote outranks the word */
+        h = hazards_of(&t, &in);
+        CHECK(h.refused && h.refusal && h.instead);
+        CHECK(notice_on(&h.notices, "lead", RANK_STOP));
+        trade_close(&t);
+    }
+    CASE("in Europe the year is 1992") {
+        struct shop s = {.zone = "Europe/London"};
+        CHECK(fact_lead_year(&s) == 1992);
+        s.zone = "America/Chicago";
+        CHECK(fact_lead_year(&s) == 1978);
+    }
+}
+
+static void refusal_cases(void) {
+    CASE("cribs: a painted one of 1955, drop sides, wide slats are refused whatever the paint") {
+        for (int i = 0; i < 4; i++) {
+            struct trade_room t;
+            struct inspection in;
+            trade_open(&t);
+            t.piece.template = "crib", t.piece.finish = "paint", t.piece.year = i ? 2019 : 1955;
+            if (i == 1) t.piece.drop_side = YN_YES;
+            if (i == 2) t.piece.slat_gap_mm = 61;
+            if (i == 3) t.piece.slat_gap_mm = 60;
+            struct hazards h = hazards_of(&t, &in);
+            CHECK(h.refused == (i != 3));
+            trade_close(&t);
+        }
+    }
+    CASE("live bedbugs and deep mold stay out; live borer waits") {
+        struct trade_room t;
+        struct inspection in;
+        trade_open(&t);
+        t.piece.finish = "bare";
+        t.piece.tests.pests = PESTS_BEDBUGS;
+        CHECK(hazards_of(&t, &in).refused);
+        t.piece.tests.pests = PESTS_NONE, t.piece.tests.mold = MOLD_DEEP;
+        CHECK(hazards_of(&t, &in).refused);
+        t.piece.tests.mold = MOLD_NONE, t.piece.tests.pests = PESTS_LIVE_BORER;
+        struct hazards h = hazards_of(&t, &in);
+        CHECK(!h.refused && notice_on(&h.notices, "pests", RANK_STOP));
+        trade_close(&t);
+    }
+}
+
+static void finding_cases(void) {
+    CASE("a clean rag never clears a light color over a wood that bleeds; a brown one forces it") {
+        struct trade_room t;
+        struct inspection in;
+        trade_open(&t);
+        t.piece.wood = "walnut", t.piece.finish = "lacquer";
+        t.piece.wanted.color.text = "white", t.piece.wanted.color.lab[0] = 95;
+        t.piece.tests.rag = RAG_CLEAN;
+        CHECK(inspection_make(&t.room, &in, NULL) == OK);
+        CHECK(in.bleed_score == 4); /* walnut 2, light 1, waterborne 1 */
+        t.piece.wanted.color.lab[0] = 30;
+        CHECK(inspection_make(&t.room, &in, NULL) == OK && in.bleed_score == 3);
+        t.piece.tests.rag = RAG_BROWN;
+        CHECK(inspection_make(&t.room, &in, NULL) == OK);
+        for (size_t i = 0; i < in.findings_n; i++)
+            if (!strcmp(in.findings[i].id, "bleeding"))
+                CHECK_TEXT(in.findings[i].verdict, "brown rag");
+        trade_close(&t);
+    }
+    CASE("tests that are still wanted come in the order of the table") {
+        struct trade_room t;
+        struct inspection in;
+        trade_open(&t);
+        t.piece.template = "chest", t.piece.drawers = 3;
+        CHECK(inspection_make(&t.room, &in, NULL) == OK);
+        CHECK_TEXT(in.finish, "unknown");
+        CHECK(in.tests_n > 8);
+        size_t last = 0;
+        for (size_t i = 0; i < in.tests_n; i++) {
+            size_t k = 0;
+            while (strcmp(tables_builtin.tests[k].id, in.tests[i].id)) k++;
+            CHECK(i == 0 || k > last);
+            CHECK(strcmp(in.tests[i].id, "tape") != 0); /* not before lead is ruled out */
+            last = k;
+        }
+        trade_close(&t);
+    }
+    CASE("an unknown finish is an error that names the field") {
+        struct trade_room t;
+        struct inspection in = {.bleed_score = 77};
+        struct why why;
+        trade_open(&t);
+        t.piece.finish = "nail polish";
+        CHECK(inspection_make(&t.room, &in, &why) == E_REFERENCE);
+        CHECK_TEXT(why.field, "/pieces/0/finish");
+        CHECK(in.bleed_score == 77);
+        trade_close(&t);
+    }
+}
+
+static bool source_known(const char *cell) {
+    for (size_t i = 0; i < tables_builtin.sources_n; i++) {
+        const char *id = tables_builtin.sources[i].id;
+        size_t n = strlen(id);
+        if (!strncmp(cell, id, n) && (!cell[n] || strchr(",; ", cell[n]))) return true;
+    }
+    return false;
+}
+
+static void table_cases(void) {
+    const struct tables *t = &tables_builtin;
+    CASE("tests, hazards: facts, ranks, certainties and sources are known") {
+        for (size_t i = 0; i < t->tests_n; i++) {
+            CHECK(fact_known(t->tests[i].when) && source_known(t->tests[i].source));
+            CHECK(certainty_of(t->tests[i].certainty) != CERTAINTY_UNSAID);
+        }
+        for (size_t i = 0; i < t->hazards_n; i++) {
+            const struct hazards_row *h = &t->hazards[i];
+            CHECK(fact_known(h->when) && source_known(h->source));
+            CHECK(certainty_of(h->certainty) != CERTAINTY_UNSAID);
+            CHECK(strstr("refuse stop mind note", h->rank));
+            CHECK(strcmp(h->rank, "refuse") != 0 || *h->instead);
+        }
+        CHECK(!fact_known("painted no_such_fact"));
+    }
+    CASE("materials and woods have a known source") {
+        for (size_t i = 0; i < t->materials_n; i++) CHECK(source_known(t->materials[i].source));
+        for (size_t i = 0; i < t->wood_traits_n; i++) CHECK(source_known(t->wood_traits[i].source));
+        for (size_t i = 0; i < t->coat_kinds_n; i++)
+            CHECK(material_of(t, t->coat_kinds[i].becomes) &&
+                  source_known(t->coat_kinds[i].source));
+    }
+}
+
+int main(void) {
+    ladder_cases();
+    lead_cases();
+    refusal_cases();
+    finding_cases();
+    table_cases();
+    return check_done();
+}
