@@ -1,0 +1,9 @@
+/* The schema and the migrations as text, made from store/schema.sql and store/migrations by
+ * store/embed.awk. */
+#ifndef STORE_SCHEMA_TEXT_H
+#define STORE_SCHEMA_TEXT_H
+
+extern const char schema_text[];
+extern const char *const migration_texts[]; /* by the version that they lead to; NULL: none */
+
+#endif

@@ -1,0 +1,18 @@
+/* Finding pieces, clients, paints, recipes, batches and supplies by words. */
+#ifndef STORE_SEARCH_H
+#define STORE_SEARCH_H
+
+#include "store/store.h"
+
+struct found_row {
+    const char *subject; /* piece, client, paint, recipe, batch, supply */
+    const char *id, *title;
+    const char *around; /* where it was found; the words stand between [ and ] */
+};
+
+/* Rows in which every word of `words` begins a word, best first; at most `limit`. Anything may be
+ * written: only letters and digits count. Errors: E_MEMORY, E_IO. */
+enum status search_words(struct book *b, const char *words, int64_t limit, struct arena *arena,
+                         struct found_row **out_rows, size_t *out_n, struct why *why);
+
+#endif

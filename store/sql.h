@@ -1,0 +1,62 @@
+/* The only door to SQLite inside store/: connections, cached statements, errors as statuses. */
+#ifndef STORE_SQL_H
+#define STORE_SQL_H
+
+#include "store/store.h"
+
+#include <pthread.h>
+#include <sqlite3.h>
+#include <sys/types.h>
+
+enum { SQL_CACHE = 256, STORE_READERS = 4 };
+
+struct book {
+    struct store *store;
+    sqlite3 *db;
+    sqlite3_stmt *cache[SQL_CACHE]; /* open addressing by text */
+    size_t cached;
+    bool writes, taken;
+    int64_t revision, now_utc_min;
+};
+
+struct store {
+    char *path;
+    int lock_fd; /* -1: not held */
+    int busy_ms;
+    dev_t device; /* of the file as opened, to notice that it was removed or replaced */
+    ino_t inode;
+    pthread_mutex_t write_lock, read_lock;
+    pthread_cond_t read_free;
+    struct book writer, readers[STORE_READERS];
+};
+
+/* Opens a connection with the book's settings. flags: SQLITE_OPEN_... Errors: E_IO, E_DAMAGED. */
+enum status sql_open(struct book *b, const char *path, int flags, int busy_ms, struct why *why);
+void sql_close(struct book *b);
+
+/* The last error of the connection as status and sentence; rc is what SQLite returned. */
+enum status sql_error(sqlite3 *db, int rc, struct why *why);
+
+/* A statement, reset and without bindings; belongs to the connection. NULL on failure (why). */
+sqlite3_stmt *sql_prepare(struct book *b, const char *text, struct why *why);
+
+/* Binds from left to right: t const char * (NULL: NULL), i int64_t (INT64_MIN: NULL),
+ * r double (NAN: NULL). Texts must live until the statement is reset. */
+void sql_bind(sqlite3_stmt *st, const char *types, ...);
+
+/* Prepares, binds, runs to the end. */
+enum status sql_do(struct book *b, struct why *why, const char *text, const char *types, ...);
+/* The first column of the first row; NULL or no row gives INT64_MIN. */
+enum status sql_int(struct book *b, struct why *why, int64_t *out, const char *text,
+                    const char *types, ...);
+/* One row or none: SQLITE_ROW, SQLITE_DONE or an error code. */
+int sql_step(sqlite3_stmt *st);
+
+/* Several statements, for schema and pragmas. */
+enum status sql_script(struct book *b, const char *script, struct why *why);
+
+int64_t sql_column_int(sqlite3_stmt *st, int i);                       /* INT64_MIN for NULL */
+double sql_column_real(sqlite3_stmt *st, int i);                       /* NAN for NULL */
+const char *sql_column_text(sqlite3_stmt *st, int i, struct arena *a); /* NULL for NULL */
+
+#endif
