@@ -49,7 +49,8 @@ struct op_call {
     const char *key;           /* idempotency key, or NULL */
     int64_t if_revision;       /* what the caller saw last; INT64_MIN: did not say */
     int64_t out_revision;      /* highest revision that the answer depends on; INT64_MIN none */
-    /* an answer that is not JSON (calendar, CSV, label): then result is not printed */
+    /* an answer that is not JSON (calendar, CSV, label): then result is not printed. Without
+     * out_type, out_body is what a terminal shows instead of the plain listing of the result. */
     const char *out_type;
     struct text out_body;
     const char *out_file_name;
@@ -71,7 +72,7 @@ struct ops {
     const struct op *rows;
     size_t n;
 };
-const struct ops *ops_all(size_t *out_n);
+const struct ops *const *ops_all(size_t *out_n); /* [n] subjects */
 const struct op *op_by_name(const char *words);
 
 /* Runs one operation; server and cli call this, never op->run. OP_READS sees one state of the book

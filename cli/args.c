@@ -1,0 +1,172 @@
+#include "cli/args.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
+const struct op *args_operation(int argc, char **argv, int *out_words) {
+    const struct op *best = NULL;
+    char words[128] = "";
+    for (int i = 0; i < argc && i < 4; i++) {
+        size_t n = strlen(words);
+        if (argv[i][0] == '-' || n + strlen(argv[i]) + 2 > sizeof words) break;
+        snprintf(words + n, sizeof words - n, "%s%s", n ? " " : "", argv[i]);
+        const struct op *op = op_by_name(words);
+        if (op && !(op->flags & OP_HTTP_ONLY)) {
+            best = op;
+            *out_words = i + 1;
+        }
+    }
+    return best;
+}
+
+enum status file_read(const char *path, size_t max, struct arena *arena, const char **out_text,
+                      struct why *why) {
+    bool stdin_too = !strcmp(path, "-");
+    FILE *f = stdin_too ? stdin : fopen(path, "rb");
+    if (!f) return why_say(why, E_IO, "", "%s cannot be opened: %s.", path, strerror(errno));
+    struct text t = {0};
+    char block[16384];
+    size_t n;
+    enum status s = OK;
+    while (s == OK && (n = fread(block, 1, sizeof block, f)) > 0) {
+        text_add(&t, block, n);
+        if (t.n > max)
+            s = why_say(why, E_TOO_LARGE, "", "%s has more than %zu MB.", path, max / 1048576);
+    }
+    if (s == OK && ferror(f))
+        s = why_say(why, E_IO, "", "%s cannot be read: %s.", path, strerror(errno));
+    if (!stdin_too) fclose(f);
+    if (s == OK && t.n && memchr(t.at, 0, t.n))
+        s = why_say(why, E_SYNTAX, "", "%s has a NUL byte in it; it is not a text.", path);
+    if (s == OK && !(*out_text = t.failed ? NULL : arena_text(arena, t.at ? t.at : "")))
+        s = why_say(why, E_MEMORY, "", "There is not enough memory for %s.", path);
+    text_free(&t);
+    return s;
+}
+
+static bool same_name(const char *a, const char *b, size_t n) {
+    for (size_t i = 0; i < n; i++) {
+        char x = a[i] == '-' ? '_' : a[i];
+        if (!b[i] || x != b[i]) return false;
+    }
+    return !b[n];
+}
+
+static const struct field *option_field(const struct op *op, const char *name, size_t n) {
+    for (size_t i = 0; op->args && i < op->args->fields_n; i++)
+        if (same_name(name, op->args->fields[i].name, n)) return &op->args->fields[i];
+    return NULL;
+}
+
+static enum args_end put(const struct field *f, const char *text, struct arena *arena, void *args,
+                         struct why *why) {
+    if (f->flags & FLAG_FILE) {
+        const char *content;
+        if (file_read(text, DOCUMENT_BYTES_MAX, arena, &content, why) != OK) return ARGS_BAD_VALUE;
+        memcpy((char *)args + f->offset, &content, sizeof content);
+        return ARGS_GOOD;
+    }
+    return field_read(f, text, arena, args, why) == OK ? ARGS_GOOD : ARGS_BAD_VALUE;
+}
+
+static bool is_flag(const struct field *f) {
+    return f->type == FIELD_BOOL;
+}
+
+/* --json, --help, --book, --units; *used says whether a value was taken from `value`. */
+static bool common_option(struct common *c, const char *name, size_t n, const char *value,
+                          bool *used, bool *bad) {
+    *used = *bad = false;
+    if (n == 4 && !memcmp(name, "json", n)) return c->json = true;
+    if (n == 4 && !memcmp(name, "help", n)) return c->help = true;
+    *used = true;
+    if (n == 4 && !memcmp(name, "book", n)) {
+        c->book = value;
+        *bad = !value;
+        return true;
+    }
+    if (n == 5 && !memcmp(name, "units", n)) {
+        *bad = !value || (strcmp(value, "us") && strcmp(value, "metric"));
+        if (!*bad) c->units = strcmp(value, "us") ? UNITS_METRIC : UNITS_US;
+        return true;
+    }
+    return false;
+}
+
+/* `before` and `after` stand around what was written on the command line. */
+static enum args_end usage(struct why *why, const char *before, const char *what,
+                           const char *after) {
+    why_say(why, E_SYNTAX, "", "%s%s%s", before, what, after);
+    return ARGS_BAD_USAGE;
+}
+
+struct command {
+    const struct op *op;
+    struct arena *arena;
+    void *args;
+    struct common *common;
+    struct why *why;
+    size_t positional;
+};
+
+/* One option; *i moves behind its value. */
+static enum args_end option(struct command *c, int argc, char **argv, int *i) {
+    const char *name = argv[*i] + 2, *eq = strchr(name, '=');
+    size_t n = eq ? (size_t)(eq - name) : strlen(name);
+    const char *value = eq ? eq + 1 : *i + 1 < argc ? argv[*i + 1] : NULL;
+    bool used, bad;
+    const struct field *f = option_field(c->op, name, n);
+    if (common_option(c->common, name, n, value, &used, &bad)) {
+        if (bad)
+            return usage(c->why, "", argv[*i],
+                         " needs a value: --book FILE, --units us or --units metric.");
+        if (f && used && put(f, value, c->arena, c->args, c->why)) return ARGS_BAD_VALUE;
+        *i += used && !eq;
+        return ARGS_GOOD;
+    }
+    if (!f) return usage(c->why, "", argv[*i], " is not an option of this command.");
+    if (is_flag(f) && !eq) return put(f, "true", c->arena, c->args, c->why);
+    if (!value) return usage(c->why, "", argv[*i], " needs a value.");
+    *i += !eq;
+    return put(f, value, c->arena, c->args, c->why);
+}
+
+static enum args_end positional(struct command *c, const char *text) {
+    const char *name = c->op->positional ? c->op->positional[c->positional] : NULL;
+    if (!name) return usage(c->why, "\"", text, "\" is more than this command takes.");
+    c->positional++;
+    return put(option_field(c->op, name, strlen(name)), text, c->arena, c->args, c->why);
+}
+
+static enum args_end complete(const struct command *c) {
+    for (size_t i = 0; c->op->args && i < c->op->args->fields_n; i++) {
+        const struct field *f = &c->op->args->fields[i];
+        if ((f->flags & FLAG_REQUIRED) && !field_said(f, c->args))
+            return usage(c->why, "", f->name, " is missing.");
+    }
+    return ARGS_GOOD;
+}
+
+enum args_end args_read(const struct op *op, int argc, char **argv, struct arena *arena, void *args,
+                        struct common *common, struct why *why) {
+    struct command c = {op, arena, args, common, why, 0};
+    bool options = true;
+    for (int i = 0; i < argc; i++) /* before any error is said */
+        if (!strcmp(argv[i], "--json")) common->json = true;
+    for (int i = 0; i < argc; i++) {
+        enum args_end end;
+        if (options && !strcmp(argv[i], "--")) {
+            options = false;
+            continue;
+        }
+        if (options && !strcmp(argv[i], "-h"))
+            common->help = true, end = ARGS_GOOD;
+        else if (options && !strncmp(argv[i], "--", 2))
+            end = option(&c, argc, argv, &i);
+        else
+            end = positional(&c, argv[i]);
+        if (end != ARGS_GOOD) return end;
+    }
+    return common->help ? ARGS_GOOD : complete(&c);
+}

@@ -1,0 +1,279 @@
+#include "cli/listing.h"
+
+#include "codec/color_said.h"
+#include "codec/time_text.h"
+#include "codec/units_text.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { COLUMNS_MAX = 16, CELL_MAX = 44 };
+
+struct list {
+    struct paper *p;
+    enum unit_system units;
+};
+
+static void record(const struct list *l, const struct desc *d, const char *in, size_t indent);
+
+/* "label_recoat" is read as "label recoat". */
+static const char *label(const struct field *f, char out[FIELD_KEY_MAX]) {
+    snprintf(out, FIELD_KEY_MAX, "%s", f->name);
+    for (char *c = out; *c; c++)
+        if (*c == '_') *c = ' ';
+    return out;
+}
+
+static bool is_scalar(const struct field *f) {
+    switch (f->type) {
+    case FIELD_RECORD:
+    case FIELD_LIST:
+    case FIELD_MAP: return false;
+    default: return f->type != FIELD_LAB;
+    }
+}
+
+static void numbers(const struct field *f, const char *record, struct text *out) {
+    const char *rows = record + f->offset;
+    size_t n = f->fixed;
+    if (!f->fixed) {
+        memcpy(&rows, record + f->offset, sizeof rows);
+        memcpy(&n, record + f->count_offset, sizeof n);
+    }
+    for (size_t i = 0; i < n; i++) {
+        char text[64];
+        double v;
+        memcpy(&v, rows + i * sizeof v, sizeof v);
+        units_print(DIM_NONE, UNITS_METRIC, v, text, sizeof text);
+        text_print(out, "%s%s", i ? ", " : "", text);
+    }
+}
+
+static void texts(const struct field *f, const char *record, struct text *out) {
+    const char *const *rows;
+    size_t n;
+    memcpy(&rows, record + f->offset, sizeof rows);
+    memcpy(&n, record + f->count_offset, sizeof n);
+    for (size_t i = 0; i < n; i++) {
+        char day[24];
+        const char *text = rows[i];
+        if (f->type == FIELD_DAYS) {
+            int64_t v;
+            memcpy(&v, &rows[i], sizeof v);
+            day_print(v, day, sizeof day);
+            text = day;
+        }
+        text_print(out, "%s%s", i ? ", " : "", text ? text : "");
+    }
+}
+
+static void minutes(const struct list *l, const struct field *f, const char *at, char out[64]) {
+    int64_t v;
+    memcpy(&v, at, sizeof v);
+    switch (f->type) {
+    case FIELD_CLOCK: clock_print(l->units, v, out, 64); break;
+    case FIELD_DAY: day_print(v, out, 64); break;
+    case FIELD_LOCAL: local_print(v, out, 64); break;
+    case FIELD_INSTANT: instant_print(v, out, 64); break;
+    default: snprintf(out, 64, "%lld", (long long)v); break;
+    }
+}
+
+/* One value as one line; empty when it is unsaid. */
+static void scalar(const struct list *l, const struct field *f, const char *record,
+                   struct text *out) {
+    const char *at = record + f->offset, *text;
+    char line[64] = "";
+    double v;
+    int word;
+    if (!field_said(f, record) && f->type != FIELD_BOOL) return;
+    switch (f->type) {
+    case FIELD_TEXT:
+    case FIELD_ID:
+    case FIELD_JSON: memcpy(&text, at, sizeof text), text_print(out, "%s", text); return;
+    case FIELD_BOOL:
+        if (f->flags & FLAG_TRI) {
+            memcpy(&word, at, sizeof word);
+            text_print(out, "%s", word == YN_YES ? "yes" : word == YN_NO ? "no" : "");
+        } else {
+            text_print(out, "%s", *(const bool *)at ? "yes" : "no");
+        }
+        return;
+    case FIELD_WORD: memcpy(&word, at, sizeof word), text_print(out, "%s", f->words[word]); return;
+    case FIELD_NUMBER:
+    case FIELD_QUANTITY:
+        memcpy(&v, at, sizeof v);
+        if (f->type == FIELD_NUMBER)
+            number_print(v, line, sizeof line);
+        else
+            units_print(f->dimension, l->units, v, line, sizeof line);
+        break;
+    case FIELD_COLOR:
+        text_print(out, "%s", ((const struct color_said *)(const void *)at)->text);
+        return;
+    case FIELD_NUMBERS: numbers(f, record, out); return;
+    case FIELD_TEXTS:
+    case FIELD_DAYS: texts(f, record, out); return;
+    default: minutes(l, f, at, line); break;
+    }
+    text_print(out, "%s", line);
+}
+
+/* ---- tables -------------------------------------------------------------------------------------
+ */
+
+struct table {
+    const struct field *fields[COLUMNS_MAX];
+    size_t widths[COLUMNS_MAX], n, total;
+};
+
+/* Columns that hold something somewhere, with the width of their widest cell. */
+static void table_measure(const struct list *l, const struct desc *d, const char *rows, size_t n,
+                          struct table *t) {
+    char name[FIELD_KEY_MAX];
+    *t = (struct table){0};
+    for (size_t i = 0; i < d->fields_n && t->n < COLUMNS_MAX; i++) {
+        const struct field *f = &d->fields[i];
+        size_t width = 0;
+        for (size_t k = 0; is_scalar(f) && k < n; k++) {
+            struct text cell = {0};
+            scalar(l, f, rows + k * d->size, &cell);
+            size_t c = cell.at ? paper_columns(cell.at) : 0;
+            if (c > width) width = c;
+            text_free(&cell);
+        }
+        if (!width) continue;
+        size_t head = paper_columns(label(f, name));
+        t->widths[t->n] = width > head ? width : head;
+        if (t->widths[t->n] > CELL_MAX) t->widths[t->n] = CELL_MAX;
+        t->total += t->widths[t->n] + 2;
+        t->fields[t->n++] = f;
+    }
+}
+
+static bool to_the_right(const struct field *f) {
+    return f->type == FIELD_INT || f->type == FIELD_NUMBER || f->type == FIELD_QUANTITY;
+}
+
+static void cell(const struct list *l, const struct field *f, size_t width, const char *text,
+                 bool bold) {
+    char line[CELL_MAX * 4 + 2];
+    size_t n = 0, all = paper_columns(text), columns = all > width ? width : all;
+    size_t keep = all > width ? width - 1 : all, seen = 0; /* ~ says that it was cut */
+    for (size_t i = 0; text[i] && n < sizeof line - 2; i++) {
+        seen += ((unsigned char)text[i] & 0xc0) != 0x80;
+        if (seen > keep) break;
+        line[n++] = text[i] == '\n' ? ' ' : text[i];
+    }
+    if (all > width) line[n++] = '~';
+    line[n] = 0;
+    if (to_the_right(f)) paper_blanks(l->p, width - columns);
+    if (bold)
+        paper_bold(l->p, line);
+    else
+        text_add(&l->p->out, line, strlen(line));
+    if (!to_the_right(f)) paper_blanks(l->p, width - columns);
+    paper_blanks(l->p, 2);
+}
+
+static void end_line(struct paper *p) {
+    while (p->out.n && p->out.at[p->out.n - 1] == ' ') p->out.n--;
+    text_add(&p->out, "\n", 1);
+}
+
+static void table_print(const struct list *l, const struct table *t, const struct desc *d,
+                        const char *rows, size_t n, size_t indent) {
+    char name[FIELD_KEY_MAX];
+    paper_blanks(l->p, indent);
+    for (size_t i = 0; i < t->n; i++)
+        cell(l, t->fields[i], t->widths[i], label(t->fields[i], name), true);
+    end_line(l->p);
+    for (size_t k = 0; k < n; k++) {
+        paper_blanks(l->p, indent);
+        for (size_t i = 0; i < t->n; i++) {
+            struct text text = {0};
+            scalar(l, t->fields[i], rows + k * d->size, &text);
+            cell(l, t->fields[i], t->widths[i], text.at ? text.at : "", false);
+            text_free(&text);
+        }
+        end_line(l->p);
+    }
+}
+
+static bool has_inner(const struct desc *d, const char *rows, size_t n) {
+    for (size_t i = 0; i < d->fields_n; i++)
+        for (size_t k = 0; !is_scalar(&d->fields[i]) && k < n; k++)
+            if (field_said(&d->fields[i], rows + k * d->size)) return true;
+    return false;
+}
+
+static void list(const struct list *l, const struct field *f, const char *in, size_t indent) {
+    const char *rows;
+    size_t n;
+    struct table t;
+    memcpy(&rows, in + f->offset, sizeof rows);
+    memcpy(&n, in + f->count_offset, sizeof n);
+    if (!has_inner(f->of, rows, n)) {
+        table_measure(l, f->of, rows, n, &t);
+        if (indent + t.total <= l->p->width + 2) {
+            table_print(l, &t, f->of, rows, n, indent);
+            return;
+        }
+    }
+    for (size_t i = 0; i < n; i++) {
+        if (i) text_add(&l->p->out, "\n", 1);
+        record(l, f->of, rows + i * f->of->size, indent);
+    }
+}
+
+/* ---- records ------------------------------------------------------------------------------------
+ */
+
+static size_t label_width(const struct desc *d, const char *in) {
+    size_t most = 0;
+    char name[FIELD_KEY_MAX];
+    for (size_t i = 0; i < d->fields_n; i++) {
+        const struct field *f = &d->fields[i];
+        if (!is_scalar(f) || !(field_said(f, in) || f->type == FIELD_BOOL)) continue;
+        size_t n = paper_columns(label(f, name));
+        if (n > most) most = n;
+    }
+    return most;
+}
+
+static void record(const struct list *l, const struct desc *d, const char *in, size_t indent) {
+    size_t width = label_width(d, in);
+    char name[FIELD_KEY_MAX];
+    for (size_t i = 0; i < d->fields_n; i++) {
+        const struct field *f = &d->fields[i];
+        struct text text = {0};
+        if (!is_scalar(f)) continue;
+        scalar(l, f, in, &text);
+        if (text.n) {
+            size_t at = indent + width + 2;
+            paper_blanks(l->p, indent);
+            paper_faint(l->p, label(f, name));
+            paper_blanks(l->p, width + 2 - paper_columns(name));
+            paper_wrap(l->p, at, &(struct paper_style){.indent = at}, text.at);
+        }
+        text_free(&text);
+    }
+    for (size_t i = 0; i < d->fields_n; i++) {
+        const struct field *f = &d->fields[i];
+        if (is_scalar(f) || f->type == FIELD_LAB || !field_said(f, in)) continue;
+        paper_blanks(l->p, indent);
+        paper_bold(l->p, label(f, name));
+        text_add(&l->p->out, "\n", 1);
+        if (f->type == FIELD_RECORD)
+            record(l, f->of, in + f->offset, indent + 2);
+        else
+            list(l, f, in, indent + 2);
+    }
+}
+
+void listing(struct paper *p, enum unit_system units, const struct desc *d, const void *in) {
+    struct list l = {p, units};
+    size_t before = p->out.n;
+    record(&l, d, in, 0);
+    if (p->out.n == before) paper_line(p, "nothing");
+}

@@ -1,0 +1,146 @@
+/* The command line: finds the operation, reads its arguments, prints its result. */
+#include "app/op.h"
+#include "cli/args.h"
+#include "cli/help.h"
+#include "cli/listing.h"
+#include "cli/sheet_text.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { EXIT_GOOD, EXIT_FAILED, EXIT_USAGE };
+enum { ARENA_MAX = 1u << 30 };
+
+static int64_t clock_now(void *ctx) {
+    (void)ctx;
+    return (int64_t)(time(NULL) / 60);
+}
+
+static int flush(struct paper *p) {
+    bool bad = p->out.failed;
+    if (p->out.at && fwrite(p->out.at, 1, p->out.n, stdout) != p->out.n) bad = true;
+    text_free(&p->out);
+    if (fflush(stdout) != 0 || bad) {
+        fputs("The output could not be written.\n", stderr);
+        return EXIT_FAILED;
+    }
+    return EXIT_GOOD;
+}
+
+static void say_error(enum status s, const struct why *why, bool json) {
+    const char *text = why->text[0] ? why->text : status_text(s);
+    if (json) {
+        struct text t = {0};
+        text_print(&t, "{\"error\":{\"code\":\"%s\",\"field\":", status_code(s));
+        text_json(&t, why->field);
+        text_print(&t, ",\"text\":");
+        text_json(&t, text);
+        text_print(&t, "}}\n");
+        if (t.at) fputs(t.at, stderr);
+        text_free(&t);
+    } else {
+        fprintf(stderr, "%s%s%s\n", why->field, why->field[0] ? ": " : "", text);
+    }
+}
+
+static const struct field *member_of(const struct desc *d, const char *type) {
+    for (size_t i = 0; d && i < d->fields_n; i++)
+        if (d->fields[i].type == FIELD_RECORD && !strcmp(d->fields[i].of->name, type))
+            return &d->fields[i];
+    return NULL;
+}
+
+/* A job sheet where there is one, the operation's own text, or the plain listing. */
+static void show(struct paper *p, const struct op *op, const struct op_call *call,
+                 enum unit_system units) {
+    const struct field *sheet = member_of(op->result, "sheet"),
+                       *plan = member_of(op->result, "plan");
+    if (call->out_body.n) {
+        text_add(&p->out, call->out_body.at, call->out_body.n);
+        if (call->out_body.at[call->out_body.n - 1] != '\n' && isatty(STDOUT_FILENO))
+            text_add(&p->out, "\n", 1);
+    } else if (sheet) {
+        const char *at = call->result;
+        const struct plan *bases = plan ? (const void *)(at + plan->offset) : NULL;
+        sheet_text(p, (const void *)(at + sheet->offset), bases ? bases->bases : NULL,
+                   bases ? bases->bases_n : 0);
+    } else {
+        listing(p, units, op->result, call->result);
+    }
+}
+
+static int print_result(const struct op *op, const struct op_call *call,
+                        const struct common *common) {
+    struct paper p;
+    paper_for(&p, STDOUT_FILENO);
+    if (call->out_type) {
+        text_add(&p.out, call->out_body.at ? call->out_body.at : "", call->out_body.n);
+    } else if (common->json) {
+        document_print(op->result, SPELL_RESULT, call->result, 2, &p.out);
+        text_add(&p.out, "\n", 1);
+    } else {
+        show(&p, op, call, common->units);
+    }
+    return flush(&p);
+}
+
+static int run(const struct op *op, int argc, char **argv) {
+    struct app app = {.tables = &tables_builtin, .now_utc_min = clock_now};
+    struct arena arena;
+    struct common common = {0};
+    struct why why = {0};
+    int code = EXIT_FAILED;
+    arena_init(&arena, alloc_heap(), ARENA_MAX);
+    void *args = arena_take(&arena, op->args ? op->args->size : 1);
+    void *result = arena_take(&arena, op->result ? op->result->size : 1);
+    if (!args || !result) return EXIT_FAILED;
+    if (op->args) desc_unsay(op->args, args);
+    if (op->result) desc_unsay(op->result, result);
+    enum args_end end = args_read(op, argc, argv, &arena, args, &common, &why);
+    if (end == ARGS_GOOD && common.help) {
+        struct paper p;
+        paper_for(&p, STDOUT_FILENO);
+        help_operation(&p, op);
+        code = flush(&p);
+    } else if (end != ARGS_GOOD) {
+        say_error(E_SYNTAX, &why, common.json);
+        code = end == ARGS_BAD_USAGE ? EXIT_USAGE : EXIT_FAILED;
+        if (code == EXIT_USAGE) fprintf(stderr, "coatwright %s --help tells more.\n", op->name);
+    } else {
+        struct op_call call = {
+            .app = &app, .arena = &arena, .args = args, .result = result, .if_revision = INT64_MIN};
+        enum status s = op_run(op, &call, &why);
+        if (s == OK)
+            code = print_result(op, &call, &common);
+        else
+            say_error(s, &why, common.json);
+        text_free(&call.out_body);
+    }
+    arena_free(&arena);
+    return code;
+}
+
+int main(int argc, char **argv) {
+    int words = 0;
+    struct paper p;
+    if (argc < 2 || !strcmp(argv[1], "--help") || !strcmp(argv[1], "-h") ||
+        !strcmp(argv[1], "help")) {
+        paper_for(&p, STDOUT_FILENO);
+        help_all(&p);
+        int code = flush(&p);
+        return argc < 2 ? EXIT_USAGE : code;
+    }
+    if (!strcmp(argv[1], "--version")) {
+        puts("coatwright " COATWRIGHT_VERSION);
+        return EXIT_GOOD;
+    }
+    const struct op *op = args_operation(argc - 1, argv + 1, &words);
+    if (!op) {
+        fprintf(stderr, "\"%s\" is not an operation. coatwright --help lists them.\n", argv[1]);
+        return EXIT_USAGE;
+    }
+    return run(op, argc - 1 - words, argv + 1 + words);
+}
