@@ -3,9 +3,10 @@
 #include <string.h>
 
 /* One line a subject. */
-extern const struct ops ops_schema;
+extern const struct ops ops_plan, ops_schema;
 
 static const struct ops *const subjects[] = {
+    &ops_plan,
     &ops_schema,
 };
 

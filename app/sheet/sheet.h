@@ -9,13 +9,13 @@
 
 enum sheet_kind {
     SHEET_UNSAID,
-    SHEET_ROW,   /* figure, what, detail, known */
-    SHEET_STEP,  /* the same, numbered, with a box to tick */
+    SHEET_ROW,  /* figure, what, detail, known */
+    SHEET_STEP, /* the same, numbered, with a box to tick */
     SHEET_NOTE,
     SHEET_MIND,
     SHEET_STOP,
-    SHEET_TEXT,  /* a paragraph (detail) */
-    SHEET_HEAD   /* a small heading inside a section (what) */
+    SHEET_TEXT, /* a paragraph (detail) */
+    SHEET_HEAD  /* a small heading inside a section (what) */
 };
 
 struct sheet_row {

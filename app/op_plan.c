@@ -1,0 +1,72 @@
+#include "app/op_plan.h"
+
+#include "app/sheet/sheet_desc.h"
+#include "app/zone.h"
+#include "codec/job_desc.h"
+#include "codec/plan_desc.h"
+
+#include <string.h>
+
+enum status plan_of_job(const struct tables *t, const struct job *job, const struct plan_ask *ask,
+                        struct arena *arena, struct plan_answer *out, struct why *why) {
+    struct plan_options o = {.now_utc_min = ask->now_utc_min,
+                             .want_basis = true, /* the sheet says how each figure is known */
+                             .limit = ask->limit,
+                             .seed = 1};
+    enum status s = zone_spans(job->shop.zone, ask->now_utc_min, arena, &o.zone, &o.zone_n, why);
+    if (s) return s;
+    struct plan_answer a = {0};
+    if ((s = plan_make(t, job, &o, arena, &a.plan, why))) return s;
+    if ((s = sheet_make(&a.plan, o.zone, o.zone_n, ask->units, arena, &a.sheet)))
+        return why_say(why, s, "", "%s", status_text(s));
+    if (!ask->why) a.plan.bases_n = 0;
+    *out = a;
+    return OK;
+}
+
+/* ---- plan JOB.json
+ * -------------------------------------------------------------------------------- */
+
+struct plan_args {
+    const char *job;
+    bool why;
+    int64_t now_utc_min;
+    enum unit_system units;
+};
+
+static const char *const unit_words[] = {"", "us", "metric", NULL};
+static const struct field plan_args_fields[] = {
+    {F_AT(struct plan_args, job), .type = FIELD_JSON, .flags = FLAG_REQUIRED | FLAG_FILE,
+     .help = "the job document"},
+    {F_AT(struct plan_args, why), .type = FIELD_BOOL, .help = "say where every figure comes from"},
+    {.name = "now",
+     .offset = offsetof(struct plan_args, now_utc_min),
+     .type = FIELD_INSTANT,
+     .help = "plan as if it were this time: 2026-10-12T12:00Z"},
+    {F_AT(struct plan_args, units), .type = FIELD_WORD, .words = unit_words,
+     .help = "us or metric; else the shop's"},
+};
+static DESC(desc_plan_args, struct plan_args, "plan_args", "What to plan.", plan_args_fields);
+
+static enum status run_plan(struct op_call *call, struct why *why) {
+    const struct plan_args *a = call->args;
+    struct job *job = arena_take(call->arena, sizeof *job);
+    if (!job) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    enum status s =
+        document_read(&desc_job, SPELL_INPUT, a->job, strlen(a->job), call->arena, job, why);
+    if (s) return s;
+    struct plan_ask ask = {.now_utc_min = a->now_utc_min != INT64_MIN
+                                              ? a->now_utc_min
+                                              : call->app->now_utc_min(call->app->now_ctx),
+                           .why = a->why,
+                           .units = a->units,
+                           .limit = call->limit};
+    return plan_of_job(call->app->tables, job, &ask, call->arena, call->result, why);
+}
+
+static const char *const plan_positional[] = {"job", NULL};
+static const struct op rows[] = {
+    {"plan", OP_POST, "/api/plan", &desc_plan_args, &desc_plan_answer, plan_positional, OP_SLOW,
+     "the whole job sheet of a job document", run_plan},
+};
+const struct ops ops_plan = {rows, sizeof rows / sizeof *rows};

@@ -1,0 +1,29 @@
+/* Planning a job: the plan as numbers and the sheet as rows. */
+#ifndef APP_OP_PLAN_H
+#define APP_OP_PLAN_H
+
+#include "app/op.h"
+#include "app/sheet/sheet.h"
+#include "core/work/plan.h"
+
+struct plan_answer {
+    struct plan plan; /* its members stand at the top of the printed answer */
+    struct sheet sheet;
+};
+extern const struct desc desc_plan_answer;
+
+struct plan_ask {
+    int64_t now_utc_min;
+    bool why;               /* keep the bases */
+    enum unit_system units; /* of the sheet; UNSAID: the shop's */
+    struct limit limit;     /* steps 0: the usual, deterministic */
+};
+
+/* Plans a job and writes its sheet. Everything in *out is the arena's; job must live as long.
+ * Errors: those of plan_make; E_DOMAIN at /shop/zone. */
+enum status plan_of_job(const struct tables *t, const struct job *job, const struct plan_ask *ask,
+                        struct arena *arena, struct plan_answer *out, struct why *why);
+
+extern const struct ops ops_plan;
+
+#endif

@@ -1,0 +1,236 @@
+#include "app/sheet/pen.h"
+
+#include "codec/color_said.h"
+#include "codec/time_text.h"
+#include "codec/units_text.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- words ------------------------------------------------------------------------------------
+ */
+
+static const char *vprint(struct pen *p, const char *fmt, va_list ap) {
+    char text[4096];
+    vsnprintf(text, sizeof text, fmt, ap);
+    const char *kept = arena_text(p->arena, text);
+    if (!kept) p->failed = true;
+    return kept ? kept : "";
+}
+
+const char *pen_print(struct pen *p, const char *fmt, ...) {
+    va_list ap;
+    va_start(ap, fmt);
+    const char *text = vprint(p, fmt, ap);
+    va_end(ap);
+    return text;
+}
+
+const char *pen_pointer(struct pen *p, const char *fmt, ...) {
+    va_list ap;
+    va_start(ap, fmt);
+    const char *tail = vprint(p, fmt, ap);
+    va_end(ap);
+    return pen_print(p, "%s%s", p->at ? p->at : "", tail);
+}
+
+const char *pen_span(struct pen *p, double minutes) {
+    if (isnan(minutes)) return "not known";
+    long m = lround(minutes < 0 ? 0 : minutes);
+    if (m < 60) return pen_print(p, "%ld min", m);
+    if (m < 36 * 60) {
+        m = (m + 2) / 5 * 5;
+        return m % 60 ? pen_print(p, "%ld h %ld min", m / 60, m % 60)
+                      : pen_print(p, "%ld h", m / 60);
+    }
+    long h = (m + 30) / 60, d = h / 24;
+    if (h % 24 == 0 || d >= 5) return pen_print(p, "%ld days", (h + 12) / 24);
+    return pen_print(p, "%ld day%s %ld h", d, d == 1 ? "" : "s", h % 24);
+}
+
+static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                     "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+static const char *const weekdays[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
+                                       "Friday", "Saturday", "Sunday"};
+
+static int64_t local_of(const struct pen *p, int64_t utc_min) {
+    int offset = p->zone_n ? p->zone[0].offset_min : 0;
+    for (size_t i = 0; i < p->zone_n && p->zone[i].from_utc_min <= utc_min; i++)
+        offset = p->zone[i].offset_min;
+    return utc_min + offset;
+}
+
+static int64_t floor_div(int64_t a, int64_t b) {
+    return a / b - (a % b < 0);
+}
+
+int64_t pen_local_day(const struct pen *p, int64_t utc_min) {
+    return floor_div(local_of(p, utc_min), 1440);
+}
+
+const char *pen_clock(struct pen *p, int64_t utc_min) {
+    int64_t local = local_of(p, utc_min), m = local - floor_div(local, 1440) * 1440;
+    char text[32];
+    clock_print(p->units, m, text, sizeof text);
+    return pen_print(p, "%s", text);
+}
+
+const char *pen_when(struct pen *p, int64_t utc_min) {
+    int64_t day = pen_local_day(p, utc_min), y;
+    int m, d;
+    date_of_day(day, &y, &m, &d);
+    return pen_print(p, "%.3s, %s %d, %s", weekdays[weekday_of_day(day)], months[m - 1], d,
+                       pen_clock(p, utc_min));
+}
+
+const char *pen_day(struct pen *p, int64_t utc_min) {
+    int64_t day = pen_local_day(p, utc_min), y;
+    int m, d;
+    date_of_day(day, &y, &m, &d);
+    return pen_print(p, "%s, %s %d", weekdays[weekday_of_day(day)], months[m - 1], d);
+}
+
+const char *pen_date(struct pen *p, int64_t day) {
+    int64_t y;
+    int m, d;
+    date_of_day(day, &y, &m, &d);
+    return pen_print(p, "%s %d, %lld", months[m - 1], d, (long long)y);
+}
+
+const char *pen_quantity(struct pen *p, enum dimension d, double value) {
+    if (isnan(value)) return "not known";
+    if (d == DIM_DURATION) return pen_span(p, value);
+    char text[64];
+    units_print(d, p->units, value, text, sizeof text);
+    return pen_print(p, "%s", text);
+}
+
+static const char *certainty_text(enum certainty c) {
+    switch (c) {
+    case CERTAINTY_EXACT: return "Arithmetic";
+    case CERTAINTY_MEASURED: return "Your own record";
+    case CERTAINTY_LABEL: return "The label";
+    case CERTAINTY_PUBLISHED: return "Published";
+    case CERTAINTY_SECONDARY: return "One trade source";
+    case CERTAINTY_COMMON: return "Common practice";
+    case CERTAINTY_MEMORY: return "From memory";
+    case CERTAINTY_ASSUMED: return "Assumed";
+    case CERTAINTY_UNSAID: break;
+    }
+    return NULL;
+}
+
+const char *pen_known(struct pen *p, enum certainty c, const char *source) {
+    const char *sure = certainty_text(c);
+    if (source && (!strcmp(source, "CP") || !strncmp(source, "CP,", 3))) return "Common practice";
+    if (source && (!strcmp(source, "MEM") || !strncmp(source, "MEM,", 4))) return "From memory";
+    if (source && !*source) source = NULL;
+    if (!sure) return source;
+    if (!source || c == CERTAINTY_EXACT) return sure;
+    return pen_print(p, "%s: %s", sure, source);
+}
+
+const char *pen_swatch(struct pen *p, const double lab[3]) {
+    if (isnan(lab[0])) return NULL;
+    struct color_said c = {.text = "", .lab = {lab[0], lab[1], lab[2]}};
+    char text[8];
+    return color_said_hex(&c, text) ? pen_print(p, "%s", text) : NULL;
+}
+
+/* ---- looking up
+ * ----------------------------------------------------------------------------------- */
+
+bool pen_assumed(const struct pen *p, const char *pointer) {
+    for (size_t i = 0; i < p->plan->assumed_n; i++)
+        if (!strcmp(p->plan->assumed[i].pointer, pointer)) return true;
+    return false;
+}
+
+const struct basis *pen_basis(const struct pen *p, const char *pointer) {
+    for (size_t i = 0; pointer && i < p->plan->bases_n; i++)
+        if (!strcmp(p->plan->bases[i].pointer, pointer)) return &p->plan->bases[i];
+    return NULL;
+}
+
+/* ---- rows
+ * -------------------------------------------------------------------------------------------- */
+
+static const char *kept(const char *s) {
+    return s && *s ? s : NULL;
+}
+
+struct sheet_row *pen_row(struct pen *p, enum sheet_kind kind, const char *figure,
+                            const char *what, const char *detail, const char *known) {
+    if (p->rows_n == p->rows_cap) {
+        size_t cap = p->rows_cap ? p->rows_cap * 2 : 16;
+        struct sheet_row *rows = arena_array(p->arena, cap, sizeof *rows);
+        if (!rows) {
+            p->failed = true;
+            if (p->rows_n) p->rows_n--; /* the sheet will not be shown; give a row to write on */
+            return &p->rows[p->rows_n];
+        }
+        if (p->rows_n) memcpy(rows, p->rows, p->rows_n * sizeof *rows);
+        p->rows = rows;
+        p->rows_cap = cap;
+    }
+    struct sheet_row *r = &p->rows[p->rows_n++];
+    *r = (struct sheet_row){.kind = kind,
+                            .figure = kept(figure),
+                            .what = kept(what),
+                            .detail = kept(detail),
+                            .known = kept(known),
+                            .number = INT64_MIN};
+    return r;
+}
+
+struct sheet_row *pen_figure(struct pen *p, const char *pointer, const char *figure,
+                               const char *what, const char *detail) {
+    struct sheet_row *r = pen_row(p, SHEET_ROW, figure, what, detail, NULL);
+    const struct basis *b = pen_basis(p, pointer);
+    if (!b) return r;
+    r->pointer = pointer;
+    r->assumed = b->certainty == CERTAINTY_ASSUMED;
+    r->known = pen_known(p, b->certainty, b->source);
+    return r;
+}
+
+struct sheet_row *pen_step(struct pen *p, const char *figure, const char *what,
+                             const char *detail, const char *known) {
+    struct sheet_row *r = pen_row(p, SHEET_STEP, figure, what, detail, known);
+    r->number = ++p->number;
+    return r;
+}
+
+void pen_notice(struct pen *p, const struct notice *n) {
+    enum sheet_kind kind = n->rank == RANK_STOP   ? SHEET_STOP
+                           : n->rank == RANK_MIND ? SHEET_MIND
+                                                  : SHEET_NOTE;
+    /* The first sentence says what to do and is set bold, the rest says why. */
+    const char *end = strstr(n->text, ". ");
+    size_t first = end ? (size_t)(end - n->text) + 1 : strlen(n->text);
+    const char *what = pen_print(p, "%.*s", (int)first, n->text);
+    const char *rest = end ? end + 2 : NULL;
+    if (n->remedy)
+        rest = pen_print(p, "%s%sInstead: %s", rest ? rest : "", rest ? " " : "", n->remedy);
+    pen_row(p, kind, NULL, what, rest, pen_known(p, n->certainty, n->source));
+}
+
+void pen_notices(struct pen *p, const struct notices *n) {
+    for (enum rank rank = RANK_STOP; rank > RANK_UNSAID; rank--)
+        for (size_t i = 0; i < n->n; i++)
+            if (n->rows[i].rank == rank) pen_notice(p, &n->rows[i]);
+}
+
+void pen_begin(struct pen *p) {
+    p->rows = NULL;
+    p->rows_n = p->rows_cap = 0;
+    p->number = 0;
+}
+
+void pen_end(struct pen *p, struct sheet_section *out, const char *id, const char *title,
+               const char *intro) {
+    *out = (struct sheet_section){id, title, intro, p->rows, p->rows_n};
+}

@@ -1,0 +1,100 @@
+/* Color and amounts: what to mix, how near it comes, how much of everything. */
+#include "app/sheet/pen.h"
+
+#include <math.h>
+
+static const char *distance_words(double difference) {
+    if (difference < 1) return "not seen";
+    if (difference < 3) return "seen side by side";
+    return "seen at a glance";
+}
+
+static void recipe_rows(struct pen *p, const struct color_plan *c) {
+    for (size_t i = 0; i < c->lines_n; i++) {
+        const struct recipe_line *l = &c->lines[i];
+        const char *figure = l->text        ? l->text
+                             : isnan(l->ml) ? pen_print(p, "%g parts", l->parts)
+                                            : pen_quantity(p, DIM_VOLUME, l->ml);
+        struct sheet_row *r =
+            pen_figure(p, pen_pointer(p, "/color/lines/%zu/volume_ml", i), figure,
+                         l->name ? l->name : l->paint,
+                         pen_print(p, "%g part%s of %lld", l->parts, l->parts == 1 ? "" : "s",
+                                     (long long)c->parts));
+        r->task = l->paint;
+    }
+}
+
+void sheet_color(struct pen *p) {
+    const struct color_plan *c = &p->piece->color;
+    if (c->target.text) {
+        struct sheet_row *r = pen_row(p, SHEET_ROW, c->target.text, "Color wanted", NULL, NULL);
+        r->swatch = pen_swatch(p, c->target.lab);
+    }
+    if (c->product) {
+        struct sheet_row *r = pen_row(p, SHEET_ROW, "From the can", c->product,
+                                        "Used as it is; nothing to mix.", NULL);
+        if (!isnan(c->lab[0])) r->swatch = pen_swatch(p, c->lab);
+    }
+    if (c->lines_n) {
+        pen_row(p, SHEET_HEAD, NULL, "Measure out", NULL, NULL);
+        recipe_rows(p, c);
+        pen_row(p, SHEET_HEAD, NULL, "What it will be", NULL, NULL);
+        struct sheet_row *r = pen_figure(
+            p, pen_pointer(p, "/color/expected_difference"),
+            pen_print(p, "%.1f", c->expected_difference), "Expected difference from the target",
+            pen_print(p, "CIEDE2000; %s. 9 mixes of 10 come nearer than %.1f.",
+                        distance_words(c->expected_difference), c->difference_90));
+        r->swatch = pen_swatch(p, c->lab);
+        pen_figure(p, pen_pointer(p, "/color/difference"),
+                     pen_print(p, "%.2f", c->difference),
+                     c->proven ? "Best on this measuring grid, proven" : "Best found",
+                     c->proven ? pen_print(p,
+                                             "No other recipe of these paints in %lld parts is "
+                                             "predicted nearer.",
+                                             (long long)c->parts)
+                               : pen_print(p, "None can be nearer than %.2f.", c->bound));
+    }
+    pen_notices(p, &c->notices);
+    if (!c->target.text && !c->product && !c->lines_n)
+        pen_row(p, SHEET_TEXT, NULL, NULL, "No color: the wood stays as it is.", NULL);
+}
+
+static const char *stock_words(struct pen *p, const struct amount *a) {
+    if (a->buy_ml > 0 && a->cans > 0)
+        return pen_print(p, "Buy %lld can%s: %s on the shelf, %s short.", (long long)a->cans,
+                           a->cans == 1 ? "" : "s", pen_quantity(p, DIM_VOLUME, a->stock_ml),
+                           pen_quantity(p, DIM_VOLUME, a->buy_ml));
+    if (a->buy_ml > 0)
+        return pen_print(p, "Buy %s: %s on the shelf.", pen_quantity(p, DIM_VOLUME, a->buy_ml),
+                           pen_quantity(p, DIM_VOLUME, a->stock_ml));
+    return pen_print(p, "%s on the shelf.", pen_quantity(p, DIM_VOLUME, a->stock_ml));
+}
+
+void sheet_amounts(struct pen *p) {
+    const struct amounts *a = &p->piece->amounts;
+    for (size_t i = 0; i < a->n; i++) {
+        const struct amount *m = &a->rows[i];
+        const char *left = m->left_ml > 0 ? pen_print(p, " Likely left over: %s.",
+                                                        pen_quantity(p, DIM_VOLUME, m->left_ml))
+                                          : "";
+        const char *range =
+            isnan(m->low_ml)
+                ? ""
+                : pen_print(p, "Takes %s to %s. ", pen_quantity(p, DIM_VOLUME, m->low_ml),
+                              pen_quantity(p, DIM_VOLUME, m->high_ml));
+        pen_figure(p, pen_pointer(p, "/amounts/%zu/mix_ml", i),
+                     pen_quantity(p, DIM_VOLUME, m->mix_ml),
+                     pen_print(p, "%s, %lld coat%s on %s", m->name ? m->name : m->product,
+                                 (long long)m->coats, m->coats == 1 ? "" : "s",
+                                 pen_quantity(p, DIM_AREA, m->area_m2)),
+                     pen_print(p, "%s%s%s", range, stock_words(p, m), left));
+    }
+    if (p->piece->supplies_n) pen_row(p, SHEET_HEAD, NULL, "Supplies", NULL, NULL);
+    for (size_t i = 0; i < p->piece->supplies_n; i++) {
+        const struct supply_need *s = &p->piece->supplies[i];
+        pen_row(p, SHEET_ROW,
+                  pen_print(p, "%g%s%s", s->count, s->unit ? " " : "", s->unit ? s->unit : ""),
+                  s->name, NULL, pen_known(p, CERTAINTY_UNSAID, s->source));
+    }
+    pen_notices(p, &a->notices);
+}

@@ -1,0 +1,47 @@
+/* Days: what is done when, what dries until when, when it may leave. */
+#include "app/sheet/pen.h"
+
+#include <math.h>
+#include <string.h>
+
+static const char *drying_words(struct pen *p, const struct day_task *t) {
+    if (t->dry_until_utc_min == INT64_MIN) return NULL;
+    bool same = pen_local_day(p, t->dry_until_utc_min) == pen_local_day(p, t->start_utc_min);
+    const char *until =
+        same ? pen_clock(p, t->dry_until_utc_min) : pen_when(p, t->dry_until_utc_min);
+    if (t->window_end_utc_min == INT64_MIN) return pen_print(p, "Dry %s.", until);
+    return pen_print(p, "Dry %s; next coat without scuffing until %s.", until,
+                       pen_when(p, t->window_end_utc_min));
+}
+
+static void date(struct pen *p, int64_t utc_min, const char *name, const char *what,
+                 const char *detail) {
+    if (utc_min == INT64_MIN) return;
+    pen_figure(p, pen_pointer(p, "/%s_utc_min", name), pen_when(p, utc_min), what, detail);
+}
+
+void sheet_days(struct pen *p) {
+    const struct days *d = &p->plan->days;
+    if (d->blocked_by) pen_row(p, SHEET_MIND, NULL, "The dates wait.", d->blocked_by, NULL);
+    pen_notices(p, &d->gates);
+    int64_t day = INT64_MIN;
+    for (size_t i = 0; i < d->n; i++) {
+        const struct day_task *t = &d->rows[i];
+        if (!t->piece || strcmp(t->piece, p->piece->id)) continue;
+        int64_t its = pen_local_day(p, t->start_utc_min);
+        if (its != day) pen_row(p, SHEET_HEAD, NULL, pen_day(p, t->start_utc_min), NULL, NULL);
+        day = its;
+        const char *dry = drying_words(p, t);
+        struct sheet_row *r = pen_row(
+            p, SHEET_ROW, pen_clock(p, t->start_utc_min), t->name,
+            t->held_by ? pen_print(p, "%s%s%s", dry ? dry : "", dry ? " " : "", t->held_by) : dry,
+            t->hands_min > 0 ? pen_span(p, t->hands_min) : NULL);
+        r->task = t->id;
+    }
+    if (day != INT64_MIN) pen_row(p, SHEET_HEAD, NULL, "Then", NULL, NULL);
+    date(p, p->piece->handle_utc_min, "handle", "May be handled",
+         "Hardware on, drawers and doors back in.");
+    date(p, p->piece->deliver_utc_min, "deliver", "May be delivered",
+         "Light use. Blankets must not touch the film before that.");
+    date(p, p->piece->cured_utc_min, "cured", "Cured", "May be loaded, washed and used fully.");
+}

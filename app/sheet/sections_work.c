@@ -1,0 +1,159 @@
+/* Take-down and repairs, coats, surfaces. */
+#include "app/sheet/pen.h"
+
+#include <math.h>
+#include <string.h>
+
+static void steps(struct pen *p, const struct steps *s, const char *where) {
+    for (size_t i = 0; i < s->n; i++) {
+        const struct work_step *w = &s->rows[i];
+        const char *detail = w->why;
+        if (w->wait_min > 0)
+            detail = pen_print(p, "%s%sThen wait %s.", w->why ? w->why : "", w->why ? " " : "",
+                                 pen_span(p, w->wait_min));
+        if (w->bag)
+            detail =
+                pen_print(p, "%s%sBag: %s.", detail ? detail : "", detail ? " " : "", w->bag);
+        struct sheet_row *r = pen_step(p, w->hands_min > 0 ? pen_span(p, w->hands_min) : NULL,
+                                         w->text, detail, pen_known(p, w->certainty, w->source));
+        r->task = w->id;
+        r->pointer = pen_pointer(p, "/%s/%zu/hands_min", where, i);
+        if (!pen_basis(p, r->pointer)) r->pointer = NULL;
+    }
+}
+
+void sheet_takedown(struct pen *p) {
+    if (p->piece->takedown.n) pen_row(p, SHEET_HEAD, NULL, "Take-down", NULL, NULL);
+    steps(p, &p->piece->takedown, "takedown");
+    if (p->piece->repairs.n) pen_row(p, SHEET_HEAD, NULL, "Repairs, before any coat", NULL, NULL);
+    steps(p, &p->piece->repairs, "repairs");
+    if (!p->piece->takedown.n && !p->piece->repairs.n)
+        pen_row(p, SHEET_TEXT, NULL, NULL, "Nothing to take off and nothing to repair.", NULL);
+}
+
+static const char *group_name(const struct pen *p, const char *id) {
+    if (!id) return "All parts";
+    for (size_t i = 0; i < p->piece->surfaces.groups_n; i++)
+        if (!strcmp(p->piece->surfaces.groups[i].id, id)) return p->piece->surfaces.groups[i].name;
+    return id;
+}
+
+static const char *with_what(struct pen *p, const struct coat *c) {
+    if (c->grit > 0 && c->grit_curves > 0 && c->grit_curves != c->grit)
+        return pen_print(p, "%lld grit%s%s; curves and slats %lld%s%s", (long long)c->grit,
+                           c->tool ? ", " : "", c->tool ? c->tool : "", (long long)c->grit_curves,
+                           c->tool_curves ? ", " : "", c->tool_curves ? c->tool_curves : "");
+    if (c->grit > 0)
+        return pen_print(p, "%lld grit%s%s%s%s", (long long)c->grit, c->tool ? ", " : "",
+                           c->tool ? c->tool : "", c->tool_curves ? "; on curves and slats " : "",
+                           c->tool_curves ? c->tool_curves : "");
+    if (c->tool_curves && c->tool && strcmp(c->tool, c->tool_curves))
+        return pen_print(p, "%s; on curves and slats %s", c->tool, c->tool_curves);
+    return c->tool;
+}
+
+static const char *sentence(struct pen *p, const char *a, const char *b) {
+    if (!a || !*a) return b;
+    if (!b || !*b) return a;
+    size_t n = strlen(a);
+    return pen_print(p, "%s%s %s", a, strchr(".;:", a[n - 1]) ? "" : ".", b);
+}
+
+/* Upper case the first letter: tools are words of a list, but begin a sentence here. */
+static const char *capital(struct pen *p, const char *s) {
+    if (!s || !(*s >= 'a' && *s <= 'z')) return s;
+    return pen_print(p, "%c%s", *s - 'a' + 'A', s + 1);
+}
+
+void sheet_coats(struct pen *p) {
+    const struct coats *c = &p->piece->coats;
+    if (c->test_board)
+        pen_row(p, SHEET_MIND, NULL, "Test board first.",
+                  sentence(p, c->test_board_why, "Color coats wait until it has passed."), NULL);
+    pen_notices(p, &c->refused);
+    const char *group = "";
+    for (size_t i = 0; i < c->n; i++) {
+        const struct coat *k = &c->rows[i];
+        const char *g = k->group ? k->group : "*";
+        if (strcmp(group, g)) {
+            pen_row(p, SHEET_HEAD, NULL, group_name(p, k->group), NULL, NULL);
+            group = g;
+        }
+        const char *detail = sentence(p, capital(p, with_what(p, k)), k->why);
+        if (k->verdict == VERDICT_PREPARE || k->verdict == VERDICT_WAIT)
+            detail = sentence(p, detail, k->remedy);
+        if (k->recoat_min > 0 && k->role >= ROLE_SPOT_SEAL && k->role != ROLE_RUB)
+            detail = sentence(
+                p, detail,
+                pen_print(p, "Next coat after %s%s%s.", pen_span(p, k->recoat_min),
+                            k->recoat_until_min > 0 ? ", unscuffed until " : "",
+                            k->recoat_until_min > 0 ? pen_span(p, k->recoat_until_min) : ""));
+        const char *figure = pen_span(p, k->hands_min * (double)(k->coats > 1 ? k->coats : 1));
+        struct sheet_row *r =
+            pen_step(p, figure, k->text, detail, pen_known(p, k->certainty, k->source));
+        r->task = k->id;
+        r->pointer = pen_pointer(p, "/coats/rows/%zu/hands_min", i);
+        if (!pen_basis(p, r->pointer)) r->pointer = NULL;
+    }
+    if (!c->n) pen_row(p, SHEET_TEXT, NULL, NULL, "No coat is planned.", NULL);
+}
+
+static const char *treatment_text(enum treatment t) {
+    switch (t) {
+    case TREAT_PAINT: return "color and clear";
+    case TREAT_PAINT_NO_CLEAR: return "color, no clear";
+    case TREAT_CLEAR: return "natural, clear only";
+    case TREAT_STAIN: return "stained, then clear";
+    case TREAT_WAX: return "wax or oil only";
+    case TREAT_BARE: return "stays bare";
+    case TREAT_MASK: return "masked";
+    case TREAT_UNSAID: break;
+    }
+    return "as it is";
+}
+
+static void parts_of(struct pen *p, const struct surface_group *g) {
+    const struct surfaces *s = &p->piece->surfaces;
+    for (size_t i = g->first; i < g->first + g->n && i < s->rows_n; i++) {
+        const struct surface *u = &s->rows[i];
+        double area = u->coated_m2 + (u->coated_m2 > 0 ? 0 : u->clear_m2);
+        if (area <= 0) area = u->bare_m2 + u->masked_m2;
+        const char *name = u->part.name ? u->part.name : u->part.id;
+        const char *what = u->part.count > 1
+                               ? pen_print(p, "%s, %lld of them", name, (long long)u->part.count)
+                               : name;
+        const char *detail = capital(p, treatment_text(u->part.treatment));
+        if (u->factor > 1.0001)
+            detail = pen_print(p, "%s. Profile factor %.2f.", detail, u->factor);
+        if (u->coated_m2 > 0 && u->bare_m2 > 0)
+            detail = pen_print(p, "%s; %s stays bare", detail,
+                                 pen_quantity(p, DIM_AREA, u->bare_m2));
+        struct sheet_row *r = pen_figure(p, pen_pointer(p, "/surfaces/rows/%zu/coated_m2", i),
+                                           pen_quantity(p, DIM_AREA, area), what, detail);
+        r->task = u->part.id;
+    }
+}
+
+void sheet_surfaces(struct pen *p) {
+    const struct surfaces *s = &p->piece->surfaces;
+    pen_figure(
+        p, pen_pointer(p, "/surfaces/coated_m2"), pen_quantity(p, DIM_AREA, s->coated_m2),
+        "Under color, one coat",
+        s->clear_m2 > 0
+            ? pen_print(p, "%s of clear coat; %s stays bare%s%s.",
+                          pen_quantity(p, DIM_AREA, s->clear_m2),
+                          pen_quantity(p, DIM_AREA, s->bare_m2),
+                          s->masked_m2 > 0 ? "; masked " : "",
+                          s->masked_m2 > 0 ? pen_quantity(p, DIM_AREA, s->masked_m2) : "")
+            : NULL);
+    for (size_t i = 0; i < s->groups_n; i++) {
+        const struct surface_group *g = &s->groups[i];
+        pen_row(p, SHEET_HEAD, NULL, g->name, NULL, NULL);
+        if (g->coated_m2 + g->clear_m2 > 0 && g->tool)
+            pen_row(p, SHEET_ROW,
+                      pen_quantity(p, DIM_AREA, g->coated_m2 > 0 ? g->coated_m2 : g->clear_m2),
+                      pen_print(p, "%s%s", g->tool, g->lies_flat ? ", lying flat" : ""),
+                      g->tool_why, pen_known(p, CERTAINTY_UNSAID, g->tool_source));
+        parts_of(p, g);
+    }
+}

@@ -1,0 +1,173 @@
+#include "app/sheet/sheet.h"
+
+#include "app/sheet/pen.h"
+
+#include <math.h>
+#include <string.h>
+
+struct section_row {
+    const char *id, *title;
+    pen_section *write;
+    bool always; /* shown although the piece is refused */
+};
+
+/* In the order of the work. */
+static const struct section_row sections[] = {
+    {"agreement", "Agreement", sheet_agreement, true},
+    {"hazards", "Hazards", sheet_hazards, true},
+    {"inspection", "Inspection", sheet_inspection, true},
+    {"takedown", "Take-down and repairs", sheet_takedown, false},
+    {"coats", "Coats", sheet_coats, false},
+    {"surfaces", "Surfaces", sheet_surfaces, false},
+    {"color", "Color", sheet_color, false},
+    {"amounts", "Amounts", sheet_amounts, false},
+    {"days", "Days", sheet_days, false},
+    {"fittings", "Fittings", sheet_fittings, false},
+    {"price", "Price", sheet_price, false},
+    {"care", "Care", sheet_care, false},
+};
+enum { SECTIONS = sizeof sections / sizeof *sections };
+
+static const char *sizes(struct pen *p) {
+    const struct piece *q = &p->piece->piece;
+    if (isnan(q->width_mm)) return NULL;
+    return isnan(q->depth_mm)
+               ? pen_print(p, "%s wide, %s high", pen_quantity(p, DIM_LENGTH, q->width_mm),
+                             pen_quantity(p, DIM_LENGTH, q->height_mm))
+               : pen_print(p, "%s wide, %s deep, %s high",
+                             pen_quantity(p, DIM_LENGTH, q->width_mm),
+                             pen_quantity(p, DIM_LENGTH, q->depth_mm),
+                             pen_quantity(p, DIM_LENGTH, q->height_mm));
+}
+
+static void summary_color(struct pen *p) {
+    const struct color_plan *c = &p->piece->color;
+    if (c->lines_n) {
+        const char *names = "";
+        for (size_t i = 0; i < c->lines_n; i++)
+            names = pen_print(p, "%s%s%s", names, i ? ", " : "",
+                                c->lines[i].name ? c->lines[i].name : c->lines[i].paint);
+        struct sheet_row *r = pen_row(p, SHEET_ROW, c->target.text, "Color",
+                                        pen_print(p, "Mixed from %s; expected difference %.1f.",
+                                                    names, c->expected_difference),
+                                        NULL);
+        r->swatch = pen_swatch(p, c->lab);
+    } else if (c->product) {
+        struct sheet_row *r = pen_row(p, SHEET_ROW, "From the can", "Color", c->product, NULL);
+        r->swatch = pen_swatch(p, c->lab);
+    }
+}
+
+static const char *role_text(enum coat_role role) {
+    switch (role) {
+    case ROLE_COLOR: return "Color to mix";
+    case ROLE_CLEAR: return "Clear";
+    case ROLE_PRIMER: return "Primer";
+    case ROLE_BARRIER: return "Barrier";
+    default: return NULL;
+    }
+}
+
+static void summary_amounts(struct pen *p) {
+    const struct amounts *a = &p->piece->amounts;
+    double color_ml = 0;
+    size_t color_rows = 0, first = 0;
+    for (size_t i = 0; i < a->n; i++)
+        if (a->rows[i].role == ROLE_COLOR) {
+            if (!color_rows) first = i;
+            color_rows++;
+            color_ml += a->rows[i].mix_ml;
+        }
+    if (color_rows)
+        pen_figure(p, color_rows == 1 ? pen_pointer(p, "/amounts/%zu/mix_ml", first) : "",
+                     pen_quantity(p, DIM_VOLUME, color_ml), "Color to have ready",
+                     color_rows > 1 ? pen_print(p, "Of %zu paints; see Color.", color_rows)
+                                    : a->rows[first].name);
+    for (size_t i = 0; i < a->n; i++)
+        if (a->rows[i].role != ROLE_COLOR && role_text(a->rows[i].role))
+            pen_figure(p, pen_pointer(p, "/amounts/%zu/mix_ml", i),
+                         pen_quantity(p, DIM_VOLUME, a->rows[i].mix_ml),
+                         role_text(a->rows[i].role), a->rows[i].name);
+}
+
+static void summary_settle(struct pen *p) {
+    const struct notices *n = &p->piece->hazards.notices;
+    for (size_t i = 0; i < n->n; i++)
+        if (n->rows[i].rank == RANK_STOP) pen_notice(p, &n->rows[i]);
+    if (p->piece->coats.test_board)
+        pen_row(p, SHEET_MIND, NULL, "Make a test board first.", p->piece->coats.test_board_why,
+                  NULL);
+    if (p->piece->inspection.tests_n)
+        pen_row(p, SHEET_NOTE, NULL,
+                  pen_print(p, "%zu test%s before starting.", p->piece->inspection.tests_n,
+                              p->piece->inspection.tests_n == 1 ? "" : "s"),
+                  "They stand in the section Inspection, in their order.", NULL);
+}
+
+void sheet_piece_summary(struct pen *p) {
+    const struct piece_plan *q = p->piece;
+    struct sheet_row *r = pen_row(
+        p, SHEET_ROW,
+        q->piece.count > 1 ? pen_print(p, "%lld pieces", (long long)q->piece.count) : "1 piece",
+        q->title, sizes(p), NULL);
+    (void)r;
+    if (q->hazards.refused) {
+        pen_row(p, SHEET_STOP, NULL, "This job is refused.", q->hazards.refusal, NULL);
+        if (q->hazards.instead) pen_row(p, SHEET_NOTE, NULL, "Instead", q->hazards.instead, NULL);
+        return;
+    }
+    summary_color(p);
+    summary_amounts(p);
+    if (q->deliver_utc_min != INT64_MIN)
+        pen_figure(p, pen_pointer(p, "/deliver_utc_min"), pen_when(p, q->deliver_utc_min),
+                     "May be delivered", p->plan->days.blocked_by);
+    if (!isnan(q->price.price_cent) && q->price.price_cent > 0)
+        pen_figure(p, pen_pointer(p, "/price/price_cent"),
+                     pen_quantity(p, DIM_MONEY, q->price.price_cent), "Price",
+                     pen_print(p, "%s hands-on; an hour earns %s.",
+                                 pen_span(p, q->price.hours * 60),
+                                 pen_quantity(p, DIM_RATE, q->price.hour_cent)));
+    summary_settle(p);
+}
+
+static enum status piece_write(struct pen *p, struct sheet_piece *out) {
+    *out = (struct sheet_piece){.id = p->piece->id, .title = p->piece->title};
+    pen_begin(p);
+    sheet_piece_summary(p);
+    out->summary = p->rows;
+    out->summary_n = p->rows_n;
+    out->sections = arena_array(p->arena, SECTIONS, sizeof *out->sections);
+    if (!out->sections) return E_MEMORY;
+    for (size_t i = 0; i < SECTIONS; i++) {
+        if (p->piece->hazards.refused && !sections[i].always) continue;
+        pen_begin(p);
+        sections[i].write(p);
+        pen_end(p, &out->sections[out->sections_n++], sections[i].id, sections[i].title, NULL);
+    }
+    return OK;
+}
+
+enum status sheet_make(const struct plan *plan, const struct zone_span *zone, size_t zone_n,
+                       enum unit_system units, struct arena *arena, struct sheet *out_sheet) {
+    struct pen p = {.plan = plan,
+                      .zone = zone,
+                      .zone_n = zone_n,
+                      .units = units ? units : plan->shop.units,
+                      .arena = arena};
+    struct sheet s = {.title = plan->title, .units = p.units, .pieces_n = plan->pieces_n};
+    s.pieces = arena_array(arena, plan->pieces_n, sizeof *s.pieces);
+    if (!s.pieces) return E_MEMORY;
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        p.piece = &plan->pieces[i];
+        p.at = pen_print(&p, "/pieces/%zu", i);
+        if (piece_write(&p, &s.pieces[i])) return E_MEMORY;
+    }
+    p.at = "";
+    pen_begin(&p);
+    pen_notices(&p, &plan->settle);
+    s.summary = p.rows;
+    s.summary_n = p.rows_n;
+    if (p.failed) return E_MEMORY;
+    *out_sheet = s;
+    return OK;
+}

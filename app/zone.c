@@ -1,0 +1,81 @@
+#include "app/zone.h"
+
+#include <pthread.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { HOUR = 60, SPANS_MAX = 64 };
+
+/* TZ belongs to the whole process, so only one thread at a time may borrow it. */
+static pthread_mutex_t borrowed = PTHREAD_MUTEX_INITIALIZER;
+
+static bool name_is_sound(const char *zone) {
+    size_t n = strlen(zone);
+    return n > 0 && n < 64 && zone[0] != '/' && !strstr(zone, "..") &&
+           strspn(zone, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_+-/") == n;
+}
+
+static bool is_known(const char *zone) {
+    char path[128];
+    snprintf(path, sizeof path, "/usr/share/zoneinfo/%s", zone);
+    return !strcmp(zone, "UTC") || access(path, R_OK) == 0;
+}
+
+static int offset_at(int64_t utc_min) {
+    time_t at = (time_t)(utc_min * 60);
+    struct tm tm;
+    return localtime_r(&at, &tm) ? (int)(tm.tm_gmtoff / 60) : 0;
+}
+
+/* First minute in (low, high] with another offset than at low; the offsets differ at both ends. */
+static int64_t change_between(int64_t low, int64_t high) {
+    int before = offset_at(low);
+    while (high - low > 1) {
+        int64_t middle = low + (high - low) / 2;
+        if (offset_at(middle) == before)
+            low = middle;
+        else
+            high = middle;
+    }
+    return high;
+}
+
+static size_t spans_fill(int64_t from, int64_t to, struct zone_span *rows) {
+    size_t n = 0;
+    rows[n++] = (struct zone_span){from, offset_at(from)};
+    for (int64_t at = from; at < to && n < SPANS_MAX; at += 24 * HOUR)
+        if (offset_at(at) != offset_at(at + 24 * HOUR)) {
+            int64_t change = change_between(at, at + 24 * HOUR);
+            rows[n++] = (struct zone_span){change, offset_at(change)};
+        }
+    return n;
+}
+
+enum status zone_spans(const char *zone, int64_t now_utc_min, struct arena *arena,
+                       const struct zone_span **out, size_t *out_n, struct why *why) {
+    if (zone && (!name_is_sound(zone) || !is_known(zone)))
+        return why_say(why, E_DOMAIN, "/shop/zone",
+                       "\"%.64s\" is no time zone known on this machine. Write a name like "
+                       "America/New_York or Europe/Berlin.",
+                       zone);
+    struct zone_span *rows = arena_array(arena, SPANS_MAX, sizeof *rows);
+    if (!rows) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    pthread_mutex_lock(&borrowed);
+    const char *own = getenv("TZ");
+    char *kept = own ? strdup(own) : NULL;
+    if (zone) setenv("TZ", zone, 1);
+    tzset();
+    *out_n = spans_fill(now_utc_min - 366 * 24 * HOUR, now_utc_min + 2 * 366 * 24 * HOUR, rows);
+    if (zone && kept)
+        setenv("TZ", kept, 1);
+    else if (zone)
+        unsetenv("TZ");
+    tzset();
+    free(kept);
+    pthread_mutex_unlock(&borrowed);
+    *out = rows;
+    return OK;
+}

@@ -1,0 +1,21 @@
+/* The shop's clock: offsets of an IANA zone from UTC, as the core wants them.
+ *
+ * The core knows no zones; it gets a list of offsets (struct zone_span). They are read from the
+ * machine's own zone data through libc. */
+#ifndef APP_ZONE_H
+#define APP_ZONE_H
+
+#include "core/base/arena.h"
+#include "core/base/status.h"
+#include "core/work/plan.h"
+
+/* Offsets of `zone` from a year before `now` to two years after it.
+ *
+ *   zone     IANA name ("America/New_York"); NULL: the machine's own zone
+ *   out      arena's array, at least one row
+ *
+ * Errors: E_DOMAIN (no such zone on this machine), E_MEMORY. Safe from several threads. */
+enum status zone_spans(const char *zone, int64_t now_utc_min, struct arena *arena,
+                       const struct zone_span **out, size_t *out_n, struct why *why);
+
+#endif

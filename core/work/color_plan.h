@@ -1,0 +1,19 @@
+/* The color of a piece: which paints in which parts, and how near it will come. */
+#ifndef CORE_WORK_COLOR_PLAN_H
+#define CORE_WORK_COLOR_PLAN_H
+
+#include "core/base/limit.h"
+#include "core/work/room.h"
+
+/* Chooses paint or recipe for the piece's color coats; fills p->color and its bases.
+ *
+ * Reads p->coats (which class of product the color is). Only paints of that class whose color is
+ * known are mixed; a named product is used as it is. Errors: E_REFERENCE, E_MEMORY; a target out
+ * of reach is not an error but a notice. */
+enum status color_plan_make(const struct room *r, struct piece_plan *p, const struct limit *limit,
+                            uint64_t seed, struct why *why);
+
+/* After the amounts are known: how much of each paint, in what the shop can measure. */
+enum status color_plan_pour(const struct room *r, struct piece_plan *p, struct why *why);
+
+#endif

@@ -1,0 +1,168 @@
+#include "core/work/complete.h"
+
+#include "core/base/units.h"
+
+#include <math.h>
+
+/* ---- one value at a time ----------------------------------------------------------------------
+ */
+
+struct fill {
+    struct ledger *l;
+    const char *at;
+};
+
+static const char *pointer(const struct fill *f, const char *name) {
+    return arena_print(f->l->arena, "%s/%s", f->at, name);
+}
+
+static void number(const struct fill *f, double *value, const char *name, double usual,
+                   enum dimension unit, const char *why, const char *source) {
+    if (!isnan(*value)) return;
+    *value = usual;
+    assume_number(f->l, pointer(f, name), usual, unit, why, source);
+}
+
+static void whole(const struct fill *f, int64_t *value, const char *name, int64_t usual,
+                  const char *why) {
+    if (*value != INT64_MIN) return;
+    *value = usual;
+    assume_number(f->l, pointer(f, name), (double)usual, DIM_NONE, why, "CP");
+}
+
+/* Enums are ints to the compiler; a macro keeps the types apart. */
+#define WORD(f, value, name, usual, word, why)                                                     \
+    do {                                                                                           \
+        if (!(value)) {                                                                            \
+            (value) = (usual);                                                                     \
+            assume_word((f)->l, pointer(f, name), word, why, "CP");                                \
+        }                                                                                          \
+    } while (0)
+
+/* ---- shop
+ * ----------------------------------------------------------------------------------------- */
+
+static void hours_fill(const struct fill *f, struct shop *s) {
+    if (s->hours_n) return;
+    static const struct shop_hours usual[] = {{WEEKDAYS, 8 * 60, 12 * 60},
+                                              {WEEKDAYS, 13 * 60, 17 * 60}};
+    struct shop_hours *h = arena_array(f->l->arena, 2, sizeof *h);
+    if (!h) {
+        f->l->failed = true;
+        return;
+    }
+    h[0] = usual[0];
+    h[1] = usual[1];
+    s->hours = h;
+    s->hours_n = 2;
+    assume_word(f->l, pointer(f, "hours"), "weekdays 8:00 am to noon and 1:00 to 5:00 pm",
+                "usual shop hours", "CP");
+}
+
+static enum status hours_check(const struct shop *s, struct ledger *l, struct why *why) {
+    for (size_t i = 0; i < s->hours_n; i++)
+        if (s->hours[i].close_min <= s->hours[i].open_min)
+            return why_say(why, E_DOMAIN, arena_print(l->arena, "/shop/hours/%zu/close", i),
+                           "The shop closes before it opens. Write a closing time later than the "
+                           "opening time.");
+    return OK;
+}
+
+enum status complete_shop(const struct shop *said, struct ledger *l, struct shop *out,
+                          struct why *why) {
+    struct shop s = *said;
+    struct fill f = {l, "/shop"};
+    WORD(&f, s.units, "units", UNITS_US, "US", "nothing was said");
+    hours_fill(&f, &s);
+    enum status st = hours_check(&s, l, why);
+    if (st) return st;
+    whole(&f, &s.people, "people", 1, "one person works alone");
+    number(&f, &s.rate_cent_per_h, "rate", 4500, DIM_RATE, "put in your own rate", "CP");
+    number(&f, &s.overhead_frac, "overhead", .15, DIM_FRACTION,
+           "rent, power, tools and upkeep as a share of labor and material", "CP");
+    number(&f, &s.margin_frac, "margin", .15, DIM_FRACTION, "what is left after all costs", "CP");
+    number(&f, &s.sale_fee_frac, "sale_fee", 0, DIM_FRACTION, "no seller's fee was named", "CP");
+    number(&f, &s.deposit_frac, "deposit", .5, DIM_FRACTION, "half on agreement", "CP");
+    number(&f, &s.minimum_cent, "minimum", 15000, DIM_MONEY, "less does not pay the set-up", "CP");
+    number(&f, &s.day_degc, "day_temperature", 20, DIM_TEMPERATURE, "a heated shop by day", "CP");
+    number(&f, &s.night_degc, "night_temperature", 15, DIM_TEMPERATURE,
+           "the heat goes down at night", "CP");
+    number(&f, &s.humidity_frac, "humidity", .5, DIM_FRACTION, "usual indoor air", "CP");
+    number(&f, &s.drying_area_m2, "drying_area", 8, DIM_AREA, "floor and racks for drying parts",
+           "CP");
+    if (!s.measure) {
+        bool us = s.units == UNITS_US;
+        WORD(&f, s.measure, "measure", us ? MEASURE_FL_OZ : MEASURE_ML, us ? "fl oz" : "ml",
+             "cups with marks are what most shops pour with");
+    }
+    number(&f, &s.smallest_ml, "smallest", s.measure == MEASURE_FL_OZ ? ML_PER_US_FL_OZ / 4 : 5,
+           DIM_VOLUME, "smallest mark that can be read well", "CP");
+    *out = s;
+    return OK;
+}
+
+/* ---- piece
+ * --------------------------------------------------------------------------------------------- */
+
+static enum status missing(const char *at, const char *name, struct why *why, const char *text) {
+    why_say(why, E_MISSING, name, "%s", text);
+    why_under(why, at);
+    return E_MISSING;
+}
+
+static bool wants_color(const struct piece *p) {
+    if (p->wanted.color.text || p->wanted.product) return true;
+    for (size_t i = 0; i < p->parts_n; i++)
+        if (p->parts[i].color.text) return true;
+    return false;
+}
+
+static bool all_natural(const struct piece *p) {
+    if (p->wanted.top && !wants_color(p)) return true;
+    if (!p->parts_n || p->template) return false;
+    for (size_t i = 0; i < p->parts_n; i++)
+        if (p->parts[i].treatment == TREAT_UNSAID || p->parts[i].treatment == TREAT_PAINT ||
+            p->parts[i].treatment == TREAT_PAINT_NO_CLEAR)
+            return false;
+    return true;
+}
+
+static enum status needed(const struct piece *p, const char *at, struct why *why) {
+    if (!p->template && !p->parts_n)
+        return missing(at, "/template", why,
+                       "What is it? Name a template such as chest, nightstand or side_chair, or "
+                       "list its parts.");
+    if (p->template) {
+        if (isnan(p->width_mm))
+            return missing(at, "/width", why,
+                           "The width is missing. Write \"width\": \"32 3/4 in\".");
+        if (isnan(p->height_mm))
+            return missing(at, "/height", why,
+                           "The height is missing. Write \"height\": \"41 in\".");
+    }
+    if (!wants_color(p) && !all_natural(p))
+        return missing(at, "/wanted/color", why,
+                       "Which color is wanted? Write \"color\": \"#1f5a60\" or any CSS color, or "
+                       "name a product on the shelf.");
+    return OK;
+}
+
+enum status complete_piece(const struct piece *said, const char *at, const struct shop *shop,
+                           struct ledger *l, struct piece *out, struct why *why) {
+    (void)shop;
+    enum status st = needed(said, at, why);
+    if (st) return st;
+    struct piece p = *said;
+    struct fill f = {l, at};
+    if (!p.title) p.title = p.template ? p.template : p.id;
+    whole(&f, &p.count, "count", 1, "one piece");
+    WORD(&f, p.condition, "condition", CONDITION_WORN, "worn", "usual for a used piece");
+    WORD(&f, p.place, "place", PLACE_INDOOR, "indoor", "nothing was said of outdoors");
+    WORD(&f, p.agreement.purpose, "agreement/purpose",
+         p.agreement.client ? PURPOSE_CLIENT : PURPOSE_OWN,
+         p.agreement.client ? "client" : "own use", "nothing was said");
+    whole(&f, &p.wanted.paints_max, "wanted/paints_max", 3, "three jars are still easily measured");
+    whole(&f, &p.wanted.parts, "wanted/parts", 16, "sixteenths are on every measuring cup");
+    *out = p;
+    return OK;
+}

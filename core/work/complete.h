@@ -1,0 +1,18 @@
+/* What nobody has said, filled in with what is usual, and every such value listed. */
+#ifndef CORE_WORK_COMPLETE_H
+#define CORE_WORK_COMPLETE_H
+
+#include "core/work/plan.h"
+
+/* Copies of shop and piece with the general values filled in; what a template or a rule decides
+ * (parts, thickness, products) is filled by its own room.
+ *
+ *   at   the piece's pointer in the document, "/pieces/0"
+ *
+ * Errors: E_MISSING (template or parts, a size, a wanted color or top), E_DOMAIN; field in why. */
+enum status complete_shop(const struct shop *said, struct ledger *l, struct shop *out,
+                          struct why *why);
+enum status complete_piece(const struct piece *said, const char *at, const struct shop *shop,
+                           struct ledger *l, struct piece *out, struct why *why);
+
+#endif

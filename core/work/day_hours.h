@@ -1,0 +1,25 @@
+/* The shop's hours as windows in UTC minutes, and its nights as drying rates. */
+#ifndef CORE_WORK_DAY_HOURS_H
+#define CORE_WORK_DAY_HOURS_H
+
+#include "core/timetable/timetable.h"
+#include "core/work/plan.h"
+
+/* Offset of the shop's clock from UTC at an instant, in minutes. */
+int day_offset(const struct plan_options *o, int64_t utc_min);
+
+/* Local minutes since 1970 on the shop's clock -> UTC minutes. A local time that a clock change
+ * leaves out is taken with the offset before the change. */
+int64_t day_utc_of_local(const struct plan_options *o, int64_t local_min);
+
+/* Opening windows from `from_utc_min` on for `days` days, in order, touching ones joined.
+ * Returns the arena's array, NULL without memory; *out_n windows (0: the shop never opens). */
+struct timetable_span *day_windows(const struct shop *shop, const struct plan_options *o,
+                                   int64_t from_utc_min, int days, struct arena *arena, int *out_n);
+
+/* Drying by day at 1, by night at `night_permille` / 1000 of it: day is 8 am to 8 pm on the shop's
+ * clock. Returns 2 rows a day, NULL without memory. */
+struct timetable_rate *day_rates(const struct plan_options *o, int64_t from_utc_min, int days,
+                                 int32_t night_permille, struct arena *arena, int *out_n);
+
+#endif

@@ -1,0 +1,223 @@
+#include "core/work/day_plan.h"
+
+#include "core/work/day_hours.h"
+#include "core/work/day_tasks.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { HORIZON_DAYS = 400, GATE_DAYS = 7, SITTING_GAP_MIN = 20, PEOPLE_MAX = 8 };
+
+static int64_t longest_of(const struct timetable_span *w, int n) {
+    int64_t longest = 0;
+    for (int i = 0; i < n; i++)
+        if (w[i].to - w[i].from > longest) longest = w[i].to - w[i].from;
+    return longest;
+}
+
+/* ---- gates: what waits for an outside result
+ * -------------------------------------------------------- */
+
+static bool has_gate(const struct plan *plan, size_t *out_piece) {
+    for (size_t i = 0; i < plan->pieces_n; i++)
+        for (size_t k = 0; k < plan->pieces[i].hazards.notices.n; k++) {
+            const struct notice *n = &plan->pieces[i].hazards.notices.rows[k];
+            if (n->rank == RANK_STOP && n->blocks && !plan->pieces[i].hazards.refused) {
+                *out_piece = i;
+                return true;
+            }
+        }
+    return false;
+}
+
+static void gate_say(struct plan *plan, struct ledger *l) {
+    size_t piece;
+    if (!has_gate(plan, &piece)) return;
+    plan->days.blocked_by =
+        "Nothing is sanded before the outside result is there. The dates take it to come within "
+        "a week and to clear the piece; when it comes later, plan again.";
+    assume_number(l, arena_print(l->arena, "/pieces/%zu/tests/lead", piece), GATE_DAYS * 1440.0,
+                  DIM_DURATION, "a laboratory's answer taken to come within a week", "CP");
+}
+
+/* ---- from the answer to days
+ * ------------------------------------------------------------------------- */
+
+struct answer_view {
+    const struct timetable_problem *problem;
+    const struct timetable_answer *answer;
+    const struct day_tasks *d;
+};
+
+static int64_t dry_until(const struct answer_view *v, size_t i) {
+    int lag = v->d->meta[i].dry_lag;
+    if (!v->d->meta[i].drying || lag == TIMETABLE_NONE) return INT64_MIN;
+    int64_t dry = v->answer->lags[lag].dry;
+    return dry == TIMETABLE_UNSAID ? INT64_MIN : dry;
+}
+
+static int64_t window_end(const struct answer_view *v, size_t i) {
+    int lag = v->d->meta[i].dry_lag;
+    if (lag == TIMETABLE_NONE || v->answer->lags[lag].latest == TIMETABLE_UNSAID) return INT64_MIN;
+    return v->answer->lags[lag].latest;
+}
+
+static const char *held_by(const struct answer_view *v, size_t i, struct arena *arena) {
+    switch (v->answer->places[i].reason) {
+    case TIMETABLE_BY_NOTHING:
+    case TIMETABLE_BY_HOURS:
+    case TIMETABLE_BY_PERSON: return NULL; /* the row above says it */
+    default: break;
+    }
+    char text[200];
+    timetable_reason_print(v->problem, v->answer, (int)i, text, sizeof text);
+    return *text ? arena_text(arena, text) : NULL;
+}
+
+static int by_start(const void *a, const void *b) {
+    const struct day_task *x = a, *y = b;
+    if (x->start_utc_min != y->start_utc_min) return x->start_utc_min < y->start_utc_min ? -1 : 1;
+    return x->end_utc_min < y->end_utc_min ? -1 : x->end_utc_min > y->end_utc_min;
+}
+
+static int64_t latest(int64_t a, int64_t b) {
+    return a > b ? a : b;
+}
+
+static void event_keep(struct plan *plan, const struct day_meta *m, int64_t at) {
+    struct piece_plan *p = &plan->pieces[m->piece];
+    if (m->kind == DAY_HANDLE) {
+        p->handle_utc_min = at;
+        plan->days.handle_utc_min = latest(plan->days.handle_utc_min, at);
+    } else if (m->kind == DAY_DELIVER) {
+        p->deliver_utc_min = at;
+        plan->days.deliver_utc_min = latest(plan->days.deliver_utc_min, at);
+    } else {
+        p->cured_utc_min = at;
+        plan->days.load_utc_min = latest(plan->days.load_utc_min, at);
+    }
+}
+
+static enum status rows_make(const struct answer_view *v, struct ledger *l, struct plan *plan) {
+    struct days *days = &plan->days;
+    days->rows = arena_array(l->arena, v->d->n + 1, sizeof *days->rows);
+    if (!days->rows) return E_MEMORY;
+    for (size_t i = 0; i < v->d->n; i++) {
+        const struct timetable_place *at = &v->answer->places[i];
+        const struct day_meta *m = &v->d->meta[i];
+        if (at->blocked) continue;
+        if (m->kind != DAY_WORK) {
+            event_keep(plan, m, at->start);
+            continue;
+        }
+        days->rows[days->n++] = (struct day_task){.id = m->id,
+                                                  .piece = plan->pieces[m->piece].id,
+                                                  .group = m->group,
+                                                  .name = m->name,
+                                                  .operation = m->operation,
+                                                  .hands_min = m->hands_min,
+                                                  .start_utc_min = at->start,
+                                                  .end_utc_min = at->end,
+                                                  .dry_until_utc_min = dry_until(v, i),
+                                                  .window_end_utc_min = window_end(v, i),
+                                                  .held_by = held_by(v, i, l->arena)};
+    }
+    qsort(days->rows, days->n, sizeof *days->rows, by_start);
+    days->proven = v->answer->proven;
+    days->gap_frac = v->answer->gap_percent / 100;
+    return OK;
+}
+
+static void dates_explain(struct ledger *l, const struct plan *plan) {
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        const struct piece_plan *p = &plan->pieces[i];
+        if (p->deliver_utc_min == INT64_MIN) continue;
+        bool gate = plan->days.blocked_by != NULL;
+        struct basis *b = ledger_basis(
+            l, arena_print(l->arena, "/pieces/%zu/deliver_utc_min", i),
+            "all tasks in the shop's hours, every coat dry before the next, then the last film's "
+            "time to light use; drying goes on at night, slower in the cold",
+            "CP", gate ? CERTAINTY_ASSUMED : CERTAINTY_COMMON);
+        basis_number(l, b, "hands-on hours of this piece", p->price.hours, DIM_NONE);
+        basis_number(l, b, "tasks in the timetable", (double)plan->days.n, DIM_NONE);
+        basis_word(l, b, "this order",
+                   plan->days.proven ? "proven: none delivers sooner" : "good, not proven best");
+        ledger_basis(l, arena_print(l->arena, "/pieces/%zu/handle_utc_min", i),
+                     "last coat plus the time until it may be handled, in this climate", "CP",
+                     CERTAINTY_COMMON);
+        ledger_basis(l, arena_print(l->arena, "/pieces/%zu/cured_utc_min", i),
+                     "last coat plus the time of full cure, in this climate", "CP",
+                     CERTAINTY_COMMON);
+    }
+}
+
+/* ---- the whole
+ * ------------------------------------------------------------------------------------------ */
+
+static enum status solve(struct timetable_problem *problem, const struct plan_options *o,
+                         struct ledger *l, struct timetable_answer *answer, struct why *why) {
+    struct limit limit = o->limit;
+    if (!limit.steps) limit.steps = 300;
+    enum status s = timetable_solve(problem, limit, o->seed, l->arena, answer, why);
+    if (s && why) why_say(why, s, "/shop/hours", "No timetable fits: %s", why->text);
+    return s;
+}
+
+enum status day_plan_make(const struct tables *t, const struct job *job,
+                          const struct plan_options *o, struct ledger *l, struct plan *plan,
+                          struct why *why) {
+    plan->days.handle_utc_min = plan->days.deliver_utc_min = plan->days.load_utc_min = INT64_MIN;
+    int64_t begin = o->now_utc_min;
+    if (job->start_local_min != INT64_MIN) {
+        int64_t start = day_utc_of_local(o, job->start_local_min);
+        if (start > begin) begin = start;
+    }
+    int windows_n, rates_n;
+    struct timetable_span *w =
+        day_windows(&plan->shop, o, begin, HORIZON_DAYS, l->arena, &windows_n);
+    struct timetable_rate *r = day_rates(o, begin, HORIZON_DAYS, 700, l->arena, &rates_n);
+    if (!w || !r) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!windows_n)
+        return why_say(why, E_DOMAIN, "/shop/hours",
+                       "The shop is never open in the next year. Give at least one day with an "
+                       "opening and a closing time.");
+    double floor = plan->shop.drying_area_m2 * 100;
+    int32_t floor_dm2 = floor < 1 ? 1 : floor > 1e6 ? 1000000 : (int32_t)floor;
+    struct day_tasks d;
+    gate_say(plan, l);
+    enum status s = day_tasks_make(t, plan, longest_of(w, windows_n), floor_dm2,
+                                   begin + GATE_DAYS * 1440, o, l, &d);
+    if (s) return why_say(why, s, "", "%s", status_text(s));
+    if (!d.n) return OK; /* every piece is refused */
+    struct timetable_person people[PEOPLE_MAX];
+    int people_n = plan->shop.people < 1            ? 1
+                   : plan->shop.people > PEOPLE_MAX ? PEOPLE_MAX
+                                                    : (int)plan->shop.people;
+    for (int i = 0; i < people_n; i++)
+        people[i] = (struct timetable_person){.windows = w, .windows_n = windows_n};
+    struct timetable_resource drying_floor = {.name = "drying floor", .capacity = floor_dm2};
+    struct timetable_climate climate = {r, rates_n};
+    struct timetable_problem problem = {.now = begin,
+                                        .tasks = d.tasks,
+                                        .lags = d.lags,
+                                        .persons = people,
+                                        .resources = &drying_floor,
+                                        .holds = d.holds,
+                                        .climates = &climate,
+                                        .tasks_n = (int)d.n,
+                                        .lags_n = (int)d.lags_n,
+                                        .persons_n = people_n,
+                                        .resources_n = 1,
+                                        .holds_n = (int)d.holds_n,
+                                        .climates_n = DAY_CLIMATES,
+                                        .sitting_gap_min = SITTING_GAP_MIN};
+    struct timetable_answer answer;
+    s = solve(&problem, o, l, &answer, why);
+    if (s) return s;
+    struct answer_view view = {&problem, &answer, &d};
+    s = rows_make(&view, l, plan);
+    if (s) return why_say(why, s, "", "%s", status_text(s));
+    dates_explain(l, plan);
+    return OK;
+}

@@ -1,0 +1,339 @@
+#include "core/work/day_tasks.h"
+
+#include "core/work/day_hours.h"
+#include "core/work/hazard.h"
+
+#include <math.h>
+#include <string.h>
+
+struct build {
+    const struct tables *t;
+    const struct plan *plan;
+    const struct plan_options *o;
+    struct ledger *l;
+    int64_t longest_min, gate_utc_min;
+    int32_t floor_dm2;
+    struct day_tasks *out;
+    size_t piece; /* at hand */
+};
+
+/* Where a chain of work stands: its last task and what must pass before the next. */
+struct chain {
+    const char *group;
+    int last; /* TIMETABLE_NONE: nothing yet */
+    double wait_min, until_min;
+    bool film;               /* the wait is a film that dries, not a clock */
+    const struct coat *coat; /* last film, for handling and cure */
+    int coat_task, first_coat_task;
+};
+
+static int64_t minutes(double m) {
+    return isnan(m) || m < 0 ? 0 : (int64_t)ceil(m);
+}
+
+static int task_add(struct build *b, struct day_meta meta, bool pausable) {
+    struct day_tasks *d = b->out;
+    void *tasks = ledger_grow(b->l, d->tasks, d->n, &d->tasks_cap, sizeof *d->tasks);
+    void *metas = ledger_grow(b->l, d->meta, d->n, &d->meta_cap, sizeof *d->meta);
+    if (!tasks || !metas) return TIMETABLE_NONE;
+    d->tasks = tasks;
+    d->meta = metas;
+    int64_t work = minutes(meta.hands_min);
+    d->tasks[d->n] = (struct timetable_task){
+        .name = meta.name,
+        .work_min = (int32_t)(work > 100000 ? 100000 : work),
+        .pausable = pausable || work > b->longest_min,
+        .person = work ? TIMETABLE_ANYBODY : TIMETABLE_NOBODY,
+        .piece = (int)b->piece,
+        .setup = TIMETABLE_NONE,
+        .release = TIMETABLE_UNSAID,
+        .due = TIMETABLE_UNSAID,
+        .wait = TIMETABLE_UNSAID,
+        .fixed_person = TIMETABLE_NOBODY,
+    };
+    meta.dry_lag = TIMETABLE_NONE;
+    meta.piece = b->piece;
+    d->meta[d->n] = meta;
+    return (int)d->n++;
+}
+
+static int lag_add(struct build *b, struct timetable_lag lag) {
+    struct day_tasks *d = b->out;
+    if (lag.from == TIMETABLE_NONE || lag.to == TIMETABLE_NONE) return TIMETABLE_NONE;
+    void *lags = ledger_grow(b->l, d->lags, d->lags_n, &d->lags_cap, sizeof *d->lags);
+    if (!lags) return TIMETABLE_NONE;
+    d->lags = lags;
+    d->lags[d->lags_n] = lag;
+    return (int)d->lags_n++;
+}
+
+static struct timetable_lag after(int from, int to, double wait_min, bool film) {
+    return (struct timetable_lag){.from = from,
+                                  .to = to,
+                                  .min_min = minutes(wait_min),
+                                  .max_min = TIMETABLE_UNSAID,
+                                  .climate = film ? DAY_CLIMATE_FILM : TIMETABLE_NONE,
+                                  .scuff_min = -1};
+}
+
+/* The next task of a chain, after what the last one asks for. A recoat window is an edge only for
+ * a film that follows directly: whatever is sanded first needs no window. */
+static void chain_follow(struct build *b, struct chain *c, int task, bool film_next) {
+    if (c->last != TIMETABLE_NONE) {
+        struct timetable_lag lag = after(c->last, task, c->wait_min, c->film);
+        if (film_next && c->film && c->until_min > c->wait_min) {
+            lag.max_min = minutes(c->until_min);
+            lag.scuff_min = 20;
+        }
+        int row = lag_add(b, lag);
+        if (c->wait_min > 0 && b->out->meta[c->last].dry_lag == TIMETABLE_NONE)
+            b->out->meta[c->last].dry_lag = row;
+    }
+    c->last = task;
+    c->wait_min = 0;
+    c->until_min = NAN;
+    c->film = false;
+}
+
+static const struct piece_plan *piece_of(const struct build *b) {
+    return &b->plan->pieces[b->piece];
+}
+
+/* A task whose operation a hazard blocks waits for the result from outside. */
+static void gate(struct build *b, int task, const char *operation) {
+    if (task == TIMETABLE_NONE || !operation) return;
+    const struct notices *n = &piece_of(b)->hazards.notices;
+    for (size_t i = 0; i < n->n; i++)
+        if (n->rows[i].rank == RANK_STOP && hazard_blocks(b->t, &n->rows[i], operation))
+            b->out->tasks[task].wait = b->gate_utc_min;
+}
+
+/* ---- take-down, repairs, finish
+ * ------------------------------------------------------------------ */
+
+static void steps_chain(struct build *b, const struct steps *s, struct chain *c) {
+    for (size_t i = 0; i < s->n; i++) {
+        const struct work_step *w = &s->rows[i];
+        int task = task_add(b,
+                            (struct day_meta){.id = w->id,
+                                              .name = w->text,
+                                              .operation = w->operation,
+                                              .hands_min = w->hands_min,
+                                              .drying = w->wait_min > 0},
+                            true);
+        if (task == TIMETABLE_NONE) return;
+        gate(b, task, w->operation);
+        chain_follow(b, c, task, false);
+        c->wait_min = w->wait_min;
+    }
+}
+
+/* ---- coats
+ * ------------------------------------------------------------------------------------------ */
+
+static bool is_film(enum coat_role r) {
+    return r == ROLE_SPOT_SEAL || r == ROLE_BARRIER || r == ROLE_PRIMER || r == ROLE_STAIN ||
+           r == ROLE_COLOR || r == ROLE_EFFECT || r == ROLE_CLEAR || r == ROLE_WAX;
+}
+
+static const char *group_name(const struct piece_plan *p, const char *id) {
+    for (size_t i = 0; id && i < p->surfaces.groups_n; i++)
+        if (!strcmp(p->surfaces.groups[i].id, id)) return p->surfaces.groups[i].name;
+    return NULL;
+}
+
+static int coat_task(struct build *b, const struct coat *k, int64_t n) {
+    struct arena *a = b->l->arena;
+    const char *group = group_name(piece_of(b), k->group);
+    const char *name =
+        k->coats > 1 ? arena_print(a, "%s, coat %lld", k->text, (long long)n) : k->text;
+    if (group && piece_of(b)->surfaces.groups_n > 1) name = arena_print(a, "%s: %s", group, name);
+    const char *id = k->coats > 1 ? arena_print(a, "%s-%lld", k->id, (long long)n) : k->id;
+    int task = task_add(b,
+                        (struct day_meta){.id = id,
+                                          .name = name,
+                                          .group = k->group,
+                                          .operation = k->operation,
+                                          .hands_min = k->hands_min,
+                                          .drying = is_film(k->role)},
+                        !is_film(k->role));
+    if (task != TIMETABLE_NONE) gate(b, task, k->operation);
+    return task;
+}
+
+static void chain_coat(struct build *b, struct chain *c, const struct coat *k, int task) {
+    bool film = is_film(k->role);
+    chain_follow(b, c, task, film);
+    c->wait_min = k->recoat_min;
+    c->until_min = k->recoat_until_min;
+    c->film = film;
+    if (!film) return;
+    c->coat = k;
+    c->coat_task = task;
+    if (c->first_coat_task == TIMETABLE_NONE) c->first_coat_task = task;
+}
+
+static struct chain *chain_of(struct chain *chains, size_t n, const char *group) {
+    for (size_t i = 0; i < n; i++)
+        if (chains[i].group && group && !strcmp(chains[i].group, group)) return &chains[i];
+    return NULL;
+}
+
+/* A coat of all groups at once: every chain leads into it and goes on from it. */
+static void coat_of_all(struct build *b, struct chain *chains, size_t n, const struct coat *k,
+                        int task) {
+    for (size_t i = 0; i < n; i++) chain_coat(b, &chains[i], k, task);
+}
+
+static void coats_chains(struct build *b, struct chain *chains, size_t n) {
+    const struct coats *c = &piece_of(b)->coats;
+    for (size_t i = 0; i < c->n; i++) {
+        const struct coat *k = &c->rows[i];
+        int64_t times = k->coats > 1 ? k->coats : 1;
+        for (int64_t j = 1; j <= times; j++) {
+            int task = coat_task(b, k, j);
+            if (task == TIMETABLE_NONE) return;
+            struct chain *one = chain_of(chains, n, k->group);
+            if (one)
+                chain_coat(b, one, k, task);
+            else
+                coat_of_all(b, chains, n, k, task);
+        }
+    }
+}
+
+/* The whole system on a board of this wood: color coats wait until it has dried and passed. */
+static void test_board(struct build *b, const struct chain *start, size_t first_task) {
+    const struct coats *c = &piece_of(b)->coats;
+    if (!c->test_board) return;
+    double wait = 24 * 60;
+    const char *group = NULL;
+    for (size_t i = 0; i < c->n; i++) {
+        const struct coat *k = &c->rows[i];
+        if (!is_film(k->role) || isnan(k->recoat_min)) continue;
+        if (!group) group = k->group ? k->group : "";
+        if (!strcmp(group, k->group ? k->group : ""))
+            wait += k->recoat_min * (double)(k->coats > 1 ? k->coats : 1);
+    }
+    int board =
+        task_add(b,
+                 (struct day_meta){.id = arena_print(b->l->arena, "%s-board", piece_of(b)->id),
+                                   .name = "Test board: the whole system on this wood",
+                                   .operation = "test_board",
+                                   .hands_min = 45,
+                                   .drying = true},
+                 false);
+    if (board == TIMETABLE_NONE) return;
+    if (start->last != TIMETABLE_NONE) lag_add(b, after(start->last, board, 0, false));
+    for (size_t i = first_task; i < b->out->n; i++) {
+        const char *operation = b->out->meta[i].operation;
+        if (!operation || strncmp(operation, "color", 5)) continue;
+        int row = lag_add(b, after(board, (int)i, wait, true));
+        if (b->out->meta[board].dry_lag == TIMETABLE_NONE) b->out->meta[board].dry_lag = row;
+    }
+}
+
+/* ---- the end
+ * ------------------------------------------------------------------------------------------- */
+
+static double light_use_min(const struct tables *t, const struct coat *k) {
+    for (size_t i = 0; k->class && i < t->product_classes_n; i++)
+        if (!strcmp(t->product_classes[i].id, k->class)) return t->product_classes[i].light_use_min;
+    return k->handle_min;
+}
+
+static int event(struct build *b, enum day_kind kind, const char *name) {
+    return task_add(b, (struct day_meta){.kind = kind, .name = name}, false);
+}
+
+static void ending(struct build *b, const struct chain *chains, size_t n) {
+    int handle = event(b, DAY_HANDLE, "may be handled"), deliver, cured;
+    for (size_t i = 0; i < n; i++) {
+        const struct chain *c = &chains[i];
+        if (c->last == TIMETABLE_NONE) continue;
+        double wait = c->coat && c->coat_task == c->last ? c->coat->handle_min : c->wait_min;
+        int row = lag_add(b, after(c->last, handle, wait, c->coat != NULL));
+        if (wait > 0 && row != TIMETABLE_NONE && b->out->meta[c->last].dry_lag == TIMETABLE_NONE)
+            b->out->meta[c->last].dry_lag = row;
+    }
+    struct chain end = {.last = handle, .wait_min = 0, .until_min = NAN};
+    steps_chain(b, &piece_of(b)->finish, &end);
+    deliver = event(b, DAY_DELIVER, "may be delivered");
+    cured = event(b, DAY_CURED, "cured");
+    lag_add(b, after(end.last, deliver, end.wait_min, false));
+    lag_add(b, after(deliver, cured, 0, false));
+    for (size_t i = 0; i < n; i++) {
+        const struct chain *c = &chains[i];
+        if (!c->coat) continue;
+        lag_add(b, after(c->coat_task, deliver, light_use_min(b->t, c->coat), true));
+        lag_add(b, after(c->coat_task, cured, c->coat->cure_min, true));
+    }
+    int64_t due = piece_of(b)->piece.agreement.due_day;
+    if (due != INT64_MIN && deliver != TIMETABLE_NONE) {
+        b->out->tasks[deliver].due = day_utc_of_local(b->o, due * 1440 + 17 * 60);
+        b->out->tasks[deliver].weight = 1;
+    }
+}
+
+/* A group takes floor from its first coat until its last one may be handled. */
+static void floor_hold(struct build *b, const struct chain *c) {
+    const struct surfaces *s = &piece_of(b)->surfaces;
+    if (c->first_coat_task == TIMETABLE_NONE) return;
+    for (size_t i = 0; i < s->groups_n; i++) {
+        if (!c->group || strcmp(s->groups[i].id, c->group) || !(s->groups[i].floor_m2 > 0))
+            continue;
+        void *rows = ledger_grow(b->l, b->out->holds, b->out->holds_n, &b->out->holds_cap,
+                                 sizeof *b->out->holds);
+        if (!rows) return;
+        b->out->holds = rows;
+        double dm2 = ceil(s->groups[i].floor_m2 * 100);
+        b->out->holds[b->out->holds_n++] =
+            (struct timetable_hold){.first = c->first_coat_task,
+                                    .last = c->coat_task,
+                                    .resource = 0,
+                                    .amount = dm2 < b->floor_dm2 ? (int32_t)dm2 : b->floor_dm2,
+                                    .until_lag = b->out->meta[c->coat_task].dry_lag};
+    }
+}
+
+static enum status piece_tasks(struct build *b) {
+    const struct piece_plan *p = piece_of(b);
+    size_t n = p->surfaces.groups_n ? p->surfaces.groups_n : 1, first_task = b->out->n;
+    struct chain *chains = arena_array(b->l->arena, n, sizeof *chains);
+    if (!chains) return E_MEMORY;
+    struct chain start = {.last = TIMETABLE_NONE,
+                          .until_min = NAN,
+                          .coat_task = TIMETABLE_NONE,
+                          .first_coat_task = TIMETABLE_NONE};
+    steps_chain(b, &p->takedown, &start);
+    steps_chain(b, &p->repairs, &start);
+    for (size_t i = 0; i < n; i++) {
+        chains[i] = start;
+        chains[i].group = p->surfaces.groups_n ? p->surfaces.groups[i].id : NULL;
+    }
+    coats_chains(b, chains, n);
+    test_board(b, &start, first_task);
+    ending(b, chains, n);
+    for (size_t i = 0; i < n; i++) floor_hold(b, &chains[i]);
+    return b->l->failed ? E_MEMORY : OK;
+}
+
+enum status day_tasks_make(const struct tables *t, const struct plan *plan, int64_t longest_min,
+                           int32_t floor_dm2, int64_t gate_utc_min, const struct plan_options *o,
+                           struct ledger *l, struct day_tasks *out) {
+    *out = (struct day_tasks){0};
+    struct build b = {.t = t,
+                      .plan = plan,
+                      .o = o,
+                      .l = l,
+                      .longest_min = longest_min,
+                      .gate_utc_min = gate_utc_min,
+                      .floor_dm2 = floor_dm2,
+                      .out = out};
+    for (b.piece = 0; b.piece < plan->pieces_n; b.piece++) {
+        if (plan->pieces[b.piece].hazards.refused) continue;
+        enum status s = piece_tasks(&b);
+        if (s) return s;
+    }
+    return OK;
+}

@@ -1,0 +1,43 @@
+/* The steps of all pieces as one timetable problem. */
+#ifndef CORE_WORK_DAY_TASKS_H
+#define CORE_WORK_DAY_TASKS_H
+
+#include "core/timetable/timetable.h"
+#include "core/work/plan.h"
+
+enum day_kind { DAY_WORK, DAY_HANDLE, DAY_DELIVER, DAY_CURED };
+
+/* What a task of the timetable stands for. */
+struct day_meta {
+    enum day_kind kind;
+    size_t piece;
+    const char *id, *name, *group, *operation;
+    double hands_min;
+    int dry_lag; /* lag whose minimum is this task's drying; TIMETABLE_NONE */
+    bool drying; /* drying is shown: a film, glue, filler */
+};
+
+struct day_tasks {
+    struct timetable_task *tasks;
+    struct day_meta *meta; /* [n], beside tasks */
+    size_t n, tasks_cap, meta_cap;
+    struct timetable_lag *lags;
+    size_t lags_n, lags_cap;
+    struct timetable_hold *holds;
+    size_t holds_n, holds_cap;
+    struct timetable_rate *const *rates;
+};
+
+/* Rows of climates[] in the problem that the tasks refer to. */
+enum day_climate { DAY_CLIMATE_FILM, DAY_CLIMATES };
+
+/* Builds tasks, lags and holds of every piece that is not refused.
+ *
+ *   longest_min  longest opening window; a longer task may pause
+ *   floor_dm2    drying floor in dm2, resource 0 of the problem
+ *   gate         when a result from outside is taken to come; tasks that a hazard blocks wait */
+enum status day_tasks_make(const struct tables *t, const struct plan *plan, int64_t longest_min,
+                           int32_t floor_dm2, int64_t gate_utc_min, const struct plan_options *o,
+                           struct ledger *l, struct day_tasks *out);
+
+#endif

@@ -1,0 +1,146 @@
+#include "core/work/plan.h"
+
+#include "core/work/color_plan.h"
+#include "core/work/complete.h"
+#include "core/work/day_hours.h"
+#include "core/work/day_plan.h"
+#include "core/work/room.h"
+
+#include <string.h>
+
+static int64_t day_of(int64_t local_min) {
+    return local_min >= 0 ? local_min / 1440 : -((1439 - local_min) / 1440);
+}
+
+static enum status ids_differ(const struct job *job, struct arena *arena, struct why *why) {
+    for (size_t i = 0; i < job->pieces_n; i++)
+        for (size_t k = 0; k < i; k++)
+            if (job->pieces[i].id && job->pieces[k].id &&
+                !strcmp(job->pieces[i].id, job->pieces[k].id))
+                return why_say(why, E_DUPLICATE, arena_print(arena, "/pieces/%zu/id", i),
+                               "\"%s\" is the id of /pieces/%zu too. Give each piece its own.",
+                               job->pieces[i].id, k);
+    return OK;
+}
+
+/* A refused piece keeps what explains the refusal and nothing that would help to do it anyway. */
+static void silence(struct piece_plan *p) {
+    p->coats = (struct coats){.refused = p->coats.refused};
+    p->takedown = p->repairs = p->finish = (struct steps){0};
+    p->color = (struct color_plan){0};
+    p->amounts = (struct amounts){0};
+    p->supplies_n = 0;
+    p->fittings = (struct fitting_plan){0};
+    p->price = (struct price){0};
+    p->care_n = 0;
+}
+
+static enum status rooms(const struct room *r, struct piece_plan *p, const struct limit *limit,
+                         uint64_t seed, struct why *why) {
+    enum status s;
+    if ((s = inspection_make(r, &p->inspection, why))) return s;
+    if ((s = hazard_make(r, &p->inspection, &p->hazards, why))) return s;
+    if ((s = agreement_make(r, &p->agreement, why))) return s;
+    if ((s = surface_make(r, &p->surfaces, why))) return s;
+    if (p->hazards.refused) return OK;
+    if ((s = coats_make(r, p, why))) return s;
+    if ((s = repair_make(r, p, why))) return s;
+    if ((s = color_plan_make(r, p, limit, seed, why))) return s;
+    if ((s = amount_make(r, p, why))) return s;
+    if ((s = color_plan_pour(r, p, why))) return s;
+    if ((s = fitting_make(r, p, why))) return s;
+    return price_make(r, p, why);
+}
+
+/* What stands in the way of starting at all, over all pieces, hardest first. */
+static void settle_collect(struct plan *plan, struct ledger *l) {
+    for (enum rank rank = RANK_STOP; rank >= RANK_MIND; rank--)
+        for (size_t i = 0; i < plan->pieces_n; i++) {
+            const struct piece_plan *p = &plan->pieces[i];
+            for (size_t k = 0; k < p->hazards.notices.n; k++) {
+                const struct notice *n = &p->hazards.notices.rows[k];
+                if (n->rank != rank || (rank == RANK_MIND && !n->blocks)) continue;
+                struct notice *to = notice_add(l, &plan->settle, n->rank, n->topic, n->text,
+                                               n->source, n->certainty);
+                if (to) to->remedy = n->remedy, to->blocks = n->blocks;
+            }
+        }
+}
+
+static enum status pieces_make(const struct tables *t, const struct job *job,
+                               const struct plan_options *o, struct ledger *l, struct plan *plan,
+                               struct why *why) {
+    int64_t local = o->now_utc_min + day_offset(o, o->now_utc_min);
+    for (size_t i = 0; i < job->pieces_n; i++) {
+        struct piece_plan *p = &plan->pieces[i];
+        const char *at = arena_print(l->arena, "/pieces/%zu", i);
+        if (!at) return E_MEMORY;
+        enum status s = complete_piece(&job->pieces[i], at, &plan->shop, l, &p->piece, why);
+        if (s) return s;
+        p->id = p->piece.id ? p->piece.id : arena_print(l->arena, "piece-%zu", i + 1);
+        p->title = p->piece.title;
+        p->handle_utc_min = p->deliver_utc_min = p->cured_utc_min = INT64_MIN;
+        struct room r = {.t = t,
+                         .shop = &plan->shop,
+                         .shelf = &job->shelf,
+                         .piece = &p->piece,
+                         .at = at,
+                         .ledger = l,
+                         .now_utc_min = o->now_utc_min,
+                         .today = day_of(local)};
+        if ((s = rooms(&r, p, &o->limit, o->seed, why))) return s;
+        if (p->hazards.refused) silence(p);
+    }
+    return OK;
+}
+
+static enum status care_all(const struct tables *t, const struct job *job,
+                            const struct plan_options *o, struct ledger *l, struct plan *plan,
+                            struct why *why) {
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        struct piece_plan *p = &plan->pieces[i];
+        if (p->hazards.refused) continue;
+        struct room r = {.t = t,
+                         .shop = &plan->shop,
+                         .shelf = &job->shelf,
+                         .piece = &p->piece,
+                         .at = arena_print(l->arena, "/pieces/%zu", i),
+                         .ledger = l,
+                         .now_utc_min = o->now_utc_min,
+                         .today = day_of(o->now_utc_min)};
+        enum status s = care_make(&r, p, why);
+        if (s) return s;
+    }
+    return OK;
+}
+
+enum status plan_make(const struct tables *t, const struct job *job,
+                      const struct plan_options *options, struct arena *arena,
+                      struct plan *out_plan, struct why *why) {
+    if (!job->pieces_n)
+        return why_say(why, E_MISSING, "/pieces",
+                       "There is no piece. Write at least one with a template, its size and the "
+                       "wanted color.");
+    enum status s = ids_differ(job, arena, why);
+    if (s) return s;
+    struct ledger l;
+    ledger_init(&l, arena, options->want_basis);
+    struct plan plan = {.title = job->title, .now_utc_min = options->now_utc_min};
+    plan.pieces_n = job->pieces_n;
+    plan.pieces = arena_array(arena, job->pieces_n, sizeof *plan.pieces);
+    if (!plan.pieces) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!(s = complete_shop(&job->shop, &l, &plan.shop, why)) &&
+        !(s = pieces_make(t, job, options, &l, &plan, why)) &&
+        !(s = day_plan_make(t, job, options, &l, &plan, why)))
+        s = care_all(t, job, options, &l, &plan, why);
+    if (s) return s;
+    if (!plan.title) plan.title = plan.pieces[0].title;
+    settle_collect(&plan, &l);
+    plan.bases = l.bases;
+    plan.bases_n = l.bases_n;
+    plan.assumed = l.assumed;
+    plan.assumed_n = l.assumed_n;
+    if (l.failed) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    *out_plan = plan;
+    return OK;
+}
