@@ -1,0 +1,96 @@
+#!/bin/sh
+# The house's walls: which folder includes what, who alone knows a library, what the core may call.
+#   check_house.sh SOURCE_ROOT BUILD_ROOT
+set -u
+cd "$1" || exit 1
+build=$2
+passed=0 failed=0
+ok() { passed=$((passed + 1)); }
+bad() {
+    failed=$((failed + 1))
+    echo "FAILED $1"
+}
+
+# ---- directions: web --JSON--> server --> app --> store, photo, codec --> core; cli --> app -------
+allowed() {
+    case $1 in
+    core) echo 'core tables.h' ;;
+    codec) echo 'core codec tables.h' ;;
+    store) echo 'core store tables.h' ;;
+    photo) echo 'core photo tables.h' ;;
+    app) echo 'core codec store photo app tables.h' ;;
+    server) echo 'core codec app server tables.h' ;;
+    cli) echo 'core codec app cli tables.h' ;;
+    esac
+}
+for folder in core codec store photo app server cli; do
+    wrong=$(find $folder -name '*.[ch]' 2>/dev/null | sort | xargs -r awk -v may="$(allowed $folder)" '
+        BEGIN { n = split(may, w, " "); for (i = 1; i <= n; i++) good[w[i]] = 1 }
+        /^[ \t]*#[ \t]*include[ \t]*"/ {
+            split($0, q, "\""); split(q[2], part, "/")
+            # the program itself is put together in cli/main.c
+            if (FILENAME == "cli/main.c" && part[1] == "server") next
+            if (!(part[1] in good)) print FILENAME ": " q[2]
+        }')
+    if [ -z "$wrong" ]; then ok; else bad "$folder includes what it must not:
+$wrong"; fi
+done
+
+# ---- who alone knows a library --------------------------------------------------------------------
+alone() { # header, where
+    wrong=$(grep -rl --include='*.[ch]' "include <$1" core codec store photo app server cli 2>/dev/null |
+        grep -v "^$2")
+    if [ -z "$wrong" ]; then ok; else bad "only $2 may know $1: $wrong"; fi
+}
+alone jansson.h codec/
+alone sqlite3.h store/
+alone microhttpd.h server/http
+alone qrencode.h app/
+alone jpeglib.h photo/
+alone png.h photo/
+alone lcms2.h photo/
+
+# ---- the core computes and nothing else ------------------------------------------------------------
+headers='assert complex errno float inttypes limits math stdalign stdarg stdbool stddef stdint stdio stdlib
+string cminpack'
+wrong=$(grep -rhn --include='*.[ch]' -o 'include <[a-z0-9_./]*\.h>' core | sed 's/.*<//; s/\.h>//' |
+    sort -u | awk -v may="$headers" 'BEGIN { n = split(may, w); for (i = 1; i <= n; i++) good[w[i]] = 1 }
+        !($1 in good)')
+if [ -z "$wrong" ]; then ok; else bad "core includes <$wrong.h>"; fi
+
+calls='malloc free qsort bsearch abs labs llabs strtod strtol strtoll
+memcpy memmove memset memcmp memchr
+strlen strcmp strncmp strchr strrchr strstr strspn strcspn strnlen strpbrk
+snprintf vsnprintf __snprintf_chk __vsnprintf_chk __stack_chk_fail __assert_fail abort
+__isoc99_sscanf sscanf
+lmdif_ lmder_ lmdif lmder lmdif1 lmder1 enorm dpmpar covar __cminpack_func__
+atanh acosh sin cos tan asin acos atan atan2 sinh cosh tanh asinh exp exp2 expm1 log log2 log10 log1p pow sqrt cbrt
+hypot floor ceil round trunc rint nearbyint lround llround lrint llrint fabs fmin fmax fmod remainder
+fma erf erfc tgamma lgamma frexp ldexp modf copysign nan isnan sincos scalbn logb nextafter
+__udivti3 __umodti3 __divti3 __popcountdi2 _GLOBAL_OFFSET_TABLE_'
+wrong=$(nm -A "$build"/core/libcore.a 2>/dev/null | awk -v may="$calls" '
+    BEGIN { n = split(may, w); for (i = 1; i <= n; i++) good[w[i]] = 1 }
+    $(NF - 1) == "U" { need[$NF] = $1; next }
+    { have[$NF] = 1 }
+    END { for (s in need) if (!(s in have) && !(s in good)) print "  " s " (" need[s] ")" }' | sort)
+if [ ! -f "$build"/core/libcore.a ]; then bad "no core library in $build"
+elif [ -z "$wrong" ]; then ok
+else bad "core calls what it must not:
+$wrong"; fi
+
+# ---- size and form --------------------------------------------------------------------------------
+long=$(find core codec store photo app server cli -name '*.[ch]' -exec wc -l {} + 2>/dev/null |
+    awk '$1 > 800 && $2 != "total" { print "  " $2 " (" $1 " lines)" }')
+if [ -z "$long" ]; then ok; else bad "files over 800 lines:
+$long"; fi
+if command -v clang-format >/dev/null 2>&1; then
+    wrong=$(git ls-files '*.[ch]' 2>/dev/null | xargs -r clang-format --dry-run 2>&1 |
+        sed -n 's/^\([^:]*\):[0-9]*:.*/  \1/p' | sort -u)
+    if [ -z "$wrong" ]; then ok; else bad "not formatted (clang-format -i):
+$wrong"; fi
+    echo "$passed passed, $failed failed, 0 skipped"
+else
+    echo "skipped the format check: no clang-format"
+    echo "$passed passed, $failed failed, 1 skipped"
+fi
+[ $failed = 0 ]
