@@ -1,0 +1,15 @@
+/* The kernels for every processor (SSE2 where there is), and the choice among all. */
+#include "core/recipe/cell_avx2.h"
+#define CELL_FN
+#include "core/recipe/cell_body.h"
+
+static const struct cell_kernel cell_kernel_plain = {bound, points, "plain"};
+
+const struct cell_kernel *cell_kernel(bool plain) {
+#if defined(__x86_64__)
+    if (!plain && __builtin_cpu_supports("avx2")) return &cell_kernel_avx2;
+#else
+    (void)plain;
+#endif
+    return &cell_kernel_plain;
+}
