@@ -131,7 +131,7 @@ static bool painted(const struct facts *f) {
         return f->treatment == TREAT_PAINT || f->treatment == TREAT_PAINT_NO_CLEAR;
     const struct wanted *w = &f->piece->wanted;
     const struct coat_kinds_row *k = coat_kind_of(f->room->t, f->color);
-    if (k && (same(k->role, "clear") || same(k->role, "stain") || same(k->role, "wax")))
+    if (k && (same(k->role, "clear") || same(k->role, "stain") || same(k->role, "last")))
         return false;
     return w->color.text || w->product || !natural_top(f);
 }
@@ -275,6 +275,7 @@ typedef bool fact_fn(const struct facts *f);
     X(fabric, panel(f, "fabric"))                                                                  \
     X(mdf, made_of(f, "mdf") || same(f->piece->wood, "mdf"))                                       \
     X(laminate, made_of(f, "laminate"))                                                            \
+    X(wooden, !finish_is(f, "laminate") && !finish_is(f, "metal") && !finish_is(f, "mdf"))         \
     X(metal, made_of(f, "metal"))                                                                  \
     X(veneer, f->piece->veneer == YN_YES)                                                          \
     X(veneer_thin, f->piece->veneer == YN_YES && !(f->piece->veneer_mm >= 1.5))                    \
@@ -300,8 +301,9 @@ typedef bool fact_fn(const struct facts *f);
     X(patch_passed, f->piece->tests.patch == OUTCOME_PASSED)                                       \
     X(board_failed, f->piece->tests.test_board == OUTCOME_FAILED)                                  \
     X(board_passed, f->piece->tests.test_board == OUTCOME_PASSED)                                  \
-    X(wax, f->in ? f->in->wax == YN_YES : f->piece->tests.wax_wipe == WIPE_GREASY)                 \
-    X(wax_unsaid, f->piece->tests.wax_wipe == WIPE_UNSAID)                                         \
+    X(wax,                                                                                         \
+      !f->cleaned && (f->in ? f->in->wax == YN_YES : f->piece->tests.wax_wipe == WIPE_GREASY))     \
+    X(wax_unsaid, !f->cleaned && f->piece->tests.wax_wipe == WIPE_UNSAID)                          \
     X(water_unsaid, f->piece->tests.water_drop == DROP_UNSAID)                                     \
     X(alcohol_unsaid, f->piece->tests.alcohol == REACTION_UNSAID)                                  \
     X(alcohol_nothing, f->piece->tests.alcohol == REACTION_NOTHING)                                \
@@ -343,6 +345,8 @@ typedef bool fact_fn(const struct facts *f);
     X(old_holes, f->piece->tests.pests == PESTS_OLD_HOLES)                                         \
     X(live_borer, f->piece->tests.pests == PESTS_LIVE_BORER)                                       \
     X(bedbugs, f->piece->tests.pests == PESTS_BEDBUGS)                                             \
+    X(shellac_last, same(f->clear, "shellac_clear"))                                               \
+    X(ours, f->ours)                                                                               \
     X(fresh, f->dry_min >= 0)                                                                      \
     X(fresh_3d, f->dry_min >= 0 && f->dry_min < 3 * 1440)
 

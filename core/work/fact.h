@@ -21,6 +21,8 @@ struct facts {
     enum treatment treatment; /* of the group at hand; TREAT_UNSAID: the piece as a whole */
     double lightness;         /* CSS L of the color wanted; NAN unknown */
     bool top_surface;         /* the group at hand is a top or a shelf that is used */
+    bool cleaned;             /* wax has been taken off since the tests */
+    bool ours;                /* what lies below is a coat of this plan, not the old surface */
     double dry_min;           /* age of the last coat below, for recoat rules; NAN: fully cured */
 };
 

@@ -80,6 +80,7 @@ int64_t bleed_score(const struct room *r, const struct inspection *in) {
     struct facts f;
     fact_make(r, in, &f);
     if (!fact_holds(&f, "painted")) return 0;
+    if (!fact_holds(&f, "wooden")) return 0;
     int64_t score = fact_holds(&f, "risk_wood") ? 2 : fact_holds(&f, "some_wood") ? 1 : 0;
     if (fact_holds(&f, "rag_red")) score += 2;
     if (fact_holds(&f, "knots") || fact_holds(&f, "knots_unknown")) score += 2;

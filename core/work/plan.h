@@ -126,6 +126,7 @@ struct coat {
     const char *product;   /* shelf id, or NULL */
     const char *class;     /* row of data/product_classes.tsv, or NULL */
     int64_t coats;
+    double area_m2;        /* of the group, under this coat; every figure of the row is for it */
     int64_t grit, grit_curves; /* 0: none */
     const char *tool, *tool_curves;
     enum verdict verdict;

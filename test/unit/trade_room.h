@@ -5,6 +5,7 @@
 #include "core/work/room.h"
 
 #include <math.h>
+#include <string.h>
 
 struct trade_room {
     struct arena arena;
@@ -13,6 +14,9 @@ struct trade_room {
     struct shelf shelf;
     struct piece piece;
     struct room room;
+    struct piece_plan plan;
+    struct surface rows[16];
+    struct surface_group groups[16];
 };
 
 static inline void trade_unsaid(struct piece *p) {
@@ -65,6 +69,32 @@ static inline void trade_open(struct trade_room *t) {
     trade_unsaid(&t->piece);
     t->room = (struct room){&tables_builtin, &t->shop,   &t->shelf, &t->piece,
                             "/pieces/0",     &t->ledger, 0,         0};
+}
+
+/* One kind of part in a group (the last one's, or a new one). */
+static inline struct surface *trade_surface(struct trade_room *t, const char *group, const char *id,
+                                            enum treatment treatment, double coated_m2,
+                                            double clear_m2) {
+    struct surfaces *s = &t->plan.surfaces;
+    s->rows = t->rows, s->groups = t->groups;
+    struct surface_group *g = s->groups_n ? &t->groups[s->groups_n - 1] : NULL;
+    if (!g || strcmp(g->id, group)) {
+        g = &t->groups[s->groups_n++];
+        *g = (struct surface_group){.id = group, .name = group, .first = s->rows_n};
+    }
+    g->n++, g->coated_m2 += coated_m2, g->clear_m2 += clear_m2;
+    s->coated_m2 += coated_m2, s->clear_m2 += clear_m2;
+    t->rows[s->rows_n] = (struct surface){.part = {.id = id, .treatment = treatment, .count = 1},
+                                          .factor = 1,
+                                          .coated_m2 = coated_m2,
+                                          .clear_m2 = clear_m2};
+    return &t->rows[s->rows_n++];
+}
+
+static inline enum status trade_coats(struct trade_room *t, struct why *why) {
+    enum status s = inspection_make(&t->room, &t->plan.inspection, why);
+    if (s == OK) s = hazard_make(&t->room, &t->plan.inspection, &t->plan.hazards, why);
+    return s == OK ? coats_make(&t->room, &t->plan, why) : s;
 }
 
 static inline void trade_close(struct trade_room *t) {

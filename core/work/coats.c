@@ -1,0 +1,240 @@
+#include "core/work/coats.h"
+#include "core/work/coats_build.h"
+#include "core/work/coats_dry.h"
+
+#include <math.h>
+#include <string.h>
+
+static bool same(const char *a, const char *b) {
+    return a && b && !strcmp(a, b);
+}
+
+const char *coats_words(const struct room *r, int64_t n) {
+    static const char *words[] = {"no coat", "one coat", "two coats", "three coats", "four coats"};
+    if (n >= 0 && n < (int64_t)(sizeof words / sizeof *words)) return words[n];
+    return ROOM_TEXT(r, "%d coats", (int)n);
+}
+
+/* ---- one row ------------------------------------------------------------------------------------
+ */
+
+static const char *coat_id(struct build *b, const struct lot *lot, const char *operation) {
+    static const char *kinds[] = {"", "-clear", "-stain", "-wax"};
+    const struct coats *c = &b->p->coats;
+    const struct room *r = b->r;
+    char *id = ROOM_TEXT(r, "%s-%s%s-%s", r->piece->id ? r->piece->id : "piece", lot->group->id,
+                         lot->shares_group ? kinds[lot->kind] : "", operation);
+    if (!id) return NULL;
+    const char *base = id;
+    /* rows of one lot follow each other: the last few are enough to look at */
+    for (int again = 2; again < 9; again++) {
+        bool taken = false;
+        for (size_t i = c->n; i > 0 && c->n - i < 24; i--) taken |= same(c->rows[i - 1].id, id);
+        if (!taken) break;
+        id = ROOM_TEXT(r, "%s-%d", base, again);
+    }
+    return id;
+}
+
+/* "Scuff by hand, 220 grit." or "Clear coat, two coats: waterborne clear." and how it is done */
+static const char *coat_text(const struct build *b, const struct operations_row *op,
+                             const struct coat_kinds_row *k, const struct paint *can,
+                             int64_t coats) {
+    const struct room *r = b->r;
+    const char *what = can && can->name ? can->name : k ? k->name : NULL;
+    if (what) return ROOM_TEXT(r, "%s, %s: %s. %s", op->name, coats_words(r, coats), what, op->how);
+    if (op->grit)
+        return ROOM_TEXT(r, "%s, %d grit; curves %d with %s. %s", op->name, op->grit,
+                         op->grit_curves, op->tool_curves, op->how);
+    return ROOM_TEXT(r, "%s. %s", op->name, op->how);
+}
+
+static void coat_times(struct build *b, struct coat *c, const struct paint *can) {
+    if (!c->class) return;
+    struct coat_dry d = coat_dry(b->r, c->class, can);
+    c->touch_min = d.touch_min, c->recoat_min = d.recoat_min;
+    c->recoat_until_min = d.recoat_until_min;
+    c->handle_min = d.handle_min, c->cure_min = d.cure_min, c->film_um = d.film_um;
+}
+
+struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role role,
+                      const char *operation, const char *class, double area_m2, int64_t coats) {
+    struct coats *to = &b->p->coats;
+    const struct room *r = b->r;
+    const struct operations_row *op = operation_row(r->t, operation);
+    struct coat *rows = ledger_grow(r->ledger, to->rows, to->n, &to->cap, sizeof *rows);
+    if (!rows || !op) return &b->scratch;
+    to->rows = rows;
+    const struct paint *can = class ? can_of_class(b, class) : NULL;
+    bool mixed = role == ROLE_COLOR && !same(r->piece->wanted.product, can ? can->id : NULL);
+    bool liquid = class != NULL;
+    rows[to->n] = (struct coat){
+        .id = coat_id(b, lot, operation),
+        .group = lot->group->id,
+        .role = role,
+        .operation = op->id,
+        .product = can && !mixed ? can->id : NULL,
+        .class = class,
+        .coats = coats,
+        .area_m2 = area_m2,
+        .grit = op->grit,
+        .grit_curves = op->grit ? op->grit_curves : 0,
+        .tool = liquid && lot->group->tool ? lot->group->tool : op->tool,
+        .tool_curves = op->tool_curves,
+        .verdict = VERDICT_HOLDS,
+        .text = coat_text(b, op, coat_kind_of(r->t, class), mixed ? NULL : can, coats),
+        .why = op->how,
+        .hands_min = effort_min(b, lot, op, area_m2),
+        .touch_min = NAN,
+        .recoat_min = op->wait_min,
+        .recoat_until_min = NAN,
+        .handle_min = NAN,
+        .cure_min = NAN,
+        .film_um = class ? NAN : 0,
+        .source = op->source,
+        .certainty = CERTAINTY_COMMON,
+    };
+    coat_times(b, &rows[to->n], can);
+    return &rows[to->n++];
+}
+
+/* Rubbing between the coats of one row belongs to the row: its minutes are spread over the coats.
+ */
+static void rub_between(struct build *b, const struct lot *lot, struct coat *c, const char *rub) {
+    const struct operations_row *op = operation_row(b->r->t, rub);
+    if (!op || c->coats < 2) return;
+    double each = effort_min(b, lot, op, c->area_m2);
+    c->hands_min += each * (double)(c->coats - 1) / (double)c->coats;
+}
+
+void coat_judged(struct coat *c, const struct judgment *j) {
+    c->verdict = j->verdict;
+    if (!j->rule) {
+        c->why = "No rule speaks of this pair. Make a test patch and wait two days.";
+        c->certainty = CERTAINTY_ASSUMED;
+        return;
+    }
+    c->rule = j->rule->id;
+    c->why = j->rule->text;
+    c->remedy = *j->rule->remedy ? j->rule->remedy : NULL;
+    c->source = j->rule->source;
+    c->certainty = certainty_of(j->rule->certainty);
+}
+
+/* ---- clear coats
+ * ----------------------------------------------------------------------------------- */
+
+void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j,
+                const char *class) {
+    const struct coat_kinds_row *k = coat_kind_of(b->r->t, class);
+    if (!k || !(lot->clear_m2 > 0)) return;
+    bool last = same(k->role, "last");
+    const char *op = !last ? "clear" : same(k->id, "oil") ? "oil" : "wax";
+    int64_t said = b->r->piece->wanted.clear_coats;
+    int64_t coats = said > 0 ? said : k->coats;
+    struct coat *c =
+        coat_add(b, lot, last ? ROLE_WAX : ROLE_CLEAR, op, k->id, lot->clear_m2, coats);
+    coat_judged(c, j);
+    if (!last) rub_between(b, lot, c, "rub_clear");
+    bool tops = said <= 0 && !last && lot->top_m2 > 0 && k->coats_worn > k->coats;
+    if (!tops) return;
+    c = coat_add(b, lot, ROLE_CLEAR, "clear", k->id, lot->top_m2, k->coats_worn - k->coats);
+    c->why = "Tops take the cups and the keys: one thin coat more there.";
+    c->verdict = VERDICT_HOLDS;
+}
+
+/* ---- painted lots
+ * ------------------------------------------------------------------------------------- */
+
+static void color_rows(struct build *b, const struct lot *lot, const struct stack *s) {
+    const struct coat_kinds_row *k = coat_kind_of(b->r->t, b->color);
+    int64_t said = b->r->piece->wanted.color_coats;
+    struct coat *c =
+        coat_add(b, lot, ROLE_COLOR, "color", k->id, lot->area_m2, said > 0 ? said : k->coats);
+    coat_judged(c, &s->top);
+    rub_between(b, lot, c, "nib");
+}
+
+static void paint_lot(struct build *b, const struct lot *lot) {
+    struct stack s = stack_try(b, lot, b->color);
+    if (s.failed) { /* only where no class at all holds */
+        notice_add(b->r->ledger, &b->p->coats.refused, RANK_STOP, "refused",
+                   ROOM_TEXT(b->r, "%s: not planned. %s", lot->group->name, s.failed->text),
+                   s.failed->source, certainty_of(s.failed->certainty));
+        return;
+    }
+    b->wants_test |= (s.prep & PREP(TEST)) != 0;
+    prep_rows(b, lot, &s);
+    color_rows(b, lot, &s);
+    struct facts f = lot_facts(b, lot);
+    f.ours = true;
+    const char *color_film = coat_kind_of(b->r->t, b->color)->becomes;
+    effect_rows(b, lot, false);
+    if (b->clear && lot->clear_m2 > 0) {
+        coat_add(b, lot, ROLE_RUB, "nib", NULL, lot->clear_m2, 1)->why =
+            "Clear shows every nib that is left in the color.";
+        struct judgment j = coats_judge(&f, color_film, b->clear);
+        b->wants_test |= (j.prep & PREP(TEST)) != 0;
+        clear_rows(b, lot, &j, b->clear);
+    }
+    if (b->last && lot->clear_m2 > 0) {
+        const char *ground = b->clear ? coat_kind_of(b->r->t, b->clear)->becomes : color_film;
+        struct judgment j = coats_judge(&f, ground, b->last);
+        clear_rows(b, lot, &j, b->last);
+    }
+    effect_rows(b, lot, true);
+}
+
+/* ---- the whole
+ * ---------------------------------------------------------------------------------------- */
+
+static void total_film(struct build *b) {
+    const struct coats *c = &b->p->coats;
+    double lot_um = 0, most = 0;
+    for (size_t i = 0; i < c->n; i++) {
+        if (i && !same(c->rows[i].group, c->rows[i - 1].group)) lot_um = 0;
+        if (c->rows[i].film_um > 0 && c->rows[i].role != ROLE_SPOT_SEAL)
+            lot_um += c->rows[i].film_um * (double)c->rows[i].coats;
+        most = fmax(most, lot_um);
+    }
+    b->p->coats.film_um = most;
+}
+
+static const char *board_reason(struct build *b) {
+    const struct coats *c = &b->p->coats;
+    if (fact_holds(&b->f, "board_passed")) return NULL;
+    if (fact_holds(&b->f, "board_failed"))
+        return "The last board failed. Change the system and make another.";
+    if (fact_holds(&b->f, "light bleed_high"))
+        return "A light color over what may bleed: see it on a board first.";
+    if (fact_holds(&b->f, "finish_unknown coated"))
+        return "Nobody knows what is on it: see on a board or a hidden place that it holds.";
+    for (size_t i = 0; i < c->n; i++)
+        if (c->rows[i].verdict == VERDICT_UNKNOWN)
+            return "No rule speaks of one of these coats: see on a board that it holds.";
+    if (b->wants_test) return "One of these coats holds only sometimes: see it on a board first.";
+    if (fact_holds(&b->f, "laminate"))
+        return "Primer on laminate is taped before the color: 24 to 72 hours.";
+    return NULL;
+}
+
+enum status coats_make(const struct room *r, struct piece_plan *p, struct why *why) {
+    struct build b = {.r = r, .p = p};
+    p->coats = (struct coats){0};
+    if (p->hazards.refused) return OK;
+    fact_make(r, &p->inspection, &b.f);
+    enum status s = wishes_check(&b, why);
+    if (s == OK) s = lots_make(&b);
+    if (s == OK) s = coats_choose(&b);
+    if (s != OK) return s;
+    for (size_t i = 0; i < b.lots_n; i++) {
+        if (b.lots[i].kind != LOT_PAINT)
+            natural_lot(&b, &b.lots[i]);
+        else if (b.color)
+            paint_lot(&b, &b.lots[i]);
+    }
+    total_film(&b);
+    p->coats.test_board_why = board_reason(&b);
+    p->coats.test_board = p->coats.test_board_why != NULL;
+    return r->ledger->failed ? E_MEMORY : OK;
+}

@@ -1,0 +1,90 @@
+/* Inside of the coats: what the files coats*.c share while they build the system of one piece. */
+#ifndef CORE_WORK_COATS_BUILD_H
+#define CORE_WORK_COATS_BUILD_H
+
+#include "core/work/coats_rules.h"
+
+enum lot_kind { LOT_PAINT, LOT_CLEAR, LOT_STAIN, LOT_WAX, LOT_KINDS };
+
+/* The parts of one group that get the same treatment on the same ground: worked together. */
+struct lot {
+    const struct surface_group *group;
+    enum lot_kind kind;
+    const char *material; /* row of data/materials.tsv: what is there now */
+    double area_m2;       /* worked: washed, scuffed, first coats */
+    double clear_m2;      /* of it under clear coats */
+    double top_m2;        /* of that on tops, seats and shelves that are used */
+    double slow;          /* labor factor of turnings, slats and carving, 1 for flats */
+    bool curves;          /* something that a block cannot reach */
+    bool veneer;
+    bool shares_group; /* another lot has rows in this group: ids need the kind */
+};
+
+/* Ground, what must be done to it, what goes between, and the coat on top. */
+struct stack {
+    unsigned prep;        /* PREP bits to be done to the old surface */
+    const char *ground;   /* material after stripping and cleaning */
+    const char *under[2]; /* classes of barrier and primer, from below */
+    struct judgment under_j[2];
+    size_t under_n;
+    struct judgment asked;               /* the coat on the old surface as it is */
+    struct judgment top;                 /* the coat on what then lies below it */
+    const struct coat_rules_row *failed; /* why it cannot be done; NULL: it can */
+};
+
+struct build {
+    const struct room *r;
+    struct piece_plan *p;
+    struct facts f;
+    struct lot *lots;
+    size_t lots_n;
+    double total_m2;
+    const char *color, *clear, *last; /* classes that were chosen; NULL none */
+    bool wants_test;                  /* a rule asked for a patch of the system */
+    struct coat scratch;              /* written when memory is out, never read */
+};
+
+/* ---- coats_lot.c */
+enum status lots_make(struct build *b);
+/* The facts with the lot at hand. */
+struct facts lot_facts(const struct build *b, const struct lot *lot);
+
+/* ---- coats_stack.c */
+struct stack stack_try(const struct build *b, const struct lot *lot, const char *over);
+
+/* ---- coats_choose.c: classes for color, clear and last coat; refused wishes are noted */
+enum status coats_choose(struct build *b);
+void refusal_note(struct build *b, const char *what, const struct coat_rules_row *why,
+                  const char *instead);
+/* The shop's own can of this class: the one wanted, else the fullest; NULL: to be bought. */
+const struct paint *can_of_class(const struct build *b, const char *class);
+
+/* ---- coats_prep.c: rows before the color of one lot */
+void prep_rows(struct build *b, const struct lot *lot, const struct stack *s);
+
+/* ---- coats_effort.c */
+/* Minutes of hands on `area_m2` of the lot: fixed minutes shared by area, the rest by area,
+ * profile, condition and tool. */
+double effort_min(const struct build *b, const struct lot *lot, const struct operations_row *op,
+                  double area_m2);
+const struct operations_row *operation_row(const struct tables *t, const char *id);
+
+/* ---- coats.c: adds a row for the lot; never NULL (out of memory: a scratch row) */
+struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role role,
+                      const char *operation, const char *class, double area_m2, int64_t coats);
+
+/* Verdict, rule, reason, source and certainty of the row from a judgment. */
+void coat_judged(struct coat *c, const struct judgment *j);
+/* Clear or last coats of one lot, one more on its tops. */
+void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j,
+                const char *class);
+
+/* ---- coats_natural.c: one lot that is not painted */
+void natural_lot(struct build *b, const struct lot *lot);
+
+/* ---- coats_effect.c */
+void effect_rows(struct build *b, const struct lot *lot, bool last);
+/* Classes and effects that were asked for exist. Errors: E_REFERENCE with the field. */
+enum status wishes_check(const struct build *b, struct why *why);
+
+#endif

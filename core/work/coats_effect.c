@@ -1,0 +1,84 @@
+/* Effects asked for on painted parts, each at its place in the order: before the clear what must
+ * be locked in, after everything what nothing holds on. */
+#include "core/work/coats_build.h"
+
+#include <string.h>
+
+static bool same(const char *a, const char *b) {
+    return a && b && !strcmp(a, b);
+}
+
+/* The order of the work; a resist must come first and be washed off before any clear. */
+static const struct {
+    const char *operation, *class;
+    bool last;
+    double share; /* of the lot's area that it covers */
+    const char *why;
+} effects[] = {
+    {"spot_wax", NULL, false, 0.05,
+     "Between two color coats; every trace is washed off before the clear."},
+    {"two_tone", NULL, false, 0.3,
+     "The lighter color first; tape only on paint that is a day old."},
+    {"stencil", NULL, false, 0.1, "Before the clear, which locks it in."},
+    {"distress", NULL, false, 0.2,
+     "After the color is hard, before the clear: raw edges must be sealed."},
+    {"glaze", "glaze", false, 1, "On a sealed coat; the clear locks it in."},
+    {"tone", NULL, false, 1, "In the clear, before its last coat."},
+    {"gilding", "gilding_wax", true, 0.05, "Last of all: it is wax, nothing holds on it."},
+    {"wax", "wax", true, 1, "Last of all: nothing can go over wax later."},
+};
+
+void effect_rows(struct build *b, const struct lot *lot, bool last) {
+    const struct wanted *w = &b->r->piece->wanted;
+    struct facts f = lot_facts(b, lot);
+    f.ours = true;
+    for (size_t i = 0; i < sizeof effects / sizeof *effects; i++) {
+        bool asked = false;
+        for (size_t k = 0; k < w->effects_n; k++)
+            asked |= same(w->effects[k], effects[i].operation);
+        if (!asked || effects[i].last != last) continue;
+        if (same(effects[i].operation, "wax") && (b->last || fact_holds(&f, "kitchen"))) continue;
+        const char *film = coat_kind_of(b->r->t, last && b->clear ? b->clear : b->color)->becomes;
+        struct judgment j = {.verdict = VERDICT_HOLDS};
+        if (effects[i].class) j = coats_judge(&f, film, effects[i].class);
+        if (j.verdict == VERDICT_NEVER) {
+            refusal_note(b, effects[i].class, j.rule, NULL);
+            continue;
+        }
+        if (j.prep & PREP(SEAL) && b->clear)
+            coat_add(b, lot, ROLE_CLEAR, "clear", b->clear, lot->area_m2, 1)->why = j.rule->text;
+        bool waxes = same(effects[i].class, "wax");
+        struct coat *c = coat_add(b, lot, waxes ? ROLE_WAX : ROLE_EFFECT, effects[i].operation,
+                                  effects[i].class, lot->area_m2 * effects[i].share, 1);
+        if (j.rule) coat_judged(c, &j);
+        c->why = effects[i].why;
+    }
+}
+
+enum status wishes_check(const struct build *b, struct why *why) {
+    const struct room *r = b->r;
+    const struct wanted *w = &r->piece->wanted;
+    const struct {
+        const char *field, *text;
+    } wishes[] = {{"product", w->product}, {"clear", w->clear}, {"primer", w->primer}};
+    for (size_t i = 0; i < 3; i++) {
+        const char *class = class_wanted(r->shelf, wishes[i].text);
+        if (!class || same(class, "none") || coat_kind_of(r->t, class)) continue;
+        return why_say(why, E_REFERENCE, ROOM_TEXT(r, "%s/wanted/%s", r->at, wishes[i].field),
+                       "\"%s\" is neither on the shelf nor a class I know. Write the id of a paint "
+                       "on the shelf, or a class like wb_enamel, chalk, wb_clear, wax.",
+                       wishes[i].text);
+    }
+    for (size_t k = 0; k < w->effects_n; k++) {
+        bool known = false;
+        for (size_t i = 0; i < sizeof effects / sizeof *effects; i++)
+            known |= same(w->effects[k], effects[i].operation);
+        if (known) continue;
+        return why_say(
+            why, E_REFERENCE, ROOM_TEXT(r, "%s/wanted/effects/%zu", r->at, k),
+            "\"%s\" is no effect I know. Write stencil, glaze, distress, two_tone, tone, "
+            "spot_wax, gilding or wax.",
+            w->effects[k]);
+    }
+    return OK;
+}

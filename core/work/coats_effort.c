@@ -1,0 +1,37 @@
+/* How long hands need: rows of data/operations.tsv scaled by condition, profile and tool.
+ * The numbers are defaults of common practice, to be replaced by the shop's own records. */
+#include "core/work/coats_build.h"
+
+#include <math.h>
+#include <string.h>
+
+const struct operations_row *operation_row(const struct tables *t, const char *id) {
+    for (size_t i = 0; id && i < t->operations_n; i++)
+        if (!strcmp(t->operations[i].id, id)) return &t->operations[i];
+    return NULL;
+}
+
+/* Worn and damaged surfaces take longer to clean and scuff; coats go on as fast as ever. */
+static double condition_factor(const struct piece *p, const char *role) {
+    static const double by_condition[] = {1, 0.9, 1.15, 1.35, 1.5};
+    bool old_surface = !strcmp(role, "clean") || !strcmp(role, "strip") || !strcmp(role, "scuff");
+    return old_surface ? by_condition[p->condition] : 1;
+}
+
+static bool sprays(const struct lot *lot) {
+    const char *tool = lot->group->tool;
+    return tool && (strstr(tool, "spray") || strstr(tool, "hvlp"));
+}
+
+double effort_min(const struct build *b, const struct lot *lot, const struct operations_row *op,
+                  double area_m2) {
+    double fixed = op->fixed_min, per_m2 = op->per_m2_min, slow = lot->slow;
+    if (sprays(lot) && !isnan(op->spray_per_m2_min)) {
+        fixed = op->spray_fixed_min;
+        per_m2 = op->spray_per_m2_min;
+        slow = 1 + (slow - 1) / 2; /* a gun minds turnings less than a brush */
+    }
+    double share = b->total_m2 > 0 ? area_m2 / b->total_m2 : 1;
+    return fixed * fmin(share, 1) +
+           per_m2 * area_m2 * slow * condition_factor(b->r->piece, op->role);
+}

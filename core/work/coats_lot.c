@@ -1,0 +1,102 @@
+/* Parts of the surfaces gathered into lots: same group, same treatment, same ground. */
+#include "core/work/coats_build.h"
+
+#include <math.h>
+#include <string.h>
+
+static bool same(const char *a, const char *b) {
+    return a && b && !strcmp(a, b);
+}
+
+static bool kind_of(enum treatment t, enum lot_kind *out) {
+    switch (t) {
+    case TREAT_PAINT:
+    case TREAT_PAINT_NO_CLEAR: *out = LOT_PAINT; return true;
+    case TREAT_CLEAR: *out = LOT_CLEAR; return true;
+    case TREAT_STAIN: *out = LOT_STAIN; return true;
+    case TREAT_WAX: *out = LOT_WAX; return true;
+    default: return false;
+    }
+}
+
+/* What lies there: the part's own board where it says so, else the piece's finish. A sound film on
+ * MDF is a film; laminate, metal and glass are always themselves. */
+static const char *ground_of(const struct build *b, const struct part *part) {
+    const struct materials_row *own = material_of(b->r->t, part->material);
+    const struct materials_row *piece = material_of(b->r->t, b->f.finish);
+    if (!own || same(own->kind, "film")) return own ? own->id : b->f.finish;
+    if (same(own->id, "mdf") && piece && piece->film == 1 && !same(piece->id, "unknown"))
+        return piece->id;
+    return own->id;
+}
+
+static bool has_word(const struct part *part, const char *word) {
+    return (part->id && strstr(part->id, word)) || (part->shape && strstr(part->shape, word)) ||
+           (part->profile && strstr(part->profile, word));
+}
+
+static double labor_factor(const struct surface *s) {
+    if (has_word(&s->part, "turn") || has_word(&s->part, "spindle")) return 1.6;
+    if (has_word(&s->part, "carv")) return 1.8;
+    if (has_word(&s->part, "slat") || has_word(&s->part, "louv")) return 1.35;
+    return s->factor > 1.25 ? 1.2 : 1;
+}
+
+static bool used_top(const struct part *part) {
+    return has_word(part, "top") || has_word(part, "seat") || has_word(part, "shel");
+}
+
+static struct lot *lot_for(struct build *b, const struct surface_group *g, enum lot_kind kind,
+                           const char *material) {
+    for (size_t i = 0; i < b->lots_n; i++) {
+        struct lot *l = &b->lots[i];
+        if (l->group == g && l->kind == kind && same(l->material, material)) return l;
+    }
+    struct lot *l = &b->lots[b->lots_n++];
+    *l = (struct lot){.group = g, .kind = kind, .material = material};
+    for (size_t i = 0; i + 1 < b->lots_n; i++)
+        if (b->lots[i].group == g) b->lots[i].shares_group = l->shares_group = true;
+    return l;
+}
+
+static void lot_take(struct build *b, struct lot *l, const struct surface *s) {
+    bool natural = l->kind != LOT_PAINT;
+    double area = natural ? fmax(s->coated_m2, s->clear_m2) : s->coated_m2;
+    double clear = natural ? area : s->clear_m2;
+    if (l->area_m2 + area > 0)
+        l->slow = (l->slow * l->area_m2 + labor_factor(s) * area) / (l->area_m2 + area);
+    l->area_m2 += area;
+    l->clear_m2 += clear;
+    if (used_top(&s->part)) l->top_m2 += clear;
+    l->curves |= labor_factor(s) > 1;
+    l->veneer |= b->r->piece->veneer == YN_YES && !same(l->material, "metal");
+    b->total_m2 += area;
+}
+
+enum status lots_make(struct build *b) {
+    const struct surfaces *s = &b->p->surfaces;
+    b->lots = arena_array(b->r->ledger->arena, s->rows_n ? s->rows_n : 1, sizeof *b->lots);
+    if (!b->lots) return E_MEMORY;
+    for (size_t g = 0; g < s->groups_n; g++) {
+        const struct surface_group *group = &s->groups[g];
+        for (size_t i = 0; i < group->n; i++) {
+            const struct surface *row = &s->rows[group->first + i];
+            enum lot_kind kind;
+            if (!kind_of(row->part.treatment, &kind)) continue;
+            if (!(fmax(row->coated_m2, row->clear_m2) > 0)) continue;
+            const char *ground = ground_of(b, &row->part);
+            if (same(ground, "glass")) continue; /* masked, never coated */
+            lot_take(b, lot_for(b, group, kind, ground), row);
+        }
+    }
+    return OK;
+}
+
+struct facts lot_facts(const struct build *b, const struct lot *lot) {
+    static const enum treatment treatments[] = {TREAT_PAINT, TREAT_CLEAR, TREAT_STAIN, TREAT_WAX};
+    struct facts f = b->f;
+    f.finish = lot->material;
+    f.treatment = treatments[lot->kind];
+    f.top_surface = lot->top_m2 > 0;
+    return f;
+}

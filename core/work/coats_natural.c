@@ -1,0 +1,90 @@
+/* Wood that stays to be seen: clear, stain and clear, wax or oil. */
+#include "core/work/coats_build.h"
+
+#include <string.h>
+
+static bool same(const char *a, const char *b) {
+    return a && b && !strcmp(a, b);
+}
+
+static const char *last_wanted(const struct build *b, const struct lot *lot) {
+    const struct coat_kinds_row *k = coat_kind_of(b->r->t, b->f.clear);
+    if (fact_holds(&b->f, "outdoor")) return "exterior_stain";
+    if (lot->kind == LOT_WAX)
+        return same(b->f.clear, "oil") || fact_holds(&b->f, "oiled") ? "oil" : "wax";
+    return k && same(k->role, "clear") ? k->id : "wb_clear";
+}
+
+/* Paint hides the wood: where wood is to be seen it comes off. */
+static struct stack natural_stack(const struct build *b, const struct lot *lot, const char *over) {
+    const struct materials_row *m = material_of(b->r->t, lot->material);
+    if (!m || m->opaque != 1) return stack_try(b, lot, over);
+    struct lot bare = *lot;
+    bare.material = "bare";
+    struct stack s = stack_try(b, &bare, over);
+    s.prep |= PREP(STRIP);
+    return s;
+}
+
+/* Under wood that is to be seen only shellac may lie: a primer would hide it. */
+static bool hides_wood(const struct build *b, const struct stack *s) {
+    for (size_t i = 0; i < s->under_n; i++)
+        if (!same(coat_kind_of(b->r->t, s->under[i])->role, "barrier")) return true;
+    return false;
+}
+
+/* The first that holds of what was asked and what comes next; "" when nothing does. */
+static const char *choose(struct build *b, const struct lot *lot, const char *want,
+                          struct stack *out) {
+    const char *order[] = {want, "wb_clear", "oil_clear"};
+    const struct coat_rules_row *refused = NULL;
+    for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
+        *out = natural_stack(b, lot, order[i]);
+        if (!out->failed && hides_wood(b, out)) out->failed = out->top.rule;
+        if (!out->failed) {
+            if (refused) refusal_note(b, want, refused, order[i]);
+            return order[i];
+        }
+        if (i == 0) refused = out->failed;
+    }
+    refusal_note(b, want, refused, NULL);
+    return NULL;
+}
+
+static void stained_lot(struct build *b, const struct lot *lot, const char *clear) {
+    struct stack s = natural_stack(b, lot, "wood_stain");
+    if (s.failed) {
+        refusal_note(b, "wood_stain", s.failed, NULL);
+        return;
+    }
+    prep_rows(b, lot, &s);
+    struct coat *c = coat_add(b, lot, ROLE_STAIN, "stain", "wood_stain", lot->area_m2, 1);
+    coat_judged(c, &s.top);
+    struct facts f = lot_facts(b, lot);
+    f.ours = true;
+    struct judgment j = coats_judge(&f, "stain", clear);
+    if (j.prep & PREP(DEWAXED)) {
+        c = coat_add(b, lot, ROLE_BARRIER, "barrier", "shellac_clear", lot->area_m2, 1);
+        coat_judged(c, &j);
+        j = coats_judge(&f, "shellac", clear);
+    }
+    clear_rows(b, lot, &j, clear);
+}
+
+void natural_lot(struct build *b, const struct lot *lot) {
+    struct stack s;
+    const char *want = choose(b, lot, last_wanted(b, lot), &s);
+    if (!want) return;
+    if (lot->kind == LOT_STAIN && !same(want, "exterior_stain")) {
+        stained_lot(b, lot, want);
+        return;
+    }
+    prep_rows(b, lot, &s);
+    b->wants_test |= (s.prep & PREP(TEST)) != 0;
+    const struct coat_kinds_row *k = coat_kind_of(b->r->t, want);
+    if (same(k->role, "stain")) {
+        coat_judged(coat_add(b, lot, ROLE_STAIN, "stain", k->id, lot->area_m2, k->coats), &s.top);
+        return;
+    }
+    clear_rows(b, lot, &s.top, want);
+}

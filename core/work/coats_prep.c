@@ -1,0 +1,120 @@
+/* Rows before the color: wash, take off wax, strip, scuff, seal, prime. */
+#include "core/work/coats_build.h"
+
+#include <string.h>
+
+static bool same(const char *a, const char *b) {
+    return a && b && !strcmp(a, b);
+}
+
+/* The rule that asked for a preparation. A scuff is asked for by the coat that lies on it. */
+static const struct coat_rules_row *asker(const struct stack *s, unsigned prep) {
+    const struct judgment *first = s->under_n ? &s->under_j[0] : &s->top;
+    const struct judgment *order[] = {prep == PREP(SCUFF) ? first : &s->asked, &s->asked, first,
+                                      &s->top};
+    for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
+        const struct coat_rules_row *row = judgment_asks(order[i], prep);
+        if (row) return row;
+    }
+    return NULL;
+}
+
+static void because(struct coat *c, const struct stack *s, unsigned prep, const char *otherwise) {
+    const struct coat_rules_row *row = asker(s, prep);
+    c->why = row ? row->text : otherwise;
+    if (!row) return;
+    c->rule = row->id;
+    c->source = row->source;
+    c->certainty = certainty_of(row->certainty);
+}
+
+static void clean_rows(struct build *b, const struct lot *lot, const struct stack *s) {
+    if (s->prep & PREP(DEWAX) && !(s->prep & PREP(STRIP))) { /* a remover takes the wax along */
+        bool known = b->p->inspection.wax == YN_YES || same(lot->material, "wax");
+        struct coat *c =
+            coat_add(b, lot, ROLE_CLEAN, known ? "dewax" : "wipe_spirits", NULL, lot->area_m2, 1);
+        because(c, s, PREP(DEWAX), "Nothing holds on wax.");
+    }
+    const char *op = s->prep & PREP(DEGREASE) ? "degrease_metal" : "clean";
+    struct coat *c = coat_add(b, lot, ROLE_CLEAN, op, NULL, lot->area_m2, 1);
+    if (s->prep & PREP(DEGREASE))
+        because(c, s, PREP(DEGREASE), "Rust creeps under paint.");
+    else
+        c->why = "Grease from hands peels paint first around the pulls; sanding only rubs it in.";
+}
+
+static void strip_row(struct build *b, const struct lot *lot, const struct stack *s) {
+    if (!(s->prep & PREP(STRIP))) return;
+    struct coat *c = coat_add(b, lot, ROLE_STRIP, "strip", NULL, lot->area_m2, 1);
+    because(c, s, PREP(STRIP), "What is wanted here goes on bare wood only.");
+}
+
+/* By what lies there after stripping: bare wood is sanded, a film is scuffed. */
+static const char *scuff_operation(const struct lot *lot, const struct stack *s) {
+    if (same(s->ground, "metal")) return NULL; /* the wire brush has done it */
+    if (same(s->ground, "laminate")) return "scuff_laminate";
+    if (same(s->ground, "bare") || same(s->ground, "mdf") || same(s->ground, "stain"))
+        return lot->veneer ? "sand_veneer" : "sand_bare";
+    return lot->veneer ? "scuff_veneer" : "scuff";
+}
+
+static void scuff_row(struct build *b, const struct lot *lot, const struct stack *s) {
+    const char *op = scuff_operation(lot, s);
+    bool film = op && strncmp(op, "sand", 4) != 0;
+    if (!op || (film && !(s->prep & PREP(SCUFF)) && same(s->ground, "milk_paint"))) return;
+    struct coat *c = coat_add(b, lot, ROLE_SCUFF, op, NULL, lot->area_m2, 1);
+    if (film)
+        because(c, s, PREP(SCUFF), "A dull surface gives the next coat a hold.");
+    else
+        c->why = "Even scratches, no fuzz: paint shows every line that sanding leaves.";
+    if (lot->kind == LOT_STAIN || lot->kind == LOT_WAX) c->grit = 180, c->grit_curves = 220;
+}
+
+static void spot_rows(struct build *b, const struct lot *lot, const struct stack *s) {
+    if (s->prep & PREP(EDGES)) {
+        struct coat *c =
+            coat_add(b, lot, ROLE_SPOT_SEAL, "seal_edges", "shellac_clear", lot->area_m2 * 0.1, 2);
+        because(c, s, PREP(EDGES), "Cut edges drink.");
+    }
+    bool covered = false;
+    for (size_t i = 0; i < s->under_n; i++)
+        covered |= same(coat_kind_of(b->r->t, s->under[i])->becomes, "shellac");
+    if (s->prep & PREP(SPOT) && !covered) {
+        const char *shellac =
+            can_of_class(b, "shellac_pigmented") || !can_of_class(b, "shellac_clear")
+                ? "shellac_pigmented"
+                : "shellac_clear";
+        struct coat *c =
+            coat_add(b, lot, ROLE_SPOT_SEAL, "spot_seal", shellac, lot->area_m2 * 0.1, 2);
+        because(c, s, PREP(SPOT), "Knots and stains come through paint.");
+    }
+}
+
+static void under_rows(struct build *b, const struct lot *lot, const struct stack *s) {
+    for (size_t i = 0; i < s->under_n; i++) {
+        const struct coat_kinds_row *k = coat_kind_of(b->r->t, s->under[i]);
+        bool barrier = same(k->role, "barrier");
+        int64_t coats = barrier && fact_holds(&b->f, "rag_red painted") ? 2 : k->coats;
+        struct coat *c = coat_add(b, lot, barrier ? ROLE_BARRIER : ROLE_PRIMER,
+                                  barrier ? "barrier" : "primer", k->id, lot->area_m2, coats);
+        unsigned asked = barrier                          ? PREP(BARRIER) | PREP(DEWAXED)
+                         : same(k->id, "alkyd_primer")    ? PREP(ALKYD_PRIMER)
+                         : same(k->id, "metal_primer")    ? PREP(METAL_PRIMER)
+                         : same(k->id, "exterior_primer") ? PREP(EXT_PRIMER)
+                                                          : PREP(BOND_PRIMER);
+        because(c, s, asked, same(k->id, b->f.primer) ? "You asked for it." : "It ties the coats.");
+        c->verdict = s->under_j[i].verdict;
+        if (!c->rule && s->under_j[i].rule) c->rule = s->under_j[i].rule->id;
+    }
+    if (!s->under_n) return;
+    struct coat *c = coat_add(b, lot, ROLE_RUB, "nib", NULL, lot->area_m2, 1);
+    c->why = "Primer stands up in nibs; what the hand feels the eye sees under gloss.";
+}
+
+void prep_rows(struct build *b, const struct lot *lot, const struct stack *s) {
+    clean_rows(b, lot, s);
+    strip_row(b, lot, s);
+    scuff_row(b, lot, s);
+    spot_rows(b, lot, s);
+    under_rows(b, lot, s);
+}
