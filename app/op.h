@@ -28,7 +28,8 @@ enum op_flags {
     OP_WRITES = 2,    /* needs the book, writes: revision checked, key remembered */
     OP_CLI_ONLY = 4,  /* touches the person's files; never over HTTP */
     OP_HTTP_ONLY = 8,
-    OP_SLOW = 16      /* runs on a worker; may be cancelled through limit.stop */
+    OP_SLOW = 16,     /* runs on a worker; may be cancelled through limit.stop */
+    OP_BOOK = 32      /* needs the book, opens its transactions itself (copies, restoring) */
 };
 
 struct app { /* what every operation may use; owned by main */

@@ -25,6 +25,11 @@ static bool query_of(const char *words, char *out) {
     return n > 0;
 }
 
+const char *search_query(const char *words, struct arena *arena) {
+    char query[QUERY_MAX];
+    return arena_text(arena, query_of(words, query) ? query : "\"\"");
+}
+
 enum status search_words(struct book *b, const char *words, int64_t limit, struct arena *arena,
                          struct found_row **out_rows, size_t *out_n, struct why *why) {
     char query[QUERY_MAX];

@@ -1,0 +1,123 @@
+/* Pieces and clients through the operations: as typed, checked before stored, stale and repeated
+ * requests. */
+#include "test/check.h"
+#include "test/unit/ask.h"
+
+#define CHEST                                                                                      \
+    "{\"piece\":{\"title\":\"Bow-front chest\",\"template\":\"chest\",\"width\":\"32 3/4 in\","    \
+    "\"depth\":\"18 in\",\"height\":\"34 in\",\"wanted\":{\"color\":\"#2f5d62\"},"                 \
+    "\"agreement\":{\"client\":\"Lane\",\"due\":\"2026-10-19\"}}}"
+
+int main(void) {
+    struct asker a;
+    const char *answer, *again;
+    asker_open(&a);
+    CASE("a piece is kept as it was typed, its columns are taken out of it") {
+        CHECK(ask(&a, "piece add", CHEST, &answer) == OK);
+        CHECK_TEXT(said(&a, answer, "id"), "bow-front-chest");
+        CHECK(strstr(answer, "\"width\":\"32 3/4 in\""));
+        CHECK_NEAR(said_real(&a, answer, "width_mm"), 831.85, 1e-9);
+        CHECK_TEXT(said(&a, answer, "stage"), "looked_over");
+        CHECK_TEXT(said(&a, answer, "client"), "lane");
+        CHECK_TEXT(said(&a, answer, "shown_hex"), "#2f5d62");
+        CHECK(ask(&a, "piece show", "{\"id\":\"bow-front-chest\"}", &answer) == OK);
+        CHECK_TEXT(said(&a, answer, "shown_hex"), "#2f5d62");
+        CHECK_TEXT(said(&a, answer, "client_name"), "Lane");
+        CHECK(ask(&a, "clients", "{}", &answer) == OK && count_of(answer, "\"id\"") == 1);
+    }
+    CASE("what is wrong is named by its pointer, and nothing was written") {
+        int64_t before = a.revision;
+        CHECK(ask(&a, "piece add", "{\"piece\":{\"template\":\"chest\",\"width\":\"12 parsecs\"}}",
+                  &answer) == E_UNIT);
+        CHECK_TEXT(a.why.field, "/piece/width");
+        CHECK(ask(&a, "piece change",
+                  "{\"id\":\"bow-front-chest\",\"piece\":{\"wanted\":{\"colour\":\"red\"}}}",
+                  &answer) == E_UNKNOWN_KEY);
+        CHECK_TEXT(a.why.field, "/piece/wanted/colour");
+        CHECK(ask(&a, "pieces", "{}", &answer) == OK && count_of(answer, "\"id\"") == 1 &&
+              a.revision == before);
+    }
+    CASE("a change is a merge patch (RFC 7396) on the document: null takes away") {
+        CHECK(ask(&a, "piece change",
+                  "{\"id\":\"bow-front-chest\",\"piece\":{\"width\":\"33 "
+                  "in\",\"wanted\":{\"sheen\":\"satin\"},"
+                  "\"agreement\":{\"due\":null}}}",
+                  &answer) == OK);
+        CHECK(strstr(answer, "\"color\":\"#2f5d62\"") && strstr(answer, "\"sheen\":\"satin\""));
+        CHECK(!strstr(answer, "\"due\":"));
+        CHECK_NEAR(said_real(&a, answer, "width_mm"), 838.2, 1e-9);
+    }
+    CASE("members may also be said one by one") {
+        CHECK(ask(&a, "piece add",
+                  "{\"template\":\"nightstand\",\"width\":\"18 "
+                  "in\",\"color\":\"#f4efe4\",\"due\":\"2026-11-01\",\"stage\":\"agreed\"}",
+                  &answer) == OK);
+        CHECK_TEXT(said(&a, answer, "title"), "nightstand");
+        CHECK_TEXT(said(&a, answer, "stage"), "agreed");
+        CHECK(strstr(answer,
+                     "\"wanted\":{\"color\":\"#f4efe4\"},\"agreement\":{\"due\":\"2026-11-01\"}"));
+    }
+    CASE("two who change the same piece: the second is told what was changed") {
+        CHECK(ask(&a, "piece show", "{\"id\":\"bow-front-chest\"}", &answer) == OK);
+        int64_t seen = said_int(&a, answer, "revision");
+        a.if_revision = seen;
+        CHECK(ask(&a, "piece change",
+                  "{\"id\":\"bow-front-chest\",\"piece\":{\"depth\":\"19 in\"}}", &answer) == OK);
+        a.if_revision = seen;
+        CHECK(ask(&a, "piece change",
+                  "{\"id\":\"bow-front-chest\",\"piece\":{\"depth\":\"20 in\"}}",
+                  &answer) == E_STALE);
+        CHECK(strstr(a.why.text, "depth"));
+        CHECK(ask(&a, "piece show", "{\"id\":\"bow-front-chest\"}", &answer) == OK &&
+              strstr(answer, "\"depth\":\"19 in\""));
+    }
+    CASE("a request that is repeated with its key is done once and answered the same") {
+        a.key = "0123456789abcdef";
+        CHECK(ask(&a, "piece add", CHEST, &answer) == OK);
+        int64_t revision = a.revision;
+        CHECK_TEXT(said(&a, answer, "id"), "bow-front-chest-2");
+        a.key = "0123456789abcdef";
+        CHECK(ask(&a, "piece add", CHEST, &again) == OK);
+        CHECK_TEXT(again, answer);
+        CHECK(a.revision == revision);
+        a.key = "0123456789abcdef";
+        CHECK(ask(&a, "piece add", "{\"title\":\"other\"}", &again) == E_CONFLICT);
+        a.key = "short";
+        CHECK(ask(&a, "piece add", "{\"title\":\"other\"}", &again) == E_SYNTAX);
+        CHECK(ask(&a, "pieces", "{}", &again) == OK && count_of(again, "\"id\"") == 3);
+    }
+    CASE("lists: by stage, by client, by words, page by page") {
+        CHECK(ask(&a, "pieces", "{\"stage\":\"agreed\"}", &answer) == OK &&
+              count_of(answer, "\"id\"") == 1);
+        CHECK(ask(&a, "pieces", "{\"client\":\"lane\"}", &answer) == OK &&
+              count_of(answer, "\"id\"") == 2);
+        CHECK(ask(&a, "pieces", "{\"q\":\"bow che\"}", &answer) == OK &&
+              count_of(answer, "\"id\"") == 2);
+        CHECK(ask(&a, "pieces", "{\"stage\":\"lost\"}", &answer) == E_DOMAIN);
+        CHECK(ask(&a, "pieces", "{\"limit\":2}", &answer) == OK && count_of(answer, "\"id\"") == 2);
+        char next[80];
+        snprintf(next, sizeof next, "{\"limit\":2,\"after\":\"%s\"}", said(&a, answer, "next"));
+        CHECK(ask(&a, "pieces", next, &answer) == OK && count_of(answer, "\"id\"") == 1 &&
+              !strstr(answer, "next\""));
+        CHECK(ask(&a, "pieces", "{\"after\":\"x\"}", &answer) == E_SYNTAX);
+    }
+    CASE("a piece that was removed is no longer listed") {
+        CHECK(ask(&a, "piece remove", "{\"id\":\"bow-front-chest-2\"}", &answer) == OK);
+        CHECK(ask(&a, "piece show", "{\"id\":\"bow-front-chest-2\"}", &answer) == E_NOT_FOUND);
+        CHECK(ask(&a, "pieces", "{\"client\":\"lane\"}", &answer) == OK &&
+              count_of(answer, "\"id\"") == 1);
+    }
+    CASE("clients: enter, change, clear a member, stale") {
+        CHECK(ask(&a, "client add", "{\"name\":\"Hill\",\"phone\":\"555 0100\"}", &answer) == OK);
+        int64_t seen = said_int(&a, answer, "revision");
+        CHECK(ask(&a, "client change", "{\"id\":\"hill\",\"phone\":\"\",\"waits_for\":\"her yes\"}",
+                  &answer) == OK);
+        CHECK(!strstr(answer, "phone") && strstr(answer, "her yes"));
+        a.if_revision = seen;
+        CHECK(ask(&a, "client remove", "{\"id\":\"hill\"}", &answer) == E_STALE);
+        CHECK(ask(&a, "client add", "{\"name\":\" \"}", &answer) == E_MISSING);
+        CHECK(ask(&a, "client add", "{\"name\":\"Hill\",\"id\":\"hill\"}", &answer) == E_DUPLICATE);
+    }
+    asker_close(&a);
+    return check_done();
+}
