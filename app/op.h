@@ -24,12 +24,12 @@ struct book;  /* one transaction on it, store/store.h */
 enum op_method { OP_GET, OP_POST, OP_PUT, OP_PATCH, OP_DELETE };
 
 enum op_flags {
-    OP_READS = 1,     /* needs the book, reads */
-    OP_WRITES = 2,    /* needs the book, writes: revision checked, key remembered */
-    OP_CLI_ONLY = 4,  /* touches the person's files; never over HTTP */
+    OP_READS = 1,    /* needs the book, reads */
+    OP_WRITES = 2,   /* needs the book, writes: revision checked, key remembered */
+    OP_CLI_ONLY = 4, /* touches the person's files; never over HTTP */
     OP_HTTP_ONLY = 8,
-    OP_SLOW = 16,     /* runs on a worker; may be cancelled through limit.stop */
-    OP_BOOK = 32      /* needs the book, opens its transactions itself (copies, restoring) */
+    OP_SLOW = 16, /* runs on a worker; may be cancelled through limit.stop */
+    OP_BOOK = 32  /* needs the book, opens its transactions itself (copies, restoring) */
 };
 
 struct app { /* what every operation may use; owned by main */
@@ -39,17 +39,27 @@ struct app { /* what every operation may use; owned by main */
     void *now_ctx;
 };
 
+/* Opens the job book.
+ *   path    NULL: the person's own, $XDG_DATA_HOME/coatwright/shop.book
+ *   serve   a server: the book's lock is held, a second server is refused
+ *   create  begin one where there is none
+ * Errors: E_NOT_FOUND, E_NEWER, E_DAMAGED, E_BUSY, E_IO. */
+enum status app_open(struct app *app, const char *path, bool create, bool serve, struct why *why);
+void app_close(struct app *app);
+/* What went through last; a server tells its pages when it moves. INT64_MIN: no book. */
+int64_t app_revision(struct app *app);
+
 struct op_call {
     struct app *app;
-    struct arena *arena;       /* of this request */
+    struct arena *arena; /* of this request */
     struct limit limit;
-    const struct op *op;       /* set by op_run */
-    struct book *book;         /* the open transaction of OP_READS and OP_WRITES; set by op_run */
-    const void *args;          /* described by op->args */
-    void *result;              /* described by op->result, zeroed/unsaid before */
-    const char *key;           /* idempotency key, or NULL */
-    int64_t if_revision;       /* what the caller saw last; INT64_MIN: did not say */
-    int64_t out_revision;      /* highest revision that the answer depends on; INT64_MIN none */
+    const struct op *op;  /* set by op_run */
+    struct book *book;    /* the open transaction of OP_READS and OP_WRITES; set by op_run */
+    const void *args;     /* described by op->args */
+    void *result;         /* described by op->result, zeroed/unsaid before */
+    const char *key;      /* idempotency key, or NULL */
+    int64_t if_revision;  /* what the caller saw last; INT64_MIN: did not say */
+    int64_t out_revision; /* highest revision that the answer depends on; INT64_MIN none */
     /* an answer that is not JSON (calendar, CSV, label): then result is not printed. Without
      * out_type, out_body is what a terminal shows instead of the plain listing of the result. */
     const char *out_type;

@@ -4,7 +4,6 @@
 #include "cli/help.h"
 #include "cli/listing.h"
 #include "cli/sheet_text.h"
-#include "store/store.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -88,19 +87,6 @@ static int print_result(const struct op *op, const struct op_call *call,
     return flush(&p);
 }
 
-/* The book of --book, else the person's own; a first entry begins it. */
-static enum status open_book(const struct op *op, const struct common *common, struct app *app,
-                             struct why *why) {
-    char path[4096];
-    if (!(op->flags & (OP_READS | OP_WRITES | OP_BOOK))) return OK;
-    if (!common->book && !store_default_path(path, sizeof path))
-        return why_say(why, E_NOT_FOUND, "",
-                       "No book is named and there is no home folder. Name one: --book FILE.");
-    struct store_options options = {.create = (op->flags & OP_WRITES) != 0,
-                                    .now_utc_min = app->now_utc_min(app->now_ctx)};
-    return store_open(common->book ? common->book : path, &options, &app->store, why);
-}
-
 static int run(const struct op *op, int argc, char **argv) {
     struct app app = {.tables = &tables_builtin, .now_utc_min = clock_now};
     struct arena arena;
@@ -126,14 +112,16 @@ static int run(const struct op *op, int argc, char **argv) {
     } else {
         struct op_call call = {
             .app = &app, .arena = &arena, .args = args, .result = result, .if_revision = INT64_MIN};
-        enum status s = open_book(op, &common, &app, &why);
+        enum status s = OK; /* a first entry begins a book */
+        if (op->flags & (OP_READS | OP_WRITES | OP_BOOK))
+            s = app_open(&app, common.book, (op->flags & OP_WRITES) != 0, false, &why);
         if (s == OK) s = op_run(op, &call, &why);
         if (s == OK)
             code = print_result(op, &call, &common);
         else
             say_error(s, &why, common.json);
         text_free(&call.out_body);
-        store_close(app.store);
+        app_close(&app);
     }
     arena_free(&arena);
     return code;

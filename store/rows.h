@@ -33,6 +33,7 @@ struct book_table {
 #define COLUMN_C_REAL double
 #define COLUMN_C_BOOL bool
 
+/* clang-format off */
 #define CLIENT_ROW(KEPT, SEEN)                                                                     \
     KEPT(INT, number)                                                                              \
     KEPT(TEXT, id)                                                                                 \
@@ -154,6 +155,8 @@ struct book_table {
     X(RECORD, record, record, true)                                                                \
     X(MONEY, money, money_now, true)                                                               \
     X(CLOSING, closing, closing_now, false)
+
+/* clang-format on */
 
 #define ROW_MEMBER(type, name) COLUMN_C_##type name;
 #define ROW_STRUCT(UP, low, view, adds)                                                            \
