@@ -173,11 +173,10 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
         int64_t start = day_utc_of_local(o, job->start_local_min);
         if (start > begin) begin = start;
     }
-    int windows_n, rates_n;
+    int windows_n;
     struct timetable_span *w =
         day_windows(&plan->shop, o, begin, HORIZON_DAYS, l->arena, &windows_n);
-    struct timetable_rate *r = day_rates(o, begin, HORIZON_DAYS, 700, l->arena, &rates_n);
-    if (!w || !r) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!w) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
     if (!windows_n)
         return why_say(why, E_DOMAIN, "/shop/hours",
                        "The shop is never open in the next year. Give at least one day with an "
@@ -186,8 +185,12 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     int32_t floor_dm2 = floor < 1 ? 1 : floor > 1e6 ? 1000000 : (int32_t)floor;
     struct day_tasks d;
     gate_say(plan, l);
-    enum status s = day_tasks_make(t, plan, longest_of(w, windows_n), floor_dm2,
-                                   begin + GATE_DAYS * 1440, o, l, &d);
+    struct day_ask ask = {.begin_utc_min = begin,
+                          .longest_min = longest_of(w, windows_n),
+                          .gate_utc_min = begin + GATE_DAYS * 1440,
+                          .floor_dm2 = floor_dm2,
+                          .days = HORIZON_DAYS};
+    enum status s = day_tasks_make(t, plan, &ask, o, l, &d);
     if (s) return why_say(why, s, "", "%s", status_text(s));
     if (!d.n) return OK; /* every piece is refused */
     struct timetable_person people[PEOPLE_MAX];
@@ -197,20 +200,19 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     for (int i = 0; i < people_n; i++)
         people[i] = (struct timetable_person){.windows = w, .windows_n = windows_n};
     struct timetable_resource drying_floor = {.name = "drying floor", .capacity = floor_dm2};
-    struct timetable_climate climate = {r, rates_n};
     struct timetable_problem problem = {.now = begin,
                                         .tasks = d.tasks,
                                         .lags = d.lags,
                                         .persons = people,
                                         .resources = &drying_floor,
                                         .holds = d.holds,
-                                        .climates = &climate,
+                                        .climates = d.climates,
                                         .tasks_n = (int)d.n,
                                         .lags_n = (int)d.lags_n,
                                         .persons_n = people_n,
                                         .resources_n = 1,
                                         .holds_n = (int)d.holds_n,
-                                        .climates_n = DAY_CLIMATES,
+                                        .climates_n = (int)d.climates_n,
                                         .sitting_gap_min = SITTING_GAP_MIN};
     struct timetable_answer answer;
     s = solve(&problem, o, l, &answer, why);

@@ -1,6 +1,8 @@
 #include "core/work/day_tasks.h"
 
+#include "core/work/climate.h"
 #include "core/work/day_hours.h"
+#include "core/work/drying.h"
 #include "core/work/hazard.h"
 
 #include <math.h>
@@ -11,8 +13,7 @@ struct build {
     const struct plan *plan;
     const struct plan_options *o;
     struct ledger *l;
-    int64_t longest_min, gate_utc_min;
-    int32_t floor_dm2;
+    const struct day_ask *ask;
     struct day_tasks *out;
     size_t piece; /* at hand */
 };
@@ -22,10 +23,16 @@ struct chain {
     const char *group;
     int last; /* TIMETABLE_NONE: nothing yet */
     double wait_min, until_min;
-    bool film;               /* the wait is a film that dries, not a clock */
+    const char *film; /* class of the film whose drying the wait is; NULL: a clock */
     const struct coat *coat; /* last film, for handling and cure */
     int coat_task, first_coat_task;
 };
+
+static const struct product_classes_row *class_row(const struct tables *t, const char *class) {
+    for (size_t i = 0; class && i < t->product_classes_n; i++)
+        if (!strcmp(t->product_classes[i].id, class)) return &t->product_classes[i];
+    return NULL;
+}
 
 static int64_t minutes(double m) {
     return isnan(m) || m < 0 ? 0 : (int64_t)ceil(m);
@@ -42,7 +49,7 @@ static int task_add(struct build *b, struct day_meta meta, bool pausable) {
     d->tasks[d->n] = (struct timetable_task){
         .name = meta.name,
         .work_min = (int32_t)(work > 100000 ? 100000 : work),
-        .pausable = pausable || work > b->longest_min,
+        .pausable = pausable || work > b->ask->longest_min,
         .person = work ? TIMETABLE_ANYBODY : TIMETABLE_NOBODY,
         .piece = (int)b->piece,
         .setup = TIMETABLE_NONE,
@@ -67,20 +74,60 @@ static int lag_add(struct build *b, struct timetable_lag lag) {
     return (int)d->lags_n++;
 }
 
-static struct timetable_lag after(int from, int to, double wait_min, bool film) {
+static struct timetable_lag after(int from, int to, double wait_min, int climate) {
     return (struct timetable_lag){.from = from,
                                   .to = to,
                                   .min_min = minutes(wait_min),
                                   .max_min = TIMETABLE_UNSAID,
-                                  .climate = film ? DAY_CLIMATE_FILM : TIMETABLE_NONE,
+                                  .climate = climate,
                                   .scuff_min = -1};
+}
+
+/* ---- drying: nights count for less -------------------------------------------------------------
+ */
+
+static int32_t night_permille(const struct build *b, const struct product_classes_row *row,
+                              bool hardening) {
+    const struct shop *s = &b->plan->shop;
+    struct air day = {s->day_degc, s->humidity_frac},
+               night = {s->night_degc,
+                        climate_rh_moved(s->day_degc, s->humidity_frac, s->night_degc)};
+    double rate = drying_rate(drying_cure_of(row), day, night, row->lowest_degc, hardening);
+    return rate <= 0 || isnan(rate) ? 0 : rate > 4 ? 4000 : (int32_t)(rate * 1000);
+}
+
+/* Row of the climates for a class of product and stage; TIMETABLE_NONE: by the clock. */
+static int climate_of(struct build *b, const char *class, bool hardening) {
+    struct day_tasks *d = b->out;
+    for (size_t i = 0; class && i < d->climates_n; i++)
+        if (!strcmp(d->climate_keys[i].class, class) && d->climate_keys[i].hardening == hardening)
+            return (int)i;
+    const struct product_classes_row *row = class_row(b->t, class);
+    if (!row) return TIMETABLE_NONE;
+    void *climates =
+        ledger_grow(b->l, d->climates, d->climates_n, &d->climates_cap, sizeof *d->climates);
+    void *keys =
+        ledger_grow(b->l, d->climate_keys, d->climates_n, &d->keys_cap, sizeof *d->climate_keys);
+    int rates_n;
+    struct timetable_rate *rates =
+        day_rates(b->o, b->ask->begin_utc_min, b->ask->days, night_permille(b, row, hardening),
+                  b->l->arena, &rates_n);
+    if (!climates || !keys || !rates) {
+        b->l->failed = true;
+        return TIMETABLE_NONE;
+    }
+    d->climates = climates;
+    d->climate_keys = keys;
+    d->climates[d->climates_n] = (struct timetable_climate){rates, rates_n};
+    d->climate_keys[d->climates_n] = (struct day_climate){class, hardening};
+    return (int)d->climates_n++;
 }
 
 /* The next task of a chain, after what the last one asks for. A recoat window is an edge only for
  * a film that follows directly: whatever is sanded first needs no window. */
 static void chain_follow(struct build *b, struct chain *c, int task, bool film_next) {
     if (c->last != TIMETABLE_NONE) {
-        struct timetable_lag lag = after(c->last, task, c->wait_min, c->film);
+        struct timetable_lag lag = after(c->last, task, c->wait_min, climate_of(b, c->film, false));
         if (film_next && c->film && c->until_min > c->wait_min) {
             lag.max_min = minutes(c->until_min);
             lag.scuff_min = 20;
@@ -92,7 +139,7 @@ static void chain_follow(struct build *b, struct chain *c, int task, bool film_n
     c->last = task;
     c->wait_min = 0;
     c->until_min = NAN;
-    c->film = false;
+    c->film = NULL;
 }
 
 static const struct piece_plan *piece_of(const struct build *b) {
@@ -105,7 +152,7 @@ static void gate(struct build *b, int task, const char *operation) {
     const struct notices *n = &piece_of(b)->hazards.notices;
     for (size_t i = 0; i < n->n; i++)
         if (n->rows[i].rank == RANK_STOP && hazard_blocks(b->t, &n->rows[i], operation))
-            b->out->tasks[task].wait = b->gate_utc_min;
+            b->out->tasks[task].wait = b->ask->gate_utc_min;
 }
 
 /* ---- take-down, repairs, finish
@@ -166,8 +213,8 @@ static void chain_coat(struct build *b, struct chain *c, const struct coat *k, i
     chain_follow(b, c, task, film);
     c->wait_min = k->recoat_min;
     c->until_min = k->recoat_until_min;
-    c->film = film;
     if (!film) return;
+    c->film = k->class;
     c->coat = k;
     c->coat_task = task;
     if (c->first_coat_task == TIMETABLE_NONE) c->first_coat_task = task;
@@ -224,11 +271,11 @@ static void test_board(struct build *b, const struct chain *start, size_t first_
                                    .drying = true},
                  false);
     if (board == TIMETABLE_NONE) return;
-    if (start->last != TIMETABLE_NONE) lag_add(b, after(start->last, board, 0, false));
+    if (start->last != TIMETABLE_NONE) lag_add(b, after(start->last, board, 0, TIMETABLE_NONE));
     for (size_t i = first_task; i < b->out->n; i++) {
         const char *operation = b->out->meta[i].operation;
         if (!operation || strncmp(operation, "color", 5)) continue;
-        int row = lag_add(b, after(board, (int)i, wait, true));
+        int row = lag_add(b, after(board, (int)i, wait, TIMETABLE_NONE));
         if (b->out->meta[board].dry_lag == TIMETABLE_NONE) b->out->meta[board].dry_lag = row;
     }
 }
@@ -237,9 +284,11 @@ static void test_board(struct build *b, const struct chain *start, size_t first_
  * ------------------------------------------------------------------------------------------- */
 
 static double light_use_min(const struct tables *t, const struct coat *k) {
-    for (size_t i = 0; k->class && i < t->product_classes_n; i++)
-        if (!strcmp(t->product_classes[i].id, k->class)) return t->product_classes[i].light_use_min;
-    return k->handle_min;
+    const struct product_classes_row *row = class_row(t, k->class);
+    if (!row) return k->handle_min;
+    /* the coat's cure is in this climate and by its label; light use keeps its share of it */
+    double share = row->cure_high_min > 0 && k->cure_min > 0 ? k->cure_min / row->cure_high_min : 1;
+    return row->light_use_min * share;
 }
 
 static int event(struct build *b, enum day_kind kind, const char *name) {
@@ -252,7 +301,8 @@ static void ending(struct build *b, const struct chain *chains, size_t n) {
         const struct chain *c = &chains[i];
         if (c->last == TIMETABLE_NONE) continue;
         double wait = c->coat && c->coat_task == c->last ? c->coat->handle_min : c->wait_min;
-        int row = lag_add(b, after(c->last, handle, wait, c->coat != NULL));
+        const char *film = c->coat && c->coat_task == c->last ? c->coat->class : c->film;
+        int row = lag_add(b, after(c->last, handle, wait, climate_of(b, film, false)));
         if (wait > 0 && row != TIMETABLE_NONE && b->out->meta[c->last].dry_lag == TIMETABLE_NONE)
             b->out->meta[c->last].dry_lag = row;
     }
@@ -260,13 +310,14 @@ static void ending(struct build *b, const struct chain *chains, size_t n) {
     steps_chain(b, &piece_of(b)->finish, &end);
     deliver = event(b, DAY_DELIVER, "may be delivered");
     cured = event(b, DAY_CURED, "cured");
-    lag_add(b, after(end.last, deliver, end.wait_min, false));
-    lag_add(b, after(deliver, cured, 0, false));
+    lag_add(b, after(end.last, deliver, end.wait_min, TIMETABLE_NONE));
+    lag_add(b, after(deliver, cured, 0, TIMETABLE_NONE));
     for (size_t i = 0; i < n; i++) {
         const struct chain *c = &chains[i];
         if (!c->coat) continue;
-        lag_add(b, after(c->coat_task, deliver, light_use_min(b->t, c->coat), true));
-        lag_add(b, after(c->coat_task, cured, c->coat->cure_min, true));
+        int hardening = climate_of(b, c->coat->class, true);
+        lag_add(b, after(c->coat_task, deliver, light_use_min(b->t, c->coat), hardening));
+        lag_add(b, after(c->coat_task, cured, c->coat->cure_min, hardening));
     }
     int64_t due = piece_of(b)->piece.agreement.due_day;
     if (due != INT64_MIN && deliver != TIMETABLE_NONE) {
@@ -287,12 +338,12 @@ static void floor_hold(struct build *b, const struct chain *c) {
         if (!rows) return;
         b->out->holds = rows;
         double dm2 = ceil(s->groups[i].floor_m2 * 100);
-        b->out->holds[b->out->holds_n++] =
-            (struct timetable_hold){.first = c->first_coat_task,
-                                    .last = c->coat_task,
-                                    .resource = 0,
-                                    .amount = dm2 < b->floor_dm2 ? (int32_t)dm2 : b->floor_dm2,
-                                    .until_lag = b->out->meta[c->coat_task].dry_lag};
+        b->out->holds[b->out->holds_n++] = (struct timetable_hold){
+            .first = c->first_coat_task,
+            .last = c->coat_task,
+            .resource = 0,
+            .amount = dm2 < b->ask->floor_dm2 ? (int32_t)dm2 : b->ask->floor_dm2,
+            .until_lag = b->out->meta[c->coat_task].dry_lag};
     }
 }
 
@@ -318,18 +369,11 @@ static enum status piece_tasks(struct build *b) {
     return b->l->failed ? E_MEMORY : OK;
 }
 
-enum status day_tasks_make(const struct tables *t, const struct plan *plan, int64_t longest_min,
-                           int32_t floor_dm2, int64_t gate_utc_min, const struct plan_options *o,
+enum status day_tasks_make(const struct tables *t, const struct plan *plan,
+                           const struct day_ask *ask, const struct plan_options *o,
                            struct ledger *l, struct day_tasks *out) {
     *out = (struct day_tasks){0};
-    struct build b = {.t = t,
-                      .plan = plan,
-                      .o = o,
-                      .l = l,
-                      .longest_min = longest_min,
-                      .gate_utc_min = gate_utc_min,
-                      .floor_dm2 = floor_dm2,
-                      .out = out};
+    struct build b = {.t = t, .plan = plan, .o = o, .l = l, .ask = ask, .out = out};
     for (b.piece = 0; b.piece < plan->pieces_n; b.piece++) {
         if (plan->pieces[b.piece].hazards.refused) continue;
         enum status s = piece_tasks(&b);

@@ -25,19 +25,29 @@ struct day_tasks {
     size_t lags_n, lags_cap;
     struct timetable_hold *holds;
     size_t holds_n, holds_cap;
-    struct timetable_rate *const *rates;
+    struct timetable_climate *climates; /* one per product class and stage in use */
+    struct day_climate *climate_keys;
+    size_t climates_n, climates_cap, keys_cap;
 };
 
-/* Rows of climates[] in the problem that the tasks refer to. */
-enum day_climate { DAY_CLIMATE_FILM, DAY_CLIMATES };
+struct day_climate {
+    const char *class;
+    bool hardening; /* light use and cure, no longer the water's leaving */
+};
 
 /* Builds tasks, lags and holds of every piece that is not refused.
  *
+ *   begin        nothing starts earlier; nights are counted from here for `days`
  *   longest_min  longest opening window; a longer task may pause
  *   floor_dm2    drying floor in dm2, resource 0 of the problem
  *   gate         when a result from outside is taken to come; tasks that a hazard blocks wait */
-enum status day_tasks_make(const struct tables *t, const struct plan *plan, int64_t longest_min,
-                           int32_t floor_dm2, int64_t gate_utc_min, const struct plan_options *o,
+struct day_ask {
+    int64_t begin_utc_min, longest_min, gate_utc_min;
+    int32_t floor_dm2;
+    int days;
+};
+enum status day_tasks_make(const struct tables *t, const struct plan *plan,
+                           const struct day_ask *ask, const struct plan_options *o,
                            struct ledger *l, struct day_tasks *out);
 
 #endif
