@@ -4,11 +4,12 @@
 
 /* One line a subject. */
 extern const struct ops ops_client, ops_piece; /* the job book */
-extern const struct ops ops_plan, ops_schema;
+extern const struct ops ops_color, ops_plan, ops_schema;
 
 static const struct ops *const subjects[] = {
     &ops_client,
     &ops_piece,
+    &ops_color,
     &ops_plan,
     &ops_schema,
 };

@@ -59,15 +59,26 @@ static const struct field *option_field(const struct op *op, const char *name, s
     return NULL;
 }
 
-static enum args_end put(const struct field *f, const char *text, struct arena *arena, void *args,
-                         struct why *why) {
+struct command {
+    const struct op *op;
+    struct arena *arena;
+    void *args;
+    struct common *common;
+    struct why *why;
+    size_t positional;
+};
+
+static enum args_end put(const struct command *c, const struct field *f, const char *text) {
+    enum status s;
     if (f->flags & FLAG_FILE) {
-        const char *content;
-        if (file_read(text, DOCUMENT_BYTES_MAX, arena, &content, why) != OK) return ARGS_BAD_VALUE;
-        memcpy((char *)args + f->offset, &content, sizeof content);
-        return ARGS_GOOD;
+        const char *content = NULL;
+        s = file_read(text, DOCUMENT_BYTES_MAX, c->arena, &content, c->why);
+        memcpy((char *)c->args + f->offset, &content, sizeof content);
+    } else {
+        s = field_read(f, text, c->arena, c->args, c->why);
     }
-    return field_read(f, text, arena, args, why) == OK ? ARGS_GOOD : ARGS_BAD_VALUE;
+    c->common->failed = s;
+    return s == OK ? ARGS_GOOD : ARGS_BAD_VALUE;
 }
 
 static bool is_flag(const struct field *f) {
@@ -101,15 +112,6 @@ static enum args_end usage(struct why *why, const char *before, const char *what
     return ARGS_BAD_USAGE;
 }
 
-struct command {
-    const struct op *op;
-    struct arena *arena;
-    void *args;
-    struct common *common;
-    struct why *why;
-    size_t positional;
-};
-
 /* One option; *i moves behind its value. */
 static enum args_end option(struct command *c, int argc, char **argv, int *i) {
     const char *name = argv[*i] + 2, *eq = strchr(name, '=');
@@ -121,22 +123,22 @@ static enum args_end option(struct command *c, int argc, char **argv, int *i) {
         if (bad)
             return usage(c->why, "", argv[*i],
                          " needs a value: --book FILE, --units us or --units metric.");
-        if (f && used && put(f, value, c->arena, c->args, c->why)) return ARGS_BAD_VALUE;
+        if (f && used && put(c, f, value)) return ARGS_BAD_VALUE;
         *i += used && !eq;
         return ARGS_GOOD;
     }
     if (!f) return usage(c->why, "", argv[*i], " is not an option of this command.");
-    if (is_flag(f) && !eq) return put(f, "true", c->arena, c->args, c->why);
+    if (is_flag(f) && !eq) return put(c, f, "true");
     if (!value) return usage(c->why, "", argv[*i], " needs a value.");
     *i += !eq;
-    return put(f, value, c->arena, c->args, c->why);
+    return put(c, f, value);
 }
 
 static enum args_end positional(struct command *c, const char *text) {
     const char *name = c->op->positional ? c->op->positional[c->positional] : NULL;
     if (!name) return usage(c->why, "\"", text, "\" is more than this command takes.");
     c->positional++;
-    return put(option_field(c->op, name, strlen(name)), text, c->arena, c->args, c->why);
+    return put(c, option_field(c->op, name, strlen(name)), text);
 }
 
 static enum args_end complete(const struct command *c) {

@@ -8,6 +8,7 @@
 /* What every command understands besides its own options. */
 struct common {
     bool json, help;
+    enum status failed;     /* of a value that was refused */
     const char *book;       /* --book FILE, or NULL */
     enum unit_system units; /* --units us|metric */
 };

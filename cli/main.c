@@ -106,7 +106,7 @@ static int run(const struct op *op, int argc, char **argv) {
         help_operation(&p, op);
         code = flush(&p);
     } else if (end != ARGS_GOOD) {
-        say_error(E_SYNTAX, &why, common.json);
+        say_error(end == ARGS_BAD_VALUE ? common.failed : E_SYNTAX, &why, common.json);
         code = end == ARGS_BAD_USAGE ? EXIT_USAGE : EXIT_FAILED;
         if (code == EXIT_USAGE) fprintf(stderr, "coatwright %s --help tells more.\n", op->name);
     } else {
@@ -114,7 +114,8 @@ static int run(const struct op *op, int argc, char **argv) {
             .app = &app, .arena = &arena, .args = args, .result = result, .if_revision = INT64_MIN};
         enum status s = OK; /* a first entry begins a book */
         if (op->flags & (OP_READS | OP_WRITES | OP_BOOK))
-            s = app_open(&app, common.book, (op->flags & OP_WRITES) != 0, false, &why);
+            s = app_open(&app, common.book ? common.book : getenv("COATWRIGHT_BOOK"),
+                         (op->flags & OP_WRITES) != 0, false, &why);
         if (s == OK) s = op_run(op, &call, &why);
         if (s == OK)
             code = print_result(op, &call, &common);
