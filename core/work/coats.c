@@ -1,4 +1,3 @@
-#include "core/work/coats.h"
 #include "core/work/coats_build.h"
 #include "core/work/coats_dry.h"
 
@@ -7,12 +6,6 @@
 
 static bool same(const char *a, const char *b) {
     return a && b && !strcmp(a, b);
-}
-
-const char *coats_words(const struct room *r, int64_t n) {
-    static const char *words[] = {"no coat", "one coat", "two coats", "three coats", "four coats"};
-    if (n >= 0 && n < (int64_t)(sizeof words / sizeof *words)) return words[n];
-    return ROOM_TEXT(r, "%d coats", (int)n);
 }
 
 /* ---- one row ------------------------------------------------------------------------------------
@@ -36,17 +29,20 @@ static const char *coat_id(struct build *b, const struct lot *lot, const char *o
     return id;
 }
 
-/* "Scuff by hand, 220 grit." or "Clear coat, two coats: waterborne clear." and how it is done */
+/* "Scuff by hand, 220 grit" or "Clear coat: waterborne clear"; how often says coats. */
 static const char *coat_text(const struct build *b, const struct operations_row *op,
-                             const struct coat_kinds_row *k, const struct paint *can,
-                             int64_t coats) {
+                             const struct coat_kinds_row *k, const struct paint *can) {
     const struct room *r = b->r;
     const char *what = can && can->name ? can->name : k ? k->name : NULL;
-    if (what) return ROOM_TEXT(r, "%s, %s: %s. %s", op->name, coats_words(r, coats), what, op->how);
-    if (op->grit)
-        return ROOM_TEXT(r, "%s, %d grit; curves %d with %s. %s", op->name, op->grit,
-                         op->grit_curves, op->tool_curves, op->how);
-    return ROOM_TEXT(r, "%s. %s", op->name, op->how);
+    if (what) return ROOM_TEXT(r, "%s: %s", op->name, what);
+    return op->grit ? ROOM_TEXT(r, "%s, %d grit", op->name, op->grit) : op->name;
+}
+
+/* Technique; where curves want another tool or grit, that too. */
+static const char *coat_how(const struct build *b, const struct operations_row *op,
+                            const struct lot *lot) {
+    if (!lot->curves || !*op->tool_curves) return op->how;
+    return ROOM_TEXT(b->r, "%s On curves: %s.", op->how, op->tool_curves);
 }
 
 static void coat_times(struct build *b, struct coat *c, const struct paint *can) {
@@ -82,8 +78,9 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
         .tool = liquid && lot->group->tool ? lot->group->tool : op->tool,
         .tool_curves = op->tool_curves,
         .verdict = VERDICT_HOLDS,
-        .text = coat_text(b, op, coat_kind_of(r->t, class), mixed ? NULL : can, coats),
+        .text = coat_text(b, op, coat_kind_of(r->t, class), mixed ? NULL : can),
         .why = op->how,
+        .how = coat_how(b, op, lot),
         .hands_min = effort_min(b, lot, op, area_m2),
         .touch_min = NAN,
         .recoat_min = op->wait_min,

@@ -310,6 +310,7 @@ typedef bool fact_fn(const struct facts *f);
     X(thinner_unsaid, f->piece->tests.thinner == REACTION_UNSAID)                                  \
     X(thinner_said, f->piece->tests.thinner != REACTION_UNSAID)                                    \
     X(xylene_unsaid, f->piece->tests.xylene == REACTION_UNSAID)                                    \
+    X(before_1920, f->piece->year != INT64_MIN && f->piece->year < 1920)                           \
     X(made_before_1990, f->piece->year != INT64_MIN && f->piece->year < 1990)                      \
     X(tape_unsaid, isnan(tape(f)))                                                                 \
     X(film_fails, f->in && f->in->holds == YN_NO)                                                  \

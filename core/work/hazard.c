@@ -10,14 +10,22 @@ static const struct operations_row *operation_of(const struct tables *t, const c
     return NULL;
 }
 
+/* Gate of an operation; a repair scrapes and sands. NULL: nothing can block it but "all". */
+static const char *gate_of(const struct tables *t, const char *operation) {
+    const struct operations_row *op = operation_of(t, operation);
+    if (op) return op->gate;
+    for (size_t i = 0; i < t->repairs_n; i++)
+        if (!strcmp(t->repairs[i].id, operation)) return "dust";
+    return NULL;
+}
+
 bool hazard_blocks(const struct tables *t, const struct notice *n, const char *operation) {
     if (!n->blocks || !operation) return false;
     if (!strcmp(n->blocks, "all") || !strcmp(n->blocks, operation)) return true;
-    const struct operations_row *op = operation_of(t, operation);
-    if (!op) return false;
+    const char *gate = gate_of(t, operation);
+    if (!gate) return false;
     /* color is put on after coating has begun: what blocks coating blocks color as well */
-    return !strcmp(n->blocks, op->gate) ||
-           (!strcmp(n->blocks, "coating") && !strcmp(op->gate, "color"));
+    return !strcmp(n->blocks, gate) || (!strcmp(n->blocks, "coating") && !strcmp(gate, "color"));
 }
 
 static const double hair = 1e-9;

@@ -88,6 +88,7 @@ enum verdict { VERDICT_UNSAID, VERDICT_HOLDS, VERDICT_PREPARE, VERDICT_WAIT, VER
 struct work_step { /* take-down, repair, fitting, packing: anything that is not a coat */
     const char *id, *operation; /* row of data/operations.tsv or data/repairs.tsv */
     const char *text, *why;
+    const char *how;       /* technique or material, or NULL */
     double hands_min, wait_min; /* hands-on; then clamp, cure or dry before what follows */
     int64_t count;
     const char *bag;       /* bag label for hardware */
@@ -132,6 +133,7 @@ struct coat {
     enum verdict verdict;
     const char *rule;      /* id of data/coat_rules.tsv that decided */
     const char *text, *why, *remedy;
+    const char *how;       /* technique, or NULL */
     double hands_min;      /* one coat on this group */
     double touch_min, recoat_min, recoat_until_min, handle_min, cure_min; /* in this climate */
     double film_um;        /* dry, one coat */

@@ -1,0 +1,24 @@
+#include "core/work/agreement.h"
+#include "core/work/fact.h"
+
+#include <string.h>
+
+static enum rank rank_named(const char *word) {
+    return !strcmp(word, "stop") ? RANK_STOP : !strcmp(word, "mind") ? RANK_MIND : RANK_NOTE;
+}
+
+enum status agreement_make(const struct room *r, struct notices *out, struct why *why) {
+    (void)why;
+    struct facts f;
+    fact_make(r, NULL, &f);
+    *out = (struct notices){0};
+    for (size_t i = 0; i < r->t->agreement_n; i++) {
+        const struct agreement_row *row = &r->t->agreement[i];
+        if (!fact_holds(&f, row->when)) continue;
+        struct notice *n = notice_add(r->ledger, out, rank_named(row->rank), row->topic, row->text,
+                                      row->source, CERTAINTY_COMMON);
+        if (!n) return E_MEMORY;
+        n->remedy = *row->instead ? row->instead : NULL;
+    }
+    return OK;
+}

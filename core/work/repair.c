@@ -1,0 +1,242 @@
+#include "core/work/repair.h"
+#include "core/work/coats_build.h" /* operation_row */
+
+#include <math.h>
+#include <string.h>
+
+struct steps_of {
+    const struct room *r;
+    struct piece_plan *p;
+    struct facts f;
+};
+
+static int64_t count_or(int64_t n, int64_t otherwise) {
+    return n > 0 ? n : otherwise;
+}
+
+/* ---- pulls and their holes ------------------------------------------------------------------- */
+
+int64_t pulls_count(const struct piece *p) {
+    if (p->fittings.pulls.count > 0) return p->fittings.pulls.count;
+    int64_t drawers = count_or(p->drawers, 0), doors = count_or(p->doors, 0);
+    bool two_each = p->width_mm >= 24 * 25.4;
+    return drawers * (two_each ? 2 : 1) + doors;
+}
+
+static bool spacing_moves(const struct piece *p) {
+    const struct fitting_pulls *f = &p->fittings.pulls;
+    return fabs(f->old_spacing_mm - f->new_spacing_mm) * 1000 > REPAIR_SPACING_SLACK_UM + 1e-6;
+}
+
+int64_t holes_to_fill(const struct piece *p) {
+    const struct fitting_pulls *f = &p->fittings.pulls;
+    if (isnan(f->old_spacing_mm) || isnan(f->new_spacing_mm) || !spacing_moves(p)) return 0;
+    bool covered = f->backplate_mm > f->old_spacing_mm; /* a plate hides them */
+    return covered ? 0 : 2 * pulls_count(p);
+}
+
+int64_t holes_to_drill(const struct piece *p) {
+    const struct fitting_pulls *f = &p->fittings.pulls;
+    if (isnan(f->old_spacing_mm) || isnan(f->new_spacing_mm) || !spacing_moves(p)) return 0;
+    return count_or(f->holes, 2) * pulls_count(p);
+}
+
+/* ---- one step -----------------------------------------------------------------------------------
+ */
+
+static struct work_step *step_add(struct steps_of *s, struct steps *to, const char *operation,
+                                  int64_t count) {
+    const struct room *r = s->r;
+    const struct operations_row *op = operation_row(r->t, operation);
+    struct work_step *rows = ledger_grow(r->ledger, to->rows, to->n, &to->cap, sizeof *rows);
+    if (!rows || !op) return NULL;
+    to->rows = rows;
+    const char *id = r->piece->id ? r->piece->id : "piece";
+    rows[to->n] = (struct work_step){
+        .id = ROOM_TEXT(r, "%s-%s", id, operation),
+        .operation = op->id,
+        .text = count > 1 ? ROOM_TEXT(r, "%s: %d", op->name, (int)count) : op->name,
+        .why = NULL,
+        .how = op->how,
+        .hands_min = op->fixed_min + op->each_min * (double)count +
+                     op->per_m2_min * s->p->surfaces.coated_m2,
+        .wait_min = op->wait_min,
+        .count = count,
+        .source = op->source,
+        .certainty = CERTAINTY_COMMON,
+    };
+    return &rows[to->n++];
+}
+
+static void because(struct work_step *w, const char *why) {
+    if (w) w->why = why;
+}
+
+static int64_t panels(const struct piece *p, const char *kind, const char *or_kind) {
+    int64_t n = 0;
+    for (size_t i = 0; i < p->fittings.panels_n; i++) {
+        const struct fitting_panel *f = &p->fittings.panels[i];
+        if (f->kind && (!strcmp(f->kind, kind) || !strcmp(f->kind, or_kind)))
+            n += count_or(f->count, 1);
+    }
+    return n;
+}
+
+/* ---- take-down
+ * -------------------------------------------------------------------------------------- */
+
+static void hardware_off(struct steps_of *s) {
+    const struct room *r = s->r;
+    const struct piece *p = r->piece;
+    int64_t pulls = pulls_count(p);
+    if (!pulls) return;
+    struct work_step *w = step_add(s, &s->p->takedown, "hardware_off", pulls);
+    if (!w) return;
+    w->text = ROOM_TEXT(r, "Pulls and hardware off: %d", (int)pulls);
+    w->bag =
+        ROOM_TEXT(r, "%s: pulls 1-%d and their screws", p->title ? p->title : p->id, (int)pulls);
+    w->why = "Paint over hardware chips first; bagged and labeled it all goes back.";
+}
+
+static void doors_off(struct steps_of *s) {
+    const struct room *r = s->r;
+    int64_t doors = count_or(r->piece->doors, 0);
+    if (!doors) return;
+    struct work_step *w = step_add(s, &s->p->takedown, "doors_off", doors);
+    if (!w) return;
+    w->bag = ROOM_TEXT(r, "%s: hinges and screws, doors 1-%d",
+                       r->piece->title ? r->piece->title : r->piece->id, (int)doors);
+    w->why = "Flat they take thicker coats without sags, and every edge is reached.";
+}
+
+static void takedown(struct steps_of *s) {
+    const struct piece *p = s->r->piece;
+    struct steps *to = &s->p->takedown;
+    because(step_add(s, to, "photo_before", 1), "Afterwards nobody remembers what was there.");
+    if (s->p->inspection.tests_n)
+        because(step_add(s, to, "inspect", 1), "What is not known is planned as the worst.");
+    if (count_or(p->drawers, 0))
+        because(step_add(s, to, "drawers_out", p->drawers), "Each fits its own opening only.");
+    doors_off(s);
+    hardware_off(s);
+    if (panels(p, "glass", "mirror"))
+        because(step_add(s, to, "mirror_off", panels(p, "glass", "mirror")),
+                "Dust and paint creep behind any tape.");
+    if (panels(p, "cane", "fabric"))
+        because(step_add(s, to, "cane_out", panels(p, "cane", "fabric")),
+                "It goes in last, into dry paint.");
+    if (!isnan(p->fittings.back_thickness_mm))
+        because(step_add(s, to, "back_off", 1), "The inside is reached and nothing is masked.");
+    if (s->p->surfaces.masked_m2 > 0)
+        because(step_add(s, to, "mask", 1), "What stays as it is must not be touched by color.");
+}
+
+/* ---- repairs
+ * ------------------------------------------------------------------------------------------ */
+
+static const struct repairs_row *repair_row(const struct tables *t, const char *kind) {
+    for (size_t i = 0; kind && i < t->repairs_n; i++)
+        if (!strcmp(t->repairs[i].id, kind)) return &t->repairs[i];
+    return NULL;
+}
+
+static void repair_add(struct steps_of *s, const struct repairs_row *row,
+                       const struct repair *said) {
+    const struct room *r = s->r;
+    struct steps *to = &s->p->repairs;
+    struct work_step *rows = ledger_grow(r->ledger, to->rows, to->n, &to->cap, sizeof *rows);
+    if (!rows) return;
+    to->rows = rows;
+    int64_t n = count_or(said->count, 1);
+    bool refer = !strcmp(row->verdict, "refer");
+    const char *verb = refer ? "Refer" : !strcmp(row->verdict, "replace") ? "Replace" : "Repair";
+    const char *where = said->part ? ROOM_TEXT(r, " (%s)", said->part) : "";
+    rows[to->n++] = (struct work_step){
+        .id =
+            ROOM_TEXT(r, "%s-repair-%zu-%s", r->piece->id ? r->piece->id : "piece", to->n, row->id),
+        .operation = row->id,
+        .text = n > 1 ? ROOM_TEXT(r, "%s: %s%s, %d", verb, row->name, where, (int)n)
+                      : ROOM_TEXT(r, "%s: %s%s", verb, row->name, where),
+        .why = *row->why ? row->why : row->instead,
+        .how =
+            *row->material ? ROOM_TEXT(r, "%s Material: %s.", row->text, row->material) : row->text,
+        .hands_min = row->fixed_min + row->each_min * (double)n,
+        .wait_min = row->wait_min,
+        .count = n,
+        .source = row->source,
+        .certainty = CERTAINTY_COMMON,
+    };
+}
+
+/* As the table orders them: frame before veneer before filler, so that nothing is undone. */
+static enum status repairs(struct steps_of *s, struct why *why) {
+    const struct room *r = s->r;
+    const struct piece *p = r->piece;
+    for (size_t i = 0; i < p->repairs_n; i++)
+        if (!repair_row(r->t, p->repairs[i].kind))
+            return why_say(
+                why, E_REFERENCE, ROOM_TEXT(r, "%s/repairs/%zu/kind", r->at, i),
+                "\"%s\" is no repair I know. Write one such as loose_joint, veneer_patch, "
+                "molding, runner, drawer_bottom, epoxy, filler or stripped_hole.",
+                p->repairs[i].kind ? p->repairs[i].kind : "");
+    for (size_t k = 0; k < r->t->repairs_n; k++) {
+        const struct repairs_row *row = &r->t->repairs[k];
+        for (size_t i = 0; i < p->repairs_n; i++)
+            if (!strcmp(p->repairs[i].kind, row->id)) repair_add(s, row, &p->repairs[i]);
+        bool worms = !strcmp(row->id, "worm_holes") && fact_holds(&s->f, "old_holes");
+        if (worms) repair_add(s, row, &(struct repair){.count = 1});
+    }
+    return OK;
+}
+
+static void holes(struct steps_of *s) {
+    const struct piece *p = s->r->piece;
+    if (holes_to_fill(p))
+        because(step_add(s, &s->p->repairs, "fill_holes", holes_to_fill(p)),
+                "Before the primer: a plug that shrinks later shows as a ring.");
+    if (holes_to_drill(p))
+        because(step_add(s, &s->p->repairs, "drill_holes", holes_to_drill(p)),
+                "Before the primer: drilled later the paint chips round the hole.");
+    if (fact_holds(&s->f, "smells"))
+        because(step_add(s, &s->p->repairs, "smell_test", 1),
+                "What smells now smells through paint; the color waits for it.");
+}
+
+/* ---- after the coats
+ * ---------------------------------------------------------------------------------------- */
+
+static void finish(struct steps_of *s) {
+    const struct piece *p = s->r->piece;
+    struct steps *to = &s->p->finish;
+    if (panels(p, "cane", "fabric")) step_add(s, to, "cane_in", panels(p, "cane", "fabric"));
+    if (panels(p, "glass", "mirror")) step_add(s, to, "mirror_in", panels(p, "glass", "mirror"));
+    if (pulls_count(p)) step_add(s, to, "fit_pulls", pulls_count(p));
+    if (count_or(p->doors, 0)) step_add(s, to, "doors_on", p->doors);
+    if (count_or(p->drawers, 0)) {
+        because(step_add(s, to, "wax_runners", p->drawers), "Runners stay bare; wax is enough.");
+        step_add(s, to, "drawers_in", p->drawers);
+    }
+    if (!isnan(p->fittings.back_thickness_mm)) step_add(s, to, "back_on", 1);
+    if (fact_holds(&s->f, "slides"))
+        because(step_add(s, to, "clearance", 1),
+                "Paint takes a fifth of a 1/16 in gap; summer takes more.");
+    if (p->fittings.anchor == YN_YES ||
+        (p->fittings.anchor != YN_NO && fact_holds(&s->f, "tall_storage")))
+        because(step_add(s, to, "anchor", 1), "A climbing child pulls a chest over.");
+    because(step_add(s, to, "photo_after", 1), "The record, and the picture that sells the next.");
+    because(step_add(s, to, "label_recipe", 1), "In a year somebody wants the same color.");
+    if (!fact_holds(&s->f, "own"))
+        because(step_add(s, to, "pack", 1), "Blankets print a film that is only dry.");
+}
+
+enum status repair_make(const struct room *r, struct piece_plan *p, struct why *why) {
+    struct steps_of s = {.r = r, .p = p};
+    p->takedown = p->repairs = p->finish = (struct steps){0};
+    fact_make(r, &p->inspection, &s.f);
+    takedown(&s);
+    enum status st = repairs(&s, why);
+    if (st != OK) return st;
+    holes(&s);
+    finish(&s);
+    return r->ledger->failed ? E_MEMORY : OK;
+}

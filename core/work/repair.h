@@ -1,0 +1,21 @@
+/* Take-down, repairs and finishing steps: everything that is not a coat, with hours and waits.
+ *
+ * repair_make is declared in core/work/room.h. It reads inspection, surfaces and coats and fills
+ * takedown (before anything else), repairs (their glue and filler gate the coats) and finish
+ * (after the last coat may be handled). */
+#ifndef CORE_WORK_REPAIR_H
+#define CORE_WORK_REPAIR_H
+
+#include "core/work/room.h"
+
+enum { REPAIR_SPACING_SLACK_UM = 1000 }; /* a 5 mm hole lets an M4 screw move 1 mm in all */
+
+/* Pulls and knobs to be taken off and put on: as said, else two pulls or one knob a drawer by its
+ * width (two from 24 in up) and one a door. */
+int64_t pulls_count(const struct piece *p);
+
+/* Old holes that must be filled, and new ones to be drilled, before the primer. */
+int64_t holes_to_fill(const struct piece *p);
+int64_t holes_to_drill(const struct piece *p);
+
+#endif

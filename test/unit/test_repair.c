@@ -1,0 +1,136 @@
+#include "core/work/care.h"
+#include "core/work/defect.h"
+#include "core/work/fact.h"
+#include "core/work/repair.h"
+#include "test/check.h"
+#include "test/unit/trade_room.h"
+
+static const struct tables *const t = &tables_builtin;
+
+static bool source_known(const char *cell) {
+    for (size_t i = 0; i < t->sources_n; i++) {
+        size_t n = strlen(t->sources[i].id);
+        if (!strncmp(cell, t->sources[i].id, n) && (!cell[n] || strchr(",; ", cell[n])))
+            return true;
+    }
+    return false;
+}
+
+static const struct work_step *step_of(const struct steps *s, const char *operation) {
+    for (size_t i = 0; i < s->n; i++)
+        if (!strcmp(s->rows[i].operation, operation)) return &s->rows[i];
+    return NULL;
+}
+
+static void table_cases(void) {
+    CASE("repairs, agreement, care, defects, operations: facts, words and sources are known") {
+        for (size_t i = 0; i < t->repairs_n; i++) {
+            CHECK(source_known(t->repairs[i].source));
+            CHECK(strstr("repair replace refer", t->repairs[i].verdict));
+            CHECK(i == 0 || t->repairs[i].order > t->repairs[i - 1].order);
+        }
+        for (size_t i = 0; i < t->agreement_n; i++)
+            CHECK(fact_known(t->agreement[i].when) && source_known(t->agreement[i].source));
+        for (size_t i = 0; i < t->care_n; i++) {
+            CHECK(fact_known(t->care[i].when) && source_known(t->care[i].source));
+            CHECK(strstr("handle deliver cure always", t->care[i].until));
+        }
+        for (size_t i = 0; i < t->defects_n; i++) CHECK(source_known(t->defects[i].source));
+        for (size_t i = 0; i < t->operations_n; i++) CHECK(source_known(t->operations[i].source));
+    }
+    CASE("every step that puts on or rubs a coat knows what can go wrong with it") {
+        const struct defects_row *rows[64];
+        CHECK(defects_of(t, ROLE_COLOR, "wb_enamel", rows, 64) > 8);
+        CHECK(defects_of(t, ROLE_CLEAR, "wb_clear", rows, 64) > 8);
+        CHECK(defects_of(t, ROLE_WAX, "wax", rows, 64) >= 1);
+        CHECK(defects_of(t, ROLE_SCUFF, NULL, rows, 64) >= 1);
+        size_t all = defects_of(t, ROLE_COLOR, "alkyd_enamel", NULL, 0);
+        CHECK(all > 0 && !defects_of(t, ROLE_UNSAID, NULL, NULL, 0));
+    }
+}
+
+static void repair_cases(void) {
+    CASE(
+        "old holes are filled and new ones drilled before any coat; backplates spare the filling") {
+        struct trade_room r;
+        trade_open(&r);
+        r.piece.finish = "bare", r.piece.drawers = 5, r.piece.width_mm = 860;
+        struct fitting_pulls *f = &r.piece.fittings.pulls;
+        f->old_spacing_mm = 63.5, f->new_spacing_mm = 76.2;
+        CHECK(holes_to_fill(&r.piece) == 20 && holes_to_drill(&r.piece) == 20);
+        f->backplate_mm = 90;
+        CHECK(holes_to_fill(&r.piece) == 0 && holes_to_drill(&r.piece) == 20);
+        f->backplate_mm = NAN, f->new_spacing_mm = 64.0; /* 0.5 mm: within the slack */
+        CHECK(holes_to_fill(&r.piece) == 0 && holes_to_drill(&r.piece) == 0);
+        f->new_spacing_mm = 76.2;
+        CHECK(trade_coats(&r, NULL) == OK && repair_make(&r.room, &r.plan, NULL) == OK);
+        const struct work_step *fill = step_of(&r.plan.repairs, "fill_holes");
+        CHECK(fill && fill->wait_min >= 1440);
+        CHECK(step_of(&r.plan.takedown, "hardware_off")->bag != NULL);
+        CHECK(step_of(&r.plan.finish, "wax_runners") && step_of(&r.plan.finish, "fit_pulls"));
+        trade_close(&r);
+    }
+    CASE("glue comes before filler whatever the order in which they were said") {
+        struct trade_room r;
+        trade_open(&r);
+        struct repair said[] = {{.kind = "filler", .count = 4},
+                                {.kind = "loose_joint", .count = 2}};
+        r.piece.finish = "bare", r.piece.repairs = said, r.piece.repairs_n = 2;
+        CHECK(trade_coats(&r, NULL) == OK && repair_make(&r.room, &r.plan, NULL) == OK);
+        CHECK(r.plan.repairs.n == 2);
+        CHECK_TEXT(r.plan.repairs.rows[0].operation, "loose_joint");
+        CHECK(r.plan.repairs.rows[0].wait_min == 1440); /* glue 24 h, common practice */
+        trade_close(&r);
+    }
+    CASE("a repair that is not known is an error that names the field") {
+        struct trade_room r;
+        struct why why;
+        trade_open(&r);
+        struct repair said[] = {{.kind = "filler"}, {.kind = "prayer"}};
+        r.piece.finish = "bare", r.piece.repairs = said, r.piece.repairs_n = 2;
+        CHECK(trade_coats(&r, NULL) == OK);
+        CHECK(repair_make(&r.room, &r.plan, &why) == E_REFERENCE);
+        CHECK_TEXT(why.field, "/pieces/0/repairs/1/kind");
+        trade_close(&r);
+    }
+    CASE("a tall chest gets its anchor, a low bench does not") {
+        struct trade_room r;
+        trade_open(&r);
+        r.piece.template = "chest", r.piece.finish = "bare", r.piece.drawers = 4;
+        r.piece.height_mm = 27 * 25.4, r.piece.width_mm = 900, r.piece.depth_mm = 450;
+        CHECK(trade_coats(&r, NULL) == OK && repair_make(&r.room, &r.plan, NULL) == OK);
+        CHECK(step_of(&r.plan.finish, "anchor"));
+        r.piece.height_mm = 26.9 * 25.4;
+        CHECK(repair_make(&r.room, &r.plan, NULL) == OK);
+        CHECK(!step_of(&r.plan.finish, "anchor"));
+        trade_close(&r);
+    }
+}
+
+static void care_cases(void) {
+    CASE("the card says until when, and what wax wants") {
+        struct trade_room r;
+        trade_open(&r);
+        r.piece.finish = "bare", r.piece.wanted.product = "chalk", r.piece.wanted.clear = "wax";
+        r.piece.wanted.color = (struct color_said){"blue", {30, 0, 0}};
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        CHECK(trade_coats(&r, NULL) == OK);
+        r.plan.cured_utc_min = 5000, r.plan.deliver_utc_min = 4000, r.plan.handle_utc_min = 3000;
+        CHECK(care_make(&r.room, &r.plan, NULL) == OK);
+        bool renew = false, dated = false, soap = false;
+        for (size_t i = 0; i < r.plan.care_n; i++) {
+            renew |= strstr(r.plan.care[i].text, "Wax again") != NULL;
+            soap |= strstr(r.plan.care[i].text, "drop of dish soap") != NULL;
+            dated |= r.plan.care[i].until_utc_min == 5000;
+        }
+        CHECK(renew && dated && !soap);
+        trade_close(&r);
+    }
+}
+
+int main(void) {
+    table_cases();
+    repair_cases();
+    care_cases();
+    return check_done();
+}
