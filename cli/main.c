@@ -4,6 +4,7 @@
 #include "cli/help.h"
 #include "cli/listing.h"
 #include "cli/sheet_text.h"
+#include "server/serve.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -142,6 +143,7 @@ int main(int argc, char **argv) {
         puts("coatwright " COATWRIGHT_VERSION);
         return EXIT_GOOD;
     }
+    if (!strcmp(argv[1], "serve")) return serve_main(argc - 2, argv + 2);
     const struct op *op = args_operation(argc - 1, argv + 1, &words);
     if (!op) {
         fprintf(stderr, "\"%s\" is not an operation. coatwright --help lists them.\n", argv[1]);

@@ -48,6 +48,14 @@ const struct field *field_by_key(const struct desc *d, enum spelling spelling, c
 enum status document_read(const struct desc *d, enum spelling spelling, const char *text, size_t n,
                           struct arena *arena, void *out, struct why *why);
 
+/* Reads the members of a JSON body into arguments of which some were said already (path, query):
+ * sets nothing to unsaid and asks for nothing that is needed; desc_complete does. A body that is
+ * itself the document which a FLAG_FILE member holds may be sent without that member around it. */
+enum status document_read_args(const struct desc *d, const char *text, size_t n,
+                               struct arena *arena, void *out, struct why *why);
+/* E_MISSING with the pointer of the first required member that is unsaid. */
+enum status desc_complete(const struct desc *d, const void *in, struct why *why);
+
 /* Appends *in as JSON. indent 0: one line. Input leaves out what is unsaid; a result also shows
  * empty lists and records. */
 enum status document_print(const struct desc *d, enum spelling spelling, const void *in, int indent,

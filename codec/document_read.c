@@ -349,8 +349,7 @@ static enum status check_head(struct reader *r, const struct desc *d, json_t *in
     return OK;
 }
 
-static enum status read_record(struct reader *r, const struct desc *d, json_t *in, char *out) {
-    char own[FIELD_KEY_MAX];
+static enum status read_members(struct reader *r, const struct desc *d, json_t *in, char *out) {
     const char *key;
     json_t *v;
     enum status s = OK;
@@ -364,6 +363,13 @@ static enum status read_record(struct reader *r, const struct desc *d, json_t *i
         if ((s = f ? read_value(r, f, v, out) : unknown_key(r, d, key)) != OK) return s;
         path_up(r, before);
     }
+    return OK;
+}
+
+static enum status read_record(struct reader *r, const struct desc *d, json_t *in, char *out) {
+    char own[FIELD_KEY_MAX];
+    enum status s = read_members(r, d, in, out);
+    if (s != OK) return s;
     for (size_t i = 0; i < d->fields_n; i++) {
         const struct field *f = &d->fields[i];
         if (!(f->flags & FLAG_REQUIRED) || json_object_get(in, field_key(f, r->spelling, own)))
@@ -433,6 +439,43 @@ enum status document_read(const struct desc *d, enum spelling spelling, const ch
     s = read_record(&r, d, root, out);
     json_decref(root);
     return s;
+}
+
+/* The member that a body may stand for as a whole: the document that a command line names as a
+ * file, when the body has members that are not arguments. */
+static const struct field *whole_body(const struct desc *d, json_t *root) {
+    const struct field *file = NULL;
+    const char *key;
+    json_t *v;
+    bool foreign = false;
+    for (size_t i = 0; i < d->fields_n; i++)
+        if (d->fields[i].flags & FLAG_FILE) file = &d->fields[i];
+    if (!file || !json_is_object(root) || json_object_get(root, file->name)) return NULL;
+    json_object_foreach(root, key, v) foreign |= !field_by_key(d, SPELL_INPUT, key);
+    return foreign ? file : NULL;
+}
+
+enum status document_read_args(const struct desc *d, const char *text, size_t n,
+                               struct arena *arena, void *out, struct why *why) {
+    struct reader r = {.spelling = SPELL_INPUT, .arena = arena, .why = why};
+    json_t *root;
+    enum status s = parse(text, n, &root, why);
+    if (s != OK) return s;
+    const struct field *whole = whole_body(d, root);
+    s = whole ? read_value(&r, whole, root, out) : read_members(&r, d, root, out);
+    json_decref(root);
+    return s;
+}
+
+enum status desc_complete(const struct desc *d, const void *in, struct why *why) {
+    char key[FIELD_KEY_MAX], field[FIELD_KEY_MAX + 2];
+    for (size_t i = 0; i < d->fields_n; i++) {
+        const struct field *f = &d->fields[i];
+        if (!(f->flags & FLAG_REQUIRED) || field_said(f, in)) continue;
+        snprintf(field, sizeof field, "/%s", field_key(f, SPELL_INPUT, key));
+        return why_say(why, E_MISSING, field, "\"%s\" is missing: %s.", key, f->help);
+    }
+    return OK;
 }
 
 /* ---- plain text of a command line or a query ------------------------------------------------ */

@@ -1,0 +1,91 @@
+#include "server/http_check.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+static bool listed(const char *const *list, const char *host, size_t n) {
+    for (; list && *list; list++)
+        if (strlen(*list) == n && !strncasecmp(*list, host, n)) return true;
+    return false;
+}
+
+/* name[:port] is one of ours; without a port it must be the port of plain HTTP. */
+static bool is_ours(const struct http_names *names, const char *host) {
+    static const char *const local[] = {"127.0.0.1", "localhost", "[::1]", NULL};
+    const char *colon = strrchr(host, ':'), *bracket = strrchr(host, ']');
+    if (colon && bracket && colon < bracket) colon = NULL;
+    size_t n = colon ? (size_t)(colon - host) : strlen(host);
+    char port[16];
+    snprintf(port, sizeof port, "%d", names->port);
+    if (colon ? strcmp(colon + 1, port) : names->port != 80) return false;
+    return listed(local, host, n) || listed(names->more, host, n);
+}
+
+static bool changes(enum http_method m) {
+    return m != HTTP_GET && m != HTTP_HEAD;
+}
+
+enum status http_may_come(const struct http_names *names, const struct http_request *r,
+                          const char **out_text) {
+    *out_text = "This server does not go by that name (Host). Open it as http://127.0.0.1 with its "
+                "port.";
+    if (!r->host || !is_ours(names, r->host)) return E_FORBIDDEN;
+    *out_text = "Another page may not ask this server (Origin).";
+    if (r->origin && (strncmp(r->origin, "http://", 7) || !is_ours(names, r->origin + 7)))
+        return E_FORBIDDEN;
+    bool api = !strncmp(r->path, "/api/", 5);
+    if (api && r->fetch_site && strcmp(r->fetch_site, "same-origin") &&
+        strcmp(r->fetch_site, "none"))
+        return E_FORBIDDEN;
+    *out_text = "Send the body as Content-Type: application/json.";
+    if (changes(r->method) && r->body_n &&
+        (!r->content_type || strncasecmp(r->content_type, "application/json", 16) ||
+         (r->content_type[16] && r->content_type[16] != ';' && r->content_type[16] != ' ')))
+        return E_TYPE;
+    return OK;
+}
+
+static int hex(char c) {
+    if (c >= '0' && c <= '9') return c - '0';
+    if (c >= 'a' && c <= 'f') return c - 'a' + 10;
+    if (c >= 'A' && c <= 'F') return c - 'A' + 10;
+    return -1;
+}
+
+static bool decode(const char *raw, size_t n, bool plus, char *out) {
+    for (size_t i = 0; i < n; i++) {
+        int c = (unsigned char)raw[i];
+        if (c == '%') {
+            int a = i + 2 < n ? hex(raw[i + 1]) : -1, b = i + 2 < n ? hex(raw[i + 2]) : -1;
+            if (a < 0 || b < 0) return false;
+            c = a * 16 + b;
+            i += 2;
+        } else if (plus && c == '+') {
+            c = ' ';
+        }
+        bool line = plus && (c == '\n' || c == '\t');
+        if ((c < 0x20 && !line) || c == 0x7f) return false;
+        *out++ = (char)c;
+    }
+    *out = 0;
+    return true;
+}
+
+bool http_unescape(const char *raw, size_t n, char *out) {
+    return decode(raw, n, true, out);
+}
+
+bool http_path(const char *raw, char *out, const char **out_query) {
+    size_t n = strcspn(raw, "?");
+    *out_query = raw[n] ? raw + n + 1 : "";
+    if (raw[0] != '/' || !decode(raw, n, false, out)) return false;
+    for (const char *s = out; *s; s += strcspn(s, "/")) {
+        s++; /* behind the slash */
+        size_t k = strcspn(s, "/");
+        if ((k == 1 && s[0] == '.') || (k == 2 && s[0] == '.' && s[1] == '.')) return false;
+        if (memchr(s, '\\', k)) return false;
+    }
+    return true;
+}

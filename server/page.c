@@ -1,0 +1,128 @@
+#include "server/page.h"
+
+#include "server/answer.h"
+#include "server/files.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* What each view asks for first; {id} is the address's second segment. */
+static const struct {
+    const char *view;
+    const char *asks[5];
+} views[] = {
+    {"", {"/api/shop", "/api/today"}},
+    {"today", {"/api/shop", "/api/today"}},
+    {"pieces", {"/api/shop", "/api/pieces"}},
+    {"pieces/", {"/api/shop", "/api/pieces/{id}", "/api/pieces/{id}/plan"}},
+    {"pieces/new", {"/api/shop", "/api/choices"}},
+    {"color", {"/api/shop", "/api/paints", "/api/pieces"}},
+    {"color/", {"/api/shop", "/api/paints", "/api/pieces"}},
+    {"batches", {"/api/shop"}},
+    {"batches/", {"/api/shop", "/api/batches/{id}"}},
+    {"shelf", {"/api/shop", "/api/paints"}},
+    {"clients", {"/api/shop", "/api/clients"}},
+    {"clients/", {"/api/shop", "/api/clients"}},
+    {"money", {"/api/shop", "/api/money"}},
+    {"days", {"/api/shop", "/api/days"}},
+    {"shop", {"/api/shop"}},
+};
+
+/* Row of views, or -1; "pieces/" stands for "pieces/ANYTHING". *out_id borrows from path. */
+static int view_of(const char *path, const char **out_id) {
+    const char *slash = strchr(path + 1, '/');
+    size_t first = slash ? (size_t)(slash - path - 1) : strlen(path + 1);
+    int found = -1;
+    *out_id = slash ? slash + 1 : "";
+    if (slash && (!slash[1] || strchr(slash + 1, '/'))) return -1;
+    for (size_t i = 0; i < sizeof views / sizeof *views; i++) {
+        const char *v = views[i].view;
+        size_t n = strcspn(v, "/");
+        if (n != first || memcmp(v, path + 1, n) || (v[n] == '/') != (slash != NULL)) continue;
+        if (!v[n] || !strcmp(v + n + 1, *out_id)) return (int)i;
+        if (!v[n + 1]) found = (int)i;
+    }
+    return found;
+}
+
+bool page_is(const char *path) {
+    const char *id;
+    return view_of(path, &id) >= 0;
+}
+
+/* Id as it may stand in an address that is put into the page. */
+static bool plain_id(const char *id) {
+    return strspn(id, "abcdefghijklmnopqrstuvwxyz0123456789-_") == strlen(id);
+}
+
+static void one_answer(struct app *app, const char *ask, const char *id, struct arena *arena,
+                       struct text *out, bool *any) {
+    char path[200];
+    const char *hole = strstr(ask, "{id}");
+    struct text json = {0};
+    int64_t revision;
+    if (hole)
+        snprintf(path, sizeof path, "%.*s%.100s%s", (int)(hole - ask), ask, id, hole + 4);
+    else
+        snprintf(path, sizeof path, "%s", ask);
+    if (answer_inside(app, path, "", arena, &json, &revision)) {
+        if (*any) text_add(out, ",", 1);
+        *any = true;
+        text_json(out, path);
+        text_print(out, ":{");
+        if (revision != INT64_MIN) text_print(out, "\"revision\":%lld,", (long long)revision);
+        text_print(out, "\"body\":");
+        text_add(out, json.at, json.n);
+        text_add(out, "}", 1);
+    }
+    text_free(&json);
+}
+
+static void first_data(struct app *app, const char *job, const char *path, struct arena *arena,
+                       struct text *out) {
+    const char *id;
+    int view = view_of(path, &id);
+    bool any = false;
+    if (job) {
+        text_print(out, "{\"job\":");
+        text_add(out, job, strlen(job));
+        text_add(out, "}", 1);
+        return;
+    }
+    text_print(out, "{\"answers\":{");
+    for (size_t i = 0; view >= 0 && i < 5 && views[view].asks[i]; i++)
+        if (plain_id(id)) one_answer(app, views[view].asks[i], id, arena, out, &any);
+    text_print(out, "}}");
+}
+
+void page_answer(struct app *app, const char *job, const struct http_request *request,
+                 struct http_response *out) {
+    static const char hole[] = "<script type=\"application/json\" id=\"first\">null</script>";
+    static const char tag[] = "<script type=\"application/json\" id=\"first\">",
+                      end[] = "</script>";
+    const struct file_row *f = file_find("/");
+    if (!f) {
+        out->status = 500;
+        out->type = "text/plain; charset=utf-8";
+        text_print(&out->owned, "The page was not built in.\n");
+        return;
+    }
+    const char *html = (const char *)f->from;
+    size_t n = (size_t)(f->to - f->from);
+    const char *at = memmem(html, n, hole, sizeof hole - 1);
+    out->status = 200;
+    out->type = f->type;
+    text_add(&out->owned, html, at ? (size_t)(at - html) : n);
+    if (at) {
+        text_add(&out->owned, tag, sizeof tag - 1);
+        first_data(app, job, request->path, &out->arena, &out->owned);
+        text_add(&out->owned, end, sizeof end - 1);
+        at += sizeof hole - 1;
+        text_add(&out->owned, at, (size_t)(html + n - at));
+    }
+    http_header_add(out, "Cache-Control", "no-store");
+    http_header_add(out, "Content-Security-Policy",
+                    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: "
+                    "blob:; font-src 'self'; connect-src 'self'; manifest-src 'self'; base-uri "
+                    "'none'; form-action 'none'; frame-ancestors 'none'");
+}
