@@ -53,6 +53,24 @@ static void coat_times(struct build *b, struct coat *c, const struct paint *can)
     c->handle_min = d.handle_min, c->cure_min = d.cure_min, c->film_um = d.film_um;
 }
 
+static void hands_basis(struct build *b, const struct lot *lot, const struct operations_row *op,
+                        double area_m2, size_t row) {
+    const struct room *r = b->r;
+    if (!r->ledger->wanted) return;
+    struct basis *k =
+        ledger_basis(r->ledger, ROOM_TEXT(r, "%s/coats/rows/%zu/hands_min", r->at, row),
+                     "Minutes fixed for the session, shared by area, and minutes by area, slower "
+                     "on turnings and "
+                     "slats, on worn and damaged surfaces.",
+                     op->source, CERTAINTY_COMMON);
+    double min = effort_min(b, lot, op, area_m2);
+    basis_range(k, DIM_DURATION, min * 0.6, min * 1.8);
+    basis_number(r->ledger, k, "area", area_m2, DIM_AREA);
+    basis_number(r->ledger, k, "fixed", op->fixed_min, DIM_DURATION);
+    basis_number(r->ledger, k, "a square meter", op->per_m2_min, DIM_DURATION);
+    basis_number(r->ledger, k, "turnings and slats", lot->slow, DIM_NONE);
+}
+
 struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role role,
                       const char *operation, const char *class, double area_m2, int64_t coats) {
     struct coats *to = &b->p->coats;
@@ -92,12 +110,11 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
         .certainty = CERTAINTY_COMMON,
     };
     coat_times(b, &rows[to->n], can);
+    hands_basis(b, lot, op, area_m2, to->n);
     return &rows[to->n++];
 }
 
-/* Rubbing between the coats of one row belongs to the row: its minutes are spread over the coats.
- */
-static void rub_between(struct build *b, const struct lot *lot, struct coat *c, const char *rub) {
+void rub_between(struct build *b, const struct lot *lot, struct coat *c, const char *rub) {
     const struct operations_row *op = operation_row(b->r->t, rub);
     if (!op || c->coats < 2) return;
     double each = effort_min(b, lot, op, c->area_m2);
@@ -140,48 +157,6 @@ void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j
     c->verdict = VERDICT_HOLDS;
 }
 
-/* ---- painted lots
- * ------------------------------------------------------------------------------------- */
-
-static void color_rows(struct build *b, const struct lot *lot, const struct stack *s) {
-    const struct coat_kinds_row *k = coat_kind_of(b->r->t, b->color);
-    int64_t said = b->r->piece->wanted.color_coats;
-    struct coat *c =
-        coat_add(b, lot, ROLE_COLOR, "color", k->id, lot->area_m2, said > 0 ? said : k->coats);
-    coat_judged(c, &s->top);
-    rub_between(b, lot, c, "nib");
-}
-
-static void paint_lot(struct build *b, const struct lot *lot) {
-    struct stack s = stack_try(b, lot, b->color);
-    if (s.failed) { /* only where no class at all holds */
-        notice_add(b->r->ledger, &b->p->coats.refused, RANK_STOP, "refused",
-                   ROOM_TEXT(b->r, "%s: not planned. %s", lot->group->name, s.failed->text),
-                   s.failed->source, certainty_of(s.failed->certainty));
-        return;
-    }
-    b->wants_test |= (s.prep & PREP(TEST)) != 0;
-    prep_rows(b, lot, &s);
-    color_rows(b, lot, &s);
-    struct facts f = lot_facts(b, lot);
-    f.ours = true;
-    const char *color_film = coat_kind_of(b->r->t, b->color)->becomes;
-    effect_rows(b, lot, false);
-    if (b->clear && lot->clear_m2 > 0) {
-        coat_add(b, lot, ROLE_RUB, "nib", NULL, lot->clear_m2, 1)->why =
-            "Clear shows every nib that is left in the color.";
-        struct judgment j = coats_judge(&f, color_film, b->clear);
-        b->wants_test |= (j.prep & PREP(TEST)) != 0;
-        clear_rows(b, lot, &j, b->clear);
-    }
-    if (b->last && lot->clear_m2 > 0) {
-        const char *ground = b->clear ? coat_kind_of(b->r->t, b->clear)->becomes : color_film;
-        struct judgment j = coats_judge(&f, ground, b->last);
-        clear_rows(b, lot, &j, b->last);
-    }
-    effect_rows(b, lot, true);
-}
-
 /* ---- the whole
  * ---------------------------------------------------------------------------------------- */
 
@@ -215,6 +190,18 @@ static const char *board_reason(struct build *b) {
     return NULL;
 }
 
+/* One group: dry work in all its lots, then what is painted, then what stays natural, so that
+ * nothing is sanded beside fresh film and no clear is taped over. */
+static void group_rows(struct build *b, const struct lot *lots, size_t n, struct lot_plan *plans) {
+    for (size_t i = 0; i < n; i++)
+        plans[i] = lots[i].kind == LOT_PAINT ? paint_plan(b, &lots[i]) : natural_plan(b, &lots[i]);
+    dry_rows(b, plans, n);
+    for (size_t i = 0; i < n; i++)
+        if (lots[i].kind == LOT_PAINT) paint_rows(b, &plans[i]);
+    for (size_t i = 0; i < n; i++)
+        if (lots[i].kind != LOT_PAINT) natural_rows(b, &plans[i]);
+}
+
 enum status coats_make(const struct room *r, struct piece_plan *p, struct why *why) {
     struct build b = {.r = r, .p = p};
     p->coats = (struct coats){0};
@@ -224,11 +211,12 @@ enum status coats_make(const struct room *r, struct piece_plan *p, struct why *w
     if (s == OK) s = lots_make(&b);
     if (s == OK) s = coats_choose(&b);
     if (s != OK) return s;
-    for (size_t i = 0; i < b.lots_n; i++) {
-        if (b.lots[i].kind != LOT_PAINT)
-            natural_lot(&b, &b.lots[i]);
-        else if (b.color)
-            paint_lot(&b, &b.lots[i]);
+    struct lot_plan *plans = arena_array(r->ledger->arena, b.lots_n + 1, sizeof *plans);
+    if (!plans) return E_MEMORY;
+    for (size_t i = 0, n; i < b.lots_n; i += n) {
+        for (n = 1; i + n < b.lots_n && b.lots[i + n].group == b.lots[i].group; n++) {
+        }
+        group_rows(&b, &b.lots[i], n, plans);
     }
     total_film(&b);
     p->coats.test_board_why = board_reason(&b);

@@ -17,7 +17,8 @@ struct lot {
     double slow;          /* labor factor of turnings, slats and carving, 1 for flats */
     bool curves;          /* something that a block cannot reach */
     bool veneer;
-    bool shares_group; /* another lot has rows in this group: ids need the kind */
+    const struct color_said *color; /* its own color, or NULL: the piece's */
+    bool shares_group;              /* another lot has rows in this group: ids need the kind */
 };
 
 /* Ground, what must be done to it, what goes between, and the coat on top. */
@@ -30,6 +31,15 @@ struct stack {
     struct judgment asked;               /* the coat on the old surface as it is */
     struct judgment top;                 /* the coat on what then lies below it */
     const struct coat_rules_row *failed; /* why it cannot be done; NULL: it can */
+};
+
+/* What was found for one lot before rows are written. */
+struct lot_plan {
+    const struct lot *lot;
+    struct stack stack;
+    const char
+        *over; /* class of the first coat that is seen: color, clear, stain or last; NULL none */
+    const char *clear; /* natural lots: what goes over the stain */
 };
 
 struct build {
@@ -59,8 +69,10 @@ void refusal_note(struct build *b, const char *what, const struct coat_rules_row
 /* The shop's own can of this class: the one wanted, else the fullest; NULL: to be bought. */
 const struct paint *can_of_class(const struct build *b, const char *class);
 
-/* ---- coats_prep.c: rows before the color of one lot */
-void prep_rows(struct build *b, const struct lot *lot, const struct stack *s);
+/* ---- coats_prep.c: rows before the color. A group is washed, stripped and sanded in all its lots
+ * before anything is sealed. */
+void dry_rows(struct build *b, const struct lot_plan *lots, size_t n);
+void seal_rows(struct build *b, const struct lot *lot, const struct stack *s);
 
 /* ---- coats_effort.c */
 /* Minutes of hands on `area_m2` of the lot: fixed minutes shared by area, the rest by area,
@@ -75,12 +87,22 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
 
 /* Verdict, rule, reason, source and certainty of the row from a judgment. */
 void coat_judged(struct coat *c, const struct judgment *j);
+/* Rubbing between the coats of one row belongs to the row: its minutes are spread over them. */
+void rub_between(struct build *b, const struct lot *lot, struct coat *c, const char *rub);
 /* Clear or last coats of one lot, one more on its tops. */
 void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j,
                 const char *class);
 
-/* ---- coats_natural.c: one lot that is not painted */
-void natural_lot(struct build *b, const struct lot *lot);
+/* ---- coats_natural.c: lots that are not painted */
+struct lot_plan natural_plan(struct build *b, const struct lot *lot);
+void natural_rows(struct build *b, const struct lot_plan *lp);
+
+/* ---- coats_paint.c: lots that are */
+struct lot_plan paint_plan(struct build *b, const struct lot *lot);
+void paint_rows(struct build *b, const struct lot_plan *lp);
+/* Coats of color that the ground below and the color want. reason: in words, or NULL */
+int64_t color_coats(const struct build *b, const struct lot *lot, const struct stack *s,
+                    const char **reason);
 
 /* ---- coats_effect.c */
 void effect_rows(struct build *b, const struct lot *lot, bool last);

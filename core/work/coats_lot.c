@@ -47,13 +47,15 @@ static bool used_top(const struct part *part) {
 }
 
 static struct lot *lot_for(struct build *b, const struct surface_group *g, enum lot_kind kind,
-                           const char *material) {
+                           const char *material, const struct color_said *color) {
     for (size_t i = 0; i < b->lots_n; i++) {
         struct lot *l = &b->lots[i];
-        if (l->group == g && l->kind == kind && same(l->material, material)) return l;
+        bool one_color =
+            l->color == color || (l->color && color && same(l->color->text, color->text));
+        if (l->group == g && l->kind == kind && same(l->material, material) && one_color) return l;
     }
     struct lot *l = &b->lots[b->lots_n++];
-    *l = (struct lot){.group = g, .kind = kind, .material = material};
+    *l = (struct lot){.group = g, .kind = kind, .material = material, .color = color};
     for (size_t i = 0; i + 1 < b->lots_n; i++)
         if (b->lots[i].group == g) b->lots[i].shares_group = l->shares_group = true;
     return l;
@@ -86,7 +88,10 @@ enum status lots_make(struct build *b) {
             if (!(fmax(row->coated_m2, row->clear_m2) > 0)) continue;
             const char *ground = ground_of(b, &row->part);
             if (same(ground, "glass")) continue; /* masked, never coated */
-            lot_take(b, lot_for(b, group, kind, ground), row);
+            bool own = kind == LOT_PAINT && row->part.color.text &&
+                       !same(row->part.color.text, b->r->piece->wanted.color.text);
+            const struct color_said *color = own ? &row->part.color : NULL;
+            lot_take(b, lot_for(b, group, kind, ground, color), row);
         }
     }
     return OK;
@@ -98,5 +103,6 @@ struct facts lot_facts(const struct build *b, const struct lot *lot) {
     f.finish = lot->material;
     f.treatment = treatments[lot->kind];
     f.top_surface = lot->top_m2 > 0;
+    if (lot->color) f.lightness = lot->color->lab[0];
     return f;
 }

@@ -51,40 +51,47 @@ static const char *choose(struct build *b, const struct lot *lot, const char *wa
     return NULL;
 }
 
-static void stained_lot(struct build *b, const struct lot *lot, const char *clear) {
-    struct stack s = natural_stack(b, lot, "wood_stain");
-    if (s.failed) {
-        refusal_note(b, "wood_stain", s.failed, NULL);
-        return;
+struct lot_plan natural_plan(struct build *b, const struct lot *lot) {
+    struct lot_plan lp = {.lot = lot};
+    const char *want = choose(b, lot, last_wanted(b, lot), &lp.stack);
+    lp.over = lp.clear = want;
+    if (!want || lot->kind != LOT_STAIN || same(want, "exterior_stain")) return lp;
+    lp.over = "wood_stain";
+    lp.stack = natural_stack(b, lot, "wood_stain");
+    if (lp.stack.failed) {
+        refusal_note(b, "wood_stain", lp.stack.failed, NULL);
+        lp.over = NULL;
     }
-    prep_rows(b, lot, &s);
+    return lp;
+}
+
+static void stain_rows(struct build *b, const struct lot_plan *lp) {
+    const struct lot *lot = lp->lot;
     struct coat *c = coat_add(b, lot, ROLE_STAIN, "stain", "wood_stain", lot->area_m2, 1);
-    coat_judged(c, &s.top);
+    coat_judged(c, &lp->stack.top);
     struct facts f = lot_facts(b, lot);
     f.ours = true;
-    struct judgment j = coats_judge(&f, "stain", clear);
+    struct judgment j = coats_judge(&f, "stain", lp->clear);
     if (j.prep & PREP(DEWAXED)) {
         c = coat_add(b, lot, ROLE_BARRIER, "barrier", "shellac_clear", lot->area_m2, 1);
         coat_judged(c, &j);
-        j = coats_judge(&f, "shellac", clear);
+        j = coats_judge(&f, "shellac", lp->clear);
     }
-    clear_rows(b, lot, &j, clear);
+    clear_rows(b, lot, &j, lp->clear);
 }
 
-void natural_lot(struct build *b, const struct lot *lot) {
-    struct stack s;
-    const char *want = choose(b, lot, last_wanted(b, lot), &s);
-    if (!want) return;
-    if (lot->kind == LOT_STAIN && !same(want, "exterior_stain")) {
-        stained_lot(b, lot, want);
-        return;
+void natural_rows(struct build *b, const struct lot_plan *lp) {
+    if (!lp->over) return;
+    const struct lot *lot = lp->lot;
+    const struct coat_kinds_row *k = coat_kind_of(b->r->t, lp->over);
+    b->wants_test |= (lp->stack.prep & PREP(TEST)) != 0;
+    seal_rows(b, lot, &lp->stack);
+    if (same(lp->over, "wood_stain")) {
+        stain_rows(b, lp);
+    } else if (same(k->role, "stain")) {
+        struct coat *c = coat_add(b, lot, ROLE_STAIN, "stain", k->id, lot->area_m2, k->coats);
+        coat_judged(c, &lp->stack.top);
+    } else {
+        clear_rows(b, lot, &lp->stack.top, lp->over);
     }
-    prep_rows(b, lot, &s);
-    b->wants_test |= (s.prep & PREP(TEST)) != 0;
-    const struct coat_kinds_row *k = coat_kind_of(b->r->t, want);
-    if (same(k->role, "stain")) {
-        coat_judged(coat_add(b, lot, ROLE_STAIN, "stain", k->id, lot->area_m2, k->coats), &s.top);
-        return;
-    }
-    clear_rows(b, lot, &s.top, want);
 }

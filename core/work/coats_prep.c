@@ -102,7 +102,10 @@ static void under_rows(struct build *b, const struct lot *lot, const struct stac
                          : same(k->id, "metal_primer")    ? PREP(METAL_PRIMER)
                          : same(k->id, "exterior_primer") ? PREP(EXT_PRIMER)
                                                           : PREP(BOND_PRIMER);
-        because(c, s, asked, same(k->id, b->f.primer) ? "You asked for it." : "It ties the coats.");
+        because(c, s, asked,
+                same(k->id, b->f.primer)     ? "You asked for it."
+                : same(lot->material, "wax") ? "It shuts in what wax is left in the wood."
+                                             : "It ties the coats.");
         c->verdict = s->under_j[i].verdict;
         if (!c->rule && s->under_j[i].rule) c->rule = s->under_j[i].rule->id;
     }
@@ -111,10 +114,34 @@ static void under_rows(struct build *b, const struct lot *lot, const struct stac
     c->why = "Primer stands up in nibs; what the hand feels the eye sees under gloss.";
 }
 
-void prep_rows(struct build *b, const struct lot *lot, const struct stack *s) {
-    clean_rows(b, lot, s);
-    strip_row(b, lot, s);
-    scuff_row(b, lot, s);
+void seal_rows(struct build *b, const struct lot *lot, const struct stack *s) {
     spot_rows(b, lot, s);
     under_rows(b, lot, s);
+}
+
+/* Two lots of a group that want the same done are done in one go. */
+static void merge_last(struct build *b) {
+    struct coats *c = &b->p->coats;
+    if (!c->n) return;
+    struct coat *last = &c->rows[c->n - 1];
+    for (size_t i = c->n - 1; i > 0 && same(c->rows[i - 1].group, last->group); i--) {
+        struct coat *k = &c->rows[i - 1];
+        if (!same(k->operation, last->operation) || k->grit != last->grit) continue;
+        k->area_m2 += last->area_m2;
+        k->hands_min += last->hands_min;
+        c->n--;
+        return;
+    }
+}
+
+typedef void row_fn(struct build *b, const struct lot *lot, const struct stack *s);
+
+void dry_rows(struct build *b, const struct lot_plan *lots, size_t n) {
+    static row_fn *const phases[] = {clean_rows, strip_row, scuff_row};
+    for (size_t k = 0; k < sizeof phases / sizeof *phases; k++)
+        for (size_t i = 0; i < n; i++) {
+            size_t before = b->p->coats.n;
+            if (lots[i].over) phases[k](b, lots[i].lot, &lots[i].stack);
+            if (b->p->coats.n == before + 1) merge_last(b);
+        }
 }

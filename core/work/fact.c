@@ -15,7 +15,17 @@ static bool same(const char *a, const char *b) {
     }
 ROW_OF(material_of, materials)
 ROW_OF(coat_kind_of, coat_kinds)
-ROW_OF(wood_trait_of, wood_traits)
+
+/* A species id may be longer than the trait's: eastern_white_pine is a pine. */
+const struct wood_traits_row *wood_trait_of(const struct tables *t, const char *id) {
+    const struct wood_traits_row *best = NULL;
+    for (size_t i = 0; id && i < t->wood_traits_n; i++) {
+        const struct wood_traits_row *row = &t->wood_traits[i];
+        if (same(row->id, id)) return row;
+        if (strstr(id, row->id) && (!best || strlen(best->id) < strlen(row->id))) best = row;
+    }
+    return best;
+}
 
 const struct paint *shelf_paint(const struct shelf *s, const char *id) {
     for (size_t i = 0; s && id && i < s->paints_n; i++)
@@ -104,10 +114,10 @@ static bool template_has(const struct facts *f, const char *part) {
 static bool crib(const struct facts *f) {
     return template_has(f, "crib");
 }
+/* Furniture that holds clothes, books or dishes; loose doors are none. */
 static bool storage(const struct facts *f) {
-    static const char *kinds[] = {"chest",   "dresser", "nightstand", "sideboard", "wardrobe",
-                                  "armoire", "cabinet", "bookcase",   "media",     "desk"};
-    if (f->piece->drawers > 0) return true;
+    static const char *kinds[] = {"chest",   "dresser",  "sideboard", "wardrobe", "armoire",
+                                  "cabinet", "bookcase", "cupboard",  "media",    "hutch"};
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
         if (template_has(f, kinds[i])) return !template_has(f, "door");
     return false;

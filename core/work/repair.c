@@ -16,9 +16,14 @@ static int64_t count_or(int64_t n, int64_t otherwise) {
 
 /* ---- pulls and their holes ------------------------------------------------------------------- */
 
+/* Drawers or doors of all pieces alike. */
+static int64_t all_of(const struct piece *p, int64_t each) {
+    return count_or(each, 0) * count_or(p->count, 1);
+}
+
 int64_t pulls_count(const struct piece *p) {
     if (p->fittings.pulls.count > 0) return p->fittings.pulls.count;
-    int64_t drawers = count_or(p->drawers, 0), doors = count_or(p->doors, 0);
+    int64_t drawers = all_of(p, p->drawers), doors = all_of(p, p->doors);
     bool two_each = p->width_mm >= 24 * 25.4;
     return drawers * (two_each ? 2 : 1) + doors;
 }
@@ -100,7 +105,7 @@ static void hardware_off(struct steps_of *s) {
 
 static void doors_off(struct steps_of *s) {
     const struct room *r = s->r;
-    int64_t doors = count_or(r->piece->doors, 0);
+    int64_t doors = all_of(r->piece, r->piece->doors);
     if (!doors) return;
     struct work_step *w = step_add(s, &s->p->takedown, "doors_off", doors);
     if (!w) return;
@@ -115,8 +120,9 @@ static void takedown(struct steps_of *s) {
     because(step_add(s, to, "photo_before", 1), "Afterwards nobody remembers what was there.");
     if (s->p->inspection.tests_n)
         because(step_add(s, to, "inspect", 1), "What is not known is planned as the worst.");
-    if (count_or(p->drawers, 0))
-        because(step_add(s, to, "drawers_out", p->drawers), "Each fits its own opening only.");
+    int64_t drawers = all_of(p, p->drawers);
+    if (drawers)
+        because(step_add(s, to, "drawers_out", drawers), "Each fits its own opening only.");
     doors_off(s);
     hardware_off(s);
     if (panels(p, "glass", "mirror"))
@@ -211,10 +217,11 @@ static void finish(struct steps_of *s) {
     if (panels(p, "cane", "fabric")) step_add(s, to, "cane_in", panels(p, "cane", "fabric"));
     if (panels(p, "glass", "mirror")) step_add(s, to, "mirror_in", panels(p, "glass", "mirror"));
     if (pulls_count(p)) step_add(s, to, "fit_pulls", pulls_count(p));
-    if (count_or(p->doors, 0)) step_add(s, to, "doors_on", p->doors);
-    if (count_or(p->drawers, 0)) {
-        because(step_add(s, to, "wax_runners", p->drawers), "Runners stay bare; wax is enough.");
-        step_add(s, to, "drawers_in", p->drawers);
+    int64_t doors = all_of(p, p->doors), drawers = all_of(p, p->drawers);
+    if (doors) step_add(s, to, "doors_on", doors);
+    if (drawers) {
+        because(step_add(s, to, "wax_runners", drawers), "Runners stay bare; wax is enough.");
+        step_add(s, to, "drawers_in", drawers);
     }
     if (!isnan(p->fittings.back_thickness_mm)) step_add(s, to, "back_on", 1);
     if (fact_holds(&s->f, "slides"))
