@@ -100,16 +100,15 @@ static void name_differences(const struct difference_row *rows, size_t n, char *
     }
 }
 
-enum status book_fresh(struct op_call *call, const struct book_table *t, const void *row,
-                       struct why *why) {
-    int64_t revision = int_of(t, row, "revision");
+enum status book_fresh_row(struct op_call *call, const char *table, int64_t number,
+                           int64_t revision, struct why *why) {
     if (call->if_revision == INT64_MIN || revision <= call->if_revision) return OK;
     const char *then, *now, *operation;
     struct difference_row *rows;
     size_t n = 0;
     char names[256] = "";
-    if (!change_since(call->book, t->name, int_of(t, row, "number"), call->if_revision, call->arena,
-                      &then, &now, &operation, NULL) &&
+    if (!change_since(call->book, table, number, call->if_revision, call->arena, &then, &now,
+                      &operation, NULL) &&
         !difference_find(then, now, "document", 40, call->arena, &rows, &n, NULL))
         name_differences(rows, n, names, sizeof names);
     return why_say(why, E_STALE, "",
@@ -120,20 +119,29 @@ enum status book_fresh(struct op_call *call, const struct book_table *t, const v
                    names[0] ? names : "its content");
 }
 
-enum status book_change(struct op_call *call, const struct book_table *t, void *row,
-                        const char *title, struct why *why) {
+enum status book_fresh(struct op_call *call, const struct book_table *t, const void *row,
+                       struct why *why) {
+    return book_fresh_row(call, t->name, int_of(t, row, "number"), int_of(t, row, "revision"), why);
+}
+
+enum status book_says_changes(struct op_call *call, const char *table, int64_t number,
+                              const char *title, struct why *why) {
     const char *then, *now, *operation;
     struct difference_row *rows;
     size_t n = 0;
     char names[160] = "";
-    enum status s = row_change(call->book, t, row, why);
-    if (s) return s;
-    s = change_since(call->book, t->name, int_of(t, row, "number"), book_revision(call->book) - 1,
-                     call->arena, &then, &now, &operation, why);
+    enum status s = change_since(call->book, table, number, book_revision(call->book) - 1,
+                                 call->arena, &then, &now, &operation, why);
     if (!s) s = difference_find(then, now, "document", 40, call->arena, &rows, &n, why);
     if (s) return s;
     name_differences(rows, n, names, sizeof names);
     return book_says(call->book, why, "%s: %s", title, names[0] ? names : "nothing new");
+}
+
+enum status book_change(struct op_call *call, const struct book_table *t, void *row,
+                        const char *title, struct why *why) {
+    enum status s = row_change(call->book, t, row, why);
+    return s ? s : book_says_changes(call, t->name, int_of(t, row, "number"), title, why);
 }
 
 enum status book_remove(struct op_call *call, const struct book_table *t, const char *id,

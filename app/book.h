@@ -54,6 +54,13 @@ enum status book_get(struct op_call *call, const struct book_table *t, const cha
 enum status book_fresh(struct op_call *call, const struct book_table *t, const void *row,
                        struct why *why);
 
+enum status book_fresh_row(struct op_call *call, const char *table, int64_t number,
+                           int64_t revision, struct why *why);
+
+/* Says in the history what this change did to a row: "title: width, finish". */
+enum status book_says_changes(struct op_call *call, const char *table, int64_t number,
+                              const char *title, struct why *why);
+
 /* Writes a changed row: fresh, then row_change, then the history's words ("title: width, finish").
  */
 enum status book_change(struct op_call *call, const struct book_table *t, void *row,

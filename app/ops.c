@@ -2,17 +2,29 @@
 
 #include <string.h>
 
+/* clang-format off */
 /* One line a subject. */
-extern const struct ops ops_client, ops_piece; /* the job book */
-extern const struct ops ops_color, ops_plan, ops_schema;
+#define SUBJECT_LIST(X) \
+    X(client) \
+    X(color) \
+    X(copy) \
+    X(history) \
+    X(piece) \
+    X(plan) \
+    X(sample) \
+    X(schema) \
+    X(shelf) \
+    X(shop) \
+    X(supply)
+/* clang-format on */
 
-static const struct ops *const subjects[] = {
-    &ops_client,
-    &ops_piece,
-    &ops_color,
-    &ops_plan,
-    &ops_schema,
-};
+#define DECLARE(name) extern const struct ops ops_##name;
+SUBJECT_LIST(DECLARE)
+#undef DECLARE
+
+#define POINT(name) &ops_##name,
+static const struct ops *const subjects[] = {SUBJECT_LIST(POINT)};
+#undef POINT
 
 enum { SUBJECTS = sizeof subjects / sizeof *subjects };
 

@@ -227,6 +227,22 @@ enum status change_write_json(struct book *b, const char *table, int64_t number,
     return sql_do(b, why, s.at, "iti", number, json, b->revision);
 }
 
+enum status change_insert_from(struct book *b, const char *table, struct change_text *s,
+                               struct why *why) {
+    struct column_list l;
+    enum status status = columns_of(b, table, &l, why);
+    if (status) return status;
+    add2(s, "INSERT OR REPLACE INTO ", table), change_text_add(s, "(");
+    for (int i = 0; i < l.n; i++) add2(s, i ? ", " : "", l.name[i]);
+    change_text_add(s, ") SELECT ");
+    for (int i = 0; i < l.n; i++) {
+        add2(s, i ? ", " : "", "json_extract(r.value, '$.");
+        add2(s, l.name[i], "')");
+    }
+    add2(s, " FROM json_each(?1, '$.tables.", table), change_text_add(s, "') r");
+    return OK;
+}
+
 enum status change_remove(struct book *b, const char *table, int64_t number, struct why *why) {
     struct column_list l;
     struct change_text s = {.n = 0};

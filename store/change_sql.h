@@ -22,6 +22,10 @@ enum status change_row_json(struct book *b, const char *table, const char *row,
 /* Writes the row from its JSON; the revision is the present one. fresh: the row is not there. */
 enum status change_write_json(struct book *b, const char *table, int64_t number, const char *json,
                               bool fresh, struct why *why);
+/* Adds an INSERT of all rows that the JSON text ?1 has under $.tables.TABLE. The shop's row is
+ * replaced. */
+enum status change_insert_from(struct book *b, const char *table, struct change_text *s,
+                               struct why *why);
 /* Hides the row (removed = 1), or deletes it where the table knows no such mark. */
 enum status change_remove(struct book *b, const char *table, int64_t number, struct why *why);
 /* Adds the row that takes a movement back. */

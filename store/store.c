@@ -68,9 +68,10 @@ static enum status look_at_file(const char *path, bool create, bool *out_new, st
     *out_new = fd < 0 && errno == ENOENT;
     if (*out_new && create) return OK;
     if (*out_new)
-        return why_say(why, E_NOT_FOUND, "",
-                       "There is no book %.300s. Begin one: coatwright book new --book FILE.",
-                       path);
+        return why_say(
+            why, E_NOT_FOUND, "",
+            "There is no book %.300s. A first entry begins one: coatwright piece add --book FILE.",
+            path);
     if (fd < 0)
         return why_say(why, E_IO, "", "The book %.300s could not be opened: %s.", path,
                        strerror(errno));

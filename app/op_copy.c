@@ -1,0 +1,188 @@
+/* Copies of the book, its check, and taking everything elsewhere as JSON and CSV. */
+#include "app/book.h"
+#include "codec/csv_text.h"
+#include "store/copy.h"
+#include "store/export.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- copies ---------------------------------------------------------------------------------- */
+
+static const struct field copy_fields[] = {
+    F_TEXT(struct copy_row, name, "of the copy"),
+    F_TEXT(struct copy_row, path, "where it lies"),
+    F_INT(struct copy_row, bytes, 0, 9e15, "size"),
+    F_TIME(struct copy_row, at, at_utc_min, FIELD_INSTANT, "when it was made"),
+    F_REVISION(struct copy_row),
+};
+static DESC(desc_copy, struct copy_row, "copy_row", "A copy of the book.", copy_fields);
+static const struct field copies_fields[] = {F_ROWS(&desc_copy)};
+static DESC(desc_copies, struct list_answer, "copy_rows", "The copies, newest first.",
+            copies_fields);
+
+struct backup_args {
+    const char *file;
+};
+static const struct field backup_fields[] = {
+    {F_AT(struct backup_args, file), .type = FIELD_TEXT, .flags = FLAG_PATH,
+     .help = "where to; the book's own folder of copies when not said"},
+};
+static DESC(desc_backup, struct backup_args, "backup_args", "Where to.", backup_fields);
+
+struct restore_args {
+    const char *name;
+};
+static const struct field restore_fields[] = {
+    {F_AT(struct restore_args, name), .type = FIELD_TEXT, .flags = FLAG_REQUIRED,
+     .help = "name of a copy, as backups lists them"},
+};
+static DESC(desc_restore, struct restore_args, "restore_args", "Which copy.", restore_fields);
+struct restore_file_args {
+    const char *file;
+};
+static const struct field restore_file_fields[] = {
+    {F_AT(struct restore_file_args, file), .type = FIELD_TEXT, .flags = FLAG_REQUIRED | FLAG_PATH,
+     .help = "a copy of a book"},
+};
+static DESC(desc_restore_file, struct restore_file_args, "restore_file_args", "Which copy.",
+            restore_file_fields);
+
+static enum status list_copies(struct op_call *call, struct why *why) {
+    struct list_answer *answer = call->result;
+    struct copy_row *rows = NULL;
+    enum status s = copy_list(call->app->store, call->arena, &rows, &answer->rows_n, why);
+    answer->rows = rows;
+    return s;
+}
+
+static enum status backup(struct op_call *call, struct why *why) {
+    struct list_answer *answer = call->result;
+    struct copy_row *rows = NULL;
+    enum status s = copy_aside(call->app->store, COPY_ASKED, book_call_now(call), NULL, why);
+    if (!s) s = copy_list(call->app->store, call->arena, &rows, &answer->rows_n, why);
+    answer->rows = rows;
+    return s;
+}
+
+static enum status backup_file(struct op_call *call, struct why *why) {
+    const struct backup_args *args = call->args;
+    struct done_answer *answer = call->result;
+    if (!args->file)
+        return why_say(why, E_MISSING, "/file", "Say where to: a file that is not there yet.");
+    answer->id = args->file;
+    answer->revision = app_revision(call->app);
+    return copy_to(call->app->store, args->file, why);
+}
+
+static enum status restore_path(struct op_call *call, const char *path, struct why *why) {
+    struct done_answer *answer = call->result;
+    enum status s = copy_restore(call->app->store, path, book_call_now(call), why);
+    answer->id = path;
+    answer->revision = call->out_revision = app_revision(call->app);
+    return s;
+}
+
+/* Only copies in the book's own folder can be named over HTTP, so that no request reaches for other
+ * files. */
+static enum status restore(struct op_call *call, struct why *why) {
+    const struct restore_args *args = call->args;
+    struct copy_row *rows;
+    size_t n;
+    enum status s = copy_list(call->app->store, call->arena, &rows, &n, why);
+    for (size_t i = 0; !s && i < n; i++)
+        if (!strcmp(rows[i].name, args->name)) return restore_path(call, rows[i].path, why);
+    return s ? s : why_say(why, E_NOT_FOUND, "/name", "There is no copy \"%.100s\".", args->name);
+}
+
+static enum status restore_file(struct op_call *call, struct why *why) {
+    const struct restore_file_args *args = call->args;
+    return restore_path(call, args->file, why);
+}
+
+static enum status check(struct op_call *call, struct why *why) {
+    struct done_answer *answer = call->result;
+    answer->id = "sound";
+    answer->revision = book_revision(call->book);
+    return copy_check(call->book, why);
+}
+
+/* ---- everything as text ---------------------------------------------------------------------- */
+
+struct table_args {
+    const char *table;
+};
+static const struct field table_fields[] = {
+    F_ID(struct table_args, table, FLAG_REQUIRED,
+         "piece, client, paint, stock_movement, money, record, ..."),
+};
+static DESC(desc_table, struct table_args, "export_table_args", "Which table.", table_fields);
+struct import_args {
+    const char *export;
+};
+static const struct field import_fields[] = {
+    {F_AT(struct import_args, export), .type = FIELD_JSON, .flags = FLAG_REQUIRED | FLAG_FILE,
+     .help = "an export of a whole book"},
+};
+static DESC(desc_import, struct import_args, "export_read_args", "What to read.", import_fields);
+
+static void add_piece(void *ctx, const char *text, size_t n) {
+    text_add(ctx, text, n);
+}
+
+static enum status export_json(struct op_call *call, struct why *why) {
+    call->out_type = "application/json";
+    call->out_file_name = "coatwright-book.json";
+    enum status s = export_book(call->book, add_piece, &call->out_body, why);
+    return s ? s : call->out_body.failed ? book_no_memory(why) : OK;
+}
+
+static void add_row(void *ctx, const char *const *values, size_t n) {
+    for (size_t i = 0; i < n; i++) csv_field(ctx, values[i], i == 0);
+    csv_end(ctx);
+}
+
+static enum status export_csv(struct op_call *call, struct why *why) {
+    const struct table_args *args = call->args;
+    call->out_type = "text/csv; charset=utf-8";
+    call->out_file_name = arena_print(call->arena, "%s.csv", args->table);
+    enum status s = export_table(call->book, args->table, add_row, &call->out_body, why);
+    return s ? s : call->out_body.failed ? book_no_memory(why) : OK;
+}
+
+static enum status read_export(struct op_call *call, struct why *why) {
+    const struct import_args *args = call->args;
+    struct done_answer *answer = call->result;
+    enum status s = export_read(call->book, args->export, why);
+    answer->id = "book";
+    answer->revision = book_revision(call->book);
+    return s ? s : book_says(call->book, why, "a whole book");
+}
+
+static const char *const positional_name[] = {"name", NULL},
+                         *const positional_file[] = {"file", NULL},
+                         *const positional_table[] = {"table", NULL},
+                         *const positional_export[] = {"export", NULL};
+static const struct op rows[] = {
+    {"backups", OP_GET, "/api/backups", NULL, &desc_copies, NULL, OP_BOOK,
+     "the copies of the book, newest first", list_copies},
+    {"backup", OP_POST, "/api/backup", NULL, &desc_copies, NULL, OP_BOOK | OP_SLOW,
+     "put a checked copy of the book aside", backup},
+    {"backup to", OP_POST, "/api/backup/file", &desc_backup, &desc_done, positional_file,
+     OP_BOOK | OP_SLOW | OP_CLI_ONLY, "copy the book, checked, into a file", backup_file},
+    {"restore", OP_POST, "/api/restore", &desc_restore, &desc_done, positional_name,
+     OP_BOOK | OP_SLOW, "bring a copy back; the present book is put aside first", restore},
+    {"restore from", OP_POST, "/api/restore/file", &desc_restore_file, &desc_done, positional_file,
+     OP_BOOK | OP_SLOW | OP_CLI_ONLY,
+     "bring a copy back from a file; the present book is put aside first", restore_file},
+    {"check", OP_GET, "/api/check", NULL, &desc_done, NULL, OP_READS | OP_SLOW,
+     "is the book's file sound, does everything refer to something", check},
+    {"export", OP_GET, "/api/export.json", NULL, NULL, NULL, OP_READS | OP_SLOW,
+     "the whole book as JSON", export_json},
+    {"export table", OP_GET, "/api/export/{table}.csv", &desc_table, NULL, positional_table,
+     OP_READS | OP_SLOW, "one table of the book as CSV (RFC 4180)", export_csv},
+    {"export read", OP_POST, "/api/export/read", &desc_import, &desc_done, positional_export,
+     OP_WRITES | OP_CLI_ONLY, "read an export into a book that is still empty", read_export},
+};
+extern const struct ops ops_copy;
+const struct ops ops_copy = {rows, sizeof rows / sizeof *rows};

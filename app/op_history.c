@@ -1,0 +1,203 @@
+/* What happened: the history of the book or of one piece, taking changes back, finding by words. */
+#include "app/book.h"
+#include "codec/difference.h"
+#include "store/change.h"
+#include "store/search.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { CHANGED_MAX = 60 };
+
+struct changed { /* one value of one row */
+    const char *of, *member, *before, *after;
+};
+struct history_row {
+    int64_t revision, at_utc_min, undoes, undone_by;
+    const char *operation, *what;
+    struct changed *changed;
+    size_t changed_n;
+};
+
+static const struct field changed_fields[] = {
+    F_TEXT(struct changed, of, "kind of row: piece, paint, task, ..."),
+    F_TEXT(struct changed, member, "which value"),
+    {F_AT(struct changed, before), .type = FIELD_TEXT, .help = "as it was; missing: not there"},
+    {F_AT(struct changed, after), .type = FIELD_TEXT, .help = "as it became; missing: gone"},
+};
+static DESC(desc_changed, struct changed, "changed_value", "One value that was changed.",
+            changed_fields);
+static const struct field row_fields[] = {
+    F_REVISION(struct history_row),
+    F_TIME(struct history_row, at, at_utc_min, FIELD_INSTANT, "when"),
+    F_TEXT(struct history_row, operation, "what was done"),
+    F_TEXT(struct history_row, what, "to what, in words"),
+    F_INT(struct history_row, undoes, 0, 9e15, "the revision that this one takes back"),
+    F_INT(struct history_row, undone_by, 0, 9e15, "the revision that took this one back"),
+    F_LIST(struct history_row, changed, &desc_changed, CHANGED_MAX,
+           "values that were changed; a new row has none"),
+};
+static DESC(desc_row, struct history_row, "history_row", "A change.", row_fields);
+static const struct field rows_fields[] = {F_ROWS(&desc_row)};
+static DESC(desc_rows, struct list_answer, "history_rows", "A page of changes, newest first.",
+            rows_fields);
+
+static const struct field list_fields[] = {F_LIST_AFTER, F_LIST_LIMIT};
+static DESC(desc_list, struct list_args, "history_args", "Which changes.", list_fields);
+static const struct field piece_fields[] = {
+    F_ID(struct list_args, id, FLAG_REQUIRED, "which piece"),
+    F_LIST_AFTER,
+    F_LIST_LIMIT,
+};
+static DESC(desc_piece_list, struct list_args, "piece_history_args", "Which changes.",
+            piece_fields);
+
+/* Adds what one written row changed; rows that are new are named by the change's own words. */
+static enum status add_changed(struct op_call *call, const struct change_row *c,
+                               struct history_row *h, struct why *why) {
+    struct difference_row *d;
+    size_t n;
+    if (!c->subject || !c->before) return OK;
+    enum status s =
+        difference_find(c->before, c->after, "document", CHANGED_MAX, call->arena, &d, &n, why);
+    for (size_t i = 0; !s && i < n && h->changed_n < CHANGED_MAX; i++) {
+        const char *member = d[i].pointer;
+        if (!strcmp(member, "/revision") || !strcmp(member, "/number")) continue;
+        member += strncmp(member, "/document/", 10) ? 1 : 10;
+        h->changed[h->changed_n++] = (struct changed){c->subject, member, d[i].before, d[i].after};
+    }
+    return s;
+}
+
+static enum status fill(struct op_call *call, const struct change_row *rows, size_t n, size_t limit,
+                        struct why *why) {
+    struct list_answer *answer = call->result;
+    struct history_row *out = arena_array(call->arena, limit + 1, sizeof *out), *h = NULL;
+    if (!out) return book_no_memory(why);
+    answer->rows = out;
+    for (size_t i = 0; i < n; i++) {
+        const struct change_row *c = &rows[i];
+        if (!h || h->revision != c->revision) {
+            if (answer->rows_n ==
+                limit) { /* one change more than was asked for: there is another page */
+                answer->next = arena_print(call->arena, "%lld", (long long)h->revision);
+                return answer->next ? OK : book_no_memory(why);
+            }
+            h = &out[answer->rows_n++];
+            *h = (struct history_row){c->revision,  c->at_utc_min, c->undoes, c->undone_by,
+                                      c->operation, c->what,       NULL,      0};
+            h->changed = arena_array(call->arena, CHANGED_MAX, sizeof *h->changed);
+            if (!h->changed) return book_no_memory(why);
+        }
+        enum status s = add_changed(call, c, h, why);
+        if (s) return s;
+    }
+    return OK;
+}
+
+static enum status history(struct op_call *call, struct why *why) {
+    const struct list_args *args = call->args;
+    struct change_row *rows;
+    size_t n;
+    int64_t limit = args->limit == INT64_MIN ? 50 : args->limit, below = INT64_MIN;
+    if (args->after) {
+        if (strspn(args->after, "0123456789") != strlen(args->after) || strlen(args->after) > 18)
+            return why_say(why, E_SYNTAX, "/after", "\"%.40s\" is not where a page ended.",
+                           args->after);
+        below = strtoll(args->after, NULL, 10);
+    }
+    enum status s = OK;
+    struct piece_row piece;
+    if (args->id) s = row_get(call->book, &table_piece, "id", args->id, call->arena, &piece, why);
+    if (!s) s = change_list(call->book, args->id, below, limit + 1, call->arena, &rows, &n, why);
+    return s ? s : fill(call, rows, n, (size_t)limit, why);
+}
+
+/* ---- undo ------------------------------------------------------------------------------------ */
+
+struct undo_args {
+    int64_t revision;
+};
+static const struct field undo_fields[] = {
+    F_INT(struct undo_args, revision, 1, 9e15,
+          "the change to take back; the last one when not said"),
+};
+static DESC(desc_undo, struct undo_args, "undo_args", "Which change.", undo_fields);
+
+struct undo_answer {
+    int64_t revision, undoes;
+    const char *operation, *what;
+};
+static const struct field undone_fields[] = {
+    F_REVISION(struct undo_answer),
+    F_INT(struct undo_answer, undoes, 0, 9e15, "the revision that was taken back"),
+    F_TEXT(struct undo_answer, operation, "what had been done"),
+    F_TEXT(struct undo_answer, what, "to what"),
+};
+static DESC(desc_undone, struct undo_answer, "undone", "What was taken back.", undone_fields);
+
+static enum status undo(struct op_call *call, struct why *why) {
+    const struct undo_args *args = call->args;
+    struct undo_answer *answer = call->result;
+    struct change_row *rows;
+    size_t n;
+    int64_t revision = args->revision;
+    enum status s = revision == INT64_MIN ? change_last(call->book, &revision, why) : OK;
+    if (!s && revision == INT64_MIN)
+        return why_say(why, E_NOT_FOUND, "/revision", "There is nothing to take back.");
+    if (!s) s = change_undo(call->book, revision, why);
+    if (!s) s = change_list(call->book, NULL, revision + 1, 1, call->arena, &rows, &n, why);
+    if (s) return s;
+    *answer = (struct undo_answer){book_revision(call->book), revision,
+                                   n ? rows[0].operation : NULL, n ? rows[0].what : NULL};
+    return book_says(call->book, why, "%s (%s)", answer->what ? answer->what : "",
+                     answer->operation ? answer->operation : "");
+}
+
+/* ---- search ---------------------------------------------------------------------------------- */
+
+struct search_args {
+    const char *q;
+    int64_t limit;
+};
+static const struct field search_fields[] = {
+    {F_AT(struct search_args, q), .type = FIELD_TEXT, .flags = FLAG_REQUIRED,
+     .help = "words; the beginning of a word is enough"},
+    F_INT(struct search_args, limit, 1, 200, "rows at most; 30 when not said"),
+};
+static DESC(desc_search, struct search_args, "search_args", "What to look for.", search_fields);
+static const struct field found_fields[] = {
+    F_TEXT(struct found_row, subject, "piece, client, paint, recipe, batch or supply"),
+    F_TEXT(struct found_row, id, "public name"),
+    F_TEXT(struct found_row, title, "what it is called"),
+    F_TEXT(struct found_row, around, "where it was found, the words between [ and ]"),
+};
+static DESC(desc_found, struct found_row, "found_row", "Something found.", found_fields);
+static const struct field founds_fields[] = {F_ROWS(&desc_found)};
+static DESC(desc_founds, struct list_answer, "found_rows", "What was found, best first.",
+            founds_fields);
+
+static enum status search(struct op_call *call, struct why *why) {
+    const struct search_args *args = call->args;
+    struct list_answer *answer = call->result;
+    struct found_row *rows = NULL;
+    enum status s = search_words(call->book, args->q, args->limit == INT64_MIN ? 30 : args->limit,
+                                 call->arena, &rows, &answer->rows_n, why);
+    answer->rows = rows;
+    return s;
+}
+
+static const char *const positional_revision[] = {"revision", NULL}, *const positional_q[] = {"q",
+                                                                                              NULL};
+static const struct op rows[] = {
+    {"history", OP_GET, "/api/history", &desc_list, &desc_rows, NULL, OP_READS,
+     "everything that was done, newest first", history},
+    {"piece history", OP_GET, "/api/pieces/{id}/history", &desc_piece_list, &desc_rows,
+     positional_id, OP_READS, "everything that was done to a piece, newest first", history},
+    {"undo", OP_POST, "/api/undo", &desc_undo, &desc_undone, positional_revision, OP_WRITES,
+     "take a change back; that can be taken back too", undo},
+    {"search", OP_GET, "/api/search", &desc_search, &desc_founds, positional_q, OP_READS,
+     "find pieces, clients, paints, recipes and batches by words", search},
+};
+extern const struct ops ops_history;
+const struct ops ops_history = {rows, sizeof rows / sizeof *rows};

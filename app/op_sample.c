@@ -1,0 +1,102 @@
+/* Samples: known mixes, painted on a card, dried, their color read. Colors are learnt from them. */
+#include "app/op_sample.h"
+#include "codec/job_desc.h"
+#include "core/work/job.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const struct field row_fields[] = {
+    F_TEXT(struct sample_row, id, "public name"),
+    F_REVISION(struct sample_row),
+    F_TEXT(struct sample_row, color_hex, "#rrggbb, for a swatch"),
+    F_TEXT(struct sample_row, read, "instrument, photo, chart or eye"),
+    F_TIME(struct sample_row, at, at_utc_min, FIELD_INSTANT, "when it was entered"),
+    F_JSON(struct sample_row, document, "the sample as typed: items, color, how it was read"),
+};
+DESC(desc_sample_row, struct sample_row, "sample_row", "A sample.", row_fields);
+static const struct field rows_fields[] = {F_ROWS(&desc_sample_row)};
+static DESC(desc_rows, struct list_answer, "sample_rows", "A page of samples, newest first.",
+            rows_fields);
+static const struct field list_fields[] = {
+    F_ID(struct list_args, paint, 0, "only those with this paint in them"),
+    F_LIST_AFTER,
+    F_LIST_LIMIT,
+};
+static DESC(desc_list, struct list_args, "samples_args", "Which samples.", list_fields);
+
+struct sample_args {
+    const char *sample;
+};
+static const struct field add_fields[] = {
+    {F_AT(struct sample_args, sample), .type = FIELD_JSON, .flags = FLAG_FILE | FLAG_REQUIRED,
+     .help =
+         "the sample as in a shelf document: items with paint and parts, color or lab, how read"},
+};
+static DESC(desc_add, struct sample_args, "sample_add_args", "A new sample.", add_fields);
+
+enum status sample_enter(struct op_call *call, const char *document, const char *member,
+                         struct sample_row *out_row, struct why *why) {
+    struct sample *p = arena_take(call->arena, sizeof *p);
+    struct paint_row paint;
+    if (!p) return book_no_memory(why);
+    row_unsay(&table_sample, out_row);
+    enum status s =
+        book_merge(call, &desc_sample, document, NULL, member, &out_row->document, p, why);
+    for (size_t i = 0; !s && i < p->items_n; i++) {
+        char field[128];
+        snprintf(field, sizeof field, "%s/items/%zu/paint", member, i);
+        s = row_get(call->book, &table_paint, "id", p->items[i].paint, call->arena, &paint, NULL);
+        if (s == E_NOT_FOUND)
+            s = why_say(why, E_REFERENCE, field, "There is no paint \"%.64s\" on the shelf.",
+                        p->items[i].paint);
+    }
+    if (!s && !p->color.text) {
+        char field[96];
+        snprintf(field, sizeof field, "%s/color", member);
+        s = why_say(why, E_MISSING, field,
+                    "Say what color it dried to: #2f5d62 or lab(36 -14 -8).");
+    }
+    if (!s) s = book_new_id(call, &table_sample, p->id, "sample", &out_row->id, why);
+    if (s) return s;
+    out_row->color_hex = book_hex(call, &p->color);
+    out_row->read = p->read ? words_reading[p->read] : NULL;
+    out_row->at_utc_min = book_call_now(call);
+    return row_add(call->book, &table_sample, out_row, why);
+}
+
+static enum status list(struct op_call *call, struct why *why) {
+    const struct list_args *args = call->args;
+    struct row_query q = {
+        .where =
+            "removed = 0 AND (?1 IS NULL OR EXISTS (SELECT 1 FROM json_each(document, '$.items') i"
+            " WHERE json_extract(i.value, '$.paint') = ?1))",
+        .texts = {args->paint},
+        .down = true};
+    return book_list(call, &table_sample, &q, args, why);
+}
+
+static enum status add(struct op_call *call, struct why *why) {
+    const struct sample_args *args = call->args;
+    struct sample_row *row = call->result;
+    enum status s = sample_enter(call, args->sample, "/sample", row, why);
+    return s ? s : book_says(call->book, why, "%s", row->id);
+}
+
+static enum status remove_sample(struct op_call *call, struct why *why) {
+    const struct id_args *args = call->args;
+    struct sample_row row;
+    return book_remove(call, &table_sample, args->id, &row, why);
+}
+
+static const char *const positional_add[] = {"sample", NULL};
+static const struct op rows[] = {
+    {"samples", OP_GET, "/api/samples", &desc_list, &desc_rows, NULL, OP_READS,
+     "the samples that colors are learnt from", list},
+    {"sample add", OP_POST, "/api/samples", &desc_add, &desc_sample_row, positional_add, OP_WRITES,
+     "log a sample: a known mix, dried, its color read", add},
+    {"sample remove", OP_DELETE, "/api/samples/{id}", &desc_id_args, &desc_done, positional_id,
+     OP_WRITES, "a sample that must not be learnt from; undo brings it back", remove_sample},
+};
+extern const struct ops ops_sample;
+const struct ops ops_sample = {rows, sizeof rows / sizeof *rows};

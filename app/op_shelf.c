@@ -1,0 +1,308 @@
+/* The shelf: paints as typed, their stock as the sum of movements. */
+#include "app/op_shelf.h"
+#include "codec/job_desc.h"
+#include "core/work/job.h"
+#include "store/search.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* ---- shapes --------------------------------------------------------------------------------- */
+
+static const struct field row_fields[] = {
+    F_TEXT(struct paint_row, id, "public name, used in recipes"),
+    F_REVISION(struct paint_row),
+    F_TEXT(struct paint_row, name, "as on the can"),
+    F_TEXT(struct paint_row, class, "kind of product"),
+    F_TEXT(struct paint_row, color_hex, "#rrggbb, for a swatch"),
+    F_TEXT(struct paint_row, sheen, "sheen"),
+    F_QTY(struct paint_row, stock, stock_ml, DIM_VOLUME, 0, 0, "how much is left"),
+    F_QTY(struct paint_row, size, size_ml, DIM_VOLUME, 0, 0, "content of one can"),
+    F_QTY(struct paint_row, cost, cost_cent, DIM_MONEY, 0, 0, "cost of one can"),
+    F_TIME(struct paint_row, opened, opened_day, FIELD_DAY, "when it was opened"),
+    F_BOOL(struct paint_row, leftover, "mixed here, left over from a job"),
+    F_JSON(struct paint_row, document, "the paint as typed, without its stock; left out in lists"),
+};
+DESC(desc_paint_row, struct paint_row, "paint_row", "A paint on the shelf.", row_fields);
+static const struct field rows_fields[] = {F_ROWS(&desc_paint_row)};
+static DESC(desc_rows, struct list_answer, "paint_rows", "A page of paints.", rows_fields);
+
+static const struct field movement_fields[] = {
+    F_INT(struct stock_movement_row, number, 0, 9e15, "order of entry"),
+    F_REVISION(struct stock_movement_row),
+    F_TEXT(struct stock_movement_row, paint, "of what"),
+    F_TEXT(struct stock_movement_row, kind, "bought, used, counted, thrown, mixed or corrected"),
+    F_QTY(struct stock_movement_row, amount, amount_ml, DIM_VOLUME, 0, 0, "more (+) or less (-)"),
+    F_QTY(struct stock_movement_row, cost, cost_cent, DIM_MONEY, 0, 0, "what was paid"),
+    F_TEXT(struct stock_movement_row, piece, "what it was used for"),
+    F_TEXT(struct stock_movement_row, batch, "the batch it went into or came from"),
+    F_TIME(struct stock_movement_row, at, at_utc_min, FIELD_INSTANT, "when"),
+    F_TEXT(struct stock_movement_row, note, "anything else"),
+    F_INT(struct stock_movement_row, corrects, 0, 9e15,
+          "number of the movement that this one takes back"),
+};
+DESC(desc_movement_row, struct stock_movement_row, "stock_movement", "A change of stock.",
+     movement_fields);
+static const struct field movements_fields[] = {F_ROWS(&desc_movement_row)};
+static DESC(desc_movements, struct list_answer, "stock_movements",
+            "A page of movements, newest first.", movements_fields);
+
+static const struct field list_fields[] = {
+    F_TEXT(struct list_args, q, "only those with these words"),
+    F_ID(struct list_args, kind, 0, "only this kind of product"),
+    F_LIST_AFTER,
+    F_LIST_LIMIT,
+};
+static DESC(desc_list, struct list_args, "paints_args", "Which paints.", list_fields);
+static const struct field moves_fields[] = {
+    F_ID(struct list_args, id, FLAG_REQUIRED, "which paint"),
+    F_LIST_AFTER,
+    F_LIST_LIMIT,
+};
+static DESC(desc_moves, struct list_args, "paint_movements_args", "Whose movements.", moves_fields);
+
+struct paint_args {
+    const char *id, *paint;
+    const char *name, *class, *color, *sheen, *stock, *size, *cost, *opened, *note;
+};
+#define F_TYPED(m, h) F_TEXT(struct paint_args, m, h)
+#define TYPED_FIELDS                                                                               \
+    F_FILE(struct paint_args, paint,                                                               \
+           "the paint as in a shelf document, or the members that change (RFC 7396)"),             \
+        F_TYPED(name, "as on the can"), F_TYPED(class, "kind of product"),                         \
+        F_TYPED(color, "what it dries to"), F_TYPED(sheen, "sheen"),                               \
+        F_TYPED(stock, "how much is left: 13 fl oz"), F_TYPED(size, "what one can holds"),         \
+        F_TYPED(cost, "what one can costs"), F_TYPED(opened, "when it was opened"),                \
+        F_TYPED(note, "anything else")
+static const struct field add_fields[] = {TYPED_FIELDS};
+static DESC(desc_add, struct paint_args, "paint_add_args", "A new paint.", add_fields);
+static const struct field change_fields[] = {
+    F_ID(struct paint_args, id, FLAG_REQUIRED, "which paint"),
+    TYPED_FIELDS,
+};
+static DESC(desc_change, struct paint_args, "paint_change_args", "What changes.", change_fields);
+
+enum { MOVE_UNSAID, MOVE_BOUGHT, MOVE_USED, MOVE_COUNTED, MOVE_THROWN };
+static const char *const words_move[] = {"", "bought", "used", "counted", "thrown", NULL};
+struct move_args {
+    const char *id;
+    int kind;
+    double amount_ml, cost_cent;
+    const char *piece, *note;
+};
+static const struct field move_fields[] = {
+    F_ID(struct move_args, id, FLAG_REQUIRED, "which paint"),
+    {F_AT(struct move_args, kind), .type = FIELD_WORD, .words = words_move, .flags = FLAG_REQUIRED,
+     .help = "why it changes; counted: so much is left"},
+    {.name = "amount",
+     .offset = offsetof(struct move_args, amount_ml),
+     .type = FIELD_QUANTITY,
+     .dimension = DIM_VOLUME,
+     .min = 0,
+     .max = 1e7,
+     .flags = FLAG_REQUIRED,
+     .help = "how much: 13 fl oz"},
+    F_QTY(struct move_args, cost, cost_cent, DIM_MONEY, 0, 1e9, "what was paid"),
+    F_ID(struct move_args, piece, 0, "the piece it was used for"),
+    F_TEXT(struct move_args, note, "anything else"),
+};
+static DESC(desc_move, struct move_args, "paint_stock_args", "A change of stock.", move_fields);
+
+/* ---- paints ---------------------------------------------------------------------------------- */
+
+static void take_columns(struct op_call *call, const struct paint *p, struct paint_row *row) {
+    row->name = p->name && *p->name ? p->name : p->id;
+    row->class = p->class;
+    row->color_hex = book_hex(call, &p->color);
+    row->sheen = p->sheen ? words_sheen[p->sheen] : NULL;
+    row->size_ml = p->size_ml;
+    row->cost_cent = p->cost_cent;
+    row->opened_day = p->opened_day;
+    row->leftover = p->leftover_of_n > 0;
+}
+
+/* What a leftover was mixed from must be on the shelf. */
+static enum status mixed_from_there(struct op_call *call, const struct mix_item *items, size_t n,
+                                    const char *pointer, struct why *why) {
+    struct paint_row other;
+    for (size_t i = 0; i < n; i++) {
+        char field[128];
+        enum status s =
+            row_get(call->book, &table_paint, "id", items[i].paint, call->arena, &other, NULL);
+        snprintf(field, sizeof field, "%s/%zu/paint", pointer, i);
+        if (s == E_NOT_FOUND)
+            return why_say(why, E_REFERENCE, field, "There is no paint \"%.64s\" on the shelf.",
+                           items[i].paint);
+        if (s) return s;
+    }
+    return OK;
+}
+
+enum status paint_move(struct op_call *call, const char *paint, const char *kind, double amount_ml,
+                       double cost_cent, const char *piece, const char *batch, const char *note,
+                       struct why *why) {
+    struct stock_movement_row m;
+    row_unsay(&table_stock_movement, &m);
+    m.paint = paint;
+    m.kind = kind;
+    m.amount_ml = amount_ml;
+    m.cost_cent = cost_cent;
+    m.piece = piece;
+    m.batch = batch;
+    m.note = note;
+    m.at_utc_min = book_call_now(call);
+    return row_add(call->book, &table_stock_movement, &m, why);
+}
+
+enum status paint_enter(struct op_call *call, const char *document, const char *member,
+                        struct paint_row *out_row, struct why *why) {
+    struct paint *p = arena_take(call->arena, sizeof *p);
+    const char *id, *whole, *kept, *put;
+    char pointer[96];
+    if (!p) return book_no_memory(why);
+    /* the id is required in a shelf, here it may be made: "_" stands for none */
+    enum status s =
+        book_merge(call, &desc_paint, "{\"id\":\"_\"}", document, member, &whole, p, why);
+    if (s) return s;
+    bool said = strcmp(p->id, "_") != 0;
+    s = book_new_id(call, &table_paint, said ? p->id : NULL, p->name, &id, why);
+    snprintf(pointer, sizeof pointer, "%s/leftover_of", member);
+    if (!s) s = mixed_from_there(call, p->leftover_of, p->leftover_of_n, pointer, why);
+    put = arena_print(call->arena, "{\"id\":\"%s\",\"stock\":null}", id);
+    if (!s && !put) s = book_no_memory(why);
+    if (!s) s = document_merge(whole, put, call->arena, &kept, why);
+    if (s) return s;
+    row_unsay(&table_paint, out_row);
+    out_row->id = p->id = id;
+    out_row->document = kept;
+    take_columns(call, p, out_row);
+    s = row_add(call->book, &table_paint, out_row, why);
+    if (!s && !isnan(p->stock_ml))
+        s = paint_move(call, id, "counted", p->stock_ml, (double)NAN, NULL, NULL, NULL, why);
+    out_row->stock_ml = isnan(p->stock_ml) ? 0 : p->stock_ml;
+    return s;
+}
+
+static const char *typed_of(struct op_call *call, const struct paint_args *a) {
+    return book_typed(call, "name", a->name, "class", a->class, "color", a->color, "sheen",
+                      a->sheen, "stock", a->stock, "size", a->size, "cost", a->cost, "opened",
+                      a->opened, "note", a->note, (const char *)NULL);
+}
+
+static enum status list(struct op_call *call, struct why *why) {
+    const struct list_args *args = call->args;
+    struct list_answer *answer = call->result;
+    struct row_query q = {
+        .where = "removed = 0 AND (?1 IS NULL OR class = ?1) AND (?2 IS NULL OR id IN"
+                 " (SELECT w.id FROM words w WHERE w.subject = 'paint' AND words MATCH ?2))",
+        .texts = {args->kind, args->q ? search_query(args->q, call->arena) : NULL}};
+    enum status s = book_list(call, &table_paint, &q, args, why);
+    struct paint_row *rows = answer->rows;
+    for (size_t i = 0; !s && i < answer->rows_n; i++) rows[i].document = NULL;
+    return s;
+}
+
+static enum status show(struct op_call *call, struct why *why) {
+    const struct id_args *args = call->args;
+    return book_get(call, &table_paint, args->id, call->result, why);
+}
+
+static enum status add(struct op_call *call, struct why *why) {
+    const struct paint_args *args = call->args;
+    struct paint_row *row = call->result;
+    const char *typed = typed_of(call, args), *whole;
+    if (!typed) return book_no_memory(why);
+    enum status s =
+        book_merge_patches(call, args->paint ? args->paint : "{}", typed, &whole, "/paint", why);
+    if (!s) s = paint_enter(call, whole, "/paint", row, why);
+    return s ? s : book_says(call->book, why, "%s", row->name);
+}
+
+static enum status change(struct op_call *call, struct why *why) {
+    const struct paint_args *args = call->args;
+    struct paint_row *row = call->result;
+    struct paint *p = arena_take(call->arena, sizeof *p);
+    const char *typed = typed_of(call, args), *patch, *document;
+    if (!typed || !p) return book_no_memory(why);
+    enum status s = book_get(call, &table_paint, args->id, row, why);
+    if (!s) s = book_fresh(call, &table_paint, row, why);
+    if (!s)
+        s = book_merge_patches(call, args->paint ? args->paint : "{}", typed, &patch, "/paint",
+                               why);
+    if (!s) s = book_merge(call, &desc_paint, row->document, patch, "/paint", &document, p, why);
+    if (s) return s;
+    if (strcmp(p->id, row->id))
+        return why_say(why, E_CONFLICT, "/paint/id", "The id of a paint in the book stays \"%s\".",
+                       row->id);
+    s = mixed_from_there(call, p->leftover_of, p->leftover_of_n, "/paint/leftover_of", why);
+    if (!s) s = document_merge(document, "{\"stock\":null}", call->arena, &row->document, why);
+    take_columns(call, p, row);
+    if (!s) s = book_change(call, &table_paint, row, row->name, why);
+    if (!s && !isnan(p->stock_ml))
+        s = paint_move(call, row->id, "counted", p->stock_ml - row->stock_ml, (double)NAN, NULL,
+                       NULL, NULL, why);
+    return s ? s : book_get(call, &table_paint, args->id, row, why);
+}
+
+static enum status remove_paint(struct op_call *call, struct why *why) {
+    const struct id_args *args = call->args;
+    struct paint_row row;
+    return book_remove(call, &table_paint, args->id, &row, why);
+}
+
+/* ---- stock ----------------------------------------------------------------------------------- */
+
+enum status piece_there(struct op_call *call, const char *piece, struct why *why) {
+    struct piece_row row;
+    if (!piece) return OK;
+    enum status s = row_get(call->book, &table_piece, "id", piece, call->arena, &row, NULL);
+    return s == E_NOT_FOUND ? why_say(why, E_REFERENCE, "/piece",
+                                      "There is no piece \"%.64s\" in the book.", piece)
+                            : s;
+}
+
+static enum status move(struct op_call *call, struct why *why) {
+    const struct move_args *args = call->args;
+    struct paint_row *row = call->result;
+    enum status s = book_get(call, &table_paint, args->id, row, why);
+    if (!s) s = book_fresh(call, &table_paint, row, why);
+    if (!s) s = piece_there(call, args->piece, why);
+    if (s) return s;
+    double amount_ml = args->kind == MOVE_BOUGHT    ? args->amount_ml
+                       : args->kind == MOVE_COUNTED ? args->amount_ml - row->stock_ml
+                                                    : -args->amount_ml;
+    s = paint_move(call, args->id, words_move[args->kind], amount_ml, args->cost_cent, args->piece,
+                   NULL, args->note, why);
+    if (!s)
+        s = book_says(call->book, why, "%s %s: %.0f ml", row->name, words_move[args->kind],
+                      args->amount_ml);
+    return s ? s : book_get(call, &table_paint, args->id, row, why);
+}
+
+static enum status movements(struct op_call *call, struct why *why) {
+    const struct list_args *args = call->args;
+    struct paint_row row;
+    struct row_query q = {.where = "paint = ?1", .texts = {args->id}, .down = true};
+    enum status s = row_get(call->book, &table_paint, "id", args->id, call->arena, &row, why);
+    return s ? s : book_list(call, &table_stock_movement, &q, args, why);
+}
+
+static const struct op rows[] = {
+    {"paints", OP_GET, "/api/paints", &desc_list, &desc_rows, NULL, OP_READS,
+     "the shelf: everything that comes out of a can", list},
+    {"paint show", OP_GET, "/api/paints/{id}", &desc_id_args, &desc_paint_row, positional_id,
+     OP_READS, "one paint as it was typed", show},
+    {"paint add", OP_POST, "/api/paints", &desc_add, &desc_paint_row, NULL, OP_WRITES,
+     "put a paint on the shelf", add},
+    {"paint change", OP_PATCH, "/api/paints/{id}", &desc_change, &desc_paint_row, positional_id,
+     OP_WRITES, "change what was said of a paint; a stock said here is a stock take", change},
+    {"paint remove", OP_DELETE, "/api/paints/{id}", &desc_id_args, &desc_done, positional_id,
+     OP_WRITES, "take a paint off the shelf; undo brings it back", remove_paint},
+    {"paint stock", OP_POST, "/api/paints/{id}/stock", &desc_move, &desc_paint_row, positional_id,
+     OP_WRITES, "enter what was bought, used, counted or thrown away", move},
+    {"paint movements", OP_GET, "/api/paints/{id}/stock", &desc_moves, &desc_movements,
+     positional_id, OP_READS, "how the stock of a paint came about", movements},
+};
+extern const struct ops ops_shelf;
+const struct ops ops_shelf = {rows, sizeof rows / sizeof *rows};

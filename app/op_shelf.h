@@ -1,0 +1,22 @@
+/* The shelf in the book, for the operations beside this one. */
+#ifndef APP_OP_SHELF_H
+#define APP_OP_SHELF_H
+
+#include "app/book.h"
+
+extern const struct desc desc_paint_row, desc_movement_row;
+
+/* Enters a paint from its document as typed; a stock that it says becomes a stock take. Errors
+ * point below `member`. */
+enum status paint_enter(struct op_call *call, const char *document, const char *member,
+                        struct paint_row *out_row, struct why *why);
+
+/* Adds a movement of a paint that is there; piece, batch, note may be NULL. */
+enum status paint_move(struct op_call *call, const char *paint, const char *kind, double amount_ml,
+                       double cost_cent, const char *piece, const char *batch, const char *note,
+                       struct why *why);
+
+/* Is there such a piece? Errors: E_REFERENCE at /piece. NULL is fine. */
+enum status piece_there(struct op_call *call, const char *piece, struct why *why);
+
+#endif

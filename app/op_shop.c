@@ -1,0 +1,61 @@
+/* The shop: hours, rates, climate, units; as typed, and as it is understood. */
+#include "app/book.h"
+#include "codec/job_desc.h"
+#include "core/work/job.h"
+#include "store/shop.h"
+
+struct shop_answer {
+    int64_t revision;
+    const char *document;
+    struct shop shop;
+};
+static const struct field answer_fields[] = {
+    F_REVISION(struct shop_answer),
+    F_JSON(struct shop_answer, document, "the shop as typed"),
+    F_RECORD(struct shop_answer, shop, &desc_shop,
+             "the same as numbers; what is not said is assumed in each plan"),
+};
+static DESC(desc_answer, struct shop_answer, "shop_answer", "The shop.", answer_fields);
+
+struct shop_args {
+    const char *shop;
+};
+static const struct field change_fields[] = {
+    {F_AT(struct shop_args, shop), .type = FIELD_JSON, .flags = FLAG_FILE | FLAG_REQUIRED,
+     .help = "the members that change, as in a job document (RFC 7396)"},
+};
+static DESC(desc_change, struct shop_args, "shop_change_args", "What changes.", change_fields);
+
+static enum status show(struct op_call *call, struct why *why) {
+    struct shop_answer *answer = call->result;
+    enum status s =
+        shop_document(call->book, call->arena, &answer->document, &answer->revision, why);
+    return s ? s
+             : book_merge(call, &desc_shop, answer->document, NULL, "/shop", &answer->document,
+                          &answer->shop, why);
+}
+
+static enum status change(struct op_call *call, struct why *why) {
+    const struct shop_args *args = call->args;
+    struct shop_answer *answer = call->result;
+    enum status s =
+        shop_document(call->book, call->arena, &answer->document, &answer->revision, why);
+    if (!s) s = book_fresh_row(call, "shop", 1, answer->revision, why);
+    if (!s)
+        s = book_merge(call, &desc_shop, answer->document, args->shop, "/shop", &answer->document,
+                       &answer->shop, why);
+    if (!s) s = shop_write(call->book, answer->document, why);
+    if (!s) s = book_says_changes(call, "shop", 1, "Shop", why);
+    answer->revision = book_revision(call->book);
+    return s;
+}
+
+static const char *const positional[] = {"shop", NULL};
+static const struct op rows[] = {
+    {"shop", OP_GET, "/api/shop", NULL, &desc_answer, NULL, OP_READS,
+     "the shop: hours, rates, climate, units", show},
+    {"shop change", OP_PATCH, "/api/shop", &desc_change, &desc_answer, positional, OP_WRITES,
+     "change what was said of the shop", change},
+};
+extern const struct ops ops_shop;
+const struct ops ops_shop = {rows, sizeof rows / sizeof *rows};

@@ -1,0 +1,142 @@
+#include "store/export.h"
+#include "store/change_sql.h"
+#include "store/sql.h"
+
+#include <stdio.h>
+#include <string.h>
+
+const char *const *const export_tables = change_tables;
+
+static void add_text(export_add *add, void *ctx, const char *text) {
+    add(ctx, text, strlen(text));
+}
+
+static enum status export_rows(struct book *b, const char *table, export_add *add, void *ctx,
+                               struct why *why) {
+    struct change_text sql = {.n = 0};
+    change_text_add(&sql, "SELECT ");
+    enum status s = change_row_json(b, table, "t", &sql, why);
+    if (s) return s;
+    change_text_add(&sql, " FROM "), change_text_add(&sql, table),
+        change_text_add(&sql, " t ORDER BY number");
+    sqlite3_stmt *st = sql_prepare(b, sql.at, why);
+    if (!st) return E_IO;
+    int rc;
+    for (const char *sep = "\n"; (rc = sql_step(st)) == SQLITE_ROW; sep = ",\n") {
+        add_text(add, ctx, sep);
+        add(ctx, (const char *)sqlite3_column_text(st, 0), (size_t)sqlite3_column_bytes(st, 0));
+    }
+    return rc == SQLITE_DONE ? OK : sql_error(b->db, rc, why);
+}
+
+enum status export_book(struct book *b, export_add *add, void *ctx, struct why *why) {
+    char head[128];
+    snprintf(head, sizeof head,
+             "{\"format\":\"coatwright-book\",\"version\":%d,\"revision\":%lld,\"tables\":{",
+             BOOK_VERSION, (long long)book_revision(b));
+    add_text(add, ctx, head);
+    for (size_t i = 0; export_tables[i]; i++) {
+        snprintf(head, sizeof head, "%s\n\"%s\":[", i ? "," : "", export_tables[i]);
+        add_text(add, ctx, head);
+        enum status s = export_rows(b, export_tables[i], add, ctx, why);
+        if (s) return s;
+        add_text(add, ctx, "]");
+    }
+    add_text(add, ctx, "}}\n");
+    return OK;
+}
+
+static enum status check_empty(struct book *b, struct why *why) {
+    for (size_t i = 0; export_tables[i]; i++) {
+        char sql[128];
+        int64_t n;
+        if (!strcmp(export_tables[i], "shop")) continue;
+        snprintf(sql, sizeof sql, "SELECT COUNT(*) FROM %s", export_tables[i]);
+        enum status s = sql_int(b, why, &n, sql, "");
+        if (s) return s;
+        if (n)
+            return why_say(why, E_CONFLICT, "",
+                           "The book has entries already. Read an export into a new book: "
+                           "--book FILE with a file that is not there yet.");
+    }
+    return OK;
+}
+
+static enum status check_head(struct book *b, const char *text, struct why *why) {
+    int64_t valid, version;
+    enum status s = sql_int(b, why, &valid, "SELECT json_valid(?1)", "t", text);
+    if (!s && valid != 1) s = why_say(why, E_SYNTAX, "/export", "This is not JSON.");
+    if (!s)
+        s = sql_int(b, why, &version,
+                    "SELECT iif(json_extract(?1, '$.format') = 'coatwright-book', json_extract(?1, "
+                    "'$.version'), NULL)",
+                    "t", text);
+    if (!s && version == INT64_MIN)
+        s = why_say(why, E_SYNTAX, "/export/format",
+                    "This is not the export of a job book (\"coatwright-book\").");
+    if (!s && version > BOOK_VERSION)
+        s = why_say(why, E_NEWER, "/export/version",
+                    "This export was written by a newer coatwright.");
+    return s;
+}
+
+/* The rows keep their revisions, so this book's goes on behind them. */
+static enum status go_on_behind(struct book *b, const char *text, struct why *why) {
+    int64_t then;
+    enum status s = sql_int(b, why, &then, "SELECT json_extract(?1, '$.revision')", "t", text);
+    if (s || then < b->revision) return s;
+    s = sql_do(b, why, "UPDATE change SET revision = ?1 WHERE revision = ?2", "ii", then + 1,
+               b->revision);
+    if (!s) s = sql_do(b, why, "UPDATE book SET revision = ?1", "i", then + 1);
+    if (!s) b->revision = then + 1;
+    return s;
+}
+
+/* Rows refer to each other across tables, so references are checked when all are in. */
+enum status export_read(struct book *b, const char *text, struct why *why) {
+    enum status s = check_empty(b, why);
+    if (!s) s = check_head(b, text, why);
+    if (!s) s = go_on_behind(b, text, why);
+    if (!s) s = sql_script(b, "PRAGMA defer_foreign_keys = ON;", why);
+    for (size_t i = 0; !s && export_tables[i]; i++) {
+        struct change_text sql = {.n = 0};
+        s = change_insert_from(b, export_tables[i], &sql, why);
+        if (!s) s = sql_do(b, why, sql.at, "t", text);
+    }
+    return s;
+}
+
+enum status export_table(struct book *b, const char *table, export_row *row, void *ctx,
+                         struct why *why) {
+    enum { COLUMNS_MAX = 64 };
+    char sql[160];
+    const char *values[COLUMNS_MAX], *known = NULL;
+    for (size_t i = 0; export_tables[i]; i++)
+        if (!strcmp(export_tables[i], table)) known = export_tables[i];
+    if (!known)
+        return why_say(why, E_NOT_FOUND, "/table", "There is no table \"%.40s\" in the book.",
+                       table);
+    snprintf(sql, sizeof sql, "SELECT * FROM %s ORDER BY number", known);
+    sqlite3_stmt *st = sql_prepare(b, sql, why);
+    if (!st) return E_IO;
+    size_t n = (size_t)sqlite3_column_count(st);
+    if (n > COLUMNS_MAX) n = COLUMNS_MAX;
+    for (size_t i = 0; i < n; i++) values[i] = sqlite3_column_name(st, (int)i);
+    row(ctx, values, n);
+    int rc;
+    while ((rc = sql_step(st)) == SQLITE_ROW) {
+        char real[COLUMNS_MAX][32];
+        for (size_t i = 0; i < n; i++) {
+            values[i] = (const char *)sqlite3_column_text(st, (int)i);
+            if (sqlite3_column_type(st, (int)i) != SQLITE_FLOAT) continue;
+            double v = sqlite3_column_double(st, (int)i), back = 0;
+            for (int digits = 15; digits <= 17; digits++) {
+                snprintf(real[i], sizeof real[i], "%.*g", digits, v);
+                if (sscanf(real[i], "%lf", &back) == 1 && !(back < v) && !(back > v)) break;
+            }
+            values[i] = real[i];
+        }
+        row(ctx, values, n);
+    }
+    return rc == SQLITE_DONE ? OK : sql_error(b->db, rc, why);
+}

@@ -1,0 +1,195 @@
+/* Shelf, shop, history, undo, search, copies and exports through the operations. */
+#include "test/check.h"
+#include "test/unit/ask.h"
+
+static struct asker a;
+static const char *answer;
+
+static enum status do_it(const char *name, const char *args) {
+    enum status s = ask(&a, name, args, &answer);
+    return s;
+}
+
+static double stock_of(const char *paint) {
+    char args[80];
+    snprintf(args, sizeof args, "{\"id\":\"%s\"}", paint);
+    CHECK(do_it("paint show", args) == OK);
+    return said_real(&a, answer, "stock_ml");
+}
+
+static void shelf(void) {
+    CASE("a paint's stock is a sum of movements, each entered as it was measured") {
+        CHECK(do_it("paint add",
+                    "{\"paint\":{\"name\":\"Yellow "
+                    "ochre\",\"class\":\"acrylic\",\"color\":\"#c08a3e\",\"stock\":\"16 fl oz\","
+                    "\"size\":\"1 qt\",\"cost\":\"$24\"}}") == OK);
+        CHECK_TEXT(said(&a, answer, "id"), "yellow-ochre");
+        CHECK_NEAR(said_real(&a, answer, "stock_ml"), 16 * 29.5735295625, 1e-9);
+        CHECK(!strstr(answer, "\"stock\":"));
+        CHECK(do_it("paint stock", "{\"id\":\"yellow-ochre\",\"kind\":\"used\",\"amount\":\"3 fl "
+                                   "oz\",\"note\":\"test board\"}") == OK);
+        CHECK_NEAR(stock_of("yellow-ochre"), 13 * 29.5735295625, 1e-9);
+        CHECK(do_it("paint stock", "{\"id\":\"yellow-ochre\",\"kind\":\"bought\",\"amount\":\"1 "
+                                   "qt\",\"cost\":\"$24\"}") == OK);
+        CHECK_NEAR(stock_of("yellow-ochre"), 45 * 29.5735295625, 1e-9);
+        CHECK(do_it("paint stock",
+                    "{\"id\":\"yellow-ochre\",\"kind\":\"counted\",\"amount\":\"40 fl oz\"}") ==
+              OK);
+        CHECK_NEAR(stock_of("yellow-ochre"), 40 * 29.5735295625, 1e-9);
+        CHECK(do_it("paint stock",
+                    "{\"id\":\"yellow-ochre\",\"kind\":\"used\",\"amount\":\"3\"}") == E_UNIT);
+        CHECK(do_it("paint stock", "{\"id\":\"yellow-ochre\",\"kind\":\"used\",\"amount\":\"3 "
+                                   "ml\",\"piece\":\"none\"}") == E_REFERENCE);
+        CHECK_TEXT(a.why.field, "/piece");
+        CHECK(do_it("paint movements", "{\"id\":\"yellow-ochre\"}") == OK &&
+              count_of(answer, "\"kind\"") == 4);
+    }
+    CASE("undo of a use puts it back by a contrary movement") {
+        CHECK(do_it("paint stock",
+                    "{\"id\":\"yellow-ochre\",\"kind\":\"used\",\"amount\":\"5 fl oz\"}") == OK);
+        CHECK(do_it("undo", "{}") == OK);
+        CHECK_TEXT(said(&a, answer, "operation"), "paint stock");
+        CHECK_NEAR(stock_of("yellow-ochre"), 40 * 29.5735295625, 1e-9);
+        CHECK(do_it("paint movements", "{\"id\":\"yellow-ochre\"}") == OK &&
+              strstr(answer, "\"corrected\""));
+    }
+    CASE("a stock that is said in a change is a stock take; the id stays") {
+        CHECK(
+            do_it("paint change",
+                  "{\"id\":\"yellow-ochre\",\"paint\":{\"stock\":\"1 qt\",\"sheen\":\"flat\"}}") ==
+            OK);
+        CHECK_NEAR(said_real(&a, answer, "stock_ml"), 32 * 29.5735295625, 1e-9);
+        CHECK_TEXT(said(&a, answer, "sheen"), "flat");
+        CHECK(do_it("paint change", "{\"id\":\"yellow-ochre\",\"paint\":{\"id\":\"other\"}}") ==
+              E_CONFLICT);
+    }
+    CASE("samples and leftovers refer to paints that are there") {
+        CHECK(do_it("sample add", "{\"sample\":{\"items\":[{\"paint\":\"white\",\"parts\":1}],"
+                                  "\"color\":\"#fff\"}}") == E_REFERENCE);
+        CHECK_TEXT(a.why.field, "/sample/items/0/paint");
+        CHECK(do_it("sample add", "{\"sample\":{\"items\":[{\"paint\":\"yellow-ochre\",\"parts\":1}"
+                                  "],\"color\":\"#c49044\",\"read\":\"instrument\"}}") == OK);
+        CHECK(do_it("sample add", "{\"sample\":{\"items\":[{\"paint\":\"yellow-ochre\",\"parts\":1}"
+                                  "],\"lab\":[60,10,40]}}") == OK);
+        CHECK(do_it("sample add",
+                    "{\"sample\":{\"items\":[{\"paint\":\"yellow-ochre\",\"parts\":1}]}}") ==
+              E_MISSING);
+        CHECK(do_it("samples", "{\"paint\":\"yellow-ochre\"}") == OK &&
+              count_of(answer, "\"document\"") == 2);
+        CHECK(do_it("sample remove", "{\"id\":\"sample\"}") == OK);
+        CHECK(do_it("samples", "{}") == OK && count_of(answer, "\"document\"") == 1);
+        CHECK(do_it("paint add", "{\"paint\":{\"name\":\"left\",\"leftover_of\":[{\"paint\":"
+                                 "\"gray\",\"parts\":1}]}}") == E_REFERENCE);
+    }
+    CASE("supplies are counted in pieces") {
+        CHECK(do_it("supply add",
+                    "{\"name\":\"Masking tape\",\"kind\":\"tape\",\"count\":4,\"cost\":\"$6\"}") ==
+              OK);
+        CHECK(do_it("supply stock", "{\"id\":\"masking-tape\",\"kind\":\"used\",\"count\":1}") ==
+              OK);
+        CHECK(said_real(&a, answer, "count") == 3);
+        CHECK(do_it("supply change", "{\"id\":\"masking-tape\",\"count\":7}") == OK &&
+              said_real(&a, answer, "count") == 7);
+        CHECK(do_it("supplies", "{}") == OK && count_of(answer, "\"id\"") == 1);
+    }
+}
+
+static void shop_and_history(void) {
+    CASE("the shop is kept as typed and understood as numbers") {
+        CHECK(do_it("shop change", "{\"shop\":{\"name\":\"Bench\",\"rate\":\"$45/"
+                                   "h\",\"zone\":\"America/New_York\"}}") == OK);
+        CHECK(said_real(&a, answer, "rate_cent_per_h") == 4500 &&
+              strstr(answer, "\"rate\":\"$45/h\""));
+        int64_t seen = said_int(&a, answer, "revision");
+        CHECK(do_it("shop change", "{\"shop\":{\"rate\":\"$50/h\"}}") == OK);
+        a.if_revision = seen;
+        CHECK(do_it("shop change", "{\"shop\":{\"rate\":\"$55/h\"}}") == E_STALE &&
+              strstr(a.why.text, "rate"));
+        CHECK(do_it("shop change", "{\"shop\":{\"rate\":\"45\"}}") == E_UNIT);
+        CHECK_TEXT(a.why.field, "/shop/rate");
+    }
+    CASE("the history of a piece reads what changed from what to what") {
+        CHECK(do_it("piece add", "{\"title\":\"Desk\",\"width\":\"42 in\",\"wood\":\"oak\"}") ==
+              OK);
+        CHECK(do_it("piece change", "{\"id\":\"desk\",\"width\":\"43 in\"}") == OK);
+        CHECK(do_it("piece history", "{\"id\":\"desk\"}") == OK);
+        CHECK(count_of(answer, "\"operation\"") == 2);
+        CHECK(strstr(answer, "\"member\":\"width\",\"before\":\"42 in\",\"after\":\"43 in\""));
+        CHECK(strstr(answer, "\"what\":\"Desk: "));
+    }
+    CASE("undo and undo of undo, and the history tells both") {
+        CHECK(do_it("undo", "{}") == OK);
+        int64_t back = said_int(&a, answer, "revision");
+        CHECK(do_it("piece show", "{\"id\":\"desk\"}") == OK &&
+              strstr(answer, "\"width\":\"42 in\""));
+        char args[64];
+        snprintf(args, sizeof args, "{\"revision\":%lld}", (long long)back);
+        CHECK(do_it("undo", args) == OK);
+        CHECK(do_it("piece show", "{\"id\":\"desk\"}") == OK &&
+              strstr(answer, "\"width\":\"43 in\""));
+        CHECK(do_it("history", "{\"limit\":3}") == OK && strstr(answer, "\"undoes\"") &&
+              strstr(answer, "\"undone_by\"") && strstr(answer, "\"next\""));
+        char next[64];
+        snprintf(next, sizeof next, "{\"after\":\"%s\"}", said(&a, answer, "next"));
+        CHECK(do_it("history", next) == OK && said_int(&a, answer, "revision") + 3 == a.revision);
+    }
+    CASE("undo of an entry takes it off the list; words find it no more") {
+        CHECK(do_it("piece add", "{\"title\":\"Hall bench\"}") == OK);
+        CHECK(do_it("search", "{\"q\":\"hall\"}") == OK && count_of(answer, "\"id\"") == 1);
+        CHECK(do_it("undo", "{}") == OK);
+        CHECK(do_it("search", "{\"q\":\"hall\"}") == OK && count_of(answer, "\"id\"") == 0);
+        CHECK(do_it("piece show", "{\"id\":\"hall-bench\"}") == E_NOT_FOUND);
+    }
+}
+
+static void copies_and_exports(void) {
+    CASE("a whole book exported, read into a new one and exported again is equal") {
+        CHECK(do_it("export", "{}") == OK);
+        const char *first = answer;
+        struct asker other;
+        asker_open(&other);
+        struct text args = {0};
+        text_print(&args, "{\"export\":%s}", first);
+        const char *second;
+        CHECK(ask(&other, "export read", args.at, &second) == OK);
+        CHECK(ask(&other, "export", "{}", &second) == OK);
+        const char *from = strstr(first, "\"tables\""), *to = strstr(second, "\"tables\"");
+        CHECK(from && to && !strcmp(from, to));
+        CHECK(ask(&other, "check", "{}", &second) == OK);
+        CHECK(ask(&other, "export read", args.at, &second) == E_CONFLICT);
+        CHECK(ask(&other, "search", "{\"q\":\"desk\"}", &second) == OK &&
+              count_of(second, "\"id\"") == 1);
+        CHECK(ask(&other, "piece change", "{\"id\":\"desk\",\"width\":\"44 in\"}", &second) == OK);
+        text_free(&args);
+        asker_close(&other);
+    }
+    CASE("a backup brought back gives the same export") {
+        CHECK(do_it("export", "{}") == OK);
+        const char *before = strstr(answer, "\"tables\"");
+        CHECK(do_it("backup", "{}") == OK);
+        char args[200];
+        snprintf(args, sizeof args, "{\"name\":\"%s\"}", said(&a, answer, "name"));
+        CHECK(do_it("piece change", "{\"id\":\"desk\",\"width\":\"50 in\"}") == OK);
+        CHECK(do_it("restore", args) == OK);
+        CHECK(do_it("export", "{}") == OK);
+        CHECK_TEXT(strstr(answer, "\"tables\""), before);
+        CHECK(do_it("restore", "{\"name\":\"../../etc/passwd\"}") == E_NOT_FOUND);
+        CHECK(do_it("backups", "{}") == OK && count_of(answer, "\"name\"") == 2);
+    }
+    CASE("a table as CSV has a head and a line a row") {
+        CHECK(do_it("export table", "{\"table\":\"stock_movement\"}") == OK);
+        CHECK(!strncmp(answer, "number,revision,paint,kind,amount_ml,", 37));
+        CHECK(count_of(answer, "\r\n") == 1 + 7);
+        CHECK(strstr(answer, ",473.176473,"));
+        CHECK(do_it("export table", "{\"table\":\"sqlite_schema\"}") == E_NOT_FOUND);
+    }
+}
+
+int main(void) {
+    asker_open(&a);
+    shelf();
+    shop_and_history();
+    copies_and_exports();
+    asker_close(&a);
+    return check_done();
+}
