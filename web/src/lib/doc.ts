@@ -1,0 +1,45 @@
+/* A document as it was typed, and merge patches (RFC 7396) on it. */
+import type { Doc } from '../net/types';
+
+export function valueAt(doc: unknown, path: string[]): unknown {
+  let v: unknown = doc;
+  for (const k of path) {
+    if (Array.isArray(v)) v = v.find((x, i) => (x as Doc)?.id === k || String(i) === k);
+    else if (v && typeof v === 'object') v = (v as Doc)[k];
+    else return undefined;
+  }
+  return v;
+}
+/* The patch that sets one value. A list on the way is replaced whole, because a merge patch cannot
+ * reach into it; an item that is not there yet is begun with its id. */
+export function patchAt(doc: Doc, path: string[], value: unknown): Doc {
+  const [k, ...rest] = path;
+  if (!rest.length) return { [k]: value };
+  const inside = doc[k];
+  if (Array.isArray(inside)) return { [k]: itemSet(inside, rest, value) };
+  return { [k]: patchAt((inside ?? {}) as Doc, rest, value) };
+}
+function itemSet(list: unknown[], [which, ...rest]: string[], value: unknown): unknown[] {
+  const at = list.findIndex((x, i) => (x as Doc)?.id === which || String(i) === which);
+  const old = (at < 0 ? { id: which } : list[at]) as Doc;
+  const item = rest.length ? merged(old, patchAt(old, rest, value)) : merged(old, value as Doc);
+  return at < 0 ? [...list, item] : list.map((x, i) => (i === at ? item : x));
+}
+export function merged(a: Doc, b: Doc): Doc {
+  const out: Doc = { ...a };
+  for (const [k, v] of Object.entries(b)) {
+    if (v === null) delete out[k];
+    else if (typeof v === 'object' && !Array.isArray(v)) out[k] = merged((out[k] && typeof out[k] === 'object' ? out[k] : {}) as Doc, v as Doc);
+    else out[k] = v;
+  }
+  return out;
+}
+/* Leaves out what was not said. */
+export function said(doc: Doc): Doc {
+  const out: Doc = {};
+  for (const [k, v] of Object.entries(doc)) {
+    if (v === '' || v === undefined || v === null) continue;
+    if (Array.isArray(v)) { if (v.length) out[k] = v; } else if (typeof v === 'object') { const s = said(v as Doc); if (Object.keys(s).length) out[k] = s; } else out[k] = v;
+  }
+  return out;
+}

@@ -1,0 +1,22 @@
+/* Places in the app: plain paths, the browser's own history. */
+import { Cell } from '../net/api';
+
+export const place = new Cell(location.pathname + location.search);
+export function go(path: string, replace = false) {
+  history[replace ? 'replaceState' : 'pushState'](null, '', path);
+  place.set(path);
+  window.scrollTo(0, 0);
+  document.getElementById('main')?.focus({ preventScroll: true });
+}
+export function startRouter() {
+  window.addEventListener('popstate', () => place.set(location.pathname + location.search));
+  document.addEventListener('click', (e) => {
+    const a = (e.target as Element).closest?.('a');
+    if (!a || e.defaultPrevented || e.button || e.metaKey || e.ctrlKey || e.shiftKey || a.target || a.hasAttribute('download')) return;
+    const url = new URL(a.href, location.href);
+    if (url.origin !== location.origin || url.pathname.startsWith('/api/')) return;
+    if (url.pathname + url.search === location.pathname + location.search && url.hash) return;
+    e.preventDefault();
+    go(url.pathname + url.search);
+  });
+}

@@ -1,0 +1,14 @@
+/* The app begins here: settings, router, queue, events, then the page that the address names. */
+import { render } from 'preact';
+import { embeddedJob, listen } from './net/api';
+import { startQueue } from './net/queue';
+import { startRouter } from './lib/router';
+import { startSettings } from './lib/settings';
+import { App } from './page/app';
+
+startSettings();
+startRouter();
+if (!embeddedJob) { startQueue(); listen(); }
+const root = document.getElementById('app') as HTMLElement;
+root.textContent = '';
+render(<App />, root);

@@ -1,0 +1,118 @@
+/* Talking to the server: reads with revisions, writes with idempotency keys, and the answers that
+ * came inside the page. Writes that find no network wait in the queue (queue.ts). */
+import { enqueue } from './queue';
+
+export interface Failure { code: string; field?: string; text: string; status: number; changed?: { what?: string }[] }
+export interface Answer<T> { body: T; revision?: number }
+export type Outcome<T> =
+  | { ok: true; body: T; revision?: number }
+  | { ok: false; failure: Failure }
+  | { ok: false; unsent: true; failure: Failure };
+
+interface First { answers?: Record<string, { revision?: number; body: unknown }>; job?: unknown }
+
+const first: First = (() => {
+  const text = document.getElementById('first')?.textContent;
+  return (text && (JSON.parse(text) as First)) || {};
+})();
+export const embeddedJob = first.job;
+
+const held = new Map<string, Answer<unknown>>();
+for (const [path, a] of Object.entries(first.answers ?? {})) held.set(path, a);
+
+/* What is known now without asking; the embedded answers, or the last one read. */
+export function heldAnswer<T>(path: string): Answer<T> | undefined {
+  return held.get(path) as Answer<T> | undefined;
+}
+
+/* Not from crypto.randomUUID: that is absent on plain http in a shop's network. */
+export function newKey(): string {
+  const b = crypto.getRandomValues(new Uint8Array(16));
+  return Array.from(b, (x) => x.toString(16).padStart(2, '0')).join('');
+}
+
+function revisionOf(r: Response): number | undefined {
+  const tag = r.headers.get('etag');
+  const n = tag ? Number(tag.replace(/^W\//, '').replace(/"/g, '')) : NaN;
+  return Number.isFinite(n) ? n : undefined;
+}
+
+async function failureOf(r: Response): Promise<Failure> {
+  try {
+    const body = await r.json();
+    return { status: r.status, code: 'error', text: r.statusText, ...body.error, changed: body.changed ?? body.error?.changed };
+  } catch {
+    return { status: r.status, code: 'error', text: `The server answered ${r.status}.` };
+  }
+}
+
+export const lost: Failure = { status: 0, code: 'lost', text: 'The server does not answer. What is shown is the last that was read.' };
+
+export async function get<T>(path: string, signal?: AbortSignal): Promise<Outcome<T>> {
+  let r: Response;
+  try {
+    r = await fetch(path, { headers: { accept: 'application/json' }, signal });
+  } catch (e) {
+    if ((e as Error).name === 'AbortError') throw e;
+    reachable.set(false);
+    return { ok: false, failure: lost };
+  }
+  reachable.set(true);
+  if (!r.ok) return { ok: false, failure: await failureOf(r) };
+  const body = (await r.json()) as T, revision = revisionOf(r);
+  held.set(path, { body, revision });
+  if (held.size > 60) held.delete(held.keys().next().value as string);
+  return { ok: true, body, revision };
+}
+
+export interface Send { method: 'POST' | 'PATCH' | 'PUT' | 'DELETE'; path: string; body?: unknown; revision?: number; what: string; key?: string; keep?: boolean }
+
+/* One write. `keep` lets it wait in the queue when the network is gone; it is sent again with the
+ * same key, so that it is done once. */
+export async function send<T = unknown>(s: Send): Promise<Outcome<T>> {
+  const key = s.key ?? newKey();
+  const headers: Record<string, string> = { accept: 'application/json', 'idempotency-key': key };
+  if (s.body !== undefined) headers['content-type'] = 'application/json';
+  if (s.revision !== undefined) headers['if-match'] = `"${s.revision}"`;
+  let r: Response;
+  try {
+    r = await fetch(s.path, { method: s.method, headers, body: s.body === undefined ? undefined : JSON.stringify(s.body) });
+  } catch {
+    reachable.set(false);
+    if (s.keep === false) return { ok: false, failure: lost };
+    await enqueue({ ...s, key });
+    return { ok: false, unsent: true, failure: lost };
+  }
+  reachable.set(true);
+  if (!r.ok) return { ok: false, failure: await failureOf(r) };
+  const text = await r.text();
+  changed();
+  return { ok: true, body: (text ? JSON.parse(text) : {}) as T, revision: revisionOf(r) };
+}
+
+/* ---- who wants to know that something changed ------------------------------------------------ */
+
+export class Cell<T> {
+  private watchers = new Set<() => void>();
+  constructor(private value: T) {}
+  get(): T { return this.value; }
+  set(v: T) { if (v !== this.value) { this.value = v; this.watchers.forEach((w) => w()); } }
+  watch(w: () => void): () => void { this.watchers.add(w); return () => { this.watchers.delete(w); }; }
+}
+export const reachable = new Cell(true);
+export const tick = new Cell(0); /* goes up when the book changed: live answers are read again */
+export function changed() { tick.set(tick.get() + 1); }
+
+/* The server says when the book changed elsewhere: another window, the command line. */
+export function listen() {
+  if (embeddedJob || !('EventSource' in window)) return;
+  const events = new EventSource('/api/events');
+  let last = 0;
+  events.addEventListener('change', (e) => {
+    const n = Number(JSON.parse((e as MessageEvent).data || '{}').revision ?? ++last);
+    if (n !== last) { last = n; changed(); }
+  });
+  events.onopen = () => reachable.set(true);
+  events.onerror = () => { if (events.readyState !== EventSource.OPEN) reachable.set(navigator.onLine && reachable.get()); };
+  window.addEventListener('pagehide', () => events.close());
+}
