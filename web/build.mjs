@@ -13,10 +13,22 @@ const web = dirname(fileURLToPath(import.meta.url));
 const out = resolve(process.argv[2] ?? join(web, '../build/web'));
 mkdirSync(out, { recursive: true });
 
-const common = { bundle: true, minify: true, write: false, logLevel: 'warning', absWorkingDir: web };
+const common = {
+  bundle: true,
+  minify: true,
+  write: false,
+  logLevel: 'warning',
+  absWorkingDir: web,
+};
 const script = await build({
-  ...common, entryPoints: ['src/main.tsx'], format: 'iife', target: 'es2020', jsx: 'automatic',
-  jsxImportSource: 'preact', legalComments: 'none', define: { 'process.env.NODE_ENV': '"production"' },
+  ...common,
+  entryPoints: ['src/main.tsx'],
+  format: 'iife',
+  target: 'es2020',
+  jsx: 'automatic',
+  jsxImportSource: 'preact',
+  legalComments: 'none',
+  define: { 'process.env.NODE_ENV': '"production"' },
 });
 const style = await build({ ...common, entryPoints: ['src/css/main.css'] });
 
@@ -34,12 +46,15 @@ const js = put('app.js', 'text/javascript; charset=utf-8', script.outputFiles[0]
 const css = put('app.css', 'text/css; charset=utf-8', style.outputFiles[0].contents);
 const icon = put('favicon.svg', 'image/svg+xml', readFileSync(join(web, 'src/favicon.svg')));
 const html = readFileSync(join(web, 'src/index.html'), 'utf8')
-  .replace('APP_JS', js).replace('APP_CSS', css).replace('ICON', icon);
+  .replace('APP_JS', js)
+  .replace('APP_CSS', css)
+  .replace('ICON', icon);
 writeFileSync(join(out, 'index.html'), html);
 rows.push(['/', 'index.html', 'text/html; charset=utf-8', '-', '-'].join('\t'));
 writeFileSync(join(out, 'files.tsv'), `${rows.join('\n')}\n`);
 
-const limit = 120 * 1024, size = gzipSync(script.outputFiles[0].contents, { level: 9 }).length;
+const limit = 120 * 1024,
+  size = gzipSync(script.outputFiles[0].contents, { level: 9 }).length;
 if (size > limit) {
   console.error(`app.js is ${size} bytes gzipped; the limit is ${limit}`);
   process.exit(1);

@@ -8,7 +8,10 @@ import { App } from './page/app';
 
 startSettings();
 startRouter();
-if (!embeddedJob) { startQueue(); listen(); }
+if (!embeddedJob) {
+  startQueue();
+  listen();
+}
 const root = document.getElementById('app') as HTMLElement;
 root.textContent = '';
 render(<App />, root);

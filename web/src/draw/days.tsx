@@ -2,23 +2,78 @@
  * lines. Wide: time to the right. Narrow: time downward, one column a piece. */
 import { useId } from 'preact/hooks';
 import type { DayTask, Shop } from '../net/types';
-import { clockOfMinutes, clockText, dueText, localMinutes, longDay, spanText, weekday, dayNumber, dayOf } from '../lib/time';
+import {
+  clockOfMinutes,
+  clockText,
+  dueText,
+  localMinutes,
+  longDay,
+  spanText,
+  weekday,
+  dayNumber,
+  dayOf,
+} from '../lib/time';
 import { timeScale, type TimeScale } from './scale';
 
-export interface DaysProps { tasks: DayTask[]; shop: Shop; titles: Map<string, string>; now?: number }
+export interface DaysProps {
+  tasks: DayTask[];
+  shop: Shop;
+  titles: Map<string, string>;
+  now?: number;
+}
 
 function Hatch({ id }: { id: string }) {
-  return <defs><pattern id={id} width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="6" height="6" fill="var(--raised)" /><path d="M0 0v6" stroke="var(--ink)" stroke-width="2" /></pattern></defs>;
+  return (
+    <defs>
+      <pattern
+        id={id}
+        width="6"
+        height="6"
+        patternUnits="userSpaceOnUse"
+        patternTransform="rotate(45)"
+      >
+        <rect width="6" height="6" fill="var(--raised)" />
+        <path d="M0 0v6" stroke="var(--ink)" stroke-width="2" />
+      </pattern>
+    </defs>
+  );
 }
 export function DaysLegend() {
   const id = useId().replace(/:/g, '');
   return (
     <div class="legend">
-      <span><svg width="36" height="16" aria-hidden="true"><rect y="1" width="36" height="14" fill="var(--ink)" /></svg>your hands</span>
-      <span><svg width="36" height="16" aria-hidden="true"><Hatch id={id} /><rect x=".5" y="1.5" width="35" height="13" fill={`url(#${id})`} stroke="var(--ink)" /></svg>drying</span>
-      <span><svg width="44" height="16" aria-hidden="true"><path d="M4 8h36M4 2v12M40 2v12" stroke="var(--ink)" /><path d="M1 11l6-6M37 11l6-6" stroke="var(--ink)" stroke-width="2" /></svg>next coat takes, from and until</span>
-      <span><svg width="36" height="16" aria-hidden="true"><rect width="36" height="16" fill="var(--raised)" stroke="var(--hair)" /></svg>shop open</span>
-      <span><svg width="36" height="16" aria-hidden="true"><rect width="36" height="16" fill="var(--sunk)" stroke="var(--hair)" /></svg>closed; nights drawn at a fifth</span>
+      <span>
+        <svg width="36" height="16" aria-hidden="true">
+          <rect y="1" width="36" height="14" fill="var(--ink)" />
+        </svg>
+        your hands
+      </span>
+      <span>
+        <svg width="36" height="16" aria-hidden="true">
+          <Hatch id={id} />
+          <rect x=".5" y="1.5" width="35" height="13" fill={`url(#${id})`} stroke="var(--ink)" />
+        </svg>
+        drying
+      </span>
+      <span>
+        <svg width="44" height="16" aria-hidden="true">
+          <path d="M4 8h36M4 2v12M40 2v12" stroke="var(--ink)" />
+          <path d="M1 11l6-6M37 11l6-6" stroke="var(--ink)" stroke-width="2" />
+        </svg>
+        next coat takes, from and until
+      </span>
+      <span>
+        <svg width="36" height="16" aria-hidden="true">
+          <rect width="36" height="16" fill="var(--raised)" stroke="var(--hair)" />
+        </svg>
+        shop open
+      </span>
+      <span>
+        <svg width="36" height="16" aria-hidden="true">
+          <rect width="36" height="16" fill="var(--sunk)" stroke="var(--hair)" />
+        </svg>
+        closed; nights drawn at a fifth
+      </span>
     </div>
   );
 }
@@ -27,109 +82,310 @@ const byPiece = (tasks: DayTask[]) => {
   for (const t of tasks) all.set(t.piece ?? '', [...(all.get(t.piece ?? '') ?? []), t]);
   return [...all];
 };
-const brief = (s: string | undefined, n: number) => { const t = s ?? ''; return t.length <= n ? t : `${t.slice(0, Math.max(1, n - 1))}…`; };
-const sentence = (p: DaysProps) => `${p.tasks.length} tasks of ${byPiece(p.tasks).length} pieces over the coming days; the same times stand in the list below.`;
+const brief = (s: string | undefined, n: number) => {
+  const t = s ?? '';
+  return t.length <= n ? t : `${t.slice(0, Math.max(1, n - 1))}…`;
+};
+const sentence = (p: DaysProps) =>
+  `${p.tasks.length} tasks of ${byPiece(p.tasks).length} pieces over the coming days; the same times stand in the list below.`;
 
 /* Bars that overlap go to rows of their own. */
 function lanes(tasks: DayTask[], s: TimeScale): { t: DayTask; lane: number }[] {
   const ends: number[] = [];
-  return tasks.filter((t) => t.start_utc_min !== undefined).map((t) => {
-    const x = s.at(t.start_utc_min as number), to = Math.max(s.at(t.dry_until_utc_min ?? t.end_utc_min ?? 0), x + 8);
-    let lane = ends.findIndex((e) => e <= x + 0.5);
-    if (lane < 0 || lane > 3) lane = lane < 0 && ends.length < 4 ? ends.length : Math.max(0, lane);
-    ends[lane] = to;
-    return { t, lane };
-  });
+  return tasks
+    .filter((t) => t.start_utc_min !== undefined)
+    .map((t) => {
+      const x = s.at(t.start_utc_min as number),
+        to = Math.max(s.at(t.dry_until_utc_min ?? t.end_utc_min ?? 0), x + 8);
+      let lane = ends.findIndex((e) => e <= x + 0.5);
+      if (lane < 0 || lane > 3)
+        lane = lane < 0 && ends.length < 4 ? ends.length : Math.max(0, lane);
+      ends[lane] = to;
+      return { t, lane };
+    });
 }
 
 export function DaysWide(p: DaysProps) {
-  const id = useId().replace(/:/g, ''), left = 150, s = timeScale(p.tasks, p.shop, 22, 14, p.now);
+  const id = useId().replace(/:/g, ''),
+    left = 150,
+    s = timeScale(p.tasks, p.shop, 22, 14, p.now);
   if (!s) return null;
-  const H = 22, W = left + Math.max(s.length, 700) + 30, x = (t: number) => left + s.at(t), pieces = byPiece(p.tasks).map(([piece, tasks]) => ({ piece, rows: lanes(tasks, s) }));
+  const H = 22,
+    W = left + Math.max(s.length, 700) + 30,
+    x = (t: number) => left + s.at(t),
+    pieces = byPiece(p.tasks).map(([piece, tasks]) => ({ piece, rows: lanes(tasks, s) }));
   let y = 96;
-  const bands = pieces.map((q) => { const n = Math.max(1, ...q.rows.map((r) => r.lane + 1)), at = y; y += n * (H + 26) + 26; return { ...q, at, h: n * (H + 26) + 26 }; });
+  const bands = pieces.map((q) => {
+    const n = Math.max(1, ...q.rows.map((r) => r.lane + 1)),
+      at = y;
+    y += n * (H + 26) + 26;
+    return { ...q, at, h: n * (H + 26) + 26 };
+  });
   const bottom = y + 4;
   return (
     <div class="days-scroll wide" tabIndex={0} role="region" aria-label="Chart of the days">
-      <svg class="days-chart" viewBox={`0 0 ${W} ${bottom}`} width={W} height={bottom} role="img" aria-label={sentence(p)}>
+      <svg
+        class="days-chart"
+        viewBox={`0 0 ${W} ${bottom}`}
+        width={W}
+        height={bottom}
+        role="img"
+        aria-label={sentence(p)}
+      >
         <Hatch id={id} />
         <rect x={left} y="46" width={W - left} height={bottom - 46} fill="var(--sunk)" />
-        {s.spans.filter((a) => a.open).map((a) => <rect x={x(a.from)} y="46" width={x(a.to) - x(a.from)} height={bottom - 46} fill="var(--raised)" />)}
-        {s.days.map((d, i) => <>
-          {i > 0 && <path d={`M${x(d.from) - 6} 46v${bottom - 46}`} stroke="var(--hair)" />}
-          <text class="b" x={x(s.spans.find((a) => a.open && a.from >= d.from)?.from ?? d.from)} y="16">{dueText(d.day).replace(',', '')}</text></>)}
-        {s.spans.filter((a) => a.open).map((a) => <><text class="s2" x={x(a.from)} y="38">{clockOfMinutes(localMinutes(a.from)).replace(':00', '')}</text>
-          {x(a.to) - x(a.from) > 90 && <text class="s2" x={x(a.to)} y="38" text-anchor="end">{clockOfMinutes(localMinutes(a.to)).replace(':00', '')}</text>}</>)}
+        {s.spans
+          .filter((a) => a.open)
+          .map((a) => (
+            <rect
+              x={x(a.from)}
+              y="46"
+              width={x(a.to) - x(a.from)}
+              height={bottom - 46}
+              fill="var(--raised)"
+            />
+          ))}
+        {s.days.map((d, i) => (
+          <>
+            {i > 0 && <path d={`M${x(d.from) - 6} 46v${bottom - 46}`} stroke="var(--hair)" />}
+            <text
+              class="b"
+              x={x(s.spans.find((a) => a.open && a.from >= d.from)?.from ?? d.from)}
+              y="16"
+            >
+              {dueText(d.day).replace(',', '')}
+            </text>
+          </>
+        ))}
+        {s.spans
+          .filter((a) => a.open)
+          .map((a) => (
+            <>
+              <text class="s2" x={x(a.from)} y="38">
+                {clockOfMinutes(localMinutes(a.from)).replace(':00', '')}
+              </text>
+              {x(a.to) - x(a.from) > 90 && (
+                <text class="s2" x={x(a.to)} y="38" text-anchor="end">
+                  {clockOfMinutes(localMinutes(a.to)).replace(':00', '')}
+                </text>
+              )}
+            </>
+          ))}
         <path d={`M${left} 46H${W}`} stroke="var(--ink)" stroke-width="2" />
-        <text class="b" x="0" y="70">Your hands</text>
-        {p.tasks.map((t) => t.start_utc_min !== undefined && <rect x={x(t.start_utc_min)} y="54" width={Math.max(2, x(t.end_utc_min ?? t.start_utc_min) - x(t.start_utc_min) - 1)} height="24" fill="var(--ink)" />)}
+        <text class="b" x="0" y="70">
+          Your hands
+        </text>
+        {p.tasks.map(
+          (t) =>
+            t.start_utc_min !== undefined && (
+              <rect
+                x={x(t.start_utc_min)}
+                y="54"
+                width={Math.max(2, x(t.end_utc_min ?? t.start_utc_min) - x(t.start_utc_min) - 1)}
+                height="24"
+                fill="var(--ink)"
+              />
+            ),
+        )}
         {bands.map((b) => (
           <g>
             <path d={`M0 ${b.at - 8}H${W}`} stroke="var(--hair)" />
-            <text class="b" x="0" y={b.at + 16}>{brief(p.titles.get(b.piece) ?? b.piece, 19)}</text>
+            <text class="b" x="0" y={b.at + 16}>
+              {brief(p.titles.get(b.piece) ?? b.piece, 19)}
+            </text>
             {b.rows.map(({ t, lane }) => {
-              const a = x(t.start_utc_min as number), e = Math.max(x(t.end_utc_min ?? 0), a + 2), top = b.at + lane * (H + 26), dry = t.dry_until_utc_min ? x(t.dry_until_utc_min) : e;
-              const win = t.window_end_utc_min && t.dry_until_utc_min && t.window_end_utc_min - t.dry_until_utc_min < 3 * 1440 ? x(t.window_end_utc_min) : 0;
+              const a = x(t.start_utc_min as number),
+                e = Math.max(x(t.end_utc_min ?? 0), a + 2),
+                top = b.at + lane * (H + 26),
+                dry = t.dry_until_utc_min ? x(t.dry_until_utc_min) : e;
+              const win =
+                t.window_end_utc_min &&
+                t.dry_until_utc_min &&
+                t.window_end_utc_min - t.dry_until_utc_min < 3 * 1440
+                  ? x(t.window_end_utc_min)
+                  : 0;
               return (
                 <g>
-                  {dry > e && <rect x={e} y={top + 0.5} width={dry - e} height={H - 1} fill={`url(#${id})`} stroke="var(--ink)" />}
-                  <rect x={a} y={top} width={e - a} height={H} fill={t.state === 'done' ? 'var(--line)' : 'var(--ink)'} />
-                  {win > dry && <><path d={`M${dry} ${top + H + 4}H${win}M${dry} ${top + H - 1}v10M${win} ${top + H - 1}v10`} stroke="var(--ink)" fill="none" /><path d={`M${win - 3} ${top + H + 7}l6-6`} stroke="var(--ink)" stroke-width="2" /></>}
-                  <text x={a} y={top + H + 16}>{brief(t.name, Math.max(4, Math.floor((Math.max(dry, e) - a + 14) / 7)))}</text>
+                  {dry > e && (
+                    <rect
+                      x={e}
+                      y={top + 0.5}
+                      width={dry - e}
+                      height={H - 1}
+                      fill={`url(#${id})`}
+                      stroke="var(--ink)"
+                    />
+                  )}
+                  <rect
+                    x={a}
+                    y={top}
+                    width={e - a}
+                    height={H}
+                    fill={t.state === 'done' ? 'var(--line)' : 'var(--ink)'}
+                  />
+                  {win > dry && (
+                    <>
+                      <path
+                        d={`M${dry} ${top + H + 4}H${win}M${dry} ${top + H - 1}v10M${win} ${top + H - 1}v10`}
+                        stroke="var(--ink)"
+                        fill="none"
+                      />
+                      <path
+                        d={`M${win - 3} ${top + H + 7}l6-6`}
+                        stroke="var(--ink)"
+                        stroke-width="2"
+                      />
+                    </>
+                  )}
+                  <text x={a} y={top + H + 16}>
+                    {brief(t.name, Math.max(4, Math.floor((Math.max(dry, e) - a + 14) / 7)))}
+                  </text>
                 </g>
               );
             })}
           </g>
         ))}
-        {p.now !== undefined && s.at(p.now) > 0 && s.at(p.now) < s.length && <><path d={`M${x(p.now)} 40V${bottom}`} stroke="var(--ink)" stroke-width="2" /><path d={`M${x(p.now) - 6} 38h12l-6 9z`} fill="var(--ink)" /></>}
+        {p.now !== undefined && s.at(p.now) > 0 && s.at(p.now) < s.length && (
+          <>
+            <path d={`M${x(p.now)} 40V${bottom}`} stroke="var(--ink)" stroke-width="2" />
+            <path d={`M${x(p.now) - 6} 38h12l-6 9z`} fill="var(--ink)" />
+          </>
+        )}
       </svg>
     </div>
   );
 }
 
 export function DaysNarrow(p: DaysProps) {
-  const id = useId().replace(/:/g, ''), s = timeScale(p.tasks, p.shop, 44, 3, p.now);
+  const id = useId().replace(/:/g, ''),
+    s = timeScale(p.tasks, p.shop, 44, 3, p.now);
   if (!s) return null;
-  const W = 358, left = 56, top = 40, pieces = byPiece(p.tasks.filter((t) => (t.start_utc_min ?? Infinity) < (s.spans[s.spans.length - 1]?.to ?? 0))).slice(0, 4);
-  const cw = (W - left) / Math.max(1, pieces.length), y = (t: number) => top + s.at(t), H = top + s.length + 10;
+  const W = 358,
+    left = 56,
+    top = 40,
+    pieces = byPiece(
+      p.tasks.filter((t) => (t.start_utc_min ?? Infinity) < (s.spans[s.spans.length - 1]?.to ?? 0)),
+    ).slice(0, 4);
+  const cw = (W - left) / Math.max(1, pieces.length),
+    y = (t: number) => top + s.at(t),
+    H = top + s.length + 10;
   return (
-    <svg class="narrow days-tall" viewBox={`0 0 ${W} ${H}`} width={W} role="img" aria-label={sentence(p)}>
+    <svg
+      class="narrow days-tall"
+      viewBox={`0 0 ${W} ${H}`}
+      width={W}
+      role="img"
+      aria-label={sentence(p)}
+    >
       <Hatch id={id} />
       <rect x={left} y={top} width={W - left} height={s.length} fill="var(--sunk)" />
-      {s.spans.filter((a) => a.open).map((a) => <><rect x={left} y={y(a.from)} width={W - left} height={y(a.to) - y(a.from)} fill="var(--raised)" /><text class="s2" x={left - 8} y={y(a.from) + 12} text-anchor="end">{clockOfMinutes(localMinutes(a.from)).replace(':00', '')}</text></>)}
-      {s.days.map((d) => { const f = s.spans.find((a) => a.open && a.from >= d.from)?.from ?? d.from; return <text class="b" x="0" y={y(f) + 30}>{weekday(f)} {dayNumber(f)}</text>; })}
+      {s.spans
+        .filter((a) => a.open)
+        .map((a) => (
+          <>
+            <rect
+              x={left}
+              y={y(a.from)}
+              width={W - left}
+              height={y(a.to) - y(a.from)}
+              fill="var(--raised)"
+            />
+            <text class="s2" x={left - 8} y={y(a.from) + 12} text-anchor="end">
+              {clockOfMinutes(localMinutes(a.from)).replace(':00', '')}
+            </text>
+          </>
+        ))}
+      {s.days.map((d) => {
+        const f = s.spans.find((a) => a.open && a.from >= d.from)?.from ?? d.from;
+        return (
+          <text class="b" x="0" y={y(f) + 30}>
+            {weekday(f)} {dayNumber(f)}
+          </text>
+        );
+      })}
       {pieces.map(([piece, tasks], i) => (
         <g transform={`translate(${left + i * cw} 0)`}>
-          <text class="b" x="4" y="16">{brief(p.titles.get(piece) ?? piece, Math.floor(cw / 8))}</text>
+          <text class="b" x="4" y="16">
+            {brief(p.titles.get(piece) ?? piece, Math.floor(cw / 8))}
+          </text>
           <path d={`M0 24V${H}`} stroke="var(--hair)" />
           {tasks.map((t) => {
             if (t.start_utc_min === undefined || y(t.start_utc_min) >= top + s.length) return null;
-            const a = y(t.start_utc_min), e = Math.max(y(t.end_utc_min ?? 0), a + 3), dry = t.dry_until_utc_min ? y(t.dry_until_utc_min) : e;
-            return <g>{dry > e && <rect x="5" y={e} width="22" height={dry - e} fill={`url(#${id})`} stroke="var(--ink)" />}<rect x="5" y={a} width="22" height={e - a} fill="var(--ink)" />
-              {Math.max(e, dry) - a > 13 && <text x="33" y={a + 12}>{brief(t.name, Math.floor((cw - 36) / 7))}</text>}</g>;
+            const a = y(t.start_utc_min),
+              e = Math.max(y(t.end_utc_min ?? 0), a + 3),
+              dry = t.dry_until_utc_min ? y(t.dry_until_utc_min) : e;
+            return (
+              <g>
+                {dry > e && (
+                  <rect
+                    x="5"
+                    y={e}
+                    width="22"
+                    height={dry - e}
+                    fill={`url(#${id})`}
+                    stroke="var(--ink)"
+                  />
+                )}
+                <rect x="5" y={a} width="22" height={e - a} fill="var(--ink)" />
+                {Math.max(e, dry) - a > 13 && (
+                  <text x="33" y={a + 12}>
+                    {brief(t.name, Math.floor((cw - 36) / 7))}
+                  </text>
+                )}
+              </g>
+            );
           })}
         </g>
       ))}
-      {p.now !== undefined && s.at(p.now) > 0 && <path d={`M${left - 6} ${y(p.now)}H${W}`} stroke="var(--ink)" stroke-width="4" />}
+      {p.now !== undefined && s.at(p.now) > 0 && (
+        <path d={`M${left - 6} ${y(p.now)}H${W}`} stroke="var(--ink)" stroke-width="4" />
+      )}
     </svg>
   );
 }
 
 /* The same facts as words: one column a day. */
-export function DaysList({ tasks, titles, many, act }: DaysProps & { many: boolean; act?: (t: DayTask) => preact.ComponentChildren }) {
+export function DaysList({
+  tasks,
+  titles,
+  many,
+  act,
+}: DaysProps & { many: boolean; act?: (t: DayTask) => preact.ComponentChildren }) {
   const days = new Map<number, DayTask[]>();
-  for (const t of tasks) if (t.start_utc_min !== undefined) { const d = dayOf(t.start_utc_min); days.set(d, [...(days.get(d) ?? []), t]); }
+  for (const t of tasks)
+    if (t.start_utc_min !== undefined) {
+      const d = dayOf(t.start_utc_min);
+      days.set(d, [...(days.get(d) ?? []), t]);
+    }
   return (
     <div class="days-cols">
-      {[...days].sort((a, b) => a[0] - b[0]).map(([, rows]) => (
-        <section class="day-col">
-          <h3>{longDay(rows[0].start_utc_min as number)} <small>{spanText(rows.reduce((n, t) => n + (t.hands_min ?? 0), 0))} of work</small></h3>
-          <ol>{rows.map((t) => (
-            <li class={t.state === 'done' ? 'done' : undefined}><b>{clockText(t.start_utc_min as number)}</b>{many && titles.get(t.piece ?? '') ? `${titles.get(t.piece ?? '')}: ` : ''}{t.name}
-              <small>{spanText(t.hands_min ?? 0)}{t.dry_until_utc_min && t.dry_until_utc_min > (t.end_utc_min ?? 0) ? `, dry ${dayOf(t.dry_until_utc_min) === dayOf(t.start_utc_min as number) ? '' : `${weekday(t.dry_until_utc_min)} `}${clockText(t.dry_until_utc_min)}` : ''}{t.held_by ? `. ${t.held_by}` : ''}</small>{act?.(t)}</li>))}
-          </ol>
-        </section>
-      ))}
+      {[...days]
+        .sort((a, b) => a[0] - b[0])
+        .map(([, rows]) => (
+          <section class="day-col">
+            <h3>
+              {longDay(rows[0].start_utc_min as number)}{' '}
+              <small>{spanText(rows.reduce((n, t) => n + (t.hands_min ?? 0), 0))} of work</small>
+            </h3>
+            <ol>
+              {rows.map((t) => (
+                <li class={t.state === 'done' ? 'done' : undefined}>
+                  <b>{clockText(t.start_utc_min as number)}</b>
+                  {many && titles.get(t.piece ?? '') ? `${titles.get(t.piece ?? '')}: ` : ''}
+                  {t.name}
+                  <small>
+                    {spanText(t.hands_min ?? 0)}
+                    {t.dry_until_utc_min && t.dry_until_utc_min > (t.end_utc_min ?? 0)
+                      ? `, dry ${dayOf(t.dry_until_utc_min) === dayOf(t.start_utc_min as number) ? '' : `${weekday(t.dry_until_utc_min)} `}${clockText(t.dry_until_utc_min)}`
+                      : ''}
+                    {t.held_by ? `. ${t.held_by}` : ''}
+                  </small>
+                  {act?.(t)}
+                </li>
+              ))}
+            </ol>
+          </section>
+        ))}
     </div>
   );
 }

@@ -2,9 +2,23 @@
 import { useId } from 'preact/hooks';
 import type { ColorPlan, Part, Piece, Surface, Units } from '../net/types';
 import { quantity } from '../lib/quantity';
-import { fillOf, looksOf, roleOf, treatmentText, viewsOf, type Looks, type Region, type Role, type Views } from './parts';
+import {
+  fillOf,
+  looksOf,
+  roleOf,
+  treatmentText,
+  viewsOf,
+  type Looks,
+  type Region,
+  type Role,
+  type Views,
+} from './parts';
 
-interface DrawProps { piece: Piece; surfaces: Surface[]; color?: ColorPlan }
+interface DrawProps {
+  piece: Piece;
+  surfaces: Surface[];
+  color?: ColorPlan;
+}
 
 /* Wood is drawn as on a drawing: grain lines over what it looks like now. */
 function Patterns({ id, looks }: { id: string; looks: Looks }) {
@@ -12,10 +26,17 @@ function Patterns({ id, looks }: { id: string; looks: Looks }) {
     <defs>
       <pattern id={`${id}-wood`} width="90" height="26" patternUnits="userSpaceOnUse">
         <rect width="90" height="26" fill={looks.wood ?? '#c9c9c9'} />
-        <path d="M0 5c22-6 40 6 90 0M0 14c30 6 52-5 90 0M0 22c18-4 60 5 90 0" fill="none" stroke="#000" stroke-opacity=".34" stroke-width="2.2" />
+        <path
+          d="M0 5c22-6 40 6 90 0M0 14c30 6 52-5 90 0M0 22c18-4 60 5 90 0"
+          fill="none"
+          stroke="#000"
+          stroke-opacity=".34"
+          stroke-width="2.2"
+        />
       </pattern>
       <pattern id={`${id}-mask`} width="24" height="24" patternUnits="userSpaceOnUse">
-        <rect width="24" height="24" fill="#e4e4e4" /><path d="M0 24L24 0" stroke="#555" stroke-width="2" />
+        <rect width="24" height="24" fill="#e4e4e4" />
+        <path d="M0 24L24 0" stroke="#555" stroke-width="2" />
       </pattern>
     </defs>
   );
@@ -27,121 +48,367 @@ function paintOf(part: Part | undefined, looks: Looks, id: string): string {
 /* The part that a region shows: of its role, else the nearest that is there. */
 export function partOfRole(role: Role, surfaces: Surface[]): Part | undefined {
   const find = (r: Role) => surfaces.find((s) => roleOf(s.part) === r)?.part;
-  const near: Partial<Record<Role, Role[]>> = { rail: ['case', 'side', 'leg'], side: ['case', 'rail'], base: ['case', 'side'], back: ['case', 'side'], case: ['side', 'rail', 'top', 'door'], seat: ['top'], top: ['case', 'side'] };
+  const near: Partial<Record<Role, Role[]>> = {
+    rail: ['case', 'side', 'leg'],
+    side: ['case', 'rail'],
+    base: ['case', 'side'],
+    back: ['case', 'side'],
+    case: ['side', 'rail', 'top', 'door'],
+    seat: ['top'],
+    top: ['case', 'side'],
+  };
   return find(role) ?? near[role]?.map(find).find(Boolean);
 }
 /* lines must be seen on dark and on light paint */
-const Box = ({ r, fill, vs }: { r: Region; fill: string; vs?: number }) => <rect class="edge" x={r.x} y={r.y} width={Math.max(r.w, 1)} height={Math.max(r.h, 1)} fill={fill} stroke="#111" stroke-width={vs ?? 2} vector-effect="non-scaling-stroke" />;
+const Box = ({ r, fill, vs }: { r: Region; fill: string; vs?: number }) => (
+  <rect
+    class="edge"
+    x={r.x}
+    y={r.y}
+    width={Math.max(r.w, 1)}
+    height={Math.max(r.h, 1)}
+    fill={fill}
+    stroke="#111"
+    stroke-width={vs ?? 2}
+    vector-effect="non-scaling-stroke"
+  />
+);
 
-export function PieceThumb({ piece, surfaces = [], color, hex, label }: { piece: Piece; surfaces?: Surface[]; color?: ColorPlan; hex?: string; label?: string }) {
-  const id = useId().replace(/:/g, ''), v = viewsOf(piece, surfaces);
+export function PieceThumb({
+  piece,
+  surfaces = [],
+  color,
+  hex,
+  label,
+}: {
+  piece: Piece;
+  surfaces?: Surface[];
+  color?: ColorPlan;
+  hex?: string;
+  label?: string;
+}) {
+  const id = useId().replace(/:/g, ''),
+    v = viewsOf(piece, surfaces);
   if (!v) return null;
   const looks = { ...looksOf(piece, color), ...(hex ? { color: hex } : {}) };
   return (
-    <svg viewBox={`-6 -6 ${v.w + 12} ${v.h + 12}`} width={(v.w / v.h) * 200} height="200" preserveAspectRatio="xMidYMid meet" role={label ? 'img' : undefined} aria-label={label} aria-hidden={label ? undefined : 'true'}>
+    <svg
+      viewBox={`-6 -6 ${v.w + 12} ${v.h + 12}`}
+      width={(v.w / v.h) * 200}
+      height="200"
+      preserveAspectRatio="xMidYMid meet"
+      role={label ? 'img' : undefined}
+      aria-label={label}
+      aria-hidden={label ? undefined : 'true'}
+    >
       <Patterns id={id} looks={looks} />
-      {v.front.map((r) => <Box r={r} fill={paintOf(partOfRole(r.role, surfaces), looks, id)} vs={1.4} />)}
+      {v.front.map((r) => (
+        <Box r={r} fill={paintOf(partOfRole(r.role, surfaces), looks, id)} vs={1.4} />
+      ))}
     </svg>
   );
 }
 
-function regionsByPart(v: Views, surfaces: Surface[]): Map<string, { part: Part; front: Region[]; side: Region[] }> {
+function regionsByPart(
+  v: Views,
+  surfaces: Surface[],
+): Map<string, { part: Part; front: Region[]; side: Region[] }> {
   const all = new Map<string, { part: Part; front: Region[]; side: Region[] }>();
-  for (const which of ['front', 'side'] as const) for (const r of v[which]) {
-    const part = partOfRole(r.role, surfaces) ?? { id: r.role, name: r.role };
-    const at = all.get(part.id) ?? { part, front: [], side: [] };
-    at[which].push(r);
-    all.set(part.id, at);
-  }
+  for (const which of ['front', 'side'] as const)
+    for (const r of v[which]) {
+      const part = partOfRole(r.role, surfaces) ?? { id: r.role, name: r.role };
+      const at = all.get(part.id) ?? { part, front: [], side: [] };
+      at[which].push(r);
+      all.set(part.id, at);
+    }
   return all;
 }
 
-export function PieceDrawing({ piece, surfaces, color, units, chosen, choose }: DrawProps & { units: Units; chosen?: string; choose: (part: string) => void }) {
-  const id = useId().replace(/:/g, ''), v = viewsOf(piece, surfaces);
+export function PieceDrawing({
+  piece,
+  surfaces,
+  color,
+  units,
+  chosen,
+  choose,
+}: DrawProps & { units: Units; chosen?: string; choose: (part: string) => void }) {
+  const id = useId().replace(/:/g, ''),
+    v = viewsOf(piece, surfaces);
   if (!v) return <p class="say">Say the width and the height, and the piece is drawn here.</p>;
-  const looks = looksOf(piece, color), parts = [...regionsByPart(v, surfaces).values()];
+  const looks = looksOf(piece, color),
+    parts = [...regionsByPart(v, surfaces).values()];
   return (
     <>
-      <Wide v={v} id={`${id}w`} looks={looks} surfaces={surfaces} parts={parts} units={units} chosen={chosen} choose={choose} />
-      <Narrow v={v} id={`${id}n`} looks={looks} surfaces={surfaces} parts={parts} units={units} chosen={chosen} choose={choose} />
+      <Wide
+        v={v}
+        id={`${id}w`}
+        looks={looks}
+        surfaces={surfaces}
+        parts={parts}
+        units={units}
+        chosen={chosen}
+        choose={choose}
+      />
+      <Narrow
+        v={v}
+        id={`${id}n`}
+        looks={looks}
+        surfaces={surfaces}
+        parts={parts}
+        units={units}
+        chosen={chosen}
+        choose={choose}
+      />
     </>
   );
 }
 interface ViewProps {
-  v: Views; id: string; looks: Looks; surfaces: Surface[]; parts: { part: Part; front: Region[]; side: Region[] }[]; units: Units; chosen?: string; choose: (part: string) => void;
+  v: Views;
+  id: string;
+  looks: Looks;
+  surfaces: Surface[];
+  parts: { part: Part; front: Region[]; side: Region[] }[];
+  units: Units;
+  chosen?: string;
+  choose: (part: string) => void;
 }
 const name = (p: Part) => p.name ?? p.id;
 
 /* One view in its own place and scale; every region can be tapped, each part once by keyboard. */
-function View({ v, id, looks, surfaces, regions, x, y, k, chosen, choose, focusable }: Omit<ViewProps, 'parts' | 'units'> & { regions: Region[]; x: number; y: number; k: number; focusable: boolean }) {
+function View({
+  v,
+  id,
+  looks,
+  surfaces,
+  regions,
+  x,
+  y,
+  k,
+  chosen,
+  choose,
+  focusable,
+}: Omit<ViewProps, 'parts' | 'units'> & {
+  regions: Region[];
+  x: number;
+  y: number;
+  k: number;
+  focusable: boolean;
+}) {
   const seen = new Set<string>();
   void v;
   return (
     <g transform={`translate(${x} ${y}) scale(${k})`}>
       {regions.map((r) => {
-        const part = partOfRole(r.role, surfaces), first = focusable && part && !seen.has(part.id);
+        const part = partOfRole(r.role, surfaces),
+          first = focusable && part && !seen.has(part.id);
         if (part) seen.add(part.id);
-        const box = <Box r={r} fill={paintOf(part, looks, id)} vs={part?.id === chosen ? 4.5 : 2} />;
+        const box = (
+          <Box r={r} fill={paintOf(part, looks, id)} vs={part?.id === chosen ? 4.5 : 2} />
+        );
         if (!part) return box;
-        return first
-          ? <g class="part" role="button" tabIndex={0} aria-label={`${name(part)}: ${treatmentText(part.treatment)}. Change it`} aria-pressed={part.id === chosen}
-              onClick={() => choose(part.id)} onKeyDown={(e) => { if (e.key === 'Enter' || e.key === ' ') { e.preventDefault(); choose(part.id); } }}>{box}</g>
-          : <g class="part" aria-hidden="true" onClick={() => choose(part.id)}>{box}</g>;
+        return first ? (
+          <g
+            class="part"
+            role="button"
+            tabIndex={0}
+            aria-label={`${name(part)}: ${treatmentText(part.treatment)}. Change it`}
+            aria-pressed={part.id === chosen}
+            onClick={() => choose(part.id)}
+            onKeyDown={(e) => {
+              if (e.key === 'Enter' || e.key === ' ') {
+                e.preventDefault();
+                choose(part.id);
+              }
+            }}
+          >
+            {box}
+          </g>
+        ) : (
+          <g class="part" aria-hidden="true" onClick={() => choose(part.id)}>
+            {box}
+          </g>
+        );
       })}
     </g>
   );
 }
 /* A dimension line with its oblique ticks. */
-function Dim({ x1, y1, x2, y2, text }: { x1: number; y1: number; x2: number; y2: number; text: string }) {
-  const level = y1 === y2, mx = (x1 + x2) / 2, my = (y1 + y2) / 2;
+function Dim({
+  x1,
+  y1,
+  x2,
+  y2,
+  text,
+}: {
+  x1: number;
+  y1: number;
+  x2: number;
+  y2: number;
+  text: string;
+}) {
+  const level = y1 === y2,
+    mx = (x1 + x2) / 2,
+    my = (y1 + y2) / 2;
   return (
     <g>
-      <path class="thin" d={`M${x1} ${y1}L${x2} ${y2}${level ? `M${x1} ${y1 - 6}v12M${x2} ${y2 - 6}v12` : `M${x1 - 6} ${y1}h12M${x2 - 6} ${y2}h12`}`} />
-      <path d={`M${x1 - 4} ${y1 + 4}l8-8M${x2 - 4} ${y2 + 4}l8-8`} stroke="var(--ink)" stroke-width="2.5" />
-      {level ? <text x={mx} y={my + 20} text-anchor="middle">{text}</text>
-        : <><rect x={mx - 4} y={my - 11} width={text.length * 7.4 + 8} height="22" fill="var(--ground)" transform={`translate(${-text.length * 3.7} 0)`} /><text x={mx} y={my + 5} text-anchor="middle">{text}</text></>}
+      <path
+        class="thin"
+        d={`M${x1} ${y1}L${x2} ${y2}${level ? `M${x1} ${y1 - 6}v12M${x2} ${y2 - 6}v12` : `M${x1 - 6} ${y1}h12M${x2 - 6} ${y2}h12`}`}
+      />
+      <path
+        d={`M${x1 - 4} ${y1 + 4}l8-8M${x2 - 4} ${y2 + 4}l8-8`}
+        stroke="var(--ink)"
+        stroke-width="2.5"
+      />
+      {level ? (
+        <text x={mx} y={my + 20} text-anchor="middle">
+          {text}
+        </text>
+      ) : (
+        <>
+          <rect
+            x={mx - 4}
+            y={my - 11}
+            width={text.length * 7.4 + 8}
+            height="22"
+            fill="var(--ground)"
+            transform={`translate(${-text.length * 3.7} 0)`}
+          />
+          <text x={mx} y={my + 5} text-anchor="middle">
+            {text}
+          </text>
+        </>
+      )}
     </g>
   );
 }
 
 function Wide(p: ViewProps) {
-  const { v, units, parts } = p, W = 870, left = 190, right = 40, room = W - left - right - 120;
-  const k = Math.min(room / (v.w + v.d), 400 / v.h), top = 26, hh = v.h * k, fx = left, sx = left + v.w * k + 110;
-  const labels = parts.filter((q) => q.front.length).map((q) => ({ q, y: Math.min(...q.front.map((r) => r.y + Math.min(r.h / 2, 30))) * k + top, r: q.front[0] })).sort((a, b) => a.y - b.y);
+  const { v, units, parts } = p,
+    W = 870,
+    left = 190,
+    right = 40,
+    room = W - left - right - 120;
+  const k = Math.min(room / (v.w + v.d), 400 / v.h),
+    top = 26,
+    hh = v.h * k,
+    fx = left,
+    sx = left + v.w * k + 110;
+  const labels = parts
+    .filter((q) => q.front.length)
+    .map((q) => ({
+      q,
+      y: Math.min(...q.front.map((r) => r.y + Math.min(r.h / 2, 30))) * k + top,
+      r: q.front[0],
+    }))
+    .sort((a, b) => a.y - b.y);
   let last = top - 30;
-  const placed = labels.map((l) => { const y = Math.max(l.y, last + 42); last = y; return { ...l, ly: y }; });
+  const placed = labels.map((l) => {
+    const y = Math.max(l.y, last + 42);
+    last = y;
+    return { ...l, ly: y };
+  });
   const bottom = Math.max(top + hh + 46, last + 40);
   return (
-    <svg class="draw wide" viewBox={`0 0 ${W} ${bottom}`} width={W} role="group" aria-label="Drawing of the piece, front and side. Choose a part to change it.">
+    <svg
+      class="draw wide"
+      viewBox={`0 0 ${W} ${bottom}`}
+      width={W}
+      role="group"
+      aria-label="Drawing of the piece, front and side. Choose a part to change it."
+    >
       <Patterns id={p.id} looks={p.looks} />
       <View {...p} regions={v.front} x={fx} y={top} k={k} focusable />
       <View {...p} regions={v.side} x={sx} y={top} k={k} focusable={false} />
-      {v.bow > 0 && <text x={fx + (v.w * k) / 2} y={16} text-anchor="middle" class="s2">front bowed {quantity(v.bow, 'length', units)}</text>}
+      {v.bow > 0 && (
+        <text x={fx + (v.w * k) / 2} y={16} text-anchor="middle" class="s2">
+          front bowed {quantity(v.bow, 'length', units)}
+        </text>
+      )}
       {placed.map(({ q, y, ly, r }) => (
         <g aria-hidden="true" class="part" onClick={() => p.choose(q.part.id)}>
           <path class="thin" d={`M${left - 44} ${ly - 4}H${left - 24}L${fx + r.x * k + 8} ${y}`} />
-          <circle cx={fx + r.x * k + 8} cy={y} r="3.5" fill="var(--ground)" stroke="var(--ink)" stroke-width="1.5" />
-          <text class="b" x={left - 50} y={ly - 2} text-anchor="end">{name(q.part)}</text>
-          <text class="s2" x={left - 50} y={ly + 14} text-anchor="end">{treatmentText(q.part.treatment).toLowerCase()}</text>
+          <circle
+            cx={fx + r.x * k + 8}
+            cy={y}
+            r="3.5"
+            fill="var(--ground)"
+            stroke="var(--ink)"
+            stroke-width="1.5"
+          />
+          <text class="b" x={left - 50} y={ly - 2} text-anchor="end">
+            {name(q.part)}
+          </text>
+          <text class="s2" x={left - 50} y={ly + 14} text-anchor="end">
+            {treatmentText(q.part.treatment).toLowerCase()}
+          </text>
         </g>
       ))}
-      <Dim x1={fx} y1={top + hh + 16} x2={fx + v.w * k} y2={top + hh + 16} text={quantity(v.w, 'length', units)} />
-      <Dim x1={sx} y1={top + hh + 16} x2={sx + v.d * k} y2={top + hh + 16} text={quantity(v.d, 'length', units)} />
-      <Dim x1={fx + v.w * k + 55} y1={top} x2={fx + v.w * k + 55} y2={top + hh} text={quantity(v.h, 'length', units)} />
+      <Dim
+        x1={fx}
+        y1={top + hh + 16}
+        x2={fx + v.w * k}
+        y2={top + hh + 16}
+        text={quantity(v.w, 'length', units)}
+      />
+      <Dim
+        x1={sx}
+        y1={top + hh + 16}
+        x2={sx + v.d * k}
+        y2={top + hh + 16}
+        text={quantity(v.d, 'length', units)}
+      />
+      <Dim
+        x1={fx + v.w * k + 55}
+        y1={top}
+        x2={fx + v.w * k + 55}
+        y2={top + hh}
+        text={quantity(v.h, 'length', units)}
+      />
     </svg>
   );
 }
 function Narrow(p: ViewProps) {
-  const { v, units } = p, W = 358, gap = 70, k = Math.min((W - gap - 10) / (v.w + v.d), 320 / v.h), top = 10, hh = v.h * k;
-  const fx = 4, sx = fx + v.w * k + gap;
+  const { v, units } = p,
+    W = 358,
+    gap = 70,
+    k = Math.min((W - gap - 10) / (v.w + v.d), 320 / v.h),
+    top = 10,
+    hh = v.h * k;
+  const fx = 4,
+    sx = fx + v.w * k + gap;
   return (
-    <svg class="draw narrow" viewBox={`0 0 ${W} ${top + hh + 46}`} width={W} role="group" aria-label="Drawing of the piece, front and side. Choose a part to change it.">
+    <svg
+      class="draw narrow"
+      viewBox={`0 0 ${W} ${top + hh + 46}`}
+      width={W}
+      role="group"
+      aria-label="Drawing of the piece, front and side. Choose a part to change it."
+    >
       <Patterns id={p.id} looks={p.looks} />
       <View {...p} regions={v.front} x={fx} y={top} k={k} focusable />
       <View {...p} regions={v.side} x={sx} y={top} k={k} focusable={false} />
-      <Dim x1={fx} y1={top + hh + 16} x2={fx + v.w * k} y2={top + hh + 16} text={quantity(v.w, 'length', units)} />
-      <Dim x1={sx} y1={top + hh + 16} x2={sx + v.d * k} y2={top + hh + 16} text={quantity(v.d, 'length', units)} />
-      <Dim x1={fx + v.w * k + gap / 2} y1={top} x2={fx + v.w * k + gap / 2} y2={top + hh} text={quantity(v.h, 'length', units)} />
+      <Dim
+        x1={fx}
+        y1={top + hh + 16}
+        x2={fx + v.w * k}
+        y2={top + hh + 16}
+        text={quantity(v.w, 'length', units)}
+      />
+      <Dim
+        x1={sx}
+        y1={top + hh + 16}
+        x2={sx + v.d * k}
+        y2={top + hh + 16}
+        text={quantity(v.d, 'length', units)}
+      />
+      <Dim
+        x1={fx + v.w * k + gap / 2}
+        y1={top}
+        x2={fx + v.w * k + gap / 2}
+        y2={top + hh}
+        text={quantity(v.h, 'length', units)}
+      />
     </svg>
   );
 }

@@ -29,7 +29,8 @@ export function merged(a: Doc, b: Doc): Doc {
   const out: Doc = { ...a };
   for (const [k, v] of Object.entries(b)) {
     if (v === null) delete out[k];
-    else if (typeof v === 'object' && !Array.isArray(v)) out[k] = merged((out[k] && typeof out[k] === 'object' ? out[k] : {}) as Doc, v as Doc);
+    else if (typeof v === 'object' && !Array.isArray(v))
+      out[k] = merged((out[k] && typeof out[k] === 'object' ? out[k] : {}) as Doc, v as Doc);
     else out[k] = v;
   }
   return out;
@@ -39,7 +40,12 @@ export function said(doc: Doc): Doc {
   const out: Doc = {};
   for (const [k, v] of Object.entries(doc)) {
     if (v === '' || v === undefined || v === null) continue;
-    if (Array.isArray(v)) { if (v.length) out[k] = v; } else if (typeof v === 'object') { const s = said(v as Doc); if (Object.keys(s).length) out[k] = s; } else out[k] = v;
+    if (Array.isArray(v)) {
+      if (v.length) out[k] = v;
+    } else if (typeof v === 'object') {
+      const s = said(v as Doc);
+      if (Object.keys(s).length) out[k] = s;
+    } else out[k] = v;
   }
   return out;
 }

@@ -4,9 +4,14 @@ import type { Units } from '../net/types';
 import { spanText } from './time';
 
 function inches(mm: number): string {
-  const parts = Math.round((mm / 25.4) * 16), whole = Math.floor(parts / 16);
-  let n = parts % 16, d = 16;
-  while (n && n % 2 === 0) { n /= 2; d /= 2; }
+  const parts = Math.round((mm / 25.4) * 16),
+    whole = Math.floor(parts / 16);
+  let n = parts % 16,
+    d = 16;
+  while (n && n % 2 === 0) {
+    n /= 2;
+    d /= 2;
+  }
   if (!n) return `${whole} in`;
   return whole ? `${whole} ${n}/${d} in` : `${n}/${d} in`;
 }
@@ -19,34 +24,63 @@ function ounces(ml: number): string {
   const oz = ml / 29.5735295625;
   if (oz >= 128) return `${digits(oz / 128, 3)} gal`;
   const half = Math.round(oz * 2) / 2;
-  if (oz >= 4) return `${Number.isInteger(half) ? half : half > 1 ? `${Math.floor(half)} 1/2` : '1/2'} fl oz`;
+  if (oz >= 4)
+    return `${Number.isInteger(half) ? half : half > 1 ? `${Math.floor(half)} 1/2` : '1/2'} fl oz`;
   return `${digits(oz, 2)} fl oz`;
 }
 export function money(cent: number): string {
-  const v = cent / 100, whole = Math.abs(v) >= 100 || Number.isInteger(v);
-  return v.toLocaleString('en-US', { style: 'currency', currency: 'USD', minimumFractionDigits: whole ? 0 : 2, maximumFractionDigits: whole ? 0 : 2 });
+  const v = cent / 100,
+    whole = Math.abs(v) >= 100 || Number.isInteger(v);
+  return v.toLocaleString('en-US', {
+    style: 'currency',
+    currency: 'USD',
+    minimumFractionDigits: whole ? 0 : 2,
+    maximumFractionDigits: whole ? 0 : 2,
+  });
 }
 export function quantity(v: number, unit: string | undefined, u: Units): string {
   const us = u !== 'metric';
   switch (unit) {
-    case 'length': return us ? inches(v) : `${digits(v, 4)} mm`;
-    case 'film': return us ? `${digits(v / 25.4, 2)} mil` : `${digits(v, 3)} µm`;
-    case 'area': return us ? `${digits(v / 0.09290304, 3)} ft²` : `${digits(v, 3)} m²`;
-    case 'volume': return us ? ounces(v) : v >= 1000 ? `${digits(v / 1000, 3)} L` : `${digits(v, 3)} ml`;
-    case 'mass': return us ? `${digits(v / 28.349523125, 3)} oz` : `${digits(v, 3)} g`;
-    case 'density': return us ? `${digits(v * 8.3454, 3)} lb/gal` : `${digits(v, 3)} g/ml`;
-    case 'spread': return us ? `${digits(v * 40.7458, 3)} ft²/gal` : `${digits(v, 3)} m²/L`;
-    case 'duration': return spanText(v);
-    case 'temperature': return us ? `${Math.round(v * 1.8 + 32)} °F` : `${Math.round(v)} °C`;
-    case 'fraction': return `${digits(v * 100, 3)} %`;
-    case 'money': return money(v);
-    case 'rate': return `${money(v)}/h`;
-    case 'force': return us ? `${digits(v / 4.4482, 3)} lbf` : `${digits(v, 3)} N`;
-    default: return digits(v, 4);
+    case 'length':
+      return us ? inches(v) : `${digits(v, 4)} mm`;
+    case 'film':
+      return us ? `${digits(v / 25.4, 2)} mil` : `${digits(v, 3)} µm`;
+    case 'area':
+      return us ? `${digits(v / 0.09290304, 3)} ft²` : `${digits(v, 3)} m²`;
+    case 'volume':
+      return us ? ounces(v) : v >= 1000 ? `${digits(v / 1000, 3)} L` : `${digits(v, 3)} ml`;
+    case 'mass':
+      return us ? `${digits(v / 28.349523125, 3)} oz` : `${digits(v, 3)} g`;
+    case 'density':
+      return us ? `${digits(v * 8.3454, 3)} lb/gal` : `${digits(v, 3)} g/ml`;
+    case 'spread':
+      return us ? `${digits(v * 40.7458, 3)} ft²/gal` : `${digits(v, 3)} m²/L`;
+    case 'duration':
+      return spanText(v);
+    case 'temperature':
+      return us ? `${Math.round(v * 1.8 + 32)} °F` : `${Math.round(v)} °C`;
+    case 'fraction':
+      return `${digits(v * 100, 3)} %`;
+    case 'money':
+      return money(v);
+    case 'rate':
+      return `${money(v)}/h`;
+    case 'force':
+      return us ? `${digits(v / 4.4482, 3)} lbf` : `${digits(v, 3)} N`;
+    default:
+      return digits(v, 4);
   }
 }
-export function sizeText(w: number | undefined, d: number | undefined, h: number | undefined, u: Units): string {
+export function sizeText(
+  w: number | undefined,
+  d: number | undefined,
+  h: number | undefined,
+  u: Units,
+): string {
   const all = [w, d, h].filter((x): x is number => x !== undefined);
   const unit = u === 'metric' ? ' mm' : ' in';
-  return all.map((x) => quantity(x, 'length', u).replace(unit, '')).join(' × ') + (all.length ? unit : '');
+  return (
+    all.map((x) => quantity(x, 'length', u).replace(unit, '')).join(' × ') +
+    (all.length ? unit : '')
+  );
 }

@@ -12,7 +12,17 @@ export function startRouter() {
   window.addEventListener('popstate', () => place.set(location.pathname + location.search));
   document.addEventListener('click', (e) => {
     const a = (e.target as Element).closest?.('a');
-    if (!a || e.defaultPrevented || e.button || e.metaKey || e.ctrlKey || e.shiftKey || a.target || a.hasAttribute('download')) return;
+    if (
+      !a ||
+      e.defaultPrevented ||
+      e.button ||
+      e.metaKey ||
+      e.ctrlKey ||
+      e.shiftKey ||
+      a.target ||
+      a.hasAttribute('download')
+    )
+      return;
     const url = new URL(a.href, location.href);
     if (url.origin !== location.origin || url.pathname.startsWith('/api/')) return;
     if (url.pathname + url.search === location.pathname + location.search && url.hash) return;

@@ -1,8 +1,14 @@
 /* Instants (minutes since 1970, UTC) and days (since 1970) on the shop's clock, as they are said. */
-let zone = 'UTC', clock24 = false;
+let zone = 'UTC',
+  clock24 = false;
 const made = new Map<string, Intl.DateTimeFormat>();
 export function setZone(z: string | undefined, metric: boolean) {
-  try { new Intl.DateTimeFormat('en-US', { timeZone: z }); zone = z ?? 'UTC'; } catch { zone = 'UTC'; }
+  try {
+    new Intl.DateTimeFormat('en-US', { timeZone: z });
+    zone = z ?? 'UTC';
+  } catch {
+    zone = 'UTC';
+  }
   clock24 = metric;
   made.clear();
 }
@@ -12,20 +18,33 @@ function format(key: string, o: Intl.DateTimeFormatOptions, at: number): string 
   return f.format(at * 60000);
 }
 export function clockText(at: number): string {
-  return clock24 ? format('c24', { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }, at)
-    : format('c12', { hour: 'numeric', minute: '2-digit', hour12: true }, at).replace(' AM', ' am').replace(' PM', ' pm');
+  return clock24
+    ? format('c24', { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }, at)
+    : format('c12', { hour: 'numeric', minute: '2-digit', hour12: true }, at)
+        .replace(' AM', ' am')
+        .replace(' PM', ' pm');
 }
-export function weekday(at: number): string { return format('wd', { weekday: 'short' }, at); }
-export function dayNumber(at: number): string { return format('dn', { day: 'numeric' }, at); }
-export function longDay(at: number): string { return format('ld', { weekday: 'long', month: 'long', day: 'numeric' }, at); }
-export function shortDay(at: number): string { return format('sd', { weekday: 'short', month: 'short', day: 'numeric' }, at); }
+export function weekday(at: number): string {
+  return format('wd', { weekday: 'short' }, at);
+}
+export function dayNumber(at: number): string {
+  return format('dn', { day: 'numeric' }, at);
+}
+export function longDay(at: number): string {
+  return format('ld', { weekday: 'long', month: 'long', day: 'numeric' }, at);
+}
+export function shortDay(at: number): string {
+  return format('sd', { weekday: 'short', month: 'short', day: 'numeric' }, at);
+}
 export function whenText(at: number, now?: number): string {
   const same = now !== undefined && dayOf(at) === dayOf(now);
   return same ? clockText(at) : `${shortDay(at)}, ${clockText(at)}`;
 }
 /* minutes from local midnight, and the local day as days since 1970 */
 export function localMinutes(at: number): number {
-  const [h, m] = format('hm', { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }, at).split(':');
+  const [h, m] = format('hm', { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }, at).split(
+    ':',
+  );
   return Number(h) * 60 + Number(m);
 }
 export function dayOf(at: number): number {
@@ -33,17 +52,33 @@ export function dayOf(at: number): number {
   return Date.UTC(Number(p[2]), Number(p[0]) - 1, Number(p[1])) / 86400000;
 }
 export function dueText(day: number): string {
-  return new Date(day * 86400000).toLocaleDateString('en-US', { timeZone: 'UTC', weekday: 'short', month: 'short', day: 'numeric' });
+  return new Date(day * 86400000).toLocaleDateString('en-US', {
+    timeZone: 'UTC',
+    weekday: 'short',
+    month: 'short',
+    day: 'numeric',
+  });
 }
-export function isoDay(day: number): string { return new Date(day * 86400000).toISOString().slice(0, 10); }
+export function isoDay(day: number): string {
+  return new Date(day * 86400000).toISOString().slice(0, 10);
+}
 export function clockOfMinutes(min: number): string {
-  const h = Math.floor(min / 60), m = min % 60, mm = String(m).padStart(2, '0');
-  return clock24 ? `${String(h).padStart(2, '0')}:${mm}` : `${h % 12 || 12}:${mm} ${h % 24 < 12 ? 'am' : 'pm'}`;
+  const h = Math.floor(min / 60),
+    m = min % 60,
+    mm = String(m).padStart(2, '0');
+  return clock24
+    ? `${String(h).padStart(2, '0')}:${mm}`
+    : `${h % 12 || 12}:${mm} ${h % 24 < 12 ? 'am' : 'pm'}`;
 }
 export function spanText(min: number): string {
-  const r = Math.max(0, Math.round(min)), d = Math.floor(r / 1440), h = Math.floor((r % 1440) / 60), m = r % 60;
+  const r = Math.max(0, Math.round(min)),
+    d = Math.floor(r / 1440),
+    h = Math.floor((r % 1440) / 60),
+    m = r % 60;
   if (d >= 3) return `${Math.round(r / 1440)} days`;
   if (r >= 1440) return `${Math.floor(r / 60)} h`;
   return h ? (m ? `${h} h ${m} min` : `${h} h`) : `${m} min`;
 }
-export function nowMinutes(): number { return Math.floor(Date.now() / 60000); }
+export function nowMinutes(): number {
+  return Math.floor(Date.now() / 60000);
+}

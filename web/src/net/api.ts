@@ -2,14 +2,26 @@
  * came inside the page. Writes that find no network wait in the queue (queue.ts). */
 import { enqueue } from './queue';
 
-export interface Failure { code: string; field?: string; text: string; status: number; changed?: { what?: string }[] }
-export interface Answer<T> { body: T; revision?: number }
+export interface Failure {
+  code: string;
+  field?: string;
+  text: string;
+  status: number;
+  changed?: { what?: string }[];
+}
+export interface Answer<T> {
+  body: T;
+  revision?: number;
+}
 export type Outcome<T> =
   | { ok: true; body: T; revision?: number }
   | { ok: false; failure: Failure }
   | { ok: false; unsent: true; failure: Failure };
 
-interface First { answers?: Record<string, { revision?: number; body: unknown }>; job?: unknown }
+interface First {
+  answers?: Record<string, { revision?: number; body: unknown }>;
+  job?: unknown;
+}
 
 const first: First = (() => {
   const text = document.getElementById('first')?.textContent;
@@ -40,13 +52,23 @@ function revisionOf(r: Response): number | undefined {
 async function failureOf(r: Response): Promise<Failure> {
   try {
     const body = await r.json();
-    return { status: r.status, code: 'error', text: r.statusText, ...body.error, changed: body.changed ?? body.error?.changed };
+    return {
+      status: r.status,
+      code: 'error',
+      text: r.statusText,
+      ...body.error,
+      changed: body.changed ?? body.error?.changed,
+    };
   } catch {
     return { status: r.status, code: 'error', text: `The server answered ${r.status}.` };
   }
 }
 
-export const lost: Failure = { status: 0, code: 'lost', text: 'The server does not answer. What is shown is the last that was read.' };
+export const lost: Failure = {
+  status: 0,
+  code: 'lost',
+  text: 'The server does not answer. What is shown is the last that was read.',
+};
 
 export async function get<T>(path: string, signal?: AbortSignal): Promise<Outcome<T>> {
   let r: Response;
@@ -59,13 +81,22 @@ export async function get<T>(path: string, signal?: AbortSignal): Promise<Outcom
   }
   reachable.set(true);
   if (!r.ok) return { ok: false, failure: await failureOf(r) };
-  const body = (await r.json()) as T, revision = revisionOf(r);
+  const body = (await r.json()) as T,
+    revision = revisionOf(r);
   held.set(path, { body, revision });
   if (held.size > 60) held.delete(held.keys().next().value as string);
   return { ok: true, body, revision };
 }
 
-export interface Send { method: 'POST' | 'PATCH' | 'PUT' | 'DELETE'; path: string; body?: unknown; revision?: number; what: string; key?: string; keep?: boolean }
+export interface Send {
+  method: 'POST' | 'PATCH' | 'PUT' | 'DELETE';
+  path: string;
+  body?: unknown;
+  revision?: number;
+  what: string;
+  key?: string;
+  keep?: boolean;
+}
 
 /* One write. `keep` lets it wait in the queue when the network is gone; it is sent again with the
  * same key, so that it is done once. */
@@ -76,7 +107,11 @@ export async function send<T = unknown>(s: Send): Promise<Outcome<T>> {
   if (s.revision !== undefined) headers['if-match'] = `"${s.revision}"`;
   let r: Response;
   try {
-    r = await fetch(s.path, { method: s.method, headers, body: s.body === undefined ? undefined : JSON.stringify(s.body) });
+    r = await fetch(s.path, {
+      method: s.method,
+      headers,
+      body: s.body === undefined ? undefined : JSON.stringify(s.body),
+    });
   } catch {
     reachable.set(false);
     if (s.keep === false) return { ok: false, failure: lost };
@@ -95,13 +130,27 @@ export async function send<T = unknown>(s: Send): Promise<Outcome<T>> {
 export class Cell<T> {
   private watchers = new Set<() => void>();
   constructor(private value: T) {}
-  get(): T { return this.value; }
-  set(v: T) { if (v !== this.value) { this.value = v; this.watchers.forEach((w) => w()); } }
-  watch(w: () => void): () => void { this.watchers.add(w); return () => { this.watchers.delete(w); }; }
+  get(): T {
+    return this.value;
+  }
+  set(v: T) {
+    if (v !== this.value) {
+      this.value = v;
+      this.watchers.forEach((w) => w());
+    }
+  }
+  watch(w: () => void): () => void {
+    this.watchers.add(w);
+    return () => {
+      this.watchers.delete(w);
+    };
+  }
 }
 export const reachable = new Cell(true);
 export const tick = new Cell(0); /* goes up when the book changed: live answers are read again */
-export function changed() { tick.set(tick.get() + 1); }
+export function changed() {
+  tick.set(tick.get() + 1);
+}
 
 /* The server says when the book changed elsewhere: another window, the command line. */
 export function listen() {
@@ -110,9 +159,14 @@ export function listen() {
   let last = 0;
   events.addEventListener('change', (e) => {
     const n = Number(JSON.parse((e as MessageEvent).data || '{}').revision ?? ++last);
-    if (n !== last) { last = n; changed(); }
+    if (n !== last) {
+      last = n;
+      changed();
+    }
   });
   events.onopen = () => reachable.set(true);
-  events.onerror = () => { if (events.readyState !== EventSource.OPEN) reachable.set(navigator.onLine && reachable.get()); };
+  events.onerror = () => {
+    if (events.readyState !== EventSource.OPEN) reachable.set(navigator.onLine && reachable.get());
+  };
   window.addEventListener('pagehide', () => events.close());
 }

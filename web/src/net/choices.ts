@@ -1,15 +1,32 @@
 /* Words for forms: what the server knows. Asked once. */
 import { useAnswer } from './use';
 
-export interface Choice { id: string; name?: string; uses?: string[]; usual?: Record<string, string | number>; role?: string }
+export interface Choice {
+  id: string;
+  name?: string;
+  uses?: string[];
+  usual?: Record<string, string | number>;
+  role?: string;
+}
 export interface Choices {
-  templates?: Choice[]; finishes?: Choice[]; woods?: Choice[]; classes?: Choice[]; methods?: Choice[]; repairs?: Choice[]; effects?: Choice[];
+  templates?: Choice[];
+  finishes?: Choice[];
+  woods?: Choice[];
+  classes?: Choice[];
+  methods?: Choice[];
+  repairs?: Choice[];
+  effects?: Choice[];
   words?: Record<string, string[]>;
 }
-export function useChoices(): Choices { return useAnswer<Choices>('/api/choices').data ?? {}; }
+export function useChoices(): Choices {
+  return useAnswer<Choices>('/api/choices').data ?? {};
+}
 export const named = (c: Choice) => c.name ?? c.id.replace(/[-_]/g, ' ');
 export function pairs(list: Choice[] | undefined, none?: string): [string, string][] {
-  return [...(none !== undefined ? [['', none] as [string, string]] : []), ...(list ?? []).map((c) => [c.id, named(c)] as [string, string])];
+  return [
+    ...(none !== undefined ? [['', none] as [string, string]] : []),
+    ...(list ?? []).map((c) => [c.id, named(c)] as [string, string]),
+  ];
 }
 export function wordPairs(list: string[] | undefined, none: string): [string, string][] {
   return [['', none], ...(list ?? []).filter(Boolean).map((w) => [w, w] as [string, string])];

@@ -2,27 +2,39 @@
  * unsent until the server has them; a repeated key is done once. */
 import { Cell, changed, reachable, type Failure, type Send } from './api';
 
-export interface Unsent extends Send { key: string; number?: number; at?: number; refused?: Failure }
+export interface Unsent extends Send {
+  key: string;
+  number?: number;
+  at?: number;
+  refused?: Failure;
+}
 export const unsent = new Cell<Unsent[]>([]);
 
 let opened: Promise<IDBDatabase> | undefined;
 function open(): Promise<IDBDatabase> {
   return (opened ??= new Promise((resolve, reject) => {
     const q = indexedDB.open('coatwright', 1);
-    q.onupgradeneeded = () => q.result.createObjectStore('unsent', { keyPath: 'number', autoIncrement: true });
+    q.onupgradeneeded = () =>
+      q.result.createObjectStore('unsent', { keyPath: 'number', autoIncrement: true });
     q.onsuccess = () => resolve(q.result);
     q.onerror = () => reject(q.error);
   }));
 }
-async function store<T>(mode: IDBTransactionMode, ask: (s: IDBObjectStore) => IDBRequest<T>): Promise<T> {
+async function store<T>(
+  mode: IDBTransactionMode,
+  ask: (s: IDBObjectStore) => IDBRequest<T>,
+): Promise<T> {
   const db = await open();
   return new Promise((resolve, reject) => {
-    const t = db.transaction('unsent', mode), q = ask(t.objectStore('unsent'));
+    const t = db.transaction('unsent', mode),
+      q = ask(t.objectStore('unsent'));
     t.oncomplete = () => resolve(q.result);
     t.onerror = t.onabort = () => reject(t.error);
   });
 }
-async function show() { unsent.set(await store('readonly', (s) => s.getAll())); }
+async function show() {
+  unsent.set(await store('readonly', (s) => s.getAll()));
+}
 
 export async function enqueue(u: Unsent) {
   await store('readwrite', (s) => s.add({ ...u, at: Date.now() }));
@@ -42,16 +54,28 @@ export async function flush() {
   try {
     for (const u of await store<Unsent[]>('readonly', (s) => s.getAll())) {
       if (u.refused) continue;
-      const headers: Record<string, string> = { 'idempotency-key': u.key, 'content-type': 'application/json' };
+      const headers: Record<string, string> = {
+        'idempotency-key': u.key,
+        'content-type': 'application/json',
+      };
       if (u.revision !== undefined) headers['if-match'] = `"${u.revision}"`;
-      const r = await fetch(u.path, { method: u.method, headers, body: u.body === undefined ? undefined : JSON.stringify(u.body) });
+      const r = await fetch(u.path, {
+        method: u.method,
+        headers,
+        body: u.body === undefined ? undefined : JSON.stringify(u.body),
+      });
       reachable.set(true);
       if (r.ok) {
         await store('readwrite', (s) => s.delete(u.number as number));
         changed();
       } else {
         const body = await r.json().catch(() => ({}));
-        const refused = { status: r.status, code: 'refused', text: `The server answered ${r.status}.`, ...body.error };
+        const refused = {
+          status: r.status,
+          code: 'refused',
+          text: `The server answered ${r.status}.`,
+          ...body.error,
+        };
         await store('readwrite', (s) => s.put({ ...u, refused }));
       }
     }
@@ -66,5 +90,7 @@ export async function flush() {
 export function startQueue() {
   void show().then(() => (unsent.get().length ? flush() : undefined));
   window.addEventListener('online', () => void flush());
-  setInterval(() => { if (unsent.get().some((u) => !u.refused)) void flush(); }, 4000);
+  setInterval(() => {
+    if (unsent.get().some((u) => !u.refused)) void flush();
+  }, 4000);
 }

@@ -20,16 +20,44 @@ function page(path: string) {
   const [, first, second] = path.split('?')[0].split('/').map(decodeURIComponent);
   if (embeddedJob) return <JobSheet plan={embeddedJob as PlanAnswer} />;
   switch (first) {
-    case '': case 'today': return <Today />;
-    case 'pieces': return second === 'new' ? <NewPiece /> : second ? <PiecePage id={second} key={second} /> : <Pieces />;
-    case 'color': return <ColorPage piece={second} key={second} />;
-    case 'batches': return second ? <BatchPage id={second} key={second} /> : <ColorPage />;
-    case 'shelf': return <Shelf />;
-    case 'clients': return <Clients chosen={second} key={second} />;
-    case 'money': return <Money />;
-    case 'days': return <DaysPage />;
-    case 'shop': return <ShopPage />;
-    default: return <><div class="head"><div><h1>Nothing stands here</h1><p>There is no page at this address. <a href="/today">Today’s work</a></p></div></div></>;
+    case '':
+    case 'today':
+      return <Today />;
+    case 'pieces':
+      return second === 'new' ? (
+        <NewPiece />
+      ) : second ? (
+        <PiecePage id={second} key={second} />
+      ) : (
+        <Pieces />
+      );
+    case 'color':
+      return <ColorPage piece={second} key={second} />;
+    case 'batches':
+      return second ? <BatchPage id={second} key={second} /> : <ColorPage />;
+    case 'shelf':
+      return <Shelf />;
+    case 'clients':
+      return <Clients chosen={second} key={second} />;
+    case 'money':
+      return <Money />;
+    case 'days':
+      return <DaysPage />;
+    case 'shop':
+      return <ShopPage />;
+    default:
+      return (
+        <>
+          <div class="head">
+            <div>
+              <h1>Nothing stands here</h1>
+              <p>
+                There is no page at this address. <a href="/today">Today’s work</a>
+              </p>
+            </div>
+          </div>
+        </>
+      );
   }
 }
 export function App() {

@@ -7,27 +7,90 @@ import { EditField } from '../ui/edit';
 import { specOf } from '../ui/fields';
 import { setValue, type Edited } from './change';
 
-function One({ a, edit, units, index }: { a: Assumption; edit: Edited; units: Units; index: number }) {
-  const [open, setOpen] = useState(false), [error, setError] = useState<string | undefined>();
+function One({
+  a,
+  edit,
+  units,
+  index,
+}: {
+  a: Assumption;
+  edit: Edited;
+  units: Units;
+  index: number;
+}) {
+  const [open, setOpen] = useState(false),
+    [error, setError] = useState<string | undefined>();
   const own = a.pointer.startsWith(`/pieces/${index}/`);
-  const path = a.pointer.replace(/^\/pieces\/\d+\//, '').replace(/^\//, '').split('/'), spec = specOf(path.filter((k) => !/^\d+$/.test(k)).join('.'));
+  const path = a.pointer
+      .replace(/^\/pieces\/\d+\//, '')
+      .replace(/^\//, '')
+      .split('/'),
+    spec = specOf(path.filter((k) => !/^\d+$/.test(k)).join('.'));
   const text = a.text ?? (a.value === undefined ? '' : quantity(a.value, a.unit, units));
   return (
     <li class="row" id={`assumed-${path.join('-')}`}>
-      <div class="f"><span class="figure-still assumed">{text}<span class="vh">, assumed</span></span></div>
-      <div class="w">{spec.label}{a.why && <small>{a.why}</small>}
-        {open && <div class="gap-s">{<EditField spec={spec} value={valueAt(edit.document, path)} error={error} set={async (v) => { setError(await setValue(edit, path, v, `${spec.label} said`)); }} />}</div>}
+      <div class="f">
+        <span class="figure-still assumed">
+          {text}
+          <span class="vh">, assumed</span>
+        </span>
       </div>
-      <div class="h no-print">{own ? <button class="btn small" aria-expanded={open} onClick={() => setOpen(!open)}>Put it right</button> : <a href="/shop">In the shop</a>}</div>
+      <div class="w">
+        {spec.label}
+        {a.why && <small>{a.why}</small>}
+        {open && (
+          <div class="gap-s">
+            {
+              <EditField
+                spec={spec}
+                value={valueAt(edit.document, path)}
+                error={error}
+                set={async (v) => {
+                  setError(await setValue(edit, path, v, `${spec.label} said`));
+                }}
+              />
+            }
+          </div>
+        )}
+      </div>
+      <div class="h no-print">
+        {own ? (
+          <button class="btn small" aria-expanded={open} onClick={() => setOpen(!open)}>
+            Put it right
+          </button>
+        ) : (
+          <a href="/shop">In the shop</a>
+        )}
+      </div>
     </li>
   );
 }
-export function Assumed({ rows, edit, units, index }: { rows: Assumption[]; edit: Edited; units: Units; index: number }) {
+export function Assumed({
+  rows,
+  edit,
+  units,
+  index,
+}: {
+  rows: Assumption[];
+  edit: Edited;
+  units: Units;
+  index: number;
+}) {
   if (!rows.length) return null;
   return (
     <section class="stage" id="assumed" aria-labelledby="assumed-t">
-      <header><h2 id="assumed-t">Still assumed</h2><p>{rows.length} {rows.length === 1 ? 'figure' : 'figures'} nobody has said. Each can be put right by itself.</p></header>
-      <ol class="rows">{rows.map((a) => <One key={a.pointer} a={a} edit={edit} units={units} index={index} />)}</ol>
+      <header>
+        <h2 id="assumed-t">Still assumed</h2>
+        <p>
+          {rows.length} {rows.length === 1 ? 'figure' : 'figures'} nobody has said. Each can be put
+          right by itself.
+        </p>
+      </header>
+      <ol class="rows">
+        {rows.map((a) => (
+          <One key={a.pointer} a={a} edit={edit} units={units} index={index} />
+        ))}
+      </ol>
     </section>
   );
 }

@@ -5,20 +5,59 @@ import { patchAt } from '../lib/doc';
 import { failureText, say, told } from '../ui/said';
 
 export async function undo(revision: number | undefined) {
-  told(await send({ method: 'POST', path: '/api/undo', body: revision === undefined ? {} : { revision }, what: 'Undo' }), { text: 'Taken back.' });
+  told(
+    await send({
+      method: 'POST',
+      path: '/api/undo',
+      body: revision === undefined ? {} : { revision },
+      what: 'Undo',
+    }),
+    { text: 'Taken back.' },
+  );
 }
-export const undoAct = (revision: number | undefined) => ({ word: 'Undo', run: () => void undo(revision) });
+export const undoAct = (revision: number | undefined) => ({
+  word: 'Undo',
+  run: () => void undo(revision),
+});
 
-export interface Edited { id: string; document: Doc; revision?: number }
+export interface Edited {
+  id: string;
+  document: Doc;
+  revision?: number;
+}
 /* Sets one value of the document; null takes it out. Gives the reason where the server refuses it. */
-export async function setValue(edit: Edited, path: string[], value: unknown, what: string): Promise<string | undefined> {
+export async function setValue(
+  edit: Edited,
+  path: string[],
+  value: unknown,
+  what: string,
+): Promise<string | undefined> {
   return patchPiece(edit, { piece: patchAt(edit.document, path, value) }, what);
 }
-export async function patchPiece(edit: Edited, body: Doc, what: string): Promise<string | undefined> {
-  const o = await send<PieceRow & { revision?: number }>({ method: 'PATCH', path: `/api/pieces/${encodeURIComponent(edit.id)}`, body, revision: edit.revision, what: `${edit.id}: ${what}` });
-  if (o.ok) { say({ text: `${what}. Everything that hangs on it was computed again.`, act: undoAct(o.body.revision ?? o.revision) }); return undefined; }
-  if (!('unsent' in o) && o.failure.status !== 412) { say({ text: failureText(o.failure), stop: true }); return o.failure.text; }
+export async function patchPiece(
+  edit: Edited,
+  body: Doc,
+  what: string,
+): Promise<string | undefined> {
+  const o = await send<PieceRow & { revision?: number }>({
+    method: 'PATCH',
+    path: `/api/pieces/${encodeURIComponent(edit.id)}`,
+    body,
+    revision: edit.revision,
+    what: `${edit.id}: ${what}`,
+  });
+  if (o.ok) {
+    say({
+      text: `${what}. Everything that hangs on it was computed again.`,
+      act: undoAct(o.body.revision ?? o.revision),
+    });
+    return undefined;
+  }
+  if (!('unsent' in o) && o.failure.status !== 412) {
+    say({ text: failureText(o.failure), stop: true });
+    return o.failure.text;
+  }
   told(o);
-  if (!('unsent' in o)) changed();                                           /* show what the other one wrote */
+  if (!('unsent' in o)) changed(); /* show what the other one wrote */
   return undefined;
 }

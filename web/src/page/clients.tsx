@@ -12,45 +12,189 @@ import { told } from '../ui/said';
 import { undoAct } from './change';
 import { stageText } from './record';
 
-interface Client { id: string; name?: string; phone?: string; email?: string; address?: string; waits_for?: string; note?: string; pieces_n?: number; pieces?: number; open?: number }
-const FIELDS = [['name', 'Name'], ['phone', 'Phone'], ['email', 'Mail'], ['address', 'Address'], ['waits_for', 'What waits for them'], ['note', 'Note']] as const;
+interface Client {
+  id: string;
+  name?: string;
+  phone?: string;
+  email?: string;
+  address?: string;
+  waits_for?: string;
+  note?: string;
+  pieces_n?: number;
+  pieces?: number;
+  open?: number;
+}
+const FIELDS = [
+  ['name', 'Name'],
+  ['phone', 'Phone'],
+  ['email', 'Mail'],
+  ['address', 'Address'],
+  ['waits_for', 'What waits for them'],
+  ['note', 'Note'],
+] as const;
 
 function Form({ client, done }: { client?: Client; done: (id: string) => void }) {
-  const [v, set] = useState<Record<string, string>>(Object.fromEntries(FIELDS.map(([k]) => [k, client?.[k] ?? ''])));
+  const [v, set] = useState<Record<string, string>>(
+    Object.fromEntries(FIELDS.map(([k]) => [k, client?.[k] ?? ''])),
+  );
   const save = async () => {
     const body = client ? v : said(v);
-    const o = await send<{ id?: string }>({ method: client ? 'PATCH' : 'POST', path: client ? `/api/clients/${client.id}` : '/api/clients', body, what: `Client ${v.name}` });
-    if (told(o, { text: 'Written down.', act: undoAct(o.ok ? o.revision : undefined) }) && o.ok) done(o.body.id ?? client?.id ?? '');
+    const o = await send<{ id?: string }>({
+      method: client ? 'PATCH' : 'POST',
+      path: client ? `/api/clients/${client.id}` : '/api/clients',
+      body,
+      what: `Client ${v.name}`,
+    });
+    if (told(o, { text: 'Written down.', act: undoAct(o.ok ? o.revision : undefined) }) && o.ok)
+      done(o.body.id ?? client?.id ?? '');
   };
-  return <div><div class="form">{FIELDS.map(([k, label]) => <Field label={label} value={v[k]} onInput={(e) => set({ ...v, [k]: e.currentTarget.value })} />)}</div><div class="acts"><Act kind="btn main" disabled={!v.name} run={save}>{client ? 'Keep the changes' : 'Write them down'}</Act></div></div>;
+  return (
+    <div>
+      <div class="form">
+        {FIELDS.map(([k, label]) => (
+          <Field
+            label={label}
+            value={v[k]}
+            onInput={(e) => set({ ...v, [k]: e.currentTarget.value })}
+          />
+        ))}
+      </div>
+      <div class="acts">
+        <Act kind="btn main" disabled={!v.name} run={save}>
+          {client ? 'Keep the changes' : 'Write them down'}
+        </Act>
+      </div>
+    </div>
+  );
 }
 function One({ id }: { id: string }) {
-  const live = useAnswer<Client>(`/api/clients/${encodeURIComponent(id)}`), c = live.data, rows = useAnswer<List<PieceRow>>(`/api/pieces?client=${encodeURIComponent(id)}`).data?.rows ?? [];
+  const live = useAnswer<Client>(`/api/clients/${encodeURIComponent(id)}`),
+    c = live.data,
+    rows =
+      useAnswer<List<PieceRow>>(`/api/pieces?client=${encodeURIComponent(id)}`).data?.rows ?? [];
   if (!c) return <p class="say">{live.failure?.text ?? 'Looking.'}</p>;
   const remove = async () => {
-    const o = await send({ method: 'DELETE', path: `/api/clients/${encodeURIComponent(id)}`, revision: live.revision, what: `Take ${c.name} off` });
-    if (told(o, { text: 'Taken off the list.', act: undoAct(o.ok ? o.revision : undefined) })) go('/clients');
+    const o = await send({
+      method: 'DELETE',
+      path: `/api/clients/${encodeURIComponent(id)}`,
+      revision: live.revision,
+      what: `Take ${c.name} off`,
+    });
+    if (told(o, { text: 'Taken off the list.', act: undoAct(o.ok ? o.revision : undefined) }))
+      go('/clients');
   };
   return (
     <>
-      <div class="head"><div><h1>{c.name ?? id}</h1><p>{[c.phone, c.email].filter(Boolean).join(', ')}</p></div></div>
-      {c.waits_for && <p class="note gap"><b>Waits for them:</b> {c.waits_for}</p>}
-      <section class="stage"><header><h2>Pieces</h2></header><div class="stage-body">{rows.length ? <div class="rows">{rows.map((r) => <div class="row"><div class="f num">{r.price_cent !== undefined ? money(r.price_cent) : ''}</div><div class="w"><a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a><small>{stageText(r.stage)}{r.next_step ? `. Next: ${r.next_step}` : ''}</small></div><div class="h">{r.due_day !== undefined ? `Due ${dueText(r.due_day)}` : ''}</div></div>)}</div> : <p class="say">No piece is theirs.</p>}</div></section>
-      <section class="stage"><header><h2>Who</h2></header><div class="stage-body"><Form key={id} client={c} done={() => undefined} /><div class="acts"><Act run={remove}>Take them off the list</Act><a class="btn" href="/clients">All clients</a></div></div></section>
+      <div class="head">
+        <div>
+          <h1>{c.name ?? id}</h1>
+          <p>{[c.phone, c.email].filter(Boolean).join(', ')}</p>
+        </div>
+      </div>
+      {c.waits_for && (
+        <p class="note gap">
+          <b>Waits for them:</b> {c.waits_for}
+        </p>
+      )}
+      <section class="stage">
+        <header>
+          <h2>Pieces</h2>
+        </header>
+        <div class="stage-body">
+          {rows.length ? (
+            <div class="rows">
+              {rows.map((r) => (
+                <div class="row">
+                  <div class="f num">{r.price_cent !== undefined ? money(r.price_cent) : ''}</div>
+                  <div class="w">
+                    <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
+                    <small>
+                      {stageText(r.stage)}
+                      {r.next_step ? `. Next: ${r.next_step}` : ''}
+                    </small>
+                  </div>
+                  <div class="h">{r.due_day !== undefined ? `Due ${dueText(r.due_day)}` : ''}</div>
+                </div>
+              ))}
+            </div>
+          ) : (
+            <p class="say">No piece is theirs.</p>
+          )}
+        </div>
+      </section>
+      <section class="stage">
+        <header>
+          <h2>Who</h2>
+        </header>
+        <div class="stage-body">
+          <Form key={id} client={c} done={() => undefined} />
+          <div class="acts">
+            <Act run={remove}>Take them off the list</Act>
+            <a class="btn" href="/clients">
+              All clients
+            </a>
+          </div>
+        </div>
+      </section>
     </>
   );
 }
 export function Clients({ chosen }: { chosen?: string }) {
-  const { data, failure } = useAnswer<List<Client>>(chosen ? null : '/api/clients'), [adding, add] = useState(false);
+  const { data, failure } = useAnswer<List<Client>>(chosen ? null : '/api/clients'),
+    [adding, add] = useState(false);
   if (chosen) return <One id={chosen} />;
   const rows = data?.rows;
   return (
     <>
-      <div class="head"><div><h1>Clients</h1><p>Who, what was agreed, what waits for them.</p></div><div class="acts"><button class="btn main" aria-expanded={adding} onClick={() => add(!adding)}>New client</button></div></div>
+      <div class="head">
+        <div>
+          <h1>Clients</h1>
+          <p>Who, what was agreed, what waits for them.</p>
+        </div>
+        <div class="acts">
+          <button class="btn main" aria-expanded={adding} onClick={() => add(!adding)}>
+            New client
+          </button>
+        </div>
+      </div>
       {failure && !rows && <p class="note gap">{failure.text}</p>}
-      {adding && <section class="stage"><header><h2>New client</h2></header><div class="stage-body"><Form done={(id) => { add(false); if (id) go(`/clients/${encodeURIComponent(id)}`); }} /></div></section>}
-      {rows && !rows.length && !adding && <Empty title="Nobody yet"><p>A name is enough. What was agreed stands with the piece; here stands who it is for and what they still have to say.</p></Empty>}
-      {!!rows?.length && <div class="rows gap">{rows.map((c) => <div class="row"><div class="f">{c.waits_for ? 'Waits' : ''}</div><div class="w"><a href={`/clients/${encodeURIComponent(c.id)}`}>{c.name ?? c.id}</a><small>{c.waits_for ?? c.note ?? ''}</small></div><div class="h">{[c.phone, c.email].filter(Boolean).join(', ')}</div></div>)}</div>}
+      {adding && (
+        <section class="stage">
+          <header>
+            <h2>New client</h2>
+          </header>
+          <div class="stage-body">
+            <Form
+              done={(id) => {
+                add(false);
+                if (id) go(`/clients/${encodeURIComponent(id)}`);
+              }}
+            />
+          </div>
+        </section>
+      )}
+      {rows && !rows.length && !adding && (
+        <Empty title="Nobody yet">
+          <p>
+            A name is enough. What was agreed stands with the piece; here stands who it is for and
+            what they still have to say.
+          </p>
+        </Empty>
+      )}
+      {!!rows?.length && (
+        <div class="rows gap">
+          {rows.map((c) => (
+            <div class="row">
+              <div class="f">{c.waits_for ? 'Waits' : ''}</div>
+              <div class="w">
+                <a href={`/clients/${encodeURIComponent(c.id)}`}>{c.name ?? c.id}</a>
+                <small>{c.waits_for ?? c.note ?? ''}</small>
+              </div>
+              <div class="h">{[c.phone, c.email].filter(Boolean).join(', ')}</div>
+            </div>
+          ))}
+        </div>
+      )}
     </>
   );
 }

@@ -5,24 +5,70 @@ import { EditField } from '../ui/edit';
 import { AGREED, ON_IT, PULLS, TESTS, WANTED, WHAT, type FieldSpec } from '../ui/fields';
 import { setValue, type Edited } from './change';
 
-const GROUPS: [string, FieldSpec[]][] = [['Tests', TESTS], ['What is on it', ON_IT], ['What it is', WHAT], ['What is wanted', WANTED], ['Agreement', AGREED], ['Fittings', PULLS]];
+const GROUPS: [string, FieldSpec[]][] = [
+  ['Tests', TESTS],
+  ['What is on it', ON_IT],
+  ['What it is', WHAT],
+  ['What is wanted', WANTED],
+  ['Agreement', AGREED],
+  ['Fittings', PULLS],
+];
 
-function Group({ title, specs, edit, open }: { title: string; specs: FieldSpec[]; edit: Edited; open?: boolean }) {
-  const [shown, show] = useState(!!open), [errors, setErrors] = useState<Record<string, string | undefined>>({});
-  const saidCount = specs.filter((s) => valueAt(edit.document, s.path.split('.')) !== undefined).length;
+function Group({
+  title,
+  specs,
+  edit,
+  open,
+}: {
+  title: string;
+  specs: FieldSpec[];
+  edit: Edited;
+  open?: boolean;
+}) {
+  const [shown, show] = useState(!!open),
+    [errors, setErrors] = useState<Record<string, string | undefined>>({});
+  const saidCount = specs.filter(
+    (s) => valueAt(edit.document, s.path.split('.')) !== undefined,
+  ).length;
   return (
     <details open={shown} onToggle={(e) => show(e.currentTarget.open)}>
-      <summary>{title} <small class="k">{saidCount} said</small></summary>
-      {shown && <div class="form gap-b">{specs.map((s) => (
-        <EditField key={s.path} spec={s} value={valueAt(edit.document, s.path.split('.'))} error={errors[s.path]}
-          set={async (v) => { const error = await setValue(edit, s.path.split('.'), v, s.label); setErrors((e) => ({ ...e, [s.path]: error })); }} />
-      ))}</div>}
+      <summary>
+        {title} <small class="k">{saidCount} said</small>
+      </summary>
+      {shown && (
+        <div class="form gap-b">
+          {specs.map((s) => (
+            <EditField
+              key={s.path}
+              spec={s}
+              value={valueAt(edit.document, s.path.split('.'))}
+              error={errors[s.path]}
+              set={async (v) => {
+                const error = await setValue(edit, s.path.split('.'), v, s.label);
+                setErrors((e) => ({ ...e, [s.path]: error }));
+              }}
+            />
+          ))}
+        </div>
+      )}
     </details>
   );
 }
 export function LookOver({ edit, open }: { edit: Edited; open?: boolean }) {
-  return <div class="lookover no-print gap" aria-label="Look it over" role="group">{GROUPS.map(([t, s], i) => <Group title={t} specs={s} edit={edit} open={open && i < 3} />)}</div>;
+  return (
+    <div class="lookover no-print gap" aria-label="Look it over" role="group">
+      {GROUPS.map(([t, s], i) => (
+        <Group title={t} specs={s} edit={edit} open={open && i < 3} />
+      ))}
+    </div>
+  );
 }
 export function ToPath({ id }: { id: string }) {
-  return <p class="gap no-print"><a class="btn" href={`/color/${encodeURIComponent(id)}`}>Mix and compare</a></p>;
+  return (
+    <p class="gap no-print">
+      <a class="btn" href={`/color/${encodeURIComponent(id)}`}>
+        Mix and compare
+      </a>
+    </p>
+  );
 }

@@ -10,59 +10,286 @@ import { Act, Empty, Field, Select, capital } from '../ui/controls';
 import { told } from '../ui/said';
 import { undoAct } from './change';
 
-interface Movement { number?: number; kind?: string; amount_cent?: number; piece?: string; piece_title?: string; client?: string; day?: number; day_day?: number; note?: string }
-export interface ClosedPiece { piece?: string; id?: string; title?: string; planned_hours?: number; actual_hours?: number; planned_material_cent?: number; actual_material_cent?: number; planned_price_cent?: number; actual_price_cent?: number; hour_cent?: number; hour_cent_per_h?: number }
-const KINDS = ['deposit', 'payment', 'sale', 'refund', 'purchase', 'material', 'tool', 'fee', 'mileage', 'rent', 'other'];
+interface Movement {
+  number?: number;
+  kind?: string;
+  amount_cent?: number;
+  piece?: string;
+  piece_title?: string;
+  client?: string;
+  day?: number;
+  day_day?: number;
+  note?: string;
+}
+export interface ClosedPiece {
+  piece?: string;
+  id?: string;
+  title?: string;
+  planned_hours?: number;
+  actual_hours?: number;
+  planned_material_cent?: number;
+  actual_material_cent?: number;
+  planned_price_cent?: number;
+  actual_price_cent?: number;
+  hour_cent?: number;
+  hour_cent_per_h?: number;
+}
+const KINDS = [
+  'deposit',
+  'payment',
+  'sale',
+  'refund',
+  'purchase',
+  'material',
+  'tool',
+  'fee',
+  'mileage',
+  'rent',
+  'other',
+];
 const hour = (r: ClosedPiece) => r.hour_cent ?? r.hour_cent_per_h;
 
 /* What an hour earned, piece by piece: one bar each, on one axis from zero. */
 function HourChart({ rows }: { rows: ClosedPiece[] }) {
   const own = rows.filter((r) => hour(r) !== undefined).slice(0, 20);
   if (!own.length) return null;
-  const most = Math.max(...own.map((r) => hour(r) as number), 1), least = Math.min(0, ...own.map((r) => hour(r) as number)), W = 560, x = (v: number) => ((v - least) / (most - least)) * W;
+  const most = Math.max(...own.map((r) => hour(r) as number), 1),
+    least = Math.min(0, ...own.map((r) => hour(r) as number)),
+    W = 560,
+    x = (v: number) => ((v - least) / (most - least)) * W;
   return (
-    <figure class="hours"><h3>What an hour earned</h3>
-      {own.map((r) => { const h = hour(r) as number; return <div class="hour-row"><span>{r.title ?? r.piece}</span><svg viewBox={`0 0 ${W} 22`} width={W} preserveAspectRatio="none" height="22" aria-hidden="true"><path d={`M${x(0)} 0v22`} stroke="var(--ink)" stroke-width="2" /><rect x={Math.min(x(0), x(h))} y="3" width={Math.abs(x(h) - x(0))} height="16" fill="var(--ink)" /></svg><b class="num">{money(h)}</b></div>; })}
+    <figure class="hours">
+      <h3>What an hour earned</h3>
+      {own.map((r) => {
+        const h = hour(r) as number;
+        return (
+          <div class="hour-row">
+            <span>{r.title ?? r.piece}</span>
+            <svg
+              viewBox={`0 0 ${W} 22`}
+              width={W}
+              preserveAspectRatio="none"
+              height="22"
+              aria-hidden="true"
+            >
+              <path d={`M${x(0)} 0v22`} stroke="var(--ink)" stroke-width="2" />
+              <rect
+                x={Math.min(x(0), x(h))}
+                y="3"
+                width={Math.abs(x(h) - x(0))}
+                height="16"
+                fill="var(--ink)"
+              />
+            </svg>
+            <b class="num">{money(h)}</b>
+          </div>
+        );
+      })}
     </figure>
   );
 }
 function Enter({ pieces, done }: { pieces: PieceRow[]; done: () => void }) {
-  const [v, set] = useState<Record<string, string>>({ kind: 'deposit', amount: '', piece: '', note: '' });
+  const [v, set] = useState<Record<string, string>>({
+    kind: 'deposit',
+    amount: '',
+    piece: '',
+    note: '',
+  });
   const save = async () => {
-    const o = await send({ method: 'POST', path: '/api/money', body: said({ ...v, amount: /^-?\d/.test(v.amount) ? `$${v.amount}` : v.amount }), what: `${capital(v.kind)} ${v.amount}` });
+    const o = await send({
+      method: 'POST',
+      path: '/api/money',
+      body: said({ ...v, amount: /^-?\d/.test(v.amount) ? `$${v.amount}` : v.amount }),
+      what: `${capital(v.kind)} ${v.amount}`,
+    });
     if (told(o, { text: 'Written down.', act: undoAct(o.ok ? o.revision : undefined) })) done();
   };
   return (
-    <div><div class="form">
-      <Select label="What for" value={v.kind} options={KINDS.map((k) => [k, capital(k)] as const)} set={(kind) => set({ ...v, kind })} />
-      <Field label="How much" value={v.amount} inputMode="decimal" placeholder="$120" onInput={(e) => set({ ...v, amount: e.currentTarget.value })} />
-      <Select label="For which piece" value={v.piece} options={[['', 'None'], ...pieces.map((p) => [p.id, p.title ?? p.id] as const)]} set={(piece) => set({ ...v, piece })} />
-      <Field label="Note" value={v.note} onInput={(e) => set({ ...v, note: e.currentTarget.value })} />
-    </div><div class="acts"><Act kind="btn main" disabled={!v.amount} run={save}>Write it down</Act></div></div>
+    <div>
+      <div class="form">
+        <Select
+          label="What for"
+          value={v.kind}
+          options={KINDS.map((k) => [k, capital(k)] as const)}
+          set={(kind) => set({ ...v, kind })}
+        />
+        <Field
+          label="How much"
+          value={v.amount}
+          inputMode="decimal"
+          placeholder="$120"
+          onInput={(e) => set({ ...v, amount: e.currentTarget.value })}
+        />
+        <Select
+          label="For which piece"
+          value={v.piece}
+          options={[['', 'None'], ...pieces.map((p) => [p.id, p.title ?? p.id] as const)]}
+          set={(piece) => set({ ...v, piece })}
+        />
+        <Field
+          label="Note"
+          value={v.note}
+          onInput={(e) => set({ ...v, note: e.currentTarget.value })}
+        />
+      </div>
+      <div class="acts">
+        <Act kind="btn main" disabled={!v.amount} run={save}>
+          Write it down
+        </Act>
+      </div>
+    </div>
   );
 }
 export function Money() {
-  const closed = useAnswer<List<ClosedPiece>>('/api/money/pieces').data?.rows ?? [], live = useAnswer<List<Movement>>('/api/money'), moves = live.data?.rows, open = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [];
+  const closed = useAnswer<List<ClosedPiece>>('/api/money/pieces').data?.rows ?? [],
+    live = useAnswer<List<Movement>>('/api/money'),
+    moves = live.data?.rows,
+    open = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [];
   const [adding, add] = useState(false);
-  const pair = (a: number | undefined, b: number | undefined, f: (v: number) => string) => <>{b !== undefined ? <b>{f(b)}</b> : ''}{a !== undefined ? <small> of {f(a)}</small> : ''}</>;
+  const pair = (a: number | undefined, b: number | undefined, f: (v: number) => string) => (
+    <>
+      {b !== undefined ? <b>{f(b)}</b> : ''}
+      {a !== undefined ? <small> of {f(a)}</small> : ''}
+    </>
+  );
   const hours = (v: number) => `${v.toFixed(1)} h`;
   return (
     <>
-      <div class="head"><div><h1>Money</h1><p>Quotes, deposits, costs, and what each piece earned by the hour.</p></div>
-        <div class="acts"><button class="btn main" aria-expanded={adding} onClick={() => add(!adding)}>In or out</button><a class="btn" href="/api/export/money.csv" download="money.csv">CSV</a></div></div>
+      <div class="head">
+        <div>
+          <h1>Money</h1>
+          <p>Quotes, deposits, costs, and what each piece earned by the hour.</p>
+        </div>
+        <div class="acts">
+          <button class="btn main" aria-expanded={adding} onClick={() => add(!adding)}>
+            In or out
+          </button>
+          <a class="btn" href="/api/export/money.csv" download="money.csv">
+            CSV
+          </a>
+        </div>
+      </div>
       {live.failure && !moves && <p class="note gap">{live.failure.text}</p>}
-      {adding && <section class="stage"><header><h2>In or out</h2></header><div class="stage-body"><Enter pieces={open} done={() => add(false)} /></div></section>}
-      <section class="stage"><header><h2>Planned beside actual</h2><p>Closed pieces.</p></header><div class="stage-body">
-        {closed.length ? <><HourChart rows={closed} /><div class="scroll" tabIndex={0} role="region" aria-label="Planned beside actual"><table class="table"><thead><tr><th>Piece</th><th class="n">Hours</th><th class="n">Material</th><th class="n">Price</th><th class="n">An hour earned</th></tr></thead>
-          <tbody>{closed.map((r) => <tr><td><a href={`/pieces/${encodeURIComponent(r.piece ?? r.id ?? '')}`}>{r.title ?? r.piece}</a></td><td class="n">{pair(r.planned_hours, r.actual_hours, hours)}</td><td class="n">{pair(r.planned_material_cent, r.actual_material_cent, money)}</td><td class="n">{pair(r.planned_price_cent, r.actual_price_cent, money)}</td><td class="n"><b>{hour(r) !== undefined ? money(hour(r) as number) : ''}</b></td></tr>)}</tbody></table></div></>
-          : <Empty title="No piece is closed yet"><p>When a piece is done, close it on its sheet with the hours it took and the price that was paid. Here stands then what was planned beside what it was, and what an hour earned.</p></Empty>}
-      </div></section>
-      <section class="stage"><header><h2>Quoted</h2><p>Open pieces.</p></header><div class="stage-body">
-        {open.some((r) => r.price_cent !== undefined) ? <div class="rows">{open.filter((r) => r.price_cent !== undefined).map((r) => <div class="row"><div class="f num">{money(r.price_cent as number)}</div><div class="w"><a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a><small>{r.client_name ?? ''}</small></div><div class="h">{r.hours !== undefined ? `${r.hours.toFixed(1)} h planned` : ''}</div></div>)}</div> : <p class="say">Prices of open pieces stand here.</p>}
-      </div></section>
-      <section class="stage"><header><h2>In and out</h2></header><div class="stage-body">
-        {moves?.length ? <div class="rows">{moves.map((m) => <div class="row"><div class="f num">{m.amount_cent !== undefined ? money(m.amount_cent) : ''}</div><div class="w">{capital(m.kind)}{m.piece_title ? `, ${m.piece_title}` : ''}<small>{m.note ?? ''}</small></div><div class="h">{m.day_day ?? m.day ? dueText((m.day_day ?? m.day) as number) : ''}</div></div>)}</div> : <p class="say">Deposits, payments and what was bought. Nothing is overwritten: a correction is a line of its own.</p>}
-      </div></section>
+      {adding && (
+        <section class="stage">
+          <header>
+            <h2>In or out</h2>
+          </header>
+          <div class="stage-body">
+            <Enter pieces={open} done={() => add(false)} />
+          </div>
+        </section>
+      )}
+      <section class="stage">
+        <header>
+          <h2>Planned beside actual</h2>
+          <p>Closed pieces.</p>
+        </header>
+        <div class="stage-body">
+          {closed.length ? (
+            <>
+              <HourChart rows={closed} />
+              <div class="scroll" tabIndex={0} role="region" aria-label="Planned beside actual">
+                <table class="table">
+                  <thead>
+                    <tr>
+                      <th>Piece</th>
+                      <th class="n">Hours</th>
+                      <th class="n">Material</th>
+                      <th class="n">Price</th>
+                      <th class="n">An hour earned</th>
+                    </tr>
+                  </thead>
+                  <tbody>
+                    {closed.map((r) => (
+                      <tr>
+                        <td>
+                          <a href={`/pieces/${encodeURIComponent(r.piece ?? r.id ?? '')}`}>
+                            {r.title ?? r.piece}
+                          </a>
+                        </td>
+                        <td class="n">{pair(r.planned_hours, r.actual_hours, hours)}</td>
+                        <td class="n">
+                          {pair(r.planned_material_cent, r.actual_material_cent, money)}
+                        </td>
+                        <td class="n">{pair(r.planned_price_cent, r.actual_price_cent, money)}</td>
+                        <td class="n">
+                          <b>{hour(r) !== undefined ? money(hour(r) as number) : ''}</b>
+                        </td>
+                      </tr>
+                    ))}
+                  </tbody>
+                </table>
+              </div>
+            </>
+          ) : (
+            <Empty title="No piece is closed yet">
+              <p>
+                When a piece is done, close it on its sheet with the hours it took and the price
+                that was paid. Here stands then what was planned beside what it was, and what an
+                hour earned.
+              </p>
+            </Empty>
+          )}
+        </div>
+      </section>
+      <section class="stage">
+        <header>
+          <h2>Quoted</h2>
+          <p>Open pieces.</p>
+        </header>
+        <div class="stage-body">
+          {open.some((r) => r.price_cent !== undefined) ? (
+            <div class="rows">
+              {open
+                .filter((r) => r.price_cent !== undefined)
+                .map((r) => (
+                  <div class="row">
+                    <div class="f num">{money(r.price_cent as number)}</div>
+                    <div class="w">
+                      <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
+                      <small>{r.client_name ?? ''}</small>
+                    </div>
+                    <div class="h">
+                      {r.hours !== undefined ? `${r.hours.toFixed(1)} h planned` : ''}
+                    </div>
+                  </div>
+                ))}
+            </div>
+          ) : (
+            <p class="say">Prices of open pieces stand here.</p>
+          )}
+        </div>
+      </section>
+      <section class="stage">
+        <header>
+          <h2>In and out</h2>
+        </header>
+        <div class="stage-body">
+          {moves?.length ? (
+            <div class="rows">
+              {moves.map((m) => (
+                <div class="row">
+                  <div class="f num">{m.amount_cent !== undefined ? money(m.amount_cent) : ''}</div>
+                  <div class="w">
+                    {capital(m.kind)}
+                    {m.piece_title ? `, ${m.piece_title}` : ''}
+                    <small>{m.note ?? ''}</small>
+                  </div>
+                  <div class="h">
+                    {(m.day_day ?? m.day) ? dueText((m.day_day ?? m.day) as number) : ''}
+                  </div>
+                </div>
+              ))}
+            </div>
+          ) : (
+            <p class="say">
+              Deposits, payments and what was bought. Nothing is overwritten: a correction is a line
+              of its own.
+            </p>
+          )}
+        </div>
+      </section>
     </>
   );
 }

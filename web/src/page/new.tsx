@@ -16,8 +16,18 @@ import { useShop } from '../ui/frame';
 import { SheetRows } from '../ui/sheet';
 import { told } from '../ui/said';
 
-const MAIN = ['width', 'depth', 'height'], COUNTS = ['drawers', 'doors', 'shelves', 'slats', 'legs'];
-const LOOK = ['finish', 'condition', 'wood', 'knots', 'year', 'tests.lead', 'child', 'agreement.purpose'];
+const MAIN = ['width', 'depth', 'height'],
+  COUNTS = ['drawers', 'doors', 'shelves', 'slats', 'legs'];
+const LOOK = [
+  'finish',
+  'condition',
+  'wood',
+  'knots',
+  'year',
+  'tests.lead',
+  'child',
+  'agreement.purpose',
+];
 
 function nest(path: string, value: unknown): Doc {
   const [k, ...rest] = path.split('.');
@@ -25,72 +35,271 @@ function nest(path: string, value: unknown): Doc {
 }
 /* The plan of what stands here, a moment after the last change; nothing is saved. */
 function usePreview(piece: Doc, ready: boolean) {
-  const [state, set] = useState<{ plan?: PlanAnswer; text?: string; field?: string; busy?: boolean }>({});
+  const [state, set] = useState<{
+    plan?: PlanAnswer;
+    text?: string;
+    field?: string;
+    busy?: boolean;
+  }>({});
   const key = JSON.stringify(piece);
   useEffect(() => {
-    if (!ready) { set({}); return; }
+    if (!ready) {
+      set({});
+      return;
+    }
     const stop = new AbortController();
     const t = setTimeout(async () => {
       set((s) => ({ ...s, busy: true }));
       try {
         const shop = await get<{ document?: Doc }>('/api/shop');
-        const job = { format: 'coatwright-job', version: 1, ...(shop.ok && shop.body.document ? { shop: shop.body.document } : {}), pieces: [{ id: 'new', ...piece }] };
-        const r = await fetch(inUnits('/api/plan'), { method: 'POST', signal: stop.signal, headers: { 'content-type': 'application/json', accept: 'application/json' }, body: JSON.stringify({ job }) });
+        const job = {
+          format: 'coatwright-job',
+          version: 1,
+          ...(shop.ok && shop.body.document ? { shop: shop.body.document } : {}),
+          pieces: [{ id: 'new', ...piece }],
+        };
+        const r = await fetch(inUnits('/api/plan'), {
+          method: 'POST',
+          signal: stop.signal,
+          headers: { 'content-type': 'application/json', accept: 'application/json' },
+          body: JSON.stringify({ job }),
+        });
         const body = await r.json();
-        set(r.ok ? { plan: body } : { text: body.error?.text ?? 'It cannot be planned yet.', field: body.error?.field });
-      } catch { if (!stop.signal.aborted) set({ text: 'The server does not answer; the piece can be saved all the same and is sent later.' }); }
+        set(
+          r.ok
+            ? { plan: body }
+            : { text: body.error?.text ?? 'It cannot be planned yet.', field: body.error?.field },
+        );
+      } catch {
+        if (!stop.signal.aborted)
+          set({
+            text: 'The server does not answer; the piece can be saved all the same and is sent later.',
+          });
+      }
     }, 250);
-    return () => { clearTimeout(t); stop.abort(); };
+    return () => {
+      clearTimeout(t);
+      stop.abort();
+    };
   }, [key, ready]);
   return state;
 }
 
 export function NewPiece() {
-  const choices = useChoices(), { units } = useShop();
-  const [doc, set] = useState<Doc>({}), earlier = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [];
+  const choices = useChoices(),
+    { units } = useShop();
+  const [doc, set] = useState<Doc>({}),
+    earlier = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [];
   const template = choices.templates?.find((t) => t.id === doc.template);
   const put = (path: string, v: unknown) => set((d) => merged(d, nest(path, v)));
-  const uses = template?.uses ?? [...MAIN, ...COUNTS], ask = [...MAIN.filter((m) => uses.includes(m)), ...COUNTS.filter((m) => uses.includes(m))];
-  const clean = said(doc), ready = !!(doc.template && doc.width && doc.height);
-  const preview = usePreview(clean, ready), plan = preview.plan, piece = plan?.pieces?.[0], sheet = plan?.sheet?.pieces?.[0];
+  const uses = template?.uses ?? [...MAIN, ...COUNTS],
+    ask = [...MAIN.filter((m) => uses.includes(m)), ...COUNTS.filter((m) => uses.includes(m))];
+  const clean = said(doc),
+    ready = !!(doc.template && doc.width && doc.height);
+  const preview = usePreview(clean, ready),
+    plan = preview.plan,
+    piece = plan?.pieces?.[0],
+    sheet = plan?.sheet?.pieces?.[0];
   const save = async () => {
-    const o = await send<{ id: string }>({ method: 'POST', path: '/api/pieces', body: { piece: clean }, what: `New piece: ${doc.title ?? template?.name ?? doc.template ?? ''}` });
+    const o = await send<{ id: string }>({
+      method: 'POST',
+      path: '/api/pieces',
+      body: { piece: clean },
+      what: `New piece: ${doc.title ?? template?.name ?? doc.template ?? ''}`,
+    });
     if (told(o, { text: 'In the book.' }) && o.ok) go(`/pieces/${encodeURIComponent(o.body.id)}`);
   };
   const color = (valueAt(doc, ['wanted', 'color']) as string) ?? '';
   const colors = earlier.filter((r) => r.color_hex ?? r.shown_hex).slice(0, 8);
   return (
     <>
-      <div class="head"><div><h1>{(doc.title as string) || 'New piece'}</h1><p>What it is, how big, what is on it, the color. Leave out what you do not know.</p></div></div>
-      <section class="stage"><header><h2>What it is</h2></header><div class="stage-body">
-        {choices.templates?.length ? <div class="choices" role="group" aria-label="What it is">{choices.templates.map((t) => (
-          <button type="button" aria-pressed={t.id === doc.template} onClick={() => set((d) => ({ ...(t.usual ?? {}), ...Object.fromEntries(Object.entries(d).filter(([k]) => !MAIN.includes(k) && !COUNTS.includes(k))), template: t.id }))}>{named(t)}</button>))}</div>
-          : <EditField spec={specOf('template')} value={doc.template} set={(v) => put('template', v)} />}
-      </div></section>
-      <section class="stage"><header><h2>Size</h2><p>Inches or metric, as you measure: 32 3/4 in, 2' 6-1/2", 830 mm.</p></header><div class="stage-body">
-        <div class="form tight">{ask.map((m) => <EditField key={`${doc.template}-${m}`} spec={specOf(m)} value={doc[m]} error={preview.field?.endsWith(`/${m}`) ? preview.text : undefined} set={(v) => put(m, unitsOf(v, units))} />)}
-          <EditField key="title" spec={specOf('title')} value={doc.title} set={(v) => put('title', v)} /></div>
-      </div></section>
-      <section class="stage"><header><h2>What is on it</h2><p>A few taps; the tests can follow.</p></header><div class="stage-body">
-        <div class="form">{LOOK.map((m) => <EditField key={m} spec={specOf(m)} value={valueAt(doc, m.split('.'))} set={(v) => put(m, v)} />)}</div>
-      </div></section>
-      <section class="stage"><header><h2>Color</h2></header><div class="stage-body">
-        <ColorField key={color} label="Color wanted" value={color} set={(v) => put('wanted.color', v || null)} />
-        {colors.length > 0 && <div class="gap"><p class="k">As on an earlier job</p><div class="earlier">{colors.map((r) => { const hex = (r.color_hex ?? r.shown_hex) as string; return <button type="button" class="btn small" aria-pressed={hex === color} onClick={() => put('wanted.color', hex)}><i class="sw" style={{ background: hex }} />{r.title}</button>; })}</div></div>}
-        <div class="gap"><Seg label="Top" value={(valueAt(doc, ['wanted', 'top']) as string) ?? ''} options={[['', 'As the rest'], ['painted', 'Painted'], ['natural', 'Natural'], ['stained', 'Stained'], ['waxed', 'Waxed']] as const} set={(v) => put('wanted.top', v || null)} /></div>
-      </div></section>
-      <section class="stage" aria-live="polite"><header><h2>The result</h2><p>At once; nothing is saved yet.</p></header><div class="stage-body">
-        {!ready && <Empty title="The plan appears here"><p>As soon as it is said what it is, and its width and height.</p></Empty>}
-        {ready && !plan && <p class="say">{preview.text ? (preview.field ? `${preview.field}: ${preview.text}` : preview.text) : 'Planning.'}</p>}
-        {piece && <figure class="thumb"><PieceThumb piece={piece.piece} surfaces={piece.surfaces?.rows ?? []} color={piece.color} label="The piece as it will look" /></figure>}
-        {sheet && <SheetRows rows={(sheet.summary ?? []).map((r): SheetRow => ({ ...r, pointer: undefined }))} />}
-        {plan?.assumed && <p class="note gap"><b>{plan.assumed.length} figures are assumed.</b> Each can be put right on the piece’s sheet.</p>}
-        <div class="acts"><Act kind="btn main" disabled={!doc.template} run={save}>Put it in the book</Act></div>
-      </div></section>
+      <div class="head">
+        <div>
+          <h1>{(doc.title as string) || 'New piece'}</h1>
+          <p>What it is, how big, what is on it, the color. Leave out what you do not know.</p>
+        </div>
+      </div>
+      <section class="stage">
+        <header>
+          <h2>What it is</h2>
+        </header>
+        <div class="stage-body">
+          {choices.templates?.length ? (
+            <div class="choices" role="group" aria-label="What it is">
+              {choices.templates.map((t) => (
+                <button
+                  type="button"
+                  aria-pressed={t.id === doc.template}
+                  onClick={() =>
+                    set((d) => ({
+                      ...(t.usual ?? {}),
+                      ...Object.fromEntries(
+                        Object.entries(d).filter(([k]) => !MAIN.includes(k) && !COUNTS.includes(k)),
+                      ),
+                      template: t.id,
+                    }))
+                  }
+                >
+                  {named(t)}
+                </button>
+              ))}
+            </div>
+          ) : (
+            <EditField
+              spec={specOf('template')}
+              value={doc.template}
+              set={(v) => put('template', v)}
+            />
+          )}
+        </div>
+      </section>
+      <section class="stage">
+        <header>
+          <h2>Size</h2>
+          <p>Inches or metric, as you measure: 32 3/4 in, 2' 6-1/2", 830 mm.</p>
+        </header>
+        <div class="stage-body">
+          <div class="form tight">
+            {ask.map((m) => (
+              <EditField
+                key={`${doc.template}-${m}`}
+                spec={specOf(m)}
+                value={doc[m]}
+                error={preview.field?.endsWith(`/${m}`) ? preview.text : undefined}
+                set={(v) => put(m, unitsOf(v, units))}
+              />
+            ))}
+            <EditField
+              key="title"
+              spec={specOf('title')}
+              value={doc.title}
+              set={(v) => put('title', v)}
+            />
+          </div>
+        </div>
+      </section>
+      <section class="stage">
+        <header>
+          <h2>What is on it</h2>
+          <p>A few taps; the tests can follow.</p>
+        </header>
+        <div class="stage-body">
+          <div class="form">
+            {LOOK.map((m) => (
+              <EditField
+                key={m}
+                spec={specOf(m)}
+                value={valueAt(doc, m.split('.'))}
+                set={(v) => put(m, v)}
+              />
+            ))}
+          </div>
+        </div>
+      </section>
+      <section class="stage">
+        <header>
+          <h2>Color</h2>
+        </header>
+        <div class="stage-body">
+          <ColorField
+            key={color}
+            label="Color wanted"
+            value={color}
+            set={(v) => put('wanted.color', v || null)}
+          />
+          {colors.length > 0 && (
+            <div class="gap">
+              <p class="k">As on an earlier job</p>
+              <div class="earlier">
+                {colors.map((r) => {
+                  const hex = (r.color_hex ?? r.shown_hex) as string;
+                  return (
+                    <button
+                      type="button"
+                      class="btn small"
+                      aria-pressed={hex === color}
+                      onClick={() => put('wanted.color', hex)}
+                    >
+                      <i class="sw" style={{ background: hex }} />
+                      {r.title}
+                    </button>
+                  );
+                })}
+              </div>
+            </div>
+          )}
+          <div class="gap">
+            <Seg
+              label="Top"
+              value={(valueAt(doc, ['wanted', 'top']) as string) ?? ''}
+              options={
+                [
+                  ['', 'As the rest'],
+                  ['painted', 'Painted'],
+                  ['natural', 'Natural'],
+                  ['stained', 'Stained'],
+                  ['waxed', 'Waxed'],
+                ] as const
+              }
+              set={(v) => put('wanted.top', v || null)}
+            />
+          </div>
+        </div>
+      </section>
+      <section class="stage" aria-live="polite">
+        <header>
+          <h2>The result</h2>
+          <p>At once; nothing is saved yet.</p>
+        </header>
+        <div class="stage-body">
+          {!ready && (
+            <Empty title="The plan appears here">
+              <p>As soon as it is said what it is, and its width and height.</p>
+            </Empty>
+          )}
+          {ready && !plan && (
+            <p class="say">
+              {preview.text
+                ? preview.field
+                  ? `${preview.field}: ${preview.text}`
+                  : preview.text
+                : 'Planning.'}
+            </p>
+          )}
+          {piece && (
+            <figure class="thumb">
+              <PieceThumb
+                piece={piece.piece}
+                surfaces={piece.surfaces?.rows ?? []}
+                color={piece.color}
+                label="The piece as it will look"
+              />
+            </figure>
+          )}
+          {sheet && (
+            <SheetRows
+              rows={(sheet.summary ?? []).map((r): SheetRow => ({ ...r, pointer: undefined }))}
+            />
+          )}
+          {plan?.assumed && (
+            <p class="note gap">
+              <b>{plan.assumed.length} figures are assumed.</b> Each can be put right on the piece’s
+              sheet.
+            </p>
+          )}
+          <div class="acts">
+            <Act kind="btn main" disabled={!doc.template} run={save}>
+              Put it in the book
+            </Act>
+          </div>
+        </div>
+      </section>
     </>
   );
 }
 /* A bare number is meant in the units on screen; anything else goes to the server as it was typed. */
 function unitsOf(v: unknown, units: string): unknown {
-  return typeof v === 'string' && /^\d+([./ ]\d+)*(\/\d+)?$/.test(v.trim()) ? `${v.trim()} ${units === 'metric' ? 'mm' : 'in'}` : v;
+  return typeof v === 'string' && /^\d+([./ ]\d+)*(\/\d+)?$/.test(v.trim())
+    ? `${v.trim()} ${units === 'metric' ? 'mm' : 'in'}`
+    : v;
 }

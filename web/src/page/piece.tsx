@@ -3,7 +3,16 @@ import { useMemo, useState } from 'preact/hooks';
 import type { ComponentChildren } from 'preact';
 import { get, heldAnswer } from '../net/api';
 import { useAnswer } from '../net/use';
-import type { Basis, Doc, PiecePlan, PieceRow, PlanAnswer, SheetPiece, SheetRow, Units } from '../net/types';
+import type {
+  Basis,
+  Doc,
+  PiecePlan,
+  PieceRow,
+  PlanAnswer,
+  SheetPiece,
+  SheetRow,
+  Units,
+} from '../net/types';
 import { inUnits } from '../lib/settings';
 import { useShop } from '../ui/frame';
 import { Bases, useFigure } from '../ui/figure';
@@ -20,49 +29,129 @@ import { Record } from './record';
 import { Papers, printPaper } from '../paper/papers';
 
 function TitleCell({ row }: { row: SheetRow }) {
-  const f = useFigure({ pointer: row.pointer, text: row.figure ?? row.detail ?? '', assumed: row.assumed });
-  return <div><dt>{row.what}</dt><dd>{f.button}{row.figure && row.detail && <small>{row.detail}</small>}</dd>{f.panel}</div>;
+  const f = useFigure({
+    pointer: row.pointer,
+    text: row.figure ?? row.detail ?? '',
+    assumed: row.assumed,
+  });
+  return (
+    <div>
+      <dt>{row.what}</dt>
+      <dd>
+        {f.button}
+        {row.figure && row.detail && <small>{row.detail}</small>}
+      </dd>
+      {f.panel}
+    </div>
+  );
 }
 
-interface SheetProps { plan: PlanAnswer; piece: PiecePlan | undefined; sheet: SheetPiece; units: Units; edit?: Editing }
-interface Editing { id: string; document: Doc; revision?: number; row: PieceRow }
+interface SheetProps {
+  plan: PlanAnswer;
+  piece: PiecePlan | undefined;
+  sheet: SheetPiece;
+  units: Units;
+  edit?: Editing;
+}
+interface Editing {
+  id: string;
+  document: Doc;
+  revision?: number;
+  row: PieceRow;
+}
 
 /* What the drawings add to a section of the sheet. */
-function Above({ id, p, edit }: { id: string; p: SheetProps; edit?: Editing }): preact.VNode | null {
+function Above({
+  id,
+  p,
+  edit,
+}: {
+  id: string;
+  p: SheetProps;
+  edit?: Editing;
+}): preact.VNode | null {
   const [part, choose] = useState<string | undefined>();
   const { plan, piece, units } = p;
   if (!piece) return null;
   const surfaces = piece.surfaces?.rows ?? [];
   if (id === 'coats') return <Film plan={piece} />;
-  if (id === 'surfaces') return (
-    <>
-      <PieceDrawing piece={piece.piece} surfaces={surfaces} color={piece.color} units={units} chosen={part} choose={(x) => choose(x === part ? undefined : x)} />
-      {part && edit && <PartEdit key={part} edit={edit} surface={surfaces.find((s) => s.part.id === part)} close={() => choose(undefined)} />}
-    </>
-  );
+  if (id === 'surfaces')
+    return (
+      <>
+        <PieceDrawing
+          piece={piece.piece}
+          surfaces={surfaces}
+          color={piece.color}
+          units={units}
+          chosen={part}
+          choose={(x) => choose(x === part ? undefined : x)}
+        />
+        {part && edit && (
+          <PartEdit
+            key={part}
+            edit={edit}
+            surface={surfaces.find((s) => s.part.id === part)}
+            close={() => choose(undefined)}
+          />
+        )}
+      </>
+    );
   if (id === 'amounts') return <AmountsChart amounts={piece.amounts ?? []} units={units} />;
   if (id === 'days' && plan.days?.rows?.length) {
-    const tasks = plan.days.rows.filter((t) => t.piece === piece.id), titles = new Map([[piece.id, piece.title ?? piece.id]]);
+    const tasks = plan.days.rows.filter((t) => t.piece === piece.id),
+      titles = new Map([[piece.id, piece.title ?? piece.id]]);
     const chart = { tasks, titles, shop: plan.shop ?? {}, now: plan.now_utc_min };
-    return <><DaysLegend /><DaysWide {...chart} /><DaysNarrow {...chart} /></>;
+    return (
+      <>
+        <DaysLegend />
+        <DaysWide {...chart} />
+        <DaysNarrow {...chart} />
+      </>
+    );
   }
   return null;
 }
 
 function SheetOf(p: SheetProps) {
   const sections = (p.sheet.sections ?? []).filter((s) => s.rows?.length);
-  const lines = (p.sheet.summary ?? []);
-  const cells = lines.filter((r) => !r.kind || r.kind === 'row'), others = lines.filter((r) => r.kind && r.kind !== 'row');
+  const lines = p.sheet.summary ?? [];
+  const cells = lines.filter((r) => !r.kind || r.kind === 'row'),
+    others = lines.filter((r) => r.kind && r.kind !== 'row');
   return (
     <>
-      {cells.length > 0 && <dl class="block title">{cells.map((r) => <TitleCell row={r} />)}</dl>}
-      {others.length > 0 && <div class="gap"><SheetRows rows={others} /></div>}
+      {cells.length > 0 && (
+        <dl class="block title">
+          {cells.map((r) => (
+            <TitleCell row={r} />
+          ))}
+        </dl>
+      )}
+      {others.length > 0 && (
+        <div class="gap">
+          <SheetRows rows={others} />
+        </div>
+      )}
       <nav class="jump gap" aria-label="In this sheet">
-        {sections.map((s) => <a href={`#${s.id}`}>{s.title}<StopCount rows={s.rows ?? []} /></a>)}
+        {sections.map((s) => (
+          <a href={`#${s.id}`}>
+            {s.title}
+            <StopCount rows={s.rows ?? []} />
+          </a>
+        ))}
         {p.edit && <a href="#record">Record</a>}
       </nav>
       {sections.map((s, i) => (
-        <Stage section={s} number={i + 1} below={s.id === 'inspection' && p.edit ? <LookOver edit={p.edit} /> : s.id === 'color' && p.edit ? <ToPath id={p.edit.id} /> : undefined}>
+        <Stage
+          section={s}
+          number={i + 1}
+          below={
+            s.id === 'inspection' && p.edit ? (
+              <LookOver edit={p.edit} />
+            ) : s.id === 'color' && p.edit ? (
+              <ToPath id={p.edit.id} />
+            ) : undefined
+          }
+        >
           <Above id={s.id} p={p} edit={p.edit} />
         </Stage>
       ))}
@@ -71,18 +160,28 @@ function SheetOf(p: SheetProps) {
   );
 }
 function StopCount({ rows }: { rows: SheetRow[] }) {
-  const stops = rows.filter((r) => r.kind === 'stop').length, assumed = rows.filter((r) => r.assumed).length;
-  const text = [stops ? `${stops} open` : '', assumed ? `${assumed} assumed` : ''].filter(Boolean).join(', ');
+  const stops = rows.filter((r) => r.kind === 'stop').length,
+    assumed = rows.filter((r) => r.assumed).length;
+  const text = [stops ? `${stops} open` : '', assumed ? `${assumed} assumed` : '']
+    .filter(Boolean)
+    .join(', ');
   return text ? <span>{text}</span> : null;
 }
 
 /* Bases are asked for once, when the first figure opens. */
-function useBases(plan: PlanAnswer, path: string | null, units: Units, right?: (p: string) => ComponentChildren) {
+function useBases(
+  plan: PlanAnswer,
+  path: string | null,
+  units: Units,
+  right?: (p: string) => ComponentChildren,
+) {
   return useMemo(() => {
     let all: Promise<Record<string, Basis>> | undefined;
     const find = async (pointer: string) => {
       if (plan.basis && pointer in plan.basis) return plan.basis[pointer];
-      all ??= path ? get<PlanAnswer>(path).then((o) => (o.ok ? o.body.basis ?? {} : {})) : Promise.resolve({});
+      all ??= path
+        ? get<PlanAnswer>(path).then((o) => (o.ok ? (o.body.basis ?? {}) : {}))
+        : Promise.resolve({});
       return (await all)[pointer];
     };
     return { units, find, right };
@@ -91,27 +190,77 @@ function useBases(plan: PlanAnswer, path: string | null, units: Units, right?: (
 
 export function PiecePage({ id }: { id: string }) {
   const at = `/api/pieces/${encodeURIComponent(id)}`;
-  const planPath = inUnits(`${at}/plan`), { data: plan, failure } = useAnswer<PlanAnswer>(planPath);
-  const own = useAnswer<PieceRow & { document?: Doc }>(at), { units } = useShop();
-  const bases = useBases(plan ?? {}, `${planPath}${planPath.includes('?') ? '&' : '?'}why=1`, units);
-  if (!plan) return failure ? <Missing text={failure.text} edit={own.data?.document && { id, document: own.data.document, revision: own.revision, row: own.data }} /> : <p class="say">Planning.</p>;
-  const n = Math.max(0, plan.sheet?.pieces?.findIndex((s) => s.id === id) ?? 0), sheet = plan.sheet?.pieces?.[n], piece = plan.pieces?.find((x) => x.id === id) ?? plan.pieces?.[n];
+  const planPath = inUnits(`${at}/plan`),
+    { data: plan, failure } = useAnswer<PlanAnswer>(planPath);
+  const own = useAnswer<PieceRow & { document?: Doc }>(at),
+    { units } = useShop();
+  const bases = useBases(
+    plan ?? {},
+    `${planPath}${planPath.includes('?') ? '&' : '?'}why=1`,
+    units,
+  );
+  if (!plan)
+    return failure ? (
+      <Missing
+        text={failure.text}
+        edit={
+          own.data?.document && {
+            id,
+            document: own.data.document,
+            revision: own.revision,
+            row: own.data,
+          }
+        }
+      />
+    ) : (
+      <p class="say">Planning.</p>
+    );
+  const n = Math.max(0, plan.sheet?.pieces?.findIndex((s) => s.id === id) ?? 0),
+    sheet = plan.sheet?.pieces?.[n],
+    piece = plan.pieces?.find((x) => x.id === id) ?? plan.pieces?.[n];
   if (!sheet) return <Missing text="The plan has no sheet of this piece." />;
-  const edit = own.data?.document ? { id, document: own.data.document, revision: own.revision, row: own.data } : undefined;
-  const assumed = (plan.assumed ?? []).filter((a) => a.pointer.startsWith(`/pieces/${n}/`) || a.pointer.startsWith('/shop/'));
+  const edit = own.data?.document
+    ? { id, document: own.data.document, revision: own.revision, row: own.data }
+    : undefined;
+  const assumed = (plan.assumed ?? []).filter(
+    (a) => a.pointer.startsWith(`/pieces/${n}/`) || a.pointer.startsWith('/shop/'),
+  );
   const stale = failure && heldAnswer(planPath);
   return (
     <Bases.Provider value={bases}>
       <div class="head">
-        <div><h1>{sheet.title ?? plan.title ?? id}</h1><p>{describe(piece)}</p></div>
+        <div>
+          <h1>{sheet.title ?? plan.title ?? id}</h1>
+          <p>{describe(piece)}</p>
+        </div>
         <div class="acts no-print">
-          <button class="btn" onClick={() => printPaper('jobsheet')}>Print the sheet</button>
-          {piece && !piece.hazards?.refused && <button class="btn" onClick={() => printPaper('quote')}>Quote</button>}
-          {piece && !piece.hazards?.refused && <button class="btn" onClick={() => printPaper('agreement')}>Agreement</button>}
-          {piece && !piece.hazards?.refused && <button class="btn" onClick={() => printPaper('care')}>Care card</button>}
+          <button class="btn" onClick={() => printPaper('jobsheet')}>
+            Print the sheet
+          </button>
+          {piece && !piece.hazards?.refused && (
+            <button class="btn" onClick={() => printPaper('quote')}>
+              Quote
+            </button>
+          )}
+          {piece && !piece.hazards?.refused && (
+            <button class="btn" onClick={() => printPaper('agreement')}>
+              Agreement
+            </button>
+          )}
+          {piece && !piece.hazards?.refused && (
+            <button class="btn" onClick={() => printPaper('care')}>
+              Care card
+            </button>
+          )}
         </div>
       </div>
-      {stale && <div class="gap"><Warn rank="mind"><p>{failure.text}</p></Warn></div>}
+      {stale && (
+        <div class="gap">
+          <Warn rank="mind">
+            <p>{failure.text}</p>
+          </Warn>
+        </div>
+      )}
       <SheetOf plan={plan} piece={piece} sheet={sheet} units={units} edit={edit} />
       {edit && <Assumed rows={assumed} edit={edit} units={units} index={n} />}
       <Papers plan={plan} piece={piece} sheet={sheet} units={units} />
@@ -122,23 +271,85 @@ function describe(p: PiecePlan | undefined): string {
   const q = p?.piece;
   if (!q) return '';
   const word = (s?: string) => (s ?? '').replace(/[-_]/g, ' ');
-  return [q.wood && `${word(q.wood)}`, q.finish && `under old ${word(q.finish)}`, q.year && String(q.year)].filter(Boolean).join(', ').replace(/^./, (c) => c.toUpperCase()).replace(/under old (bare|none|raw.*)/, 'unfinished');
+  return [
+    q.wood && `${word(q.wood)}`,
+    q.finish && `under old ${word(q.finish)}`,
+    q.year && String(q.year),
+  ]
+    .filter(Boolean)
+    .join(', ')
+    .replace(/^./, (c) => c.toUpperCase())
+    .replace(/under old (bare|none|raw.*)/, 'unfinished');
 }
 function Missing({ text, edit }: { text: string; edit?: Editing }) {
-  return <><div class="head"><div><h1>{edit?.row.title ?? 'This piece cannot be planned yet'}</h1></div></div><div class="gap"><Warn rank="mind"><p>{text}</p></Warn></div>{edit ? <div class="gap"><LookOver edit={edit} open /></div> : <p class="gap"><a href="/pieces">All pieces</a></p>}</>;
+  return (
+    <>
+      <div class="head">
+        <div>
+          <h1>{edit?.row.title ?? 'This piece cannot be planned yet'}</h1>
+        </div>
+      </div>
+      <div class="gap">
+        <Warn rank="mind">
+          <p>{text}</p>
+        </Warn>
+      </div>
+      {edit ? (
+        <div class="gap">
+          <LookOver edit={edit} open />
+        </div>
+      ) : (
+        <p class="gap">
+          <a href="/pieces">All pieces</a>
+        </p>
+      )}
+    </>
+  );
 }
 
 /* A job document served by itself: its pieces one after another, nothing to write to. */
 export function JobSheet({ plan }: { plan: PlanAnswer }) {
-  const { units } = useShop(), bases = useBases(plan, null, plan.sheet?.units ?? units);
+  const { units } = useShop(),
+    bases = useBases(plan, null, plan.sheet?.units ?? units);
   const many = (plan.sheet?.pieces?.length ?? 0) > 1;
   return (
     <Bases.Provider value={bases}>
-      <div class="head"><div><h1>{plan.sheet?.title ?? plan.title ?? plan.sheet?.pieces?.[0]?.title ?? 'Job sheet'}</h1></div>
-        <div class="acts no-print"><button class="btn" onClick={() => window.print()}>Print the sheet</button></div></div>
-      {(plan.sheet?.summary ?? []).length > 0 && <div class="gap"><SheetRows rows={plan.sheet?.summary ?? []} /></div>}
-      {(plan.sheet?.pieces ?? []).map((s, i) => <article>{many && <h2 class="gap-l">{s.title}</h2>}<SheetOf plan={plan} piece={plan.pieces?.[i]} sheet={s} units={plan.sheet?.units ?? units} /></article>)}
-      {many && plan.days?.rows && <DaysList tasks={plan.days.rows} titles={new Map((plan.pieces ?? []).map((x) => [x.id, x.title ?? x.id]))} shop={plan.shop ?? {}} many />}
+      <div class="head">
+        <div>
+          <h1>
+            {plan.sheet?.title ?? plan.title ?? plan.sheet?.pieces?.[0]?.title ?? 'Job sheet'}
+          </h1>
+        </div>
+        <div class="acts no-print">
+          <button class="btn" onClick={() => window.print()}>
+            Print the sheet
+          </button>
+        </div>
+      </div>
+      {(plan.sheet?.summary ?? []).length > 0 && (
+        <div class="gap">
+          <SheetRows rows={plan.sheet?.summary ?? []} />
+        </div>
+      )}
+      {(plan.sheet?.pieces ?? []).map((s, i) => (
+        <article>
+          {many && <h2 class="gap-l">{s.title}</h2>}
+          <SheetOf
+            plan={plan}
+            piece={plan.pieces?.[i]}
+            sheet={s}
+            units={plan.sheet?.units ?? units}
+          />
+        </article>
+      ))}
+      {many && plan.days?.rows && (
+        <DaysList
+          tasks={plan.days.rows}
+          titles={new Map((plan.pieces ?? []).map((x) => [x.id, x.title ?? x.id]))}
+          shop={plan.shop ?? {}}
+          many
+        />
+      )}
     </Bases.Provider>
   );
 }

@@ -10,34 +10,122 @@ import { useShop } from '../ui/frame';
 import { stageText } from './record';
 
 export function thumbOf(r: PieceRow) {
-  const t = r.template ?? '', n = (re: RegExp, k: number) => (re.test(t) ? k : 0);
-  return { width_mm: r.width_mm, depth_mm: r.depth_mm, height_mm: r.height_mm, drawers: n(/chest|dresser|drawer/, 5) || n(/nightstand|bedside/, 2) || n(/desk/, 1), doors: n(/cabinet|cupboard|sideboard|wardrobe/, 2), legs: n(/table|desk|chair|stool|nightstand|bedside|bench/, 4), shelves: n(/shel|bookcase/, 3), slats: n(/crib|slat/, 9) };
+  const t = r.template ?? '',
+    n = (re: RegExp, k: number) => (re.test(t) ? k : 0);
+  return {
+    width_mm: r.width_mm,
+    depth_mm: r.depth_mm,
+    height_mm: r.height_mm,
+    drawers: n(/chest|dresser|drawer/, 5) || n(/nightstand|bedside/, 2) || n(/desk/, 1),
+    doors: n(/cabinet|cupboard|sideboard|wardrobe/, 2),
+    legs: n(/table|desk|chair|stool|nightstand|bedside|bench/, 4),
+    shelves: n(/shel|bookcase/, 3),
+    slats: n(/crib|slat/, 9),
+  };
 }
 function One({ r, units }: { r: PieceRow; units: Units }) {
   return (
     <li class="thing pc">
-      <div class="pic"><PieceThumb piece={thumbOf(r)} hex={r.shown_hex ?? r.color_hex} /></div>
-      <div><h3><a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a></h3><small>{sizeText(r.width_mm, r.depth_mm, r.height_mm, units)}{r.client_name ? `, for ${r.client_name}` : ''}</small></div>
-      <div><b>{stageText(r.stage)}</b><small>{r.blocked_by ? `Waits: ${r.blocked_by}` : r.next_step ? `Next: ${r.next_step}` : ''}</small></div>
-      <div>{r.due_day !== undefined && <b class="num">Due {dueText(r.due_day)}</b>}<small>{r.ready_utc_min !== undefined ? `ready ${shortDay(r.ready_utc_min)}, ${clockText(r.ready_utc_min)}` : ''}</small></div>
-      <div class="r"><b class="num">{r.price_cent !== undefined ? money(r.price_cent) : ''}</b><small>{r.hours !== undefined ? `${r.hours.toFixed(1)} h` : ''}</small></div>
+      <div class="pic">
+        <PieceThumb piece={thumbOf(r)} hex={r.shown_hex ?? r.color_hex} />
+      </div>
+      <div>
+        <h3>
+          <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
+        </h3>
+        <small>
+          {sizeText(r.width_mm, r.depth_mm, r.height_mm, units)}
+          {r.client_name ? `, for ${r.client_name}` : ''}
+        </small>
+      </div>
+      <div>
+        <b>{stageText(r.stage)}</b>
+        <small>
+          {r.blocked_by ? `Waits: ${r.blocked_by}` : r.next_step ? `Next: ${r.next_step}` : ''}
+        </small>
+      </div>
+      <div>
+        {r.due_day !== undefined && <b class="num">Due {dueText(r.due_day)}</b>}
+        <small>
+          {r.ready_utc_min !== undefined
+            ? `ready ${shortDay(r.ready_utc_min)}, ${clockText(r.ready_utc_min)}`
+            : ''}
+        </small>
+      </div>
+      <div class="r">
+        <b class="num">{r.price_cent !== undefined ? money(r.price_cent) : ''}</b>
+        <small>{r.hours !== undefined ? `${r.hours.toFixed(1)} h` : ''}</small>
+      </div>
     </li>
   );
 }
 export function Pieces() {
-  const [which, set] = useState<'open' | 'closed' | 'all'>('open'), [q, search] = useState(''), { units } = useShop();
+  const [which, set] = useState<'open' | 'closed' | 'all'>('open'),
+    [q, search] = useState(''),
+    { units } = useShop();
   const path = `/api/pieces${which === 'all' ? '' : `?stage=${which}`}${q ? `${which === 'all' ? '?' : '&'}q=${encodeURIComponent(q)}` : ''}`;
-  const { data, failure } = useAnswer<List<PieceRow>>(path), rows = data?.rows;
+  const { data, failure } = useAnswer<List<PieceRow>>(path),
+    rows = data?.rows;
   return (
     <>
-      <div class="head"><div><h1>Pieces</h1><p>{rows?.length ? `${rows.length} ${which === 'all' ? 'in the book' : which}.` : ''}</p></div><div class="acts"><a class="btn main" href="/pieces/new">New piece</a></div></div>
-      <div class="taps gap"><Seg label="Show" value={which} options={[['open', 'Open'], ['closed', 'Closed'], ['all', 'All']] as const} set={set} />
-        <Field label="Search" type="search" value={q} onInput={(e) => search(e.currentTarget.value)} /></div>
+      <div class="head">
+        <div>
+          <h1>Pieces</h1>
+          <p>{rows?.length ? `${rows.length} ${which === 'all' ? 'in the book' : which}.` : ''}</p>
+        </div>
+        <div class="acts">
+          <a class="btn main" href="/pieces/new">
+            New piece
+          </a>
+        </div>
+      </div>
+      <div class="taps gap">
+        <Seg
+          label="Show"
+          value={which}
+          options={
+            [
+              ['open', 'Open'],
+              ['closed', 'Closed'],
+              ['all', 'All'],
+            ] as const
+          }
+          set={set}
+        />
+        <Field
+          label="Search"
+          type="search"
+          value={q}
+          onInput={(e) => search(e.currentTarget.value)}
+        />
+      </div>
       {failure && !rows && <p class="note gap">{failure.text}</p>}
-      {rows && !rows.length && <Empty title={q ? 'Nothing has these words' : which === 'open' ? 'No piece is open' : 'None yet'}>
-        {!q && <p>A piece needs three things: what it is, its size and the color wanted. The rest is assumed, marked as assumed, and put right when you know it. Two minutes.</p>}
-        {!q && <div class="acts"><a class="btn" href="/pieces/new">Begin with one</a></div>}</Empty>}
-      {!!rows?.length && <ul class="things gap">{rows.map((r) => <One key={r.id} r={r} units={units} />)}</ul>}
+      {rows && !rows.length && (
+        <Empty
+          title={q ? 'Nothing has these words' : which === 'open' ? 'No piece is open' : 'None yet'}
+        >
+          {!q && (
+            <p>
+              A piece needs three things: what it is, its size and the color wanted. The rest is
+              assumed, marked as assumed, and put right when you know it. Two minutes.
+            </p>
+          )}
+          {!q && (
+            <div class="acts">
+              <a class="btn" href="/pieces/new">
+                Begin with one
+              </a>
+            </div>
+          )}
+        </Empty>
+      )}
+      {!!rows?.length && (
+        <ul class="things gap">
+          {rows.map((r) => (
+            <One key={r.id} r={r} units={units} />
+          ))}
+        </ul>
+      )}
     </>
   );
 }

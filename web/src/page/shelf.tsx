@@ -16,87 +16,440 @@ import { told } from '../ui/said';
 import { undoAct } from './change';
 import type { Short } from './today';
 
-export interface Paint { id: string; name?: string; class?: string; color_hex?: string; sheen?: string; stock_ml?: number; size_ml?: number; cost_cent?: number; opened_day?: number; leftover?: boolean; known?: string; samples?: number; document?: Doc }
-interface Supply { id: string; name?: string; kind?: string; count?: number; cost_cent?: number }
-const MOVES = [['counted', 'Counted'], ['bought', 'Bought'], ['used', 'Used'], ['thrown', 'Thrown out']] as const;
+export interface Paint {
+  id: string;
+  name?: string;
+  class?: string;
+  color_hex?: string;
+  sheen?: string;
+  stock_ml?: number;
+  size_ml?: number;
+  cost_cent?: number;
+  opened_day?: number;
+  leftover?: boolean;
+  known?: string;
+  samples?: number;
+  document?: Doc;
+}
+interface Supply {
+  id: string;
+  name?: string;
+  kind?: string;
+  count?: number;
+  cost_cent?: number;
+}
+const MOVES = [
+  ['counted', 'Counted'],
+  ['bought', 'Bought'],
+  ['used', 'Used'],
+  ['thrown', 'Thrown out'],
+] as const;
 type Move = (typeof MOVES)[number][0];
 
-function Stock({ path, name, unit, close }: { path: string; name: string; unit: 'amount' | 'count'; close: () => void }) {
-  const [kind, setKind] = useState<Move>('counted'), [amount, setAmount] = useState(''), { units } = useShop();
+function Stock({
+  path,
+  name,
+  unit,
+  close,
+}: {
+  path: string;
+  name: string;
+  unit: 'amount' | 'count';
+  close: () => void;
+}) {
+  const [kind, setKind] = useState<Move>('counted'),
+    [amount, setAmount] = useState(''),
+    { units } = useShop();
   const bare = /^[\d./ ]+$/.test(amount.trim());
   const save = async () => {
-    const body = { kind, [unit]: unit === 'count' ? Number(amount) : bare ? `${amount.trim()} ${units === 'metric' ? 'ml' : 'fl oz'}` : amount };
+    const body = {
+      kind,
+      [unit]:
+        unit === 'count'
+          ? Number(amount)
+          : bare
+            ? `${amount.trim()} ${units === 'metric' ? 'ml' : 'fl oz'}`
+            : amount,
+    };
     const o = await send({ method: 'POST', path, body, what: `${name}: ${kind} ${amount}` });
-    if (told(o, { text: `${name}: ${kind}.`, act: undoAct(o.ok ? o.revision : undefined) })) close();
+    if (told(o, { text: `${name}: ${kind}.`, act: undoAct(o.ok ? o.revision : undefined) }))
+      close();
   };
   return (
-    <div class="basis part-edit" role="group" aria-label={`Stock of ${name}`} onKeyDown={(e) => { if (e.key === 'Escape') close(); }}>
+    <div
+      class="basis part-edit"
+      role="group"
+      aria-label={`Stock of ${name}`}
+      onKeyDown={(e) => {
+        if (e.key === 'Escape') close();
+      }}
+    >
       <Seg label="What happened" value={kind} options={MOVES} set={setKind} />
-      <div class="form gap-s"><Field label={kind === 'counted' ? 'How much is there' : 'How much'} value={amount} onInput={(e) => setAmount(e.currentTarget.value)} help={unit === 'count' ? 'pieces' : units === 'metric' ? 'ml, L' : 'fl oz, qt, gal'} /></div>
-      <div class="acts"><Act kind="btn" disabled={!amount} run={save}>Write it down</Act><Act run={close}>Close</Act></div>
+      <div class="form gap-s">
+        <Field
+          label={kind === 'counted' ? 'How much is there' : 'How much'}
+          value={amount}
+          onInput={(e) => setAmount(e.currentTarget.value)}
+          help={unit === 'count' ? 'pieces' : units === 'metric' ? 'ml, L' : 'fl oz, qt, gal'}
+        />
+      </div>
+      <div class="acts">
+        <Act kind="btn" disabled={!amount} run={save}>
+          Write it down
+        </Act>
+        <Act run={close}>Close</Act>
+      </div>
     </div>
   );
 }
 function PaintRow({ p, samples }: { p: Paint; samples: number }) {
-  const [open, set] = useState(false), { units } = useShop();
-  const known = p.known ?? (samples ? `${samples} ${samples === 1 ? 'sample' : 'samples'}` : p.color_hex ? 'straight from the can only' : 'color not read');
+  const [open, set] = useState(false),
+    { units } = useShop();
+  const known =
+    p.known ??
+    (samples
+      ? `${samples} ${samples === 1 ? 'sample' : 'samples'}`
+      : p.color_hex
+        ? 'straight from the can only'
+        : 'color not read');
   const most = Math.max(p.size_ml ?? 0, p.stock_ml ?? 0, 1);
   return (
     <li>
       <div class="thing pt">
-        <div class="chipbox"><Swatch hex={p.color_hex} big /></div>
-        <div><h3>{p.name ?? p.id}</h3><small>{[(p.class ?? '').replace(/[-_]/g, ' '), p.sheen, p.leftover ? 'left over from a job' : ''].filter(Boolean).join(', ')}</small></div>
-        <div><svg viewBox="0 0 200 14" width="200" preserveAspectRatio="none" height="14" aria-hidden="true"><rect x=".5" y=".5" width="199" height="13" fill="none" stroke="var(--line)" /><rect y="1" x="1" width={Math.max(0, Math.min(198, ((p.stock_ml ?? 0) / most) * 198))} height="12" fill="var(--line)" /></svg>
-          <b class="num">{quantity(p.stock_ml ?? 0, 'volume', units)}</b> <small class="in">{p.size_ml ? `of ${quantity(p.size_ml, 'volume', units)}` : ''}</small></div>
-        <div><small>{known}</small><small>{p.opened_day !== undefined ? `opened ${dueText(p.opened_day)}` : 'not opened'}</small></div>
-        <div class="r"><button class="btn small" aria-expanded={open} onClick={() => set(!open)}>Stock<span class="vh"> of {p.name ?? p.id}</span></button></div>
+        <div class="chipbox">
+          <Swatch hex={p.color_hex} big />
+        </div>
+        <div>
+          <h3>{p.name ?? p.id}</h3>
+          <small>
+            {[
+              (p.class ?? '').replace(/[-_]/g, ' '),
+              p.sheen,
+              p.leftover ? 'left over from a job' : '',
+            ]
+              .filter(Boolean)
+              .join(', ')}
+          </small>
+        </div>
+        <div>
+          <svg
+            viewBox="0 0 200 14"
+            width="200"
+            preserveAspectRatio="none"
+            height="14"
+            aria-hidden="true"
+          >
+            <rect x=".5" y=".5" width="199" height="13" fill="none" stroke="var(--line)" />
+            <rect
+              y="1"
+              x="1"
+              width={Math.max(0, Math.min(198, ((p.stock_ml ?? 0) / most) * 198))}
+              height="12"
+              fill="var(--line)"
+            />
+          </svg>
+          <b class="num">{quantity(p.stock_ml ?? 0, 'volume', units)}</b>{' '}
+          <small class="in">{p.size_ml ? `of ${quantity(p.size_ml, 'volume', units)}` : ''}</small>
+        </div>
+        <div>
+          <small>{known}</small>
+          <small>
+            {p.opened_day !== undefined ? `opened ${dueText(p.opened_day)}` : 'not opened'}
+          </small>
+        </div>
+        <div class="r">
+          <button class="btn small" aria-expanded={open} onClick={() => set(!open)}>
+            Stock<span class="vh"> of {p.name ?? p.id}</span>
+          </button>
+        </div>
       </div>
-      {open && <Stock path={`/api/paints/${encodeURIComponent(p.id)}/stock`} name={p.name ?? p.id} unit="amount" close={() => set(false)} />}
+      {open && (
+        <Stock
+          path={`/api/paints/${encodeURIComponent(p.id)}/stock`}
+          name={p.name ?? p.id}
+          unit="amount"
+          close={() => set(false)}
+        />
+      )}
     </li>
   );
 }
 function NewPaint({ done }: { done: () => void }) {
-  const choices = useChoices(), [v, set] = useState<Record<string, string>>({});
-  const put = (k: string) => (e: { currentTarget: { value: string } }) => set({ ...v, [k]: e.currentTarget.value });
+  const choices = useChoices(),
+    [v, set] = useState<Record<string, string>>({});
+  const put = (k: string) => (e: { currentTarget: { value: string } }) =>
+    set({ ...v, [k]: e.currentTarget.value });
   const save = async () => {
-    const o = await send({ method: 'POST', path: '/api/paints', body: said(v), what: `Paint ${v.name}` });
-    if (told(o, { text: `${v.name} stands on the shelf.`, act: undoAct(o.ok ? o.revision : undefined) })) done();
+    const o = await send({
+      method: 'POST',
+      path: '/api/paints',
+      body: said(v),
+      what: `Paint ${v.name}`,
+    });
+    if (
+      told(o, {
+        text: `${v.name} stands on the shelf.`,
+        act: undoAct(o.ok ? o.revision : undefined),
+      })
+    )
+      done();
   };
   return (
-    <div><div class="form">
-      <Field label="Name" value={v.name ?? ''} onInput={put('name')} />
-      {choices.classes?.length ? <Select label="What it is" value={v.class ?? ''} options={[['', 'Choose'], ...choices.classes.map((c) => [c.id, named(c)] as const)]} set={(x) => set({ ...v, class: x })} /> : <Field label="What it is" value={v.class ?? ''} onInput={put('class')} />}
-      <ColorField label="What it dries to" value={v.color ?? ''} set={(color) => set({ ...v, color })} />
-      <Select label="Sheen" value={v.sheen ?? ''} options={[['', 'Not said'], ...SHEENS.split('|').map((s) => [s, s] as const)]} set={(sheen) => set({ ...v, sheen })} />
-      <Field label="How much is left" value={v.stock ?? ''} placeholder="13 fl oz" onInput={put('stock')} /><Field label="One can holds" value={v.size ?? ''} placeholder="1 qt" onInput={put('size')} /><Field label="One can costs" value={v.cost ?? ''} placeholder="$24" onInput={put('cost')} /><Field label="Opened" type="date" value={v.opened ?? ''} onInput={put('opened')} />
-    </div><div class="acts"><Act kind="btn main" disabled={!v.name} run={save}>Put it on the shelf</Act></div></div>
+    <div>
+      <div class="form">
+        <Field label="Name" value={v.name ?? ''} onInput={put('name')} />
+        {choices.classes?.length ? (
+          <Select
+            label="What it is"
+            value={v.class ?? ''}
+            options={[['', 'Choose'], ...choices.classes.map((c) => [c.id, named(c)] as const)]}
+            set={(x) => set({ ...v, class: x })}
+          />
+        ) : (
+          <Field label="What it is" value={v.class ?? ''} onInput={put('class')} />
+        )}
+        <ColorField
+          label="What it dries to"
+          value={v.color ?? ''}
+          set={(color) => set({ ...v, color })}
+        />
+        <Select
+          label="Sheen"
+          value={v.sheen ?? ''}
+          options={[['', 'Not said'], ...SHEENS.split('|').map((s) => [s, s] as const)]}
+          set={(sheen) => set({ ...v, sheen })}
+        />
+        <Field
+          label="How much is left"
+          value={v.stock ?? ''}
+          placeholder="13 fl oz"
+          onInput={put('stock')}
+        />
+        <Field
+          label="One can holds"
+          value={v.size ?? ''}
+          placeholder="1 qt"
+          onInput={put('size')}
+        />
+        <Field label="One can costs" value={v.cost ?? ''} placeholder="$24" onInput={put('cost')} />
+        <Field label="Opened" type="date" value={v.opened ?? ''} onInput={put('opened')} />
+      </div>
+      <div class="acts">
+        <Act kind="btn main" disabled={!v.name} run={save}>
+          Put it on the shelf
+        </Act>
+      </div>
+    </div>
   );
 }
 function SupplyRow({ s }: { s: Supply }) {
   const [open, set] = useState(false);
-  return <li><div class="when"><b class="num">{s.count ?? 0}</b><span>{s.name ?? s.id}<small>{[s.kind, s.cost_cent !== undefined ? `${money(s.cost_cent)} each` : ''].filter(Boolean).join(', ')}</small></span><button class="btn small" aria-expanded={open} onClick={() => set(!open)}>Stock<span class="vh"> of {s.name}</span></button></div>
-    {open && <Stock path={`/api/supplies/${encodeURIComponent(s.id)}/stock`} name={s.name ?? s.id} unit="count" close={() => set(false)} />}</li>;
+  return (
+    <li>
+      <div class="when">
+        <b class="num">{s.count ?? 0}</b>
+        <span>
+          {s.name ?? s.id}
+          <small>
+            {[s.kind, s.cost_cent !== undefined ? `${money(s.cost_cent)} each` : '']
+              .filter(Boolean)
+              .join(', ')}
+          </small>
+        </span>
+        <button class="btn small" aria-expanded={open} onClick={() => set(!open)}>
+          Stock<span class="vh"> of {s.name}</span>
+        </button>
+      </div>
+      {open && (
+        <Stock
+          path={`/api/supplies/${encodeURIComponent(s.id)}/stock`}
+          name={s.name ?? s.id}
+          unit="count"
+          close={() => set(false)}
+        />
+      )}
+    </li>
+  );
 }
 export function Shelf() {
-  const live = useAnswer<List<Paint>>('/api/paints?limit=200'), paints = live.data?.rows, { units } = useShop(), [adding, add] = useState(false);
-  const samples = useAnswer<List<{ id: string; color_hex?: string; read?: string; document?: { items?: { paint: string; parts: number }[] } }>>('/api/samples?limit=200').data?.rows ?? [];
-  const supplies = useAnswer<List<Supply>>('/api/supplies').data?.rows ?? [], short = useAnswer<List<Short> & { short?: Short[] }>('/api/shopping').data;
-  const buy = short?.rows ?? short?.short ?? [], count = (id: string) => samples.filter((s) => s.document?.items?.some((i) => i.paint === id)).length;
-  const own = (paints ?? []).filter((p) => !p.leftover), left = (paints ?? []).filter((p) => p.leftover);
+  const live = useAnswer<List<Paint>>('/api/paints?limit=200'),
+    paints = live.data?.rows,
+    { units } = useShop(),
+    [adding, add] = useState(false);
+  const samples =
+    useAnswer<
+      List<{
+        id: string;
+        color_hex?: string;
+        read?: string;
+        document?: { items?: { paint: string; parts: number }[] };
+      }>
+    >('/api/samples?limit=200').data?.rows ?? [];
+  const supplies = useAnswer<List<Supply>>('/api/supplies').data?.rows ?? [],
+    short = useAnswer<List<Short> & { short?: Short[] }>('/api/shopping').data;
+  const buy = short?.rows ?? short?.short ?? [],
+    count = (id: string) =>
+      samples.filter((s) => s.document?.items?.some((i) => i.paint === id)).length;
+  const own = (paints ?? []).filter((p) => !p.leftover),
+    left = (paints ?? []).filter((p) => p.leftover);
   const groups = new Map<string, Paint[]>();
-  for (const p of own) { const k = p.color_hex ? 'Paints' : 'Primers, clears and the rest'; groups.set(k, [...(groups.get(k) ?? []), p]); }
-  const remove = async (id: string) => { const o = await send({ method: 'DELETE', path: `/api/samples/${encodeURIComponent(id)}`, what: 'Sample off' }); told(o, { text: 'Not learned from any more.', act: undoAct(o.ok ? o.revision : undefined) }); };
+  for (const p of own) {
+    const k = p.color_hex ? 'Paints' : 'Primers, clears and the rest';
+    groups.set(k, [...(groups.get(k) ?? []), p]);
+  }
+  const remove = async (id: string) => {
+    const o = await send({
+      method: 'DELETE',
+      path: `/api/samples/${encodeURIComponent(id)}`,
+      what: 'Sample off',
+    });
+    told(o, { text: 'Not learned from any more.', act: undoAct(o.ok ? o.revision : undefined) });
+  };
   return (
     <>
-      <div class="head"><div><h1>Shelf</h1><p>{paints?.length ? `${paints.length} cans, ${samples.length} samples.` : ''}</p></div><div class="acts"><button class="btn main" aria-expanded={adding} onClick={() => add(!adding)}>Put a can on it</button><a class="btn" href="/api/export/paint.csv" download="shelf.csv">CSV</a></div></div>
+      <div class="head">
+        <div>
+          <h1>Shelf</h1>
+          <p>{paints?.length ? `${paints.length} cans, ${samples.length} samples.` : ''}</p>
+        </div>
+        <div class="acts">
+          <button class="btn main" aria-expanded={adding} onClick={() => add(!adding)}>
+            Put a can on it
+          </button>
+          <a class="btn" href="/api/export/paint.csv" download="shelf.csv">
+            CSV
+          </a>
+        </div>
+      </div>
       {live.failure && !paints && <p class="note gap">{live.failure.text}</p>}
-      {adding && <section class="stage"><header><h2>A can</h2></header><div class="stage-body"><NewPaint done={() => add(false)} /></div></section>}
-      {paints && !paints.length && !adding && <Empty title="Nothing on it yet"><p>A can needs a name, what it is, and the color it dries to. What is left is counted once; from then on every batch takes its share by itself.</p></Empty>}
-      <section class="stage"><header><h2>To buy</h2><p>Over all open pieces.</p></header><div class="stage-body">{buy.length ? <div class="rows">{buy.map((s) => <div class="row"><div class="f num">{s.buy ?? ((s.buy_ml ?? s.short_ml) !== undefined ? quantity((s.buy_ml ?? s.short_ml) as number, 'volume', units) : '')}</div><div class="w">{capital(s.name ?? s.product)}<small>{s.text ?? (s.need_ml !== undefined ? `${quantity(s.stock_ml ?? 0, 'volume', units)} on the shelf; wanted ${quantity(s.need_ml, 'volume', units)}` : '')}</small></div><div class="h">{(s.pieces ?? []).join(', ')}</div></div>)}</div> : <p class="say">Nothing is short.</p>}</div></section>
-      {[...groups].map(([k, rows]) => <section class="stage"><header><h2>{k}</h2></header><ul class="things">{rows.map((p) => <PaintRow key={p.id} p={p} samples={count(p.id)} />)}</ul></section>)}
-      {left.length > 0 && <section class="stage"><header><h2>Left over</h2><p>Mixed here. Recipes use them up first where they come near enough.</p></header><ul class="things">{left.map((p) => <PaintRow key={p.id} p={p} samples={count(p.id)} />)}</ul></section>}
-      <section class="stage"><header><h2>Samples</h2></header><div class="stage-body">{samples.length ? <ul class="samples">{samples.map((s) => <li><i class="chip" style={{ background: s.color_hex }} /><small>{(s.document?.items ?? []).map((i) => `${i.parts} ${paints?.find((p) => p.id === i.paint)?.name ?? i.paint}`).join(', ') || s.id}{s.read ? `. ${capital(s.read)}` : ''}</small><button class="btn small" onClick={() => void remove(s.id)}>Off<span class="vh"> {s.id}</span></button></li>)}</ul> : <Empty title="No sample yet"><p>A known mix on a card, dried, its color read: the shelf learns from it how strong each paint is. <a href="/color">Log one</a></p></Empty>}</div></section>
-      <section class="stage"><header><h2>Supplies</h2></header><div class="stage-body">{supplies.length ? <ul>{supplies.map((s) => <SupplyRow key={s.id} s={s} />)}</ul> : <p class="say">Tape, abrasive, rollers. What a plan wants is listed on its sheet.</p>}</div></section>
+      {adding && (
+        <section class="stage">
+          <header>
+            <h2>A can</h2>
+          </header>
+          <div class="stage-body">
+            <NewPaint done={() => add(false)} />
+          </div>
+        </section>
+      )}
+      {paints && !paints.length && !adding && (
+        <Empty title="Nothing on it yet">
+          <p>
+            A can needs a name, what it is, and the color it dries to. What is left is counted once;
+            from then on every batch takes its share by itself.
+          </p>
+        </Empty>
+      )}
+      <section class="stage">
+        <header>
+          <h2>To buy</h2>
+          <p>Over all open pieces.</p>
+        </header>
+        <div class="stage-body">
+          {buy.length ? (
+            <div class="rows">
+              {buy.map((s) => (
+                <div class="row">
+                  <div class="f num">
+                    {s.buy ??
+                      ((s.buy_ml ?? s.short_ml) !== undefined
+                        ? quantity((s.buy_ml ?? s.short_ml) as number, 'volume', units)
+                        : '')}
+                  </div>
+                  <div class="w">
+                    {capital(s.name ?? s.product)}
+                    <small>
+                      {s.text ??
+                        (s.need_ml !== undefined
+                          ? `${quantity(s.stock_ml ?? 0, 'volume', units)} on the shelf; wanted ${quantity(s.need_ml, 'volume', units)}`
+                          : '')}
+                    </small>
+                  </div>
+                  <div class="h">{(s.pieces ?? []).join(', ')}</div>
+                </div>
+              ))}
+            </div>
+          ) : (
+            <p class="say">Nothing is short.</p>
+          )}
+        </div>
+      </section>
+      {[...groups].map(([k, rows]) => (
+        <section class="stage">
+          <header>
+            <h2>{k}</h2>
+          </header>
+          <ul class="things">
+            {rows.map((p) => (
+              <PaintRow key={p.id} p={p} samples={count(p.id)} />
+            ))}
+          </ul>
+        </section>
+      ))}
+      {left.length > 0 && (
+        <section class="stage">
+          <header>
+            <h2>Left over</h2>
+            <p>Mixed here. Recipes use them up first where they come near enough.</p>
+          </header>
+          <ul class="things">
+            {left.map((p) => (
+              <PaintRow key={p.id} p={p} samples={count(p.id)} />
+            ))}
+          </ul>
+        </section>
+      )}
+      <section class="stage">
+        <header>
+          <h2>Samples</h2>
+        </header>
+        <div class="stage-body">
+          {samples.length ? (
+            <ul class="samples">
+              {samples.map((s) => (
+                <li>
+                  <i class="chip" style={{ background: s.color_hex }} />
+                  <small>
+                    {(s.document?.items ?? [])
+                      .map(
+                        (i) =>
+                          `${i.parts} ${paints?.find((p) => p.id === i.paint)?.name ?? i.paint}`,
+                      )
+                      .join(', ') || s.id}
+                    {s.read ? `. ${capital(s.read)}` : ''}
+                  </small>
+                  <button class="btn small" onClick={() => void remove(s.id)}>
+                    Off<span class="vh"> {s.id}</span>
+                  </button>
+                </li>
+              ))}
+            </ul>
+          ) : (
+            <Empty title="No sample yet">
+              <p>
+                A known mix on a card, dried, its color read: the shelf learns from it how strong
+                each paint is. <a href="/color">Log one</a>
+              </p>
+            </Empty>
+          )}
+        </div>
+      </section>
+      <section class="stage">
+        <header>
+          <h2>Supplies</h2>
+        </header>
+        <div class="stage-body">
+          {supplies.length ? (
+            <ul>
+              {supplies.map((s) => (
+                <SupplyRow key={s.id} s={s} />
+              ))}
+            </ul>
+          ) : (
+            <p class="say">Tape, abrasive, rollers. What a plan wants is listed on its sheet.</p>
+          )}
+        </div>
+      </section>
     </>
   );
 }

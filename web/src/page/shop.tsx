@@ -12,79 +12,384 @@ import type { FieldSpec } from '../ui/fields';
 import { failureText, say, told } from '../ui/said';
 import { undoAct } from './change';
 
-interface ShopAnswer { document?: Doc; shop?: Shop }
-interface Backup { name?: string; id?: string; file?: string; at_utc_min?: number; bytes?: number; ok?: boolean }
-const f = (path: string, label: string, kind: FieldSpec['kind'] = 'text', more: Partial<FieldSpec> = {}): FieldSpec => ({ path, label, kind, ...more });
+interface ShopAnswer {
+  document?: Doc;
+  shop?: Shop;
+}
+interface Backup {
+  name?: string;
+  id?: string;
+  file?: string;
+  at_utc_min?: number;
+  bytes?: number;
+  ok?: boolean;
+}
+const f = (
+  path: string,
+  label: string,
+  kind: FieldSpec['kind'] = 'text',
+  more: Partial<FieldSpec> = {},
+): FieldSpec => ({ path, label, kind, ...more });
 const GROUPS: [string, string, FieldSpec[]][] = [
-  ['Shop', '', [f('name', 'Name'), f('zone', 'Time zone', 'text', { help: 'as in the IANA list: America/New_York' }), f('people', 'People who work', 'int'), f('units', 'Units', 'word', { words: ['us', 'metric'] })]],
-  ['Rates', 'What an hour costs and what is added.', [f('rate', 'An hour of work', 'text', { help: '$45/h' }), f('overhead', 'Overhead', 'text', { help: '15 %' }), f('margin', 'Margin'), f('sale_fee', 'Fee of a market'), f('deposit', 'Deposit'), f('minimum', 'Least for a job')]],
-  ['Climate', 'Drying is computed from it.', [f('day_temperature', 'By day', 'text', { help: '66 °F' }), f('night_temperature', 'By night'), f('humidity', 'Humidity', 'text', { help: '54 %' }), f('drying_area', 'Floor to dry on', 'text', { help: '60 sq ft' })]],
-  ['Measures', 'Recipes come in what can be measured.', [f('measure', 'Measured with', 'word', { words: ['fl oz', 'tsp', 'ml', 'gram', 'part'] }), f('smallest', 'Smallest amount', 'text', { help: '1/2 fl oz' })]],
+  [
+    'Shop',
+    '',
+    [
+      f('name', 'Name'),
+      f('zone', 'Time zone', 'text', { help: 'as in the IANA list: America/New_York' }),
+      f('people', 'People who work', 'int'),
+      f('units', 'Units', 'word', { words: ['us', 'metric'] }),
+    ],
+  ],
+  [
+    'Rates',
+    'What an hour costs and what is added.',
+    [
+      f('rate', 'An hour of work', 'text', { help: '$45/h' }),
+      f('overhead', 'Overhead', 'text', { help: '15 %' }),
+      f('margin', 'Margin'),
+      f('sale_fee', 'Fee of a market'),
+      f('deposit', 'Deposit'),
+      f('minimum', 'Least for a job'),
+    ],
+  ],
+  [
+    'Climate',
+    'Drying is computed from it.',
+    [
+      f('day_temperature', 'By day', 'text', { help: '66 °F' }),
+      f('night_temperature', 'By night'),
+      f('humidity', 'Humidity', 'text', { help: '54 %' }),
+      f('drying_area', 'Floor to dry on', 'text', { help: '60 sq ft' }),
+    ],
+  ],
+  [
+    'Measures',
+    'Recipes come in what can be measured.',
+    [
+      f('measure', 'Measured with', 'word', { words: ['fl oz', 'tsp', 'ml', 'gram', 'part'] }),
+      f('smallest', 'Smallest amount', 'text', { help: '1/2 fl oz' }),
+    ],
+  ],
 ];
-const DAYS = [['mon', 'Monday'], ['tue', 'Tuesday'], ['wed', 'Wednesday'], ['thu', 'Thursday'], ['fri', 'Friday'], ['sat', 'Saturday'], ['sun', 'Sunday']] as const;
-interface HourDoc { day: string; open: string; close: string }
+const DAYS = [
+  ['mon', 'Monday'],
+  ['tue', 'Tuesday'],
+  ['wed', 'Wednesday'],
+  ['thu', 'Thursday'],
+  ['fri', 'Friday'],
+  ['sat', 'Saturday'],
+  ['sun', 'Sunday'],
+] as const;
+interface HourDoc {
+  day: string;
+  open: string;
+  close: string;
+}
 
 function useShopPatch(revision: number | undefined) {
   return async (patch: Doc, what: string) => {
-    const o = await send({ method: 'PATCH', path: '/api/shop', body: { shop: patch }, revision, what });
+    const o = await send({
+      method: 'PATCH',
+      path: '/api/shop',
+      body: { shop: patch },
+      revision,
+      what,
+    });
     return told(o, { text: `${what}. Plans follow.`, act: undoAct(o.ok ? o.revision : undefined) });
   };
 }
-function Hours({ answer, patch }: { answer: ShopAnswer; patch: (p: Doc, what: string) => Promise<boolean> }) {
-  const doc = (answer.document?.hours as HourDoc[] | undefined) ?? (answer.shop?.hours ?? []).map((h) => ({ day: h.day ?? 'daily', open: clockOfMinutes(h.open_min ?? 480), close: clockOfMinutes(h.close_min ?? 1020) }));
-  const of = (day: string) => doc.filter((h) => h.day === day || h.day === 'daily' || (h.day === 'weekdays' && !['sat', 'sun'].includes(day)));
-  const [v, set] = useState<Record<string, string>>(Object.fromEntries(DAYS.map(([d]) => [d, of(d).map((h) => `${h.open} - ${h.close}`).join(', ')])));
+function Hours({
+  answer,
+  patch,
+}: {
+  answer: ShopAnswer;
+  patch: (p: Doc, what: string) => Promise<boolean>;
+}) {
+  const doc =
+    (answer.document?.hours as HourDoc[] | undefined) ??
+    (answer.shop?.hours ?? []).map((h) => ({
+      day: h.day ?? 'daily',
+      open: clockOfMinutes(h.open_min ?? 480),
+      close: clockOfMinutes(h.close_min ?? 1020),
+    }));
+  const of = (day: string) =>
+    doc.filter(
+      (h) =>
+        h.day === day ||
+        h.day === 'daily' ||
+        (h.day === 'weekdays' && !['sat', 'sun'].includes(day)),
+    );
+  const [v, set] = useState<Record<string, string>>(
+    Object.fromEntries(
+      DAYS.map(([d]) => [
+        d,
+        of(d)
+          .map((h) => `${h.open} - ${h.close}`)
+          .join(', '),
+      ]),
+    ),
+  );
   const save = () => {
-    const hours = DAYS.flatMap(([day]) => v[day].split(',').map((s) => s.trim()).filter(Boolean).map((s) => { const [open, close] = s.split(/\s*(?:-|–|to)\s*/); return { day, open, close: close ?? '' }; }));
+    const hours = DAYS.flatMap(([day]) =>
+      v[day]
+        .split(',')
+        .map((s) => s.trim())
+        .filter(Boolean)
+        .map((s) => {
+          const [open, close] = s.split(/\s*(?:-|–|to)\s*/);
+          return { day, open, close: close ?? '' };
+        }),
+    );
     return patch({ hours }, 'Hours');
   };
-  return <div><div class="form">{DAYS.map(([d, name]) => <Field label={name} value={v[d]} placeholder="closed" onInput={(e) => set({ ...v, [d]: e.currentTarget.value })} />)}</div><p class="k gap-s">8:00 am - 12:00 pm, 1:00 pm - 5:00 pm. Empty: closed.</p><div class="acts"><Act run={save}>Keep the hours</Act></div></div>;
+  return (
+    <div>
+      <div class="form">
+        {DAYS.map(([d, name]) => (
+          <Field
+            label={name}
+            value={v[d]}
+            placeholder="closed"
+            onInput={(e) => set({ ...v, [d]: e.currentTarget.value })}
+          />
+        ))}
+      </div>
+      <p class="k gap-s">8:00 am - 12:00 pm, 1:00 pm - 5:00 pm. Empty: closed.</p>
+      <div class="acts">
+        <Act run={save}>Keep the hours</Act>
+      </div>
+    </div>
+  );
 }
-function Tools({ answer, patch }: { answer: ShopAnswer; patch: (p: Doc, what: string) => Promise<boolean> }) {
-  const choices = useChoices(), own = new Set((answer.document?.tools as string[]) ?? answer.shop?.tools ?? []);
+function Tools({
+  answer,
+  patch,
+}: {
+  answer: ShopAnswer;
+  patch: (p: Doc, what: string) => Promise<boolean>;
+}) {
+  const choices = useChoices(),
+    own = new Set((answer.document?.tools as string[]) ?? answer.shop?.tools ?? []);
   if (!choices.methods?.length) return null;
-  return <section class="stage"><header><h2>Tools</h2><p>Ways of coating the shop is set up for.</p></header><div class="stage-body checks">{choices.methods.map((m) => <label><input type="checkbox" checked={own.has(m.id)} onChange={(e) => { const next = new Set(own); if (e.currentTarget.checked) next.add(m.id); else next.delete(m.id); void patch({ tools: [...next] }, 'Tools'); }} /> {m.name ?? m.id}</label>)}</div></section>;
+  return (
+    <section class="stage">
+      <header>
+        <h2>Tools</h2>
+        <p>Ways of coating the shop is set up for.</p>
+      </header>
+      <div class="stage-body checks">
+        {choices.methods.map((m) => (
+          <label>
+            <input
+              type="checkbox"
+              checked={own.has(m.id)}
+              onChange={(e) => {
+                const next = new Set(own);
+                if (e.currentTarget.checked) next.add(m.id);
+                else next.delete(m.id);
+                void patch({ tools: [...next] }, 'Tools');
+              }}
+            />{' '}
+            {m.name ?? m.id}
+          </label>
+        ))}
+      </div>
+    </section>
+  );
 }
 function Book() {
-  const rows = useAnswer<List<Backup>>('/api/backups').data?.rows ?? [], file = useRef<HTMLInputElement>(null);
-  const back = async () => { const o = await send<Backup>({ method: 'POST', path: '/api/backup', body: {}, what: 'A copy of the book', keep: false }); told(o, { text: 'A copy is put aside and checked.' }); };
+  const rows = useAnswer<List<Backup>>('/api/backups').data?.rows ?? [],
+    file = useRef<HTMLInputElement>(null);
+  const back = async () => {
+    const o = await send<Backup>({
+      method: 'POST',
+      path: '/api/backup',
+      body: {},
+      what: 'A copy of the book',
+      keep: false,
+    });
+    told(o, { text: 'A copy is put aside and checked.' });
+  };
   const restore = async (b: Backup) => {
     const name = b.name ?? b.id ?? b.file;
-    if (!window.confirm(`Take the book back to the copy of ${b.at_utc_min ? whenText(b.at_utc_min) : name}? The book as it is now is copied first.`)) return;
-    const o = await send({ method: 'POST', path: '/api/restore', body: { name }, what: 'Restore', keep: false });
+    if (
+      !window.confirm(
+        `Take the book back to the copy of ${b.at_utc_min ? whenText(b.at_utc_min) : name}? The book as it is now is copied first.`,
+      )
+    )
+      return;
+    const o = await send({
+      method: 'POST',
+      path: '/api/restore',
+      body: { name },
+      what: 'Restore',
+      keep: false,
+    });
     told(o, { text: 'The book is as it was in that copy.' });
   };
   const bring = async () => {
     const chosen = file.current?.files?.[0];
     if (!chosen) return;
     let job: unknown;
-    try { job = JSON.parse(await chosen.text()); } catch { say({ text: `${chosen.name} is not a job document: it is not JSON.`, stop: true }); return; }
-    const o = await send<{ pieces?: string[]; rows?: { id: string }[]; id?: string }>({ method: 'POST', path: '/api/import', body: { job }, what: `Import ${chosen.name}`, keep: false });
-    if (o.ok) { say({ text: `${chosen.name} is in the book.`, act: undoAct(o.revision) }); go('/pieces'); } else say({ text: failureText(o.failure), stop: true });
+    try {
+      job = JSON.parse(await chosen.text());
+    } catch {
+      say({ text: `${chosen.name} is not a job document: it is not JSON.`, stop: true });
+      return;
+    }
+    const o = await send<{ pieces?: string[]; rows?: { id: string }[]; id?: string }>({
+      method: 'POST',
+      path: '/api/import',
+      body: { job },
+      what: `Import ${chosen.name}`,
+      keep: false,
+    });
+    if (o.ok) {
+      say({ text: `${chosen.name} is in the book.`, act: undoAct(o.revision) });
+      go('/pieces');
+    } else say({ text: failureText(o.failure), stop: true });
   };
   return (
     <>
-      <section class="stage"><header><h2>Book</h2><p>One file holds everything. It is copied by itself once a day.</p></header><div class="stage-body">
-        <div class="acts"><Act kind="btn main" run={back}>Copy the book now</Act><a class="btn" href="/api/export.json" download="book.json">Everything as JSON</a></div>
-        {rows.length ? <ul class="rows gap">{rows.map((b) => <li class="when"><b>{b.at_utc_min ? whenText(b.at_utc_min) : ''}</b><span>{b.name ?? b.file}<small>{b.bytes ? `${(b.bytes / 1e6).toFixed(1)} MB` : ''}{b.ok === false ? ', damaged' : ''}</small></span><Act kind="btn small" run={() => restore(b)}>Restore</Act></li>)}</ul> : <Empty title="No copy yet"><p>Copies stand here with their time. Restoring one copies the book as it is first, so that nothing is lost.</p></Empty>}
-        <p class="gap k">Tables as CSV</p><p class="csv">{['piece', 'client', 'paint', 'stock_movement', 'sample', 'supply', 'batch', 'task', 'record', 'money', 'closing'].map((t) => <a class="btn small" href={`/api/export/${t}.csv`} download={`${t}.csv`}>{t.replace('_', ' ')}</a>)}</p>
-      </div></section>
-      <section class="stage"><header><h2>Import</h2><p>A job document, as it is printed by “Save the job document”.</p></header><div class="stage-body"><label class="btn">Choose a file<input class="vh" type="file" accept=".json,application/json" ref={file} onChange={() => void bring()} /></label></div></section>
+      <section class="stage">
+        <header>
+          <h2>Book</h2>
+          <p>One file holds everything. It is copied by itself once a day.</p>
+        </header>
+        <div class="stage-body">
+          <div class="acts">
+            <Act kind="btn main" run={back}>
+              Copy the book now
+            </Act>
+            <a class="btn" href="/api/export.json" download="book.json">
+              Everything as JSON
+            </a>
+          </div>
+          {rows.length ? (
+            <ul class="rows gap">
+              {rows.map((b) => (
+                <li class="when">
+                  <b>{b.at_utc_min ? whenText(b.at_utc_min) : ''}</b>
+                  <span>
+                    {b.name ?? b.file}
+                    <small>
+                      {b.bytes ? `${(b.bytes / 1e6).toFixed(1)} MB` : ''}
+                      {b.ok === false ? ', damaged' : ''}
+                    </small>
+                  </span>
+                  <Act kind="btn small" run={() => restore(b)}>
+                    Restore
+                  </Act>
+                </li>
+              ))}
+            </ul>
+          ) : (
+            <Empty title="No copy yet">
+              <p>
+                Copies stand here with their time. Restoring one copies the book as it is first, so
+                that nothing is lost.
+              </p>
+            </Empty>
+          )}
+          <p class="gap k">Tables as CSV</p>
+          <p class="csv">
+            {[
+              'piece',
+              'client',
+              'paint',
+              'stock_movement',
+              'sample',
+              'supply',
+              'batch',
+              'task',
+              'record',
+              'money',
+              'closing',
+            ].map((t) => (
+              <a class="btn small" href={`/api/export/${t}.csv`} download={`${t}.csv`}>
+                {t.replace('_', ' ')}
+              </a>
+            ))}
+          </p>
+        </div>
+      </section>
+      <section class="stage">
+        <header>
+          <h2>Import</h2>
+          <p>A job document, as it is printed by “Save the job document”.</p>
+        </header>
+        <div class="stage-body">
+          <label class="btn">
+            Choose a file
+            <input
+              class="vh"
+              type="file"
+              accept=".json,application/json"
+              ref={file}
+              onChange={() => void bring()}
+            />
+          </label>
+        </div>
+      </section>
     </>
   );
 }
 export function ShopPage() {
-  const live = useAnswer<ShopAnswer>('/api/shop'), answer = live.data, patch = useShopPatch(live.revision);
+  const live = useAnswer<ShopAnswer>('/api/shop'),
+    answer = live.data,
+    patch = useShopPatch(live.revision);
   if (!answer) return <p class="say">{live.failure?.text ?? 'Opening the shop.'}</p>;
   const doc = answer.document ?? {};
   return (
     <>
-      <div class="head"><div><h1>{answer.shop?.name ?? 'Shop'}</h1><p>What is not said here is assumed, and every sheet says so.</p></div></div>
-      {GROUPS.map(([title, say_, specs]) => <section class="stage"><header><h2>{title}</h2>{say_ && <p>{say_}</p>}</header><div class="stage-body form">{specs.map((s) => <EditField key={`${s.path}-${String(doc[s.path])}`} spec={s} value={doc[s.path]} set={(v) => void patch({ [s.path]: v }, s.label)} />)}</div></section>)}
-      <section class="stage"><header><h2>Hours</h2><p>Work is laid only into them; paint dries on by itself.</p></header><div class="stage-body"><Hours key={JSON.stringify(doc.hours)} answer={answer} patch={patch} /></div></section>
+      <div class="head">
+        <div>
+          <h1>{answer.shop?.name ?? 'Shop'}</h1>
+          <p>What is not said here is assumed, and every sheet says so.</p>
+        </div>
+      </div>
+      {GROUPS.map(([title, say_, specs]) => (
+        <section class="stage">
+          <header>
+            <h2>{title}</h2>
+            {say_ && <p>{say_}</p>}
+          </header>
+          <div class="stage-body form">
+            {specs.map((s) => (
+              <EditField
+                key={`${s.path}-${String(doc[s.path])}`}
+                spec={s}
+                value={doc[s.path]}
+                set={(v) => void patch({ [s.path]: v }, s.label)}
+              />
+            ))}
+          </div>
+        </section>
+      ))}
+      <section class="stage">
+        <header>
+          <h2>Hours</h2>
+          <p>Work is laid only into them; paint dries on by itself.</p>
+        </header>
+        <div class="stage-body">
+          <Hours key={JSON.stringify(doc.hours)} answer={answer} patch={patch} />
+        </div>
+      </section>
       <Tools answer={answer} patch={patch} />
       <Book />
-      <section class="stage"><header><h2>On the phone</h2></header><div class="stage-body"><p class="say">The page keeps the screen awake only where the browser allows it; on plain http in the shop’s network it does not. Set the phone’s own screen time to never while it lies on the bench.</p></div></section>
+      <section class="stage">
+        <header>
+          <h2>On the phone</h2>
+        </header>
+        <div class="stage-body">
+          <p class="say">
+            The page keeps the screen awake only where the browser allows it; on plain http in the
+            shop’s network it does not. Set the phone’s own screen time to never while it lies on
+            the bench.
+          </p>
+        </div>
+      </section>
     </>
   );
 }

@@ -11,75 +11,337 @@ import { told } from '../ui/said';
 import { Warn, firstStrong } from '../ui/warn';
 import { undoAct } from './change';
 
-export interface TodayTask extends DayTask { piece_title?: string; piece_id?: string; detail?: string; why?: string }
-export interface Waiting { piece?: string; title?: string; text?: string; what?: string; blocks?: string }
-export interface Short { product?: string; name?: string; short_ml?: number; buy_ml?: number; buy?: string; need_ml?: number; stock_ml?: number; by_day?: number; pieces?: string[]; text?: string }
+export interface TodayTask extends DayTask {
+  piece_title?: string;
+  piece_id?: string;
+  detail?: string;
+  why?: string;
+}
+export interface Waiting {
+  piece?: string;
+  title?: string;
+  text?: string;
+  what?: string;
+  blocks?: string;
+}
+export interface Short {
+  product?: string;
+  name?: string;
+  short_ml?: number;
+  buy_ml?: number;
+  buy?: string;
+  need_ml?: number;
+  stock_ml?: number;
+  by_day?: number;
+  pieces?: string[];
+  text?: string;
+}
 export interface TodayAnswer {
-  now?: TodayTask | TodayTask[]; now_utc_min?: number; next?: TodayTask[]; drying?: TodayTask[]; waiting?: Waiting[]; windows?: TodayTask[]; closing?: TodayTask[]; short?: Short[]; done?: TodayTask[]; pieces_open?: number;
+  now?: TodayTask | TodayTask[];
+  now_utc_min?: number;
+  next?: TodayTask[];
+  drying?: TodayTask[];
+  waiting?: Waiting[];
+  windows?: TodayTask[];
+  closing?: TodayTask[];
+  short?: Short[];
+  done?: TodayTask[];
+  pieces_open?: number;
 }
 const one = <T,>(v: T | T[] | undefined): T | undefined => (Array.isArray(v) ? v[0] : v);
 const pieceOf = (t: TodayTask) => t.piece_title ?? t.title ?? t.piece ?? '';
 
 /* Start, done, took longer; each can be taken back. */
-export async function taskAct(t: { id: string; name?: string }, what: 'start' | 'done' | 'undone', body: Record<string, unknown> = {}) {
-  const o = await send({ method: 'POST', path: `/api/tasks/${t.id.split('/').map(encodeURIComponent).join('/')}/${what}`, body, what: `${what === 'done' ? 'Done' : what === 'start' ? 'Begun' : 'Not done'}: ${t.name ?? t.id}` });
-  told(o, { text: `${what === 'done' ? 'Done' : what === 'start' ? 'Begun' : 'Open again'}: ${t.name ?? t.id}.`, act: undoAct(o.ok ? o.revision : undefined) });
+export async function taskAct(
+  t: { id: string; name?: string },
+  what: 'start' | 'done' | 'undone',
+  body: Record<string, unknown> = {},
+) {
+  const o = await send({
+    method: 'POST',
+    path: `/api/tasks/${t.id.split('/').map(encodeURIComponent).join('/')}/${what}`,
+    body,
+    what: `${what === 'done' ? 'Done' : what === 'start' ? 'Begun' : 'Not done'}: ${t.name ?? t.id}`,
+  });
+  told(o, {
+    text: `${what === 'done' ? 'Done' : what === 'start' ? 'Begun' : 'Open again'}: ${t.name ?? t.id}.`,
+    act: undoAct(o.ok ? o.revision : undefined),
+  });
 }
 export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
-  const [longer, setLonger] = useState(false), [took, setTook] = useState('');
-  const begun = task.begun_utc_min !== undefined || task.state === 'begun' || task.state === 'started';
+  const [longer, setLonger] = useState(false),
+    [took, setTook] = useState('');
+  const begun =
+    task.begun_utc_min !== undefined || task.state === 'begun' || task.state === 'started';
   return (
     <div class="task-acts">
       <div class="acts">
-        <Act kind={big ? 'btn main' : 'btn'} run={() => taskAct(task, 'done')}>Done</Act>
+        <Act kind={big ? 'btn main' : 'btn'} run={() => taskAct(task, 'done')}>
+          Done
+        </Act>
         {!begun && <Act run={() => taskAct(task, 'start')}>Start</Act>}
-        <button type="button" class="btn" aria-expanded={longer} onClick={() => setLonger(!longer)}>Took longer</button>
+        <button type="button" class="btn" aria-expanded={longer} onClick={() => setLonger(!longer)}>
+          Took longer
+        </button>
       </div>
-      {longer && <div class="acts took"><Field label="How long it took" value={took} placeholder={`${Math.round((task.hands_min ?? 30) * 1.5)} min`} onInput={(e) => setTook(e.currentTarget.value)} />
-        <Act run={() => taskAct(task, 'done', took ? { took: /^\d+$/.test(took.trim()) ? `${took.trim()} min` : took.trim() } : {})}>Done</Act></div>}
+      {longer && (
+        <div class="acts took">
+          <Field
+            label="How long it took"
+            value={took}
+            placeholder={`${Math.round((task.hands_min ?? 30) * 1.5)} min`}
+            onInput={(e) => setTook(e.currentTarget.value)}
+          />
+          <Act
+            run={() =>
+              taskAct(
+                task,
+                'done',
+                took
+                  ? { took: /^\d+$/.test(took.trim()) ? `${took.trim()} min` : took.trim() }
+                  : {},
+              )
+            }
+          >
+            Done
+          </Act>
+        </div>
+      )}
     </div>
   );
 }
 function Span({ t, now }: { t: TodayTask; now: number }) {
-  const from = t.end_utc_min ?? t.start_utc_min ?? now, to = t.dry_until_utc_min ?? now, part = Math.min(1, Math.max(0, (now - from) / Math.max(1, to - from)));
-  return <div class="dry-bar" aria-hidden="true"><i style={{ width: `${part * 100}%` }} /><b class="hatch" style={{ width: `${(1 - part) * 100}%` }} /></div>;
+  const from = t.end_utc_min ?? t.start_utc_min ?? now,
+    to = t.dry_until_utc_min ?? now,
+    part = Math.min(1, Math.max(0, (now - from) / Math.max(1, to - from)));
+  return (
+    <div class="dry-bar" aria-hidden="true">
+      <i style={{ width: `${part * 100}%` }} />
+      <b class="hatch" style={{ width: `${(1 - part) * 100}%` }} />
+    </div>
+  );
 }
 export function Today() {
-  const { data, failure } = useAnswer<TodayAnswer>('/api/today'), { units } = useShop();
-  if (!data) return failure ? <p class="note">{failure.text}</p> : <p class="say">Looking at the clock.</p>;
-  const now = data.now_utc_min ?? nowMinutes(), t = one(data.now), next = data.next ?? [], drying = data.drying ?? [], waiting = data.waiting ?? [], windows = data.windows ?? data.closing ?? [], short = data.short ?? [];
+  const { data, failure } = useAnswer<TodayAnswer>('/api/today'),
+    { units } = useShop();
+  if (!data)
+    return failure ? <p class="note">{failure.text}</p> : <p class="say">Looking at the clock.</p>;
+  const now = data.now_utc_min ?? nowMinutes(),
+    t = one(data.now),
+    next = data.next ?? [],
+    drying = data.drying ?? [],
+    waiting = data.waiting ?? [],
+    windows = data.windows ?? data.closing ?? [],
+    short = data.short ?? [];
   const idle = !t && !next.length && !drying.length && !waiting.length;
-  const when = (at: number | undefined) => (at === undefined ? '' : dayOf(at) === dayOf(now) ? clockText(at) : `${weekday(at)} ${clockText(at)}`);
-  const link = (x: TodayTask) => <a href={`/pieces/${encodeURIComponent(x.piece ?? x.piece_id ?? '')}`}>{pieceOf(x)}</a>;
+  const when = (at: number | undefined) =>
+    at === undefined
+      ? ''
+      : dayOf(at) === dayOf(now)
+        ? clockText(at)
+        : `${weekday(at)} ${clockText(at)}`;
+  const link = (x: TodayTask) => (
+    <a href={`/pieces/${encodeURIComponent(x.piece ?? x.piece_id ?? '')}`}>{pieceOf(x)}</a>
+  );
   return (
     <>
       <div class="now no-line">
         <div>
-          {t ? <>
-            <p class="where"><b>{(t.start_utc_min ?? now) > now + 5 ? `Next, at ${when(t.start_utc_min)}` : `Now, to ${when(t.end_utc_min)}`}</b> {link(t)}</p>
-            <h1>{t.name}</h1>
-            <p class="lead">{t.detail ?? ''} {t.hands_min ? `${spanText(t.hands_min)} of work.` : ''} {t.held_by ?? ''}</p>
-            <TaskButtons task={t} big />
-          </> : <>
-            <h1>{idle ? 'The shop is empty' : 'Nothing for your hands now'}</h1>
-            {idle ? <Empty title="What will stand here"><p>The work of the hour, what is drying and until when, what waits for somebody, and what must not be missed. It begins with a piece.</p><div class="acts"><a class="btn main" href="/pieces/new">New piece</a><a class="btn" href="/shelf">Fill the shelf</a><a class="btn" href="/shop">Set the hours</a></div></Empty>
-              : <p class="lead">{next[0] ? `Next: ${next[0].name}, ${when(next[0].start_utc_min)}.` : 'The rest dries or waits.'}</p>}
-          </>}
+          {t ? (
+            <>
+              <p class="where">
+                <b>
+                  {(t.start_utc_min ?? now) > now + 5
+                    ? `Next, at ${when(t.start_utc_min)}`
+                    : `Now, to ${when(t.end_utc_min)}`}
+                </b>{' '}
+                {link(t)}
+              </p>
+              <h1>{t.name}</h1>
+              <p class="lead">
+                {t.detail ?? ''} {t.hands_min ? `${spanText(t.hands_min)} of work.` : ''}{' '}
+                {t.held_by ?? ''}
+              </p>
+              <TaskButtons task={t} big />
+            </>
+          ) : (
+            <>
+              <h1>{idle ? 'The shop is empty' : 'Nothing for your hands now'}</h1>
+              {idle ? (
+                <Empty title="What will stand here">
+                  <p>
+                    The work of the hour, what is drying and until when, what waits for somebody,
+                    and what must not be missed. It begins with a piece.
+                  </p>
+                  <div class="acts">
+                    <a class="btn main" href="/pieces/new">
+                      New piece
+                    </a>
+                    <a class="btn" href="/shelf">
+                      Fill the shelf
+                    </a>
+                    <a class="btn" href="/shop">
+                      Set the hours
+                    </a>
+                  </div>
+                </Empty>
+              ) : (
+                <p class="lead">
+                  {next[0]
+                    ? `Next: ${next[0].name}, ${when(next[0].start_utc_min)}.`
+                    : 'The rest dries or waits.'}
+                </p>
+              )}
+            </>
+          )}
         </div>
-        <p class="acts aside"><a class="btn" href="/days">The days</a><a class="btn" href="/pieces/new">New piece</a></p>
+        <p class="acts aside">
+          <a class="btn" href="/days">
+            The days
+          </a>
+          <a class="btn" href="/pieces/new">
+            New piece
+          </a>
+        </p>
       </div>
-      {!idle && <div class="two">
-        <div>
-          {windows.length > 0 && <section class="part-h"><h2>Must not be missed</h2><ul>{windows.map((w) => <li class="when"><b>{when(w.window_end_utc_min)}</b><span><b>{w.name}</b><small>{link(w)}{w.start_utc_min ? `. Planned for ${when(w.start_utc_min)}` : ''}. After that the coat must be scuffed first.</small></span><span class="num">{w.window_end_utc_min ? spanText(w.window_end_utc_min - now) : ''}</span></li>)}</ul></section>}
-          {waiting.length > 0 && <section class="part-h"><h2>Waits</h2><div class="warns">{waiting.map((w) => <Warn rank="mind"><p>{firstStrong(w.text ?? w.what ?? '')} {w.piece && <a href={`/pieces/${encodeURIComponent(w.piece)}`}>{w.title ?? w.piece}</a>}</p></Warn>)}</div></section>}
-          <section class="part-h"><h2>Drying</h2>{drying.length ? <ul>{drying.map((d) => <li class="when"><b>{when(d.dry_until_utc_min)}</b><span>{d.name}<small>{link(d)}</small><Span t={d} now={now} /></span><span class="num">{d.dry_until_utc_min ? spanText(d.dry_until_utc_min - now) : ''}</span></li>)}</ul> : <p class="say gap-s">Nothing is wet.</p>}</section>
+      {!idle && (
+        <div class="two">
+          <div>
+            {windows.length > 0 && (
+              <section class="part-h">
+                <h2>Must not be missed</h2>
+                <ul>
+                  {windows.map((w) => (
+                    <li class="when">
+                      <b>{when(w.window_end_utc_min)}</b>
+                      <span>
+                        <b>{w.name}</b>
+                        <small>
+                          {link(w)}
+                          {w.start_utc_min ? `. Planned for ${when(w.start_utc_min)}` : ''}. After
+                          that the coat must be scuffed first.
+                        </small>
+                      </span>
+                      <span class="num">
+                        {w.window_end_utc_min ? spanText(w.window_end_utc_min - now) : ''}
+                      </span>
+                    </li>
+                  ))}
+                </ul>
+              </section>
+            )}
+            {waiting.length > 0 && (
+              <section class="part-h">
+                <h2>Waits</h2>
+                <div class="warns">
+                  {waiting.map((w) => (
+                    <Warn rank="mind">
+                      <p>
+                        {firstStrong(w.text ?? w.what ?? '')}{' '}
+                        {w.piece && (
+                          <a href={`/pieces/${encodeURIComponent(w.piece)}`}>
+                            {w.title ?? w.piece}
+                          </a>
+                        )}
+                      </p>
+                    </Warn>
+                  ))}
+                </div>
+              </section>
+            )}
+            <section class="part-h">
+              <h2>Drying</h2>
+              {drying.length ? (
+                <ul>
+                  {drying.map((d) => (
+                    <li class="when">
+                      <b>{when(d.dry_until_utc_min)}</b>
+                      <span>
+                        {d.name}
+                        <small>{link(d)}</small>
+                        <Span t={d} now={now} />
+                      </span>
+                      <span class="num">
+                        {d.dry_until_utc_min ? spanText(d.dry_until_utc_min - now) : ''}
+                      </span>
+                    </li>
+                  ))}
+                </ul>
+              ) : (
+                <p class="say gap-s">Nothing is wet.</p>
+              )}
+            </section>
+          </div>
+          <div>
+            <section class="part-h">
+              <h2>After this</h2>
+              {next.length ? (
+                <ol>
+                  {next.slice(0, 9).map((n) => (
+                    <li class="when">
+                      <b>{when(n.start_utc_min)}</b>
+                      <span>
+                        {n.name}
+                        <small>{link(n)}</small>
+                      </span>
+                      <span class="num">{spanText(n.hands_min ?? 0)}</span>
+                    </li>
+                  ))}
+                </ol>
+              ) : (
+                <p class="say gap-s">Nothing is planned.</p>
+              )}
+            </section>
+            {(data.done ?? []).length > 0 && (
+              <section class="part-h">
+                <h2>Done today</h2>
+                <ol>
+                  {(data.done ?? []).map((n) => (
+                    <li class="when">
+                      <span>{when(n.done_utc_min)}</span>
+                      <span>
+                        <s>{n.name}</s>
+                        <small>{link(n)}</small>
+                      </span>
+                      <button class="btn small" onClick={() => void taskAct(n, 'undone')}>
+                        Not done
+                      </button>
+                    </li>
+                  ))}
+                </ol>
+              </section>
+            )}
+            <section class="part-h">
+              <h2>Runs short</h2>
+              {short.length ? (
+                <ul>
+                  {short.map((s) => (
+                    <li class="when">
+                      <b>
+                        {s.buy ??
+                          ((s.buy_ml ?? s.short_ml)
+                            ? `buy ${quantity((s.buy_ml ?? s.short_ml) as number, 'volume', units)}`
+                            : '')}
+                      </b>
+                      <span>
+                        {s.name ?? s.product}
+                        <small>
+                          {s.text ??
+                            (s.stock_ml !== undefined
+                              ? `${quantity(s.stock_ml, 'volume', units)} on the shelf`
+                              : '')}
+                        </small>
+                      </span>
+                    </li>
+                  ))}
+                </ul>
+              ) : (
+                <p class="say gap-s">The shelf holds what the open pieces want.</p>
+              )}
+            </section>
+          </div>
         </div>
-        <div>
-          <section class="part-h"><h2>After this</h2>{next.length ? <ol>{next.slice(0, 9).map((n) => <li class="when"><b>{when(n.start_utc_min)}</b><span>{n.name}<small>{link(n)}</small></span><span class="num">{spanText(n.hands_min ?? 0)}</span></li>)}</ol> : <p class="say gap-s">Nothing is planned.</p>}</section>
-          {(data.done ?? []).length > 0 && <section class="part-h"><h2>Done today</h2><ol>{(data.done ?? []).map((n) => <li class="when"><span>{when(n.done_utc_min)}</span><span><s>{n.name}</s><small>{link(n)}</small></span><button class="btn small" onClick={() => void taskAct(n, 'undone')}>Not done</button></li>)}</ol></section>}
-          <section class="part-h"><h2>Runs short</h2>{short.length ? <ul>{short.map((s) => <li class="when"><b>{s.buy ?? (s.buy_ml ?? s.short_ml ? `buy ${quantity((s.buy_ml ?? s.short_ml) as number, 'volume', units)}` : '')}</b><span>{s.name ?? s.product}<small>{s.text ?? (s.stock_ml !== undefined ? `${quantity(s.stock_ml, 'volume', units)} on the shelf` : '')}</small></span></li>)}</ul> : <p class="say gap-s">The shelf holds what the open pieces want.</p>}</section>
-        </div>
-      </div>}
+      )}
     </>
   );
 }

@@ -3,7 +3,15 @@
 import type { ComponentChildren } from 'preact';
 import { Cell } from '../net/api';
 import { useAnswer, useCell } from '../net/use';
-import type { DayTask, PiecePlan, PlanAnswer, SheetPiece, SheetRow, Shop, Units } from '../net/types';
+import type {
+  DayTask,
+  PiecePlan,
+  PlanAnswer,
+  SheetPiece,
+  SheetRow,
+  Shop,
+  Units,
+} from '../net/types';
 import { clockText, dayOf, dueText, longDay, spanText, whenText, nowMinutes } from '../lib/time';
 import { money, sizeText } from '../lib/quantity';
 import { PieceThumb } from '../draw/piece';
@@ -15,74 +23,309 @@ export const paper = new Cell<PaperKind | null>(null);
 export function printPaper(kind: PaperKind) {
   paper.set(kind);
   document.body.dataset.paper = kind;
-  const done = () => { delete document.body.dataset.paper; paper.set(null); window.removeEventListener('afterprint', done); };
+  const done = () => {
+    delete document.body.dataset.paper;
+    paper.set(null);
+    window.removeEventListener('afterprint', done);
+  };
   window.addEventListener('afterprint', done);
   requestAnimationFrame(() => requestAnimationFrame(() => window.print()));
 }
 
-interface P { plan: PlanAnswer; piece: PiecePlan | undefined; sheet: SheetPiece; units: Units }
+interface P {
+  plan: PlanAnswer;
+  piece: PiecePlan | undefined;
+  sheet: SheetPiece;
+  units: Units;
+}
 const rowsOf = (s: SheetPiece, id: string) => s.sections?.find((x) => x.id === id)?.rows ?? [];
 const isRow = (r: SheetRow) => !r.kind || r.kind === 'row';
 
-function Heads({ title, sub, cells }: { title: string; sub?: string; cells: [string, ComponentChildren][] }) {
+function Heads({
+  title,
+  sub,
+  cells,
+}: {
+  title: string;
+  sub?: string;
+  cells: [string, ComponentChildren][];
+}) {
   return (
     <header class="p-head">
-      <h1>{title}</h1>{sub && <p>{sub}</p>}
-      <dl>{cells.filter(([, v]) => v).map(([k, v]) => <div><dt>{k}</dt><dd>{v}</dd></div>)}</dl>
+      <h1>{title}</h1>
+      {sub && <p>{sub}</p>}
+      <dl>
+        {cells
+          .filter(([, v]) => v)
+          .map(([k, v]) => (
+            <div>
+              <dt>{k}</dt>
+              <dd>{v}</dd>
+            </div>
+          ))}
+      </dl>
     </header>
   );
 }
 function Foot({ shop }: { shop: Shop }) {
-  return <footer class="p-foot">{shop.name ? `${shop.name}. ` : ''}Printed {whenText(nowMinutes())}. Local rules, the label of the product and licensed practice come first.</footer>;
+  return (
+    <footer class="p-foot">
+      {shop.name ? `${shop.name}. ` : ''}Printed {whenText(nowMinutes())}. Local rules, the label of
+      the product and licensed practice come first.
+    </footer>
+  );
 }
 function Signs({ who }: { who: string[] }) {
-  return <div class="p-signs">{who.map((w) => <p><span />{w}, date</p>)}</div>;
+  return (
+    <div class="p-signs">
+      {who.map((w) => (
+        <p>
+          <span />
+          {w}, date
+        </p>
+      ))}
+    </div>
+  );
 }
 function Task({ t }: { t: DayTask }) {
-  return <li><i /><time>{clockText(t.start_utc_min as number)}</time><span>{t.name}{t.dry_until_utc_min && t.dry_until_utc_min > (t.end_utc_min ?? 0) ? <small>dry {dayOf(t.dry_until_utc_min) === dayOf(t.start_utc_min as number) ? clockText(t.dry_until_utc_min) : whenText(t.dry_until_utc_min)}</small> : null}</span><em>{spanText(t.hands_min ?? 0)}</em><u /></li>;
+  return (
+    <li>
+      <i />
+      <time>{clockText(t.start_utc_min as number)}</time>
+      <span>
+        {t.name}
+        {t.dry_until_utc_min && t.dry_until_utc_min > (t.end_utc_min ?? 0) ? (
+          <small>
+            dry{' '}
+            {dayOf(t.dry_until_utc_min) === dayOf(t.start_utc_min as number)
+              ? clockText(t.dry_until_utc_min)
+              : whenText(t.dry_until_utc_min)}
+          </small>
+        ) : null}
+      </span>
+      <em>{spanText(t.hands_min ?? 0)}</em>
+      <u />
+    </li>
+  );
 }
 
 function JobPaper({ plan, piece, sheet, units }: P) {
-  const q = piece?.piece, summary = sheet.summary ?? [], tasks = (plan.days?.rows ?? []).filter((t) => t.piece === sheet.id && t.start_utc_min !== undefined);
+  const q = piece?.piece,
+    summary = sheet.summary ?? [],
+    tasks = (plan.days?.rows ?? []).filter(
+      (t) => t.piece === sheet.id && t.start_utc_min !== undefined,
+    );
   const days = [...new Set(tasks.map((t) => dayOf(t.start_utc_min as number)))];
-  const stops = (sheet.sections ?? []).flatMap((s) => (s.rows ?? []).filter((r) => r.kind === 'stop' || r.kind === 'mind'));
-  const steps = ['takedown', 'coats'].flatMap((id) => rowsOf(sheet, id).filter((r) => r.kind === 'step' || r.kind === 'head'));
+  const stops = (sheet.sections ?? []).flatMap((s) =>
+    (s.rows ?? []).filter((r) => r.kind === 'stop' || r.kind === 'mind'),
+  );
+  const steps = ['takedown', 'coats'].flatMap((id) =>
+    rowsOf(sheet, id).filter((r) => r.kind === 'step' || r.kind === 'head'),
+  );
   return (
     <article class="paper-sheet">
-      <Heads title={sheet.title ?? ''} sub={sizeText(q?.width_mm, q?.depth_mm, q?.height_mm, units)} cells={summary.filter(isRow).slice(0, 8).map((r) => [r.what ?? '', <span class={r.assumed ? 'p-assumed' : ''}>{r.figure ?? r.detail}</span>])} />
-      {stops.length > 0 && <section class="p-stops">{stops.slice(0, 8).map((r) => <p><b>{r.kind === 'stop' ? 'Stop' : 'Mind'}</b> {[r.what, r.detail].filter(Boolean).join(' ')}<u /></p>)}</section>}
+      <Heads
+        title={sheet.title ?? ''}
+        sub={sizeText(q?.width_mm, q?.depth_mm, q?.height_mm, units)}
+        cells={summary
+          .filter(isRow)
+          .slice(0, 8)
+          .map((r) => [
+            r.what ?? '',
+            <span class={r.assumed ? 'p-assumed' : ''}>{r.figure ?? r.detail}</span>,
+          ])}
+      />
+      {stops.length > 0 && (
+        <section class="p-stops">
+          {stops.slice(0, 8).map((r) => (
+            <p>
+              <b>{r.kind === 'stop' ? 'Stop' : 'Mind'}</b>{' '}
+              {[r.what, r.detail].filter(Boolean).join(' ')}
+              <u />
+            </p>
+          ))}
+        </section>
+      )}
       <div class="p-two">
         <div>
-          {days.length > 0 ? days.map((d) => { const of = tasks.filter((t) => dayOf(t.start_utc_min as number) === d); return <section><h2>{longDay(of[0].start_utc_min as number)}</h2><ol class="p-tasks">{of.map((t) => <Task t={t} />)}</ol></section>; })
-            : <section><h2>Steps</h2><ol class="p-tasks">{steps.map((r) => r.kind === 'head' ? <li class="p-sub">{r.what}</li> : <li><i /><time>{r.number ?? ''}</time><span>{r.what}<small>{r.detail}</small></span><em>{r.figure}</em><u /></li>)}</ol></section>}
+          {days.length > 0 ? (
+            days.map((d) => {
+              const of = tasks.filter((t) => dayOf(t.start_utc_min as number) === d);
+              return (
+                <section>
+                  <h2>{longDay(of[0].start_utc_min as number)}</h2>
+                  <ol class="p-tasks">
+                    {of.map((t) => (
+                      <Task t={t} />
+                    ))}
+                  </ol>
+                </section>
+              );
+            })
+          ) : (
+            <section>
+              <h2>Steps</h2>
+              <ol class="p-tasks">
+                {steps.map((r) =>
+                  r.kind === 'head' ? (
+                    <li class="p-sub">{r.what}</li>
+                  ) : (
+                    <li>
+                      <i />
+                      <time>{r.number ?? ''}</time>
+                      <span>
+                        {r.what}
+                        <small>{r.detail}</small>
+                      </span>
+                      <em>{r.figure}</em>
+                      <u />
+                    </li>
+                  ),
+                )}
+              </ol>
+            </section>
+          )}
         </div>
         <div>
-          {piece && <PieceThumb piece={piece.piece} surfaces={piece.surfaces?.rows ?? []} color={piece.color} label="Front of the piece" />}
-          <section><h2>Color</h2>{rowsOf(sheet, 'color').filter(isRow).slice(0, 8).map((r) => <PaperRow r={r} />)}{piece?.color && <div class="p-swatch"><b style={{ background: labCss(piece.color.lab) ?? piece.color.target?.hex ?? '#fff' }} /><i />as printed, and a dab of the paint</div>}</section>
-          <section><h2>Amounts</h2>{rowsOf(sheet, 'amounts').filter(isRow).slice(0, 10).map((r) => <PaperRow r={r} />)}</section>
-          <section><h2>Fittings</h2>{rowsOf(sheet, 'fittings').filter(isRow).slice(0, 8).map((r) => <PaperRow r={r} />)}</section>
-          <section><h2>Air when coating</h2><p class="p-write">temperature <u /> humidity <u /></p><p class="p-write">really mixed <u /> left <u /></p></section>
+          {piece && (
+            <PieceThumb
+              piece={piece.piece}
+              surfaces={piece.surfaces?.rows ?? []}
+              color={piece.color}
+              label="Front of the piece"
+            />
+          )}
+          <section>
+            <h2>Color</h2>
+            {rowsOf(sheet, 'color')
+              .filter(isRow)
+              .slice(0, 8)
+              .map((r) => (
+                <PaperRow r={r} />
+              ))}
+            {piece?.color && (
+              <div class="p-swatch">
+                <b
+                  style={{
+                    background: labCss(piece.color.lab) ?? piece.color.target?.hex ?? '#fff',
+                  }}
+                />
+                <i />
+                as printed, and a dab of the paint
+              </div>
+            )}
+          </section>
+          <section>
+            <h2>Amounts</h2>
+            {rowsOf(sheet, 'amounts')
+              .filter(isRow)
+              .slice(0, 10)
+              .map((r) => (
+                <PaperRow r={r} />
+              ))}
+          </section>
+          <section>
+            <h2>Fittings</h2>
+            {rowsOf(sheet, 'fittings')
+              .filter(isRow)
+              .slice(0, 8)
+              .map((r) => (
+                <PaperRow r={r} />
+              ))}
+          </section>
+          <section>
+            <h2>Air when coating</h2>
+            <p class="p-write">
+              temperature <u /> humidity <u />
+            </p>
+            <p class="p-write">
+              really mixed <u /> left <u />
+            </p>
+          </section>
         </div>
       </div>
-      {days.length > 0 && <section class="p-steps"><h2>Coats, in the order of the work</h2><ol class="p-tasks">{steps.map((r) => r.kind === 'head' ? <li class="p-sub">{r.what}</li> : <li><i /><time>{r.number ?? ''}</time><span>{r.what}<small>{r.detail}</small></span><em>{r.figure}</em><u /></li>)}</ol></section>}
+      {days.length > 0 && (
+        <section class="p-steps">
+          <h2>Coats, in the order of the work</h2>
+          <ol class="p-tasks">
+            {steps.map((r) =>
+              r.kind === 'head' ? (
+                <li class="p-sub">{r.what}</li>
+              ) : (
+                <li>
+                  <i />
+                  <time>{r.number ?? ''}</time>
+                  <span>
+                    {r.what}
+                    <small>{r.detail}</small>
+                  </span>
+                  <em>{r.figure}</em>
+                  <u />
+                </li>
+              ),
+            )}
+          </ol>
+        </section>
+      )}
       <Foot shop={plan.shop ?? {}} />
     </article>
   );
 }
 function PaperRow({ r }: { r: SheetRow }) {
-  return <p class="p-row"><b class={r.assumed ? 'p-assumed' : ''}>{r.figure}</b><span>{r.what}{r.detail && <small>{r.detail}</small>}</span></p>;
+  return (
+    <p class="p-row">
+      <b class={r.assumed ? 'p-assumed' : ''}>{r.figure}</b>
+      <span>
+        {r.what}
+        {r.detail && <small>{r.detail}</small>}
+      </span>
+    </p>
+  );
 }
 function Lines({ title, lines }: { title: string; lines: (string | undefined)[] }) {
   const own = lines.filter(Boolean);
-  return own.length ? <section><h2>{title}</h2><ul class="p-list">{own.map((l) => <li>{l}</li>)}</ul></section> : null;
+  return own.length ? (
+    <section>
+      <h2>{title}</h2>
+      <ul class="p-list">
+        {own.map((l) => (
+          <li>{l}</li>
+        ))}
+      </ul>
+    </section>
+  ) : null;
 }
 function QuotePaper({ plan, piece, sheet, units }: P) {
-  const q = piece?.piece, price = piece?.price;
-  const coats = rowsOf(sheet, 'coats').filter((r) => r.kind === 'step').map((r) => r.what);
+  const q = piece?.piece,
+    price = piece?.price;
+  const coats = rowsOf(sheet, 'coats')
+    .filter((r) => r.kind === 'step')
+    .map((r) => r.what);
   return (
     <article class="paper-sheet">
-      <Heads title="Quote" sub={`${sheet.title ?? ''}${q?.agreement?.client ? `, for ${q.agreement.client}` : ''}`} cells={[['Size', sizeText(q?.width_mm, q?.depth_mm, q?.height_mm, units)], ['Price', price?.price_cent !== undefined && money(q?.agreement?.quoted_cent ?? price.price_cent)], ['Deposit', price?.deposit_cent ? money(price.deposit_cent) : ''], ['Ready', piece?.deliver_utc_min ? longDay(piece.deliver_utc_min) : plan.days?.blocked_by ?? '']]} />
-      {price?.quote && <section>{price.quote.split('\n').map((l) => <p>{l}</p>)}</section>}
+      <Heads
+        title="Quote"
+        sub={`${sheet.title ?? ''}${q?.agreement?.client ? `, for ${q.agreement.client}` : ''}`}
+        cells={[
+          ['Size', sizeText(q?.width_mm, q?.depth_mm, q?.height_mm, units)],
+          [
+            'Price',
+            price?.price_cent !== undefined && money(q?.agreement?.quoted_cent ?? price.price_cent),
+          ],
+          ['Deposit', price?.deposit_cent ? money(price.deposit_cent) : ''],
+          [
+            'Ready',
+            piece?.deliver_utc_min ? longDay(piece.deliver_utc_min) : (plan.days?.blocked_by ?? ''),
+          ],
+        ]}
+      />
+      {price?.quote && (
+        <section>
+          {price.quote.split('\n').map((l) => (
+            <p>{l}</p>
+          ))}
+        </section>
+      )}
       <Lines title="The work" lines={[...new Set(coats)].slice(0, 14)} />
       <Lines title="Agreed" lines={q?.agreement?.agreed ?? []} />
       <Lines title="Not part of it" lines={q?.agreement?.excluded ?? []} />
@@ -92,15 +335,42 @@ function QuotePaper({ plan, piece, sheet, units }: P) {
   );
 }
 function AgreementPaper({ plan, piece, sheet, units }: P) {
-  const q = piece?.piece, rows = rowsOf(sheet, 'agreement'), cautions = rowsOf(sheet, 'hazards').filter((r) => ['stop', 'mind', 'note'].includes(r.kind ?? ''));
+  const q = piece?.piece,
+    rows = rowsOf(sheet, 'agreement'),
+    cautions = rowsOf(sheet, 'hazards').filter((r) =>
+      ['stop', 'mind', 'note'].includes(r.kind ?? ''),
+    );
   return (
     <article class="paper-sheet">
-      <Heads title="Agreement" sub={`${sheet.title ?? ''}${q?.agreement?.client ? `, ${q.agreement.client}` : ''}`} cells={[['Size', sizeText(q?.width_mm, q?.depth_mm, q?.height_mm, units)], ['Due', q?.agreement?.due_day ? dueText(q.agreement.due_day) : ''], ['Price', money(q?.agreement?.quoted_cent ?? piece?.price?.price_cent ?? 0)], ['Deposit', money(q?.agreement?.deposit_cent ?? piece?.price?.deposit_cent ?? 0)]]} />
-      <section>{rows.map((r) => (isRow(r) ? <PaperRow r={r} /> : <p>{[r.what, r.detail].filter(Boolean).join(' ')}</p>))}</section>
+      <Heads
+        title="Agreement"
+        sub={`${sheet.title ?? ''}${q?.agreement?.client ? `, ${q.agreement.client}` : ''}`}
+        cells={[
+          ['Size', sizeText(q?.width_mm, q?.depth_mm, q?.height_mm, units)],
+          ['Due', q?.agreement?.due_day ? dueText(q.agreement.due_day) : ''],
+          ['Price', money(q?.agreement?.quoted_cent ?? piece?.price?.price_cent ?? 0)],
+          ['Deposit', money(q?.agreement?.deposit_cent ?? piece?.price?.deposit_cent ?? 0)],
+        ]}
+      />
+      <section>
+        {rows.map((r) =>
+          isRow(r) ? <PaperRow r={r} /> : <p>{[r.what, r.detail].filter(Boolean).join(' ')}</p>,
+        )}
+      </section>
       <Lines title="Agreed" lines={q?.agreement?.agreed ?? []} />
       <Lines title="Not part of the work" lines={q?.agreement?.excluded ?? []} />
-      <Lines title="Cautions read and accepted" lines={cautions.map((r) => [r.what, r.detail].filter(Boolean).join(' '))} />
-      <section><h2>Color</h2><div class="p-swatch"><b style={{ background: labCss(piece?.color?.lab) ?? q?.wanted?.color?.hex ?? '#fff' }} /><i />The dried sample card is what is agreed, not this print.</div></section>
+      <Lines
+        title="Cautions read and accepted"
+        lines={cautions.map((r) => [r.what, r.detail].filter(Boolean).join(' '))}
+      />
+      <section>
+        <h2>Color</h2>
+        <div class="p-swatch">
+          <b style={{ background: labCss(piece?.color?.lab) ?? q?.wanted?.color?.hex ?? '#fff' }} />
+          <i />
+          The dried sample card is what is agreed, not this print.
+        </div>
+      </section>
       <Signs who={['For the shop', 'Client']} />
       <Foot shop={plan.shop ?? {}} />
     </article>
@@ -110,8 +380,25 @@ function CarePaper({ plan, piece, sheet }: P) {
   const rows = rowsOf(sheet, 'care');
   return (
     <article class="paper-sheet p-care">
-      <Heads title="Care" sub={sheet.title} cells={[['May be handled', piece?.handle_utc_min ? longDay(piece.handle_utc_min) : ''], ['Cured', piece?.cured_utc_min ? longDay(piece.cured_utc_min) : '']]} />
-      <section>{rows.map((r) => <p class="p-row"><b>{r.figure}</b><span>{r.what}{r.detail && <small>{r.detail}</small>}</span></p>)}</section>
+      <Heads
+        title="Care"
+        sub={sheet.title}
+        cells={[
+          ['May be handled', piece?.handle_utc_min ? longDay(piece.handle_utc_min) : ''],
+          ['Cured', piece?.cured_utc_min ? longDay(piece.cured_utc_min) : ''],
+        ]}
+      />
+      <section>
+        {rows.map((r) => (
+          <p class="p-row">
+            <b>{r.figure}</b>
+            <span>
+              {r.what}
+              {r.detail && <small>{r.detail}</small>}
+            </span>
+          </p>
+        ))}
+      </section>
       <Foot shop={plan.shop ?? {}} />
     </article>
   );
@@ -119,21 +406,63 @@ function CarePaper({ plan, piece, sheet }: P) {
 export function Papers(p: P) {
   const kind = useCell(paper);
   if (!kind || kind === 'label') return null;
-  return <div class="paper">{kind === 'jobsheet' ? <JobPaper {...p} /> : kind === 'quote' ? <QuotePaper {...p} /> : kind === 'agreement' ? <AgreementPaper {...p} /> : <CarePaper {...p} />}</div>;
+  return (
+    <div class="paper">
+      {kind === 'jobsheet' ? (
+        <JobPaper {...p} />
+      ) : kind === 'quote' ? (
+        <QuotePaper {...p} />
+      ) : kind === 'agreement' ? (
+        <AgreementPaper {...p} />
+      ) : (
+        <CarePaper {...p} />
+      )}
+    </div>
+  );
 }
 
 /* ---- the label of a batch: six a sheet, the recipe, a swatch, a frame for a dab, the code -------- */
 
-export interface LabelAnswer { title?: string; lines?: string[]; qr?: string; hex?: string; svg?: string }
+export interface LabelAnswer {
+  title?: string;
+  lines?: string[];
+  qr?: string;
+  hex?: string;
+  svg?: string;
+}
 export function Label({ id, copies = 1 }: { id: string; copies?: number }) {
-  const kind = useCell(paper), { data } = useAnswer<LabelAnswer>(kind === 'label' ? `/api/batches/${encodeURIComponent(id)}/label` : null);
+  const kind = useCell(paper),
+    { data } = useAnswer<LabelAnswer>(
+      kind === 'label' ? `/api/batches/${encodeURIComponent(id)}/label` : null,
+    );
   if (kind !== 'label' || !data) return null;
   const code = data.qr ?? data.svg;
   return (
-    <div class="paper"><div class="p-labels">{Array.from({ length: copies }, () => (
-      <section class="p-label">
-        <div><h2>{data.title ?? id}</h2>{(data.lines ?? []).map((l) => <p>{l}</p>)}</div>
-        <div class="p-label-side">{code && <img alt={`Code of batch ${id}`} src={`data:image/svg+xml;charset=utf-8,${encodeURIComponent(code)}`} />}<div class="p-swatch"><b style={{ background: data.hex ?? '#fff' }} /><i /></div></div>
-      </section>))}</div></div>
+    <div class="paper">
+      <div class="p-labels">
+        {Array.from({ length: copies }, () => (
+          <section class="p-label">
+            <div>
+              <h2>{data.title ?? id}</h2>
+              {(data.lines ?? []).map((l) => (
+                <p>{l}</p>
+              ))}
+            </div>
+            <div class="p-label-side">
+              {code && (
+                <img
+                  alt={`Code of batch ${id}`}
+                  src={`data:image/svg+xml;charset=utf-8,${encodeURIComponent(code)}`}
+                />
+              )}
+              <div class="p-swatch">
+                <b style={{ background: data.hex ?? '#fff' }} />
+                <i />
+              </div>
+            </div>
+          </section>
+        ))}
+      </div>
+    </div>
   );
 }

@@ -20,23 +20,82 @@ function inputText(i: BasisInput, u: Units): string {
   return i.text ?? (i.value === undefined ? '' : quantity(i.value, i.unit, u));
 }
 
-export function BasisPanel({ id, basis, pointer, close }: { id: string; basis: Basis | null | undefined; pointer: string; close: () => void }) {
+export function BasisPanel({
+  id,
+  basis,
+  pointer,
+  close,
+}: {
+  id: string;
+  basis: Basis | null | undefined;
+  pointer: string;
+  close: () => void;
+}) {
   const { units, right } = useContext(Bases);
-  const onKey = (e: KeyboardEvent) => { if (e.key === 'Escape') { e.stopPropagation(); close(); } };
-  if (basis === undefined) return <div id={id} class="basis" onKeyDown={onKey}><p class="say">Looking it up.</p></div>;
-  if (basis === null) return <div id={id} class="basis" onKeyDown={onKey}><p class="say">No basis was kept for this figure.</p></div>;
+  const onKey = (e: KeyboardEvent) => {
+    if (e.key === 'Escape') {
+      e.stopPropagation();
+      close();
+    }
+  };
+  if (basis === undefined)
+    return (
+      <div id={id} class="basis" onKeyDown={onKey}>
+        <p class="say">Looking it up.</p>
+      </div>
+    );
+  if (basis === null)
+    return (
+      <div id={id} class="basis" onKeyDown={onKey}>
+        <p class="say">No basis was kept for this figure.</p>
+      </div>
+    );
   const ranged = basis.low !== undefined && basis.high !== undefined;
   return (
-    <div id={id} class="basis" onKeyDown={onKey} role="group" aria-label="Where this figure comes from">
+    <div
+      id={id}
+      class="basis"
+      onKeyDown={onKey}
+      role="group"
+      aria-label="Where this figure comes from"
+    >
       <dl>
-        {!!basis.inputs?.length && <><dt>Comes from</dt><dd><ul class="sum">
-          {basis.inputs.map((i) => <li><b>{inputText(i, units)}</b><span>{i.name}</span></li>)}
-        </ul></dd></>}
-        {basis.rule && <><dt>Rule</dt><dd>{basis.rule}</dd></>}
-        {basis.source && <><dt>Source</dt><dd>{basis.source}</dd></>}
+        {!!basis.inputs?.length && (
+          <>
+            <dt>Comes from</dt>
+            <dd>
+              <ul class="sum">
+                {basis.inputs.map((i) => (
+                  <li>
+                    <b>{inputText(i, units)}</b>
+                    <span>{i.name}</span>
+                  </li>
+                ))}
+              </ul>
+            </dd>
+          </>
+        )}
+        {basis.rule && (
+          <>
+            <dt>Rule</dt>
+            <dd>{basis.rule}</dd>
+          </>
+        )}
+        {basis.source && (
+          <>
+            <dt>Source</dt>
+            <dd>{basis.source}</dd>
+          </>
+        )}
         <dt>How sure</dt>
         <dd>
-          {ranged && <RangeLine low={basis.low as number} high={basis.high as number} text={(v) => quantity(v, basis.unit, units)} />}
+          {ranged && (
+            <RangeLine
+              low={basis.low as number}
+              high={basis.high as number}
+              text={(v) => quantity(v, basis.unit, units)}
+            />
+          )}
           {SURE[basis.certainty ?? ''] ?? basis.certainty ?? 'Not said.'}
           {ranged && ' Nine of ten lie between the two marks.'}
         </dd>

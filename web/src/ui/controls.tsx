@@ -2,36 +2,90 @@
 import type { ComponentChildren } from 'preact';
 import { useId, useState } from 'preact/hooks';
 
-export function Seg<T extends string>({ label, value, options, set, hide }: { label: string; value: T; options: readonly (readonly [T, string])[]; set: (v: T) => void; hide?: boolean }) {
+export function Seg<T extends string>({
+  label,
+  value,
+  options,
+  set,
+  hide,
+}: {
+  label: string;
+  value: T;
+  options: readonly (readonly [T, string])[];
+  set: (v: T) => void;
+  hide?: boolean;
+}) {
   return (
     <div class="seg-field">
       <span class={hide ? 'vh' : 'k'}>{label}</span>
       <div class="seg" role="group" aria-label={label}>
-        {options.map(([v, text]) => <button type="button" aria-pressed={v === value} onClick={() => set(v)}>{text}</button>)}
+        {options.map(([v, text]) => (
+          <button type="button" aria-pressed={v === value} onClick={() => set(v)}>
+            {text}
+          </button>
+        ))}
       </div>
     </div>
   );
 }
 
 type InputEvent = { currentTarget: HTMLInputElement };
-interface InputProps { value?: string; type?: 'text' | 'search' | 'date'; placeholder?: string; inputMode?: 'numeric' | 'decimal'; spellcheck?: boolean; onInput?: (e: InputEvent) => void; onChange?: (e: InputEvent) => void }
-export function Field({ label, help, error, children, ...input }: { label: string; help?: string; error?: string; children?: ComponentChildren } & InputProps) {
+interface InputProps {
+  value?: string;
+  type?: 'text' | 'search' | 'date';
+  placeholder?: string;
+  inputMode?: 'numeric' | 'decimal';
+  spellcheck?: boolean;
+  onInput?: (e: InputEvent) => void;
+  onChange?: (e: InputEvent) => void;
+}
+export function Field({
+  label,
+  help,
+  error,
+  children,
+  ...input
+}: { label: string; help?: string; error?: string; children?: ComponentChildren } & InputProps) {
   const id = useId();
   return (
     <div class={error ? 'field wrong' : 'field'}>
       <label for={id}>{label}</label>
-      {children ?? <input id={id} autocomplete="off" aria-describedby={help || error ? `${id}-h` : undefined} aria-invalid={!!error} {...input} />}
+      {children ?? (
+        <input
+          id={id}
+          autocomplete="off"
+          aria-describedby={help || error ? `${id}-h` : undefined}
+          aria-invalid={!!error}
+          {...(input as { type?: 'text' })}
+        />
+      )}
       {(error || help) && <small id={`${id}-h`}>{error ?? help}</small>}
     </div>
   );
 }
-export function Select({ label, value, options, set, help }: { label: string; value: string; options: readonly (readonly [string, string])[]; set: (v: string) => void; help?: string }) {
+export function Select({
+  label,
+  value,
+  options,
+  set,
+  help,
+}: {
+  label: string;
+  value: string;
+  options: readonly (readonly [string, string])[];
+  set: (v: string) => void;
+  help?: string;
+}) {
   const id = useId();
   return (
     <div class="field">
       <label for={id}>{label}</label>
       <select id={id} value={value} onChange={(e) => set(e.currentTarget.value)}>
-        {options.map(([v, t]) => <option value={v} selected={v === value}>{t}</option>)}
+        {options.map(([v, t]) => (
+          <option value={v} selected={v === value}>
+            {t}
+          </option>
+        ))}
       </select>
       {help && <small>{help}</small>}
     </div>
@@ -39,23 +93,52 @@ export function Select({ label, value, options, set, help }: { label: string; va
 }
 
 /* A button that shows its work and cannot be pressed twice. */
-export function Act({ children, run, kind = 'btn', disabled }: { children: ComponentChildren; run: () => Promise<unknown> | void; kind?: string; disabled?: boolean }) {
+export function Act({
+  children,
+  run,
+  kind = 'btn',
+  disabled,
+}: {
+  children: ComponentChildren;
+  run: () => Promise<unknown> | void;
+  kind?: string;
+  disabled?: boolean;
+}) {
   const [busy, setBusy] = useState(false);
   const press = async () => {
     if (busy) return;
     setBusy(true);
-    try { await run(); } finally { setBusy(false); }
+    try {
+      await run();
+    } finally {
+      setBusy(false);
+    }
   };
-  return <button type="button" class={kind} aria-busy={busy} disabled={disabled} onClick={press}>{children}</button>;
+  return (
+    <button type="button" class={kind} aria-busy={busy} disabled={disabled} onClick={press}>
+      {children}
+    </button>
+  );
 }
 
 export function Swatch({ hex, big }: { hex?: string; big?: boolean }) {
-  return <i class={`${big ? 'chip' : 'sw'}${hex ? '' : ' bare'}`} style={hex ? { background: hex } : undefined} aria-hidden="true" />;
+  return (
+    <i
+      class={`${big ? 'chip' : 'sw'}${hex ? '' : ' bare'}`}
+      style={hex ? { background: hex } : undefined}
+      aria-hidden="true"
+    />
+  );
 }
 
 /* An empty place says what will stand here and how it comes here. */
 export function Empty({ title, children }: { title: string; children: ComponentChildren }) {
-  return <div class="empty"><h3>{title}</h3><div class="say">{children}</div></div>;
+  return (
+    <div class="empty">
+      <h3>{title}</h3>
+      <div class="say">{children}</div>
+    </div>
+  );
 }
 export function capital(s: string | undefined): string {
   const t = (s ?? '').replace(/[_-]/g, ' ');

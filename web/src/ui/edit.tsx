@@ -5,36 +5,182 @@ import { isoDay } from '../lib/time';
 import { Field, Seg, Select } from './controls';
 import type { FieldSpec } from './fields';
 
-export function hexOf(v: unknown): string { return typeof v === 'string' && /^#[0-9a-f]{6}$/i.test(v) ? v : '#808080'; }
+export function hexOf(v: unknown): string {
+  return typeof v === 'string' && /^#[0-9a-f]{6}$/i.test(v) ? v : '#808080';
+}
 
-export function ColorField({ label, value, set }: { label: string; value: string; set: (v: string) => void }) {
+export function ColorField({
+  label,
+  value,
+  set,
+}: {
+  label: string;
+  value: string;
+  set: (v: string) => void;
+}) {
   const [text, type] = useState(value);
   return (
     <div class="color-field">
-      <Field label={label} value={text} onInput={(e) => type(e.currentTarget.value)} onChange={(e) => set(e.currentTarget.value.trim())} help="#1d585f, lab(34% -18 -9) or a notation of the Munsell book" spellcheck={false} />
-      <label class="pick"><span class="vh">{label}: pick</span><input type="color" value={hexOf(text)} onChange={(e) => { type(e.currentTarget.value); set(e.currentTarget.value); }} /></label>
+      <Field
+        label={label}
+        value={text}
+        onInput={(e) => type(e.currentTarget.value)}
+        onChange={(e) => set(e.currentTarget.value.trim())}
+        help="#1d585f, lab(34% -18 -9) or a notation of the Munsell book"
+        spellcheck={false}
+      />
+      <label class="pick">
+        <span class="vh">{label}: pick</span>
+        <input
+          type="color"
+          value={hexOf(text)}
+          onChange={(e) => {
+            type(e.currentTarget.value);
+            set(e.currentTarget.value);
+          }}
+        />
+      </label>
     </div>
   );
 }
-export function EditField({ spec, value, set, error }: { spec: FieldSpec; value: unknown; set: (v: unknown) => void; error?: string }) {
+export function EditField({
+  spec,
+  value,
+  set,
+  error,
+}: {
+  spec: FieldSpec;
+  value: unknown;
+  set: (v: unknown) => void;
+  error?: string;
+}) {
   const choices = useChoices();
-  const text = value === undefined || value === null ? '' : Array.isArray(value) ? value.join('\n') : String(value);
+  const text =
+    value === undefined || value === null
+      ? ''
+      : Array.isArray(value)
+        ? value.join('\n')
+        : String(value);
   switch (spec.kind) {
     case 'yes':
-      return <Seg label={spec.label} value={value === true ? 'yes' : value === false ? 'no' : ''} options={[['', 'Not said'], ['yes', 'Yes'], ['no', 'No']] as const} set={(v) => set(v === '' ? null : v === 'yes')} />;
+      return (
+        <Seg
+          label={spec.label}
+          value={value === true ? 'yes' : value === false ? 'no' : ''}
+          options={
+            [
+              ['', 'Not said'],
+              ['yes', 'Yes'],
+              ['no', 'No'],
+            ] as const
+          }
+          set={(v) => set(v === '' ? null : v === 'yes')}
+        />
+      );
     case 'word':
-      if ((spec.words?.length ?? 0) <= 3) return <Seg label={spec.label} value={text} options={[['', 'Not said'], ...(spec.words ?? []).map((x) => [x, x] as const)]} set={(v) => set(v || null)} />;
-      return <Select label={spec.label} value={text} options={[['', 'Not said'], ...(spec.words ?? []).map((x) => [x, x] as const)]} set={(v) => set(v || null)} help={spec.help} />;
+      if ((spec.words?.length ?? 0) <= 3)
+        return (
+          <Seg
+            label={spec.label}
+            value={text}
+            options={[['', 'Not said'], ...(spec.words ?? []).map((x) => [x, x] as const)]}
+            set={(v) => set(v || null)}
+          />
+        );
+      return (
+        <Select
+          label={spec.label}
+          value={text}
+          options={[['', 'Not said'], ...(spec.words ?? []).map((x) => [x, x] as const)]}
+          set={(v) => set(v || null)}
+          help={spec.help}
+        />
+      );
     case 'choice': {
       const list = pairs(spec.from ? choices[spec.from] : undefined, 'Not said');
-      if (list.length > 1) { if (text && !list.some(([v]) => v === text)) list.push([text, text]); return <Select label={spec.label} value={text} options={list} set={(v) => set(v || null)} help={spec.help} />; }
-      return <Field label={spec.label} value={text} error={error} help={spec.help} onChange={(e) => set(e.currentTarget.value.trim() || null)} />;
+      if (list.length > 1) {
+        if (text && !list.some(([v]) => v === text)) list.push([text, text]);
+        return (
+          <Select
+            label={spec.label}
+            value={text}
+            options={list}
+            set={(v) => set(v || null)}
+            help={spec.help}
+          />
+        );
+      }
+      return (
+        <Field
+          label={spec.label}
+          value={text}
+          error={error}
+          help={spec.help}
+          onChange={(e) => set(e.currentTarget.value.trim() || null)}
+        />
+      );
     }
-    case 'color': return <ColorField label={spec.label} value={text} set={(v) => set(v || null)} />;
-    case 'int': return <Field label={spec.label} value={text} inputMode="numeric" error={error} help={spec.help} onChange={(e) => { const v = e.currentTarget.value.trim(); set(v === '' ? null : /^\d+$/.test(v) ? Number(v) : v); }} />;
-    case 'day': return <Field label={spec.label} type="date" value={typeof value === 'number' ? isoDay(value) : text} error={error} onChange={(e) => set(e.currentTarget.value || null)} />;
-    case 'long': return <Field label={spec.label}><textarea aria-label={spec.label} value={text} onChange={(e) => set(e.currentTarget.value.trim() || null)} /></Field>;
-    case 'lines': return <Field label={spec.label}><textarea aria-label={spec.label} value={text} onChange={(e) => { const l = e.currentTarget.value.split('\n').map((x) => x.trim()).filter(Boolean); set(l.length ? l : null); }} /></Field>;
-    default: return <Field label={spec.label} value={text} error={error} help={spec.help} onChange={(e) => set(e.currentTarget.value.trim() || null)} />;
+    case 'color':
+      return <ColorField label={spec.label} value={text} set={(v) => set(v || null)} />;
+    case 'int':
+      return (
+        <Field
+          label={spec.label}
+          value={text}
+          inputMode="numeric"
+          error={error}
+          help={spec.help}
+          onChange={(e) => {
+            const v = e.currentTarget.value.trim();
+            set(v === '' ? null : /^\d+$/.test(v) ? Number(v) : v);
+          }}
+        />
+      );
+    case 'day':
+      return (
+        <Field
+          label={spec.label}
+          type="date"
+          value={typeof value === 'number' ? isoDay(value) : text}
+          error={error}
+          onChange={(e) => set(e.currentTarget.value || null)}
+        />
+      );
+    case 'long':
+      return (
+        <Field label={spec.label}>
+          <textarea
+            aria-label={spec.label}
+            value={text}
+            onChange={(e) => set(e.currentTarget.value.trim() || null)}
+          />
+        </Field>
+      );
+    case 'lines':
+      return (
+        <Field label={spec.label}>
+          <textarea
+            aria-label={spec.label}
+            value={text}
+            onChange={(e) => {
+              const l = e.currentTarget.value
+                .split('\n')
+                .map((x) => x.trim())
+                .filter(Boolean);
+              set(l.length ? l : null);
+            }}
+          />
+        </Field>
+      );
+    default:
+      return (
+        <Field
+          label={spec.label}
+          value={text}
+          error={error}
+          help={spec.help}
+          onChange={(e) => set(e.currentTarget.value.trim() || null)}
+        />
+      );
   }
 }

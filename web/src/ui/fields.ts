@@ -1,44 +1,120 @@
 /* What may be said of a piece: the members of its document with a label and how they are written.
  * Words are those of the published schema. */
 export type Kind = 'text' | 'long' | 'int' | 'yes' | 'word' | 'choice' | 'color' | 'day' | 'lines';
-export interface FieldSpec { path: string; label: string; kind: Kind; words?: string[]; from?: 'templates' | 'finishes' | 'woods' | 'classes' | 'methods' | 'effects'; help?: string }
-const f = (path: string, label: string, kind: Kind = 'text', more: Partial<FieldSpec> = {}): FieldSpec => ({ path, label, kind, ...more });
-const w = (path: string, label: string, words: string, help?: string) => f(path, label, 'word', { words: words.split('|'), help });
+export interface FieldSpec {
+  path: string;
+  label: string;
+  kind: Kind;
+  words?: string[];
+  from?: 'templates' | 'finishes' | 'woods' | 'classes' | 'methods' | 'effects';
+  help?: string;
+}
+const f = (
+  path: string,
+  label: string,
+  kind: Kind = 'text',
+  more: Partial<FieldSpec> = {},
+): FieldSpec => ({ path, label, kind, ...more });
+const w = (path: string, label: string, words: string, help?: string) =>
+  f(path, label, 'word', { words: words.split('|'), help });
 export const SHEENS = 'flat|velvet|eggshell|satin|semigloss|gloss|high gloss';
 
 export const WHAT: FieldSpec[] = [
-  f('title', 'What to call it'), f('template', 'What it is', 'choice', { from: 'templates' }),
-  f('width', 'Width', 'text', { help: '36 in, 2\' 6-1/2" or 830 mm' }), f('depth', 'Depth'), f('height', 'Height'), f('thickness', 'Thickness of the boards'),
-  f('drawers', 'Drawers', 'int'), f('doors', 'Doors', 'int'), f('shelves', 'Shelves', 'int'), f('slats', 'Slats', 'int'), f('legs', 'Legs', 'int'), f('leg', 'Leg'), f('opening', 'Opening'),
-  f('bow', 'Bow of the front'), f('count', 'How many alike', 'int'), f('year', 'Made about', 'int'),
-  f('wood', 'Wood', 'choice', { from: 'woods' }), f('veneer', 'Veneered', 'yes'), f('veneer_thickness', 'Thickness of the veneer'),
-  w('place', 'Where it will stand', 'indoor|kitchen|bath|outdoor'), f('child', 'For a child', 'yes'), f('drop_side', 'Drop side', 'yes'), f('slat_gap', 'Widest gap between slats'), f('note', 'Note', 'long'),
+  f('title', 'What to call it'),
+  f('template', 'What it is', 'choice', { from: 'templates' }),
+  f('width', 'Width', 'text', { help: '36 in, 2\' 6-1/2" or 830 mm' }),
+  f('depth', 'Depth'),
+  f('height', 'Height'),
+  f('thickness', 'Thickness of the boards'),
+  f('drawers', 'Drawers', 'int'),
+  f('doors', 'Doors', 'int'),
+  f('shelves', 'Shelves', 'int'),
+  f('slats', 'Slats', 'int'),
+  f('legs', 'Legs', 'int'),
+  f('leg', 'Leg'),
+  f('opening', 'Opening'),
+  f('bow', 'Bow of the front'),
+  f('count', 'How many alike', 'int'),
+  f('year', 'Made about', 'int'),
+  f('wood', 'Wood', 'choice', { from: 'woods' }),
+  f('veneer', 'Veneered', 'yes'),
+  f('veneer_thickness', 'Thickness of the veneer'),
+  w('place', 'Where it will stand', 'indoor|kitchen|bath|outdoor'),
+  f('child', 'For a child', 'yes'),
+  f('drop_side', 'Drop side', 'yes'),
+  f('slat_gap', 'Widest gap between slats'),
+  f('note', 'Note', 'long'),
 ];
 export const ON_IT: FieldSpec[] = [
-  f('finish', 'What is on it', 'choice', { from: 'finishes' }), w('condition', 'Condition', 'sound|worn|damaged|flaking'), f('knots', 'Knots', 'yes'), f('now_color', 'What it looks like now', 'color'),
+  f('finish', 'What is on it', 'choice', { from: 'finishes' }),
+  w('condition', 'Condition', 'sound|worn|damaged|flaking'),
+  f('knots', 'Knots', 'yes'),
+  f('now_color', 'What it looks like now', 'color'),
 ];
 export const TESTS: FieldSpec[] = [
-  w('tests.lead', 'Lead', 'waiting|kit negative|kit positive|lab negative|lab positive|xrf negative|xrf positive', 'A kit alone does not clear old paint.'),
-  w('tests.wax_wipe', 'Mineral spirits on white cloth', 'clean|greasy'), w('tests.water_drop', 'A drop of water', 'beads|soaks'),
-  w('tests.alcohol', 'Alcohol', 'nothing|softens|dissolves'), w('tests.thinner', 'Lacquer thinner', 'nothing|softens|dissolves'), w('tests.xylene', 'Xylene', 'nothing|softens|dissolves'),
-  w('tests.rag', 'Damp rag', 'clean|brown|red'), f('tests.dye_lifts', 'Does alcohol lift the red', 'yes'), f('tests.tape_removed', 'Tape test: area pulled off', 'text', { help: '5 %' }),
-  f('tests.moisture', 'Moisture of the wood', 'text', { help: '9 %' }), f('tests.moisture_at', 'Temperature of the wood then', 'text', { help: '66 °F' }),
-  w('tests.smell', 'Smell', 'none|smoke|urine|musty'), w('tests.mold', 'Mold', 'none|surface|deep'), w('tests.pests', 'Pests', 'none|old holes|live borer|bedbugs'),
-  w('tests.patch', 'Bleeding patch, 48 h', 'passed|failed'), w('tests.test_board', 'Test board', 'passed|failed'), f('tests.lead_content', 'Lead by weight, as the laboratory wrote', 'text', { help: '0.05 %' }), f('tests.film', 'Thickness of the old film'),
+  w(
+    'tests.lead',
+    'Lead',
+    'waiting|kit negative|kit positive|lab negative|lab positive|xrf negative|xrf positive',
+    'A kit alone does not clear old paint.',
+  ),
+  w('tests.wax_wipe', 'Mineral spirits on white cloth', 'clean|greasy'),
+  w('tests.water_drop', 'A drop of water', 'beads|soaks'),
+  w('tests.alcohol', 'Alcohol', 'nothing|softens|dissolves'),
+  w('tests.thinner', 'Lacquer thinner', 'nothing|softens|dissolves'),
+  w('tests.xylene', 'Xylene', 'nothing|softens|dissolves'),
+  w('tests.rag', 'Damp rag', 'clean|brown|red'),
+  f('tests.dye_lifts', 'Does alcohol lift the red', 'yes'),
+  f('tests.tape_removed', 'Tape test: area pulled off', 'text', { help: '5 %' }),
+  f('tests.moisture', 'Moisture of the wood', 'text', { help: '9 %' }),
+  f('tests.moisture_at', 'Temperature of the wood then', 'text', { help: '66 °F' }),
+  w('tests.smell', 'Smell', 'none|smoke|urine|musty'),
+  w('tests.mold', 'Mold', 'none|surface|deep'),
+  w('tests.pests', 'Pests', 'none|old holes|live borer|bedbugs'),
+  w('tests.patch', 'Bleeding patch, 48 h', 'passed|failed'),
+  w('tests.test_board', 'Test board', 'passed|failed'),
+  f('tests.lead_content', 'Lead by weight, as the laboratory wrote', 'text', { help: '0.05 %' }),
+  f('tests.film', 'Thickness of the old film'),
 ];
 export const WANTED: FieldSpec[] = [
-  f('wanted.color', 'Color wanted', 'color'), w('wanted.top', 'Top', 'painted|natural|stained|waxed'), f('wanted.product', 'Paint or class for the color', 'choice', { from: 'classes' }),
-  f('wanted.clear', 'Clear', 'choice', { from: 'classes', help: 'or none' }), f('wanted.primer', 'Primer', 'choice', { from: 'classes' }), w('wanted.sheen', 'Sheen', SHEENS), f('wanted.method', 'How it is put on', 'choice', { from: 'methods' }),
-  f('wanted.color_coats', 'Color coats', 'int'), f('wanted.clear_coats', 'Clear coats', 'int'), f('wanted.paints_max', 'Paints in the recipe, at most', 'int'), f('wanted.parts', 'Parts in the recipe', 'int'),
+  f('wanted.color', 'Color wanted', 'color'),
+  w('wanted.top', 'Top', 'painted|natural|stained|waxed'),
+  f('wanted.product', 'Paint or class for the color', 'choice', { from: 'classes' }),
+  f('wanted.clear', 'Clear', 'choice', { from: 'classes', help: 'or none' }),
+  f('wanted.primer', 'Primer', 'choice', { from: 'classes' }),
+  w('wanted.sheen', 'Sheen', SHEENS),
+  f('wanted.method', 'How it is put on', 'choice', { from: 'methods' }),
+  f('wanted.color_coats', 'Color coats', 'int'),
+  f('wanted.clear_coats', 'Clear coats', 'int'),
+  f('wanted.paints_max', 'Paints in the recipe, at most', 'int'),
+  f('wanted.parts', 'Parts in the recipe', 'int'),
 ];
 export const AGREED: FieldSpec[] = [
-  w('agreement.purpose', 'For', 'client|sale|own'), f('agreement.client', 'Client'), f('agreement.use', 'What it will be used for'), f('agreement.due', 'Due', 'day'), f('agreement.signed', 'Signed', 'day'),
-  f('agreement.quoted', 'Quoted', 'text', { help: '$640' }), f('agreement.deposit', 'Deposit paid'), f('agreement.bought', 'Bought for'), f('agreement.asking', 'Asked for it before work'), f('agreement.sample_signed', 'Sample signed', 'yes'),
-  f('agreement.agreed', 'Agreed, one a line', 'lines'), f('agreement.excluded', 'Not part of the work, one a line', 'lines'),
+  w('agreement.purpose', 'For', 'client|sale|own'),
+  f('agreement.client', 'Client'),
+  f('agreement.use', 'What it will be used for'),
+  f('agreement.due', 'Due', 'day'),
+  f('agreement.signed', 'Signed', 'day'),
+  f('agreement.quoted', 'Quoted', 'text', { help: '$640' }),
+  f('agreement.deposit', 'Deposit paid'),
+  f('agreement.bought', 'Bought for'),
+  f('agreement.asking', 'Asked for it before work'),
+  f('agreement.sample_signed', 'Sample signed', 'yes'),
+  f('agreement.agreed', 'Agreed, one a line', 'lines'),
+  f('agreement.excluded', 'Not part of the work, one a line', 'lines'),
 ];
 export const PULLS: FieldSpec[] = [
-  f('fittings.pulls.count', 'Pulls in all', 'int'), f('fittings.pulls.holes', 'Holes of one', 'int', { help: '1 knob, 2 pull' }), f('fittings.pulls.old_spacing', 'Old holes, center to center'),
-  f('fittings.pulls.new_spacing', 'New holes, center to center'), f('fittings.pulls.front_thickness', 'Thickness of the front'), f('fittings.pulls.backplate', 'Width a backplate covers'), f('fittings.anchor', 'Anchored against tipping', 'yes'),
+  f('fittings.pulls.count', 'Pulls in all', 'int'),
+  f('fittings.pulls.holes', 'Holes of one', 'int', { help: '1 knob, 2 pull' }),
+  f('fittings.pulls.old_spacing', 'Old holes, center to center'),
+  f('fittings.pulls.new_spacing', 'New holes, center to center'),
+  f('fittings.pulls.front_thickness', 'Thickness of the front'),
+  f('fittings.pulls.backplate', 'Width a backplate covers'),
+  f('fittings.anchor', 'Anchored against tipping', 'yes'),
 ];
 export const ALL = [...WHAT, ...ON_IT, ...TESTS, ...WANTED, ...AGREED, ...PULLS];
-export function specOf(path: string): FieldSpec { return ALL.find((s) => s.path === path) ?? f(path, path.split('.').pop()?.replace(/_/g, ' ') ?? path); }
+export function specOf(path: string): FieldSpec {
+  return (
+    ALL.find((s) => s.path === path) ?? f(path, path.split('.').pop()?.replace(/_/g, ' ') ?? path)
+  );
+}

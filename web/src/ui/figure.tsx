@@ -6,13 +6,26 @@ import { useContext, useEffect, useId, useRef, useState } from 'preact/hooks';
 import type { Basis, Units } from '../net/types';
 import { BasisPanel } from './basis';
 
-export interface BasisSource { units: Units; find: (pointer: string) => Promise<Basis | undefined>; right?: (pointer: string) => ComponentChildren }
+export interface BasisSource {
+  units: Units;
+  find: (pointer: string) => Promise<Basis | undefined>;
+  right?: (pointer: string) => ComponentChildren;
+}
 export const Bases = createContext<BasisSource>({ units: 'us', find: async () => undefined });
 
-export interface FigureProps { pointer?: string; text: ComponentChildren; assumed?: boolean; label?: string }
+export interface FigureProps {
+  pointer?: string;
+  text: ComponentChildren;
+  assumed?: boolean;
+  label?: string;
+}
 
 /* What opens under a figure: its two ends, so that a row can put them where they belong. */
-export function useFigure({ pointer, text, assumed, label }: FigureProps): { button: VNode; panel: VNode | null; open: boolean } {
+export function useFigure({ pointer, text, assumed, label }: FigureProps): {
+  button: VNode;
+  panel: VNode | null;
+  open: boolean;
+} {
   const source = useContext(Bases);
   const id = useId();
   const [open, setOpen] = useState(false);
@@ -21,18 +34,49 @@ export function useFigure({ pointer, text, assumed, label }: FigureProps): { but
   useEffect(() => {
     if (!open || !pointer) return;
     let gone = false;
-    source.find(pointer).then((b) => { if (!gone) setBasis(b ?? null); });
-    return () => { gone = true; };
+    source.find(pointer).then((b) => {
+      if (!gone) setBasis(b ?? null);
+    });
+    return () => {
+      gone = true;
+    };
   }, [open, pointer, source]);
   const said = assumed ? <span class="vh">, assumed</span> : null;
-  if (!pointer) return { button: <span class={assumed ? 'figure-still assumed' : 'figure-still'}>{text}{said}</span>, panel: null, open: false };
-  const close = () => { setOpen(false); button.current?.focus(); };
+  if (!pointer)
+    return {
+      button: (
+        <span class={assumed ? 'figure-still assumed' : 'figure-still'}>
+          {text}
+          {said}
+        </span>
+      ),
+      panel: null,
+      open: false,
+    };
+  const close = () => {
+    setOpen(false);
+    button.current?.focus();
+  };
   return {
     open,
     button: (
-      <button ref={button} type="button" class={assumed ? 'fig assumed' : 'fig'} aria-expanded={open} aria-controls={id}
-        aria-label={label} onClick={() => setOpen(!open)} onKeyDown={(e) => { if (e.key === 'Escape' && open) { e.stopPropagation(); close(); } }}>
-        {text}{said}
+      <button
+        ref={button}
+        type="button"
+        class={assumed ? 'fig assumed' : 'fig'}
+        aria-expanded={open}
+        aria-controls={id}
+        aria-label={label}
+        onClick={() => setOpen(!open)}
+        onKeyDown={(e) => {
+          if (e.key === 'Escape' && open) {
+            e.stopPropagation();
+            close();
+          }
+        }}
+      >
+        {text}
+        {said}
       </button>
     ),
     panel: open ? <BasisPanel id={id} basis={basis} pointer={pointer} close={close} /> : null,
@@ -42,5 +86,10 @@ export function useFigure({ pointer, text, assumed, label }: FigureProps): { but
 /* For a number inside a sentence or a table cell: the panel follows right after its block. */
 export function Figure(p: FigureProps & { after?: (panel: VNode | null) => void }) {
   const f = useFigure(p);
-  return <>{f.button}{f.panel}</>;
+  return (
+    <>
+      {f.button}
+      {f.panel}
+    </>
+  );
 }

@@ -7,7 +7,16 @@ import { Swatch } from './controls';
 
 function Known({ row }: { row: SheetRow }) {
   const text = (row.known ?? '').replace(/^assumed\.?\s*/i, '');
-  return <div class="h">{row.assumed && <><span class="assumed-word">Assumed.</span> </>}{text}</div>;
+  return (
+    <div class="h">
+      {row.assumed && (
+        <>
+          <span class="assumed-word">Assumed.</span>{' '}
+        </>
+      )}
+      {text}
+    </div>
+  );
 }
 function Row({ row }: { row: SheetRow }) {
   const f = useFigure({ pointer: row.pointer, text: row.figure ?? '', assumed: row.assumed });
@@ -15,7 +24,11 @@ function Row({ row }: { row: SheetRow }) {
     <>
       <div class={row.figure ? 'row' : 'row bare-row'} data-pointer={row.pointer}>
         <div class="f">{row.figure ? f.button : null}</div>
-        <div class="w">{row.swatch && <Swatch hex={row.swatch} />}{row.what}{row.detail && <small>{row.detail}</small>}</div>
+        <div class="w">
+          {row.swatch && <Swatch hex={row.swatch} />}
+          {row.what}
+          {row.detail && <small>{row.detail}</small>}
+        </div>
         <Known row={row} />
       </div>
       {f.panel}
@@ -29,7 +42,13 @@ function Step({ row, extra }: { row: SheetRow; extra?: ComponentChildren }) {
       <div class="step" data-task={row.task}>
         <b>{row.number ?? ''}</b>
         <div class="f">{row.figure ? f.button : null}</div>
-        <div class="w"><h3>{row.swatch && <Swatch hex={row.swatch} />}{row.what}</h3>{row.detail && <p>{row.detail}</p>}</div>
+        <div class="w">
+          <h3>
+            {row.swatch && <Swatch hex={row.swatch} />}
+            {row.what}
+          </h3>
+          {row.detail && <p>{row.detail}</p>}
+        </div>
         <Known row={row} />
         {extra}
       </div>
@@ -39,12 +58,31 @@ function Step({ row, extra }: { row: SheetRow; extra?: ComponentChildren }) {
 }
 export function SheetLine({ row }: { row: SheetRow }) {
   switch (row.kind) {
-    case 'stop': case 'mind': case 'note':
-      return <Warn rank={row.kind}><p>{row.what ? <><strong>{row.what}</strong> {row.detail}</> : firstStrong(row.detail ?? '')}{row.known && <small class="known">{row.known}</small>}</p></Warn>;
-    case 'text': return <p class="say para">{row.detail ?? row.what}</p>;
-    case 'head': return <h3 class="in-head">{row.what}</h3>;
-    case 'step': return <Step row={row} />;
-    default: return <Row row={row} />;
+    case 'stop':
+    case 'mind':
+    case 'note':
+      return (
+        <Warn rank={row.kind}>
+          <p>
+            {row.what ? (
+              <>
+                <strong>{row.what}</strong> {row.detail}
+              </>
+            ) : (
+              firstStrong(row.detail ?? '')
+            )}
+            {row.known && <small class="known">{row.known}</small>}
+          </p>
+        </Warn>
+      );
+    case 'text':
+      return <p class="say para">{row.detail ?? row.what}</p>;
+    case 'head':
+      return <h3 class="in-head">{row.what}</h3>;
+    case 'step':
+      return <Step row={row} />;
+    default:
+      return <Row row={row} />;
   }
 }
 /* Rows one after another; neighbors of a kind stand in one ruled block. */
@@ -56,13 +94,42 @@ export function SheetRows({ rows }: { rows: SheetRow[] }) {
     if (last && isLine(r) === isLine(last[0])) last.push(r);
     else blocks.push([r]);
   }
-  return <>{blocks.map((b) => <div class={isLine(b[0]) ? 'rows' : 'warns'}>{b.map((r) => <SheetLine row={r} />)}</div>)}</>;
+  return (
+    <>
+      {blocks.map((b) => (
+        <div class={isLine(b[0]) ? 'rows' : 'warns'}>
+          {b.map((r) => (
+            <SheetLine row={r} />
+          ))}
+        </div>
+      ))}
+    </>
+  );
 }
-export function Stage({ section, number, children, below }: { section: SheetSection; number: number; children?: ComponentChildren; below?: ComponentChildren }) {
+export function Stage({
+  section,
+  number,
+  children,
+  below,
+}: {
+  section: SheetSection;
+  number: number;
+  children?: ComponentChildren;
+  below?: ComponentChildren;
+}) {
   return (
     <section class="stage" id={section.id} aria-labelledby={`${section.id}-t`}>
-      <header><h2 id={`${section.id}-t`}><span class="n">{number}</span> {section.title}</h2>{section.intro && <p>{section.intro}</p>}</header>
-      <div class="stage-body">{children}<SheetRows rows={section.rows ?? []} />{below}</div>
+      <header>
+        <h2 id={`${section.id}-t`}>
+          <span class="n">{number}</span> {section.title}
+        </h2>
+        {section.intro && <p>{section.intro}</p>}
+      </header>
+      <div class="stage-body">
+        {children}
+        <SheetRows rows={section.rows ?? []} />
+        {below}
+      </div>
     </section>
   );
 }
