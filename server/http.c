@@ -26,7 +26,7 @@ enum {
     HEADERS_COUNT_MAX = 64,
     STREAMS_MAX = 64,
     IDLE_S = 30,      /* the library's own, for silence */
-    HEAD_MS = 20000,  /* for a request line and headers, however they drip */
+    HEAD_MS = 12000,  /* for a request line, and again for the headers, however they drip */
     BODY_MS = 60000,  /* for a body */
     SEND_MS = 120000, /* for an answer */
     BEAT_MS = 15000,  /* a sign of life on event streams */
@@ -260,7 +260,8 @@ static const struct {
 
 struct header_look {
     struct exchange *x;
-    int n, hosts, lengths, chunked;
+    int n, hosts, lengths, chunked, empty;
+    size_t bytes; /* that the headers take when each is written "Name: value" CR LF */
     bool foul;
 };
 
@@ -280,7 +281,8 @@ static enum MHD_Result look_at_header(void *cls, enum MHD_ValueKind kind, const 
     (void)kind;
     l->n++;
     if (!value) value = "", value_n = 0;
-    if (strlen(key) != key_n || strlen(value) != value_n) l->foul = true; /* NUL inside */
+    l->bytes += key_n + value_n + 4;
+    l->empty += !value_n;
     for (const char *c = value; *c; c++)
         if (((unsigned char)*c < 0x20 && *c != '\t') || *c == 0x7f) l->foul = true;
     l->hosts += !strcasecmp(key, "Host");
@@ -303,8 +305,21 @@ static bool announced(struct MHD_Connection *c, uint64_t *out) {
     return !*end && !errno;
 }
 
+/* The library drops what stands behind a NUL, and takes a bare LF for a line's end. Both change how
+ * many bytes came, so headers must have the length that they have when written as all programs
+ * write them: one blank behind the colon (none needed before nothing), CR LF. */
+static bool odd_bytes(struct exchange *x, const char *method, const char *version,
+                      const struct header_look *look) {
+    const union MHD_ConnectionInfo *info =
+        MHD_get_connection_info(x->connection, MHD_CONNECTION_INFO_REQUEST_HEADER_SIZE);
+    size_t line = strlen(method) + strlen(x->raw) + strlen(version) + 4,
+           want = line + look->bytes + 2;
+    return !info || info->header_size > want || info->header_size + (size_t)look->empty < want;
+}
+
 /* Headers and request line; OK, or what is wrong with them. */
-static enum status check(struct exchange *x, const char *method, const char **out_text) {
+static enum status check(struct exchange *x, const char *method, const char *version,
+                         const char **out_text) {
     struct header_look look = {.x = x};
     uint64_t length;
     *out_text = "The request is not well formed.";
@@ -313,7 +328,8 @@ static enum status check(struct exchange *x, const char *method, const char **ou
         if (!strcmp(method, methods[i].name)) x->request.method = methods[i].method;
     MHD_get_connection_values_n(x->connection, MHD_HEADER_KIND, look_at_header, &look);
     if (look.foul || look.hosts != 1 || look.lengths > 1 || (look.lengths && look.chunked) ||
-        look.chunked > 1 || look.n > HEADERS_COUNT_MAX || !announced(x->connection, &length))
+        look.chunked > 1 || odd_bytes(x, method, version, &look) || look.n > HEADERS_COUNT_MAX ||
+        !announced(x->connection, &length))
         return E_SYNTAX;
     x->path = malloc(strlen(x->raw) + 1);
     if (!x->path) return E_MEMORY;
@@ -454,11 +470,11 @@ static enum MHD_Result access_handler(void *cls, struct MHD_Connection *c, const
                                       size_t *data_n, void **context) {
     struct exchange *x = *context;
     const char *text;
-    (void)cls, (void)url, (void)version, (void)c;
+    (void)cls, (void)url, (void)c;
     if (!x || !x->raw) return MHD_NO;
     if (!x->checked) {
         x->checked = true;
-        enum status s = check(x, method, &text);
+        enum status s = check(x, method, version, &text);
         if (s != OK) return refuse(x, s, text);
         enter(x->http, x->connection, STAGE_BODY);
         return MHD_YES;

@@ -1,0 +1,165 @@
+// What strangers, broken clients and bad luck do to the server.
+//   node server_faults.mjs PROGRAM
+import net from 'node:net';
+import { join, resolve } from 'node:path';
+import { check, done, must, same } from './tally.mjs';
+import { Server, folder, run } from './program.mjs';
+
+const program = resolve(process.argv[2]), dir = folder(), book = join(dir, 'a.book');
+const s = await Server.start(program, ['--book', book], dir);
+const host = `Host: 127.0.0.1:${s.port}\r\n`;
+const status = (text) => Number(/^HTTP\/1\.1 (\d+)/.exec(text)?.[1] ?? 0);
+const alive = async () => same((await s.get('/api/pieces')).status, 200, 'the server afterwards');
+const wait = (ms) => new Promise((r) => setTimeout(r, ms));
+
+// Drips one byte a second of a request that never ends; begun first, looked at last.
+const drip = new Promise((resolve) => {
+  const socket = net.connect(s.port, '127.0.0.1'), begun = Date.now();
+  const text = `GET / HTTP/1.1\r\n${host}X-Slow: ${'a'.repeat(4000)}`;
+  let i = 0;
+  const timer = setInterval(() => { if (!socket.destroyed) socket.write(text[i++]); }, 1000);
+  socket.on('error', () => {});
+  socket.on('close', () => { clearInterval(timer); resolve(Date.now() - begun); });
+  setTimeout(() => { clearInterval(timer); resolve(Infinity); }, 45000).unref();
+});
+
+for (const [name, bytes] of [
+  ['two Host', `GET /api/pieces HTTP/1.1\r\n${host}${host}\r\n`],
+  ['no Host', 'GET /api/pieces HTTP/1.1\r\n\r\n'],
+  ['foreign Host', 'GET /api/pieces HTTP/1.1\r\nHost: evil.example\r\n\r\n'],
+  ['own name, other port', 'GET /api/pieces HTTP/1.1\r\nHost: 127.0.0.1:1\r\n\r\n'],
+  ['two Content-Length', `POST /api/pieces HTTP/1.1\r\n${host}Content-Length: 2\r\nContent-Length: 3\r\n\r\n{}`],
+  ['Content-Length and chunked', `POST /api/pieces HTTP/1.1\r\n${host}Content-Length: 2\r\nTransfer-Encoding: chunked\r\n\r\n0\r\n\r\n`],
+  ['negative Content-Length', `POST /api/pieces HTTP/1.1\r\n${host}Content-Length: -1\r\n\r\n`],
+  ['Content-Length of 30 digits', `POST /api/pieces HTTP/1.1\r\n${host}Content-Length: ${'9'.repeat(30)}\r\n\r\n`],
+  ['NUL in a header', `GET /api/pieces HTTP/1.1\r\n${host}X-A: a\0b\r\n\r\n`],
+  ['bare LF between headers', `GET /api/pieces HTTP/1.1\n${host}X-A: 1\n\n`],
+  ['%00 in the path', `GET /api/pieces%00.html HTTP/1.1\r\n${host}\r\n`],
+  ['broken escape', `GET /api/%zz HTTP/1.1\r\n${host}\r\n`],
+  ['.. in the path', `GET /../../../../etc/passwd HTTP/1.1\r\n${host}\r\n`],
+  ['%2e%2e in the path', `GET /files/%2e%2e/%2e%2e/etc/passwd HTTP/1.1\r\n${host}\r\n`],
+  ['control byte in the method', `G\x01T / HTTP/1.1\r\n${host}\r\n`],
+  ['unknown method', `BREW / HTTP/1.1\r\n${host}\r\n`],
+  ['CONNECT', `CONNECT evil.example:80 HTTP/1.1\r\n${host}\r\n`],
+  ['absolute address of another', `GET http://evil.example/ HTTP/1.1\r\n${host}\r\n`],
+  ['100 kB of headers', `GET / HTTP/1.1\r\n${host}X-A: ${'a'.repeat(100000)}\r\n\r\n`],
+  ['200 headers', `GET / HTTP/1.1\r\n${host}${'X-A: 1\r\n'.repeat(200)}\r\n`],
+  ['an address of 50 kB', `GET /${'a'.repeat(50000)} HTTP/1.1\r\n${host}\r\n`],
+  ['foreign Origin', `POST /api/pieces HTTP/1.1\r\n${host}Origin: http://evil.example\r\nContent-Type: application/json\r\nContent-Length: 2\r\n\r\n{}`],
+  ['Origin null', `POST /api/pieces HTTP/1.1\r\n${host}Origin: null\r\nContent-Type: application/json\r\nContent-Length: 2\r\n\r\n{}`],
+  ['sent by another site', `GET /api/pieces HTTP/1.1\r\n${host}Sec-Fetch-Site: cross-site\r\n\r\n`],
+  ['a form of another site', `POST /api/pieces HTTP/1.1\r\n${host}Content-Type: text/plain\r\nContent-Length: 2\r\n\r\n{}`],
+  ['100 MB announced', `POST /api/pieces HTTP/1.1\r\n${host}Content-Type: application/json\r\nContent-Length: 104857600\r\n\r\n`],
+  ['garbage', '\x16\x03\x01\x02\x00\x01\x00\x01\xfc\x03\x03\r\n\r\n'],
+]) {
+  await check(name, async () => {
+    const got = await s.raw(Buffer.from(bytes, 'latin1'), 2500);
+    const code = status(got);
+    must(code === 0 || (code >= 400 && code < 500) || code === 501 || code === 505, `answered ${code}`);
+    must(!got.includes('root:'), 'a file of the machine came back');
+    await alive();
+  });
+}
+
+await check('a body in chunks that never ends', async () => {
+  const socket = net.connect(s.port, '127.0.0.1');
+  let closed = false, sent = 0;
+  socket.on('close', () => { closed = true; });
+  socket.on('error', () => { closed = true; });
+  socket.write(`POST /api/pieces HTTP/1.1\r\n${host}Content-Type: application/json\r\nTransfer-Encoding: chunked\r\n\r\n`);
+  const block = Buffer.from(`10000\r\n${'x'.repeat(65536)}\r\n`);
+  for (; !closed && sent < 100 << 20; sent += 65536) {
+    if (!socket.write(block)) await Promise.race([new Promise((r) => socket.once('drain', r)), wait(200)]);
+  }
+  socket.destroy();
+  must(sent < 32 << 20, `took ${sent >> 20} MB`);
+  await alive();
+});
+await check('an upload that stops half way', async () => {
+  const socket = net.connect(s.port, '127.0.0.1');
+  socket.on('error', () => {});
+  socket.write(`POST /api/pieces HTTP/1.1\r\n${host}Content-Type: application/json\r\nContent-Length: 1000\r\n\r\n{"title":`);
+  await wait(50);
+  socket.destroy();
+  await alive();
+  same((await (await s.get('/api/pieces')).json()).rows.length, 0, 'pieces');
+});
+await check('3,000 damaged requests', async () => {
+  const good = [`GET /api/pieces?q=a HTTP/1.1\r\n${host}Accept: */*\r\n\r\n`,
+    `POST /api/plan HTTP/1.1\r\n${host}Content-Type: application/json\r\nContent-Length: 20\r\n\r\n{"job":{"pieces":[]}}`,
+    `PATCH /api/pieces/a HTTP/1.1\r\n${host}If-Match: "1"\r\nContent-Type: application/json\r\nTransfer-Encoding: chunked\r\n\r\n2\r\n{}\r\n0\r\n\r\n`];
+  let seed = 1;
+  const random = (n) => (seed = (seed * 48271) % 2147483647) % n;
+  for (let round = 0; round < 60; round++) {
+    await Promise.all(Array.from({ length: 50 }, () => {
+      const bytes = Buffer.from(good[random(3)], 'latin1');
+      for (let k = 1 + random(4); k; k--) bytes[random(bytes.length)] = random(256);
+      return s.raw(bytes.subarray(0, 1 + random(bytes.length)), 40);
+    }));
+  }
+  await alive();
+});
+await check('500 idle connections', async () => {
+  const idle = await Promise.all(Array.from({ length: 500 }, () => new Promise((resolve) => {
+    const socket = net.connect(s.port, '127.0.0.1', () => resolve(socket));
+    socket.on('error', () => resolve(socket));
+  })));
+  const begun = Date.now();
+  await alive();
+  must(Date.now() - begun < 500, `the answer took ${Date.now() - begun} ms`);
+  idle.forEach((x) => x.destroy());
+});
+await check('16 clients write at once: every entry that was acknowledged is there', async () => {
+  let wrote = 0;
+  const until = Date.now() + (process.env.COATWRIGHT_SLOW ? 10000 : 3000);
+  await Promise.all(Array.from({ length: 16 }, async (_, k) => {
+    for (let i = 0; Date.now() < until; i++) {
+      const r = await s.send('POST', '/api/pieces', { title: `piece ${k} ${i}`, template: 'chest' },
+        { 'idempotency-key': `client-${k}-${i}` });
+      same(r.status, 200, 'status');
+      wrote++;
+    }
+  }));
+  let rows = 0, after = '';
+  do {
+    const page = await (await s.get(`/api/pieces?limit=1000${after && `&after=${encodeURIComponent(after)}`}`)).json();
+    rows += page.rows.length;
+    after = page.next;
+  } while (after);
+  same(rows, wrote, 'rows');
+  console.log(`wrote ${wrote} pieces`);
+});
+await check('the same port again', async () => {
+  const r = run(program, ['serve', '--book', join(dir, 'b.book'), '--listen', `127.0.0.1:${s.port}`]);
+  same(r.code, 1, 'exit');
+  must(r.err.includes('in use'), r.err);
+});
+await check('the same book again', async () => {
+  const r = run(program, ['serve', '--book', book, '--listen', '127.0.0.1:0']);
+  same(r.code, 1, 'exit');
+  must(r.err.length > 10, r.err);
+});
+await check('an address of another machine', async () => {
+  const r = run(program, ['serve', '--book', join(dir, 'c.book'), '--listen', '0.0.0.0:0']);
+  same(r.code, 1, 'exit');
+  must(r.err.includes('this machine alone'), r.err);
+});
+await check('a request that drips is hung up on', async () => {
+  const ms = await drip;
+  must(ms < 30000, `after ${ms} ms`);
+  await alive();
+});
+await check('memory stayed bounded', async () => {
+  const mb = s.peakMegabytes();
+  console.log(`peak ${mb.toFixed(1)} MB`);
+  must(mb < 100, `${mb} MB`);
+});
+await check('it stops in order, with streams open', async () => {
+  const stream = await s.get('/api/events');
+  same(stream.status, 200, 'status');
+  const begun = Date.now(), end = await s.stop();
+  same(end, { code: 0, signal: null }, 'end');
+  must(Date.now() - begun < 4000, `after ${Date.now() - begun} ms`);
+});
+done();
+process.exit();
