@@ -357,6 +357,7 @@ typedef bool fact_fn(const struct facts *f);
     X(live_borer, f->piece->tests.pests == PESTS_LIVE_BORER)                                       \
     X(bedbugs, f->piece->tests.pests == PESTS_BEDBUGS)                                             \
     X(shellac_last, same(f->clear, "shellac_clear"))                                               \
+    X(exterior_below, finish_is(f, "exterior_film"))                                               \
     X(ours, f->ours)                                                                               \
     X(fresh, f->dry_min >= 0)                                                                      \
     X(fresh_3d, f->dry_min >= 0 && f->dry_min < 3 * 1440)
