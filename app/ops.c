@@ -7,6 +7,7 @@
 #define SUBJECT_LIST(X) \
     X(client) \
     X(color) \
+    X(color_work) \
     X(copy) \
     X(history) \
     X(piece) \

@@ -252,7 +252,6 @@ static const struct field recipe_line_fields[] = {
     T(struct recipe_line, name, "its name"),
     N(struct recipe_line, parts, "parts by volume"),
     Q(struct recipe_line, volume, ml, DIM_VOLUME, "to pour"),
-    T(struct recipe_line, text, "as the shop measures it"),
 };
 static DESC(desc_recipe_line, struct recipe_line, "recipe_line", "One paint of a recipe.",
             recipe_line_fields);

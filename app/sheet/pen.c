@@ -108,6 +108,14 @@ const char *pen_quantity(struct pen *p, enum dimension d, double value) {
     return pen_print(p, "%s", text);
 }
 
+const char *pen_measure(struct pen *p, double ml) {
+    char text[64];
+    enum measure m = p->plan->shop.measure;
+    if (p->units == UNITS_METRIC && m != MEASURE_GRAM) m = MEASURE_ML;
+    units_print_measure(m, ml, NAN, text, sizeof text);
+    return pen_print(p, "%s", text);
+}
+
 static const char *certainty_text(enum certainty c) {
     switch (c) {
     case CERTAINTY_EXACT: return "Arithmetic";

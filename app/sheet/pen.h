@@ -26,6 +26,7 @@ struct pen {
 const char *pen_print(struct pen *p, const char *fmt, ...)
     __attribute__((format(printf, 2, 3)));
 const char *pen_quantity(struct pen *p, enum dimension d, double value);
+const char *pen_measure(struct pen *p, double ml); /* as the shop pours: 13 1/8 fl oz, 390 ml */
 const char *pen_span(struct pen *p, double minutes);         /* 3 h 20 min, 2 days */
 const char *pen_when(struct pen *p, int64_t utc_min);        /* Thu, Oct 15, 6:40 pm */
 const char *pen_clock(struct pen *p, int64_t utc_min);       /* 6:40 pm */

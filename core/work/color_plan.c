@@ -10,8 +10,8 @@
 
 /* Beyond this a mix is not the color that was asked for; say so and show the nearest. */
 #define OUT_OF_REACH 2.0
-/* Reading error of one pour against a mark, in parts of a sixteenth grid (common practice). */
-#define POUR_SD_PARTS 0.1
+/* Reading error of one pour, in parts (common practice: a twentieth). */
+#define POUR_SD_PARTS 0.05
 
 static const struct coat *color_coat(const struct piece_plan *p) {
     for (size_t i = 0; i < p->coats.n; i++)
@@ -79,6 +79,9 @@ static enum status mixing_make(const struct room *r, const struct palette *palet
                                         .target = lab_d65_of_d50(target),
                                         .items_max = (int)r->piece->wanted.paints_max,
                                         .parts = (int)r->piece->wanted.parts,
+                                        .objective = RECIPE_BY_EXPECTED,
+                                        .variance = palette_variance,
+                                        .variance_ctx = (void *)(uintptr_t)palette,
                                         .pour_sd_parts = POUR_SD_PARTS,
                                         .best_max = 3,
                                         .reach = OUT_OF_REACH,
@@ -106,7 +109,7 @@ static enum status lines_fill(const struct room *r, const struct mixing *m,
 }
 
 static void figures_explain(const struct room *r, const struct color_plan *c,
-                            const struct recipe_result *found) {
+                            const struct recipe_result *found, size_t samples) {
     struct ledger *l = r->ledger;
     struct basis *b = ledger_basis(
         l, ROOM_TEXT(r, "%s/color/difference", r->at),
@@ -123,6 +126,7 @@ static void figures_explain(const struct room *r, const struct color_plan *c,
     basis_number(l, b, "predicted difference", c->difference, DIM_NONE);
     basis_number(l, b, "of the model", found->best[0].model_sd, DIM_NONE);
     basis_number(l, b, "of the pours", found->best[0].pour_sd, DIM_NONE);
+    basis_number(l, b, "samples it was learnt from", (double)samples, DIM_NONE);
     basis_range(b, DIM_NONE, 0, c->difference_90);
 }
 
@@ -164,13 +168,12 @@ static enum status mix(const struct room *r, const struct palette *palette,
     if ((s = lines_fill(r, &m, best, c))) return why_say(why, s, "", "%s", status_text(s));
     keep_lab(c, lab_d50_of_d65(best->lab));
     c->difference = best->difference;
-    c->expected_difference = best->expected_difference;
-    /* 90 % of a difference whose root mean square is known: about 1.5 times (measured in
-     * bench/mixing on mixes that the model had not seen). */
-    c->difference_90 = 1.5 * best->expected_difference;
+    sample_doubt(palette->model, best->difference,
+                 best->model_sd * best->model_sd + best->pour_sd * best->pour_sd,
+                 &c->expected_difference, &c->difference_90);
     c->proven = found.proof.kind == RECIPE_OPTIMAL;
     c->bound = found.proof.bound;
-    figures_explain(r, c, &found);
+    figures_explain(r, c, &found, palette->samples_n);
     color_notices(r, &m, &found, c);
     return OK;
 }

@@ -43,22 +43,19 @@ static void by_color(const struct paint *p, const struct weights *d50, struct pa
     out->knowledge = KNOWN_BY_COLOR;
 }
 
-/* A leftover whose paints are all in the palette is their sum; what it was seen to be is a sample
- * like any other and is learned from there. */
-static bool by_recipe(const struct palette *so_far, const struct paint *p, struct arena *arena,
+/* A leftover whose paints are all in the palette counts as their sum. */
+static bool by_recipe(const struct palette *so_far, const struct paint *p,
                       struct palette_paint *out) {
-    double *volume = arena_array(arena, so_far->n + 1, sizeof *volume);
-    struct pigment *pigments = arena_array(arena, so_far->n + 1, sizeof *pigments);
-    if (!volume || !pigments || !p->leftover_of_n) return false;
-    for (size_t i = 0; i < so_far->n; i++) pigments[i] = so_far->paints[i].pigment;
+    struct sample_mix m = {0};
+    if (!p->leftover_of_n || p->leftover_of_n > SAMPLE_ITEMS_MAX) return false;
     for (size_t i = 0; i < p->leftover_of_n; i++) {
         int row = palette_find(so_far, p->leftover_of[i].paint);
-        if (row < 0) return false;
-        volume[row] += p->leftover_of[i].parts;
+        if (row < 0 || so_far->paints[row].made_of.n != 1 || !(p->leftover_of[i].parts > 0))
+            return false;
+        m.paint[m.n] = so_far->paints[row].made_of.paint[0];
+        m.volume[m.n++] = p->leftover_of[i].parts;
     }
-    out->pigment = pigment_mix(pigments, volume, so_far->n);
-    struct spectrum r = pigment_reflectance(&out->pigment, NULL);
-    out->lab = lab_of_xyz(xyz_of_spectrum(&so_far->d50, &r), so_far->d50.white);
+    out->made_of = m;
     out->knowledge = KNOWN_BY_RECIPE;
     return true;
 }
@@ -70,28 +67,157 @@ static void weights_fill(const struct tables *t, struct palette *p) {
     p->led = weights_make(t, OBSERVER_2, LIGHT_LED_B3);
 }
 
+/* ---- learning ----------------------------------------------------------------------------------
+ */
+
+/* How far a reading may be off, per axis (CIEDE2000), by how it was read. Common practice; the
+ * photo's is what bench/photo measures with a few chips in the picture. */
+static double reading_sd(enum reading read) {
+    switch (read) {
+    case READ_INSTRUMENT: return .4;
+    case READ_CHART: return 1.5;
+    case READ_EYE: return 3;
+    case READ_PHOTO:
+    case READ_UNSAID: break;
+    }
+    return 1.2;
+}
+
+/* Pours against a mark are read to about a twentieth of a part (common practice). */
+#define POUR_SD_PARTS .05
+
+static bool sample_usable(const struct palette *p, const struct sample *s,
+                          struct sample_reading *out) {
+    if (!s->color.text || s->wet == YN_YES || !s->items_n) return false;
+    double volume[SAMPLE_PAINTS_MAX] = {0};
+    for (size_t i = 0; i < s->items_n; i++) {
+        int row = palette_find(p, s->items[i].paint);
+        if (row < 0 || !(s->items[i].parts > 0)) return false;
+        volume[row] += s->items[i].parts;
+    }
+    *out = (struct sample_reading){.color = {s->color.lab[0], s->color.lab[1], s->color.lab[2]},
+                                   .read_sd = reading_sd(s->read),
+                                   .pour_sd = POUR_SD_PARTS};
+    return palette_mix(p, volume, &out->mix);
+}
+
+/* What a leftover was seen to be is a sample of its recipe. */
+static bool leftover_seen(const struct palette_paint *q, struct sample_reading *out) {
+    if (q->knowledge != KNOWN_BY_RECIPE || !q->paint->color.text) return false;
+    const double *lab = q->paint->color.lab;
+    *out = (struct sample_reading){.mix = q->made_of,
+                                   .color = {lab[0], lab[1], lab[2]},
+                                   .read_sd = reading_sd(READ_UNSAID),
+                                   .pour_sd = POUR_SD_PARTS};
+    return true;
+}
+
+static void paints_learn(struct palette *p) {
+    const struct pigment *learnt = sample_pigments(p->model);
+    for (size_t i = 0; i < p->n; i++) {
+        struct palette_paint *q = &p->paints[i];
+        struct pigment parts[SAMPLE_ITEMS_MAX];
+        for (size_t k = 0; k < q->made_of.n; k++) parts[k] = learnt[q->made_of.paint[k]];
+        q->pigment = pigment_mix(parts, q->made_of.volume, q->made_of.n);
+        struct spectrum r = pigment_reflectance(&q->pigment, NULL);
+        q->lab = lab_of_xyz(xyz_of_spectrum(&p->d50, &r), p->d50.white);
+    }
+}
+
+static enum status model_fit(struct palette *p, const struct shelf *shelf, struct arena *arena,
+                             struct why *why) {
+    if (!p->model_n) return OK;
+    struct sample_paint *paints = arena_array(arena, p->model_n, sizeof *paints);
+    struct sample_reading *readings =
+        arena_array(arena, shelf->samples_n + p->n + 1, sizeof *readings);
+    p->sample = arena_array(arena, shelf->samples_n + 1, sizeof *p->sample);
+    if (!paints || !readings || !p->sample) return E_MEMORY;
+    for (size_t i = 0; i < p->model_n; i++) {
+        const struct palette_paint *q = &p->paints[p->model_paint[i]];
+        paints[i] = (struct sample_paint){.prior = q->pigment,
+                                          .color = q->lab,
+                                          .color_sd = SAMPLE_COLOR_SD,
+                                          .shape_sd = q->knowledge == KNOWN_BY_SPECTRUM ? .15 : 1};
+    }
+    size_t n = 0;
+    for (size_t i = 0; i < shelf->samples_n && n < SAMPLE_READINGS_MAX; i++)
+        if (sample_usable(p, &shelf->samples[i], &readings[n])) {
+            p->sample[p->samples_n++] = i;
+            n++;
+        }
+    for (size_t i = 0; i < p->n && n < SAMPLE_READINGS_MAX; i++)
+        if (leftover_seen(&p->paints[i], &readings[n])) n++;
+    enum status s =
+        sample_fit(&p->d50, paints, p->model_n, readings, n, NULL, arena, &p->model, why);
+    if (!s) paints_learn(p);
+    return s;
+}
+
+/* ---- the palette
+ * --------------------------------------------------------------------------------- */
+
 enum status palette_make(const struct tables *t, const struct shelf *shelf, const char *class,
                          struct arena *arena, struct palette *out, struct why *why) {
-    struct palette p = {.paints = arena_array(arena, shelf->paints_n + 1, sizeof *p.paints)};
-    if (!p.paints) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    struct palette p = {.paints = arena_array(arena, shelf->paints_n + 1, sizeof *p.paints),
+                        .model_paint = arena_array(arena, shelf->paints_n + 1, sizeof(size_t))};
+    if (!p.paints || !p.model_paint) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
     weights_fill(t, &p);
-    for (size_t i = 0; i < shelf->paints_n; i++) {
+    for (size_t i = 0; i < shelf->paints_n && p.n < SAMPLE_PAINTS_MAX; i++) {
         const struct paint *paint = &shelf->paints[i];
         if (!belongs(t, paint, class)) continue;
         struct palette_paint *q = &p.paints[p.n];
         *q = (struct palette_paint){.paint = paint, .shelf_row = i};
-        if (paint->spectrum.values_n) {
-            const char *at = arena_print(arena, "/shelf/paints/%zu", i);
-            enum status s = at ? by_spectrum(paint, &p.d50, at, q, why) : E_MEMORY;
-            if (s) return s;
-        } else if (!by_recipe(&p, paint, arena, q)) {
-            if (!paint->color.text) continue; /* a leftover of paints that are not here */
-            by_color(paint, &p.d50, q);
+        if (!by_recipe(&p, paint, q)) {
+            if (paint->spectrum.values_n) {
+                const char *at = arena_print(arena, "/shelf/paints/%zu", i);
+                enum status s = at ? by_spectrum(paint, &p.d50, at, q, why) : E_MEMORY;
+                if (s) return s;
+            } else if (paint->color.text) {
+                by_color(paint, &p.d50, q);
+            } else {
+                continue; /* a leftover of paints that are not here */
+            }
+            q->made_of = (struct sample_mix){.n = 1, .paint = {p.model_n}, .volume = {1}};
+            p.model_paint[p.model_n++] = p.n;
         }
         p.n++;
     }
+    enum status s = model_fit(&p, shelf, arena, why);
+    if (s) return s == E_MEMORY ? why_say(why, s, "", "%s", status_text(s)) : s;
     *out = p;
     return OK;
+}
+
+bool palette_mix(const struct palette *p, const double *volume, struct sample_mix *out) {
+    struct sample_mix m = {0};
+    for (size_t i = 0; i < p->n; i++) {
+        if (!(volume[i] > 0)) continue;
+        const struct sample_mix *of = &p->paints[i].made_of;
+        double sum = 0;
+        for (size_t k = 0; k < of->n; k++) sum += of->volume[k];
+        for (size_t k = 0; k < of->n; k++) {
+            size_t j = 0;
+            while (j < m.n && m.paint[j] != of->paint[k]) j++;
+            if (j == SAMPLE_ITEMS_MAX) return false;
+            if (j == m.n) m.paint[m.n++] = of->paint[k];
+            m.volume[j] += volume[i] * of->volume[k] / sum;
+        }
+    }
+    *out = m;
+    return m.n > 0;
+}
+
+double palette_variance(void *ctx, const int *parts, size_t n) {
+    const struct palette *p = ctx;
+    double volume[SAMPLE_PAINTS_MAX] = {0};
+    for (size_t i = 0; i < n; i++) {
+        if (parts[i] <= 0) continue;
+        const struct sample_mix *of = &p->paints[i].made_of;
+        double sum = 0;
+        for (size_t k = 0; k < of->n; k++) sum += of->volume[k];
+        for (size_t k = 0; k < of->n; k++) volume[of->paint[k]] += parts[i] * of->volume[k] / sum;
+    }
+    return sample_variance(p->model, volume, p->model_n);
 }
 
 int palette_find(const struct palette *p, const char *id) {

@@ -4,6 +4,7 @@
 
 #include "core/base/arena.h"
 #include "core/color/pigment.h"
+#include "core/color/sample.h"
 #include "core/work/job.h"
 #include "tables.h"
 
@@ -17,19 +18,27 @@ enum palette_knowledge {
 struct palette_paint {
     const struct paint *paint; /* on the shelf */
     size_t shelf_row;
-    struct pigment pigment;
-    struct lab lab; /* of the paint alone, Lab D50 2 degree */
+    struct pigment pigment; /* as the samples have it */
+    struct lab lab;         /* of the paint alone, Lab D50 2 degree */
     enum palette_knowledge knowledge;
     bool impossible; /* no paint can have the color that was said; the nearest is used */
+    struct sample_mix
+        made_of; /* over the model's paints: itself, or what a leftover was mixed of */
 };
 
 struct palette {
     struct palette_paint *paints; /* in the shelf's order */
     size_t n;
-    struct weights d50, d65, a, led; /* 2 degree observer */
+    struct weights d50, d65, a, led;  /* 2 degree observer */
+    const struct sample_model *model; /* over the paints that are no leftovers */
+    size_t *model_paint;              /* [model_n] row of paints[] */
+    size_t model_n;
+    size_t *sample; /* [samples_n] row of the shelf's samples that were used */
+    size_t samples_n;
 };
 
-/* Paints of one class whose color is known.
+/* Paints of one class whose color is known, and what the shelf's samples teach about them. Samples
+ * that hold a paint from elsewhere, wet ones and those without a color are left out.
  *
  *   class   row of data/product_classes.tsv; NULL: every paint whose role is color
  *
@@ -41,5 +50,13 @@ enum status palette_make(const struct tables *t, const struct shelf *shelf, cons
 
 /* Row of a paint by its id; -1: not in the palette. */
 int palette_find(const struct palette *p, const char *id);
+
+/* A mix of the palette's paints as the model counts it; false when it holds more than
+ * SAMPLE_ITEMS_MAX of them. volume [n] over the palette. */
+bool palette_mix(const struct palette *p, const double *volume, struct sample_mix *out);
+
+/* Variance of a mix for the recipe search (recipe_variance in core/recipe/recipe.h); ctx is the
+ * palette, parts [n] over it. */
+double palette_variance(void *ctx, const int *parts, size_t n);
 
 #endif

@@ -155,7 +155,6 @@ struct coats {
 struct recipe_line {
     const char *paint, *name;
     double parts, ml;
-    const char *text; /* as the shop measures it: "3 1/2 fl oz" (filled by codec) */
 };
 
 struct color_plan {

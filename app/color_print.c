@@ -1,0 +1,74 @@
+#include "app/color_print.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* A difference never stands alone: under 1 it is not seen, over 3 at a glance (common practice). */
+static const char *seen(double difference) {
+    return difference < 1 ? "not seen" : difference < 3 ? "seen side by side" : "seen at a glance";
+}
+
+/* 4390165 -> 4,390,165 */
+static void thousands(double n, char out[40]) {
+    char digits[40];
+    int len = snprintf(digits, sizeof digits, "%.0f", n), k = 0;
+    if (len > 26) {
+        snprintf(out, 40, "%.2e", n);
+        return;
+    }
+    for (int i = 0; i < len; i++) {
+        if (i && (len - i) % 3 == 0) out[k++] = ',';
+        out[k++] = digits[i];
+    }
+    out[k] = 0;
+}
+
+static void proof_print(const struct recipe_answer *a, struct text *out) {
+    char n[40];
+    thousands(a->proof.grid_points, n);
+    if (!strcmp(a->proof.kind, "optimal"))
+        text_print(out, "Of %s recipes on this grid none is better than the first: proven.\n", n);
+    else
+        text_print(out,
+                   "Not proven best: stopped at its limit. None of the %s recipes on this grid can "
+                   "be better than %.2f.\n",
+                   n, a->proof.bound);
+}
+
+static void row_print(const struct recipe_row *r, size_t number, struct text *out) {
+    text_print(out, "\n%2zu  difference %.2f, expect %.1f (%s), 9 of 10 under %.1f\n", number,
+               r->difference, r->expected_difference, seen(r->expected_difference),
+               r->difference_90);
+    for (size_t i = 0; i < r->items_n; i++)
+        text_print(out, "      %4lld  %s  (%s)\n", (long long)r->items[i].parts, r->items[i].name,
+                   r->items[i].paint);
+    text_print(out, "    dries to %s", r->swatch);
+    if (!isnan(r->metamerism)) text_print(out, "; under lamp or LED off by %.1f", r->metamerism);
+    if (r->leftover_parts > 0)
+        text_print(out, "; uses %lld parts of leftovers", (long long)r->leftover_parts);
+    text_print(out, "\n");
+}
+
+void recipe_answer_print(const struct recipe_answer *a, struct text *out) {
+    text_print(out, "Target %s", a->target.text);
+    if (a->recipes_n) text_print(out, " in %lld parts by volume", (long long)a->recipes[0].parts);
+    text_print(out, "\n");
+    if (a->advice) text_print(out, "%s\n", a->advice);
+    for (size_t i = 0; i < a->recipes_n; i++) row_print(&a->recipes[i], i + 1, out);
+    text_print(out, "\n");
+    proof_print(a, out);
+    text_print(out, "Paint a sample card of it and let it dry before mixing a batch.\n");
+}
+
+void mix_answer_print(const struct mix_answer *a, struct text *out) {
+    text_print(out, "Dries to %s, %s\n", a->swatch, a->notation);
+    text_print(out, "Expect to be off by %.1f (%s); 9 of 10 such mixes are within %.1f.\n",
+               a->expected_difference, seen(a->expected_difference), a->difference_90);
+    text_print(out, "Under an evening lamp it looks like %s, under LED like %s.\n", a->swatch_a,
+               a->swatch_led);
+    if (a->samples > 0)
+        text_print(out, "Learnt from %lld samples on this shelf.\n", (long long)a->samples);
+    else
+        text_print(out, "Nothing learnt yet: no sample of these paints is on the shelf.\n");
+}

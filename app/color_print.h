@@ -1,0 +1,11 @@
+/* Recipes and mixes as a person reads them on a terminal. */
+#ifndef APP_COLOR_PRINT_H
+#define APP_COLOR_PRINT_H
+
+#include "app/color_work.h"
+#include "codec/document.h"
+
+void recipe_answer_print(const struct recipe_answer *a, struct text *out);
+void mix_answer_print(const struct mix_answer *a, struct text *out);
+
+#endif

@@ -1,0 +1,334 @@
+#include "app/color_work.h"
+
+#include "codec/color_text.h"
+#include "core/color/color.h"
+#include "core/recipe/recipe.h"
+#include "core/work/palette.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Reading error of one pour, in parts (common practice: a twentieth). */
+#define POUR_SD_PARTS .05
+enum { BEST = 8, MIX_ITEMS_MAX = 16 };
+
+static enum status no_memory(struct why *why) {
+    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+}
+
+static const char *swatch(struct arena *a, struct lab d50) {
+    char hex[8];
+    color_print_hex(d50, hex);
+    return arena_text(a, hex);
+}
+
+static struct lab lab_said(const struct color_said *c) {
+    return (struct lab){c->lab[0], c->lab[1], c->lab[2]};
+}
+
+static void lab_keep(double out[3], struct lab c) {
+    out[0] = c.l;
+    out[1] = c.a;
+    out[2] = c.b;
+}
+
+/* ---- recipes
+ * -------------------------------------------------------------------------------------- */
+
+struct search {
+    const struct palette *palette;
+    const struct recipe_ask *ask;
+    struct arena *arena;
+    struct recipe_paint *paints;
+    struct recipe_problem problem;
+    struct recipe_result found;
+};
+
+static void paints_offer(struct search *s) {
+    for (size_t i = 0; i < s->palette->n; i++) {
+        const struct paint *p = s->palette->paints[i].paint;
+        bool priced = p->size_ml > 0 && !isnan(p->cost_cent);
+        s->paints[i] = (struct recipe_paint){
+            .pigment = &s->palette->paints[i].pigment,
+            .use = p->stock_ml == 0 || s->ask->only_n ? RECIPE_NEVER : RECIPE_MAY,
+            .cost_cent = priced ? p->cost_cent / p->size_ml : 0,
+            .leftover = p->leftover_of_n > 0};
+    }
+}
+
+static enum status use_set(struct search *s, const char *const *ids, size_t n, const char *list,
+                           enum recipe_use use, struct why *why) {
+    for (size_t i = 0; i < n; i++) {
+        int row = palette_find(s->palette, ids[i]);
+        if (row < 0)
+            return why_say(why, E_REFERENCE, arena_print(s->arena, "/%s/%zu", list, i),
+                           "\"%s\" is no paint with a known color on this shelf.", ids[i]);
+        s->paints[row].use = use;
+    }
+    return OK;
+}
+
+static enum status batch_set(struct search *s, struct why *why) {
+    for (size_t i = 0; i < s->ask->batch_n; i++) {
+        int row = palette_find(s->palette, s->ask->batch[i].paint);
+        double parts = s->ask->batch[i].parts;
+        if (row < 0)
+            return why_say(why, E_REFERENCE, arena_print(s->arena, "/batch/%zu/paint", i),
+                           "\"%s\" is no paint with a known color on this shelf.",
+                           s->ask->batch[i].paint);
+        if (!(parts >= 0 && parts <= RECIPE_PARTS_MAX))
+            return why_say(why, E_DOMAIN, arena_print(s->arena, "/batch/%zu/parts", i),
+                           "Write 0 to %d parts.", RECIPE_PARTS_MAX);
+        s->paints[row].in_batch = (int)lround(parts);
+    }
+    return OK;
+}
+
+static enum status ask_check(const struct recipe_ask *ask, struct why *why) {
+    if (!ask->target.text)
+        return why_say(why, E_MISSING, "/target",
+                       "The target is missing. Write a CSS color such as #1c6a70.");
+    if (ask->paints < 1 || ask->paints > RECIPE_ITEMS_MAX)
+        return why_say(why, E_DOMAIN, "/paints", "A recipe has 1 to %d paints.", RECIPE_ITEMS_MAX);
+    if (ask->parts < 1 || ask->parts > RECIPE_PARTS_MAX)
+        return why_say(why, E_DOMAIN, "/parts", "A recipe has 1 to %d parts.", RECIPE_PARTS_MAX);
+    return OK;
+}
+
+static enum status search_run(struct search *s, struct limit limit, struct why *why) {
+    const struct palette *p = s->palette;
+    s->problem = (struct recipe_problem){.paints = s->paints,
+                                         .paints_n = p->n,
+                                         .target = lab_d65_of_d50(lab_said(&s->ask->target)),
+                                         .items_max = (int)s->ask->paints,
+                                         .parts = (int)s->ask->parts,
+                                         .objective = s->ask->by_expected ? RECIPE_BY_EXPECTED
+                                                                          : RECIPE_BY_DIFFERENCE,
+                                         .variance = palette_variance,
+                                         .variance_ctx = (void *)(uintptr_t)p,
+                                         .pour_sd_parts = POUR_SD_PARTS,
+                                         .best_max = BEST,
+                                         .tradeoff = true,
+                                         .window = 3,
+                                         .d65 = &p->d65,
+                                         .a = &p->a,
+                                         .led = &p->led};
+    struct upsampled target = upsample_color(&p->d50, lab_said(&s->ask->target));
+    s->problem.target_reflectance = &target.spectrum;
+    return recipe_search(&s->problem, &limit, s->arena, &s->found, why);
+}
+
+static enum status row_fill(const struct search *s, const struct recipe *r,
+                            struct recipe_row *out) {
+    struct lab d50 = lab_d50_of_d65(r->lab);
+    double limit90, expected;
+    sample_doubt(s->palette->model, r->difference,
+                 r->model_sd * r->model_sd + r->pour_sd * r->pour_sd, &expected, &limit90);
+    *out = (struct recipe_row){.items = arena_array(s->arena, r->items_n, sizeof *out->items),
+                               .items_n = r->items_n,
+                               .parts = r->total,
+                               .swatch = swatch(s->arena, d50),
+                               .difference = r->difference,
+                               .expected_difference = expected,
+                               .difference_90 = limit90,
+                               .metamerism = r->metamerism,
+                               .cost_cent = r->cost_cent,
+                               .leftover_parts = r->leftover_parts,
+                               .proven = r->proven};
+    if (!out->items || !out->swatch) return E_MEMORY;
+    lab_keep(out->lab, d50);
+    for (size_t i = 0; i < r->items_n; i++) {
+        const struct paint *p = s->palette->paints[r->items[i].paint].paint;
+        out->items[i] =
+            (struct recipe_answer_item){p->id, p->name ? p->name : p->id, r->items[i].parts};
+    }
+    return OK;
+}
+
+static enum status rows_fill(const struct search *s, const struct recipe *rows, size_t n,
+                             struct recipe_row **out, size_t *out_n) {
+    *out = arena_array(s->arena, n, sizeof **out);
+    if (!*out) return E_MEMORY;
+    for (size_t i = 0; i < n; i++)
+        if (row_fill(s, &rows[i], &(*out)[i])) return E_MEMORY;
+    *out_n = n;
+    return OK;
+}
+
+/* Which kind of paint would bring the target within reach: from the way the best one misses. */
+static const char *reach_advice(const struct lab target, const struct lab best) {
+    struct lch t = lch_of_lab(target), b = lch_of_lab(best);
+    if (t.c > b.c + 3)
+        return "The shelf does not reach this color. A stronger, purer paint of the target's hue "
+               "would extend it.";
+    if (t.l > b.l + 2)
+        return "The shelf does not reach this color. A lighter base would extend it.";
+    if (t.l < b.l - 2)
+        return "The shelf does not reach this color. A darker paint of that hue would extend it.";
+    return "The shelf does not reach this color. A paint whose hue lies nearer to the target "
+           "would extend it.";
+}
+
+enum status color_recipes(const struct tables *t, const struct shelf *shelf,
+                          const struct recipe_ask *ask, struct limit limit, struct arena *arena,
+                          struct recipe_answer *out, struct why *why) {
+    enum status st = ask_check(ask, why);
+    if (st) return st;
+    struct palette palette;
+    if ((st = palette_make(t, shelf, ask->class, arena, &palette, why))) return st;
+    if (!palette.n)
+        return why_say(why, E_MISSING, "/shelf/paints",
+                       "The shelf holds no paint whose color is known. Enter at least one with a "
+                       "color, such as \"color\": \"#f4f2ec\".");
+    struct search s = {.palette = &palette, .ask = ask, .arena = arena};
+    s.paints = arena_array(arena, palette.n, sizeof *s.paints);
+    if (!s.paints) return no_memory(why);
+    paints_offer(&s);
+    if ((st = use_set(&s, ask->only, ask->only_n, "only", RECIPE_MAY, why)) ||
+        (st = use_set(&s, ask->never, ask->never_n, "never", RECIPE_NEVER, why)) ||
+        (st = use_set(&s, ask->must, ask->must_n, "must", RECIPE_MUST, why)) ||
+        (st = batch_set(&s, why)) || (st = search_run(&s, limit, why)))
+        return st;
+    struct recipe_answer a = {.target = ask->target,
+                              .target_swatch = swatch(arena, lab_said(&ask->target)),
+                              .out_of_reach = s.found.out_of_reach};
+    const struct recipe_proof *proof = &s.found.proof;
+    a.proof = (struct recipe_proof_row){proof->kind == RECIPE_OPTIMAL ? "optimal" : "limit",
+                                        proof->bound, proof->grid_points, (int64_t)proof->points,
+                                        (int64_t)proof->cells};
+    if (rows_fill(&s, s.found.best, s.found.best_n, &a.recipes, &a.recipes_n) ||
+        rows_fill(&s, s.found.tradeoff, s.found.tradeoff_n, &a.tradeoff, &a.tradeoff_n))
+        return no_memory(why);
+    if (a.out_of_reach && a.recipes_n)
+        a.advice = reach_advice(
+            lab_said(&ask->target),
+            (struct lab){a.recipes[0].lab[0], a.recipes[0].lab[1], a.recipes[0].lab[2]});
+    *out = a;
+    return OK;
+}
+
+/* ---- one mix
+ * ------------------------------------------------------------------------------------------ */
+
+static enum status volumes_read(const struct palette *p, const struct mix_item *items, size_t n,
+                                double *volume, struct arena *arena, struct why *why) {
+    double sum = 0;
+    if (!n || n > MIX_ITEMS_MAX)
+        return why_say(why, E_MISSING, "/items", "A mix has 1 to %d paints: white=3,black=1.",
+                       MIX_ITEMS_MAX);
+    for (size_t i = 0; i < n; i++) {
+        int row = palette_find(p, items[i].paint);
+        if (row < 0)
+            return why_say(why, E_REFERENCE, arena_print(arena, "/items/%zu/paint", i),
+                           "\"%s\" is no paint with a known color on this shelf.", items[i].paint);
+        if (!(items[i].parts >= 0 && items[i].parts <= 1e6))
+            return why_say(why, E_DOMAIN, arena_print(arena, "/items/%zu/parts", i),
+                           "Parts are numbers from 0 to 1,000,000.");
+        volume[row] += items[i].parts;
+        sum += items[i].parts;
+    }
+    return sum > 0 ? OK
+                   : why_say(why, E_DOMAIN, "/items", "At least one paint needs parts above 0.");
+}
+
+/* Seen under another light, on a screen that is looked at by a daylight-adapted eye: the color is
+ * brought over by adaptation of the whites. */
+static const char *swatch_under(const struct weights *w, const struct spectrum *r,
+                                struct arena *a) {
+    struct xyz d50 = xyz_adapt(xyz_of_spectrum(w, r), w->white, XYZ_D50);
+    return swatch(a, lab_of_xyz(d50, XYZ_D50));
+}
+
+enum status color_mix(const struct tables *t, const struct shelf *shelf,
+                      const struct mix_item *items, size_t items_n, struct arena *arena,
+                      struct mix_answer *out, struct why *why) {
+    struct palette p;
+    enum status s = palette_make(t, shelf, NULL, arena, &p, why);
+    if (s) return s;
+    double *volume = arena_array(arena, p.n + 1, sizeof *volume);
+    if (!volume) return no_memory(why);
+    if ((s = volumes_read(&p, items, items_n, volume, arena, why))) return s;
+    struct sample_mix mix;
+    if (!palette_mix(&p, volume, &mix))
+        return why_say(why, E_TOO_LARGE, "/items",
+                       "This mix holds more than %d different paints, leftovers counted by what "
+                       "they were mixed from.",
+                       SAMPLE_ITEMS_MAX);
+    struct sample_prediction seen;
+    if ((s = sample_predict(p.model, &mix, &seen, why))) return s;
+    struct mix_answer a = {.expected_difference = seen.expected,
+                           .difference_90 = seen.limit90,
+                           .samples = (int64_t)p.samples_n,
+                           .swatch = swatch(arena, seen.color),
+                           .swatch_a = swatch_under(&p.a, &seen.spectrum, arena),
+                           .swatch_led = swatch_under(&p.led, &seen.spectrum, arena)};
+    char text[96];
+    color_print(NOTATION_LAB, seen.color, text, sizeof text);
+    a.notation = arena_text(arena, text);
+    lab_keep(a.lab, seen.color);
+    *out = a;
+    return OK;
+}
+
+/* ---- descriptions
+ * ---------------------------------------------------------------------------------------- */
+
+static const struct field item_fields[] = {
+    F_TEXT(struct recipe_answer_item, paint, "id of the paint"),
+    F_TEXT(struct recipe_answer_item, name, "its name"),
+    F_INT(struct recipe_answer_item, parts, 0, 0, "parts by volume to pour"),
+};
+static DESC(desc_item, struct recipe_answer_item, "recipe_item", "One paint of a recipe.",
+            item_fields);
+
+#define LAB_OF(S, h)                                                                               \
+    { .name = "lab", .offset = offsetof(S, lab), .type = FIELD_NUMBERS, .fixed = 3, .help = h }
+
+static const struct field row_fields[] = {
+    F_LIST(struct recipe_row, items, &desc_item, 64, "what to pour"),
+    F_INT(struct recipe_row, parts, 0, 0, "parts in all"),
+    LAB_OF(struct recipe_row, "predicted color, CSS Lab D50"),
+    F_TEXT(struct recipe_row, swatch, "on a screen, #rrggbb"),
+    F_NUM(struct recipe_row, difference, 0, 0, "CIEDE2000 to the target under D65, 2 degree"),
+    F_NUM(struct recipe_row, expected_difference, 0, 0, "to expect, doubt included"),
+    F_NUM(struct recipe_row, difference_90, 0, 0, "9 of 10 mixes stay below"),
+    F_NUM(struct recipe_row, metamerism, 0, 0, "worst difference under an evening lamp and LED"),
+    F_QTY(struct recipe_row, cost, cost_cent, DIM_MONEY, 0, 0, "cost of one milliliter a part"),
+    F_INT(struct recipe_row, leftover_parts, 0, 0, "parts poured from leftovers"),
+    F_BOOL(struct recipe_row, proven, "nothing on the grid beats it"),
+};
+DESC(desc_recipe_row, struct recipe_row, "recipe", "One recipe.", row_fields);
+
+static const struct field proof_fields[] = {
+    F_TEXT(struct recipe_proof_row, kind, "optimal, or limit: ended before the proof"),
+    F_NUM(struct recipe_proof_row, bound, 0, 0, "no recipe on the grid is better than this"),
+    F_NUM(struct recipe_proof_row, grid_points, 0, 0, "recipes on the grid"),
+    F_INT(struct recipe_proof_row, points, 0, 0, "computed one by one"),
+    F_INT(struct recipe_proof_row, cells, 0, 0, "groups of them bounded as a whole"),
+};
+static DESC(desc_proof, struct recipe_proof_row, "recipe_proof", "How sure the best is the best.",
+            proof_fields);
+
+static const struct field answer_fields[] = {
+    F_COLOR(struct recipe_answer, target, "the color wanted"),
+    F_TEXT(struct recipe_answer, target_swatch, "on a screen, #rrggbb"),
+    F_LIST(struct recipe_answer, recipes, &desc_recipe_row, 64, "best first"),
+    F_LIST(struct recipe_answer, tradeoff, &desc_recipe_row, 100000,
+           "each better than any other in something"),
+    F_RECORD(struct recipe_answer, proof, &desc_proof, "proof"),
+    F_BOOL(struct recipe_answer, out_of_reach, "the shelf cannot make this color"),
+    F_TEXT(struct recipe_answer, advice, "what would extend the reach"),
+};
+DESC(desc_recipe_answer, struct recipe_answer, "recipes", "Recipes for a color.", answer_fields);
+
+static const struct field mix_fields[] = {
+    LAB_OF(struct mix_answer, "predicted color, CSS Lab D50"),
+    F_TEXT(struct mix_answer, swatch, "on a screen, #rrggbb"),
+    F_TEXT(struct mix_answer, notation, "as CSS text"),
+    F_NUM(struct mix_answer, expected_difference, 0, 0, "to expect between this and the dried mix"),
+    F_NUM(struct mix_answer, difference_90, 0, 0, "9 of 10 mixes stay below"),
+    F_TEXT(struct mix_answer, swatch_a, "under an evening lamp"),
+    F_TEXT(struct mix_answer, swatch_led, "under LED"),
+    F_INT(struct mix_answer, samples, 0, 0, "samples it was learnt from"),
+};
+DESC(desc_mix_answer, struct mix_answer, "mix", "The predicted color of a mix.", mix_fields);

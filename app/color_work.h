@@ -1,0 +1,84 @@
+/* Color work on a shelf: recipes for a target, the color of a mix. Used by the command line on a
+ * shelf document and by the book on its own shelf. */
+#ifndef APP_COLOR_WORK_H
+#define APP_COLOR_WORK_H
+
+#include "codec/desc.h"
+#include "core/base/arena.h"
+#include "core/base/limit.h"
+#include "core/base/status.h"
+#include "core/work/job.h"
+#include "tables.h"
+
+struct recipe_ask {
+    struct color_said target;
+    int64_t paints, parts; /* at most so many paints; so many parts in all */
+    const char *class;     /* NULL: all paints whose role is color */
+    const char **only;     /* ids that may be used; n = 0: all */
+    size_t only_n;
+    const char **never; /* ids that must not be used */
+    size_t never_n;
+    const char **must; /* ids that every recipe holds */
+    size_t must_n;
+    struct mix_item *batch; /* what is in the batch already, in parts; it stays */
+    size_t batch_n;
+    bool by_expected; /* prefer recipes that we are sure of */
+};
+
+struct recipe_answer_item {
+    const char *paint, *name;
+    int64_t parts;
+};
+
+struct recipe_row {
+    struct recipe_answer_item *items;
+    size_t items_n;
+    int64_t parts; /* in all, batch included */
+    double lab[3]; /* predicted, CSS Lab D50 */
+    const char *swatch;
+    double difference, expected_difference, difference_90, metamerism, cost_cent;
+    int64_t leftover_parts;
+    bool proven;
+};
+
+struct recipe_proof_row {
+    const char *kind; /* "optimal" or "limit" */
+    double bound, grid_points;
+    int64_t points, cells;
+};
+
+struct recipe_answer {
+    struct color_said target;
+    const char *target_swatch;
+    struct recipe_row *recipes; /* best first */
+    size_t recipes_n;
+    struct recipe_row *tradeoff;
+    size_t tradeoff_n;
+    struct recipe_proof_row proof;
+    bool out_of_reach;
+    const char *advice;
+};
+
+/* Errors: E_DOMAIN (/paints, /parts), E_REFERENCE (/only/0 ...), E_MISSING (/shelf has no paint),
+ * E_IMPOSSIBLE, E_MEMORY. */
+enum status color_recipes(const struct tables *t, const struct shelf *shelf,
+                          const struct recipe_ask *ask, struct limit limit, struct arena *arena,
+                          struct recipe_answer *out, struct why *why);
+
+struct mix_answer {
+    double lab[3];                 /* CSS Lab D50 */
+    const char *swatch, *notation; /* hex on a screen; lab() text */
+    double expected_difference, difference_90;
+    const char *swatch_a, *swatch_led; /* the same mix under an evening lamp and under LED */
+    int64_t samples;                   /* from so many samples */
+};
+
+/* items: paint and parts (> 0), at most 16. Errors: E_MISSING (/items), E_REFERENCE
+ * (/items/0/paint), E_DOMAIN, E_MEMORY. */
+enum status color_mix(const struct tables *t, const struct shelf *shelf,
+                      const struct mix_item *items, size_t items_n, struct arena *arena,
+                      struct mix_answer *out, struct why *why);
+
+extern const struct desc desc_recipe_answer, desc_mix_answer, desc_recipe_row;
+
+#endif
