@@ -97,7 +97,6 @@ static void first_data(struct app *app, const char *job, const char *path, struc
 
 void page_answer(struct app *app, const char *job, const struct http_request *request,
                  struct http_response *out) {
-    static const char hole[] = "<script type=\"application/json\" id=\"first\">null</script>";
     static const char tag[] = "<script type=\"application/json\" id=\"first\">",
                       end[] = "</script>";
     const struct file_row *f = file_find("/");
@@ -109,16 +108,14 @@ void page_answer(struct app *app, const char *job, const struct http_request *re
     }
     const char *html = (const char *)f->from;
     size_t n = (size_t)(f->to - f->from);
-    const char *at = memmem(html, n, hole, sizeof hole - 1);
+    const char *at = memmem(html, n, tag, sizeof tag - 1); /* what stands in it is replaced */
+    const char *behind = at ? memmem(at, (size_t)(html + n - at), end, sizeof end - 1) : NULL;
     out->status = 200;
     out->type = f->type;
-    text_add(&out->owned, html, at ? (size_t)(at - html) : n);
-    if (at) {
-        text_add(&out->owned, tag, sizeof tag - 1);
+    text_add(&out->owned, html, behind ? (size_t)(at - html) + sizeof tag - 1 : n);
+    if (behind) {
         first_data(app, job, request->path, &out->arena, &out->owned);
-        text_add(&out->owned, end, sizeof end - 1);
-        at += sizeof hole - 1;
-        text_add(&out->owned, at, (size_t)(html + n - at));
+        text_add(&out->owned, behind, (size_t)(html + n - behind));
     }
     http_header_add(out, "Cache-Control", "no-store");
     http_header_add(out, "Content-Security-Policy",
