@@ -47,27 +47,30 @@ static void say_error(enum status s, const struct why *why, bool json) {
     }
 }
 
-static const struct field *member_of(const struct desc *d, const char *type) {
+static const struct field *member_of(const struct desc *d, enum field_type type, const char *of) {
     for (size_t i = 0; d && i < d->fields_n; i++)
-        if (d->fields[i].type == FIELD_RECORD && !strcmp(d->fields[i].of->name, type))
-            return &d->fields[i];
+        if (d->fields[i].type == type && !strcmp(d->fields[i].of->name, of)) return &d->fields[i];
     return NULL;
 }
 
 /* A job sheet where there is one, the operation's own text, or the plain listing. */
 static void show(struct paper *p, const struct op *op, const struct op_call *call,
                  enum unit_system units) {
-    const struct field *sheet = member_of(op->result, "sheet"),
-                       *plan = member_of(op->result, "plan");
+    const struct field *sheet = member_of(op->result, FIELD_RECORD, "sheet");
+    const struct field *map = member_of(op->result, FIELD_MAP, "basis");
     if (call->out_body.n) {
         text_add(&p->out, call->out_body.at, call->out_body.n);
         if (call->out_body.at[call->out_body.n - 1] != '\n' && isatty(STDOUT_FILENO))
             text_add(&p->out, "\n", 1);
     } else if (sheet) {
         const char *at = call->result;
-        const struct plan *bases = plan ? (const void *)(at + plan->offset) : NULL;
-        sheet_text(p, (const void *)(at + sheet->offset), bases ? bases->bases : NULL,
-                   bases ? bases->bases_n : 0);
+        const struct basis *bases = NULL;
+        size_t n = 0;
+        if (map) {
+            memcpy(&bases, at + map->offset, sizeof bases);
+            memcpy(&n, at + map->count_offset, sizeof n);
+        }
+        sheet_text(p, (const void *)(at + sheet->offset), bases, n);
     } else {
         listing(p, units, op->result, call->result);
     }

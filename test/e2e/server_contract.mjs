@@ -101,7 +101,7 @@ await check('one job alone: its sheet stands in the page', async () => {
   const html = await (await one.get('/')).text();
   const first = JSON.parse(/<script type="application\/json" id="first">(.*?)<\/script>/s.exec(html)[1]);
   must(first.job.sheet.pieces.length >= 1, 'no sheet');
-  must(Object.keys(first.job.plan.basis ?? first.job.plan.bases ?? {}).length > 0, 'no bases');
+  must(Object.keys(first.job.basis ?? {}).length > 0, 'no bases');
   same((await one.get('/api/pieces')).status, 404, 'no book');
   await one.stop();
 });
