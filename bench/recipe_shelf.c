@@ -48,7 +48,7 @@ bool bench_shelf_read(struct bench_shelf *shelf, const char *file) {
     return true;
 }
 
-size_t bench_surfaces_read(double (*out)[SPECTRUM_BANDS], size_t max) {
+size_t bench_surfaces_read(struct spectrum *out, size_t max) {
     char line[8192];
     FILE *f = open_data("mixtures.csv");
     size_t n = 0;
@@ -64,43 +64,8 @@ size_t bench_surfaces_read(double (*out)[SPECTRUM_BANDS], size_t max) {
         if (!t || !quasi) continue;
         int nm[SPECTRUM_BANDS];
         for (int b = 0; b < SPECTRUM_BANDS; b++) nm[b] = 380 + 10 * b;
-        read_bands(nm, SPECTRUM_BANDS, t, out[n++]);
+        read_bands(nm, SPECTRUM_BANDS, t, out[n++].at);
     }
     fclose(f);
     return n;
-}
-
-void bench_weights_read(struct weights *w, const char *illuminant) {
-    char line[4096];
-    double cmf[3][48] = {{0}}, spd[200] = {0};
-    FILE *f = open_data("cmf_cie1931_2deg_10nm.csv");
-    if (!f || !fgets(line, sizeof line, f)) exit(1);
-    while (fgets(line, sizeof line, f)) {
-        double nm, x, y, z;
-        sscanf(line, "%lf,%lf,%lf,%lf", &nm, &x, &y, &z);
-        int b = ((int)nm - 380) / 10;
-        if (nm >= 380 && nm <= 730) cmf[0][b] = x, cmf[1][b] = y, cmf[2][b] = z;
-    }
-    fclose(f);
-    f = open_data("illuminants_5nm.csv");
-    if (!f || !fgets(line, sizeof line, f)) exit(1);
-    int col = 0, i = 0;
-    for (char *t = strtok(line, ",\n"); t; t = strtok(NULL, ",\n"), i++)
-        if (!strcmp(t, illuminant)) col = i;
-    while (fgets(line, sizeof line, f)) {
-        int nm = atoi(line);
-        char *t = line;
-        for (int c = 0; c < col; c++) t = strchr(t, ',') + 1;
-        if (nm >= 380 && nm <= 730 && nm % 10 == 0) spd[(nm - 380) / 10] = atof(t);
-    }
-    fclose(f);
-    double y = 0;
-    for (int b = 0; b < 36; b++) y += cmf[1][b] * spd[b];
-    memset(w, 0, sizeof *w);
-    for (int b = 0; b < 36; b++) {
-        w->x[b] = cmf[0][b] * spd[b] / y;
-        w->y[b] = cmf[1][b] * spd[b] / y;
-        w->z[b] = cmf[2][b] * spd[b] / y;
-        w->white.x += w->x[b], w->white.y += w->y[b], w->white.z += w->z[b];
-    }
 }

@@ -20,7 +20,7 @@ struct bench_shelf {
 const char *bench_data_dir(void);
 /* Appends the paints of one file (rows name,K|S,values; header names the wavelengths). false: absent. */
 bool bench_shelf_read(struct bench_shelf *shelf, const char *file);
-/* Reflectances of the measured mixtures; returns how many. */
-size_t bench_surfaces_read(double (*out)[SPECTRUM_BANDS], size_t max);
-void bench_weights_read(struct weights *out, const char *illuminant);
+/* Reflectances of the measured mixtures that hide their ground; returns how many. */
+size_t bench_surfaces_read(struct spectrum *out, size_t max);
+
 #endif

@@ -10,6 +10,13 @@
 
 enum { LANES = 8 };
 
+/* Short loops over paints and axes must go, or their arrays stay in memory. */
+#if defined(__clang__)
+#define LANES_UNROLL _Pragma("unroll")
+#else
+#define LANES_UNROLL _Pragma("GCC unroll 8")
+#endif
+
 #if defined(LANES_AVX2)
 #include <immintrin.h>
 #define LANES_FN static inline __attribute__((target("avx2"), always_inline))
@@ -55,6 +62,10 @@ LANES_FN lanes ln_turn(lanes a, lanes b) {
 LANES_FN lanes ln_less(lanes x, lanes y, lanes a, lanes b) {
     return _mm256_blendv_ps(b, a, _mm256_cmp_ps(x, y, _CMP_LT_OQ));
 }
+/* row[index[lane]] */
+LANES_FN lanes ln_pick(const float *row, const int *index) {
+    return _mm256_i32gather_ps(row, _mm256_loadu_si256((const __m256i *)(const void *)index), 4);
+}
 
 #elif defined(__SSE2__)
 #include <emmintrin.h>
@@ -86,6 +97,10 @@ LANES_FN lanes ln_load(const float *p) {
 LANES_FN void ln_store(float *p, lanes a) {
     _mm_storeu_ps(p, a.a), _mm_storeu_ps(p + 4, a.b);
 }
+LANES_FN lanes ln_pick(const float *row, const int *i) {
+    return (lanes){_mm_setr_ps(row[i[0]], row[i[1]], row[i[2]], row[i[3]]),
+                   _mm_setr_ps(row[i[4]], row[i[5]], row[i[6]], row[i[7]])};
+}
 LANES_FN lanes ln_root(lanes a) {
     return (lanes){_mm_sqrt_ps(a.a), _mm_sqrt_ps(a.b)};
 }
@@ -116,6 +131,7 @@ LANES_EACH(ln_load, (const float *p), p[i])
 LANES_FN void ln_store(float *p, lanes a) {
     for (int i = 0; i < LANES; i++) p[i] = a.v[i];
 }
+LANES_EACH(ln_pick, (const float *row, const int *index), row[index[i]])
 LANES_EACH(ln_add, (lanes a, lanes b), a.v[i] + b.v[i])
 LANES_EACH(ln_sub, (lanes a, lanes b), a.v[i] - b.v[i])
 LANES_EACH(ln_mul, (lanes a, lanes b), a.v[i] * b.v[i])

@@ -11,8 +11,8 @@ enum {
     RADIUS_LEVELS = 128
 };
 
-struct box {
-    short lo[CELL_VARS], hi[CELL_VARS];
+struct box { /* parts of all paints but the base; the last of them stands at place `last` */
+    short lo[CELL_VARS], hi[CELL_VARS], last;
 };
 
 struct prover {
@@ -33,7 +33,7 @@ struct prover {
     int stack_n;
     struct cell_batch cells;
     struct point_batch points;
-    short pending[CELL_LANES][CELL_VARS];
+    struct box pending[CELL_LANES]; /* of one recipe each */
     int pending_n;
 };
 
@@ -50,6 +50,13 @@ static void rows_make(struct prover *p) {
             double v = m[0] * by[0][b] + m[1] * by[1][b] + m[2] * by[2][b];
             p->rows.row[j][b] = (float)v;
             p->rows.abs_row[j][b] = (float)fabs(v);
+            p->rows.abs_xyz[j][b] = (float)fabs(by[j][b]);
+        }
+        const double *back = p->region.back[j];
+        double size = sqrt(back[0] * back[0] + back[1] * back[1] + back[2] * back[2]);
+        for (int i = 0; i < 3; i++) {
+            p->rows.whiten[j][i] = (float)m[i];
+            p->rows.axis[j][i] = (float)(back[i] / size);
         }
         p->rows.shift[j] = (float)-(m[0] * t.x + m[1] * t.y + m[2] * t.z);
     }
@@ -81,8 +88,12 @@ static float radius_for(struct prover *p, double u) {
     return (float)p->radius[level] * (1 + 1e-6f);
 }
 
-/* ---- one set of paints -------------------------------------------------------------------------
- */
+/* ---- boxes of parts ---- */
+
+/* Place on the shelf of the i-th paint but the base. */
+static int place_of(const struct prover *p, const struct box *b, int i) {
+    return i + 1 < p->sets.cell.n ? p->sets.place[i + 1] : b->last;
+}
 
 static double count_points(const struct prover *p, const struct box *b) {
     double n = 1;
@@ -93,9 +104,9 @@ static double count_points(const struct prover *p, const struct box *b) {
 /* Narrows the ranges to what the sum and the base's own range leave; false: nothing is left. */
 static bool box_fits(const struct prover *p, struct box *b) {
     const struct sets *s = &p->sets;
-    int n = s->cell.n, low = 0, high = 0;
+    int n = s->cell.n, low = 0, high = 0, base = s->place[0];
     for (int i = 0; i < n; i++) low += b->lo[i], high += b->hi[i];
-    int most = s->poured - s->lo[0], least = s->poured - s->hi[0]; /* of all but the base */
+    int most = s->poured - s->lo[base], least = s->poured - s->hi[base]; /* of all but the base */
     if (low > most || high < least) return false;
     for (int i = 0; i < n; i++) {
         int hi = most - (low - b->lo[i]), lo = least - (high - b->hi[i]);
@@ -110,17 +121,18 @@ static double box_threshold(const struct prover *p, const struct box *b) {
     const struct recipe_problem *problem = p->m->problem;
     if (!problem->tradeoff) return fmin(archive_best(p->archive), p->cap);
     const struct sets *s = &p->sets;
-    double base = problem->paints[s->paint[0]].cost_cent, cost = base * s->poured;
+    const struct recipe_paint *weakest = &problem->paints[s->paint[s->place[0]]];
+    double base = weakest->cost_cent, cost = base * s->poured;
     struct archive_reach reach = {(size_t)s->cell.n + 1, 0, 0, s->poured};
     int left = s->poured, others = 0;
     for (int i = 0; i < s->cell.n; i++) {
-        const struct recipe_paint *paint = &problem->paints[s->paint[i + 1]];
+        const struct recipe_paint *paint = &problem->paints[s->paint[place_of(p, b, i)]];
         double more = paint->cost_cent - base;
         cost += more * (more < 0 ? b->hi[i] : b->lo[i]);
         left -= b->lo[i];
         if (paint->leftover) others += b->hi[i];
     }
-    if (problem->paints[s->paint[0]].leftover) others += left;
+    if (weakest->leftover) others += left;
     reach.cost_cent = cost - 1e-9 * (1 + fabs(cost));
     reach.leftover_parts = others < s->poured ? others : s->poured;
     return archive_threshold(p->archive, &reach);
@@ -141,31 +153,26 @@ static void step(struct prover *p) {
     if (limit_asked(p->limit)) p->ended = p->proof->stopped = true;
 }
 
-static void judge_point(struct prover *p, const short *parts) {
-    const struct sets *s = &p->sets;
+static void judge_point(struct prover *p, const struct box *b) {
     struct recipe_item items[RECIPE_ITEMS_MAX];
-    struct box b;
-    memcpy(b.lo, parts, sizeof b.lo);
-    memcpy(b.hi, parts, sizeof b.hi);
-    size_t n = sets_items(s, parts, items);
-    double difference = mixture_difference(p->m, items, n), most = box_threshold(p, &b);
-    if (difference > most) return;
+    size_t n = sets_items(&p->sets, b->lo, b->last, items);
+    double difference = mixture_difference(p->m, items, n);
+    if (difference > box_threshold(p, b)) return;
     archive_offer(p->archive, items, n, mixture_objective(p->m, items, n, difference));
 }
 
 static void points_flush(struct prover *p) {
     if (!p->pending_n) return;
-    for (int l = 0; l < CELL_LANES; l++)
-        for (int i = 0; i < p->sets.cell.n; i++)
-            p->points.parts[i][l] = p->pending[l < p->pending_n ? l : 0][i];
-    p->kernel->points(&p->sets.cell, &p->rows, &p->points);
+    for (int l = 0; l < CELL_LANES; l++) {
+        const struct box *b = &p->pending[l < p->pending_n ? l : 0];
+        p->points.last[l] = b->last;
+        for (int i = 0; i < p->sets.cell.n; i++) p->points.parts[i][l] = b->lo[i];
+    }
+    p->kernel->points(&p->sets.shelf, &p->sets.cell, &p->rows, &p->points);
     p->proof->points += (uint64_t)p->pending_n;
     for (int l = 0; l < p->pending_n; l++) {
-        struct box b;
-        memcpy(b.lo, p->pending[l], sizeof b.lo);
-        memcpy(b.hi, p->pending[l], sizeof b.hi);
-        if (!(p->points.norm[l] > radius_for(p, difference_for(p, box_threshold(p, &b)))))
-            judge_point(p, p->pending[l]);
+        double u = difference_for(p, box_threshold(p, &p->pending[l]));
+        if (!(p->points.norm[l] > radius_for(p, u))) judge_point(p, &p->pending[l]);
     }
     p->pending_n = 0;
     step(p);
@@ -173,20 +180,20 @@ static void points_flush(struct prover *p) {
 
 /* Every recipe of the box, one by one. */
 static void enumerate(struct prover *p, const struct box *b) {
-    short at[CELL_VARS];
-    int n = p->sets.cell.n;
-    memcpy(at, b->lo, sizeof at);
+    struct box at = *b;
+    int n = p->sets.cell.n, place = p->sets.place[0];
     for (;;) {
         int base = p->sets.poured;
-        for (int i = 0; i < n; i++) base -= at[i];
-        if (base >= p->sets.lo[0] && base <= p->sets.hi[0]) {
-            memcpy(p->pending[p->pending_n++], at, sizeof at);
+        for (int i = 0; i < n; i++) base -= at.lo[i];
+        if (base >= p->sets.lo[place] && base <= p->sets.hi[place]) {
+            p->pending[p->pending_n] = at;
+            memcpy(p->pending[p->pending_n++].hi, at.lo, sizeof at.lo);
             if (p->pending_n == CELL_LANES) points_flush(p);
         }
         int i = 0;
-        while (i < n && at[i] == b->hi[i]) at[i] = b->lo[i], i++;
+        while (i < n && at.lo[i] == b->hi[i]) at.lo[i] = b->lo[i], i++;
         if (i == n) return;
-        at[i]++;
+        at.lo[i]++;
     }
 }
 
@@ -198,8 +205,7 @@ static void halve(struct prover *p, const struct box *b, int var) {
     if (mid >= b->hi[var]) mid = b->hi[var] - 1;
     low.hi[var] = (short)mid;
     high.lo[var] = (short)(mid + 1);
-    if (p->stack_n + 2 >
-        STACK_MAX) { /* cannot happen below 10^300 recipes a set; stays right if it does */
+    if (p->stack_n + 2 > STACK_MAX) { /* never seen; stays right if it does */
         enumerate(p, b);
         return;
     }
@@ -228,52 +234,86 @@ static int branch(const struct prover *p, const struct box *b, int lane) {
     return best < 0 ? widest(p, b) : best;
 }
 
+/* Takes over what the kernel left of the ranges; false: nothing. */
+static bool box_narrow(const struct prover *p, struct box *b, int lane) {
+    for (int i = 0; i < p->sets.cell.n; i++) {
+        float lo = ceilf(p->cells.lo[i][lane] - CELL_ROUND),
+              hi = floorf(p->cells.hi[i][lane] + CELL_ROUND);
+        if (lo > b->lo[i]) b->lo[i] = lo > b->hi[i] ? (short)(b->hi[i] + 1) : (short)lo;
+        if (hi < b->hi[i]) b->hi[i] = hi < b->lo[i] ? (short)(b->lo[i] - 1) : (short)hi;
+        if (b->lo[i] > b->hi[i]) return false;
+    }
+    return box_fits(p, b);
+}
+
+/* A cell that may hold something: what is left of it is computed one by one, looked at again, or
+ * halved. */
+static void go_on(struct prover *p, const struct box *from, int lane) {
+    struct box b = *from;
+    double before = count_points(p, &b);
+    if (!box_narrow(p, &b, lane)) return;
+    double after = count_points(p, &b);
+    if (after <= LEAF_POINTS)
+        enumerate(p, &b);
+    else if (after <= before / 2)
+        p->stack[p->stack_n++] = b;
+    else
+        halve(p, &b, branch(p, &b, lane));
+}
+
 static void bound_batch(struct prover *p) {
     struct box b[CELL_LANES];
     int n = 0;
     while (n < CELL_LANES && p->stack_n) b[n++] = p->stack[--p->stack_n];
-    for (int l = 0; l < CELL_LANES; l++)
+    for (int l = 0; l < CELL_LANES; l++) {
+        const struct box *from = &b[l < n ? l : 0];
+        p->cells.last[l] = from->last;
+        p->cells.radius[l] = l < n ? radius_for(p, difference_for(p, box_threshold(p, from))) : 0;
         for (int i = 0; i < p->sets.cell.n; i++) {
-            p->cells.lo[i][l] = b[l < n ? l : 0].lo[i];
-            p->cells.hi[i][l] = b[l < n ? l : 0].hi[i];
+            p->cells.lo[i][l] = from->lo[i];
+            p->cells.hi[i][l] = from->hi[i];
         }
-    p->kernel->bound(&p->sets.cell, &p->rows, &p->cells);
-    p->proof->cells += (uint64_t)n;
-    for (int l = n; l-- > 0;) {
-        double u = difference_for(p, box_threshold(p, &b[l]));
-        if (p->cells.near[l] > radius_for(p, u)) continue;
-        if (count_points(p, &b[l]) <= LEAF_POINTS)
-            enumerate(p, &b[l]);
-        else
-            halve(p, &b[l], branch(p, &b[l], l));
     }
+    p->kernel->bound(&p->sets.shelf, &p->sets.cell, &p->rows, &p->cells);
+    p->proof->cells += (uint64_t)n;
+    for (int l = n; l-- > 0;)
+        if (!(p->cells.room[l] < 0)) go_on(p, &b[l], l);
     step(p);
 }
 
-static void search_set(void *ctx) {
+/* All sets that begin as p->sets says and end with a paint from `first` on. */
+static void search_sets(void *ctx, int first) {
     struct prover *p = ctx;
-    struct box b;
-    for (int i = 0; i < p->sets.cell.n; i++) {
-        b.lo[i] = (short)p->sets.lo[i + 1];
-        b.hi[i] = (short)p->sets.hi[i + 1];
-    }
-    if (!box_fits(p, &b)) return;
+    const struct sets *s = &p->sets;
     p->stack_n = 0;
-    if (count_points(p, &b) <= LEAF_POINTS) {
-        enumerate(p, &b);
-    } else {
-        p->stack[p->stack_n++] = b;
-        /* a full batch to begin with: the whole box alone is seldom thrown away */
-        for (int round = 0; round < 3; round++)
-            for (int n = p->stack_n, i = 0; i < n; i++) {
-                b = p->stack[i];
-                if (count_points(p, &b) <= LEAF_POINTS) continue;
-                p->stack[i] = p->stack[--p->stack_n];
-                halve(p, &b, widest(p, &b));
-            }
+    for (int last = s->n; last-- > first;) {
+        struct box b = {.last = (short)last};
+        if (!sets_last(s, first, last)) continue;
+        for (int i = 0; i < s->cell.n; i++) {
+            int place = place_of(p, &b, i);
+            b.lo[i] = (short)s->lo[place];
+            b.hi[i] = (short)(s->hi[place] < s->poured ? s->hi[place] : s->poured);
+        }
+        if (!box_fits(p, &b)) continue;
+        if (count_points(p, &b) <= LEAF_POINTS)
+            enumerate(p, &b);
+        else
+            p->stack[p->stack_n++] = b;
     }
     while (p->stack_n && !p->ended) bound_batch(p);
     points_flush(p);
+}
+
+static void search_singles(struct prover *p, int poured) {
+    const struct sets *s = &p->sets;
+    for (int i = 0; i < s->n && poured && !p->ended; i++) {
+        struct recipe_item item = {s->paint[i], poured};
+        if (!sets_last(s, 0, i) || poured < s->lo[i] || poured > s->hi[i]) continue;
+        archive_offer(p->archive, &item, 1,
+                      mixture_objective(p->m, &item, 1, mixture_difference(p->m, &item, 1)));
+        p->proof->points++;
+        step(p);
+    }
 }
 
 enum status prove(const struct mixture *m, struct archive *archive, const struct limit *limit,
@@ -291,8 +331,10 @@ enum status prove(const struct mixture *m, struct archive *archive, const struct
     rows_make(p);
     sets_init(&p->sets, m);
     for (int total = m->first_total; total <= m->last_total && !p->ended; total++)
-        if (total >= m->batch_parts)
-            sets_each(&p->sets, total - m->batch_parts, search_set, p, &p->ended);
+        if (total >= m->batch_parts) {
+            search_singles(p, total - m->batch_parts);
+            sets_each(&p->sets, total - m->batch_parts, search_sets, p, &p->ended);
+        }
     *out_done = !p->ended;
     out->bound = p->ended ? 0 : archive_best(archive);
     return archive->no_memory ? E_MEMORY : OK;

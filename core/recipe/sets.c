@@ -7,137 +7,131 @@ static double mean_of(const double *v) {
     return sum / SPECTRUM_BANDS;
 }
 
-static void paint_make(struct sets_paint *out, const struct pigment *p) {
+static void put_shelf(struct sets *s, int at, const struct pigment *p, double scale) {
     for (int b = 0; b < SPECTRUM_BANDS; b++) {
-        out->k[b] = (float)p->k[b];
-        out->s[b] = (float)p->s[b];
-        out->q[b] = (float)(p->k[b] / p->s[b]);
+        s->shelf.k[b][at] = (float)(p->k[b] * scale);
+        s->shelf.s[b][at] = (float)(p->s[b] * scale);
+        s->shelf.q[b][at] = (float)(p->k[b] / p->s[b]);
     }
-    out->mean = (float)mean_of(p->s);
+    s->shelf.mean[at] = (float)(mean_of(p->s) * scale);
 }
 
 void sets_init(struct sets *s, const struct mixture *m) {
     const struct recipe_problem *problem = m->problem;
+    double most = 0;
     s->m = m;
-    s->order_n = 0;
+    s->n = 0;
     for (size_t i = 0; i < problem->paints_n; i++) {
         if (!m->pour_max[i]) continue;
-        size_t at = s->order_n++;
+        int at = s->n++;
         double mean = mean_of(problem->paints[i].pigment->s);
-        for (; at && mean_of(problem->paints[s->order[at - 1]].pigment->s) > mean; at--)
-            s->order[at] = s->order[at - 1];
-        s->order[at] = i;
+        for (; at && mean_of(problem->paints[s->paint[at - 1]].pigment->s) > mean; at--)
+            s->paint[at] = s->paint[at - 1];
+        s->paint[at] = i;
+        if (mean > most) most = mean;
     }
-    for (size_t i = 0; i < s->order_n; i++)
-        paint_make(&s->paints[i], problem->paints[s->order[i]].pigment);
-    s->musts_after[s->order_n] = 0;
-    for (size_t i = s->order_n; i-- > 0;)
+    /* whatever the unit of K and S, single precision sees the strongest paint as about 1 */
+    double scale = most > 0 ? 1 / most : 1;
+    s->musts_after[s->n] = 0;
+    for (int i = s->n; i-- > 0;) {
         s->musts_after[i] =
-            s->musts_after[i + 1] + (problem->paints[s->order[i]].use == RECIPE_MUST);
-    for (int b = 0; b < SPECTRUM_BANDS; b++) {
-        s->cell.batch_k[b] = (float)m->batch.k[b];
-        s->cell.batch_s[b] = (float)m->batch.s[b];
+            s->musts_after[i + 1] + (problem->paints[s->paint[i]].use == RECIPE_MUST);
+        s->lo[i] = m->pour_min[s->paint[i]];
+        s->hi[i] = m->pour_max[s->paint[i]];
+        put_shelf(s, i, problem->paints[s->paint[i]].pigment, scale);
     }
-    s->batch_mean = (float)mean_of(m->batch.s);
+    for (int b = 0; b < SPECTRUM_BANDS; b++) {
+        s->cell.batch_k[b] = (float)(m->batch.k[b] * scale);
+        s->cell.batch_s[b] = (float)(m->batch.s[b] * scale);
+    }
+    s->batch_mean = (float)(mean_of(m->batch.s) * scale);
 }
 
-static void put_base(struct sets *s, const struct sets_paint *p) {
+static void put_base(struct sets *s, int place) {
     struct cell_set *c = &s->cell;
-    c->mean0 = s->batch_mean + (float)s->poured * p->mean;
+    c->poured = (float)s->poured;
+    c->base_mean = s->shelf.mean[place];
+    c->mean0 = s->batch_mean + c->poured * c->base_mean;
     for (int b = 0; b < SPECTRUM_BANDS; b++) {
-        c->base_k[b] = p->k[b];
-        c->base_s[b] = p->s[b];
-        c->k0[b] = c->batch_k[b] + (float)s->poured * p->k[b];
-        c->s0[b] = c->batch_s[b] + (float)s->poured * p->s[b];
-        s->q_min[0][b] = s->q_max[0][b] = p->q[b];
-        if (s->m->batch_parts) {
-            float q = c->batch_k[b] / c->batch_s[b];
-            if (q < s->q_min[0][b]) s->q_min[0][b] = q;
-            if (q > s->q_max[0][b]) s->q_max[0][b] = q;
-        }
+        c->base_k[b] = s->shelf.k[b][place];
+        c->base_s[b] = s->shelf.s[b][place];
+        c->k0[b] = c->batch_k[b] + c->poured * c->base_k[b];
+        c->s0[b] = c->batch_s[b] + c->poured * c->base_s[b];
+        s->q_min[0][b] = s->q_max[0][b] = s->shelf.q[b][place];
+        if (!s->m->batch_parts) continue;
+        float q = (float)(s->m->batch.k[b] / s->m->batch.s[b]);
+        if (q < s->q_min[0][b]) s->q_min[0][b] = q;
+        if (q > s->q_max[0][b]) s->q_max[0][b] = q;
     }
 }
 
-static void put_other(struct sets *s, const struct sets_paint *p, int at) {
+static void put_other(struct sets *s, int place, int at) {
     struct cell_set *c = &s->cell;
-    const struct sets_paint *base = NULL;
-    for (size_t i = 0; i < s->order_n && !base; i++)
-        if (s->order[i] == s->paint[0]) base = &s->paints[i];
-    c->mean[at - 1] = p->mean - base->mean;
+    c->mean[at - 1] = s->shelf.mean[place] - c->base_mean;
     for (int b = 0; b < SPECTRUM_BANDS; b++) {
-        c->k[b][at - 1] = p->k[b];
-        c->s[b][at - 1] = p->s[b];
-        c->dk[b][at - 1] = p->k[b] - base->k[b];
-        c->ds[b][at - 1] = p->s[b] - base->s[b];
-        float low = s->q_min[at - 1][b], high = s->q_max[at - 1][b];
-        s->q_min[at][b] = p->q[b] < low ? p->q[b] : low;
-        s->q_max[at][b] = p->q[b] > high ? p->q[b] : high;
-    }
-}
-
-static void finish(struct sets *s, int n) {
-    s->cell.n = n - 1;
-    s->cell.poured = (float)s->poured;
-    for (int b = 0; b < SPECTRUM_BANDS; b++) { /* rounding must not shut a paint out */
-        s->cell.q_min[b] = s->q_min[n - 1][b] * .99999f;
-        s->cell.q_max[b] = s->q_max[n - 1][b] * 1.00001f;
+        c->k[b][at - 1] = s->shelf.k[b][place];
+        c->s[b][at - 1] = s->shelf.s[b][place];
+        c->dk[b][at - 1] = c->k[b][at - 1] - c->base_k[b];
+        c->ds[b][at - 1] = c->s[b][at - 1] - c->base_s[b];
+        float q = s->shelf.q[b][place], low = s->q_min[at - 1][b], high = s->q_max[at - 1][b];
+        s->q_min[at][b] = q < low ? q : low;
+        s->q_max[at][b] = q > high ? q : high;
     }
 }
 
 struct walk {
     struct sets *s;
-    void (*visit)(void *ctx);
+    void (*visit)(void *ctx, int first);
     void *ctx;
     const bool *ended;
-    int size;
+    int shared; /* paints but the last */
 };
 
-/* Chooses the paint at place `at` of a set of w->size from order[from..]. */
-static void choose(const struct walk *w, int at, size_t from, int least_parts) {
+static void choose(const struct walk *w, int at, int from, int least_parts) {
     struct sets *s = w->s;
-    if (at == w->size) {
-        if (s->musts_after[from]) return;
-        finish(s, at);
-        w->visit(w->ctx);
+    if (at == w->shared) {
+        if (s->musts_after[from] > 1 || from == s->n) return;
+        s->cell.n = at;
+        memcpy(s->cell.q_min, s->q_min[at - 1], sizeof s->cell.q_min);
+        memcpy(s->cell.q_max, s->q_max[at - 1], sizeof s->cell.q_max);
+        w->visit(w->ctx, from);
         return;
     }
-    for (size_t i = from; i < s->order_n && !*w->ended; i++) {
-        size_t left = s->order_n - i;
-        if (left < (size_t)(w->size - at) || s->musts_after[i] > w->size - at) {
-            if (left < (size_t)(w->size - at)) return;
-        } else {
-            size_t paint = s->order[i];
-            int least = least_parts + s->m->pour_min[paint];
-            if (least <= s->poured) {
-                s->paint[at] = paint;
-                s->lo[at] = s->m->pour_min[paint];
-                s->hi[at] = s->m->pour_max[paint] < s->poured ? s->m->pour_max[paint] : s->poured;
-                if (at)
-                    put_other(s, &s->paints[i], at);
-                else
-                    put_base(s, &s->paints[i]);
-                choose(w, at + 1, i + 1, least);
-            }
+    for (int i = from; i + w->shared - at < s->n && !*w->ended; i++) {
+        int least = least_parts + s->lo[i];
+        if (least < s->poured && s->musts_after[i] <= w->shared - at + 1) {
+            s->place[at] = i;
+            if (at)
+                put_other(s, i, at);
+            else
+                put_base(s, i);
+            choose(w, at + 1, i + 1, least);
         }
         /* a wanted paint may not be passed over */
-        if (s->m->problem->paints[s->order[i]].use == RECIPE_MUST) return;
+        if (s->m->problem->paints[s->paint[i]].use == RECIPE_MUST) return;
     }
 }
 
-void sets_each(struct sets *s, int poured, void (*visit)(void *ctx), void *ctx, const bool *ended) {
+void sets_each(struct sets *s, int poured, void (*visit)(void *ctx, int first), void *ctx,
+               const bool *ended) {
     s->poured = poured;
-    struct walk w = {s, visit, ctx, ended, 0};
-    int most = s->m->problem->items_max;
-    for (w.size = 1; w.size <= most && w.size <= poured && !*ended; w.size++)
-        if (w.size >= s->m->musts) choose(&w, 0, 0, 0);
+    struct walk w = {s, visit, ctx, ended, 1};
+    for (; w.shared < s->m->problem->items_max && w.shared < poured && !*ended; w.shared++)
+        if (w.shared + 1 >= s->m->musts) choose(&w, 0, 0, 0);
 }
 
-size_t sets_items(const struct sets *s, const short *parts, struct recipe_item *out) {
+bool sets_last(const struct sets *s, int first, int last) {
+    bool must = s->m->problem->paints[s->paint[last]].use == RECIPE_MUST;
+    return s->musts_after[first] == must;
+}
+
+size_t sets_items(const struct sets *s, const short *parts, int last, struct recipe_item *out) {
     size_t n = 0;
     int base = s->poured;
     for (int i = 0; i < s->cell.n; i++) base -= parts[i];
     for (int i = 0; i <= s->cell.n; i++) {
-        struct recipe_item item = {s->paint[i], i ? parts[i - 1] : base};
+        int place = i < s->cell.n ? s->place[i] : last;
+        struct recipe_item item = {s->paint[place], i ? parts[i - 1] : base};
         size_t at = n++;
         for (; at && out[at - 1].paint > item.paint; at--) out[at] = out[at - 1];
         out[at] = item;
