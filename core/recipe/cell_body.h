@@ -7,10 +7,10 @@ struct box_lanes {
     lanes mid[CELL_VARS], half[CELL_VARS];
 };
 
-/* What the bands add up to: with x_i = (p_i - mid_i) / mean(p), w = middle + sum slope[i] x_i +-
- * rest; rest_xyz is the same uncertainty along X, Y, Z. */
+/* What the bands add up to: with x_i = (p_i - mid_i) / mean(p), w = middle + sum slope[i] x_i, and
+ * each band's reflectance off by +- bend. */
 struct sum_lanes {
-    lanes middle[3], rest[3], rest_xyz[3], slope[CELL_VARS][3];
+    lanes middle[3], slope[CELL_VARS][3], bend[SPECTRUM_BANDS];
 };
 
 LANES_FN lanes dot(int n, const lanes *a, const lanes *b, lanes start) {
@@ -130,12 +130,11 @@ LANES_FN void add_band(const struct band_lanes *band, const struct cell_set *set
     struct model_lanes m = line_model(lo, hi, q, r_lo, r_hi, p, off);
     m.bend = ln_add(m.bend, ln_mul(r_hi, ln_set(rows->slack)));
 
+    sum->bend[b] = m.bend;
     lanes factor = ln_mul(m.a, d_inv), row[3];
     LANES_UNROLL for (int j = 0; j < 3; j++) {
         row[j] = ln_set(rows->row[j][b]);
         sum->middle[j] = ln_add(sum->middle[j], ln_mul(row[j], m.level));
-        sum->rest[j] = ln_add(sum->rest[j], ln_mul(ln_set(rows->abs_row[j][b]), m.bend));
-        sum->rest_xyz[j] = ln_add(sum->rest_xyz[j], ln_mul(ln_set(rows->abs_xyz[j][b]), m.bend));
     }
     LANES_UNROLL for (int i = 0; i < n; i++) {
         lanes t = ln_mul(factor, ln_sub(ln_mul(q, band->ds[i]), band->dk[i]));
@@ -190,20 +189,20 @@ LANES_FN void cut(int n, const struct box_lanes *box, const struct mean_lanes *m
 }
 
 /* Cuts along d (length 1) on one side or both. */
-/* The uncertainty along d: by the whitened axes, or by X, Y, Z, which hold less of each other. */
+/* The uncertainty along d, band by band: what two axes have in common cancels. */
 LANES_FN lanes rest_along(const struct cell_rows *rows, const struct sum_lanes *sum,
                           const lanes *d) {
-    lanes white = ln_set(0), plain = ln_set(0);
-    LANES_UNROLL for (int j = 0; j < 3; j++) {
-        lanes by = ln_mul(d[0], ln_set(rows->whiten[0][j]));
-        by = ln_add(by, ln_mul(d[1], ln_set(rows->whiten[1][j])));
-        by = ln_add(by, ln_mul(d[2], ln_set(rows->whiten[2][j])));
-        white = ln_add(white, ln_mul(ln_abs(d[j]), sum->rest[j]));
-        plain = ln_add(plain, ln_mul(ln_abs(by), sum->rest_xyz[j]));
+    lanes rest = ln_set(0);
+    for (int b = 0; b < SPECTRUM_BANDS; b++) {
+        lanes by = ln_mul(d[0], ln_set(rows->row[0][b]));
+        by = ln_add(by, ln_mul(d[1], ln_set(rows->row[1][b])));
+        by = ln_add(by, ln_mul(d[2], ln_set(rows->row[2][b])));
+        rest = ln_add(rest, ln_mul(ln_abs(by), sum->bend[b]));
     }
-    return ln_min(white, ln_mul(plain, ln_set(1 + 1e-5f)));
+    return ln_mul(rest, ln_set(1 + 1e-5f));
 }
 
+/* Cuts along d (length 1) on one side or both. */
 /* Cuts along d (length 1) on one side or both. */
 LANES_FN void cut_along(int n, const struct cell_rows *rows, const struct box_lanes *box,
                         const struct sum_lanes *sum, const struct mean_lanes *mean, const lanes *d,
@@ -292,7 +291,6 @@ LANES_FN void bound_n(const struct cell_shelf *shelf, const struct cell_set *set
     }
     LANES_UNROLL for (int j = 0; j < 3; j++) {
         sum.middle[j] = ln_set(rows->shift[j]);
-        sum.rest[j] = sum.rest_xyz[j] = zero;
     }
     mean.at_mid = dot(n, box.mid, mean.by, ln_set(set->mean0));
     mean.inv_mid = ln_div(ln_set(1), mean.at_mid);
