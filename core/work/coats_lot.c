@@ -35,10 +35,20 @@ static bool has_word(const struct part *part, const char *word) {
            (part->profile && strstr(part->profile, word));
 }
 
+static bool slender(const struct part *part) {
+    static const char *words[] = {"leg", "rail", "stretcher", "arm", "post", "column", "rocker"};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (has_word(part, words[i])) return true;
+    return false;
+}
+
+/* Against flats of the same area: what is turned, carved, slatted or slender takes longer. */
 static double labor_factor(const struct surface *s) {
-    if (has_word(&s->part, "turn") || has_word(&s->part, "spindle")) return 1.6;
-    if (has_word(&s->part, "carv")) return 1.8;
+    if (has_word(&s->part, "carv")) return 2.4;
+    if (has_word(&s->part, "turn") || has_word(&s->part, "spindle"))
+        return 2.2; /* building practice counts turned work double */
     if (has_word(&s->part, "slat") || has_word(&s->part, "louv")) return 1.35;
+    if (slender(&s->part)) return 1.3;
     return s->factor > 1.25 ? 1.2 : 1;
 }
 
