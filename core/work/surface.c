@@ -1,0 +1,344 @@
+#include "core/work/surface.h"
+
+#include "core/work/shape.h"
+#include "core/work/template.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double AROUND_MM = 100; /* room left around what stands or lies drying */
+
+const struct profile_factors_row *profile_of(const struct tables *t, const char *id) {
+    for (size_t i = 0; id && i < t->profile_factors_n; i++)
+        if (!strcmp(t->profile_factors[i].id, id)) return &t->profile_factors[i];
+    return NULL;
+}
+
+static const struct part_groups_row *group_row(const struct tables *t, const char *id) {
+    for (size_t i = 0; i < t->part_groups_n; i++)
+        if (!strcmp(t->part_groups[i].id, id)) return &t->part_groups[i];
+    return NULL;
+}
+
+/* ---- one part
+ * ------------------------------------------------------------------------------------ */
+
+static bool paints(enum treatment t) {
+    return t == TREAT_PAINT || t == TREAT_PAINT_NO_CLEAR;
+}
+static bool natural(enum treatment t) {
+    return t == TREAT_CLEAR || t == TREAT_STAIN || t == TREAT_WAX;
+}
+
+/* Where in the document a part was said, or the piece when it is the template's. */
+static const char *part_at(const struct room *r, const char *id) {
+    for (size_t i = 0; i < r->piece->parts_n; i++)
+        if (r->piece->parts[i].id && id && !strcmp(r->piece->parts[i].id, id))
+            return ROOM_TEXT(r, "%s/parts/%zu", r->at, i);
+    return NULL;
+}
+
+static enum status part_area(const struct room *r, const struct part *part, double *out_m2,
+                             struct why *why) {
+    const struct shape_kind *kind = shape_kind_of(part->shape);
+    const char *said = part_at(r, part->id);
+    if (!kind)
+        return why_say(why, E_REFERENCE, ROOM_TEXT(r, "%s/shape", said ? said : r->at),
+                       "\"%.60s\" is no shape I know. Write panel, box, frame_panel, square_leg, "
+                       "turned_leg, molding, slat or another of the shapes.",
+                       part->shape);
+    struct why inner;
+    enum status s = shape_area(kind, part->size_mm, part->faces, out_m2, &inner);
+    if (!s) return OK;
+    if (said) return why_say(why, s, ROOM_TEXT(r, "%s%s", said, inner.field), "%s", inner.text);
+    return why_say(why, E_DOMAIN, r->at,
+                   "With these sizes the %s cannot be: %s Check width, depth, height, thickness, "
+                   "leg, opening and the counts.",
+                   part->name, inner.text);
+}
+
+static enum status factor_of(const struct room *r, const struct part *part, double *out,
+                             struct why *why) {
+    const struct profile_factors_row *row = profile_of(r->t, part->profile);
+    const char *said = part_at(r, part->id);
+    if (part->profile && !row)
+        return why_say(why, E_REFERENCE, ROOM_TEXT(r, "%s/profile", said ? said : r->at),
+                       "\"%.60s\" is no profile I know. Write panelled, louvered, carved, beaded "
+                       "or another row of the profile factors, or leave it out.",
+                       part->profile);
+    *out = row ? row->factor : 1;
+    return OK;
+}
+
+static enum status surface_fill(const struct room *r, const struct part *part, struct surface *out,
+                                struct why *why) {
+    struct surface s = {.part = *part};
+    enum status st = part_area(r, part, &s.each_m2, why);
+    if (!st) st = factor_of(r, part, &s.factor, why);
+    if (st) return st;
+    int64_t pieces = r->piece->count > 0 ? r->piece->count : 1;
+    s.part.count *= pieces;
+    double count = (double)s.part.count, all = s.each_m2 * s.factor * count;
+    const struct shape_kind *kind = shape_kind_of(part->shape);
+    double outline = shape_outline_mm(kind, part->size_mm) * count;
+    switch (part->treatment) {
+    case TREAT_PAINT: s.coated_m2 = s.clear_m2 = all; break;
+    case TREAT_PAINT_NO_CLEAR: s.coated_m2 = all; break;
+    case TREAT_CLEAR:
+    case TREAT_STAIN:
+    case TREAT_WAX: s.clear_m2 = all; break;
+    case TREAT_MASK:
+        s.masked_m2 = all;
+        s.mask_edge_mm = outline;
+        break;
+    case TREAT_UNSAID:
+    case TREAT_BARE: s.bare_m2 = all; break;
+    }
+    *out = s;
+    return OK;
+}
+
+static void part_explain(const struct room *r, size_t row, const struct surface *s) {
+    const struct shape_kind *kind = shape_kind_of(s->part.shape);
+    bool said = part_at(r, s->part.id) != NULL;
+    struct basis *b =
+        ledger_basis(r->ledger, ROOM_TEXT(r, "%s/surfaces/rows/%zu/each_m2", r->at, row),
+                     ROOM_TEXT(r, "area of a %s by plane and solid geometry, faces %s", kind->name,
+                               s->part.faces  ? s->part.faces
+                               : *kind->faces ? kind->faces
+                                              : "all around"),
+                     said ? "SP811, geometry" : "CP, geometry of the usual piece",
+                     said ? CERTAINTY_EXACT : CERTAINTY_COMMON);
+    for (int i = 0; i < PART_SIZES && kind->sizes[i]; i++)
+        if (!isnan(s->part.size_mm[i]))
+            basis_number(r->ledger, b, kind->sizes[i], s->part.size_mm[i],
+                         strcmp(kind->sizes[i], "beads") ? DIM_LENGTH : DIM_NONE);
+    if (!s->part.profile) return;
+    const struct profile_factors_row *p = profile_of(r->t, s->part.profile);
+    b = ledger_basis(r->ledger, ROOM_TEXT(r, "%s/surfaces/rows/%zu/factor", r->at, row),
+                     ROOM_TEXT(r, "equivalent plain area of %s", p->name), p->source,
+                     !strncmp(p->source, "CP", 2) ? CERTAINTY_COMMON : CERTAINTY_PUBLISHED);
+}
+
+/* ---- groups
+ * --------------------------------------------------------------------------------------- */
+
+/* Rows of one group stand together, groups in the order in which they first come. */
+static void sort_by_group(struct surface *rows, const struct surface *from, size_t n) {
+    size_t to = 0;
+    for (size_t i = 0; i < n; i++) {
+        bool before = false;
+        for (size_t k = 0; k < i && !before; k++)
+            before = !strcmp(from[k].part.group, from[i].part.group);
+        for (size_t k = i; k < n && !before; k++)
+            if (!strcmp(from[k].part.group, from[i].part.group)) rows[to++] = from[k];
+    }
+}
+
+static const char *group_name(const struct room *r, const char *id) {
+    const struct part_groups_row *row = group_row(r->t, id);
+    if (row) return row->name;
+    char *name = arena_text(r->ledger->arena, id);
+    if (name && *name >= 'a' && *name <= 'z') *name = (char)(*name - 'a' + 'A');
+    for (char *c = name; c && *c; c++)
+        if (*c == '_') *c = ' ';
+    return name;
+}
+
+static bool worked(const struct surface *s) {
+    return s->coated_m2 > 0 || s->clear_m2 > 0;
+}
+
+static bool removable(const struct room *r, const struct surface *s) {
+    if (s->part.removable) return s->part.removable == YN_YES;
+    const struct part_groups_row *row = group_row(r->t, s->part.group);
+    return row && row->lies_flat;
+}
+
+static double lying_m2(const struct surface *s) {
+    const struct shape_kind *kind = shape_kind_of(s->part.shape);
+    return shape_floor_m2(kind, s->part.size_mm) * 1.2 * (double)s->part.count;
+}
+
+static double standing_m2(const struct piece *p) {
+    double wide = isnan(p->width_mm) ? 500 : p->width_mm,
+           deep = isnan(p->depth_mm) ? 500 : p->depth_mm;
+    double each = (wide + 2 * AROUND_MM) * (deep + 2 * AROUND_MM) * 1e-6;
+    return each * (double)(p->count > 0 ? p->count : 1);
+}
+
+static void group_sum(const struct room *r, const struct surfaces *s, struct surface_group *g) {
+    bool flat = true;
+    double lying = 0;
+    for (size_t i = g->first; i < g->first + g->n; i++) {
+        const struct surface *row = &s->rows[i];
+        g->coated_m2 += row->coated_m2;
+        g->clear_m2 += row->clear_m2;
+        g->bare_m2 += row->bare_m2;
+        if (!worked(row)) continue;
+        flat = flat && removable(r, row);
+        lying += lying_m2(row);
+    }
+    g->lies_flat = flat && lying > 0;
+    g->floor_m2 = g->lies_flat ? lying : 0;
+}
+
+/* What stays together stands on the floor once: the group with the most work takes the place. */
+static void floor_stand(const struct room *r, struct surfaces *s) {
+    struct surface_group *most = NULL;
+    for (size_t i = 0; i < s->groups_n; i++) {
+        struct surface_group *g = &s->groups[i];
+        if (g->lies_flat || !(g->coated_m2 + g->clear_m2 > 0)) continue;
+        if (!most || g->coated_m2 + g->clear_m2 > most->coated_m2 + most->clear_m2) most = g;
+    }
+    if (most) most->floor_m2 = standing_m2(r->piece);
+}
+
+static void tool_choose(const struct room *r, const struct surfaces *s, struct surface_group *g) {
+    double forms[METHOD_FORMS];
+    bool asked;
+    const char *wanted = r->piece->wanted.method;
+    surface_forms(s, g->id, forms);
+    const struct methods_row *m = method_choose(r->t, r->shop, forms, wanted, &asked);
+    g->tool = m->id;
+    g->tool_source = m->source;
+    g->tool_why = asked ? ROOM_TEXT(r, "As asked. Leaves: %s.", m->texture)
+                        : ROOM_TEXT(r, "%s Mostly %s here; leaves: %s.", m->why,
+                                    method_form_name(forms), m->texture);
+    if (wanted && !asked)
+        g->tool_why = ROOM_TEXT(r, "%s cannot do %s. %s", method_of(r->t, wanted)->name,
+                                method_form_name(forms), m->why);
+}
+
+static enum status groups_make(const struct room *r, struct surfaces *s, struct why *why) {
+    s->groups = arena_array(r->ledger->arena, s->rows_n ? s->rows_n : 1, sizeof *s->groups);
+    if (!s->groups) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    for (size_t i = 0; i < s->rows_n; i++) {
+        const char *id = s->rows[i].part.group;
+        if (!i || strcmp(id, s->rows[i - 1].part.group) != 0)
+            s->groups[s->groups_n++] =
+                (struct surface_group){.id = id, .name = group_name(r, id), .first = i};
+        s->groups[s->groups_n - 1].n++;
+    }
+    for (size_t i = 0; i < s->groups_n; i++) {
+        group_sum(r, s, &s->groups[i]);
+        tool_choose(r, s, &s->groups[i]);
+    }
+    floor_stand(r, s);
+    return OK;
+}
+
+/* ---- the whole
+ * -------------------------------------------------------------------------------------- */
+
+/* Wood that stays beside paint is taped around its outline, unless it comes off. */
+static void natural_mask(const struct room *r, struct surfaces *s) {
+    double painted = 0;
+    for (size_t i = 0; i < s->rows_n; i++) painted += s->rows[i].coated_m2;
+    for (size_t i = 0; i < s->rows_n && painted > 0; i++) {
+        struct surface *row = &s->rows[i];
+        if (!natural(row->part.treatment) || removable(r, row)) continue;
+        const struct shape_kind *kind = shape_kind_of(row->part.shape);
+        row->mask_edge_mm = shape_outline_mm(kind, row->part.size_mm) * (double)row->part.count;
+    }
+}
+
+static void totals_make(const struct room *r, struct surfaces *s) {
+    for (size_t i = 0; i < s->rows_n; i++) {
+        s->coated_m2 += s->rows[i].coated_m2;
+        s->clear_m2 += s->rows[i].clear_m2;
+        s->bare_m2 += s->rows[i].bare_m2;
+        s->masked_m2 += s->rows[i].masked_m2;
+        part_explain(r, i, &s->rows[i]);
+    }
+    struct basis *b =
+        ledger_basis(r->ledger, ROOM_TEXT(r, "%s/surfaces/coated_m2", r->at),
+                     "sum over the painted parts: area of one x profile factor x count x pieces",
+                     r->piece->template ? "CP, geometry of the usual piece" : "SP811, geometry",
+                     r->piece->template ? CERTAINTY_COMMON : CERTAINTY_EXACT);
+    if (r->piece->template) basis_range(b, DIM_AREA, .9 * s->coated_m2, 1.1 * s->coated_m2);
+    for (size_t i = 0; i < s->groups_n; i++)
+        basis_number(r->ledger, b, s->groups[i].name, s->groups[i].coated_m2, DIM_AREA);
+}
+
+static enum status rows_make(const struct room *r, struct surfaces *s, struct why *why) {
+    struct part *parts;
+    size_t n;
+    enum status st = template_parts(r, &parts, &n, why);
+    if (st) return st;
+    struct surface *rows = arena_array(r->ledger->arena, n ? n : 1, sizeof *rows);
+    s->rows = arena_array(r->ledger->arena, n ? n : 1, sizeof *s->rows);
+    if (!rows || !s->rows) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    for (size_t i = 0; i < n && !st; i++) st = surface_fill(r, &parts[i], &rows[i], why);
+    if (st) return st;
+    s->rows_n = n;
+    sort_by_group(s->rows, rows, n);
+    natural_mask(r, s);
+    return OK;
+}
+
+enum status surface_make(const struct room *r, struct surfaces *out, struct why *why) {
+    struct piece piece = *r->piece; /* the template's sizes, should the piece still lack them */
+    struct room filled = *r;
+    struct surfaces s = {0};
+    enum status st = template_fill(r->t, r->at, r->ledger, &piece, why);
+    filled.piece = &piece;
+    if (!st) st = method_check(&filled, why);
+    if (!st) st = rows_make(&filled, &s, why);
+    if (!st) st = groups_make(&filled, &s, why);
+    if (st) return st;
+    totals_make(&filled, &s);
+    *out = s;
+    return r->ledger->failed ? E_MEMORY : OK;
+}
+
+/* ---- asked by others
+ * ---------------------------------------------------------------------------------- */
+
+const struct surface_group *surface_group_of(const struct surfaces *s, const char *id) {
+    for (size_t i = 0; id && i < s->groups_n; i++)
+        if (!strcmp(s->groups[i].id, id)) return &s->groups[i];
+    return NULL;
+}
+
+static bool in_group(const struct surface *s, const char *group) {
+    return !group || !strcmp(s->part.group, group);
+}
+
+void surface_forms(const struct surfaces *s, const char *group, double form_m2[METHOD_FORMS]) {
+    for (int f = 0; f < METHOD_FORMS; f++) form_m2[f] = 0;
+    for (size_t i = 0; i < s->rows_n; i++) {
+        const struct surface *row = &s->rows[i];
+        if (in_group(row, group))
+            form_m2[shape_kind_of(row->part.shape)->form] += fmax(row->coated_m2, row->clear_m2);
+    }
+}
+
+static double treated_m2(const struct surfaces *s, const char *group, enum treatment t) {
+    double m2 = 0;
+    for (size_t i = 0; i < s->rows_n; i++)
+        if (s->rows[i].part.treatment == t && in_group(&s->rows[i], group))
+            m2 += s->rows[i].clear_m2;
+    return m2;
+}
+
+double surface_role_m2(const struct surfaces *s, const char *group, enum coat_role role) {
+    double painted = 0, clear = 0, wood = 0;
+    for (size_t i = 0; i < s->rows_n; i++) {
+        const struct surface *row = &s->rows[i];
+        if (!in_group(row, group)) continue;
+        painted += paints(row->part.treatment) ? row->coated_m2 : 0;
+        wood += natural(row->part.treatment) ? row->clear_m2 : 0;
+        clear += row->clear_m2;
+    }
+    double waxed = treated_m2(s, group, TREAT_WAX);
+    switch (role) {
+    case ROLE_STAIN: return treated_m2(s, group, TREAT_STAIN);
+    case ROLE_WAX: return waxed > 0 ? waxed : clear;
+    case ROLE_CLEAR: return clear - waxed;
+    case ROLE_CLEAN:
+    case ROLE_STRIP:
+    case ROLE_SCUFF: return painted + wood;
+    default: return painted;
+    }
+}

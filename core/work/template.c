@@ -1,0 +1,324 @@
+#include "core/work/template.h"
+
+#include "core/work/expr.h"
+#include "core/work/shape.h"
+
+#include <limits.h>
+#include <math.h>
+#include <string.h>
+
+enum { COUNT_MAX = 500 };
+static const double MIN_MM = 10, MAX_MM = 20000;
+
+const struct piece_templates_row *template_of(const struct tables *t, const char *id) {
+    for (size_t i = 0; id && i < t->piece_templates_n; i++)
+        if (!strcmp(t->piece_templates[i].id, id)) return &t->piece_templates[i];
+    return NULL;
+}
+
+/* ---- what was not said ------------------------------------------------------------------------
+ */
+
+struct fill {
+    struct ledger *l;
+    const char *at, *why, *source;
+};
+
+static void length_fill(const struct fill *f, const char *name, double *value, double usual) {
+    if (!isnan(*value) || isnan(usual)) return;
+    *value = usual;
+    assume_number(f->l, arena_print(f->l->arena, "%s/%s", f->at, name), usual, DIM_LENGTH, f->why,
+                  f->source);
+}
+
+static void count_fill(const struct fill *f, const char *name, int64_t *value, int usual) {
+    if (*value != INT64_MIN || usual == INT_MIN) return;
+    *value = usual;
+    assume_number(f->l, arena_print(f->l->arena, "%s/%s", f->at, name), usual, DIM_NONE, f->why,
+                  f->source);
+}
+
+struct length {
+    const char *name;
+    double value, least;
+};
+
+static enum status sizes_check(const struct piece *p, const char *at, struct ledger *l,
+                               struct why *why) {
+    const struct length lengths[] = {
+        {"width", p->width_mm, MIN_MM},
+        {"depth", p->depth_mm, MIN_MM},
+        {"height", p->height_mm, MIN_MM},
+        {"thickness", p->thickness_mm, 1},
+        {"leg", p->leg_mm, 0},
+        {"opening", p->opening_mm, 0},
+        {"bow", p->bow_mm, 0},
+    };
+    const int64_t counts[] = {p->drawers, p->doors, p->shelves, p->slats, p->legs};
+    static const char *const names[] = {"drawers", "doors", "shelves", "slats", "legs"};
+    for (size_t i = 0; i < sizeof lengths / sizeof *lengths; i++) {
+        double mm = lengths[i].value;
+        if (isnan(mm) || (mm >= lengths[i].least && mm <= MAX_MM)) continue;
+        return why_say(why, E_DOMAIN, arena_print(l->arena, "%s/%s", at, lengths[i].name),
+                       "A %s of %g mm cannot be; it lies between %g mm and 20 m.", lengths[i].name,
+                       mm, lengths[i].least);
+    }
+    for (size_t i = 0; i < sizeof counts / sizeof *counts; i++)
+        if (counts[i] != INT64_MIN && (counts[i] < 0 || counts[i] > COUNT_MAX))
+            return why_say(why, E_DOMAIN, arena_print(l->arena, "%s/%s", at, names[i]),
+                           "%lld %s cannot be; write 0 to %d.", (long long)counts[i], names[i],
+                           COUNT_MAX);
+    return OK;
+}
+
+static enum status unknown_template(const struct tables *t, const char *at, struct ledger *l,
+                                    const char *id, struct why *why) {
+    char names[600] = "";
+    for (size_t i = 0; i < t->piece_templates_n; i++) {
+        const char *name = t->piece_templates[i].id;
+        if (strlen(names) + strlen(name) + 3 > sizeof names) break;
+        if (i) strcat(names, ", ");
+        strcat(names, name);
+    }
+    return why_say(why, E_REFERENCE, arena_print(l->arena, "%s/template", at),
+                   "\"%.60s\" is no piece I know. Write one of %s, or list its parts.", id, names);
+}
+
+enum status template_fill(const struct tables *t, const char *at, struct ledger *l,
+                          struct piece *piece, struct why *why) {
+    struct piece p = *piece;
+    const struct piece_templates_row *row = template_of(t, p.template);
+    if (p.template && !row) return unknown_template(t, at, l, p.template, why);
+    enum status s = sizes_check(&p, at, l, why);
+    if (s) return s;
+    if (row) {
+        struct fill f = {l, at, arena_print(l->arena, "usual for a %s", row->name), row->source};
+        length_fill(&f, "width", &p.width_mm, row->width_mm);
+        length_fill(&f, "depth", &p.depth_mm, row->depth_mm);
+        length_fill(&f, "height", &p.height_mm, row->height_mm);
+        length_fill(&f, "thickness", &p.thickness_mm, row->thickness_mm);
+        length_fill(&f, "leg", &p.leg_mm, row->leg_mm);
+        length_fill(&f, "opening", &p.opening_mm, row->opening_mm);
+        length_fill(&f, "bow", &p.bow_mm, row->bow_mm);
+        count_fill(&f, "drawers", &p.drawers, row->drawers);
+        count_fill(&f, "doors", &p.doors, row->doors);
+        count_fill(&f, "shelves", &p.shelves, row->shelves);
+        count_fill(&f, "slats", &p.slats, row->slats);
+        count_fill(&f, "legs", &p.legs, row->legs);
+    }
+    *piece = p;
+    return OK;
+}
+
+/* ---- parts of the template ----------------------------------------------------------------------
+ */
+
+enum { NAMES = 12 };
+
+static double length_of(double mm) {
+    return isnan(mm) ? 0 : mm;
+}
+
+static double count_of(int64_t n) {
+    return n == INT64_MIN ? 0 : (double)n;
+}
+
+static void names_make(const struct piece *p, struct expr_name *names) {
+    const struct expr_name all[NAMES] = {
+        {"w", length_of(p->width_mm)},         {"d", length_of(p->depth_mm)},
+        {"h", length_of(p->height_mm)},        {"t", length_of(p->thickness_mm)},
+        {"bow", length_of(p->bow_mm)},         {"leg", length_of(p->leg_mm)},
+        {"opening", length_of(p->opening_mm)}, {"drawers", count_of(p->drawers)},
+        {"doors", count_of(p->doors)},         {"shelves", count_of(p->shelves)},
+        {"slats", count_of(p->slats)},         {"legs", count_of(p->legs)}};
+    memcpy(names, all, sizeof all);
+}
+
+static enum treatment treatment_of(const char *word) {
+    static const struct {
+        const char *word;
+        enum treatment is;
+    } words[] = {{"paint", TREAT_PAINT}, {"no_clear", TREAT_PAINT_NO_CLEAR},
+                 {"clear", TREAT_CLEAR}, {"stain", TREAT_STAIN},
+                 {"wax", TREAT_WAX},     {"bare", TREAT_BARE},
+                 {"mask", TREAT_MASK}};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (!strcmp(words[i].word, word)) return words[i].is;
+    return TREAT_PAINT;
+}
+
+/* The rest of a part's row as it stands; sizes and count are computed. */
+static struct part part_of_row(const struct template_parts_row *row) {
+    return (struct part){.id = row->part,
+                         .name = row->name,
+                         .group = row->group,
+                         .shape = row->shape,
+                         .faces = *row->faces ? row->faces : NULL,
+                         .profile = *row->profile ? row->profile : NULL,
+                         .treatment = treatment_of(row->treatment),
+                         .color = {.lab = {NAN, NAN, NAN}},
+                         .removable = row->removable ? YN_YES : YN_NO};
+}
+
+static enum status part_compute(const struct room *r, const struct template_parts_row *row,
+                                const struct expr_name *names, struct part *out, bool *out_there,
+                                struct why *why) {
+    const char *sizes[PART_SIZES] = {row->a, row->b, row->c, row->d, row->e, row->f};
+    double value = 1;
+    enum status s = OK;
+    struct part part = part_of_row(row);
+    *out_there = true;
+    if (*row->when) s = expr_value(row->when, names, NAMES, &value, why);
+    if (!s && value <= 0) {
+        *out_there = false;
+        return OK;
+    }
+    if (!s) s = expr_value(row->count, names, NAMES, &value, why);
+    part.count = (int64_t)floor(value + 1e-9);
+    if (!s && part.count <= 0) *out_there = false;
+    for (int i = 0; i < PART_SIZES && !s; i++) {
+        part.size_mm[i] = NAN;
+        if (*sizes[i]) s = expr_value(sizes[i], names, NAMES, &part.size_mm[i], why);
+    }
+    if (s)
+        return why_say(why, s, r->at, "The %s of this %s cannot be worked out from its sizes.",
+                       row->name, row->template);
+    *out = part;
+    return OK;
+}
+
+/* ---- what was said of single parts
+ * ---------------------------------------------------------------- */
+
+static void part_say(struct part *to, const struct part *said) {
+    bool shaped = said->shape && (!to->shape || strcmp(said->shape, to->shape) != 0);
+    if (said->name) to->name = said->name;
+    if (said->group) to->group = said->group;
+    if (said->shape) to->shape = said->shape;
+    for (int i = 0; i < PART_SIZES; i++)
+        if (shaped || !isnan(said->size_mm[i])) to->size_mm[i] = said->size_mm[i];
+    if (said->count != INT64_MIN) to->count = said->count;
+    if (said->faces) to->faces = said->faces;
+    if (said->profile) to->profile = said->profile;
+    if (said->material) to->material = said->material;
+    if (said->treatment) to->treatment = said->treatment;
+    if (said->color.text) to->color = said->color;
+    if (said->removable) to->removable = said->removable;
+}
+
+static enum status part_add(const struct room *r, size_t row, struct part *out, struct why *why) {
+    const struct part *said = &r->piece->parts[row];
+    const char *at = ROOM_TEXT(r, "%s/parts/%zu", r->at, row);
+    if (!said->shape)
+        return why_say(why, E_MISSING, ROOM_TEXT(r, "%s/shape", at),
+                       "This part is not one of the template's, so its shape is needed: panel, "
+                       "box, square_leg, turned_leg, molding, slat and the like, with its sizes.");
+    struct part p = {.id = said->id,
+                     .name = said->id,
+                     .group = "case",
+                     .count = 1,
+                     .treatment = TREAT_PAINT,
+                     .color = {.lab = {NAN, NAN, NAN}},
+                     .removable = said->removable};
+    if (said->material && !strcmp(said->material, "glass")) p.treatment = TREAT_MASK;
+    part_say(&p, said);
+    if (!said->treatment)
+        assume_word(r->ledger, ROOM_TEXT(r, "%s/treatment", at),
+                    p.treatment == TREAT_MASK ? "masked" : "painted", "nothing else was said",
+                    "CP");
+    *out = p;
+    return OK;
+}
+
+static const struct part *part_said(const struct piece *p, const char *id, size_t *out_row) {
+    for (size_t i = 0; i < p->parts_n; i++)
+        if (p->parts[i].id && !strcmp(p->parts[i].id, id)) {
+            *out_row = i;
+            return &p->parts[i];
+        }
+    return NULL;
+}
+
+static bool added(const struct room *r, const struct part *said) {
+    const struct tables *t = r->t;
+    for (size_t i = 0; r->piece->template && i < t->template_parts_n; i++)
+        if (!strcmp(t->template_parts[i].template, r->piece->template) && said->id &&
+            !strcmp(t->template_parts[i].part, said->id))
+            return false;
+    return true;
+}
+
+/* ---- natural tops
+ * --------------------------------------------------------------------------------- */
+
+static bool natural_wanted(const struct piece *p, enum treatment *out) {
+    static const struct {
+        const char *word;
+        enum treatment is;
+    } words[] = {{"natural", TREAT_CLEAR}, {"stained", TREAT_STAIN}, {"waxed", TREAT_WAX}};
+    for (size_t i = 0; p->wanted.top && i < sizeof words / sizeof *words; i++)
+        if (!strcmp(p->wanted.top, words[i].word)) {
+            *out = words[i].is;
+            return true;
+        }
+    return false;
+}
+
+static bool is_top(const char *id) {
+    return !strcmp(id, "top") || !strcmp(id, "lid");
+}
+
+/* A top that keeps its wood is worked apart from the painted case. Where no color is wanted at all
+ * everything that would be painted keeps its wood. */
+static void natural_apply(const struct piece *p, struct part *part) {
+    enum treatment natural;
+    if (!natural_wanted(p, &natural)) return;
+    bool colorless = !p->wanted.color.text && !p->wanted.product && !part->color.text;
+    if (!is_top(part->id) && !colorless) return;
+    if (part->treatment == TREAT_PAINT || part->treatment == TREAT_PAINT_NO_CLEAR)
+        part->treatment = natural;
+    if (is_top(part->id) && !colorless && !strcmp(part->group, "case")) part->group = "top";
+}
+
+/* ---- the whole
+ * -------------------------------------------------------------------------------------- */
+
+static enum status template_rows(const struct room *r, struct part *parts, size_t *n,
+                                 struct why *why) {
+    struct expr_name names[NAMES];
+    names_make(r->piece, names);
+    for (size_t i = 0; r->piece->template && i < r->t->template_parts_n; i++) {
+        const struct template_parts_row *row = &r->t->template_parts[i];
+        if (strcmp(row->template, r->piece->template) != 0) continue;
+        bool there;
+        size_t said_row;
+        enum status s = part_compute(r, row, names, &parts[*n], &there, why);
+        if (s) return s;
+        const struct part *said = part_said(r->piece, row->part, &said_row);
+        if (!there && !said) continue;
+        if (!there) parts[*n] = part_of_row(row);
+        natural_apply(r->piece, &parts[*n]);
+        if (said) part_say(&parts[*n], said);
+        if (parts[*n].count > 0) ++*n;
+    }
+    return OK;
+}
+
+enum status template_parts(const struct room *r, struct part **out_parts, size_t *out_n,
+                           struct why *why) {
+    const struct piece *p = r->piece;
+    if (p->template && !template_of(r->t, p->template))
+        return unknown_template(r->t, r->at, r->ledger, p->template, why);
+    size_t n = 0, room_for = p->parts_n;
+    for (size_t i = 0; p->template && i < r->t->template_parts_n; i++)
+        room_for += !strcmp(r->t->template_parts[i].template, p->template);
+    struct part *parts = arena_array(r->ledger->arena, room_for ? room_for : 1, sizeof *parts);
+    if (!parts) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    enum status s = template_rows(r, parts, &n, why);
+    for (size_t i = 0; i < p->parts_n && !s; i++)
+        if (added(r, &p->parts[i])) s = part_add(r, i, &parts[n++], why);
+    if (s) return s;
+    *out_parts = parts;
+    *out_n = n;
+    return OK;
+}

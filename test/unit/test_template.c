@@ -1,0 +1,312 @@
+/* Templates: each expands for usual and for edge dimensions; areas against sums made by hand. */
+#include "core/work/expr.h"
+#include "core/work/surface.h"
+#include "core/work/template.h"
+#include "test/check.h"
+#include "test/unit/trade_room.h"
+
+static const struct tables *T = &tables_builtin;
+
+static struct part part_unsaid(const char *id) {
+    struct part p = {.id = id, .count = INT64_MIN};
+    for (int i = 0; i < PART_SIZES; i++) p.size_mm[i] = NAN;
+    return p;
+}
+
+static enum status make(struct trade_room *tr, struct surfaces *s, struct why *why) {
+    return surface_make(&tr->room, s, why);
+}
+
+static const struct surface *row_of(const struct surfaces *s, const char *id) {
+    for (size_t i = 0; i < s->rows_n; i++)
+        if (!strcmp(s->rows[i].part.id, id)) return &s->rows[i];
+    return NULL;
+}
+
+static void groups_hold(const struct surfaces *s) {
+    size_t rows = 0;
+    double coated = 0;
+    for (size_t g = 0; g < s->groups_n; g++) {
+        CHECK(s->groups[g].first == rows && s->groups[g].n > 0);
+        CHECK(s->groups[g].tool && *s->groups[g].tool_why && *s->groups[g].tool_source);
+        rows += s->groups[g].n;
+        coated += s->groups[g].coated_m2;
+    }
+    CHECK(rows == s->rows_n);
+    CHECK_NEAR(coated, s->coated_m2, 1e-12);
+}
+
+/* Width, depth, height times these. */
+static void every_template(double wide, double deep, double high, int counts) {
+    for (size_t i = 0; i < T->piece_templates_n; i++) {
+        const struct piece_templates_row *row = &T->piece_templates[i];
+        CASE(row->id) {
+            struct trade_room tr;
+            struct surfaces s = {0};
+            struct why why = {0};
+            trade_open(&tr);
+            tr.piece.template = row->id;
+            tr.piece.width_mm = row->width_mm * wide;
+            tr.piece.depth_mm = row->depth_mm * deep;
+            tr.piece.height_mm = row->height_mm * high;
+            if (counts >= 0) {
+                tr.piece.drawers = tr.piece.doors = tr.piece.shelves = counts;
+                tr.piece.slats = tr.piece.legs = counts;
+            }
+            enum status st = make(&tr, &s, &why);
+            if (st) printf("%s: %s %s\n", row->id, why.field, why.text);
+            CHECK(st == OK);
+            bool only = !strcmp(row->id, "kitchen_doors") || !strcmp(row->id, "louvered_doors");
+            if (counts != 0 || !only) {
+                CHECK(s.coated_m2 > .05 * wide * high && s.coated_m2 < 40);
+                groups_hold(&s);
+            }
+            trade_close(&tr);
+        }
+    }
+}
+
+static void tables_agree(void) {
+    CASE("every row of the parts names a template, a shape, a group, faces that are") {
+        CHECK(T->piece_templates_n >= 20);
+        for (size_t i = 0; i < T->template_parts_n; i++) {
+            const struct template_parts_row *p = &T->template_parts[i];
+            CHECK(template_of(T, p->template) && shape_kind_of(p->shape));
+            bool group = false;
+            for (size_t k = 0; k < T->part_groups_n; k++)
+                group = group || !strcmp(T->part_groups[k].id, p->group);
+            CHECK(group);
+            CHECK(!*p->profile || profile_of(T, p->profile));
+            for (size_t k = 0; k < i; k++)
+                CHECK(strcmp(T->template_parts[k].template, p->template) ||
+                      strcmp(T->template_parts[k].part, p->part));
+        }
+    }
+}
+
+static void open_chest(struct trade_room *tr) {
+    trade_open(tr);
+    tr->piece.template = "chest";
+    tr->piece.width_mm = 900;
+    tr->piece.depth_mm = 450;
+    tr->piece.height_mm = 1000;
+    tr->piece.thickness_mm = 20;
+    tr->piece.leg_mm = 80;
+    tr->piece.drawers = 4;
+}
+
+static void by_hand(void) {
+    struct trade_room tr;
+    struct surfaces s;
+    CASE("chest: box with top, sides and front, edges of top and drawer fronts more") {
+        open_chest(&tr);
+        CHECK(make(&tr, &s, NULL) == OK);
+        /* top 900x450 and its edges 20 x (900 + 2x450); sides 450x980; front 900x980;
+         * four fronts of 860 x 200: their edges 20 x 2 x (860 + 200) */
+        double top = 900 * 450 + 20 * (900 + 2 * 450), sides = 2 * 450 * 980, front = 900 * 980;
+        double edges = 4 * 20 * 2 * (860 + 200);
+        CHECK_NEAR(s.coated_m2 * 1e6, top + sides + front + edges, 1e-3);
+        CHECK_NEAR(row_of(&s, "drawer_front")->part.size_mm[1], 200, 1e-9);
+        CHECK(s.groups_n == 2 && s.groups[1].lies_flat && !s.groups[0].lies_flat);
+        CHECK_NEAR(s.groups[1].floor_m2, 4 * .86 * .2 * 1.2, 1e-9);
+        CHECK(s.clear_m2 == s.coated_m2 && s.bare_m2 > 0);
+        trade_close(&tr);
+    }
+    CASE("a pair is twice one") {
+        struct surfaces two;
+        open_chest(&tr);
+        CHECK(make(&tr, &s, NULL) == OK);
+        tr.piece.count = 2;
+        CHECK(make(&tr, &two, NULL) == OK);
+        CHECK_NEAR(two.coated_m2, 2 * s.coated_m2, 1e-12);
+        CHECK(row_of(&two, "drawer_front")->part.count == 8);
+        trade_close(&tr);
+    }
+    CASE("natural top: a group of its own, clear only, taped around") {
+        open_chest(&tr);
+        tr.piece.wanted.top = "natural";
+        tr.piece.wanted.color.text = "#fff";
+        CHECK(make(&tr, &s, NULL) == OK);
+        const struct surface *top = row_of(&s, "top");
+        CHECK(!strcmp(top->part.group, "top") && top->part.treatment == TREAT_CLEAR);
+        CHECK(top->coated_m2 == 0 && top->clear_m2 > 0);
+        CHECK_NEAR(top->mask_edge_mm, 2 * (900 + 450), 1e-9);
+        CHECK_NEAR(surface_role_m2(&s, "top", ROLE_CLEAR), top->clear_m2, 1e-12);
+        CHECK(surface_role_m2(&s, "top", ROLE_COLOR) == 0);
+        trade_close(&tr);
+    }
+    CASE("four legs of a dining chair are turned where the template says so") {
+        trade_open(&tr);
+        tr.piece.template = "turned_chair";
+        CHECK(make(&tr, &s, NULL) == OK);
+        double forms[METHOD_FORMS];
+        surface_forms(&s, NULL, forms);
+        CHECK(forms[FORM_TURNED] > 0 && !strcmp(s.groups[0].tool, "brush"));
+        CHECK(s.coated_m2 > .6 && s.coated_m2 < 1.6);
+        trade_close(&tr);
+    }
+    CASE("plain side chair: about 11 square feet (own geometry of the trade, +- 20 %)") {
+        trade_open(&tr);
+        tr.piece.template = "side_chair";
+        CHECK(make(&tr, &s, NULL) == OK);
+        CHECK_NEAR(s.coated_m2, 1.02, .2);
+        trade_close(&tr);
+    }
+    CASE("bookcase of 36 x 12 x 72 in with 5 shelves: about 72 square feet, insides included") {
+        trade_open(&tr);
+        tr.piece.template = "bookcase";
+        tr.piece.width_mm = 914.4, tr.piece.depth_mm = 304.8, tr.piece.height_mm = 1828.8;
+        CHECK(make(&tr, &s, NULL) == OK);
+        CHECK_NEAR(s.coated_m2, 6.69, .67);
+        trade_close(&tr);
+    }
+}
+
+static void said_parts(void) {
+    struct trade_room tr;
+    struct surfaces s;
+    struct why why;
+    CASE("what is said of a part beats the template; a new part is added") {
+        struct part said[2] = {part_unsaid("back"), part_unsaid("gallery")};
+        said[0].treatment = TREAT_PAINT;
+        said[1].shape = "carved";
+        said[1].size_mm[0] = 500, said[1].size_mm[1] = 100;
+        said[1].profile = "carved";
+        said[1].count = 2;
+        open_chest(&tr);
+        tr.piece.parts = said, tr.piece.parts_n = 2;
+        CHECK(make(&tr, &s, NULL) == OK);
+        CHECK_NEAR(row_of(&s, "back")->coated_m2, .9 * .98, 1e-12);
+        CHECK_NEAR(row_of(&s, "gallery")->coated_m2, 2 * .05 * 2, 1e-12);
+        CHECK(!strcmp(row_of(&s, "gallery")->part.group, "case"));
+        said[1].profile = "lacy";
+        CHECK(make(&tr, &s, &why) == E_REFERENCE &&
+              !strcmp(why.field, "/pieces/0/parts/1/profile"));
+        said[1].profile = NULL, said[1].shape = "blob";
+        CHECK(make(&tr, &s, &why) == E_REFERENCE && !strcmp(why.field, "/pieces/0/parts/1/shape"));
+        said[1].shape = NULL;
+        CHECK(make(&tr, &s, &why) == E_MISSING && !strcmp(why.field, "/pieces/0/parts/1/shape"));
+        said[1].shape = "panel", said[1].size_mm[1] = NAN;
+        CHECK(make(&tr, &s, &why) == E_MISSING);
+        CHECK(!strcmp(why.field, "/pieces/0/parts/1/sizes/height"));
+        trade_close(&tr);
+    }
+    CASE("a part may be left out, and a piece made of said parts alone") {
+        struct part said = part_unsaid("drawer_front");
+        said.count = 0;
+        open_chest(&tr);
+        tr.piece.parts = &said, tr.piece.parts_n = 1;
+        CHECK(make(&tr, &s, NULL) == OK && !row_of(&s, "drawer_front"));
+        said = part_unsaid("board");
+        said.shape = "panel", said.size_mm[0] = 1000, said.size_mm[1] = 500;
+        tr.piece.template = NULL;
+        CHECK(make(&tr, &s, NULL) == OK && s.rows_n == 1);
+        CHECK_NEAR(s.coated_m2, .5, 1e-12);
+        trade_close(&tr);
+    }
+}
+
+static void refused(void) {
+    struct trade_room tr;
+    struct surfaces s = {.rows_n = 7};
+    struct why why;
+    CASE("what cannot be is named, and the result is untouched") {
+        open_chest(&tr);
+        tr.piece.template = "spaceship";
+        CHECK(make(&tr, &s, &why) == E_REFERENCE && !strcmp(why.field, "/pieces/0/template"));
+        tr.piece.template = "chest", tr.piece.drawers = 90;
+        CHECK(make(&tr, &s, &why) == E_DOMAIN && !strcmp(why.field, "/pieces/0"));
+        tr.piece.drawers = 501;
+        CHECK(make(&tr, &s, &why) == E_DOMAIN && !strcmp(why.field, "/pieces/0/drawers"));
+        tr.piece.drawers = 4, tr.piece.width_mm = 0;
+        CHECK(make(&tr, &s, &why) == E_DOMAIN && !strcmp(why.field, "/pieces/0/width"));
+        tr.piece.width_mm = 900, tr.piece.wanted.method = "spoon";
+        CHECK(make(&tr, &s, &why) == E_REFERENCE && !strcmp(why.field, "/pieces/0/wanted/method"));
+        CHECK(s.rows_n == 7);
+        trade_close(&tr);
+    }
+    CASE("every default of the template is listed once") {
+        trade_open(&tr);
+        tr.piece.template = "sideboard";
+        CHECK(template_fill(T, "/pieces/0", &tr.ledger, &tr.piece, NULL) == OK);
+        size_t n = tr.ledger.assumed_n;
+        CHECK(n == 10);
+        CHECK(template_fill(T, "/pieces/0", &tr.ledger, &tr.piece, NULL) == OK);
+        CHECK(tr.ledger.assumed_n == n && tr.piece.drawers == 3 && tr.piece.legs == 4);
+        trade_close(&tr);
+    }
+}
+
+static void tools(void) {
+    CASE("a gun where the shop has one, a brush on turned work, a roller on flats") {
+        struct shop shop = {0};
+        const char *gun[] = {"hvlp"};
+        bool asked;
+        double flat[METHOD_FORMS] = {[FORM_FLAT] = 1}, turned[METHOD_FORMS] = {[FORM_TURNED] = 1};
+        double door[METHOD_FORMS] = {[FORM_PANEL] = 1};
+        CHECK(!strcmp(method_choose(T, &shop, flat, NULL, &asked)->id, "foam_roller"));
+        CHECK(!strcmp(method_choose(T, &shop, turned, NULL, &asked)->id, "brush"));
+        CHECK(!strcmp(method_choose(T, &shop, door, NULL, &asked)->id, "roller_brush"));
+        CHECK(!strcmp(method_choose(T, &shop, turned, "foam_roller", &asked)->id, "brush"));
+        CHECK(!asked);
+        shop.tools = gun, shop.tools_n = 1;
+        CHECK(!strcmp(method_choose(T, &shop, turned, NULL, &asked)->id, "hvlp"));
+        const struct methods_row *m = method_of(T, "hvlp");
+        CHECK_NEAR(method_loss_frac(m, flat), .35, 1e-12);
+        CHECK_NEAR(method_loss_frac(m, turned), .65, 1e-12);
+    }
+}
+
+static void expressions(void) {
+    const struct expr_name names[] = {{"w", 8}, {"n", 3}};
+    double v;
+    CASE("expressions") {
+        struct {
+            const char *text;
+            double is;
+        } good[] = {{"1+2*3", 7},
+                    {"(1+2)*3", 9},
+                    {"w - 2 * n", 2},
+                    {"-w/2", -4},
+                    {"min(w, n)", 3},
+                    {"max(1, n) + .5", 3.5},
+                    {"floor((n + 1)/2)", 2},
+                    {"if(n - 3, 1, w)", 8},
+                    {"8-3-2", 3},
+                    {"2*-3", -6}};
+        for (size_t i = 0; i < sizeof good / sizeof *good; i++) {
+            v = NAN;
+            CHECK(expr_value(good[i].text, names, 2, &v, NULL) == OK);
+            CHECK_NEAR(v, good[i].is, 1e-12);
+        }
+        struct {
+            const char *text;
+            enum status is;
+        } bad[] = {{"", E_SYNTAX},       {"1+", E_SYNTAX},           {"(1", E_SYNTAX},
+                   {"1 2", E_SYNTAX},    {"x", E_REFERENCE},         {"1/0", E_DOMAIN},
+                   {"min(1)", E_SYNTAX}, {"max(1,2,3,4)", E_SYNTAX}, {"$", E_SYNTAX}};
+        v = 7;
+        for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
+            CHECK(expr_value(bad[i].text, names, 2, &v, NULL) == bad[i].is && v == 7);
+        char deep[EXPR_TEXT + 2];
+        memset(deep, '(', sizeof deep), deep[EXPR_TEXT] = 0;
+        CHECK(expr_value(deep, names, 2, &v, NULL) == E_TOO_LARGE);
+        memset(deep, '1', sizeof deep), deep[EXPR_TEXT + 1] = 0;
+        CHECK(expr_value(deep, names, 2, &v, NULL) == E_TOO_LARGE);
+    }
+}
+
+int main(void) {
+    tables_agree();
+    every_template(1, 1, 1, -1);
+    every_template(.7, .7, .8, -1);
+    every_template(1.6, 1.5, 1.3, -1);
+    every_template(1, 1, 1, 0);
+    every_template(1, 1, 1, 1);
+    by_hand();
+    said_parts();
+    refused();
+    tools();
+    expressions();
+    return check_done();
+}
