@@ -1,0 +1,351 @@
+/* Laws of the recipe search, its color region, measuring out, and correcting a batch. */
+#include "core/base/random.h"
+#include "core/base/units.h"
+#include "core/recipe/correct.h"
+#include "core/recipe/measure.h"
+#include "core/recipe/region.h"
+#include "tables.h"
+#include "test/check.h"
+#include <stdlib.h>
+
+enum { PAINTS = 6 };
+
+static struct weights d65, light_a, led;
+static struct pigment pigments[PAINTS];
+static struct recipe_paint paints[PAINTS];
+static struct arena arena;
+static struct why why;
+
+/* A white, a black, a red, a yellow, a blue, a green: known by color only. */
+static void make_shelf(void) {
+    const struct lab colors[PAINTS] = {{96, -1, 2}, {16, 0, 0},    {42, 55, 30},
+                                       {80, 5, 75}, {30, 10, -45}, {40, -35, 10}};
+    for (int i = 0; i < PAINTS; i++) {
+        struct upsampled up;
+        pigments[i] = pigment_of_color(&d65, colors[i], &up);
+        paints[i] = (struct recipe_paint){.pigment = &pigments[i], .cost_cent = 10 + i};
+    }
+}
+
+static struct recipe_problem problem_for(struct lab target, int items, int parts) {
+    return (struct recipe_problem){.paints = paints,
+                                   .paints_n = PAINTS,
+                                   .target = target,
+                                   .items_max = items,
+                                   .parts = parts,
+                                   .d65 = &d65,
+                                   .a = &light_a,
+                                   .led = &led};
+}
+
+static double search(const struct recipe_problem *p, struct recipe_result *out) {
+    enum status s = recipe_search(p, NULL, &arena, out, &why);
+    CHECK(s == OK);
+    return s ? NAN : out->best[0].difference;
+}
+
+static void test_search(void) {
+    struct recipe_result r, q;
+    struct recipe_problem p;
+    CASE("a mix on the grid is found again, exactly") {
+        struct recipe_item items[3] = {{0, 7}, {3, 2}, {4, 3}};
+        struct recipe made;
+        p = problem_for((struct lab){50, 0, 0}, 3, 12);
+        CHECK(recipe_judge(&p, items, 3, &made, &why) == OK);
+        p.target = made.lab;
+        CHECK_NEAR(search(&p, &r), 0, 1e-9);
+        CHECK(r.best[0].items_n == 3 && r.best[0].items[1].paint == 3 &&
+              r.best[0].items[1].parts == 2);
+        CHECK(r.proof.kind == RECIPE_OPTIMAL && !r.out_of_reach);
+    }
+    CASE("more paints or a doubled grid never do worse; the unit of K and S does not matter") {
+        p = problem_for((struct lab){62, -14, -8}, 2, 8);
+        double d2 = search(&p, &r);
+        p.items_max = 3;
+        double d3 = search(&p, &r);
+        p.parts = 16;
+        double d16 = search(&p, &q);
+        CHECK(d3 <= d2 + 1e-12 && d16 <= d3 + 1e-12);
+        for (int i = 0; i < PAINTS; i++)
+            for (int b = 0; b < SPECTRUM_BANDS; b++)
+                pigments[i].k[b] *= 1e-6, pigments[i].s[b] *= 1e-6;
+        CHECK_NEAR(search(&p, &r), d16, 1e-9);
+        make_shelf();
+    }
+    CASE("a target far outside the shelf: the nearest, and it says so") {
+        p = problem_for((struct lab){60, 110, -110}, 3, 12);
+        CHECK(search(&p, &r) > 10);
+        CHECK(r.out_of_reach && r.proof.kind == RECIPE_OPTIMAL);
+    }
+    CASE("metamerism: none to the mix's own spectrum, unknown without a target spectrum") {
+        struct recipe_item items[2] = {{0, 5}, {2, 3}};
+        const struct pigment two[2] = {pigments[0], pigments[2]};
+        struct spectrum own = pigment_mix_reflectance(two, (double[]){5, 3}, 2);
+        struct recipe made;
+        p = problem_for(lab_of_xyz(xyz_of_spectrum(&d65, &own), d65.white), 2, 8);
+        CHECK(recipe_judge(&p, items, 2, &made, &why) == OK && isnan(made.metamerism));
+        p.target_reflectance = &own;
+        CHECK(recipe_judge(&p, items, 2, &made, &why) == OK);
+        CHECK_NEAR(made.metamerism, 0, 1e-9);
+        CHECK_NEAR(made.difference, 0, 1e-9);
+    }
+    CASE("interrupted by steps: twice the same, the bound holds, something is returned") {
+        p = problem_for((struct lab){55, 12, -6}, 4, 24);
+        double best = search(&p, &r);
+        for (uint64_t steps = 1; steps < 6000; steps *= 3) {
+            struct limit limit = {.steps = steps};
+            struct recipe_result one, two;
+            CHECK(recipe_search(&p, &limit, &arena, &one, &why) == OK);
+            CHECK(recipe_search(&p, &limit, &arena, &two, &why) == OK);
+            CHECK(one.best_n && one.proof.bound <= best && one.best[0].difference >= best);
+            CHECK(one.proof.bound == two.proof.bound &&
+                  one.best[0].difference == two.best[0].difference);
+        }
+    }
+}
+
+static void check_fails(struct recipe_problem p, enum status want, const char *field) {
+    struct recipe_result r = {.best_n = 77};
+    CHECK(recipe_search(&p, NULL, &arena, &r, &why) == want);
+    CHECK_TEXT(why.field, field);
+    CHECK(r.best_n == 77);
+}
+
+static void test_errors(void) {
+    const struct recipe_problem good = problem_for((struct lab){50, 0, 0}, 2, 8);
+    struct recipe_problem p;
+    CASE("bad problems: the field, and nothing touched") {
+        p = good, p.paints_n = 0, check_fails(p, E_MISSING, "/paints");
+        p = good, p.target.a = NAN, check_fails(p, E_DOMAIN, "/target");
+        p = good, p.items_max = 0, check_fails(p, E_DOMAIN, "/items_max");
+        p = good, p.parts = 0, check_fails(p, E_DOMAIN, "/parts");
+        p = good, p.parts_last = 3, check_fails(p, E_DOMAIN, "/parts_last");
+        p = good, p.d65 = NULL, check_fails(p, E_MISSING, "/d65");
+        paints[2].cost_cent = -1, check_fails(good, E_DOMAIN, "/paints/2"), make_shelf();
+        paints[1].in_batch = 9, check_fails(good, E_IMPOSSIBLE, "/parts"), make_shelf();
+        for (int i = 0; i < 3; i++) paints[i].use = RECIPE_MUST;
+        check_fails(good, E_IMPOSSIBLE, "/items_max"), make_shelf();
+        for (int i = 0; i < PAINTS; i++) paints[i].pour_max = 2;
+        check_fails(good, E_IMPOSSIBLE, "/parts"), make_shelf();
+        pigments[4].s[7] = 0, check_fails(good, E_DOMAIN, "/paints/4"), make_shelf();
+    }
+}
+
+struct counted {
+    int left;
+};
+
+static void *counted_get(void *ctx, size_t bytes) {
+    struct counted *c = ctx;
+    return c->left-- > 0 ? malloc(bytes) : NULL;
+}
+
+static void counted_put(void *ctx, void *block) {
+    (void)ctx;
+    free(block);
+}
+
+static void test_memory(void) {
+    CASE("the n-th allocation fails: E_MEMORY, nothing touched") {
+        struct recipe_problem p = problem_for((struct lab){50, 5, 5}, 3, 10);
+        p.tradeoff = true;
+        p.window = 5;
+        enum status s = E_MEMORY;
+        for (int n = 0; n < 50 && s == E_MEMORY; n++) {
+            struct counted c = {n};
+            struct arena small;
+            struct recipe_result r = {.best_n = 77};
+            arena_init(&small, (struct alloc){counted_get, counted_put, &c}, 0);
+            s = recipe_search(&p, NULL, &small, &r, &why);
+            CHECK(s == OK || (s == E_MEMORY && r.best_n == 77));
+            arena_free(&small);
+        }
+        CHECK(s == OK);
+    }
+}
+
+static double whitened(const struct region *r, struct lab c) {
+    struct xyz x = xyz_of_lab(c, r->white);
+    double d[3] = {x.x - r->target_xyz.x, x.y - r->target_xyz.y, x.z - r->target_xyz.z}, sum = 0;
+    for (int i = 0; i < 3; i++) {
+        double w = r->whiten[i][0] * d[0] + r->whiten[i][1] * d[1] + r->whiten[i][2] * d[2];
+        sum += w * w;
+    }
+    return sqrt(sum);
+}
+
+/* Random colors around random targets, neutral, dark and deep blue ones among them. */
+static void test_region(void) {
+    struct random g;
+    random_seed(&g, 5);
+    int inside = 0, out = 0, above = 0;
+    CASE("every color within a difference lies in its ball; box bounds hold: 200,000 colors") {
+        for (int t = 0; t < 40; t++) {
+            struct lab at = {8 + 85 * random_unit(&g), 0, 0};
+            if (t % 5) at.a = 90 * random_unit(&g) - 45, at.b = 90 * random_unit(&g) - 45;
+            if (t % 7 == 6) at = (struct lab){30, 20, -60};
+            struct region r;
+            region_make(&at, &d65.white, &r);
+            double limit = .05 * pow(2, t % 7), radius = region_radius(&r, limit, 200);
+            for (int i = 0; i < 5000; i++) {
+                double u[6], size = 1.3 * limit;
+                for (int j = 0; j < 6; j++) u[j] = random_unit(&g);
+                struct lab c = {at.l + size * (2 * u[0] - 1), at.a + 3 * size * (2 * u[1] - 1),
+                                at.b + 3 * size * (2 * u[2] - 1)};
+                struct lab lo = {c.l - size * u[3], c.a - size * u[4], c.b - size * u[5]};
+                struct lab hi = {c.l + size * u[4], c.a + size * u[5], c.b + size * u[3]};
+                double d = ciede2000(at, c);
+                above += region_difference_low(&r, lo, hi) > d;
+                struct xyz x = xyz_of_lab(c, d65.white);
+                bool real = x.x >= 0 && x.y >= 0 && x.z >= 0 && x.x <= d65.white.x && x.y <= 1 &&
+                            x.z <= d65.white.z;
+                if (!real || d > limit) continue;
+                inside++;
+                out += whitened(&r, c) > radius;
+            }
+        }
+        CHECK(inside > 10000);
+        CHECK(out == 0);
+        CHECK(above == 0);
+    }
+    CASE("small differences: the ball is tight (within 10 %)") {
+        struct region r;
+        struct lab at = {60, 20, 10};
+        region_make(&at, &d65.white, &r);
+        double radius = region_radius(&r, .2, 200);
+        CHECK(radius >= .2 && radius < .22);
+    }
+}
+
+static void test_measure(void) {
+    const struct measure_item items[3] = {{5, 1.3, 1}, {2, 1.2, 3}, {1, 1.4, 40}};
+    struct measure_kit kit = {MEASURE_BY_FL_OZ, .25, 0};
+    struct measure_plan m;
+    CASE("fluid ounces: 8 parts of 12 fl oz are 7 1/2, 3, 1 1/2; the strongest last, little by "
+         "little") {
+        CHECK(measure_make(&kit, items, 3, 12 * ML_PER_US_FL_OZ, .25, &arena, &m, &why) == OK);
+        CHECK_NEAR(m.batch_ml, 12 * ML_PER_US_FL_OZ, 1e-6);
+        CHECK_TEXT(m.amounts[0].text, "7 1/2 fl oz");
+        CHECK_TEXT(m.amounts[1].text, "3 fl oz");
+        CHECK_TEXT(m.amounts[2].text, "1 1/2 fl oz");
+        CHECK_NEAR(m.ratio_error, 0, 0);
+        CHECK(m.pours_n > 3 && m.pours[0].item == 0 && m.pours[1].item == 1);
+        int steps = 0;
+        for (size_t i = 2; i < m.pours_n; i++) {
+            CHECK(m.pours[i].item == 2);
+            CHECK(m.pours[i].check == (i + 1 < m.pours_n));
+            steps += m.pours[i].steps;
+        }
+        CHECK(steps == 6);
+        CHECK_TEXT(m.pours[m.pours_n - 1].mark, "12 fl oz");
+    }
+    CASE("spoons and cups: 1 cup is 16 tbsp is 48 tsp (NIST SP 811)") {
+        struct measure_item one[2] = {{15, 0, 1}, {1, 0, 2}};
+        kit = (struct measure_kit){.kind = MEASURE_BY_SPOON};
+        CHECK(measure_make(&kit, one, 2, ML_PER_US_CUP, 0, &arena, &m, &why) == OK);
+        CHECK_TEXT(m.amounts[0].text, "3/4 cup + 3 tbsp");
+        CHECK_TEXT(m.amounts[1].text, "1 tbsp");
+        CHECK_NEAR(m.batch_ml, ML_PER_US_CUP, 1e-6);
+    }
+    CASE("a scale: grams through density, marks add up") {
+        kit = (struct measure_kit){.kind = MEASURE_BY_SCALE};
+        CHECK(measure_make(&kit, items, 3, 400, .1, &arena, &m, &why) == OK);
+        CHECK(m.batch_ml >= 400 && m.batch_ml <= 440 + 5 && m.ratio_error < .01);
+        for (size_t i = 0; i < 3; i++) CHECK_NEAR(m.amounts[i].g, m.amounts[i].steps, 1e-9);
+        CHECK_NEAR(m.pours[m.pours_n - 1].mark_g, m.amounts[0].g + m.amounts[1].g + m.amounts[2].g,
+                   1e-9);
+    }
+    CASE("a small batch grows until the smallest pour can be measured") {
+        kit = (struct measure_kit){MEASURE_BY_ML, 5, 10};
+        CHECK(measure_make(&kit, items, 3, 30, .25, &arena, &m, &why) == OK);
+        CHECK_NEAR(m.batch_ml, 80, 1e-9);
+        CHECK_TEXT(m.amounts[2].text, "10 ml");
+    }
+    CASE("nothing is made too little, pours add up to amounts: 500 random plans") {
+        struct random g;
+        random_seed(&g, 9);
+        for (int t = 0; t < 500; t++) {
+            struct measure_item it[6];
+            size_t n = 1 + random_below(&g, 6);
+            for (size_t i = 0; i < n; i++)
+                it[i] = (struct measure_item){1 + (int)random_below(&g, 30), .9 + random_unit(&g),
+                                              random_unit(&g)};
+            kit = (struct measure_kit){(enum measure_kind)random_below(&g, 4), 0, 0};
+            double want = 20 + 2000 * random_unit(&g);
+            CHECK(measure_make(&kit, it, n, want, .25, &arena, &m, &why) == OK);
+            int poured[6] = {0};
+            for (size_t i = 0; i < m.pours_n; i++) poured[m.pours[i].item] += m.pours[i].steps;
+            for (size_t i = 0; i < n; i++) CHECK(poured[i] == m.amounts[i].steps && poured[i] > 0);
+            CHECK(m.batch_ml >= want * (1 - 1e-6));
+            CHECK_NEAR(m.pours[m.pours_n - 1].mark_ml, m.batch_ml, 1e-6 * m.batch_ml);
+        }
+    }
+    CASE("bad input names the field") {
+        kit = (struct measure_kit){.kind = MEASURE_BY_SCALE};
+        struct measure_item bad[1] = {{1, 0, 1}};
+        CHECK(measure_make(&kit, bad, 1, 100, .1, &arena, &m, &why) == E_MISSING);
+        CHECK_TEXT(why.field, "/items/0/density_g_per_ml");
+        CHECK(measure_make(&kit, items, 3, 0, .1, &arena, &m, &why) == E_DOMAIN);
+        CHECK_TEXT(why.field, "/want_ml");
+    }
+}
+
+static void test_correct(void) {
+    struct correct_problem c = {.batch_ml = 300, .need_ml = 300, .most_ml = 600, .good = 1};
+    struct correction k;
+    struct recipe made;
+    struct recipe_item old[2] = {{0, 10}, {4, 2}}, wanted[3] = {{0, 10}, {4, 2}, {5, 2}};
+    CASE("what was left out is what is added, and no more") {
+        c.recipe = problem_for((struct lab){50, 0, 0}, 2, 12);
+        CHECK(recipe_judge(&c.recipe, wanted, 3, &made, &why) == OK);
+        c.recipe.target = made.lab;
+        paints[0].in_batch = 10, paints[4].in_batch = 2;
+        c.good = .2;
+        CHECK(correct_batch(&c, NULL, &arena, &k, &why) == OK);
+        CHECK(k.add.items_n == 1 && k.add.items[0].paint == 5 && k.add.items[0].parts == 2);
+        CHECK_NEAR(k.add_ml, 50, 1e-9);
+        CHECK_NEAR(k.more_ml, 50, 1e-9);
+        CHECK(k.advice == CORRECT_ADD && k.proof.kind == RECIPE_OPTIMAL);
+    }
+    CASE("a batch that is right is left alone") {
+        c.recipe.target = (struct lab){0, 0, 0};
+        make_shelf();
+        CHECK(recipe_judge(&c.recipe, old, 2, &made, &why) == OK);
+        c.recipe.target = made.lab;
+        paints[0].in_batch = 10, paints[4].in_batch = 2;
+        CHECK(correct_batch(&c, NULL, &arena, &k, &why) == OK);
+        CHECK(k.advice == CORRECT_LEAVE && k.add.items_n == 0);
+    }
+    CASE("far too dark: start again") {
+        make_shelf();
+        struct recipe_item light[2] = {{0, 11}, {3, 1}};
+        CHECK(recipe_judge(&c.recipe, light, 2, &made, &why) == OK);
+        c.recipe.target = made.lab;
+        c.most_ml = 400;
+        paints[0].in_batch = 10, paints[1].in_batch = 2;
+        CHECK(correct_batch(&c, NULL, &arena, &k, &why) == OK);
+        CHECK(k.advice == CORRECT_RESTART);
+        CHECK_NEAR(k.fresh.difference, 0, 1e-9);
+        CHECK_NEAR(k.fresh_ml, 300, 1e-9);
+    }
+    CASE("an empty batch is an error that says so") {
+        make_shelf();
+        CHECK(correct_batch(&c, NULL, &arena, &k, &why) == E_MISSING);
+    }
+}
+
+int main(void) {
+    d65 = weights_make(&tables_builtin, OBSERVER_2, LIGHT_D65);
+    light_a = weights_make(&tables_builtin, OBSERVER_2, LIGHT_A);
+    led = weights_make(&tables_builtin, OBSERVER_2, LIGHT_LED_B3);
+    arena_init(&arena, alloc_heap(), 0);
+    make_shelf();
+    test_search();
+    test_errors();
+    test_memory();
+    test_region();
+    test_measure();
+    test_correct();
+    arena_free(&arena);
+    return check_done();
+}
