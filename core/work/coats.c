@@ -69,6 +69,9 @@ static void hands_basis(struct build *b, const struct lot *lot, const struct ope
     basis_number(r->ledger, k, "fixed", op->fixed_min, DIM_DURATION);
     basis_number(r->ledger, k, "a square meter", op->per_m2_min, DIM_DURATION);
     basis_number(r->ledger, k, "turnings and slats", lot->slow, DIM_NONE);
+    if (!strcmp(op->id, "color")) /* what a painter of new joinery takes, for comparison */
+        basis_number(r->ledger, k, "all coats on new joinery in series",
+                     60 * joinery_h(r->t, "latex", area_m2), DIM_DURATION);
 }
 
 struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role role,
@@ -219,6 +222,7 @@ enum status coats_make(const struct room *r, struct piece_plan *p, struct why *w
         group_rows(&b, &b.lots[i], n, plans);
     }
     total_film(&b);
+    sheen_notes(&b);
     p->coats.test_board_why = board_reason(&b);
     p->coats.test_board = p->coats.test_board_why != NULL;
     return r->ledger->failed ? E_MEMORY : OK;

@@ -79,7 +79,13 @@ void seal_rows(struct build *b, const struct lot *lot, const struct stack *s);
  * profile, condition and tool. */
 double effort_min(const struct build *b, const struct lot *lot, const struct operations_row *op,
                   double area_m2);
+/* Hours for so much new joinery in series (data/joinery_rates.tsv): a floor under any estimate of
+ * hands-on hours, never an estimate. NAN: no such row. */
+double joinery_h(const struct tables *t, const char *rate, double area_m2);
 const struct operations_row *operation_row(const struct tables *t, const char *id);
+
+/* ---- coats_sheen.c */
+void sheen_notes(struct build *b);
 
 /* ---- coats.c: adds a row for the lot; never NULL (out of memory: a scratch row) */
 struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role role,

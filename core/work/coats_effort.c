@@ -35,3 +35,9 @@ double effort_min(const struct build *b, const struct lot *lot, const struct ope
     return fixed * fmin(share, 1) +
            per_m2 * area_m2 * slow * condition_factor(b->r->piece, op->role);
 }
+
+double joinery_h(const struct tables *t, const char *rate, double area_m2) {
+    for (size_t i = 0; i < t->joinery_rates_n; i++)
+        if (!strcmp(t->joinery_rates[i].id, rate)) return t->joinery_rates[i].h_per_m2 * area_m2;
+    return NAN;
+}

@@ -1,6 +1,8 @@
 /* Published values of inspection and hazards: each row of trade.tsv with its source. */
+#include "core/work/coats_build.h"
 #include "core/work/hazard.h"
 #include "core/work/inspection.h"
+#include "core/work/sheen.h"
 #include "test/check.h"
 
 #include <stdlib.h>
@@ -44,6 +46,9 @@ static double computed(const char *what, const double *a) {
     if (!strcmp(what, "lead_xrf")) return one(f_xrf, a);
     if (!strcmp(what, "lead_area")) return lead_area_ruled(a[0], a[1] > 0);
     if (!strcmp(what, "tip_over")) return tip_over_ruled(a[0], a[1], a[2]);
+    if (!strcmp(what, "gloss")) return gloss_levels(a[0], a[1]);
+    if (!strcmp(what, "joinery_enamel")) return joinery_h(&tables_builtin, "enamel", a[0]);
+    if (!strcmp(what, "joinery_varnish")) return joinery_h(&tables_builtin, "varnish", a[0]);
     if (!strncmp(what, "ppm_", 4)) return formaldehyde_limit_ppm(what + 4);
     return NAN;
 }

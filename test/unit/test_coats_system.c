@@ -1,0 +1,368 @@
+/* Whole coating systems: what is planned for pieces as they come into a shop. */
+#include "core/work/coats_build.h"
+#include "test/check.h"
+#include "test/unit/trade_room.h"
+
+#include "core/base/random.h"
+
+#include <stdlib.h>
+
+static void color_is(struct trade_room *r, const char *text, double l, double a, double b) {
+    r->piece.wanted.color = (struct color_said){text, {l, a, b}};
+}
+
+/* A tested, sound, clean piece of the finish, dark green. */
+static void sound(struct trade_room *r, const char *finish) {
+    trade_open(r);
+    struct piece *p = &r->piece;
+    p->id = "p", p->finish = finish, p->year = 1995, p->wood = "hard_maple", p->knots = YN_NO;
+    p->tests.wax_wipe = WIPE_CLEAN, p->tests.tape_removed_frac = 0.02;
+    p->tests.moisture_frac = 0.08;
+    color_is(r, "green", 40, -20, 10);
+}
+
+static const struct coat *row(const struct trade_room *r, const char *operation) {
+    for (size_t i = 0; i < r->plan.coats.n; i++)
+        if (!strcmp(r->plan.coats.rows[i].operation, operation)) return &r->plan.coats.rows[i];
+    return NULL;
+}
+
+static size_t at(const struct trade_room *r, const char *operation) {
+    const struct coat *c = row(r, operation);
+    return c ? (size_t)(c - r->plan.coats.rows) : SIZE_MAX;
+}
+
+static const char *class_of(const struct trade_room *r, const char *operation) {
+    const struct coat *c = row(r, operation);
+    return c && c->class ? c->class : "none";
+}
+
+static bool refused(const struct trade_room *r, const char *word) {
+    for (size_t i = 0; i < r->plan.coats.refused.n; i++)
+        if (strstr(r->plan.coats.refused.rows[i].text, word)) return true;
+    return false;
+}
+
+static void sides(struct trade_room *r) {
+    trade_surface(r, "case", "sides", TREAT_PAINT, 2, 2);
+    CHECK(trade_coats(r, NULL) == OK);
+}
+
+static void bleeding_cases(void) {
+    struct trade_room r;
+    CASE("a brown rag forces shellac on everything; knots alone are spot-sealed") {
+        sound(&r, "lacquer");
+        r.piece.tests.rag = RAG_BROWN;
+        sides(&r);
+        CHECK_TEXT(class_of(&r, "barrier"), "shellac_clear"); /* dark color: clear will do */
+        trade_close(&r);
+        sound(&r, "bare");
+        r.piece.knots = YN_YES, r.piece.wood = "birch";
+        sides(&r);
+        CHECK(row(&r, "spot_seal") && !row(&r, "barrier"));
+        CHECK_TEXT(class_of(&r, "primer"), "wb_primer");
+        trade_close(&r);
+    }
+    CASE("dye that alcohol lifts gets oil stain-block, never brushed shellac") {
+        sound(&r, "lacquer");
+        r.piece.tests.rag = RAG_RED, r.piece.tests.dye_lifts = YN_YES;
+        sides(&r);
+        CHECK(!row(&r, "barrier"));
+        CHECK_TEXT(class_of(&r, "primer"), "alkyd_primer");
+        trade_close(&r);
+    }
+    CASE("white on pine with knots: pigmented shellac everywhere, and a board first") {
+        sound(&r, "bare");
+        r.piece.wood = "eastern_white_pine", r.piece.knots = YN_YES;
+        color_is(&r, "white", 94, 0, 3);
+        sides(&r);
+        CHECK_TEXT(class_of(&r, "barrier"), "shellac_pigmented");
+        CHECK(r.plan.coats.test_board && r.plan.coats.test_board_why);
+        trade_close(&r);
+    }
+}
+
+static void ground_cases(void) {
+    struct trade_room r;
+    CASE("wax comes off first and what is left is shut in with shellac") {
+        sound(&r, "wax");
+        sides(&r);
+        CHECK(at(&r, "dewax") == 0 && row(&r, "barrier"));
+        trade_close(&r);
+    }
+    CASE("a film that fails the tape is stripped; one of 3B gets primer and a board") {
+        sound(&r, "oil_varnish");
+        r.piece.tests.tape_removed_frac = 0.4;
+        sides(&r);
+        CHECK(row(&r, "strip") && row(&r, "sand_bare") && !row(&r, "scuff"));
+        trade_close(&r);
+        sound(&r, "oil_varnish");
+        r.piece.tests.tape_removed_frac = 0.10;
+        sides(&r);
+        CHECK(row(&r, "scuff") && row(&r, "primer") && r.plan.coats.test_board);
+        trade_close(&r);
+    }
+    CASE("waterborne enamel over cured oil paint: scuff and a tie coat (HB1110, 2.4.4)") {
+        sound(&r, "alkyd_paint");
+        sides(&r);
+        CHECK(row(&r, "scuff") && row(&r, "primer"));
+        CHECK_TEXT(row(&r, "primer")->rule, "alkyd_paint-wb_enamel");
+        trade_close(&r);
+    }
+    CASE("laminate is scuffed and primed, never milk-painted") {
+        sound(&r, "laminate");
+        r.piece.wanted.product = "milk";
+        sides(&r);
+        CHECK(row(&r, "scuff_laminate") && row(&r, "primer"));
+        CHECK(refused(&r, "milk paint") && strcmp(class_of(&r, "color"), "milk"));
+        trade_close(&r);
+    }
+    CASE("veneer is scuffed by hand, MDF edges are sealed twice, metal gets its primer") {
+        sound(&r, "lacquer");
+        r.piece.veneer = YN_YES;
+        sides(&r);
+        CHECK(row(&r, "scuff_veneer") && !row(&r, "scuff"));
+        trade_close(&r);
+        sound(&r, "mdf");
+        sides(&r);
+        CHECK(row(&r, "seal_edges") && row(&r, "seal_edges")->coats == 2);
+        trade_close(&r);
+        sound(&r, "metal");
+        sides(&r);
+        CHECK(row(&r, "degrease_metal"));
+        CHECK_TEXT(class_of(&r, "primer"), "metal_primer");
+        trade_close(&r);
+    }
+    CASE("shellac on the shelf ties coats where a primer would have to be bought") {
+        struct paint shelf[] = {{.id = "s", .name = "Shellac", .class = "shellac_clear"}};
+        sound(&r, "lacquer");
+        r.shelf.paints = shelf, r.shelf.paints_n = 1;
+        sides(&r);
+        CHECK_TEXT(class_of(&r, "barrier"), "shellac_clear");
+        CHECK(!row(&r, "primer"));
+        CHECK_TEXT(row(&r, "barrier")->product, "s");
+        trade_close(&r);
+    }
+}
+
+static void place_cases(void) {
+    struct trade_room r;
+    CASE("outdoors only an exterior system: no chalk-type paint, no wax, no indoor clear") {
+        sound(&r, "bare");
+        r.piece.place = PLACE_OUTDOOR, r.piece.wanted.product = "chalk";
+        r.piece.wanted.clear = "wax";
+        sides(&r);
+        CHECK_TEXT(class_of(&r, "color"), "exterior_paint");
+        CHECK_TEXT(class_of(&r, "primer"), "exterior_primer");
+        CHECK(refused(&r, "chalk") && refused(&r, "wax"));
+        CHECK(!row(&r, "wax") && !row(&r, "clear"));
+        trade_close(&r);
+    }
+    CASE("exterior paint is not put on indoors") {
+        sound(&r, "bare");
+        r.piece.wanted.product = "exterior_paint";
+        sides(&r);
+        CHECK(refused(&r, "exterior paint"));
+        CHECK_TEXT(class_of(&r, "color"), "wb_enamel");
+        trade_close(&r);
+    }
+    CASE("no wax in a kitchen; chalk-type paint is never left bare") {
+        sound(&r, "bare");
+        r.piece.place = PLACE_KITCHEN, r.piece.wanted.clear = "wax";
+        sides(&r);
+        CHECK(refused(&r, "wax"));
+        CHECK_TEXT(class_of(&r, "clear"), "wb_clear");
+        trade_close(&r);
+        sound(&r, "bare");
+        r.piece.wanted.product = "chalk", r.piece.wanted.clear = "none";
+        sides(&r);
+        CHECK(refused(&r, "none"));
+        CHECK_TEXT(class_of(&r, "clear"), "wb_clear");
+        trade_close(&r);
+    }
+    CASE("lacquer as the last coat is refused: its thinner would lift the enamel") {
+        sound(&r, "bare");
+        r.piece.wanted.clear = "lacquer";
+        sides(&r);
+        CHECK(refused(&r, "lacquer"));
+        CHECK_TEXT(class_of(&r, "clear"), "wb_clear");
+        trade_close(&r);
+    }
+}
+
+static void order_cases(void) {
+    struct trade_room r;
+    CASE("a group is washed and sanded in all its lots before anything is sealed") {
+        sound(&r, "alkyd_paint");
+        r.piece.wanted.top = "stained";
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        trade_surface(&r, "case", "top", TREAT_STAIN, 0.5, 0.5);
+        CHECK(trade_coats(&r, NULL) == OK);
+        CHECK(at(&r, "strip") < at(&r, "primer") && at(&r, "sand_bare") < at(&r, "primer"));
+        CHECK(at(&r, "color") < at(&r, "stain"));
+        CHECK_TEXT(class_of(&r, "barrier"), "shellac_clear"); /* between oil stain and clear */
+        size_t washed = 0;
+        for (size_t i = 0; i < r.plan.coats.n; i++)
+            washed += !strcmp(r.plan.coats.rows[i].operation, "clean");
+        CHECK(washed == 1);
+        CHECK_NEAR(row(&r, "clean")->area_m2, 2.5, 1e-9);
+        trade_close(&r);
+    }
+    CASE("stencil before the clear, glaze on a sealed coat, gilding last of all") {
+        const char *effects[] = {"gilding", "glaze", "stencil"};
+        sound(&r, "bare");
+        r.piece.wanted.product = "chalk";
+        r.piece.wanted.effects = effects, r.piece.wanted.effects_n = 3;
+        sides(&r);
+        CHECK(at(&r, "stencil") < at(&r, "clear") && at(&r, "clear") < at(&r, "glaze"));
+        CHECK(at(&r, "gilding") == r.plan.coats.n - 1);
+        CHECK_TEXT(class_of(&r, "gilding"), "gilding_wax");
+        trade_close(&r);
+    }
+    CASE("wax is the last layer and nothing is planned on it") {
+        sound(&r, "bare");
+        r.piece.wanted.product = "chalk", r.piece.wanted.clear = "wax";
+        r.piece.wanted.sheen = SHEEN_GLOSS;
+        sides(&r);
+        CHECK(at(&r, "wax") == r.plan.coats.n - 1);
+        CHECK(refused(&r, "Buffed wax")); /* gloss is not reached */
+        trade_close(&r);
+    }
+    CASE("slats and runners that get no clear have none; tops get one coat more") {
+        sound(&r, "bare");
+        trade_surface(&r, "case", "top", TREAT_PAINT, 0.5, 0.5);
+        trade_surface(&r, "shelf", "slats", TREAT_PAINT_NO_CLEAR, 0.5, 0);
+        CHECK(trade_coats(&r, NULL) == OK);
+        double top = 0, slats = 0;
+        for (size_t i = 0; i < r.plan.coats.n; i++)
+            if (r.plan.coats.rows[i].role == ROLE_CLEAR)
+                *(strcmp(r.plan.coats.rows[i].group, "shelf") ? &top : &slats) +=
+                    (double)r.plan.coats.rows[i].coats;
+        CHECK(top == 3 && slats == 0);
+        trade_close(&r);
+    }
+    CASE("yellow takes a coat more, white over walnut without a primer as well") {
+        sound(&r, "bare");
+        color_is(&r, "yellow", 85, 5, 80);
+        sides(&r);
+        CHECK(row(&r, "color")->coats == 3);
+        trade_close(&r);
+        sound(&r, "bare");
+        r.piece.wanted.product = "milk", r.piece.wood = "walnut";
+        r.piece.tests.patch = OUTCOME_PASSED;
+        color_is(&r, "white", 92, 0, 3);
+        sides(&r);
+        CHECK(row(&r, "color")->coats >= 2);
+        trade_close(&r);
+    }
+    CASE("natural wood is never primed; laminate stays as it is") {
+        sound(&r, "laminate");
+        r.piece.wanted.color.text = NULL, r.piece.wanted.top = "waxed";
+        trade_surface(&r, "top", "top", TREAT_WAX, 1, 1);
+        CHECK(trade_coats(&r, NULL) == OK);
+        CHECK(r.plan.coats.n == 0 && refused(&r, "wax"));
+        trade_close(&r);
+    }
+}
+
+/* ---- whatever is said, a system comes out that its own rules allow ------------------------------
+ */
+
+static const char *pick(struct random *g, const char *const *list, size_t n) {
+    return list[random_below(g, (uint32_t)n)];
+}
+
+static void any_piece(struct trade_room *r, struct random *g) {
+    static const char *const products[] = {"wb_enamel", "chalk",          "milk", "alkyd_enamel",
+                                           NULL,        "exterior_paint", NULL};
+    static const char *const clears[] = {NULL,  "none",    "wb_clear", "oil_clear",
+                                         "wax", "lacquer", "oil",      "shellac_clear"};
+    static const char *const tops[] = {NULL, "natural", "stained", "waxed", "painted"};
+    static const char *const woods[] = {NULL, "walnut", "pine", "maple", "mdf", "white_oak"};
+    struct piece *p = &r->piece;
+    p->id = "p";
+    p->finish = tables_builtin.materials[random_below(g, (uint32_t)tables_builtin.materials_n)].id;
+    p->wood = pick(g, woods, 6), p->wanted.product = pick(g, products, 7);
+    p->wanted.clear = pick(g, clears, 8), p->wanted.top = pick(g, tops, 5);
+    p->year = random_below(g, 3) ? 1900 + random_below(g, 120) : INT64_MIN;
+    p->place = (enum place)random_below(g, 5);
+    p->condition = (enum condition)random_below(g, 5);
+    p->knots = (enum yes_no)random_below(g, 3), p->veneer = (enum yes_no)random_below(g, 3);
+    p->tests.rag = (enum rag)random_below(g, 4);
+    p->tests.dye_lifts = (enum yes_no)random_below(g, 3);
+    p->tests.wax_wipe = (enum wipe)random_below(g, 3);
+    p->tests.alcohol = (enum reaction)random_below(g, 4);
+    p->tests.thinner = (enum reaction)random_below(g, 4);
+    p->tests.tape_removed_frac = random_below(g, 2) ? NAN : random_below(g, 100) / 100.0;
+    p->tests.lead = (enum lead)random_below(g, 8);
+    if (random_below(g, 4)) color_is(r, "some", random_below(g, 101), 0, 0);
+    for (uint32_t i = 0, n = 1 + random_below(g, 4); i < n; i++)
+        trade_surface(r, i < 2 ? "case" : "top", i % 2 ? "top" : "sides",
+                      (enum treatment)(1 + random_below(g, 7)), 1, random_below(g, 2));
+}
+
+static void any_cases(void) {
+    CASE("2,000 pieces at random: no row that its own rules forbid, minutes finite, ids differ") {
+        struct random g;
+        random_seed(&g, 11);
+        for (int n = 0; n < 2000; n++) {
+            struct trade_room r;
+            struct why why = {0};
+            trade_open(&r);
+            any_piece(&r, &g);
+            CHECK(trade_coats(&r, &why) == OK);
+            for (size_t i = 0; i < r.plan.coats.n; i++) {
+                const struct coat *c = &r.plan.coats.rows[i];
+                CHECK(c->verdict != VERDICT_NEVER && c->hands_min >= 0 && c->hands_min < 6000);
+                CHECK(c->text && c->why && c->source && c->certainty && c->coats >= 1);
+                if (c->verdict == VERDICT_NEVER) printf("  %s: %s\n", c->id, c->rule);
+                for (size_t k = 0; k < i; k++) CHECK(strcmp(c->id, r.plan.coats.rows[k].id));
+                bool waxed = i && r.plan.coats.rows[i - 1].role == ROLE_WAX &&
+                             !strcmp(r.plan.coats.rows[i - 1].group, c->group);
+                if (waxed && c->role != ROLE_EFFECT && c->role != ROLE_WAX)
+                    CHECK(strstr(c->id, "-clear-") || strstr(c->id, "-stain-") ||
+                          strstr(c->id, "-wax-"));
+            }
+            trade_close(&r);
+        }
+    }
+}
+
+struct counted {
+    int left;
+};
+static void *counted_get(void *ctx, size_t n) {
+    struct counted *c = ctx;
+    return c->left-- > 0 ? malloc(n) : NULL;
+}
+static void counted_put(void *ctx, void *p) {
+    (void)ctx;
+    free(p);
+}
+
+static void memory_case(void) {
+    CASE("the n-th allocation fails: a status, never a crash") {
+        int n = 0;
+        for (enum status s = E_MEMORY; s != OK && n < 50; n++) {
+            struct trade_room r;
+            struct counted c = {n};
+            sound(&r, "lacquer");
+            r.arena.alloc = (struct alloc){counted_get, counted_put, &c};
+            trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+            s = trade_coats(&r, NULL);
+            CHECK(s == OK || s == E_MEMORY);
+            trade_close(&r);
+        }
+        CHECK(n < 50);
+    }
+}
+
+int main(void) {
+    bleeding_cases();
+    ground_cases();
+    place_cases();
+    order_cases();
+    any_cases();
+    memory_case();
+    return check_done();
+}
