@@ -10,6 +10,7 @@
     X(color_work) \
     X(copy) \
     X(history) \
+    X(import) \
     X(piece) \
     X(plan) \
     X(sample) \

@@ -83,6 +83,11 @@ void schema_name(const struct desc *d, enum spelling spelling, char out[FIELD_KE
 enum status schema_field_print(const struct field *f, enum spelling spelling, const char *ref,
                                struct text *out);
 
+/* The values at a place of a JSON text ("shelf/paints", names only), each as compact text: the rows
+ * of a list, or the one value; n 0 where there is nothing. */
+enum status document_parts(const char *text, const char *place, struct arena *arena,
+                           const char ***out_texts, size_t *out_n, struct why *why);
+
 /* RFC 7396: base changed by patch; both JSON objects. The result is compact text in the arena. */
 enum status document_merge(const char *base, const char *patch, struct arena *arena,
                            const char **out_merged, struct why *why);

@@ -538,6 +538,39 @@ enum status field_read(const struct field *f, const char *text, struct arena *ar
     return s;
 }
 
+/* ---- parts of a text ---------------------------------------------------------------------------
+ */
+
+static json_t *at_place(json_t *root, const char *place) {
+    while (root && *place) {
+        size_t n = strcspn(place, "/");
+        char name[FIELD_KEY_MAX];
+        snprintf(name, sizeof name, "%.*s", (int)n, place);
+        root = json_object_get(root, name);
+        place += n + (place[n] == '/');
+    }
+    return root;
+}
+
+enum status document_parts(const char *text, const char *place, struct arena *arena,
+                           const char ***out_texts, size_t *out_n, struct why *why) {
+    struct reader r = {.arena = arena, .why = why};
+    json_t *root;
+    enum status s = parse(text, strlen(text), &root, why);
+    if (s != OK) return s;
+    json_t *v = at_place(root, place);
+    size_t n = json_is_array(v) ? json_array_size(v) : v != NULL;
+    const char **texts = arena_array(arena, n ? n : 1, sizeof *texts);
+    if (!texts) s = no_memory(&r);
+    for (size_t i = 0; s == OK && i < n; i++)
+        s = read_json(&r, json_is_array(v) ? json_array_get(v, i) : v, (char *)&texts[i]);
+    json_decref(root);
+    if (s != OK) return s;
+    *out_texts = texts;
+    *out_n = n;
+    return OK;
+}
+
 /* ---- merge patch ---------------------------------------------------------------------------- */
 
 /* RFC 7396 section 2, for objects; depth is bounded by the parser. */

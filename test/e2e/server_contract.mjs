@@ -45,6 +45,18 @@ await check('HEAD answers without a body', async () => {
   const r = await fetch(`${s.url}/api/pieces`, { method: 'HEAD' });
   same([r.status, (await r.text()).length], [200, 0], 'HEAD');
 });
+await check('a job document becomes pieces of the book, once', async () => {
+  const path = resolve(web, '../examples/desk.job.json');
+  if (!existsSync(path)) return;
+  const job = JSON.parse(readFileSync(path)), r = await s.send('POST', '/api/import', job), body = await r.json();
+  same(r.status, 200, JSON.stringify(body));
+  same(body.pieces.length, job.pieces.length, 'pieces');
+  same(body.paints, job.shelf.paints.length, 'paints');
+  const piece = await (await s.get(`/api/pieces/${body.pieces[0]}`)).json();
+  same(piece.document.width, job.pieces[0].width, 'as typed');
+  const again = await s.send('POST', '/api/import', { job }), { error } = await again.json();
+  same([again.status, error.field], [400, '/job/pieces/0/id'], 'again');
+});
 await check('an event tells that the book has moved', async () => {
   const stop = new AbortController();
   const r = await fetch(`${s.url}/api/events`, { signal: stop.signal });
