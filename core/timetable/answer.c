@@ -153,6 +153,16 @@ enum status answer_make(struct decoder *d, struct arena *arena, struct timetable
     return OK;
 }
 
+void answer_judge(struct timetable_answer *a, int64_t now) {
+    const struct timetable_score *s = &a->score, *b = &a->bound;
+    a->proven = s->lateness <= b->lateness && s->finish <= b->finish;
+    a->gap_percent = 0;
+    if (s->lateness > b->lateness)
+        a->gap_percent = 100.0 * (double)(s->lateness - b->lateness) / (double)s->lateness;
+    else if (s->finish > b->finish)
+        a->gap_percent = 100.0 * (double)(s->finish - b->finish) / (double)(s->finish - now);
+}
+
 void timetable_reason_print(const struct timetable_problem *p, const struct timetable_answer *a,
                             int task, char *text, int text_size) {
     const struct timetable_place *x = &a->places[task];

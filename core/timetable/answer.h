@@ -8,4 +8,8 @@
  * Errors: E_MEMORY. */
 enum status answer_make(struct decoder *d, struct arena *arena, struct timetable_answer *out);
 
+/* From score and bound: proven, and by how many percent the first part of the score that is not
+ * proven is above its bound. */
+void answer_judge(struct timetable_answer *a, int64_t now);
+
 #endif

@@ -32,6 +32,12 @@ const struct diary_block *diary_clash(const struct diary *d, int64_t from, int64
     return NULL;
 }
 
+int64_t diary_gap(const struct diary *d, int64_t from, int64_t length, int but) {
+    for (int i = diary_after(d, from); i < d->n && d->blocks[i].from - from < length; i++)
+        if (d->blocks[i].task != but && d->blocks[i].to > from) from = d->blocks[i].to;
+    return from;
+}
+
 void diary_end_at(struct diary *d, int task, int64_t to) {
     int i = 0;
     while (i < d->n && d->blocks[i].task != task) i++;

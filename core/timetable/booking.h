@@ -25,6 +25,9 @@ void diary_add(struct diary *d, int64_t from, int64_t to, int task); /* from < t
 /* A block that overlaps [from, to) and is not `but`; NULL when free. */
 const struct diary_block *diary_clash(const struct diary *d, int64_t from, int64_t to, int but);
 
+/* Earliest moment >= from with `length` free minutes behind it, block `but` not counted. */
+int64_t diary_gap(const struct diary *d, int64_t from, int64_t length, int but);
+
 /* Shortens or lengthens the block of a task to end at `to`; removes it when nothing is left. */
 void diary_end_at(struct diary *d, int task, int64_t to);
 

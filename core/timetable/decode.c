@@ -220,6 +220,7 @@ static bool place_with(struct decoder *d, int i, int q, int64_t t, int follows, 
     int32_t scuff = scuff_at(d, i, later(t, from));
     for (;;) {
         int64_t hands = (int64_t)scuff + k->work_min;
+        from = diary_gap(&d->diaries[q], from, setup + hands + cleanup, follows);
         int64_t begin = hours_begin(h, from, setup + hands + cleanup, k->pausable);
         if (begin == INT64_MAX) return false;
         int64_t start = setup ? hours_begin(h, hours_end(h, begin, setup), 1, true) : begin;

@@ -1,25 +1,29 @@
 #include "core/timetable/hours.h"
 
-struct hours hours_make(const struct timetable_span *windows, int n, int64_t *before) {
+struct hours hours_make(const struct timetable_span *windows, int n, int64_t *before, int *near) {
+    struct hours h = {windows, before, near, 0, 1, n};
     int64_t sum = 0;
     for (int i = 0; i < n; i++) {
         before[i] = sum;
         sum += windows[i].to - windows[i].from;
     }
-    return (struct hours){windows, before, n};
+    if (!n) return h;
+    h.first = windows[0].from;
+    h.width = (windows[n - 1].to - h.first) / n + 1;
+    for (int k = 0, i = 0; k <= n; k++) {
+        while (i < n && windows[i].to <= h.first + k * h.width) i++;
+        near[k] = i;
+    }
+    return h;
 }
 
 /* First window that ends after t; n when none does. */
 static int window_after(const struct hours *h, int64_t t) {
-    int lo = 0, hi = h->n;
-    while (lo < hi) {
-        int mid = lo + (hi - lo) / 2;
-        if (h->windows[mid].to > t)
-            hi = mid;
-        else
-            lo = mid + 1;
-    }
-    return lo;
+    if (!h->n || t < h->first) return 0;
+    int64_t k = (t - h->first) / h->width;
+    int i = k <= h->n ? h->near[k] : h->n;
+    while (i < h->n && h->windows[i].to <= t) i++;
+    return i;
 }
 
 static int64_t total(const struct hours *h) {
@@ -61,9 +65,12 @@ static int window_of_worked(const struct hours *h, int64_t m, bool up) {
 
 int64_t hours_end(const struct hours *h, int64_t from, int64_t work) {
     if (work == 0) return from;
+    int i = window_after(h, from);
+    if (i < h->n && from >= h->windows[i].from && h->windows[i].to - from >= work)
+        return from + work;
     int64_t m = hours_worked(h, from) + work;
     if (m > total(h)) return INT64_MAX;
-    int i = window_of_worked(h, m, false);
+    i = window_of_worked(h, m, false);
     return h->windows[i].from + (m - h->before[i]);
 }
 

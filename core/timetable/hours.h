@@ -8,11 +8,13 @@
 struct hours {
     const struct timetable_span *windows;
     const int64_t *before; /* [n] working minutes before each window */
+    const int *near;       /* [n + 1] first window that ends after first + k * width */
+    int64_t first, width;
     int n;
 };
 
-/* before: [person->windows_n], filled here. */
-struct hours hours_make(const struct timetable_span *windows, int n, int64_t *before);
+/* before: [n], near: [n + 1], filled here. */
+struct hours hours_make(const struct timetable_span *windows, int n, int64_t *before, int *near);
 
 /* Working minutes in (-inf, t). */
 int64_t hours_worked(const struct hours *h, int64_t t);

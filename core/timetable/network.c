@@ -213,10 +213,9 @@ static int64_t begin_by_hours(const struct shop *s, int i, int64_t t, int64_t *o
 
 /* Least start and end of every task by lags and hours; INT64_MAX in the shop's earliest where the
  * hours given do not suffice. */
-static bool earliest_by_hours(const struct shop *s, const struct network *w, struct arena *arena) {
+static void earliest_by_hours(const struct shop *s, const struct network *w) {
     const struct timetable_problem *p = s->p;
-    int64_t *end = arena_array(arena, (size_t)p->tasks_n + 1, sizeof *end);
-    if (!end) return false;
+    int64_t *end = s->earliest_end;
     for (int i = 0; i < p->tasks_n; i++)
         if (s->blocked_by[i] == TIMETABLE_NONE)
             s->earliest[i] = begin_by_hours(s, i, p->now + w->at[2 * i], &end[i]);
@@ -236,7 +235,6 @@ static bool earliest_by_hours(const struct shop *s, const struct network *w, str
             if (b > s->earliest[l->to]) s->earliest[l->to] = b, moved = true;
         }
     }
-    return true;
 }
 
 enum status network_check(const struct shop *s, struct arena *arena, struct why *why) {
@@ -260,7 +258,7 @@ enum status network_check(const struct shop *s, struct arena *arena, struct why 
         if (v >= 0) return contradiction(s, &w, v, why);
     }
     tails(s, &w);
-    if (!earliest_by_hours(s, &w, arena)) return why_say(why, E_MEMORY, "", "Not enough memory.");
+    earliest_by_hours(s, &w);
     for (int i = 0; i < s->p->tasks_n; i++)
         if (s->earliest[i] == INT64_MAX) {
             char field[32], text[96];

@@ -299,7 +299,8 @@ enum status shop_make(const struct timetable_problem *p, struct arena *arena, st
     s.blocked_by = arena_array(arena, n, sizeof *s.blocked_by);
     s.tail = arena_array(arena, n, sizeof *s.tail);
     s.earliest = arena_array(arena, n, sizeof *s.earliest);
-    if (!s.hours || !s.blocked_by || !s.tail || !s.earliest ||
+    s.earliest_end = arena_array(arena, n, sizeof *s.earliest_end);
+    if (!s.earliest_end || !s.hours || !s.blocked_by || !s.tail || !s.earliest ||
         !list_make(&s.lags_in, p->tasks_n, p->lags_n, lag_to, p->lags, arena) ||
         !list_make(&s.lags_out, p->tasks_n, p->lags_n, lag_from, p->lags, arena) ||
         !list_make(&s.same_setup, p->setups_n, p->tasks_n, task_setup, p->tasks, arena) ||
@@ -308,8 +309,9 @@ enum status shop_make(const struct timetable_problem *p, struct arena *arena, st
     for (int i = 0; i < p->persons_n; i++) {
         const struct timetable_person *q = &p->persons[i];
         int64_t *before = arena_array(arena, (size_t)q->windows_n + 1, sizeof *before);
-        if (!before) return why_say(why, E_MEMORY, "", "There is not enough memory.");
-        s.hours[i] = hours_make(q->windows, q->windows_n, before);
+        int *near = arena_array(arena, (size_t)q->windows_n + 1, sizeof *near);
+        if (!before || !near) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        s.hours[i] = hours_make(q->windows, q->windows_n, before, near);
     }
     if (find_blocked(&s, arena)) return why_say(why, E_MEMORY, "", "There is not enough memory.");
     for (int i = 0; !st && i < p->tasks_n; i++)

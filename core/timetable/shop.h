@@ -22,7 +22,8 @@ struct shop {
     int blocked_n;
     int64_t
         *tail; /* [tasks_n] fewest clock minutes from a task's start to the end of all after it */
-    int64_t *earliest; /* [tasks_n] start not before this, by lags and hours alone */
+    int64_t *earliest_end; /* [tasks_n] end not before this, likewise */
+    int64_t *earliest;     /* [tasks_n] start not before this, by lags and hours alone */
 };
 
 /* Checks every range and reference, finds what is blocked and what contradicts; *out_shop and its

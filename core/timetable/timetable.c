@@ -1,12 +1,11 @@
 #include "core/timetable/timetable.h"
 
 #include "core/timetable/answer.h"
-#include "core/timetable/decode.h"
+#include "core/timetable/shop_bound.h"
+#include "core/timetable/shop_search.h"
 
-/* Slack until the due date of all that follows: what is most pressing goes first. */
-static void rank_by_due(const struct shop *s, double *rank) {
-    const struct timetable_problem *p = s->p;
-    for (int i = 0; i < p->tasks_n; i++) rank[i] = -(double)s->tail[i];
+static enum status no_memory(struct why *why) {
+    return why_say(why, E_MEMORY, "", "There is not enough memory for the timetable.");
 }
 
 enum status timetable_solve(const struct timetable_problem *problem, struct limit limit,
@@ -14,19 +13,25 @@ enum status timetable_solve(const struct timetable_problem *problem, struct limi
                             struct why *why) {
     struct shop shop;
     struct decoder d;
-    (void)seed;
-    (void)limit;
+    struct shop_search search;
+    struct timetable_score bound;
     enum status st = shop_make(problem, arena, &shop, why);
     if (st) return st;
-    double *rank = arena_array(arena, (size_t)problem->tasks_n + 1, sizeof *rank);
-    if (!rank || !decoder_make(&d, &shop, arena))
-        return why_say(why, E_MEMORY, "", "There is not enough memory for the timetable.");
-    rank_by_due(&shop, rank);
-    if (!decode(&d, rank))
-        return why_say(why, E_LIMIT, "/tasks", "No timetable was found that keeps every rule.");
+    if (!decoder_make(&d, &shop, arena) || shop_search_make(&search, &d, seed, arena) ||
+        shop_bound(&shop, arena, &bound))
+        return no_memory(why);
+    shop_search_run(&search, &limit, &bound);
+    if (!search.found)
+        return why_say(why, E_LIMIT, "/tasks",
+                       "No timetable was found that keeps every rule; none was proved impossible. "
+                       "Give more time, or let a maximum be missed at a price.");
+    d.keep_windows = search.best_keeps;
     struct timetable_answer a;
-    if (answer_make(&d, arena, &a)) return why_say(why, E_MEMORY, "", "Not enough memory.");
-    a.steps = 1;
+    if (!decode(&d, search.best_rank) || answer_make(&d, arena, &a)) return no_memory(why);
+    a.steps = search.steps;
+    a.stopped = search.stopped;
+    a.bound = bound;
+    answer_judge(&a, problem->now);
     *out_answer = a;
     return OK;
 }

@@ -238,7 +238,9 @@ static const char *judge_score(const struct timetable_problem *p,
                      (long long)a->score.lateness, (long long)a->score.finish, a->score.sittings,
                      (long long)late, (long long)finish, sittings);
     if (a->bound.lateness > late || (a->bound.lateness == late && a->bound.finish > finish))
-        return wrong("the bound is above the timetable");
+        return wrong("the bound %lld %lld is above the timetable %lld %lld",
+                     (long long)a->bound.lateness, (long long)a->bound.finish, (long long)late,
+                     (long long)finish);
     return NULL;
 }
 

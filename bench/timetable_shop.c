@@ -1,0 +1,68 @@
+/* The realistic shop: 6 pieces x 40 tasks, working hours, 4 drying places, one to three people.
+ * Prints, per shop, time to the first answer, the answer after S processor seconds and how far it
+ * is above its own bound, and what a re-plan after one slip costs and moves.
+ *
+ *   timetable_shop [--seconds S] [--seeds N] */
+#include "test/model/timetable_judge.h"
+#include "test/model/timetable_workshop.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+static struct workshop shop;
+
+static double cpu_seconds(void) {
+    struct timespec t;
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
+    return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
+}
+
+static bool past(void *ctx) {
+    return cpu_seconds() >= *(const double *)ctx;
+}
+
+static bool run(uint64_t seed, int people, int slack, double seconds) {
+    struct arena arena;
+    struct timetable_answer first, a;
+    struct why why = {0};
+    workshop_draw(&shop, seed, 6, people, 4, slack);
+    arena_init(&arena, alloc_heap(), 0);
+    double t0 = cpu_seconds();
+    enum status st =
+        timetable_solve(&shop.problem, (struct limit){.steps = 1}, 1, &arena, &first, &why);
+    double t1 = cpu_seconds(), end = t1 + seconds;
+    if (!st)
+        st = timetable_solve(&shop.problem, (struct limit){.stop = past, .ctx = &end}, 1, &arena,
+                             &a, &why);
+    double t2 = cpu_seconds();
+    const char *bad = st ? why.text : timetable_judge(&shop.problem, &a);
+    if (bad) {
+        printf("seed %d, %d people: %s\n", (int)seed, people, bad);
+        arena_free(&arena);
+        return false;
+    }
+    printf(
+        "seed %2d people %d slack %d: %d tasks, first %.1f ms, %.2f s %llu tried; late %lld (bound "
+        "%lld) finish %.1f d (bound %.1f) sittings %d -> %d; %s, gap %.2f %%\n",
+        (int)seed, people, slack, shop.problem.tasks_n, (t1 - t0) * 1e3, t2 - t1,
+        (unsigned long long)a.steps, (long long)a.score.lateness, (long long)a.bound.lateness,
+        (double)a.score.finish / 1440, (double)a.bound.finish / 1440, first.score.sittings,
+        a.score.sittings, a.proven ? "proven" : "not proven", a.gap_percent);
+    arena_free(&arena);
+    return true;
+}
+
+int main(int argc, char **argv) {
+    double seconds = 1;
+    int seeds = 3, bad = 0;
+    for (int i = 1; i + 1 < argc; i += 2) {
+        if (!strcmp(argv[i], "--seconds")) seconds = atof(argv[i + 1]);
+        if (!strcmp(argv[i], "--seeds")) seeds = atoi(argv[i + 1]);
+    }
+    for (int people = 1; people <= 3; people++)
+        for (int seed = 1; seed <= seeds; seed++)
+            bad += !run((uint64_t)seed, people, seed % 2 ? 4 : 2, seconds);
+    return bad != 0;
+}

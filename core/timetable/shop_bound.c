@@ -1,0 +1,249 @@
+#include "core/timetable/shop_bound.h"
+
+#include <string.h>
+
+enum { PROMISES_MOST = 14, INTERVALS_MOST = 800 /* tasks; beyond, chains and the whole work */ };
+
+struct bounder {
+    const struct shop *s;
+    int64_t *latest; /* [tasks_n] latest end for a given finish */
+    int *by_start, *by_end;
+    int n; /* tasks with hands on, still open */
+};
+
+/* Working minutes of all persons in (-inf, t). */
+static int64_t all_worked(const struct shop *s, int64_t t) {
+    int64_t sum = 0;
+    for (int q = 0; q < s->p->persons_n; q++) sum += hours_worked(&s->hours[q], t);
+    return sum;
+}
+
+/* Least t by which all persons together have worked `work` minutes since `from`. */
+static int64_t when_worked(const struct shop *s, int64_t from, int64_t work) {
+    if (work <= 0) return from;
+    int64_t want = all_worked(s, from) + work, lo = from, hi = from;
+    for (int q = 0; q < s->p->persons_n; q++) {
+        const struct hours *h = &s->hours[q];
+        if (h->n && h->windows[h->n - 1].to > hi) hi = h->windows[h->n - 1].to;
+    }
+    if (all_worked(s, hi) < want) return hi;
+    while (hi - lo > 1) {
+        int64_t mid = lo + (hi - lo) / 2;
+        if (all_worked(s, mid) >= want)
+            hi = mid;
+        else
+            lo = mid;
+    }
+    return hi;
+}
+
+static bool open_task(const struct shop *s, int i) {
+    return s->p->tasks[i].state == TIMETABLE_OPEN && s->blocked_by[i] == TIMETABLE_NONE;
+}
+
+static bool needs_hands(const struct shop *s, int i) {
+    return open_task(s, i) && s->p->tasks[i].person != TIMETABLE_NOBODY &&
+           s->p->tasks[i].work_min > 0;
+}
+
+/* Latest start of a task that must end by `end`, over all who may do it. */
+static int64_t start_before(const struct shop *s, int i, int64_t end) {
+    const struct timetable_task *t = &s->p->tasks[i];
+    if (!needs_hands(s, i)) return end - t->work_min;
+    int64_t best = INT64_MIN;
+    for (int q = 0; q < s->p->persons_n; q++) {
+        if (!shop_may(s->p, i, q)) continue;
+        int64_t b = hours_back(&s->hours[q], end, t->work_min);
+        if (b > best) best = b;
+    }
+    return best;
+}
+
+/* Latest ends when all is over by `finish`; false: some task then starts too early. */
+static bool latest_ends(struct bounder *b, int64_t finish) {
+    const struct timetable_problem *p = b->s->p;
+    for (int i = 0; i < p->tasks_n; i++) b->latest[i] = finish;
+    bool moved = true;
+    for (int round = 0; moved && round <= p->tasks_n; round++) {
+        moved = false;
+        for (int k = p->lags_n; k-- > 0;) {
+            const struct timetable_lag *l = &p->lags[k];
+            if (l->min_min == TIMETABLE_UNSAID || !open_task(b->s, l->from) ||
+                !open_task(b->s, l->to))
+                continue;
+            int64_t start = start_before(b->s, l->to, b->latest[l->to]);
+            if (start < b->s->earliest[l->to]) return false;
+            int64_t end = climate_before(lag_climate(p, l), start, l->min_min);
+            if (l->from_start) continue; /* says nothing about the end when the task may pause */
+            if (end < b->latest[l->from]) b->latest[l->from] = end, moved = true;
+        }
+    }
+    for (int i = 0; i < p->tasks_n; i++)
+        if (open_task(b->s, i) && start_before(b->s, i, b->latest[i]) < b->s->earliest[i])
+            return false;
+    return true;
+}
+
+/* Shell sort by key, ascending. */
+static void sort_by(int *list, int n, const int64_t *key) {
+    for (int gap = n / 2; gap > 0; gap /= 2)
+        for (int i = gap; i < n; i++) {
+            int x = list[i], j = i;
+            for (; j >= gap && key[list[j - gap]] > key[x]; j -= gap) list[j] = list[j - gap];
+            list[j] = x;
+        }
+}
+
+/* Does every interval hold the work that must lie in it if all is over by `finish`? */
+static bool fits_by(struct bounder *b, int64_t finish) {
+    const struct shop *s = b->s;
+    if (!latest_ends(b, finish)) return false;
+    if (b->n > INTERVALS_MOST) return true;
+    sort_by(b->by_end, b->n, b->latest);
+    int64_t tried = INT64_MIN;
+    for (int a = 0; a < b->n; a++) {
+        int64_t from = s->earliest[b->by_start[a]];
+        if (from == tried) continue;
+        tried = from;
+        int64_t work = 0, before = all_worked(s, from);
+        for (int k = 0; k < b->n; k++) {
+            int i = b->by_end[k];
+            if (s->earliest[i] < from) continue;
+            work += s->p->tasks[i].work_min;
+            bool last = k + 1 == b->n || b->latest[b->by_end[k + 1]] > b->latest[i];
+            if (last && work > all_worked(s, b->latest[i]) - before) return false;
+        }
+    }
+    return true;
+}
+
+static int64_t least_finish(struct bounder *b) {
+    const struct shop *s = b->s;
+    int64_t lo = s->p->now, work = 0, first = INT64_MAX;
+    for (int i = 0; i < s->p->tasks_n; i++) {
+        if (s->blocked_by[i] == TIMETABLE_NONE && s->earliest_end[i] > lo) lo = s->earliest_end[i];
+        if (!needs_hands(s, i)) continue;
+        work += s->p->tasks[i].work_min;
+        if (s->earliest[i] < first) first = s->earliest[i];
+    }
+    if (!b->n) return lo;
+    int64_t t = when_worked(s, first, work);
+    if (t > lo) lo = t;
+    if (fits_by(b, lo)) return lo;
+    int64_t step = 60, hi = lo + step; /* lo never fits; find hi that does, then halve */
+    while (!fits_by(b, hi)) {
+        lo = hi;
+        step *= 2;
+        hi = lo + step;
+        if (step > INT64_C(1) << 30) return lo;
+    }
+    while (hi - lo > 1) {
+        int64_t mid = lo + (hi - lo) / 2;
+        if (fits_by(b, mid))
+            hi = mid;
+        else
+            lo = mid;
+    }
+    return hi;
+}
+
+/* ---- lateness ---- */
+
+struct promises {
+    int task[PROMISES_MOST];
+    int n;
+    bool all; /* no more than fit */
+};
+
+static int64_t late(const struct timetable_task *t, int64_t end) {
+    return t->due != TIMETABLE_UNSAID && end > t->due ? t->weight * (end - t->due) : 0;
+}
+
+/* Promises that each task must precede, as bits. */
+static void mark_before(const struct shop *s, const struct promises *w, uint32_t *mask) {
+    const struct timetable_problem *p = s->p;
+    for (int k = 0; k < w->n; k++) mask[w->task[k]] |= 1u << k;
+    bool moved = true;
+    for (int round = 0; moved && round <= p->tasks_n; round++) {
+        moved = false;
+        for (int k = p->lags_n; k-- > 0;) {
+            const struct timetable_lag *l = &p->lags[k];
+            if (l->min_min == TIMETABLE_UNSAID || l->min_min < 0 || l->from_start) continue;
+            uint32_t both = mask[l->from] | mask[l->to];
+            if (both != mask[l->from]) mask[l->from] = both, moved = true;
+        }
+    }
+}
+
+static int64_t lateness_by_orders(const struct shop *s, const struct promises *w, int64_t *work,
+                                  int64_t *best, const uint32_t *mask) {
+    uint32_t sets = 1u << w->n;
+    int64_t total = 0, first = INT64_MAX;
+    for (int i = 0; i < s->p->tasks_n; i++) {
+        if (!needs_hands(s, i)) continue;
+        work[mask[i]] += s->p->tasks[i].work_min;
+        total += s->p->tasks[i].work_min;
+        if (s->earliest[i] < first) first = s->earliest[i];
+    }
+    for (int k = 0; k < w->n; k++) /* work[S]: of tasks that precede none outside S */
+        for (uint32_t set = 0; set < sets; set++)
+            if (set >> k & 1) work[set] += work[set ^ (1u << k)];
+    best[0] = 0;
+    for (uint32_t set = 1; set < sets; set++) {
+        int64_t needed = total - work[(sets - 1) ^ set];
+        int64_t ready = needed ? when_worked(s, first, needed) : INT64_MIN;
+        best[set] = INT64_MAX;
+        for (int k = 0; k < w->n; k++) {
+            if (!(set >> k & 1)) continue;
+            int i = w->task[k];
+            int64_t end = s->earliest_end[i] > ready ? s->earliest_end[i] : ready;
+            int64_t sum = best[set ^ (1u << k)] + late(&s->p->tasks[i], end);
+            if (sum < best[set]) best[set] = sum;
+        }
+    }
+    return best[sets - 1];
+}
+
+static enum status least_lateness(const struct shop *s, struct arena *arena, int64_t *out) {
+    const struct timetable_problem *p = s->p;
+    struct promises w = {.all = true};
+    int64_t chains = 0, stands = 0; /* stands: of what is fixed, whatever the order */
+    for (int i = 0; i < p->tasks_n; i++) {
+        if (s->blocked_by[i] != TIMETABLE_NONE) continue;
+        if (!open_task(s, i)) {
+            stands += late(&p->tasks[i], p->tasks[i].fixed_end);
+            continue;
+        }
+        chains += late(&p->tasks[i], s->earliest_end[i]);
+        if (p->tasks[i].due == TIMETABLE_UNSAID || !p->tasks[i].weight) continue;
+        if (w.n == PROMISES_MOST)
+            w.all = false;
+        else
+            w.task[w.n++] = i;
+    }
+    *out = stands + chains;
+    if (!w.n || !w.all) return OK;
+    uint32_t *mask = arena_array(arena, (size_t)p->tasks_n + 1, sizeof *mask);
+    int64_t *work = arena_array(arena, (size_t)1 << w.n, sizeof *work);
+    int64_t *best = arena_array(arena, (size_t)1 << w.n, sizeof *best);
+    if (!mask || !work || !best) return E_MEMORY;
+    mark_before(s, &w, mask);
+    int64_t orders = lateness_by_orders(s, &w, work, best, mask);
+    if (orders > chains) *out = stands + orders;
+    return OK;
+}
+
+enum status shop_bound(const struct shop *s, struct arena *arena, struct timetable_score *out) {
+    const struct timetable_problem *p = s->p;
+    struct bounder b = {.s = s};
+    size_t n = (size_t)p->tasks_n + 1;
+    b.latest = arena_array(arena, n, sizeof *b.latest);
+    b.by_start = arena_array(arena, n, sizeof *b.by_start);
+    b.by_end = arena_array(arena, n, sizeof *b.by_end);
+    if (!b.latest || !b.by_start || !b.by_end) return E_MEMORY;
+    for (int i = 0; i < p->tasks_n; i++)
+        if (needs_hands(s, i)) b.by_start[b.n] = b.by_end[b.n] = i, b.n++;
+    sort_by(b.by_start, b.n, s->earliest);
+    *out = (struct timetable_score){0, least_finish(&b), 0};
+    return least_lateness(s, arena, &out->lateness);
+}
