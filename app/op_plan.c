@@ -17,7 +17,7 @@ enum status plan_of_job(const struct tables *t, const struct job *job, const str
     if (s) return s;
     struct plan_answer a = {0};
     if ((s = plan_make(t, job, &o, arena, &a.plan, why))) return s;
-    if ((s = sheet_make(&a.plan, o.zone, o.zone_n, ask->units, arena, &a.sheet)))
+    if ((s = sheet_make(t, &a.plan, o.zone, o.zone_n, ask->units, arena, &a.sheet)))
         return why_say(why, s, "", "%s", status_text(s));
     if (!ask->why) a.plan.bases_n = 0;
     *out = a;

@@ -83,7 +83,7 @@ const char *pen_when(struct pen *p, int64_t utc_min) {
     int m, d;
     date_of_day(day, &y, &m, &d);
     return pen_print(p, "%.3s, %s %d, %s", weekdays[weekday_of_day(day)], months[m - 1], d,
-                       pen_clock(p, utc_min));
+                     pen_clock(p, utc_min));
 }
 
 const char *pen_day(struct pen *p, int64_t utc_min) {
@@ -131,14 +131,46 @@ static const char *certainty_text(enum certainty c) {
     return NULL;
 }
 
+/* The short citation of a source: what stands before the bracket in data/sources.tsv. */
+static const char *citation(struct pen *p, const char *id, size_t n) {
+    for (size_t i = 0; i < p->t->sources_n; i++) {
+        const struct sources_row *row = &p->t->sources[i];
+        if (strlen(row->id) != n || memcmp(row->id, id, n)) continue;
+        size_t k = strcspn(row->citation, "(");
+        while (k && row->citation[k - 1] == ' ') k--;
+        return pen_print(p, "%.*s", (int)k, row->citation);
+    }
+    return NULL;
+}
+
+/* "KM1931; WH13, table 13-5" -> "Kubelka, Munk 1931; Wood Handbook, chapter 13, table 13-5" */
+const char *pen_source(struct pen *p, const char *source) {
+    const char *out = "";
+    while (source && *source) {
+        size_t id = strcspn(source, ",; "), all = strcspn(source, ";");
+        const char *text = citation(p, source, id);
+        out = text ? pen_print(p, "%s%s%s%.*s", out, *out ? "; " : "", text, (int)(all - id),
+                               source + id)
+                   : pen_print(p, "%s%s%.*s", out, *out ? "; " : "", (int)all, source);
+        source += all;
+        source += strspn(source, "; ");
+    }
+    return out;
+}
+
+const char *pen_tool(struct pen *p, const char *tool) {
+    for (size_t i = 0; tool && i < p->t->methods_n; i++)
+        if (!strcmp(p->t->methods[i].id, tool)) return p->t->methods[i].name;
+    return tool;
+}
+
 const char *pen_known(struct pen *p, enum certainty c, const char *source) {
-    const char *sure = certainty_text(c);
-    if (source && (!strcmp(source, "CP") || !strncmp(source, "CP,", 3))) return "Common practice";
-    if (source && (!strcmp(source, "MEM") || !strncmp(source, "MEM,", 4))) return "From memory";
-    if (source && !*source) source = NULL;
-    if (!sure) return source;
-    if (!source || c == CERTAINTY_EXACT) return sure;
-    return pen_print(p, "%s: %s", sure, source);
+    const char *sure = certainty_text(c), *from = pen_source(p, source);
+    if (!*from) return sure;
+    if (!sure || c == CERTAINTY_EXACT || c == CERTAINTY_COMMON || !strcmp(from, sure))
+        return c == CERTAINTY_EXACT ? sure : from;
+    if (!strcmp(from, "Common practice") || !strcmp(from, "From memory")) return from;
+    return pen_print(p, "%s: %s", sure, from);
 }
 
 const char *pen_swatch(struct pen *p, const double lab[3]) {
@@ -170,8 +202,8 @@ static const char *kept(const char *s) {
     return s && *s ? s : NULL;
 }
 
-struct sheet_row *pen_row(struct pen *p, enum sheet_kind kind, const char *figure,
-                            const char *what, const char *detail, const char *known) {
+struct sheet_row *pen_row(struct pen *p, enum sheet_kind kind, const char *figure, const char *what,
+                          const char *detail, const char *known) {
     if (p->rows_n == p->rows_cap) {
         size_t cap = p->rows_cap ? p->rows_cap * 2 : 16;
         struct sheet_row *rows = arena_array(p->arena, cap, sizeof *rows);
@@ -195,7 +227,7 @@ struct sheet_row *pen_row(struct pen *p, enum sheet_kind kind, const char *figur
 }
 
 struct sheet_row *pen_figure(struct pen *p, const char *pointer, const char *figure,
-                               const char *what, const char *detail) {
+                             const char *what, const char *detail) {
     struct sheet_row *r = pen_row(p, SHEET_ROW, figure, what, detail, NULL);
     const struct basis *b = pen_basis(p, pointer);
     if (!b) return r;
@@ -205,8 +237,8 @@ struct sheet_row *pen_figure(struct pen *p, const char *pointer, const char *fig
     return r;
 }
 
-struct sheet_row *pen_step(struct pen *p, const char *figure, const char *what,
-                             const char *detail, const char *known) {
+struct sheet_row *pen_step(struct pen *p, const char *figure, const char *what, const char *detail,
+                           const char *known) {
     struct sheet_row *r = pen_row(p, SHEET_STEP, figure, what, detail, known);
     r->number = ++p->number;
     return r;
@@ -239,6 +271,6 @@ void pen_begin(struct pen *p) {
 }
 
 void pen_end(struct pen *p, struct sheet_section *out, const char *id, const char *title,
-               const char *intro) {
+             const char *intro) {
     *out = (struct sheet_section){id, title, intro, p->rows, p->rows_n};
 }

@@ -6,6 +6,7 @@
 #include "app/sheet/sheet.h"
 
 struct pen {
+    const struct tables *t;
     const struct plan *plan;
     const struct piece_plan *piece; /* at hand, or NULL */
     const char *at;                 /* its pointer, "/pieces/0" */
@@ -23,42 +24,42 @@ struct pen {
 /* ---- words; never NULL -------------------------------------------------------------------------
  */
 
-const char *pen_print(struct pen *p, const char *fmt, ...)
-    __attribute__((format(printf, 2, 3)));
+const char *pen_print(struct pen *p, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
 const char *pen_quantity(struct pen *p, enum dimension d, double value);
-const char *pen_measure(struct pen *p, double ml); /* as the shop pours: 13 1/8 fl oz, 390 ml */
-const char *pen_span(struct pen *p, double minutes);         /* 3 h 20 min, 2 days */
-const char *pen_when(struct pen *p, int64_t utc_min);        /* Thu, Oct 15, 6:40 pm */
-const char *pen_clock(struct pen *p, int64_t utc_min);       /* 6:40 pm */
-const char *pen_day(struct pen *p, int64_t utc_min);         /* Thursday, October 15 */
-const char *pen_date(struct pen *p, int64_t day);            /* Oct 15, 2026 */
+const char *pen_measure(struct pen *p, double ml);     /* as the shop pours: 13 1/8 fl oz, 390 ml */
+const char *pen_span(struct pen *p, double minutes);   /* 3 h 20 min, 2 days */
+const char *pen_when(struct pen *p, int64_t utc_min);  /* Thu, Oct 15, 6:40 pm */
+const char *pen_clock(struct pen *p, int64_t utc_min); /* 6:40 pm */
+const char *pen_day(struct pen *p, int64_t utc_min);   /* Thursday, October 15 */
+const char *pen_date(struct pen *p, int64_t day);      /* Oct 15, 2026 */
 int64_t pen_local_day(const struct pen *p, int64_t utc_min); /* days since 1970 */
 const char *pen_known(struct pen *p, enum certainty c, const char *source);
+const char *pen_source(struct pen *p, const char *source); /* ids as short citations */
+const char *pen_tool(struct pen *p, const char *tool); /* a method's name; else the text itself */
 const char *pen_swatch(struct pen *p, const double lab[3]); /* #rrggbb of CSS Lab D50 */
 bool pen_assumed(const struct pen *p, const char *pointer); /* is it in plan->assumed? */
 const struct basis *pen_basis(const struct pen *p, const char *pointer);
 /* "at" + formatted tail, as a pointer into the result */
-const char *pen_pointer(struct pen *p, const char *fmt, ...)
-    __attribute__((format(printf, 2, 3)));
+const char *pen_pointer(struct pen *p, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
 
 /* ---- rows
  * ------------------------------------------------------------------------------------------ */
 
 /* Adds a row to the section at hand; the returned row may be completed until the next call.
  * Never NULL (a scratch row when memory is out). Empty texts are kept as NULL. */
-struct sheet_row *pen_row(struct pen *p, enum sheet_kind kind, const char *figure,
-                            const char *what, const char *detail, const char *known);
+struct sheet_row *pen_row(struct pen *p, enum sheet_kind kind, const char *figure, const char *what,
+                          const char *detail, const char *known);
 /* A figure whose basis and doubt are looked up by its pointer in the result. */
 struct sheet_row *pen_figure(struct pen *p, const char *pointer, const char *figure,
-                               const char *what, const char *detail);
-struct sheet_row *pen_step(struct pen *p, const char *figure, const char *what,
-                             const char *detail, const char *known);
+                             const char *what, const char *detail);
+struct sheet_row *pen_step(struct pen *p, const char *figure, const char *what, const char *detail,
+                           const char *known);
 void pen_notice(struct pen *p, const struct notice *n);
 void pen_notices(struct pen *p, const struct notices *n);
 
 void pen_begin(struct pen *p);
 void pen_end(struct pen *p, struct sheet_section *out, const char *id, const char *title,
-               const char *intro);
+             const char *intro);
 
 /* ---- sections
  * ---------------------------------------------------------------------------------------- */

@@ -9,15 +9,14 @@ void sheet_fittings(struct pen *p) {
         const struct fitting_line *l = &f->rows[i];
         if (l->rank == RANK_MIND || l->rank == RANK_STOP) {
             pen_row(p, l->rank == RANK_STOP ? SHEET_STOP : SHEET_MIND, NULL,
-                      pen_print(p, "%s: %s.", l->what, l->verdict), l->detail,
-                      pen_known(p, l->certainty, l->source));
+                    pen_print(p, "%s: %s.", l->what, l->verdict), l->detail,
+                    pen_known(p, l->certainty, l->source));
             continue;
         }
         const char *detail = l->detail;
         if (!isnan(l->other_mm) && l->other)
-            detail =
-                pen_print(p, "%s: %s.%s%s", l->other, pen_quantity(p, DIM_LENGTH, l->other_mm),
-                            detail ? " " : "", detail ? detail : "");
+            detail = pen_print(p, "%s: %s.%s%s", l->other, pen_quantity(p, DIM_LENGTH, l->other_mm),
+                               detail ? " " : "", detail ? detail : "");
         if (!isnan(l->size_mm)) {
             struct sheet_row *r = pen_figure(
                 p, pen_pointer(p, "/fittings/%zu/size_mm", i),
@@ -26,7 +25,7 @@ void sheet_fittings(struct pen *p) {
             if (!r->known) r->known = pen_known(p, l->certainty, l->source);
         } else {
             pen_row(p, SHEET_ROW, l->verdict, l->what, detail,
-                      pen_known(p, l->certainty, l->source));
+                    pen_known(p, l->certainty, l->source));
         }
     }
     if (!f->n) pen_row(p, SHEET_TEXT, NULL, NULL, "Nothing to fit is on record.", NULL);
@@ -36,7 +35,7 @@ static void sum(struct pen *p, const char *name, double cent, const char *what,
                 const char *detail) {
     if (isnan(cent)) return;
     pen_figure(p, pen_pointer(p, "/price/%s", name), pen_quantity(p, DIM_MONEY, cent), what,
-                 detail);
+               detail);
 }
 
 void sheet_price(struct pen *p) {
@@ -44,8 +43,8 @@ void sheet_price(struct pen *p) {
     for (size_t i = 0; i < c->rows_n; i++) {
         const struct cost_line *l = &c->rows[i];
         pen_figure(p, pen_pointer(p, "/price/rows/%zu/cost_cent", i),
-                     pen_quantity(p, DIM_MONEY, l->cent), l->name,
-                     l->hours > 0 ? pen_span(p, l->hours * 60) : NULL)
+                   pen_quantity(p, DIM_MONEY, l->cent), l->name,
+                   l->hours > 0 ? pen_span(p, l->hours * 60) : NULL)
             ->known = pen_known(p, CERTAINTY_UNSAID, l->source);
     }
     pen_row(p, SHEET_HEAD, NULL, "In all", NULL, NULL);
@@ -57,8 +56,8 @@ void sheet_price(struct pen *p) {
     sum(p, "deposit_cent", c->deposit_cent, "Deposit", NULL);
     if (!isnan(c->hour_cent))
         pen_figure(p, pen_pointer(p, "/price/hour_cent_per_h"),
-                     pen_quantity(p, DIM_RATE, c->hour_cent), "What an hour earns at this price",
-                     NULL);
+                   pen_quantity(p, DIM_RATE, c->hour_cent), "What an hour earns at this price",
+                   NULL);
     if (!isnan(c->best_offer_cent))
         sum(p, "best_offer_cent", c->best_offer_cent, "Highest price to buy it for",
             c->best_offer_cent <= 0 ? "Leave it: even as a gift it does not pay your hours."
@@ -73,11 +72,10 @@ void sheet_price(struct pen *p) {
 void sheet_care(struct pen *p) {
     for (size_t i = 0; i < p->piece->care_n; i++) {
         const struct care_line *c = &p->piece->care[i];
-        pen_row(
-            p, SHEET_ROW,
-            c->until_utc_min == INT64_MIN
-                ? "Always"
-                : pen_print(p, "Until %s", pen_date(p, pen_local_day(p, c->until_utc_min))),
-            c->text, NULL, pen_known(p, CERTAINTY_UNSAID, c->source));
+        pen_row(p, SHEET_ROW,
+                c->until_utc_min == INT64_MIN
+                    ? "Always"
+                    : pen_print(p, "Until %s", pen_date(p, pen_local_day(p, c->until_utc_min))),
+                c->text, NULL, pen_known(p, CERTAINTY_UNSAID, c->source));
     }
 }

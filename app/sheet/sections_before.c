@@ -21,7 +21,7 @@ static void money(struct pen *p, double cent, const char *what, const char *deta
 void sheet_agreement(struct pen *p) {
     const struct agreement *a = &p->piece->piece.agreement;
     struct sheet_row *r = pen_row(p, SHEET_ROW, purpose_text(a->purpose),
-                                    a->client ? a->client : "Whom it is for", a->use, NULL);
+                                  a->client ? a->client : "Whom it is for", a->use, NULL);
     r->assumed = pen_assumed(p, pen_pointer(p, "/agreement/purpose"));
     for (size_t i = 0; i < a->agreed_n; i++)
         pen_row(p, SHEET_ROW, "Agreed", a->agreed[i], NULL, NULL);
@@ -37,7 +37,7 @@ void sheet_agreement(struct pen *p) {
     money(p, a->asking_cent, "Asked for it", NULL);
     if (a->sample_signed)
         pen_row(p, SHEET_ROW, a->sample_signed == YN_YES ? "Signed" : "Not yet signed",
-                  "Sample card or test board", NULL, NULL);
+                "Sample card or test board", NULL, NULL);
     money(p, a->storage_fee_cent, "Storage, each week after pick-up is due", NULL);
     pen_notices(p, &p->piece->agreement);
 }
@@ -72,8 +72,8 @@ void sheet_inspection(struct pen *p) {
         const struct finding *f = &in->findings[i];
         struct sheet_row *r = pen_row(p, SHEET_ROW, f->verdict, f->name, f->detail, NULL);
         r->known = f->source ? pen_print(p, "%s. %s",
-                                           state_text(f->state) ? state_text(f->state) : "Known",
-                                           pen_known(p, CERTAINTY_UNSAID, f->source))
+                                         state_text(f->state) ? state_text(f->state) : "Known",
+                                         pen_known(p, CERTAINTY_UNSAID, f->source))
                              : state_text(f->state);
         r->assumed = f->state == FINDING_ASSUMED || f->state == FINDING_TO_TEST;
         r->pointer = pen_pointer(p, "/inspection/findings/%zu/verdict", i);
@@ -83,8 +83,8 @@ void sheet_inspection(struct pen *p) {
     for (size_t i = 0; i < in->tests_n; i++) {
         const struct test_to_do *t = &in->tests[i];
         pen_step(p, t->rank == RANK_STOP ? "First" : NULL, t->what,
-                   pen_print(p, "%s%s%s", t->see ? t->see : "", t->see && t->means ? " " : "",
-                               t->means ? t->means : ""),
-                   pen_known(p, CERTAINTY_UNSAID, t->source));
+                 pen_print(p, "%s%s%s", t->see ? t->see : "", t->see && t->means ? " " : "",
+                           t->means ? t->means : ""),
+                 pen_known(p, CERTAINTY_UNSAID, t->source));
     }
 }

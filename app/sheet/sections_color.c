@@ -12,13 +12,12 @@ static const char *distance_words(double difference) {
 static void recipe_rows(struct pen *p, const struct color_plan *c) {
     for (size_t i = 0; i < c->lines_n; i++) {
         const struct recipe_line *l = &c->lines[i];
-        const char *figure = isnan(l->ml) ? pen_print(p, "%g parts", l->parts)
-                                          : pen_measure(p, l->ml);
-        struct sheet_row *r =
-            pen_figure(p, pen_pointer(p, "/color/lines/%zu/volume_ml", i), figure,
-                         l->name ? l->name : l->paint,
-                         pen_print(p, "%g part%s of %lld", l->parts, l->parts == 1 ? "" : "s",
-                                     (long long)c->parts));
+        const char *figure =
+            isnan(l->ml) ? pen_print(p, "%g parts", l->parts) : pen_measure(p, l->ml);
+        struct sheet_row *r = pen_figure(p, pen_pointer(p, "/color/lines/%zu/volume_ml", i), figure,
+                                         l->name ? l->name : l->paint,
+                                         pen_print(p, "%g part%s of %lld", l->parts,
+                                                   l->parts == 1 ? "" : "s", (long long)c->parts));
         r->task = l->paint;
     }
 }
@@ -31,7 +30,7 @@ void sheet_color(struct pen *p) {
     }
     if (c->product) {
         struct sheet_row *r = pen_row(p, SHEET_ROW, "From the can", c->product,
-                                        "Used as it is; nothing to mix.", NULL);
+                                      "Used as it is; nothing to mix.", NULL);
         if (!isnan(c->lab[0])) r->swatch = pen_swatch(p, c->lab);
     }
     if (c->lines_n) {
@@ -42,16 +41,15 @@ void sheet_color(struct pen *p) {
             p, pen_pointer(p, "/color/expected_difference"),
             pen_print(p, "%.1f", c->expected_difference), "Expected difference from the target",
             pen_print(p, "CIEDE2000; %s. 9 mixes of 10 come nearer than %.1f.",
-                        distance_words(c->expected_difference), c->difference_90));
+                      distance_words(c->expected_difference), c->difference_90));
         r->swatch = pen_swatch(p, c->lab);
-        pen_figure(p, pen_pointer(p, "/color/difference"),
-                     pen_print(p, "%.2f", c->difference),
-                     c->proven ? "Best on this measuring grid, proven" : "Best found",
-                     c->proven ? pen_print(p,
-                                             "No other recipe of these paints in %lld parts is "
-                                             "predicted nearer.",
-                                             (long long)c->parts)
-                               : pen_print(p, "None can be nearer than %.2f.", c->bound));
+        pen_figure(p, pen_pointer(p, "/color/difference"), pen_print(p, "%.2f", c->difference),
+                   c->proven ? "Best on this measuring grid, proven" : "Best found",
+                   c->proven ? pen_print(p,
+                                         "No other recipe of these paints in %lld parts is "
+                                         "predicted nearer.",
+                                         (long long)c->parts)
+                             : pen_print(p, "None can be nearer than %.2f.", c->bound));
     }
     pen_notices(p, &c->notices);
     if (!c->target.text && !c->product && !c->lines_n)
@@ -61,11 +59,11 @@ void sheet_color(struct pen *p) {
 static const char *stock_words(struct pen *p, const struct amount *a) {
     if (a->buy_ml > 0 && a->cans > 0)
         return pen_print(p, "Buy %lld can%s: %s on the shelf, %s short.", (long long)a->cans,
-                           a->cans == 1 ? "" : "s", pen_quantity(p, DIM_VOLUME, a->stock_ml),
-                           pen_quantity(p, DIM_VOLUME, a->buy_ml));
+                         a->cans == 1 ? "" : "s", pen_quantity(p, DIM_VOLUME, a->stock_ml),
+                         pen_quantity(p, DIM_VOLUME, a->buy_ml));
     if (a->buy_ml > 0)
         return pen_print(p, "Buy %s: %s on the shelf.", pen_quantity(p, DIM_VOLUME, a->buy_ml),
-                           pen_quantity(p, DIM_VOLUME, a->stock_ml));
+                         pen_quantity(p, DIM_VOLUME, a->stock_ml));
     return pen_print(p, "%s on the shelf.", pen_quantity(p, DIM_VOLUME, a->stock_ml));
 }
 
@@ -74,26 +72,25 @@ void sheet_amounts(struct pen *p) {
     for (size_t i = 0; i < a->n; i++) {
         const struct amount *m = &a->rows[i];
         const char *left = m->left_ml > 0 ? pen_print(p, " Likely left over: %s.",
-                                                        pen_quantity(p, DIM_VOLUME, m->left_ml))
+                                                      pen_quantity(p, DIM_VOLUME, m->left_ml))
                                           : "";
-        const char *range =
-            isnan(m->low_ml)
-                ? ""
-                : pen_print(p, "Takes %s to %s. ", pen_quantity(p, DIM_VOLUME, m->low_ml),
-                              pen_quantity(p, DIM_VOLUME, m->high_ml));
+        const char *range = isnan(m->low_ml) ? ""
+                                             : pen_print(p, "Takes %s to %s. ",
+                                                         pen_quantity(p, DIM_VOLUME, m->low_ml),
+                                                         pen_quantity(p, DIM_VOLUME, m->high_ml));
         pen_figure(p, pen_pointer(p, "/amounts/%zu/mix_ml", i),
-                     pen_quantity(p, DIM_VOLUME, m->mix_ml),
-                     pen_print(p, "%s, %lld coat%s on %s", m->name ? m->name : m->product,
-                                 (long long)m->coats, m->coats == 1 ? "" : "s",
-                                 pen_quantity(p, DIM_AREA, m->area_m2)),
-                     pen_print(p, "%s%s%s", range, stock_words(p, m), left));
+                   pen_quantity(p, DIM_VOLUME, m->mix_ml),
+                   pen_print(p, "%s, %lld coat%s on %s", m->name ? m->name : m->product,
+                             (long long)m->coats, m->coats == 1 ? "" : "s",
+                             pen_quantity(p, DIM_AREA, m->area_m2)),
+                   pen_print(p, "%s%s%s", range, stock_words(p, m), left));
     }
     if (p->piece->supplies_n) pen_row(p, SHEET_HEAD, NULL, "Supplies", NULL, NULL);
     for (size_t i = 0; i < p->piece->supplies_n; i++) {
         const struct supply_need *s = &p->piece->supplies[i];
         pen_row(p, SHEET_ROW,
-                  pen_print(p, "%g%s%s", s->count, s->unit ? " " : "", s->unit ? s->unit : ""),
-                  s->name, NULL, pen_known(p, CERTAINTY_UNSAID, s->source));
+                pen_print(p, "%g%s%s", s->count, s->unit ? " " : "", s->unit ? s->unit : ""),
+                s->name, NULL, pen_known(p, CERTAINTY_UNSAID, s->source));
     }
     pen_notices(p, &a->notices);
 }

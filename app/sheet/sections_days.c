@@ -11,7 +11,7 @@ static const char *drying_words(struct pen *p, const struct day_task *t) {
         same ? pen_clock(p, t->dry_until_utc_min) : pen_when(p, t->dry_until_utc_min);
     if (t->window_end_utc_min == INT64_MIN) return pen_print(p, "Dry %s.", until);
     return pen_print(p, "Dry %s; next coat without scuffing until %s.", until,
-                       pen_when(p, t->window_end_utc_min));
+                     pen_when(p, t->window_end_utc_min));
 }
 
 static void date(struct pen *p, int64_t utc_min, const char *name, const char *what,

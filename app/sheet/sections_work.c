@@ -10,12 +10,11 @@ static void steps(struct pen *p, const struct steps *s, const char *where) {
         const char *detail = w->why;
         if (w->wait_min > 0)
             detail = pen_print(p, "%s%sThen wait %s.", w->why ? w->why : "", w->why ? " " : "",
-                                 pen_span(p, w->wait_min));
+                               pen_span(p, w->wait_min));
         if (w->bag)
-            detail =
-                pen_print(p, "%s%sBag: %s.", detail ? detail : "", detail ? " " : "", w->bag);
+            detail = pen_print(p, "%s%sBag: %s.", detail ? detail : "", detail ? " " : "", w->bag);
         struct sheet_row *r = pen_step(p, w->hands_min > 0 ? pen_span(p, w->hands_min) : NULL,
-                                         w->text, detail, pen_known(p, w->certainty, w->source));
+                                       w->text, detail, pen_known(p, w->certainty, w->source));
         r->task = w->id;
         r->pointer = pen_pointer(p, "/%s/%zu/hands_min", where, i);
         if (!pen_basis(p, r->pointer)) r->pointer = NULL;
@@ -39,17 +38,18 @@ static const char *group_name(const struct pen *p, const char *id) {
 }
 
 static const char *with_what(struct pen *p, const struct coat *c) {
+    const char *tool = pen_tool(p, c->tool), *curves = pen_tool(p, c->tool_curves);
     if (c->grit > 0 && c->grit_curves > 0 && c->grit_curves != c->grit)
         return pen_print(p, "%lld grit%s%s; curves and slats %lld%s%s", (long long)c->grit,
-                           c->tool ? ", " : "", c->tool ? c->tool : "", (long long)c->grit_curves,
-                           c->tool_curves ? ", " : "", c->tool_curves ? c->tool_curves : "");
+                         tool ? ", " : "", tool ? tool : "", (long long)c->grit_curves,
+                         curves ? ", " : "", curves ? curves : "");
     if (c->grit > 0)
-        return pen_print(p, "%lld grit%s%s%s%s", (long long)c->grit, c->tool ? ", " : "",
-                           c->tool ? c->tool : "", c->tool_curves ? "; on curves and slats " : "",
-                           c->tool_curves ? c->tool_curves : "");
-    if (c->tool_curves && c->tool && strcmp(c->tool, c->tool_curves))
-        return pen_print(p, "%s; on curves and slats %s", c->tool, c->tool_curves);
-    return c->tool;
+        return pen_print(p, "%lld grit%s%s%s%s", (long long)c->grit, tool ? ", " : "",
+                         tool ? tool : "", curves ? "; on curves and slats " : "",
+                         curves ? curves : "");
+    if (curves && tool && strcmp(tool, curves))
+        return pen_print(p, "%s; on curves and slats %s", tool, curves);
+    return tool;
 }
 
 static const char *sentence(struct pen *p, const char *a, const char *b) {
@@ -69,7 +69,7 @@ void sheet_coats(struct pen *p) {
     const struct coats *c = &p->piece->coats;
     if (c->test_board)
         pen_row(p, SHEET_MIND, NULL, "Test board first.",
-                  sentence(p, c->test_board_why, "Color coats wait until it has passed."), NULL);
+                sentence(p, c->test_board_why, "Color coats wait until it has passed."), NULL);
     pen_notices(p, &c->refused);
     const char *group = "";
     for (size_t i = 0; i < c->n; i++) {
@@ -86,8 +86,8 @@ void sheet_coats(struct pen *p) {
             detail = sentence(
                 p, detail,
                 pen_print(p, "Next coat after %s%s%s.", pen_span(p, k->recoat_min),
-                            k->recoat_until_min > 0 ? ", unscuffed until " : "",
-                            k->recoat_until_min > 0 ? pen_span(p, k->recoat_until_min) : ""));
+                          k->recoat_until_min > 0 ? ", unscuffed until " : "",
+                          k->recoat_until_min > 0 ? pen_span(p, k->recoat_until_min) : ""));
         const char *figure = pen_span(p, k->hands_min * (double)(k->coats > 1 ? k->coats : 1));
         struct sheet_row *r =
             pen_step(p, figure, k->text, detail, pen_known(p, k->certainty, k->source));
@@ -126,34 +126,34 @@ static void parts_of(struct pen *p, const struct surface_group *g) {
         if (u->factor > 1.0001)
             detail = pen_print(p, "%s. Profile factor %.2f.", detail, u->factor);
         if (u->coated_m2 > 0 && u->bare_m2 > 0)
-            detail = pen_print(p, "%s; %s stays bare", detail,
-                                 pen_quantity(p, DIM_AREA, u->bare_m2));
+            detail =
+                pen_print(p, "%s; %s stays bare", detail, pen_quantity(p, DIM_AREA, u->bare_m2));
         struct sheet_row *r = pen_figure(p, pen_pointer(p, "/surfaces/rows/%zu/coated_m2", i),
-                                           pen_quantity(p, DIM_AREA, area), what, detail);
+                                         pen_quantity(p, DIM_AREA, area), what, detail);
         r->task = u->part.id;
     }
 }
 
 void sheet_surfaces(struct pen *p) {
     const struct surfaces *s = &p->piece->surfaces;
-    pen_figure(
-        p, pen_pointer(p, "/surfaces/coated_m2"), pen_quantity(p, DIM_AREA, s->coated_m2),
-        "Under color, one coat",
-        s->clear_m2 > 0
-            ? pen_print(p, "%s of clear coat; %s stays bare%s%s.",
-                          pen_quantity(p, DIM_AREA, s->clear_m2),
-                          pen_quantity(p, DIM_AREA, s->bare_m2),
-                          s->masked_m2 > 0 ? "; masked " : "",
-                          s->masked_m2 > 0 ? pen_quantity(p, DIM_AREA, s->masked_m2) : "")
-            : NULL);
+    pen_figure(p, pen_pointer(p, "/surfaces/coated_m2"), pen_quantity(p, DIM_AREA, s->coated_m2),
+               "Under color, one coat",
+               s->clear_m2 > 0
+                   ? pen_print(p, "%s of clear coat; %s stays bare%s%s.",
+                               pen_quantity(p, DIM_AREA, s->clear_m2),
+                               pen_quantity(p, DIM_AREA, s->bare_m2),
+                               s->masked_m2 > 0 ? "; masked " : "",
+                               s->masked_m2 > 0 ? pen_quantity(p, DIM_AREA, s->masked_m2) : "")
+                   : NULL);
     for (size_t i = 0; i < s->groups_n; i++) {
         const struct surface_group *g = &s->groups[i];
         pen_row(p, SHEET_HEAD, NULL, g->name, NULL, NULL);
         if (g->coated_m2 + g->clear_m2 > 0 && g->tool)
             pen_row(p, SHEET_ROW,
-                      pen_quantity(p, DIM_AREA, g->coated_m2 > 0 ? g->coated_m2 : g->clear_m2),
-                      pen_print(p, "%s%s", g->tool, g->lies_flat ? ", lying flat" : ""),
-                      g->tool_why, pen_known(p, CERTAINTY_UNSAID, g->tool_source));
+                    pen_quantity(p, DIM_AREA, g->coated_m2 > 0 ? g->coated_m2 : g->clear_m2),
+                    pen_print(p, "%s%s", capital(p, pen_tool(p, g->tool)),
+                              g->lies_flat ? ", lying flat" : ""),
+                    g->tool_why, pen_known(p, CERTAINTY_UNSAID, g->tool_source));
         parts_of(p, g);
     }
 }

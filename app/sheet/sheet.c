@@ -33,11 +33,10 @@ static const char *sizes(struct pen *p) {
     if (isnan(q->width_mm)) return NULL;
     return isnan(q->depth_mm)
                ? pen_print(p, "%s wide, %s high", pen_quantity(p, DIM_LENGTH, q->width_mm),
-                             pen_quantity(p, DIM_LENGTH, q->height_mm))
-               : pen_print(p, "%s wide, %s deep, %s high",
-                             pen_quantity(p, DIM_LENGTH, q->width_mm),
-                             pen_quantity(p, DIM_LENGTH, q->depth_mm),
-                             pen_quantity(p, DIM_LENGTH, q->height_mm));
+                           pen_quantity(p, DIM_LENGTH, q->height_mm))
+               : pen_print(p, "%s wide, %s deep, %s high", pen_quantity(p, DIM_LENGTH, q->width_mm),
+                           pen_quantity(p, DIM_LENGTH, q->depth_mm),
+                           pen_quantity(p, DIM_LENGTH, q->height_mm));
 }
 
 static void summary_color(struct pen *p) {
@@ -46,11 +45,11 @@ static void summary_color(struct pen *p) {
         const char *names = "";
         for (size_t i = 0; i < c->lines_n; i++)
             names = pen_print(p, "%s%s%s", names, i ? ", " : "",
-                                c->lines[i].name ? c->lines[i].name : c->lines[i].paint);
-        struct sheet_row *r = pen_row(p, SHEET_ROW, c->target.text, "Color",
-                                        pen_print(p, "Mixed from %s; expected difference %.1f.",
-                                                    names, c->expected_difference),
-                                        NULL);
+                              c->lines[i].name ? c->lines[i].name : c->lines[i].paint);
+        struct sheet_row *r = pen_row(
+            p, SHEET_ROW, c->target.text, "Color",
+            pen_print(p, "Mixed from %s; expected difference %.1f.", names, c->expected_difference),
+            NULL);
         r->swatch = pen_swatch(p, c->lab);
     } else if (c->product) {
         struct sheet_row *r = pen_row(p, SHEET_ROW, "From the can", "Color", c->product, NULL);
@@ -80,14 +79,14 @@ static void summary_amounts(struct pen *p) {
         }
     if (color_rows)
         pen_figure(p, color_rows == 1 ? pen_pointer(p, "/amounts/%zu/mix_ml", first) : "",
-                     pen_quantity(p, DIM_VOLUME, color_ml), "Color to have ready",
-                     color_rows > 1 ? pen_print(p, "Of %zu paints; see Color.", color_rows)
-                                    : a->rows[first].name);
+                   pen_quantity(p, DIM_VOLUME, color_ml), "Color to have ready",
+                   color_rows > 1 ? pen_print(p, "Of %zu paints; see Color.", color_rows)
+                                  : a->rows[first].name);
     for (size_t i = 0; i < a->n; i++)
         if (a->rows[i].role != ROLE_COLOR && role_text(a->rows[i].role))
             pen_figure(p, pen_pointer(p, "/amounts/%zu/mix_ml", i),
-                         pen_quantity(p, DIM_VOLUME, a->rows[i].mix_ml),
-                         role_text(a->rows[i].role), a->rows[i].name);
+                       pen_quantity(p, DIM_VOLUME, a->rows[i].mix_ml), role_text(a->rows[i].role),
+                       a->rows[i].name);
 }
 
 static void summary_settle(struct pen *p) {
@@ -96,12 +95,12 @@ static void summary_settle(struct pen *p) {
         if (n->rows[i].rank == RANK_STOP) pen_notice(p, &n->rows[i]);
     if (p->piece->coats.test_board)
         pen_row(p, SHEET_MIND, NULL, "Make a test board first.", p->piece->coats.test_board_why,
-                  NULL);
+                NULL);
     if (p->piece->inspection.tests_n)
         pen_row(p, SHEET_NOTE, NULL,
-                  pen_print(p, "%zu test%s before starting.", p->piece->inspection.tests_n,
-                              p->piece->inspection.tests_n == 1 ? "" : "s"),
-                  "They stand in the section Inspection, in their order.", NULL);
+                pen_print(p, "%zu test%s before starting.", p->piece->inspection.tests_n,
+                          p->piece->inspection.tests_n == 1 ? "" : "s"),
+                "They stand in the section Inspection, in their order.", NULL);
 }
 
 void sheet_piece_summary(struct pen *p) {
@@ -120,13 +119,12 @@ void sheet_piece_summary(struct pen *p) {
     summary_amounts(p);
     if (q->deliver_utc_min != INT64_MIN)
         pen_figure(p, pen_pointer(p, "/deliver_utc_min"), pen_when(p, q->deliver_utc_min),
-                     "May be delivered", p->plan->days.blocked_by);
+                   "May be delivered", p->plan->days.blocked_by);
     if (!isnan(q->price.price_cent) && q->price.price_cent > 0)
         pen_figure(p, pen_pointer(p, "/price/price_cent"),
-                     pen_quantity(p, DIM_MONEY, q->price.price_cent), "Price",
-                     pen_print(p, "%s hands-on; an hour earns %s.",
-                                 pen_span(p, q->price.hours * 60),
-                                 pen_quantity(p, DIM_RATE, q->price.hour_cent)));
+                   pen_quantity(p, DIM_MONEY, q->price.price_cent), "Price",
+                   pen_print(p, "%s hands-on; an hour earns %s.", pen_span(p, q->price.hours * 60),
+                             pen_quantity(p, DIM_RATE, q->price.hour_cent)));
     summary_settle(p);
 }
 
@@ -147,13 +145,15 @@ static enum status piece_write(struct pen *p, struct sheet_piece *out) {
     return OK;
 }
 
-enum status sheet_make(const struct plan *plan, const struct zone_span *zone, size_t zone_n,
-                       enum unit_system units, struct arena *arena, struct sheet *out_sheet) {
-    struct pen p = {.plan = plan,
-                      .zone = zone,
-                      .zone_n = zone_n,
-                      .units = units ? units : plan->shop.units,
-                      .arena = arena};
+enum status sheet_make(const struct tables *t, const struct plan *plan,
+                       const struct zone_span *zone, size_t zone_n, enum unit_system units,
+                       struct arena *arena, struct sheet *out_sheet) {
+    struct pen p = {.t = t,
+                    .plan = plan,
+                    .zone = zone,
+                    .zone_n = zone_n,
+                    .units = units ? units : plan->shop.units,
+                    .arena = arena};
     struct sheet s = {.title = plan->title, .units = p.units, .pieces_n = plan->pieces_n};
     s.pieces = arena_array(arena, plan->pieces_n, sizeof *s.pieces);
     if (!s.pieces) return E_MEMORY;

@@ -55,7 +55,8 @@ struct sheet {
 };
 
 /* Errors: E_MEMORY. */
-enum status sheet_make(const struct plan *plan, const struct zone_span *zone, size_t zone_n,
-                       enum unit_system units, struct arena *arena, struct sheet *out_sheet);
+enum status sheet_make(const struct tables *t, const struct plan *plan,
+                       const struct zone_span *zone, size_t zone_n, enum unit_system units,
+                       struct arena *arena, struct sheet *out_sheet);
 
 #endif

@@ -37,7 +37,8 @@ static const struct field piece_fields[] = {
     F_LIST(struct sheet_piece, summary, &desc_sheet_row, 1000, "the summary"),
     F_LIST(struct sheet_piece, sections, &desc_sheet_section, 100, "in the order of the work"),
 };
-static DESC(desc_sheet_piece, struct sheet_piece, "sheet_piece", "The sheet of one piece.", piece_fields);
+static DESC(desc_sheet_piece, struct sheet_piece, "sheet_piece", "The sheet of one piece.",
+            piece_fields);
 
 static const struct field sheet_fields[] = {
     F_TEXT(struct sheet, title, "title"),
