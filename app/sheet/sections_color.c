@@ -12,8 +12,9 @@ static const char *distance_words(double difference) {
 static void recipe_rows(struct pen *p, const struct color_plan *c) {
     for (size_t i = 0; i < c->lines_n; i++) {
         const struct recipe_line *l = &c->lines[i];
-        const char *figure =
-            isnan(l->ml) ? pen_print(p, "%g parts", l->parts) : pen_measure(p, l->ml);
+        const char *figure = isnan(l->ml)
+                                 ? pen_print(p, "%g part%s", l->parts, l->parts == 1 ? "" : "s")
+                                 : pen_measure(p, l->ml);
         struct sheet_row *r = pen_figure(p, pen_pointer(p, "/color/lines/%zu/volume_ml", i), figure,
                                          l->name ? l->name : l->paint,
                                          pen_print(p, "%g part%s of %lld", l->parts,

@@ -118,7 +118,7 @@ static void parts_of(struct pen *p, const struct surface_group *g) {
         const struct surface *u = &s->rows[i];
         double area = u->coated_m2 + (u->coated_m2 > 0 ? 0 : u->clear_m2);
         if (area <= 0) area = u->bare_m2 + u->masked_m2;
-        const char *name = u->part.name ? u->part.name : u->part.id;
+        const char *name = capital(p, u->part.name ? u->part.name : u->part.id);
         const char *what = u->part.count > 1
                                ? pen_print(p, "%s, %lld of them", name, (long long)u->part.count)
                                : name;

@@ -63,16 +63,21 @@ static int64_t window_end(const struct answer_view *v, size_t i) {
     return v->answer->lags[lag].latest;
 }
 
+/* What keeps a task from being earlier, where the rows above do not say it already. */
 static const char *held_by(const struct answer_view *v, size_t i, struct arena *arena) {
-    switch (v->answer->places[i].reason) {
-    case TIMETABLE_BY_NOTHING:
-    case TIMETABLE_BY_HOURS:
-    case TIMETABLE_BY_PERSON: return NULL; /* the row above says it */
-    default: break;
+    const struct timetable_place *at = &v->answer->places[i];
+    int from;
+    switch (at->reason) {
+    case TIMETABLE_BY_LAG:
+        from = v->problem->lags[at->reason_index].from;
+        return v->d->meta[from].drying
+                   ? arena_print(arena, "Waits until \"%s\" is dry.", v->d->meta[from].name)
+                   : NULL;
+    case TIMETABLE_BY_WAIT: return "Waits for the result from outside.";
+    case TIMETABLE_BY_RESOURCE: return "Waits for room to dry.";
+    case TIMETABLE_BY_NEXT: return "Not earlier, or the next coat would miss its window.";
+    default: return NULL;
     }
-    char text[200];
-    timetable_reason_print(v->problem, v->answer, (int)i, text, sizeof text);
-    return *text ? arena_text(arena, text) : NULL;
 }
 
 static int by_start(const void *a, const void *b) {
