@@ -1,5 +1,5 @@
 /* Places in the app: plain paths, the browser's own history. */
-import { Cell } from '../net/api';
+import { Cell } from './cell';
 
 export const place = new Cell(location.pathname + location.search);
 export function go(path: string, replace = false) {

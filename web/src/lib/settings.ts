@@ -1,5 +1,5 @@
 /* What this browser likes to see; kept here, not in the book. */
-import { Cell } from '../net/api';
+import { Cell } from './cell';
 import type { Units } from '../net/types';
 
 export type Tone = 'light' | 'mid' | 'dark';

@@ -1,5 +1,6 @@
 /* Talking to the server: reads with revisions, writes with idempotency keys, and the answers that
  * came inside the page. Writes that find no network wait in the queue (queue.ts). */
+import { Cell } from '../lib/cell';
 import { enqueue } from './queue';
 
 export interface Failure {
@@ -127,25 +128,6 @@ export async function send<T = unknown>(s: Send): Promise<Outcome<T>> {
 
 /* ---- who wants to know that something changed ------------------------------------------------ */
 
-export class Cell<T> {
-  private watchers = new Set<() => void>();
-  constructor(private value: T) {}
-  get(): T {
-    return this.value;
-  }
-  set(v: T) {
-    if (v !== this.value) {
-      this.value = v;
-      this.watchers.forEach((w) => w());
-    }
-  }
-  watch(w: () => void): () => void {
-    this.watchers.add(w);
-    return () => {
-      this.watchers.delete(w);
-    };
-  }
-}
 export const reachable = new Cell(true);
 export const tick = new Cell(0); /* goes up when the book changed: live answers are read again */
 export function changed() {

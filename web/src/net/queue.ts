@@ -1,6 +1,7 @@
 /* Writes that could not be sent. They wait in IndexedDB with their key, in order, and are shown as
  * unsent until the server has them; a repeated key is done once. */
-import { Cell, changed, reachable, type Failure, type Send } from './api';
+import { Cell } from '../lib/cell';
+import { changed, reachable, type Failure, type Send } from './api';
 
 export interface Unsent extends Send {
   key: string;

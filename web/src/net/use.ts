@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
-import { Cell, get, heldAnswer, tick, type Answer, type Failure } from './api';
+import { Cell } from '../lib/cell';
+import { get, heldAnswer, tick, type Answer, type Failure } from './api';
 
 export function useCell<T>(cell: Cell<T>): T {
   const [, again] = useState(0);

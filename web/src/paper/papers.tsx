@@ -1,7 +1,7 @@
 /* Papers of a piece: job sheet, quote, agreement, care card. Not seen on the screen; the browser
  * prints the one that was asked for, on letter or A4. */
 import type { ComponentChildren } from 'preact';
-import { Cell } from '../net/api';
+import { Cell } from '../lib/cell';
 import { useAnswer, useCell } from '../net/use';
 import type {
   DayTask,

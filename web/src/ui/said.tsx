@@ -1,5 +1,6 @@
 /* What the app says back: one line above the bottom bar, with what can be done about it. */
-import { Cell, type Failure, type Outcome } from '../net/api';
+import { Cell } from '../lib/cell';
+import { type Failure, type Outcome } from '../net/api';
 import { useCell } from '../net/use';
 
 export interface Said {
