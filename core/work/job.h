@@ -26,6 +26,16 @@ struct shop_hours {
     int64_t open_min, close_min; /* minutes from midnight, 0..1440 */
 };
 
+/* What the shop's own records say against the class's usual figure (core/work/learn.h). */
+struct learnt {
+    const char *what;   /* "spread", "loss", "hours" */
+    const char *class;  /* id of data/product_classes.tsv, or of data/operations.tsv for hours */
+    const char *method; /* id of data/methods.tsv, or NULL: any */
+    double factor;      /* shop / class default */
+    double log_sd;      /* of a single job around it */
+    int64_t records;    /* behind it, questioned ones left out */
+};
+
 struct shop {
     const char *name;
     const char *zone; /* IANA, "America/New_York" */
@@ -42,6 +52,8 @@ struct shop {
     double smallest_ml;    /* smallest amount that can be measured well */
     const char **tools;    /* ids of data/methods.tsv that the shop owns */
     size_t tools_n;
+    const struct learnt *learnt; /* from the shop's records; not in the document */
+    size_t learnt_n;
 };
 
 /* ---- shelf --------------------------------------------------------------------------------- */

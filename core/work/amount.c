@@ -1,0 +1,358 @@
+#include "core/work/amount.h"
+
+#include "core/base/units.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double Z_90 = 1.2815515655446004;
+static const double LABEL_LOG_SD = .12;                       /* a label's spread, in a shop */
+static const double SAID_LOG_SD = .02, TEMPLATE_LOG_SD = .06; /* how well areas are known */
+
+/* ---- the arithmetic -------------------------------------------------------------------------- */
+
+struct amount_range amount_of(const struct amount_terms *t) {
+    struct amount_range r;
+    double log_sd = hypot(t->spread_log_sd, t->area_log_sd);
+    double keep = (t->session_low_ml + t->session_high_ml) / 2 * t->sessions;
+    double keep_off = (t->session_high_ml - t->session_low_ml) / 2 * t->sessions;
+    r.film_ml = 1000 * t->area_m2 * t->coats / t->spread_m2_per_l;
+    r.taken_ml = r.film_ml / (1 - t->loss_frac);
+    r.need_ml = r.taken_ml + keep;
+    r.high_ml = r.need_ml + hypot(r.taken_ml * (exp(Z_90 * log_sd) - 1), keep_off);
+    r.low_ml = r.need_ml - hypot(r.taken_ml * (1 - exp(-Z_90 * log_sd)), keep_off);
+    return r;
+}
+
+double amount_measured(double ml, double step_ml, int64_t parts) {
+    double step = step_ml * (double)parts;
+    return ceil(ml / step - 1e-9) * step;
+}
+
+/* ---- what a product is and costs ---------------------------------------------------------------
+ */
+
+static const struct product_classes_row *class_row(const struct tables *t, const char *id) {
+    for (size_t i = 0; id && i < t->product_classes_n; i++)
+        if (!strcmp(t->product_classes[i].id, id)) return &t->product_classes[i];
+    return NULL;
+}
+
+static const struct paint *shelf_paint(const struct room *r, const char *id) {
+    for (size_t i = 0; id && i < r->shelf->paints_n; i++)
+        if (r->shelf->paints[i].id && !strcmp(r->shelf->paints[i].id, id))
+            return &r->shelf->paints[i];
+    return NULL;
+}
+
+static double stock_of(const struct paint *can) {
+    return can && can->stock_ml > 0 ? can->stock_ml : 0;
+}
+
+static double can_size(const struct room *r, const struct paint *can) {
+    if (can && can->size_ml > 0) return can->size_ml;
+    return r->shop->units == UNITS_METRIC ? 750 : ML_PER_US_QT;
+}
+
+static double cent_per_ml(const struct paint *can, const struct product_classes_row *c) {
+    if (can && can->cost_cent >= 0 && can->size_ml > 0) return can->cost_cent / can->size_ml;
+    return can && can->leftover_of_n ? 0 : c->cent_per_l / 1000; /* a leftover is paid for */
+}
+
+static double class_spread(const struct product_classes_row *c) {
+    return sqrt(c->spread_low_m2_per_l * c->spread_high_m2_per_l);
+}
+
+static double class_log_sd(const struct product_classes_row *c) {
+    return log(c->spread_high_m2_per_l / c->spread_low_m2_per_l) / (2 * Z_90);
+}
+
+static const struct learnt *learnt_of(const struct shop *s, const char *what, const char *class,
+                                      const char *method) {
+    for (size_t i = 0; i < s->learnt_n; i++) {
+        const struct learnt *l = &s->learnt[i];
+        if (strcmp(l->what, what) || !l->class || strcmp(l->class, class)) continue;
+        if (!l->method || !method || !strcmp(l->method, method)) return l;
+    }
+    return NULL;
+}
+
+/* ---- one row of the result: all coats of one product in one role
+ * --------------------------------- */
+
+struct gathering {
+    struct amount *amount;
+    struct amount_terms terms;
+    const struct product_classes_row *class;
+    const struct methods_row *method; /* of the last group gathered */
+    const struct learnt *learnt;
+    double coat_area_m2; /* sum of area x coats */
+    bool label, bare;
+};
+
+static bool merges(const struct amount *a, const struct coat *c) {
+    bool product =
+        a->product && c->product ? !strcmp(a->product, c->product) : !a->product && !c->product;
+    return a->role == c->role && product && !strcmp(a->class, c->class);
+}
+
+/* The first coat on bare wood goes in: the low end of the spread. */
+static bool first_on_bare(const struct piece_plan *p, const struct coat *c) {
+    bool bare = p->inspection.finish && !strcmp(p->inspection.finish, "bare");
+    for (const struct coat *k = p->coats.rows; k < c; k++) {
+        if (k->group && c->group && strcmp(k->group, c->group) != 0) continue;
+        if (k->role == ROLE_STRIP) bare = true;
+        if (k->class && k->role != ROLE_SPOT_SEAL) return false;
+    }
+    return bare;
+}
+
+static double coat_area(const struct piece_plan *p, const struct coat *c) {
+    if (c->area_m2 > 0) return c->area_m2;
+    return surface_role_m2(&p->surfaces, c->group, c->role);
+}
+
+/* Liters per square meter add up, so spreads are averaged over coats harmonically. */
+static void gather(const struct room *r, const struct piece_plan *p, const struct coat *c,
+                   struct gathering *g) {
+    double forms[METHOD_FORMS], area = coat_area(p, c), coats = c->coats > 0 ? (double)c->coats : 1;
+    const struct paint *can = shelf_paint(r, c->product);
+    const struct methods_row *m = method_of(r->t, c->tool), *before = g->method;
+    surface_forms(&p->surfaces, c->group, forms);
+    if (!m) m = method_of(r->t, c->role == ROLE_STAIN || c->role == ROLE_WAX ? "cloth" : "brush");
+    struct amount_terms *t = &g->terms;
+    double loss = method_loss_frac(m, forms), spread = class_spread(g->class);
+    double log_sd = class_log_sd(g->class);
+    if (can && can->label_spread_m2_per_l > 0)
+        spread = can->label_spread_m2_per_l, log_sd = LABEL_LOG_SD, g->label = true;
+    g->learnt = learnt_of(r->shop, "spread", c->class, m->id);
+    if (g->learnt) spread *= g->learnt->factor, log_sd = g->learnt->log_sd;
+    const struct learnt *kept = learnt_of(r->shop, "loss", c->class, m->id);
+    if (kept) loss = fmin(.9, loss * kept->factor);
+    double thin = coats;
+    if (first_on_bare(p, c)) {
+        thin += spread / g->class->spread_low_m2_per_l - 1;
+        g->bare = true;
+    }
+    double film = area * thin / spread,
+           all = t->area_m2 > 0 ? g->coat_area_m2 / t->spread_m2_per_l : 0;
+    t->loss_frac = (t->loss_frac * all + loss * film) / fmax(all + film, 1e-12);
+    g->coat_area_m2 += area * coats;
+    t->area_m2 += area;
+    t->spread_m2_per_l = g->coat_area_m2 / fmax(all + film, 1e-12);
+    t->spread_log_sd = log_sd;
+    t->sessions = fmax(t->sessions, coats);
+    if (!before || before != m) t->session_low_ml += m->session_low_ml;
+    if (!before || before != m) t->session_high_ml += m->session_high_ml;
+    g->method = m;
+    if (c->coats > g->amount->coats) g->amount->coats = c->coats;
+}
+
+static const char *amount_name(const struct room *r, const struct piece_plan *p,
+                               const struct coat *c, const struct product_classes_row *class) {
+    const struct paint *can = shelf_paint(r, c->product);
+    if (can) return can->name ? can->name : can->id;
+    bool mixed = c->role == ROLE_COLOR && p->color.lines_n > 1;
+    char *name = ROOM_TEXT(r, "%s%s", mixed ? "the batch: " : "", class->name);
+    if (name && *name >= 'a' && *name <= 'z') *name = (char)(*name - 'a' + 'A');
+    return name;
+}
+
+/* ---- buying and what it costs
+ * ------------------------------------------------------------------------ */
+
+struct purchase {
+    double stock_ml, buy_ml, cost_cent;
+    int64_t cans;
+};
+
+static struct purchase purchase_of(const struct room *r, const struct paint *can,
+                                   const struct product_classes_row *class, double want_ml,
+                                   double use_ml) {
+    struct purchase b = {.stock_ml = stock_of(can)};
+    b.buy_ml = fmax(0, want_ml - b.stock_ml);
+    bool leftover = can && can->leftover_of_n; /* nobody sells it */
+    b.cans = leftover ? 0 : (int64_t)ceil(b.buy_ml / can_size(r, can) - 1e-9);
+    b.cost_cent = use_ml * cent_per_ml(can, class);
+    return b;
+}
+
+static int64_t divisor(int64_t a, int64_t b) {
+    return b ? divisor(b, a % b) : a;
+}
+
+/* Parts of the whole recipe after what they have in common is taken out. */
+static int64_t recipe_parts(const struct color_plan *c) {
+    int64_t common = 0, sum = 0;
+    for (size_t i = 0; i < c->lines_n; i++) {
+        int64_t parts = (int64_t)llround(c->lines[i].parts);
+        common = divisor(parts, common);
+        sum += parts;
+    }
+    return common > 0 ? sum / common : 1;
+}
+
+static void short_say(const struct room *r, struct amounts *to, const struct recipe_line *line,
+                      const struct purchase *b) {
+    const char *name = line->name ? line->name : line->paint;
+    const char *text =
+        b->cans ? ROOM_TEXT(r,
+                            "Buy %lld can%s of %s before mixing. The batch takes more of it than "
+                            "the shelf holds; two batches never match.",
+                            (long long)b->cans, b->cans == 1 ? "" : "s", name)
+                : ROOM_TEXT(r,
+                            "Do not start with %s: there is too little of it for the batch. A "
+                            "leftover cannot be bought again; two batches never match.",
+                            name);
+    struct notice *n =
+        notice_add(r->ledger, &to->notices, RANK_MIND, "stock", text, "CP", CERTAINTY_COMMON);
+    if (n) n->remedy = "Choose a recipe that the shelf can fill.";
+}
+
+/* A batch is bought paint by paint. */
+static void batch_buy(const struct room *r, struct piece_plan *p, struct gathering *g) {
+    struct amount *a = g->amount;
+    const struct color_plan *c = &p->color;
+    double all = 0;
+    for (size_t i = 0; i < c->lines_n; i++) all += c->lines[i].parts;
+    for (size_t i = 0; i < c->lines_n && all > 0; i++) {
+        const struct paint *can = shelf_paint(r, c->lines[i].paint);
+        double ml = a->mix_ml * c->lines[i].parts / all;
+        struct purchase b = purchase_of(r, can, g->class, ml, ml);
+        a->stock_ml += fmin(ml, b.stock_ml);
+        a->buy_ml += b.buy_ml;
+        a->cans += b.cans;
+        a->cost_cent += b.cost_cent;
+        if (b.buy_ml > 0) short_say(r, &p->amounts, &c->lines[i], &b);
+    }
+    a->left_ml = a->mix_ml - a->need_ml;
+}
+
+static void can_buy(const struct room *r, struct gathering *g) {
+    struct amount *a = g->amount;
+    const struct paint *can = shelf_paint(r, a->product);
+    struct purchase b = purchase_of(r, can, g->class, a->mix_ml, a->need_ml);
+    a->stock_ml = b.stock_ml;
+    a->buy_ml = b.buy_ml;
+    a->cans = b.cans;
+    a->cost_cent = b.cost_cent;
+    a->left_ml = fmax(0, a->stock_ml + (double)a->cans * can_size(r, can) - a->need_ml);
+}
+
+/* ---- why
+ * -----------------------------------------------------------------------------------------------
+ */
+
+static void amount_explain(const struct room *r, const struct gathering *g, size_t row) {
+    struct ledger *l = r->ledger;
+    const struct amount *a = g->amount;
+    const struct amount_terms *t = &g->terms;
+    const char *whose = g->learnt  ? "the shop's own spread"
+                        : g->label ? "the label's spread"
+                                   : "the class's spread";
+    struct basis *b = ledger_basis(
+        l, ROOM_TEXT(r, "%s/amounts/%zu/mix_ml", r->at, row),
+        "area x coats / spread / (1 - loss) + what tool and tray keep each session; enough in 9 "
+        "jobs of 10, rounded up to what can be measured",
+        g->learnt || !g->label ? g->class->source : "CP",
+        g->learnt  ? CERTAINTY_MEASURED
+        : g->label ? CERTAINTY_LABEL
+                   : CERTAINTY_COMMON);
+    basis_range(b, DIM_VOLUME, a->low_ml, a->high_ml);
+    basis_number(l, b, "area of one coat", t->area_m2, DIM_AREA);
+    basis_number(l, b, "coats", (double)a->coats, DIM_NONE);
+    basis_number(l, b, whose, t->spread_m2_per_l, DIM_SPREAD);
+    if (g->bare) basis_word(l, b, "bare wood", "the first coat goes in: low end of the spread");
+    if (g->learnt) basis_number(l, b, "records", (double)g->learnt->records, DIM_NONE);
+    basis_number(l, b, "loss", t->loss_frac, DIM_FRACTION);
+    basis_word(l, b, "tool", g->method->name);
+    basis_number(l, b, "left in tool and tray, each session", a->session_ml, DIM_VOLUME);
+    basis_number(l, b, "sessions", a->sessions, DIM_NONE);
+    basis_number(l, b, "likeliest need", a->need_ml, DIM_VOLUME);
+    b = ledger_basis(l, ROOM_TEXT(r, "%s/amounts/%zu/cost_cent", r->at, row),
+                     "what is used, at what the can cost", "CP", CERTAINTY_EXACT);
+    const struct paint *can = shelf_paint(r, a->product);
+    bool priced = a->product ? can && can->cost_cent >= 0 : r->shelf->paints_n > 0;
+    if (!priced) {
+        b->certainty = CERTAINTY_ASSUMED;
+        b->rule = "what is used, at the usual cost of its class, because no cost was given";
+    }
+    basis_number(l, b, "class's usual cost of a liter", g->class->cent_per_l, DIM_MONEY);
+}
+
+/* ---- the whole
+ * ------------------------------------------------------------------------------------------- */
+
+static double step_of(const struct room *r, const struct paint *can) {
+    double step = r->shop->smallest_ml > 0 ? r->shop->smallest_ml : 5;
+    return can && can->smallest_ml > step ? can->smallest_ml : step;
+}
+
+static void amount_close(const struct room *r, struct piece_plan *p, struct gathering *g,
+                         size_t row) {
+    struct amount *a = g->amount;
+    struct amount_terms t = g->terms;
+    bool batch = a->role == ROLE_COLOR && !a->product && p->color.lines_n > 0;
+    t.area_log_sd = r->piece->template ? TEMPLATE_LOG_SD : SAID_LOG_SD;
+    t.area_m2 = g->coat_area_m2; /* coats differ from group to group: they are in the area */
+    t.coats = 1;
+    struct amount_range range = amount_of(&t);
+    a->area_m2 = g->terms.area_m2;
+    a->spread_m2_per_l = t.spread_m2_per_l;
+    a->loss_frac = t.loss_frac;
+    a->session_ml = (t.session_low_ml + t.session_high_ml) / 2;
+    a->sessions = t.sessions;
+    a->film_ml = range.film_ml;
+    a->need_ml = range.need_ml;
+    a->low_ml = range.low_ml;
+    a->high_ml = range.high_ml;
+    a->mix_ml = amount_measured(range.high_ml, step_of(r, shelf_paint(r, a->product)),
+                                batch ? recipe_parts(&p->color) : 1);
+    if (batch)
+        batch_buy(r, p, g);
+    else
+        can_buy(r, g);
+    amount_explain(r, g, row);
+}
+
+static enum status amounts_gather(const struct room *r, struct piece_plan *p,
+                                  struct gathering *rows, size_t *n) {
+    for (size_t i = 0; i < p->coats.n; i++) {
+        const struct coat *c = &p->coats.rows[i];
+        const struct product_classes_row *class = class_row(r->t, c->class);
+        if (!class || c->verdict == VERDICT_NEVER || !(coat_area(p, c) > 0)) continue;
+        size_t k = 0;
+        while (k < *n && !merges(rows[k].amount, c)) k++;
+        if (k == *n) {
+            struct amount *a = arena_take(r->ledger->arena, sizeof *a);
+            if (!a) return E_MEMORY;
+            *a = (struct amount){.product = c->product,
+                                 .name = amount_name(r, p, c, class),
+                                 .class = class->id,
+                                 .role = c->role};
+            rows[(*n)++] = (struct gathering){.amount = a, .class = class};
+        }
+        gather(r, p, c, &rows[k]);
+    }
+    return OK;
+}
+
+enum status amount_make(const struct room *r, struct piece_plan *p, struct why *why) {
+    size_t n = 0;
+    struct gathering *rows =
+        arena_array(r->ledger->arena, p->coats.n ? p->coats.n : 1, sizeof *rows);
+    p->amounts = (struct amounts){0};
+    enum status s = rows ? amounts_gather(r, p, rows, &n) : E_MEMORY;
+    if (!s && n) {
+        p->amounts.rows = arena_array(r->ledger->arena, n, sizeof *p->amounts.rows);
+        if (!p->amounts.rows) s = E_MEMORY;
+    }
+    for (size_t i = 0; i < n && !s; i++) {
+        amount_close(r, p, &rows[i], i);
+        p->amounts.rows[p->amounts.n++] = *rows[i].amount;
+    }
+    p->amounts.cap = n;
+    if (!s) s = supply_make(r, p);
+    if (s) return why_say(why, s, "", "%s", status_text(s));
+    return r->ledger->failed ? E_MEMORY : OK;
+}

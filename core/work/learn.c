@@ -1,0 +1,42 @@
+#include "core/work/learn.h"
+
+#include <math.h>
+
+static const double Z_90 = 1.2815515655446004, QUESTION_AT = 3;
+
+const struct learn_prior learn_spread = {.20, .12};
+const struct learn_prior learn_loss = {.50, .35};
+const struct learn_prior learn_hours = {.30, .25};
+
+/* Normal posterior of ln factor. */
+struct belief {
+    double mean, var;
+};
+
+static struct belief taught(struct belief b, double ln, double single_var) {
+    double gain = b.var / (b.var + single_var);
+    return (struct belief){b.mean + gain * (ln - b.mean), b.var * (1 - gain)};
+}
+
+struct learn_answer learn_from(const struct learn_prior *prior, const struct learn_record *records,
+                               size_t n, bool *out_questioned) {
+    double single = prior->single_log_sd * prior->single_log_sd;
+    struct belief b = {0, prior->between_log_sd * prior->between_log_sd};
+    struct learn_answer a = {0};
+    for (size_t i = 0; i < n; i++) {
+        double ln = log(records[i].seen / records[i].expected);
+        bool sane = isfinite(ln) && records[i].seen > 0 && records[i].expected > 0;
+        bool far = sane && fabs(ln - b.mean) > QUESTION_AT * sqrt(b.var + single);
+        bool question = !sane || (far && !records[i].confirmed);
+        if (out_questioned) out_questioned[i] = question;
+        a.questioned += question;
+        if (question) continue;
+        b = taught(b, ln, single);
+        a.used++;
+    }
+    a.factor = exp(b.mean);
+    a.log_sd = sqrt(b.var + single);
+    a.low = a.factor * exp(-Z_90 * a.log_sd);
+    a.high = a.factor * exp(Z_90 * a.log_sd);
+    return a;
+}

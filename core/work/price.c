@@ -1,0 +1,285 @@
+#include "core/work/price.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- the arithmetic -----------------------------------------------------------------------------
+ */
+
+double price_of_cost(double cost_cent, double margin_frac, double fee_frac) {
+    double kept = 1 - margin_frac - fee_frac;
+    return kept > 0 ? cost_cent / kept : NAN;
+}
+
+double price_margin_of_markup(double markup_frac) {
+    return markup_frac / (1 + markup_frac);
+}
+
+double price_markup_of_margin(double margin_frac) {
+    return margin_frac / (1 - margin_frac);
+}
+
+static double left_for_hours(const struct price_sale *s) {
+    return s->price_cent * (1 - s->fee_frac) - s->bought_cent - s->material_cent - s->overhead_cent;
+}
+
+double price_hour_cent(const struct price_sale *s) {
+    return s->hours > 0 ? left_for_hours(s) / s->hours : NAN;
+}
+
+double price_best_offer_cent(const struct price_sale *s, double pay_cent) {
+    return left_for_hours(s) + s->bought_cent - s->hours * pay_cent;
+}
+
+double price_break_even_cent(const struct price_sale *s) {
+    return (s->bought_cent + s->material_cent + s->overhead_cent) / (1 - s->fee_frac);
+}
+
+/* ---- hours
+ * ---------------------------------------------------------------------------------------- */
+
+struct hours {
+    double takedown_h, repairs_h, prepare_h, color_h, clear_h, finish_h;
+};
+
+/* The shop's own pace at an operation, 1 where it has no records. */
+static double pace(const struct shop *s, const char *operation) {
+    for (size_t i = 0; operation && i < s->learnt_n; i++)
+        if (!strcmp(s->learnt[i].what, "hours") && s->learnt[i].class &&
+            !strcmp(s->learnt[i].class, operation))
+            return s->learnt[i].factor;
+    return 1;
+}
+
+static double steps_h(const struct room *r, const struct steps *s) {
+    double min = 0;
+    for (size_t i = 0; i < s->n; i++)
+        if (s->rows[i].hands_min > 0)
+            min += s->rows[i].hands_min * pace(r->shop, s->rows[i].operation);
+    return min / 60;
+}
+
+static struct hours hours_of(const struct room *r, const struct piece_plan *p) {
+    struct hours h = {.takedown_h = steps_h(r, &p->takedown),
+                      .repairs_h = steps_h(r, &p->repairs),
+                      .finish_h = steps_h(r, &p->finish)};
+    for (size_t i = 0; i < p->coats.n; i++) {
+        const struct coat *c = &p->coats.rows[i];
+        if (!(c->hands_min > 0)) continue;
+        double each = c->hands_min / 60 * pace(r->shop, c->operation);
+        double all = each * (double)(c->coats > 0 ? c->coats : 1);
+        if (c->role == ROLE_COLOR || c->role == ROLE_EFFECT)
+            h.color_h += all;
+        else if (c->role >= ROLE_CLEAR)
+            h.clear_h += all;
+        else
+            h.prepare_h += all;
+    }
+    return h;
+}
+
+/* ---- lines
+ * ------------------------------------------------------------------------------------------ */
+
+struct bill {
+    const struct room *r;
+    struct price *price;
+    size_t cap;
+    double fee_frac, bought_cent;
+    bool sale;
+};
+
+static void line_add(struct bill *b, const char *id, const char *name, double hours, double cent,
+                     const char *source) {
+    if (!(hours > 0 || cent > 0)) return;
+    struct price *p = b->price;
+    void *rows = ledger_grow(b->r->ledger, p->rows, p->rows_n, &b->cap, sizeof *p->rows);
+    if (!rows) return;
+    p->rows = rows;
+    p->rows[p->rows_n++] = (struct cost_line){id, name, hours, cent, source};
+}
+
+static void hour_lines(struct bill *b, const struct hours *h) {
+    double rate = b->r->shop->rate_cent_per_h;
+    const struct {
+        const char *id, *name;
+        double hours;
+    } rows[] = {{"takedown", "Inspection and take-down", h->takedown_h},
+                {"repairs", "Repairs", h->repairs_h},
+                {"prepare", "Cleaning, sanding, priming", h->prepare_h},
+                {"color", "Color", h->color_h},
+                {"clear", "Clear coats and wax", h->clear_h},
+                {"finish", "Fitting and handing over", h->finish_h}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        b->price->hours += rows[i].hours;
+        line_add(b, rows[i].id, rows[i].name, rows[i].hours, rows[i].hours * rate,
+                 "CP, hours of the operations");
+    }
+    b->price->labor_cent = b->price->hours * rate;
+}
+
+static void material_lines(struct bill *b, const struct piece_plan *p) {
+    double paint = 0, supplies = 0;
+    for (size_t i = 0; i < p->amounts.n; i++) paint += p->amounts.rows[i].cost_cent;
+    for (size_t i = 0; i < p->supplies_n; i++) supplies += p->supplies[i].cost_cent;
+    line_add(b, "paint", "Paint, primer and clear, as used", 0, paint, "CP, at stock cost");
+    line_add(b, "supplies", "Tape, abrasive, rollers, rags", 0, supplies, "CP, at stock cost");
+    b->price->material_cent = paint + supplies;
+}
+
+static void cost_sum(struct bill *b) {
+    const struct shop *s = b->r->shop;
+    struct price *p = b->price;
+    p->overhead_cent = s->overhead_frac * (p->labor_cent + p->material_cent);
+    line_add(b, "overhead", "Overhead", 0, p->overhead_cent, "CP");
+    line_add(b, "bought", "The piece itself, as bought", 0, b->bought_cent, "CP");
+    p->cost_cent = p->labor_cent + p->material_cent + p->overhead_cent + b->bought_cent;
+}
+
+/* ---- price
+ * -------------------------------------------------------------------------------------------- */
+
+static double said(double cent) {
+    return isnan(cent) ? 0 : cent;
+}
+
+static double agreed_cent(const struct bill *b) {
+    const struct agreement *a = &b->r->piece->agreement;
+    double cent = b->sale ? a->asking_cent : a->quoted_cent;
+    return isnan(cent) ? b->price->price_cent : cent;
+}
+
+static void price_judge(struct bill *b) {
+    struct price *p = b->price;
+    struct price_sale s = {.price_cent = agreed_cent(b),
+                           .fee_frac = b->fee_frac,
+                           .bought_cent = b->bought_cent,
+                           .material_cent = p->material_cent,
+                           .overhead_cent = p->overhead_cent,
+                           .hours = p->hours};
+    double rate = b->r->shop->rate_cent_per_h;
+    p->fee_cent = s.price_cent * b->fee_frac;
+    p->hour_cent = price_hour_cent(&s);
+    bool asked = !isnan(b->r->piece->agreement.asking_cent);
+    p->best_offer_cent = b->sale && asked ? price_best_offer_cent(&s, rate) : NAN;
+    p->worth_it = isnan(p->hour_cent) ? YN_UNSAID : p->hour_cent >= rate - .5 ? YN_YES : YN_NO;
+}
+
+static enum status price_set(struct bill *b, struct why *why) {
+    const struct shop *s = b->r->shop;
+    struct price *p = b->price;
+    double price = price_of_cost(p->cost_cent, s->margin_frac, b->fee_frac);
+    if (isnan(price))
+        return why_say(why, E_DOMAIN, "/shop/margin",
+                       "Margin and seller's fee together take the whole price (%g %% and %g %%). "
+                       "Together they must stay under 100 %%.",
+                       s->margin_frac * 100, b->fee_frac * 100);
+    p->minimum_cent = ceil(fmax(s->minimum_cent, p->cost_cent / (1 - b->fee_frac)));
+    p->price_cent = ceil(fmax(price, s->minimum_cent) - 1e-6);
+    price_judge(b);
+    double deposit = b->r->piece->agreement.deposit_cent;
+    p->deposit_cent = b->sale          ? NAN
+                      : isnan(deposit) ? round(s->deposit_frac * agreed_cent(b))
+                                       : deposit;
+    return OK;
+}
+
+/* ---- words
+ * ---------------------------------------------------------------------------------------------- */
+
+static void note(struct bill *b, enum rank rank, const char *text) {
+    notice_add(b->r->ledger, &b->price->notices, rank, "price", text, "CP", CERTAINTY_COMMON);
+}
+
+static void price_warn(struct bill *b) {
+    const struct price *p = b->price;
+    double agreed = agreed_cent(b);
+    const char *kind = b->sale ? "asking price" : "quoted price";
+    if (agreed < p->minimum_cent - .5)
+        note(b, RANK_MIND,
+             ROOM_TEXT(b->r,
+                       "The %s of $%.2f is below the lowest price. It is $%.2f under what "
+                       "the work costs.",
+                       kind, agreed / 100, (p->minimum_cent - agreed) / 100));
+    if (b->sale && p->best_offer_cent < 0)
+        note(b, RANK_MIND,
+             "Leave it, or give it fewer hours. At this price even as a gift it does not pay "
+             "your rate.");
+    note(b, RANK_NOTE,
+         "Overhead is added here; do not hide it in the rate as well. Sales tax and income tax "
+         "differ by place: ask your adviser.");
+}
+
+static const char *quote_text(const struct bill *b) {
+    const struct piece *q = b->r->piece;
+    const struct agreement *a = &q->agreement;
+    const struct price *p = b->price;
+    const char *agreed = "", *excluded = "";
+    for (size_t i = 0; i < a->agreed_n; i++)
+        agreed = ROOM_TEXT(b->r, "%s\n- %s", agreed, a->agreed[i]);
+    for (size_t i = 0; i < a->excluded_n; i++)
+        excluded = ROOM_TEXT(b->r, "%s\n- %s", excluded, a->excluded[i]);
+    return ROOM_TEXT(b->r,
+                     "%s\nThe work:%s%s\nPrice: $%.2f. Deposit on agreement: $%.2f, the rest when "
+                     "it is collected.%s%s\nA change gets its price and its days in writing before "
+                     "it is made. Color after a signed sample. Not yet fully cured when handed "
+                     "over: see the care card.",
+                     q->title ? q->title : "Furniture refinishing", agreed,
+                     *agreed ? "" : "\n- cleaning, preparation, coats and fitting as planned",
+                     agreed_cent(b) / 100, said(p->deposit_cent) / 100,
+                     *excluded ? "\nNot included:" : "", excluded);
+}
+
+static void price_explain(struct bill *b) {
+    const struct room *r = b->r;
+    const struct price *p = b->price;
+    struct ledger *l = r->ledger;
+    struct basis *e = ledger_basis(
+        l, ROOM_TEXT(r, "%s/price/price_cent", r->at),
+        "(hours x rate + material + overhead + what it was bought for) / (1 - margin - seller's "
+        "fee), not under the shop's minimum",
+        "CP, margin on the price", CERTAINTY_EXACT);
+    basis_range(e, DIM_MONEY, p->price_cent - .4 * p->labor_cent,
+                p->price_cent + .8 * p->labor_cent);
+    basis_number(l, e, "hours", p->hours, DIM_NONE);
+    basis_number(l, e, "rate", r->shop->rate_cent_per_h, DIM_RATE);
+    basis_number(l, e, "material", p->material_cent, DIM_MONEY);
+    basis_number(l, e, "overhead", r->shop->overhead_frac, DIM_FRACTION);
+    basis_number(l, e, "margin on the price", r->shop->margin_frac, DIM_FRACTION);
+    basis_number(l, e, "the same as markup on the cost",
+                 price_markup_of_margin(r->shop->margin_frac), DIM_FRACTION);
+    basis_number(l, e, "seller's fee", b->fee_frac, DIM_FRACTION);
+    e = ledger_basis(l, ROOM_TEXT(r, "%s/price/minimum_cent", r->at),
+                     "cost / (1 - seller's fee), not under the shop's minimum", "CP",
+                     CERTAINTY_EXACT);
+    basis_number(l, e, "cost", p->cost_cent, DIM_MONEY);
+    basis_number(l, e, "shop's minimum", r->shop->minimum_cent, DIM_MONEY);
+    e = ledger_basis(l, ROOM_TEXT(r, "%s/price/hour_cent_per_h", r->at),
+                     "(price - fee - bought - material - overhead) / hours", "CP", CERTAINTY_EXACT);
+    basis_number(l, e, "at the price of", agreed_cent(b), DIM_MONEY);
+    if (isnan(p->best_offer_cent)) return;
+    e = ledger_basis(l, ROOM_TEXT(r, "%s/price/best_offer_cent", r->at),
+                     "price - fee - material - overhead - hours x rate", "CP", CERTAINTY_EXACT);
+    basis_number(l, e, "asking price", agreed_cent(b), DIM_MONEY);
+    basis_number(l, e, "hours", p->hours, DIM_NONE);
+}
+
+enum status price_make(const struct room *r, struct piece_plan *p, struct why *why) {
+    p->price = (struct price){.best_offer_cent = NAN, .hour_cent = NAN};
+    bool sale = r->piece->agreement.purpose == PURPOSE_SALE;
+    struct bill b = {.r = r,
+                     .price = &p->price,
+                     .sale = sale,
+                     .fee_frac = sale ? r->shop->sale_fee_frac : 0,
+                     .bought_cent = said(r->piece->agreement.bought_cent)};
+    struct hours h = hours_of(r, p);
+    hour_lines(&b, &h);
+    material_lines(&b, p);
+    cost_sum(&b);
+    enum status s = price_set(&b, why);
+    if (s) return s;
+    price_warn(&b);
+    price_explain(&b);
+    p->price.quote = sale ? NULL : quote_text(&b);
+    return r->ledger->failed ? E_MEMORY : OK;
+}

@@ -1,0 +1,134 @@
+/* Tape, abrasive, rollers, rags: counted from the coats and surfaces by rows of supplies.tsv. */
+#include "core/work/amount.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double TAPE_SLACK = 1.15;
+
+enum driver {
+    MASK_M,
+    MASK_M2,
+    SAND_COARSE_M2,
+    SAND_MEDIUM_M2,
+    SAND_FINE_M2,
+    SAND_FINER_M2,
+    ROLL_SESSIONS,
+    BRUSH_SESSIONS,
+    WIPE_M2,
+    BATCHES,
+    WET_SESSIONS,
+    DRIVERS
+};
+
+static const char *const driver_names[DRIVERS] = {
+    "mask_m",       "mask_m2",       "sand_coarse_m2", "sand_medium_m2",
+    "sand_fine_m2", "sand_finer_m2", "roll_sessions",  "brush_sessions",
+    "wipe_m2",      "batches",       "wet_sessions"};
+
+static void sand_count(const struct coat *c, double *by) {
+    if (c->grit <= 0) return;
+    enum driver d = c->grit < 150   ? SAND_COARSE_M2
+                    : c->grit < 220 ? SAND_MEDIUM_M2
+                    : c->grit < 320 ? SAND_FINE_M2
+                                    : SAND_FINER_M2;
+    by[d] += c->area_m2 * (double)(c->coats > 0 ? c->coats : 1);
+}
+
+static bool wiped(enum coat_role role) {
+    return role == ROLE_CLEAN || role == ROLE_STRIP || role == ROLE_STAIN || role == ROLE_WAX ||
+           role == ROLE_SCUFF;
+}
+
+/* Groups of one product are coated one after the other with the same tool: one session a coat. */
+static void sessions_count(const struct piece_plan *p, double *by) {
+    for (size_t i = 0; i < p->coats.n; i++) {
+        const struct coat *c = &p->coats.rows[i];
+        double most = c->coats > 0 ? (double)c->coats : 1;
+        bool before = false;
+        if (!c->class || !c->tool) continue;
+        for (size_t k = 0; k < i && !before; k++)
+            before = p->coats.rows[k].class && p->coats.rows[k].tool &&
+                     p->coats.rows[k].role == c->role &&
+                     !strcmp(p->coats.rows[k].class, c->class) &&
+                     !strcmp(p->coats.rows[k].tool, c->tool);
+        if (before) continue;
+        if (strstr(c->tool, "roller")) by[ROLL_SESSIONS] += most;
+        if (strstr(c->tool, "brush")) by[BRUSH_SESSIONS] += most;
+        by[WET_SESSIONS] += most;
+    }
+}
+
+static void drivers_make(const struct room *r, const struct piece_plan *p, double *by) {
+    for (size_t i = 0; i < p->surfaces.rows_n; i++) {
+        by[MASK_M] += p->surfaces.rows[i].mask_edge_mm / 1000 * TAPE_SLACK;
+        by[MASK_M2] += p->surfaces.rows[i].masked_m2;
+    }
+    for (size_t i = 0; i < p->coats.n; i++) {
+        sand_count(&p->coats.rows[i], by);
+        if (wiped(p->coats.rows[i].role)) by[WIPE_M2] += p->coats.rows[i].area_m2;
+    }
+    sessions_count(p, by);
+    for (size_t i = 0; i < p->amounts.n; i++) by[BATCHES] += p->amounts.rows[i].role == ROLE_COLOR;
+    (void)r;
+}
+
+static enum supply_kind kind_of(const char *word) {
+    static const struct {
+        const char *word;
+        enum supply_kind kind;
+    } kinds[] = {{"tape", SUPPLY_TAPE},
+                 {"abrasive", SUPPLY_ABRASIVE},
+                 {"roller", SUPPLY_ROLLER},
+                 {"brush", SUPPLY_BRUSH},
+                 {"rag", SUPPLY_RAG}};
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
+        if (!strcmp(kinds[i].word, word)) return kinds[i].kind;
+    return SUPPLY_UNSAID;
+}
+
+/* Cost of one from the shelf, where the shelf has such a thing. */
+static double shelf_cost(const struct room *r, const struct supplies_row *row) {
+    enum supply_kind kind = kind_of(row->kind);
+    for (size_t i = 0; kind && i < r->shelf->supplies_n; i++)
+        if (r->shelf->supplies[i].kind == kind && r->shelf->supplies[i].cost_cent >= 0)
+            return r->shelf->supplies[i].cost_cent;
+    return NAN;
+}
+
+/* Whole ones, but wear: a part of a roll, of a brush, counts as that part of its cost. */
+static struct supply_need need_of(const struct room *r, const struct supplies_row *row,
+                                  double driver) {
+    double count = driver / row->per, cost = shelf_cost(r, row);
+    bool part = !strcmp(row->kind, "tape") || !strcmp(row->kind, "brush");
+    count = part ? ceil(count * 10 - 1e-9) / 10 : ceil(count - 1e-9);
+    count = fmax(count, row->least);
+    return (struct supply_need){.id = row->id,
+                                .name = row->name,
+                                .count = count,
+                                .unit = row->unit,
+                                .cost_cent = count * (isnan(cost) ? row->cost_cent : cost),
+                                .source = row->source};
+}
+
+enum status supply_make(const struct room *r, struct piece_plan *p) {
+    double by[DRIVERS] = {0};
+    drivers_make(r, p, by);
+    p->supplies_n = 0;
+    p->supplies = arena_array(r->ledger->arena, r->t->supplies_n, sizeof *p->supplies);
+    if (!p->supplies) return E_MEMORY;
+    for (size_t i = 0; i < r->t->supplies_n; i++) {
+        const struct supplies_row *row = &r->t->supplies[i];
+        for (int d = 0; d < DRIVERS; d++) {
+            if (strcmp(row->driver, driver_names[d]) || !(by[d] > 0)) continue;
+            struct supply_need need = need_of(r, row, by[d]);
+            struct basis *b = ledger_basis(
+                r->ledger, ROOM_TEXT(r, "%s/supplies/%zu/count", r->at, p->supplies_n),
+                "what the work takes, divided by what one does", row->source, CERTAINTY_COMMON);
+            basis_number(r->ledger, b, row->driver, by[d], DIM_NONE);
+            basis_number(r->ledger, b, "one does", row->per, DIM_NONE);
+            p->supplies[p->supplies_n++] = need;
+        }
+    }
+    return OK;
+}
