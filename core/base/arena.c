@@ -24,7 +24,9 @@ static void heap_put(void *ctx, void *block) {
     free(block);
 }
 
-struct alloc alloc_heap(void) { return (struct alloc){heap_get, heap_put, NULL}; }
+struct alloc alloc_heap(void) {
+    return (struct alloc){heap_get, heap_put, NULL};
+}
 
 void arena_init(struct arena *a, struct alloc alloc, size_t max_bytes) {
     *a = (struct arena){.alloc = alloc, .max_bytes = max_bytes};

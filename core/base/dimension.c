@@ -6,5 +6,9 @@ static const char *const texts[][2] = {
 #undef X
 };
 
-const char *dimension_suffix(enum dimension d) { return texts[d][0]; }
-const char *dimension_unit(enum dimension d) { return texts[d][1]; }
+const char *dimension_suffix(enum dimension d) {
+    return texts[d][0];
+}
+const char *dimension_unit(enum dimension d) {
+    return texts[d][1];
+}

@@ -15,6 +15,8 @@ struct limit {
     void *ctx;
 };
 
-static inline bool limit_asked(const struct limit *l) { return l && l->stop && l->stop(l->ctx); }
+static inline bool limit_asked(const struct limit *l) {
+    return l && l->stop && l->stop(l->ctx);
+}
 
 #endif

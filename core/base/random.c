@@ -2,7 +2,9 @@
 
 #include <math.h>
 
-static uint64_t rotl(uint64_t x, int k) { return (x << k) | (x >> (64 - k)); }
+static uint64_t rotl(uint64_t x, int k) {
+    return (x << k) | (x >> (64 - k));
+}
 
 void random_seed(struct random *r, uint64_t seed) {
     for (int i = 0; i < 4; i++) {
@@ -24,7 +26,9 @@ uint64_t random_bits(struct random *r) {
     return out;
 }
 
-double random_unit(struct random *r) { return (double)(random_bits(r) >> 11) * 0x1p-53; }
+double random_unit(struct random *r) {
+    return (double)(random_bits(r) >> 11) * 0x1p-53;
+}
 
 uint32_t random_below(struct random *r, uint32_t n) {
     uint32_t floor = -n % n; /* 2^32 mod n: numbers below it would favor small results */

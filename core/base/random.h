@@ -11,8 +11,8 @@ struct random {
 
 void random_seed(struct random *r, uint64_t seed);
 uint64_t random_bits(struct random *r);
-double random_unit(struct random *r);                   /* uniform in [0, 1) */
-uint32_t random_below(struct random *r, uint32_t n);    /* uniform in 0..n-1, unbiased; n >= 1 */
-double random_normal(struct random *r);                 /* mean 0, sd 1 */
+double random_unit(struct random *r);                /* uniform in [0, 1) */
+uint32_t random_below(struct random *r, uint32_t n); /* uniform in 0..n-1, unbiased; n >= 1 */
+double random_normal(struct random *r);              /* mean 0, sd 1 */
 
 #endif

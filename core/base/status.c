@@ -20,9 +20,15 @@ static const struct status_row *row_of(enum status s) {
     return &rows[(int)s >= 0 && s < STATUS_COUNT ? s : E_NUMERIC];
 }
 
-int status_http(enum status s) { return row_of(s)->http; }
-const char *status_code(enum status s) { return row_of(s)->code; }
-const char *status_text(enum status s) { return row_of(s)->text; }
+int status_http(enum status s) {
+    return row_of(s)->http;
+}
+const char *status_code(enum status s) {
+    return row_of(s)->code;
+}
+const char *status_text(enum status s) {
+    return row_of(s)->text;
+}
 
 enum status why_say(struct why *why, enum status s, const char *field, const char *fmt, ...) {
     if (why) {

@@ -47,9 +47,9 @@ struct why {
     char text[768];
 };
 
-int status_http(enum status s);          /* HTTP status code, 200..599 */
-const char *status_code(enum status s);  /* short lower-case word for machines; static */
-const char *status_text(enum status s);  /* one sentence for people; static */
+int status_http(enum status s);         /* HTTP status code, 200..599 */
+const char *status_code(enum status s); /* short lower-case word for machines; static */
+const char *status_text(enum status s); /* one sentence for people; static */
 
 /* Fills *why (if not NULL) from a pointer and a printf-like text (%s %d %g and the like), cut at
  * the buffer's end; returns s, so that a failing function can write

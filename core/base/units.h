@@ -20,7 +20,11 @@
 #define N_PER_LBF 4.4482216152605
 #define M2_PER_L_PER_FT2_PER_GAL (M2_PER_FT2 / (ML_PER_US_GAL / 1000))
 
-static inline double degc_of_degf(double f) { return (f - 32) / 1.8; }
-static inline double degf_of_degc(double c) { return c * 1.8 + 32; }
+static inline double degc_of_degf(double f) {
+    return (f - 32) / 1.8;
+}
+static inline double degf_of_degc(double c) {
+    return c * 1.8 + 32;
+}
 
 #endif

@@ -52,7 +52,7 @@ alone lcms2.h photo/
 
 # ---- the core computes and nothing else ------------------------------------------------------------
 headers='assert complex errno float inttypes limits math stdalign stdarg stdbool stddef stdint stdio stdlib
-string cminpack'
+string cminpack emmintrin immintrin'
 wrong=$(grep -rhn --include='*.[ch]' -o 'include <[a-z0-9_./]*\.h>' core | sed 's/.*<//; s/\.h>//' |
     sort -u | awk -v may="$headers" 'BEGIN { n = split(may, w); for (i = 1; i <= n; i++) good[w[i]] = 1 }
         !($1 in good)')
@@ -60,7 +60,7 @@ if [ -z "$wrong" ]; then ok; else bad "core includes <$wrong.h>"; fi
 
 calls='malloc free qsort bsearch abs labs llabs strtod strtol strtoll
 memcpy memmove memset memcmp memchr
-strlen strcmp strncmp strchr strrchr strstr strspn strcspn strnlen strpbrk
+__cpu_model strcat strncat strlen strcmp strncmp strchr strrchr strstr strspn strcspn strnlen strpbrk
 snprintf vsnprintf __snprintf_chk __vsnprintf_chk __stack_chk_fail __assert_fail abort
 __isoc99_sscanf sscanf
 lmdif_ lmder_ lmdif lmder lmdif1 lmder1 enorm dpmpar covar __cminpack_func__

@@ -8,7 +8,7 @@ int main(void) {
             CHECK(strlen(status_code((enum status)s)) > 0);
             CHECK(strlen(status_text((enum status)s)) > 0);
         }
-        CHECK(status_text((enum status)-1) != NULL);
+        CHECK(status_text((enum status) - 1) != NULL);
         CHECK(status_text(STATUS_COUNT) != NULL);
     }
     CASE("a reason is cut, never overrun, and may quote itself") {
