@@ -64,7 +64,8 @@ static const char *usual_json(const struct dimension_use *u, size_t n, struct ar
     const char *out = "{";
     for (size_t i = 0; out && i < n; i++) {
         char text[64];
-        units_print(DIM_LENGTH, UNITS_US, u[i].mm, text, sizeof text);
+        /* to the quarter inch: a start, not a measurement */
+        units_print(DIM_LENGTH, UNITS_US, round(u[i].mm / 6.35) * 6.35, text, sizeof text);
         out = isnan(u[i].mm)
                   ? arena_print(a, "%s%s\"%s\":%lld", out, i ? "," : "", u[i].member,
                                 (long long)u[i].count)
