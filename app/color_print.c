@@ -43,7 +43,7 @@ static void row_print(const struct recipe_row *r, size_t number, struct text *ou
     for (size_t i = 0; i < r->items_n; i++)
         text_print(out, "      %4lld  %s  (%s)\n", (long long)r->items[i].parts, r->items[i].name,
                    r->items[i].paint);
-    text_print(out, "    dries to %s", r->swatch);
+    text_print(out, "    dries to %s", r->hex);
     if (!isnan(r->metamerism)) text_print(out, "; under lamp or LED off by %.1f", r->metamerism);
     if (r->leftover_parts > 0)
         text_print(out, "; uses %lld parts of leftovers", (long long)r->leftover_parts);
@@ -62,11 +62,11 @@ void recipe_answer_print(const struct recipe_answer *a, struct text *out) {
 }
 
 void mix_answer_print(const struct mix_answer *a, struct text *out) {
-    text_print(out, "Dries to %s, %s\n", a->swatch, a->notation);
+    text_print(out, "Dries to %s, %s\n", a->hex, a->notation);
     text_print(out, "Expect to be off by %.1f (%s); 9 of 10 such mixes are within %.1f.\n",
                a->expected_difference, seen(a->expected_difference), a->difference_90);
-    text_print(out, "Under an evening lamp it looks like %s, under LED like %s.\n", a->swatch_a,
-               a->swatch_led);
+    text_print(out, "Under an evening lamp it looks like %s, under LED like %s.\n",
+               a->lights[1].hex, a->lights[2].hex);
     if (a->samples > 0)
         text_print(out, "Learnt from %lld samples on this shelf.\n", (long long)a->samples);
     else

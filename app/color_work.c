@@ -41,6 +41,7 @@ struct search {
     struct arena *arena;
     struct recipe_paint *paints;
     struct recipe_problem problem;
+    struct upsampled target;
     struct recipe_result found;
 };
 
@@ -113,9 +114,39 @@ static enum status search_run(struct search *s, struct limit limit, struct why *
                                          .d65 = &p->d65,
                                          .a = &p->a,
                                          .led = &p->led};
-    struct upsampled target = upsample_color(&p->d50, lab_said(&s->ask->target));
-    s->problem.target_reflectance = &target.spectrum;
+    s->target = upsample_color(&p->d50, lab_said(&s->ask->target));
+    s->problem.target_reflectance = &s->target.spectrum;
     return recipe_search(&s->problem, &limit, s->arena, &s->found, why);
+}
+
+/* Seen under another light, on a screen that is looked at by a daylight-adapted eye: the color is
+ * brought over by adaptation of the whites. target NULL: none. */
+static bool looks_fill(const struct palette *p, const struct spectrum *mix,
+                       const struct spectrum *target, struct arena *a, struct light_look **out,
+                       size_t *out_n) {
+    static const char *const names[LIGHT_LOOKS] = {"d65", "a", "led"};
+    const struct weights *const w[LIGHT_LOOKS] = {&p->d65, &p->a, &p->led};
+    *out = arena_array(a, LIGHT_LOOKS, sizeof **out);
+    if (!*out) return false;
+    for (size_t i = 0; i < LIGHT_LOOKS; i++) {
+        struct xyz seen = xyz_of_spectrum(w[i], mix);
+        struct lab there = lab_of_xyz(seen, w[i]->white);
+        double off = NAN;
+        if (target) off = ciede2000(there, lab_of_xyz(xyz_of_spectrum(w[i], target), w[i]->white));
+        (*out)[i] = (struct light_look){
+            names[i], swatch(a, lab_of_xyz(xyz_adapt(seen, w[i]->white, XYZ_D50), XYZ_D50)), off};
+    }
+    *out_n = LIGHT_LOOKS;
+    return true;
+}
+
+static struct spectrum reflectance_of(const struct palette *p, const double *volume,
+                                      struct arena *a) {
+    struct pigment *all = arena_array(a, p->n + 1, sizeof *all);
+    struct spectrum none = {{0}};
+    if (!all) return none;
+    for (size_t i = 0; i < p->n; i++) all[i] = p->paints[i].pigment;
+    return pigment_mix_reflectance(all, volume, p->n);
 }
 
 static enum status row_fill(const struct search *s, const struct recipe *r,
@@ -127,7 +158,7 @@ static enum status row_fill(const struct search *s, const struct recipe *r,
     *out = (struct recipe_row){.items = arena_array(s->arena, r->items_n, sizeof *out->items),
                                .items_n = r->items_n,
                                .parts = r->total,
-                               .swatch = swatch(s->arena, d50),
+                               .hex = swatch(s->arena, d50),
                                .difference = r->difference,
                                .expected_difference = expected,
                                .difference_90 = limit90,
@@ -135,8 +166,16 @@ static enum status row_fill(const struct search *s, const struct recipe *r,
                                .cost_cent = r->cost_cent,
                                .leftover_parts = r->leftover_parts,
                                .proven = r->proven};
-    if (!out->items || !out->swatch) return E_MEMORY;
+    if (!out->items || !out->hex) return E_MEMORY;
     lab_keep(out->lab, d50);
+    double *volume = arena_array(s->arena, s->palette->n + 1, sizeof *volume);
+    if (!volume) return E_MEMORY;
+    for (size_t i = 0; i < s->palette->n; i++) volume[i] = s->paints[i].in_batch;
+    for (size_t i = 0; i < r->items_n; i++) volume[r->items[i].paint] += r->items[i].parts;
+    struct spectrum seen = reflectance_of(s->palette, volume, s->arena);
+    if (!looks_fill(s->palette, &seen, s->problem.target_reflectance, s->arena, &out->lights,
+                    &out->lights_n))
+        return E_MEMORY;
     for (size_t i = 0; i < r->items_n; i++) {
         const struct paint *p = s->palette->paints[r->items[i].paint].paint;
         out->items[i] =
@@ -190,7 +229,7 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
         (st = batch_set(&s, why)) || (st = search_run(&s, limit, why)))
         return st;
     struct recipe_answer a = {.target = ask->target,
-                              .target_swatch = swatch(arena, lab_said(&ask->target)),
+                              .target_hex = swatch(arena, lab_said(&ask->target)),
                               .out_of_reach = s.found.out_of_reach};
     const struct recipe_proof *proof = &s.found.proof;
     a.proof = (struct recipe_proof_row){proof->kind == RECIPE_OPTIMAL ? "optimal" : "limit",
@@ -231,17 +270,9 @@ static enum status volumes_read(const struct palette *p, const struct mix_item *
                    : why_say(why, E_DOMAIN, "/items", "At least one paint needs parts above 0.");
 }
 
-/* Seen under another light, on a screen that is looked at by a daylight-adapted eye: the color is
- * brought over by adaptation of the whites. */
-static const char *swatch_under(const struct weights *w, const struct spectrum *r,
-                                struct arena *a) {
-    struct xyz d50 = xyz_adapt(xyz_of_spectrum(w, r), w->white, XYZ_D50);
-    return swatch(a, lab_of_xyz(d50, XYZ_D50));
-}
-
 enum status color_mix(const struct tables *t, const struct shelf *shelf,
-                      const struct mix_item *items, size_t items_n, struct arena *arena,
-                      struct mix_answer *out, struct why *why) {
+                      const struct mix_item *items, size_t items_n, const struct color_said *target,
+                      struct arena *arena, struct mix_answer *out, struct why *why) {
     struct palette p;
     enum status s = palette_make(t, shelf, NULL, arena, &p, why);
     if (s) return s;
@@ -256,12 +287,22 @@ enum status color_mix(const struct tables *t, const struct shelf *shelf,
                        SAMPLE_ITEMS_MAX);
     struct sample_prediction seen;
     if ((s = sample_predict(p.model, &mix, &seen, why))) return s;
-    struct mix_answer a = {.expected_difference = seen.expected,
+    struct mix_answer a = {.difference = NAN,
+                           .expected_difference = seen.expected,
                            .difference_90 = seen.limit90,
                            .samples = (int64_t)p.samples_n,
-                           .swatch = swatch(arena, seen.color),
-                           .swatch_a = swatch_under(&p.a, &seen.spectrum, arena),
-                           .swatch_led = swatch_under(&p.led, &seen.spectrum, arena)};
+                           .hex = swatch(arena, seen.color)};
+    struct upsampled wanted;
+    if (target && target->text) {
+        wanted = upsample_color(&p.d50, lab_said(target));
+        struct xyz there = xyz_of_spectrum(&p.d65, &seen.spectrum);
+        a.difference = ciede2000(lab_of_xyz(there, p.d65.white), lab_d65_of_d50(lab_said(target)));
+        sample_doubt(p.model, a.difference, seen.variance, &a.expected_difference,
+                     &a.difference_90);
+    }
+    if (!looks_fill(&p, &seen.spectrum, target && target->text ? &wanted.spectrum : NULL, arena,
+                    &a.lights, &a.lights_n))
+        return no_memory(why);
     char text[96];
     color_print(NOTATION_LAB, seen.color, text, sizeof text);
     a.notation = arena_text(arena, text);
@@ -284,11 +325,19 @@ static DESC(desc_item, struct recipe_answer_item, "recipe_item", "One paint of a
 #define LAB_OF(S, h)                                                                               \
     { .name = "lab", .offset = offsetof(S, lab), .type = FIELD_NUMBERS, .fixed = 3, .help = h }
 
+static const struct field look_fields[] = {
+    F_TEXT(struct light_look, light, "d65, a (evening lamp), led"),
+    F_TEXT(struct light_look, hex, "on a screen, #rrggbb"),
+    F_NUM(struct light_look, difference, 0, 0, "CIEDE2000 to the target under that light"),
+};
+static DESC(desc_look, struct light_look, "light_look", "A color under one light.", look_fields);
+
 static const struct field row_fields[] = {
     F_LIST(struct recipe_row, items, &desc_item, 64, "what to pour"),
     F_INT(struct recipe_row, parts, 0, 0, "parts in all"),
     LAB_OF(struct recipe_row, "predicted color, CSS Lab D50"),
-    F_TEXT(struct recipe_row, swatch, "on a screen, #rrggbb"),
+    F_TEXT(struct recipe_row, hex, "on a screen, #rrggbb"),
+    F_LIST(struct recipe_row, lights, &desc_look, LIGHT_LOOKS, "under daylight, lamp and LED"),
     F_NUM(struct recipe_row, difference, 0, 0, "CIEDE2000 to the target under D65, 2 degree"),
     F_NUM(struct recipe_row, expected_difference, 0, 0, "to expect, doubt included"),
     F_NUM(struct recipe_row, difference_90, 0, 0, "9 of 10 mixes stay below"),
@@ -311,7 +360,7 @@ static DESC(desc_proof, struct recipe_proof_row, "recipe_proof", "How sure the b
 
 static const struct field answer_fields[] = {
     F_COLOR(struct recipe_answer, target, "the color wanted"),
-    F_TEXT(struct recipe_answer, target_swatch, "on a screen, #rrggbb"),
+    F_TEXT(struct recipe_answer, target_hex, "on a screen, #rrggbb"),
     F_LIST(struct recipe_answer, recipes, &desc_recipe_row, 64, "best first"),
     F_LIST(struct recipe_answer, tradeoff, &desc_recipe_row, 100000,
            "each better than any other in something"),
@@ -323,12 +372,13 @@ DESC(desc_recipe_answer, struct recipe_answer, "recipes", "Recipes for a color."
 
 static const struct field mix_fields[] = {
     LAB_OF(struct mix_answer, "predicted color, CSS Lab D50"),
-    F_TEXT(struct mix_answer, swatch, "on a screen, #rrggbb"),
+    F_TEXT(struct mix_answer, hex, "on a screen, #rrggbb"),
     F_TEXT(struct mix_answer, notation, "as CSS text"),
-    F_NUM(struct mix_answer, expected_difference, 0, 0, "to expect between this and the dried mix"),
+    F_NUM(struct mix_answer, difference, 0, 0, "CIEDE2000 to the target, where one was given"),
+    F_NUM(struct mix_answer, expected_difference, 0, 0,
+          "to expect between this and the dried mix; with a target: from it"),
     F_NUM(struct mix_answer, difference_90, 0, 0, "9 of 10 mixes stay below"),
-    F_TEXT(struct mix_answer, swatch_a, "under an evening lamp"),
-    F_TEXT(struct mix_answer, swatch_led, "under LED"),
+    F_LIST(struct mix_answer, lights, &desc_look, LIGHT_LOOKS, "under daylight, lamp and LED"),
     F_INT(struct mix_answer, samples, 0, 0, "samples it was learnt from"),
 };
 DESC(desc_mix_answer, struct mix_answer, "mix", "The predicted color of a mix.", mix_fields);

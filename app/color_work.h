@@ -30,12 +30,22 @@ struct recipe_answer_item {
     int64_t parts;
 };
 
+/* How a mix looks under one light, adapted to a daylight screen. */
+struct light_look {
+    const char *light; /* d65, a, led */
+    const char *hex;
+    double difference; /* to the target under that light; NAN: no target */
+};
+enum { LIGHT_LOOKS = 3 };
+
 struct recipe_row {
     struct recipe_answer_item *items;
     size_t items_n;
     int64_t parts; /* in all, batch included */
     double lab[3]; /* predicted, CSS Lab D50 */
-    const char *swatch;
+    const char *hex;
+    struct light_look *lights;
+    size_t lights_n;
     double difference, expected_difference, difference_90, metamerism, cost_cent;
     int64_t leftover_parts;
     bool proven;
@@ -49,7 +59,7 @@ struct recipe_proof_row {
 
 struct recipe_answer {
     struct color_said target;
-    const char *target_swatch;
+    const char *target_hex;
     struct recipe_row *recipes; /* best first */
     size_t recipes_n;
     struct recipe_row *tradeoff;
@@ -66,18 +76,21 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
                           struct recipe_answer *out, struct why *why);
 
 struct mix_answer {
-    double lab[3];                 /* CSS Lab D50 */
-    const char *swatch, *notation; /* hex on a screen; lab() text */
-    double expected_difference, difference_90;
-    const char *swatch_a, *swatch_led; /* the same mix under an evening lamp and under LED */
-    int64_t samples;                   /* from so many samples */
+    double lab[3];              /* CSS Lab D50 */
+    const char *hex, *notation; /* on a screen; lab() text */
+    double difference;          /* to the target; NAN: none was given */
+    double expected_difference, difference_90; /* of the prediction; with a target: from it */
+    struct light_look *lights;
+    size_t lights_n;
+    int64_t samples; /* from so many samples */
 };
 
-/* items: paint and parts (> 0), at most 16. Errors: E_MISSING (/items), E_REFERENCE
+/* items: paint and parts (>= 0), at most 16; target: text NULL for none. Errors: E_MISSING
+ * (/items), E_REFERENCE
  * (/items/0/paint), E_DOMAIN, E_MEMORY. */
 enum status color_mix(const struct tables *t, const struct shelf *shelf,
-                      const struct mix_item *items, size_t items_n, struct arena *arena,
-                      struct mix_answer *out, struct why *why);
+                      const struct mix_item *items, size_t items_n, const struct color_said *target,
+                      struct arena *arena, struct mix_answer *out, struct why *why);
 
 extern const struct desc desc_recipe_answer, desc_mix_answer, desc_recipe_row;
 

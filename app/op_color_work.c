@@ -108,7 +108,7 @@ static enum status run_mix(struct op_call *call, struct why *why) {
     size_t n;
     enum status s = shelf_read(call, a->shelf, &shelf, why);
     if (s || (s = mix_text_read(a->items, call->arena, &items, &n, why))) return s;
-    s = color_mix(call->app->tables, shelf, items, n, call->arena, call->result, why);
+    s = color_mix(call->app->tables, shelf, items, n, NULL, call->arena, call->result, why);
     if (!s) mix_answer_print(call->result, &call->out_body);
     return s;
 }
