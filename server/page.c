@@ -14,13 +14,13 @@ static const struct {
     {"", {"/api/shop", "/api/today"}},
     {"today", {"/api/shop", "/api/today"}},
     {"pieces", {"/api/shop", "/api/pieces"}},
-    {"pieces/", {"/api/shop", "/api/pieces/{id}", "/api/pieces/{id}/plan"}},
+    {"pieces/", {"/api/shop", "/api/pieces/{id}", "/api/pieces/{id}/plan?why=1"}},
     {"pieces/new", {"/api/shop", "/api/choices"}},
-    {"color", {"/api/shop", "/api/paints", "/api/pieces"}},
-    {"color/", {"/api/shop", "/api/paints", "/api/pieces"}},
+    {"color", {"/api/shop", "/api/paints?limit=200", "/api/pieces"}},
+    {"color/", {"/api/shop", "/api/paints?limit=200", "/api/pieces"}},
     {"batches", {"/api/shop"}},
     {"batches/", {"/api/shop", "/api/batches/{id}"}},
-    {"shelf", {"/api/shop", "/api/paints"}},
+    {"shelf", {"/api/shop", "/api/paints?limit=200"}},
     {"clients", {"/api/shop", "/api/clients"}},
     {"clients/", {"/api/shop", "/api/clients"}},
     {"money", {"/api/shop", "/api/money"}},
@@ -65,7 +65,11 @@ static void one_answer(struct app *app, const char *ask, const char *id, struct 
         snprintf(path, sizeof path, "%.*s%.100s%s", (int)(hole - ask), ask, id, hole + 4);
     else
         snprintf(path, sizeof path, "%s", ask);
-    if (answer_inside(app, path, "", arena, &json, &revision)) {
+    char *query = strchr(path, '?');
+    if (query) *query = '\0';
+    bool there = answer_inside(app, path, query ? query + 1 : "", arena, &json, &revision);
+    if (query) *query = '?';
+    if (there) {
         if (*any) text_add(out, ",", 1);
         *any = true;
         text_json(out, path);

@@ -90,19 +90,24 @@ const sentence = (p: DaysProps) =>
   `${p.tasks.length} tasks of ${byPiece(p.tasks).length} pieces over the coming days; the same times stand in the list below.`;
 
 /* Bars that overlap go to rows of their own. */
-function lanes(tasks: DayTask[], s: TimeScale): { t: DayTask; lane: number }[] {
-  const ends: number[] = [];
-  return tasks
-    .filter((t) => t.start_utc_min !== undefined)
-    .map((t) => {
-      const x = s.at(t.start_utc_min as number),
-        to = Math.max(s.at(t.dry_until_utc_min ?? t.end_utc_min ?? 0), x + 8);
-      let lane = ends.findIndex((e) => e <= x + 0.5);
-      if (lane < 0 || lane > 3)
-        lane = lane < 0 && ends.length < 4 ? ends.length : Math.max(0, lane);
-      ends[lane] = to;
-      return { t, lane };
-    });
+function lanes(tasks: DayTask[], s: TimeScale): { t: DayTask; lane: number; room: number }[] {
+  const ends: number[] = [],
+    rows = tasks
+      .filter((t) => t.start_utc_min !== undefined)
+      .map((t) => {
+        const x = s.at(t.start_utc_min as number),
+          to = Math.max(s.at(t.dry_until_utc_min ?? t.end_utc_min ?? 0), x + 2);
+        let lane = ends.findIndex((e) => e <= x + 1);
+        if (lane < 0) lane = ends.length < 4 ? ends.length : ends.indexOf(Math.min(...ends));
+        ends[lane] = to;
+        return { t, lane, x, room: 0 };
+      });
+  /* a label may run to where the next one of its row begins */
+  rows.forEach((r, i) => {
+    const next = rows.slice(i + 1).find((n) => n.lane === r.lane);
+    r.room = (next?.x ?? s.length + 60) - r.x;
+  });
+  return rows;
 }
 
 export function DaysWide(p: DaysProps) {
@@ -118,8 +123,8 @@ export function DaysWide(p: DaysProps) {
   const bands = pieces.map((q) => {
     const n = Math.max(1, ...q.rows.map((r) => r.lane + 1)),
       at = y;
-    y += n * (H + 26) + 26;
-    return { ...q, at, h: n * (H + 26) + 26 };
+    y += n * (H + 34) + 26;
+    return { ...q, at, h: n * (H + 34) + 26 };
   });
   const bottom = y + 4;
   return (
@@ -193,10 +198,10 @@ export function DaysWide(p: DaysProps) {
             <text class="b" x="0" y={b.at + 16}>
               {brief(p.titles.get(b.piece) ?? b.piece, 19)}
             </text>
-            {b.rows.map(({ t, lane }) => {
+            {b.rows.map(({ t, lane, room }) => {
               const a = x(t.start_utc_min as number),
                 e = Math.max(x(t.end_utc_min ?? 0), a + 2),
-                top = b.at + lane * (H + 26),
+                top = b.at + lane * (H + 34),
                 dry = t.dry_until_utc_min ? x(t.dry_until_utc_min) : e;
               const win =
                 t.window_end_utc_min &&
@@ -226,20 +231,22 @@ export function DaysWide(p: DaysProps) {
                   {win > dry && (
                     <>
                       <path
-                        d={`M${dry} ${top + H + 4}H${win}M${dry} ${top + H - 1}v10M${win} ${top + H - 1}v10`}
+                        d={`M${dry} ${top + H + 25}H${win}M${dry} ${top + H + 20}v10M${win} ${top + H + 20}v10`}
                         stroke="var(--ink)"
                         fill="none"
                       />
                       <path
-                        d={`M${win - 3} ${top + H + 7}l6-6`}
+                        d={`M${win - 3} ${top + H + 28}l6-6`}
                         stroke="var(--ink)"
                         stroke-width="2"
                       />
                     </>
                   )}
-                  <text x={a} y={top + H + 16}>
-                    {brief(t.name, Math.max(4, Math.floor((Math.max(dry, e) - a + 14) / 7)))}
-                  </text>
+                  {room > 32 && (
+                    <text x={a} y={top + H + 15}>
+                      {brief(t.name, Math.min(28, Math.floor((room - 6) / 7)))}
+                    </text>
+                  )}
                 </g>
               );
             })}

@@ -61,18 +61,46 @@ export function partOfRole(role: Role, surfaces: Surface[]): Part | undefined {
 }
 /* lines must be seen on dark and on light paint */
 const Box = ({ r, fill, vs }: { r: Region; fill: string; vs?: number }) => (
-  <rect
-    class="edge"
-    x={r.x}
-    y={r.y}
-    width={Math.max(r.w, 1)}
-    height={Math.max(r.h, 1)}
-    fill={fill}
-    stroke="#111"
-    stroke-width={vs ?? 2}
-    vector-effect="non-scaling-stroke"
-  />
+  <>
+    <rect
+      class="edge"
+      x={r.x}
+      y={r.y}
+      width={Math.max(r.w, 1)}
+      height={Math.max(r.h, 1)}
+      fill={fill}
+      stroke="#111"
+      stroke-width={vs ?? 2}
+      vector-effect="non-scaling-stroke"
+    />
+    <Pulls r={r} />
+  </>
 );
+/* Pulls as a mark: two on a wide drawer, one on a narrow one, one at the meeting edge of a door. */
+function Pulls({ r }: { r: Region }) {
+  if (r.role !== 'drawer' && r.role !== 'door') return null;
+  const at =
+      r.role === 'door'
+        ? [r.x + r.w * 0.88]
+        : r.w > 420
+          ? [0.24, 0.76].map((k) => r.x + r.w * k)
+          : [r.x + r.w / 2],
+    y = r.y + r.h / 2,
+    n = Math.min(r.w * 0.1, 46);
+  const d = at
+    .map((x) =>
+      r.role === 'door'
+        ? `M${x} ${y - n / 2}v${n}`
+        : `M${x - n / 2} ${y}q${n / 2} ${n * 0.5} ${n} 0`,
+    )
+    .join('');
+  return (
+    <>
+      <path d={d} fill="none" stroke="#111" stroke-width="4" vector-effect="non-scaling-stroke" />
+      <path d={d} fill="none" stroke="#eee" stroke-width="1.5" vector-effect="non-scaling-stroke" />
+    </>
+  );
+}
 
 export function PieceThumb({
   piece,
@@ -172,7 +200,10 @@ interface ViewProps {
   chosen?: string;
   choose: (part: string) => void;
 }
-const name = (p: Part) => p.name ?? p.id;
+const name = (p: Part) => {
+  const s = p.name ?? p.id.replace(/_/g, ' ');
+  return s.charAt(0).toUpperCase() + s.slice(1);
+};
 
 /* One view in its own place and scale; every region can be tapped, each part once by keyboard. */
 function View({

@@ -6,6 +6,7 @@ export interface Span {
   from: number;
   to: number;
   open: boolean;
+  idle?: boolean; /* days on which nothing is done: drawn as a mere break */
 }
 export interface TimeScale {
   at: (t: number) => number;
@@ -58,13 +59,14 @@ export function timeScale(
       );
     const open: [number, number][] = hours.length ? hours : worked ? [[480, 1020]] : [];
     days.push({ day, from: midnight });
+    if (!worked) spans.push({ from: midnight, to: midnight + 1440, open: false, idle: true });
     let at = 0;
-    for (const [a, b] of open) {
+    for (const [a, b] of worked ? open : []) {
       if (a > at) spans.push({ from: midnight + at, to: midnight + a, open: false });
       spans.push({ from: midnight + Math.max(a, at), to: midnight + b, open: true });
       at = b;
     }
-    if (at < 1440) spans.push({ from: midnight + at, to: midnight + 1440, open: false });
+    if (worked && at < 1440) spans.push({ from: midnight + at, to: midnight + 1440, open: false });
     const next = midnight + 1440 + 180;
     midnight = next - localMinutes(next); /* also right where the clock changes */
   }
@@ -72,7 +74,7 @@ export function timeScale(
   const tail = spans[spans.length - 1];
   if (tail && !tail.open) tail.to = Math.min(tail.to, tail.from + 180);
   const scale = (s: Span) =>
-    ((s.to - s.from) / 60) * hourLength * (s.open || s.to - s.from < 150 ? 1 : 0.2);
+    s.idle ? 14 : ((s.to - s.from) / 60) * hourLength * (s.open || s.to - s.from < 150 ? 1 : 0.2);
   const marks: number[] = [0];
   for (const s of spans) marks.push(marks[marks.length - 1] + scale(s));
   const at = (t: number) => {

@@ -16,7 +16,7 @@ import type {
 import { inUnits } from '../lib/settings';
 import { useShop } from '../ui/frame';
 import { Bases, useFigure } from '../ui/figure';
-import { SheetRows, Stage } from '../ui/sheet';
+import { SheetRows, Stage, nice } from '../ui/sheet';
 import { Warn } from '../ui/warn';
 import { DaysList, DaysLegend, DaysNarrow, DaysWide } from '../draw/days';
 import { Film } from '../draw/film';
@@ -31,7 +31,7 @@ import { Papers, printPaper } from '../paper/papers';
 function TitleCell({ row }: { row: SheetRow }) {
   const f = useFigure({
     pointer: row.pointer,
-    text: row.figure ?? row.detail ?? '',
+    text: nice(row.figure ?? row.detail) ?? '',
     assumed: row.assumed,
   });
   return (
@@ -190,15 +190,11 @@ function useBases(
 
 export function PiecePage({ id }: { id: string }) {
   const at = `/api/pieces/${encodeURIComponent(id)}`;
-  const planPath = inUnits(`${at}/plan`),
+  const planPath = inUnits(`${at}/plan?why=1`),
     { data: plan, failure } = useAnswer<PlanAnswer>(planPath);
   const own = useAnswer<PieceRow & { document?: Doc }>(at),
     { units } = useShop();
-  const bases = useBases(
-    plan ?? {},
-    `${planPath}${planPath.includes('?') ? '&' : '?'}why=1`,
-    units,
-  );
+  const bases = useBases(plan ?? {}, planPath, units);
   if (!plan)
     return failure ? (
       <Missing

@@ -5,8 +5,12 @@ import { useFigure } from './figure';
 import { Warn, firstStrong } from './warn';
 import { Swatch } from './controls';
 
+/* Names of rows of tables and plain exponents as people write them. */
+export function nice(s: string | undefined): string | undefined {
+  return s?.replace(/\b(ft|in|m)2\b/g, '$1²').replace(/([a-z])_(?=[a-z])/g, '$1 ');
+}
 function Known({ row }: { row: SheetRow }) {
-  const text = (row.known ?? '').replace(/^assumed\.?\s*/i, '');
+  const text = (nice(row.known) ?? '').replace(/^assumed\.?\s*/i, '');
   return (
     <div class="h">
       {row.assumed && (
@@ -19,15 +23,15 @@ function Known({ row }: { row: SheetRow }) {
   );
 }
 function Row({ row }: { row: SheetRow }) {
-  const f = useFigure({ pointer: row.pointer, text: row.figure ?? '', assumed: row.assumed });
+  const f = useFigure({ pointer: row.pointer, text: nice(row.figure) ?? '', assumed: row.assumed });
   return (
     <>
       <div class={row.figure ? 'row' : 'row bare-row'} data-pointer={row.pointer}>
         <div class="f">{row.figure ? f.button : null}</div>
         <div class="w">
           {row.swatch && <Swatch hex={row.swatch} />}
-          {row.what}
-          {row.detail && <small>{row.detail}</small>}
+          {nice(row.what)}
+          {row.detail && <small>{nice(row.detail)}</small>}
         </div>
         <Known row={row} />
       </div>
@@ -36,7 +40,7 @@ function Row({ row }: { row: SheetRow }) {
   );
 }
 function Step({ row, extra }: { row: SheetRow; extra?: ComponentChildren }) {
-  const f = useFigure({ pointer: row.pointer, text: row.figure ?? '', assumed: row.assumed });
+  const f = useFigure({ pointer: row.pointer, text: nice(row.figure) ?? '', assumed: row.assumed });
   return (
     <>
       <div class="step" data-task={row.task}>
@@ -45,9 +49,9 @@ function Step({ row, extra }: { row: SheetRow; extra?: ComponentChildren }) {
         <div class="w">
           <h3>
             {row.swatch && <Swatch hex={row.swatch} />}
-            {row.what}
+            {nice(row.what)}
           </h3>
-          {row.detail && <p>{row.detail}</p>}
+          {row.detail && <p>{nice(row.detail)}</p>}
         </div>
         <Known row={row} />
         {extra}
@@ -66,7 +70,7 @@ export function SheetLine({ row }: { row: SheetRow }) {
           <p>
             {row.what ? (
               <>
-                <strong>{row.what}</strong> {row.detail}
+                <strong>{nice(row.what)}</strong> {row.detail}
               </>
             ) : (
               firstStrong(row.detail ?? '')
@@ -76,9 +80,9 @@ export function SheetLine({ row }: { row: SheetRow }) {
         </Warn>
       );
     case 'text':
-      return <p class="say para">{row.detail ?? row.what}</p>;
+      return <p class="say para">{nice(row.detail ?? row.what)}</p>;
     case 'head':
-      return <h3 class="in-head">{row.what}</h3>;
+      return <h3 class="in-head">{nice(row.what)}</h3>;
     case 'step':
       return <Step row={row} />;
     default:
@@ -88,16 +92,21 @@ export function SheetLine({ row }: { row: SheetRow }) {
 /* Rows one after another; neighbors of a kind stand in one ruled block. */
 export function SheetRows({ rows }: { rows: SheetRow[] }) {
   const blocks: SheetRow[][] = [];
-  const isLine = (r?: SheetRow) => !r?.kind || r.kind === 'row' || r.kind === 'step';
+  const kindOf = (r: SheetRow) =>
+    !r.kind || r.kind === 'row' || r.kind === 'step'
+      ? 'rows'
+      : r.kind === 'head'
+        ? 'heads'
+        : 'warns';
   for (const r of rows) {
     const last = blocks[blocks.length - 1];
-    if (last && isLine(r) === isLine(last[0])) last.push(r);
+    if (last && kindOf(r) === kindOf(last[0])) last.push(r);
     else blocks.push([r]);
   }
   return (
     <>
       {blocks.map((b) => (
-        <div class={isLine(b[0]) ? 'rows' : 'warns'}>
+        <div class={kindOf(b[0])}>
           {b.map((r) => (
             <SheetLine row={r} />
           ))}
