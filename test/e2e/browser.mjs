@@ -1,0 +1,80 @@
+// The real browser on the real pages: every page is watched for console errors, requests to
+// anywhere else, and breaches of the accessibility rules.
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+export const DESKTOP = { width: 1280, height: 900 }, PHONE = { width: 390, height: 844 };
+export const PAGES = ['/today', '/pieces', '/pieces/new', '/pieces/chest', '/color', '/color/chest', '/shelf', '/clients',
+  '/money', '/days', '/shop'];
+const BROWSERS = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+
+// Why no browser test can run here, or undefined.
+export function missing(web) {
+  if (!existsSync(join(web, 'node_modules/playwright-core'))) return 'web/node_modules is missing (npm ci in web/)';
+  if (!BROWSERS.some(existsSync)) return 'no chromium on this machine';
+  return undefined;
+}
+
+export class Browser {
+  static async start(web, base, args = []) {
+    const need = createRequire(join(web, 'package.json')), { chromium } = need('playwright-core');
+    const b = new Browser();
+    b.base = base;
+    b.axe = readFileSync(need.resolve('axe-core/axe.min.js'), 'utf8');
+    b.profile = mkdtempSync(join(tmpdir(), 'coatwright-browser-'));
+    b.context = await chromium.launchPersistentContext(b.profile, {
+      executablePath: BROWSERS.find(existsSync), headless: true, reducedMotion: 'reduce',
+      args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
+        '--disable-component-update', '--disable-sync', ...args],
+    });
+    b.errors = [];
+    b.outside = [];
+    b.context.on('request', (r) => {
+      if (!/^(data|blob|about):/.test(r.url()) && !r.url().startsWith(`${b.base}/`)) b.outside.push(r.url());
+    });
+    return b;
+  }
+  async page(size = DESKTOP) {
+    const page = await this.context.newPage();
+    await page.setViewportSize(size);
+    page.on('console', (m) => { if (m.type() === 'error') this.errors.push(`${page.url()}: ${m.text()} ${m.location().url}`); });
+    page.on('pageerror', (e) => this.errors.push(`${page.url()}: ${e.message}`));
+    return page;
+  }
+  async open(page, path) {
+    await page.goto(this.base + path);
+    await page.waitForSelector('main h1');
+    await page.waitForLoadState('networkidle').catch(() => undefined); // an event stream may stay open
+    return page;
+  }
+  // What breaks WCAG 2.2 A and AA (axe-core's rules for them).
+  async breaches(page) {
+    await page.evaluate(this.axe);
+    const r = await page.evaluate(() => globalThis.axe.run(document, {
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'], resultTypes: ['violations'],
+    }));
+    return r.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 2).map((n) => n.html.slice(0, 140)).join(' | ')}`);
+  }
+  async stop() {
+    await this.context.close();
+    rmSync(this.profile, { recursive: true, force: true });
+  }
+}
+
+// A book with the three demo pieces and their shelf, made as a person would: by import.
+export function demoBook(program, root, book) {
+  for (const [i, name] of ['chest', 'nightstands', 'desk'].entries()) {
+    const r = spawnSync(program, ['import', join(root, `examples/${name}.job.json`), ...(i ? [] : ['--shop']), '--book', book],
+      { encoding: 'utf8', timeout: 60000 });
+    if (r.status !== 0) throw new Error(`import of ${name}: ${r.stderr}`);
+  }
+}
+export function textOfPdf(file) {
+  const text = spawnSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
+  const info = spawnSync('pdfinfo', [file], { encoding: 'utf8' });
+  if (text.error || info.error) return undefined;
+  return { text: text.stdout, pages: Number(/Pages:\s*(\d+)/.exec(info.stdout)?.[1]), size: /Page size:\s*(.*)/.exec(info.stdout)?.[1] };
+}

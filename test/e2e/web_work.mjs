@@ -1,0 +1,148 @@
+// Work in the browser on a real book: a piece in two minutes with the taps counted, a day with undo,
+// two windows on one job, a network lost in the middle of a save, papers by text and page count.
+//   node web_work.mjs PROGRAM WEB_DIR
+import { writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { Browser, PHONE, demoBook, missing, textOfPdf } from './browser.mjs';
+import { Server, folder } from './program.mjs';
+import { check, done, must, same, skip } from './tally.mjs';
+
+const [program, web] = process.argv.slice(2), root = dirname(web);
+const no = missing(web);
+if (no) {
+  skip('work in the browser', no);
+  done();
+  process.exit();
+}
+const dir = folder(), book = join(dir, 'demo.book');
+demoBook(program, root, book);
+const server = await Server.start(program, ['--book', book], dir), b = await Browser.start(web, server.url);
+const json = async (path) => (await server.get(path)).json();
+const there = async (path) => (await server.get(path)).ok;
+
+await check('a new piece from nothing to its sheet, at phone size', async () => {
+  const page = await b.page(PHONE), begun = Date.now();
+  let taps = 0;
+  const tap = async (l) => { taps++; await l.click(); };
+  const type = async (label, text) => { taps++; await page.getByLabel(label, { exact: true }).fill(text); };
+  await b.open(page, '/pieces');
+  await tap(page.getByRole('link', { name: 'New piece' }).first());
+  await tap(page.locator('.choices button').first());
+  await type('Width', '36');
+  await type('Depth', '18 in');
+  await type('Height', '42 in');
+  await type('Drawers', '5');
+  taps++;
+  await page.getByLabel('What is on it', { exact: true }).selectOption({ index: 2 });
+  await type('Color wanted', '#35506b');
+  await page.getByLabel('Color wanted', { exact: true }).press('Tab');
+  const ready = (await server.send('POST', '/api/plan', { job: { format: 'coatwright-job', version: 1, pieces: [{ id: 'x', template: 'chest', width: '36 in', depth: '18 in', height: '42 in' }] } })).ok;
+  if (ready) await page.waitForSelector('figure.thumb svg');
+  await tap(page.getByRole('button', { name: 'Put it in the book' }));
+  await page.waitForURL(/\/pieces\/(?!new)/);
+  await page.waitForSelector('main h1');
+  const id = new URL(page.url()).pathname.split('/')[2], row = await json(`/api/pieces/${id}`);
+  same([row.document.width, row.document.wanted.color], ['36 in', '#35506b'], 'what is in the book');
+  console.log(`new piece: ${taps} taps and entries, ${((Date.now() - begun) / 1000).toFixed(1)} s by machine`);
+  must(taps <= 20, `${taps} taps`);
+  await page.close();
+});
+await check('two windows change the same job: the second is told, nothing is overwritten', async () => {
+  const one = await b.page(), two = await b.page();
+  await b.open(one, '/pieces/chest');
+  await b.open(two, '/pieces/chest');
+  await two.route('**/api/events', (r) => r.abort()); // so that it does not learn of the other's change by itself
+  const last = await json('/api/pieces/chest');
+  const other = await server.send('PATCH', '/api/pieces/chest', { piece: { note: 'from the other window' } }, { 'if-match': `"${last.revision}"` });
+  must(other.ok, `the first change: ${other.status}`);
+  const r = await two.evaluate(async (revision) => {
+    const a = await fetch('/api/pieces/chest', { method: 'PATCH', headers: { 'content-type': 'application/json', 'if-match': `"${revision}"` }, body: JSON.stringify({ piece: { note: 'mine' } }) });
+    return a.status;
+  }, last.revision);
+  same(r, 412, 'status of the second');
+  same((await json('/api/pieces/chest')).document.note, 'from the other window', 'the note');
+  b.errors = b.errors.filter((e) => !/412/.test(e));
+  await one.close();
+  await two.close();
+});
+await check('a network lost in the middle of a save: it waits, is shown as unsent, and is done once', async () => {
+  const page = await b.page(PHONE);
+  await b.open(page, '/clients');
+  await page.getByRole('button', { name: 'New client' }).click();
+  await page.getByLabel('Name', { exact: true }).fill('Somebody on the porch');
+  let dropped = 0;
+  await page.route('**/api/clients', async (route) => {
+    if (route.request().method() !== 'POST' || dropped) return route.continue();
+    dropped++;
+    await route.fetch(); // the server has done it, but its answer never arrives
+    return route.abort('connectionreset');
+  });
+  await page.getByRole('button', { name: 'Write them down' }).click();
+  await page.waitForSelector('.unsent li');
+  must(/Unsent/.test(await page.locator('.unsent').innerText()), 'it is not shown as unsent');
+  await page.getByRole('button', { name: 'Send now' }).click();
+  await page.waitForFunction(() => !document.querySelector('.unsent li'));
+  const rows = (await json('/api/clients')).rows.filter((c) => c.name === 'Somebody on the porch');
+  same(rows.length, 1, 'clients of that name');
+  b.errors = b.errors.filter((e) => !/ERR_CONNECTION_RESET|ERR_FAILED/.test(e));
+  await page.close();
+});
+await check('what waits survives the page being closed', async () => {
+  let page = await b.page();
+  await b.open(page, '/clients');
+  await page.route('**/api/clients', (r) => (r.request().method() === 'POST' ? r.abort() : r.continue()));
+  await page.getByRole('button', { name: 'New client' }).click();
+  await page.getByLabel('Name', { exact: true }).fill('Kept over night');
+  await page.getByRole('button', { name: 'Write them down' }).click();
+  await page.waitForSelector('.unsent li');
+  await page.close();
+  page = await b.page();
+  await b.open(page, '/clients');
+  await page.waitForFunction(() => /Kept over night/.test(document.querySelector('main')?.innerText ?? '') && !document.querySelector('.unsent li'));
+  b.errors = b.errors.filter((e) => !/ERR_FAILED/.test(e));
+  await page.close();
+});
+if (await there('/api/today')) {
+  await check('a day: a task done, taken back, done with the time it took', async () => {
+    const page = await b.page(PHONE);
+    await b.open(page, '/days');
+    const open = page.getByRole('button', { name: /^Say how it went/ }).first();
+    const before = await open.innerText();
+    await open.click();
+    await page.getByRole('button', { name: 'Done', exact: true }).first().click();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.waitForFunction(() => /Taken back/.test(document.querySelector('.said')?.textContent ?? ''));
+    must(before.length > 0, 'no task to do');
+    await page.close();
+  });
+} else skip('a day worked with undo', 'the timetable of the book is not served yet');
+
+if (await there('/api/pieces/chest/plan')) {
+  for (const [kind, button, format, words, most] of [
+    ['job sheet', 'Print the sheet', 'Letter', ['chest', 'Amounts', 'Color'], 4],
+    ['quote', 'Quote', 'A4', ['Quote', 'Price'], 2],
+    ['agreement', 'Agreement', 'Letter', ['Agreement', 'Deposit'], 3],
+    ['care card', 'Care card', 'A4', ['Care'], 1],
+  ]) {
+    await check(`the ${kind} on ${format}`, async () => {
+      const page = await b.page(), file = join(dir, `${kind}.pdf`);
+      await page.addInitScript(() => { window.print = () => undefined; });
+      await b.open(page, '/pieces/chest');
+      await page.getByRole('button', { name: button, exact: true }).click();
+      await page.waitForSelector('.paper-sheet', { state: 'attached' });
+      writeFileSync(file, await page.pdf({ format, preferCSSPageSize: false }));
+      const pdf = textOfPdf(file);
+      if (!pdf) throw new Error('pdftotext is missing');
+      must(pdf.pages >= 1 && pdf.pages <= most, `${pdf.pages} pages`);
+      for (const w of words) must(pdf.text.toLowerCase().includes(w.toLowerCase()), `"${w}" is not on it`);
+      must(!/Print the sheet/.test(pdf.text), 'buttons are printed');
+      await page.close();
+    });
+  }
+} else skip('papers', 'the plan of a piece in the book is not served yet');
+
+await check('no console error in all of it', async () => same(b.errors, [], 'console'));
+await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
+await server.stop();
+await b.stop();
+done();
