@@ -12,7 +12,9 @@ enum status plan_of_job(const struct tables *t, const struct job *job, const str
     struct plan_options o = {.now_utc_min = ask->now_utc_min,
                              .want_basis = true, /* the sheet says how each figure is known */
                              .limit = ask->limit,
-                             .seed = 1};
+                             .seed = 1,
+                             .kept = ask->kept,
+                             .kept_n = ask->kept_n};
     enum status s = zone_spans(job->shop.zone, ask->now_utc_min, arena, &o.zone, &o.zone_n, why);
     if (s) return s;
     struct plan_answer a = {0};

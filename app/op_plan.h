@@ -14,9 +14,11 @@ extern const struct desc desc_plan_answer;
 
 struct plan_ask {
     int64_t now_utc_min;
-    bool why;               /* keep the bases */
-    enum unit_system units; /* of the sheet; UNSAID: the shop's */
-    struct limit limit;     /* steps 0: the usual, deterministic */
+    bool why;                     /* keep the bases */
+    enum unit_system units;       /* of the sheet; UNSAID: the shop's */
+    struct limit limit;           /* steps 0: the usual, deterministic */
+    const struct task_kept *kept; /* tasks that have begun or are done */
+    size_t kept_n;
 };
 
 /* Plans a job and writes its sheet. Everything in *out is the arena's; job must live as long.

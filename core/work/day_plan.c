@@ -157,6 +157,28 @@ static void dates_explain(struct ledger *l, const struct plan *plan) {
     }
 }
 
+/* ---- what has begun or is done
+ * ---------------------------------------------------------------------------- */
+
+static void task_fix(struct timetable_task *task, const struct task_kept *k, int64_t now) {
+    task->state = TIMETABLE_FIXED;
+    task->fixed_start = k->begun_utc_min;
+    task->fixed_end = k->done_utc_min;
+    if (k->done_utc_min == INT64_MIN) { /* under way: until its time is over, at least until now */
+        task->fixed_end = latest(k->begun_utc_min + task->work_min, now);
+        task->fixed_person = task->person == TIMETABLE_NOBODY ? TIMETABLE_NOBODY : 0;
+    }
+    if (task->fixed_end < task->fixed_start) task->fixed_end = task->fixed_start;
+}
+
+static void tasks_keep(const struct plan_options *o, const struct plan *plan, struct day_tasks *d) {
+    for (size_t i = 0; i < d->n; i++)
+        for (size_t k = 0; d->meta[i].kind == DAY_WORK && k < o->kept_n; k++)
+            if (!strcmp(o->kept[k].id, d->meta[i].id) &&
+                !strcmp(o->kept[k].piece, plan->pieces[d->meta[i].piece].id))
+                task_fix(&d->tasks[i], &o->kept[k], o->now_utc_min);
+}
+
 /* ---- the whole
  * ------------------------------------------------------------------------------------------ */
 
@@ -198,6 +220,7 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     enum status s = day_tasks_make(t, plan, &ask, o, l, &d);
     if (s) return why_say(why, s, "", "%s", status_text(s));
     if (!d.n) return OK; /* every piece is refused */
+    tasks_keep(o, plan, &d);
     struct timetable_person people[PEOPLE_MAX];
     int people_n = plan->shop.people < 1            ? 1
                    : plan->shop.people > PEOPLE_MAX ? PEOPLE_MAX

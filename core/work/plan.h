@@ -315,6 +315,12 @@ struct zone_span {
     int offset_min;
 };
 
+/* A task that has begun or is done; it stays where it was when the days are planned again. */
+struct task_kept {
+    const char *piece, *id;
+    int64_t begun_utc_min, done_utc_min; /* done: INT64_MIN while it is under way */
+};
+
 struct plan_options {
     int64_t now_utc_min;
     const struct zone_span *zone; /* NULL: UTC */
@@ -322,6 +328,8 @@ struct plan_options {
     bool want_basis;
     struct limit limit;
     uint64_t seed;
+    const struct task_kept *kept;
+    size_t kept_n;
 };
 
 /* Plans a whole job.
