@@ -34,6 +34,9 @@ int64_t book_revision(const struct book *b) {
 int64_t book_now(const struct book *b) {
     return b->now_utc_min;
 }
+bool book_writes(const struct book *b) {
+    return b->writes;
+}
 struct store *book_store(const struct book *b) {
     return b->store;
 }

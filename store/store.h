@@ -65,6 +65,7 @@ void store_rollback(struct book *b);
 
 int64_t book_revision(const struct book *b); /* of the state read, or of the change under way */
 int64_t book_now(const struct book *b);      /* as given to store_write */
+bool book_writes(const struct book *b);      /* begun by store_write */
 struct store *book_store(const struct book *b);
 
 /* What the change did, in words for the history; may be called once a change. */

@@ -1,0 +1,245 @@
+#include "app/gather.h"
+#include "app/book.h"
+#include "codec/color_said.h"
+#include "codec/job_desc.h"
+#include "store/outlook.h"
+#include "store/shop.h"
+
+#include <math.h>
+#include <string.h>
+
+static enum status read_document(struct op_call *call, const struct desc *d, const char *document,
+                                 const char *pointer, void *out, struct why *why) {
+    desc_unsay(d, out);
+    enum status s =
+        document_read(d, SPELL_INPUT, document, strlen(document), call->arena, out, why);
+    if (s) why_under(why, pointer);
+    return s;
+}
+
+/* ---- shelf ----------------------------------------------------------------------------------- */
+
+static enum status gather_paints(struct op_call *call, struct shelf *shelf, struct why *why) {
+    struct paint_row *rows;
+    size_t n;
+    struct row_query q = {.where = "removed = 0", .after = INT64_MIN};
+    enum status s =
+        row_list(call->book, &table_paint, &q, call->arena, (void **)&rows, &n, NULL, why);
+    if (s) return s;
+    shelf->paints = arena_array(call->arena, n + 1, sizeof *shelf->paints);
+    if (!shelf->paints) return book_no_memory(why);
+    for (size_t i = 0; i < n && !s; i++) {
+        struct paint *p = &shelf->paints[i];
+        s = read_document(call, &desc_paint, rows[i].document, "/shelf/paints", p, why);
+        p->id = rows[i].id;
+        p->stock_ml = rows[i].stock_ml > 0 ? rows[i].stock_ml : 0; /* used more than was counted */
+    }
+    shelf->paints_n = n;
+    return s;
+}
+
+static enum supply_kind kind_of(const char *word) {
+    for (int i = 1; word && words_supply[i]; i++)
+        if (!strcmp(words_supply[i], word)) return (enum supply_kind)i;
+    return SUPPLY_UNSAID;
+}
+
+static enum status gather_supplies(struct op_call *call, struct shelf *shelf, struct why *why) {
+    struct supply_row *rows;
+    size_t n;
+    struct row_query q = {.where = "removed = 0", .after = INT64_MIN};
+    enum status s =
+        row_list(call->book, &table_supply, &q, call->arena, (void **)&rows, &n, NULL, why);
+    if (s) return s;
+    shelf->supplies = arena_array(call->arena, n + 1, sizeof *shelf->supplies);
+    if (!shelf->supplies) return book_no_memory(why);
+    for (size_t i = 0; i < n; i++)
+        shelf->supplies[i] = (struct supply){.id = rows[i].id,
+                                             .name = rows[i].name,
+                                             .kind = kind_of(rows[i].kind),
+                                             .count = rows[i].count > 0 ? rows[i].count : 0,
+                                             .cost_cent = rows[i].cost_cent};
+    shelf->supplies_n = n;
+    return OK;
+}
+
+static bool on_shelf(const struct shelf *shelf, const char *paint) {
+    for (size_t i = 0; i < shelf->paints_n; i++)
+        if (!strcmp(shelf->paints[i].id, paint)) return true;
+    return false;
+}
+
+/* Samples with a paint that left the shelf teach nothing about what is there. */
+static enum status gather_samples(struct op_call *call, struct shelf *shelf, struct why *why) {
+    struct sample_row *rows;
+    size_t n;
+    struct row_query q = {.where = "removed = 0", .after = INT64_MIN};
+    enum status s =
+        row_list(call->book, &table_sample, &q, call->arena, (void **)&rows, &n, NULL, why);
+    if (s) return s;
+    shelf->samples = arena_array(call->arena, n + 1, sizeof *shelf->samples);
+    if (!shelf->samples) return book_no_memory(why);
+    for (size_t i = 0; i < n && !s; i++) {
+        struct sample *p = &shelf->samples[shelf->samples_n];
+        s = read_document(call, &desc_sample, rows[i].document, "/shelf/samples", p, why);
+        bool known = !s;
+        for (size_t k = 0; known && k < p->items_n; k++) known = on_shelf(shelf, p->items[k].paint);
+        p->id = rows[i].id;
+        shelf->samples_n += known;
+    }
+    return s;
+}
+
+/* ---- pieces ---------------------------------------------------------------------------------- */
+
+static enum status add_piece(struct op_call *call, struct job *job, const struct piece_row *row,
+                             struct why *why) {
+    struct piece *p = &job->pieces[job->pieces_n++];
+    enum status s = read_document(call, &desc_piece, row->document, "/piece", p, why);
+    p->id = row->id;
+    p->title = row->title;
+    return s;
+}
+
+static int sooner(const struct piece_row *a, const struct piece_row *b) {
+    int64_t x = a->due_day == INT64_MIN ? INT64_MAX : a->due_day,
+            y = b->due_day == INT64_MIN ? INT64_MAX : b->due_day;
+    return x != y ? (x < y ? -1 : 1) : a->number < b->number ? -1 : a->number > b->number;
+}
+
+/* The best GATHER_PIECES rows to the front, in order: few of possibly thousands. */
+static size_t choose(struct piece_row *rows, size_t n, const char *first) {
+    size_t kept = 0;
+    while (kept < GATHER_PIECES) {
+        size_t best = n;
+        for (size_t i = kept; i < n; i++) {
+            if (first && !strcmp(rows[i].id, first)) continue;
+            if (best == n || sooner(&rows[i], &rows[best]) < 0) best = i;
+        }
+        if (best == n) break;
+        struct piece_row t = rows[kept];
+        rows[kept++] = rows[best];
+        rows[best] = t;
+    }
+    return kept;
+}
+
+static enum status gather_pieces(struct op_call *call, const char *first, bool others,
+                                 struct gathered *g, struct why *why) {
+    struct piece_row one, *rows = NULL;
+    size_t n = 0, kept = 0;
+    enum status s = OK;
+    g->job.pieces = arena_array(call->arena, GATHER_PIECES + 1, sizeof *g->job.pieces);
+    if (!g->job.pieces) return book_no_memory(why);
+    if (first) s = book_get(call, &table_piece, first, &one, why);
+    if (!s && first) s = add_piece(call, &g->job, &one, why);
+    if (s || !others) return s;
+    struct row_query q = {
+        .where = "removed = 0 AND stage IN ('looked_over', 'agreed', 'in_work', 'curing')",
+        .after = INT64_MIN};
+    s = row_list(call->book, &table_piece, &q, call->arena, (void **)&rows, &n, NULL, why);
+    if (!s) kept = choose(rows, n, first);
+    g->cut = kept + (first ? 1 : 0) < n;
+    for (size_t i = 0; i < kept && !s && g->job.pieces_n < GATHER_PIECES; i++)
+        s = add_piece(call, &g->job, &rows[i], why);
+    return s;
+}
+
+static enum status gather_kept(struct op_call *call, struct gathered *g, struct why *why) {
+    struct task_row *rows;
+    size_t n;
+    struct row_query q = {
+        .where =
+            "begun_utc_min IS NOT NULL AND piece IN (SELECT p.id FROM piece p WHERE p.removed = 0"
+            " AND p.stage NOT IN ('closed', 'left'))",
+        .after = INT64_MIN};
+    enum status s =
+        row_list(call->book, &table_task, &q, call->arena, (void **)&rows, &n, NULL, why);
+    if (s) return s;
+    g->kept = arena_array(call->arena, n + 1, sizeof *g->kept);
+    if (!g->kept) return book_no_memory(why);
+    for (size_t i = 0; i < n; i++)
+        g->kept[i] = (struct task_kept){rows[i].piece, rows[i].id, rows[i].begun_utc_min,
+                                        rows[i].done_utc_min};
+    g->kept_n = n;
+    return OK;
+}
+
+enum status gather_job(struct op_call *call, const char *first, bool others, struct gathered *out,
+                       struct why *why) {
+    const char *document;
+    int64_t revision;
+    memset(out, 0, sizeof *out);
+    desc_unsay(&desc_job, &out->job);
+    enum status s = shop_document(call->book, call->arena, &document, &revision, why);
+    if (!s) s = read_document(call, &desc_shop, document, "/shop", &out->job.shop, why);
+    if (!s) s = gather_paints(call, &out->job.shelf, why);
+    if (!s) s = gather_supplies(call, &out->job.shelf, why);
+    if (!s) s = gather_samples(call, &out->job.shelf, why);
+    if (!s) s = gather_pieces(call, first, others, out, why);
+    if (!s) s = gather_kept(call, out, why);
+    if (!s && out->job.pieces_n) out->job.title = out->job.pieces[0].title;
+    return s;
+}
+
+/* ---- planning and what lists show of it
+ * ---------------------------------------------------------- */
+
+static const struct day_task *next_task(const struct plan *plan, const struct gathered *g,
+                                        const char *piece) {
+    for (size_t i = 0; i < plan->days.n; i++) {
+        const struct day_task *t = &plan->days.rows[i];
+        bool done = strcmp(t->piece, piece) != 0;
+        for (size_t k = 0; k < g->kept_n && !done; k++)
+            done = !strcmp(g->kept[k].id, t->id) && g->kept[k].done_utc_min != INT64_MIN;
+        if (!done) return t;
+    }
+    return NULL;
+}
+
+static const char *waits_for(const struct plan *plan, const struct piece_plan *p) {
+    if (p->hazards.refused) return p->hazards.refusal;
+    if (p->deliver_utc_min == INT64_MIN) return plan->days.blocked_by;
+    for (size_t i = 0; i < p->hazards.notices.n; i++)
+        if (p->hazards.notices.rows[i].rank == RANK_STOP && p->hazards.notices.rows[i].blocks)
+            return p->hazards.notices.rows[i].text;
+    return NULL;
+}
+
+static struct outlook outlook_of(struct op_call *call, const struct gathered *g,
+                                 const struct plan *plan, const struct piece_plan *p) {
+    const struct day_task *next = next_task(plan, g, p->id);
+    struct color_said color = p->color.target;
+    bool predicted = p->color.lines_n && !isnan(p->color.lab[0]);
+    if (predicted) {
+        color.text = "predicted";
+        memcpy(color.lab, p->color.lab, sizeof color.lab);
+    }
+    bool priced = p->price.price_cent > 0;
+    return (struct outlook){.piece = p->id,
+                            .next_step = next ? next->name : NULL,
+                            .next_task = next ? next->id : NULL,
+                            .blocked_by = waits_for(plan, p),
+                            .color_hex = book_hex(call, &color),
+                            .price_cent = priced ? p->price.price_cent : (double)NAN,
+                            .cost_cent = priced ? p->price.cost_cent : (double)NAN,
+                            .hours = priced ? p->price.hours : (double)NAN,
+                            .ready_utc_min = p->deliver_utc_min};
+}
+
+enum status gather_plan(struct op_call *call, const struct gathered *g, const struct plan_ask *ask,
+                        struct plan_answer *out, struct why *why) {
+    struct plan_ask full = *ask;
+    full.kept = g->kept;
+    full.kept_n = g->kept_n;
+    full.limit = call->limit;
+    enum status s = plan_of_job(call->app->tables, &g->job, &full, call->arena, out, why);
+    if (s || book_writes(call->book))
+        return s; /* a change under way keeps no outlook: it may fail */
+    struct outlook *rows = arena_array(call->arena, out->plan.pieces_n + 1, sizeof *rows);
+    if (!rows) return book_no_memory(why);
+    for (size_t i = 0; i < out->plan.pieces_n; i++)
+        rows[i] = outlook_of(call, g, &out->plan, &out->plan.pieces[i]);
+    outlook_keep(call->app->store, rows, out->plan.pieces_n, book_revision(call->book), NULL);
+    return OK;
+}

@@ -1,0 +1,33 @@
+/* From the book to a job that the core can plan. */
+#ifndef APP_GATHER_H
+#define APP_GATHER_H
+
+#include "app/op.h"
+#include "app/op_plan.h"
+#include "core/work/job.h"
+
+enum {
+    GATHER_PIECES = 24
+}; /* pieces planned together at most: one pair of hands has no more in work */
+
+struct gathered {
+    struct job job;
+    struct task_kept *kept; /* tasks that have begun or are done, of these pieces */
+    size_t kept_n;
+    bool cut; /* there are more open pieces than are planned together */
+};
+
+/* Shop, shelf with the stock of now, samples, and pieces with their ids of the book.
+ *
+ *   first   id of the piece to begin with, or NULL
+ *   others  add the other open pieces, those promised first, then those longest in the book
+ *
+ * Errors: E_NOT_FOUND (first), E_MEMORY, those of a document that no longer reads. */
+enum status gather_job(struct op_call *call, const char *first, bool others, struct gathered *out,
+                       struct why *why);
+
+/* Plans what was gathered and keeps the pieces' outlook. Result text in `units`. */
+enum status gather_plan(struct op_call *call, const struct gathered *g, const struct plan_ask *ask,
+                        struct plan_answer *out, struct why *why);
+
+#endif
