@@ -10,10 +10,13 @@
     X(color) \
     X(color_work) \
     X(copy) \
+    X(days) \
     X(history) \
     X(import) \
+    X(job) \
     X(piece) \
     X(plan) \
+    X(record) \
     X(sample) \
     X(schema) \
     X(shelf) \

@@ -1,0 +1,397 @@
+/* Days and tasks: the timetable of all open pieces, what was begun and done, planning again. */
+#include "app/op_days.h"
+#include "app/op_record.h"
+#include "app/zone.h"
+#include "codec/plan_desc.h"
+#include "codec/time_text.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- shapes --------------------------------------------------------------------------------- */
+
+static const char *const words_state[] = {"", "open", "begun", "done", NULL};
+static const struct field task_fields[] = {
+    F_TEXT(struct task_view, id, "public name"),
+    F_TEXT(struct task_view, piece, "id of the piece"),
+    F_TEXT(struct task_view, piece_title, "what the piece is called"),
+    F_TEXT(struct task_view, group, "group of parts"),
+    F_TEXT(struct task_view, name, "in words"),
+    F_TEXT(struct task_view, operation, "kind of work"),
+    F_WORD(struct task_view, state, words_state, "open, begun or done"),
+    F_QTY(struct task_view, hands, hands_min, DIM_DURATION, 0, 0, "hands-on time"),
+    F_QTY(struct task_view, took, took_min, DIM_DURATION, 0, 0, "hands-on time that it took"),
+    F_TIME(struct task_view, start, start_utc_min, FIELD_INSTANT, "from"),
+    F_TIME(struct task_view, end, end_utc_min, FIELD_INSTANT, "to"),
+    F_TIME(struct task_view, dry_until, dry_until_utc_min, FIELD_INSTANT, "dry enough to follow"),
+    F_TIME(struct task_view, window_end, window_end_utc_min, FIELD_INSTANT,
+           "next coat without scuffing until"),
+    F_TIME(struct task_view, begun, begun_utc_min, FIELD_INSTANT, "really begun"),
+    F_TIME(struct task_view, done, done_utc_min, FIELD_INSTANT, "really done"),
+    F_TIME(struct task_view, promised, promised_utc_min, FIELD_INSTANT, "start that was accepted"),
+    F_TEXT(struct task_view, held_by, "what keeps it from being earlier"),
+};
+DESC(desc_task_view, struct task_view, "task_view", "A task and what became of it.", task_fields);
+
+struct open_piece {
+    const char *id, *title;
+    int64_t deliver_utc_min;
+};
+static const struct field open_fields[] = {
+    F_TEXT(struct open_piece, id, "public name"),
+    F_TEXT(struct open_piece, title, "what it is called"),
+    F_TIME(struct open_piece, deliver, deliver_utc_min, FIELD_INSTANT, "can be handed over"),
+};
+static DESC(desc_open_piece, struct open_piece, "open_piece", "A piece in the days.", open_fields);
+
+struct days_answer {
+    int64_t now_utc_min;
+    struct days days;
+    struct task_view *tasks;
+    size_t tasks_n;
+    struct open_piece *pieces;
+    size_t pieces_n;
+    bool cut;
+};
+static const struct field days_fields[] = {
+    F_TIME(struct days_answer, now, now_utc_min, FIELD_INSTANT,
+           "the time for which it was planned"),
+    F_RECORD(struct days_answer, days, &desc_days, "the timetable"),
+    F_LIST(struct days_answer, tasks, &desc_task_view, 100000,
+           "its tasks with what became of them, by start"),
+    F_LIST(struct days_answer, pieces, &desc_open_piece, GATHER_PIECES, "the pieces in it"),
+    F_BOOL(struct days_answer, cut, "there are more open pieces than are planned together"),
+};
+static DESC(desc_days_answer, struct days_answer, "days_answer", "The days of all open pieces.",
+            days_fields);
+
+struct now_args {
+    int64_t now_utc_min;
+};
+static const struct field now_fields[] = {
+    F_TIME(struct now_args, now, now_utc_min, FIELD_INSTANT, "as if it were this time"),
+};
+static DESC(desc_now, struct now_args, "days_args", "When.", now_fields);
+
+/* ---- looking -------------------------------------------------------------------------------- */
+
+static const struct task_row *row_of(const struct task_row *rows, size_t n, const char *id) {
+    for (size_t i = 0; i < n; i++)
+        if (!strcmp(rows[i].id, id)) return &rows[i];
+    return NULL;
+}
+
+static const char *title_of(const struct plan *plan, const char *piece) {
+    for (size_t i = 0; i < plan->pieces_n; i++)
+        if (!strcmp(plan->pieces[i].id, piece)) return plan->pieces[i].title;
+    return NULL;
+}
+
+static struct task_view view_of(const struct day_task *t, const struct task_row *row,
+                                const char *title) {
+    struct task_view v = {.id = t->id,
+                          .piece = t->piece,
+                          .piece_title = title,
+                          .group = t->group,
+                          .name = t->name,
+                          .operation = t->operation,
+                          .held_by = t->held_by,
+                          .state = TASK_OPEN,
+                          .hands_min = t->hands_min,
+                          .took_min = (double)NAN,
+                          .start_utc_min = t->start_utc_min,
+                          .end_utc_min = t->end_utc_min,
+                          .dry_until_utc_min = t->dry_until_utc_min,
+                          .window_end_utc_min = t->window_end_utc_min,
+                          .begun_utc_min = INT64_MIN,
+                          .done_utc_min = INT64_MIN,
+                          .promised_utc_min = INT64_MIN};
+    if (!row) return v;
+    v.state = row->done_utc_min != INT64_MIN    ? TASK_DONE
+              : row->begun_utc_min != INT64_MIN ? TASK_BEGUN
+                                                : TASK_OPEN;
+    v.took_min = row->took_min;
+    v.begun_utc_min = row->begun_utc_min;
+    v.done_utc_min = row->done_utc_min;
+    v.promised_utc_min = row->start_utc_min;
+    return v;
+}
+
+enum status days_look(struct op_call *call, int64_t now_utc_min, struct days_view *out,
+                      struct why *why) {
+    struct task_row *rows;
+    size_t n;
+    struct row_query q = {.where = "piece IN (SELECT p.id FROM piece p WHERE p.removed = 0 AND "
+                                   "p.stage NOT IN ('closed', 'left'))",
+                          .after = INT64_MIN};
+    out->now_utc_min = now_utc_min == INT64_MIN ? book_call_now(call) : now_utc_min;
+    struct plan_ask ask = {.now_utc_min = out->now_utc_min};
+    out->tasks_n = 0;
+    enum status s = gather_job(call, NULL, true, &out->gathered, why);
+    if (s) return s;
+    desc_unsay(&desc_plan_answer, &out->answer);
+    if (out->gathered.job.pieces_n) s = gather_plan(call, &out->gathered, &ask, &out->answer, why);
+    if (!s) s = row_list(call->book, &table_task, &q, call->arena, (void **)&rows, &n, NULL, why);
+    if (s) return s;
+    const struct days *days = &out->answer.plan.days;
+    out->tasks = arena_array(call->arena, days->n + 1, sizeof *out->tasks);
+    if (!out->tasks) return book_no_memory(why);
+    for (size_t i = 0; i < days->n; i++)
+        out->tasks[i] = view_of(&days->rows[i], row_of(rows, n, days->rows[i].id),
+                                title_of(&out->answer.plan, days->rows[i].piece));
+    out->tasks_n = days->n;
+    return OK;
+}
+
+static enum status days(struct op_call *call, struct why *why) {
+    const struct now_args *args = call->args;
+    struct days_answer *answer = call->result;
+    struct days_view *v = arena_take(call->arena, sizeof *v);
+    enum status s = v ? days_look(call, args->now_utc_min, v, why) : book_no_memory(why);
+    if (s) return s;
+    const struct plan *plan = &v->answer.plan;
+    answer->now_utc_min = v->now_utc_min;
+    answer->days = plan->days;
+    answer->tasks = v->tasks, answer->tasks_n = v->tasks_n;
+    answer->cut = v->gathered.cut;
+    answer->pieces = arena_array(call->arena, plan->pieces_n + 1, sizeof *answer->pieces);
+    if (!answer->pieces) return book_no_memory(why);
+    for (size_t i = 0; i < plan->pieces_n; i++)
+        answer->pieces[i] = (struct open_piece){plan->pieces[i].id, plan->pieces[i].title,
+                                                plan->pieces[i].deliver_utc_min};
+    answer->pieces_n = plan->pieces_n;
+    return OK;
+}
+
+/* ---- tasks ---------------------------------------------------------------------------------- */
+
+struct task_args {
+    const char *id;
+    double took_min;
+    int64_t at_utc_min;
+};
+static const struct field act_fields[] = {
+    F_TEXT(struct task_args, id, "which task"),
+    F_QTY(struct task_args, took, took_min, DIM_DURATION, 0, 10000,
+          "hands-on time that it took: 40 min"),
+    F_TIME(struct task_args, at, at_utc_min, FIELD_INSTANT, "when; now when not said"),
+};
+static DESC(desc_act, struct task_args, "task_args", "What happened to a task.", act_fields);
+
+/* The book's row of a task; made from the timetable when the book has none yet. */
+static enum status task_row_of(struct op_call *call, const char *id, struct task_row *row,
+                               struct why *why) {
+    row_unsay(&table_task, row);
+    if (!id) return why_say(why, E_MISSING, "/id", "Say which task.");
+    enum status s = row_get(call->book, &table_task, "id", id, call->arena, row, NULL);
+    if (s != E_NOT_FOUND) return s;
+    struct days_view *v = arena_take(call->arena, sizeof *v);
+    s = v ? days_look(call, INT64_MIN, v, why) : book_no_memory(why);
+    for (size_t i = 0; !s && i < v->tasks_n; i++) {
+        const struct task_view *t = &v->tasks[i];
+        if (strcmp(t->id, id)) continue;
+        row_unsay(&table_task, row);
+        row->id = t->id;
+        row->piece = t->piece;
+        row->name = t->name ? t->name : t->id;
+        row->operation = t->operation;
+        row->part_group = t->group;
+        row->hands_min = t->hands_min;
+        return row_add(call->book, &table_task, row, why);
+    }
+    return s ? s : why_say(why, E_NOT_FOUND, "/id", "There is no task \"%.64s\" in the days.", id);
+}
+
+/* Work that has begun is no longer only looked over or agreed. */
+static enum status piece_in_work(struct op_call *call, const char *id, struct why *why) {
+    struct piece_row row;
+    enum status s = book_get(call, &table_piece, id, &row, why);
+    if (s || (strcmp(row.stage, "looked_over") && strcmp(row.stage, "agreed"))) return s;
+    row.stage = "in_work";
+    return row_change(call->book, &table_piece, &row, why);
+}
+
+static void answer_task(struct op_call *call, const struct task_row *row) {
+    struct task_view *v = call->result;
+    struct day_task t = {.id = row->id,
+                         .piece = row->piece,
+                         .group = row->part_group,
+                         .name = row->name,
+                         .operation = row->operation,
+                         .hands_min = row->hands_min,
+                         .start_utc_min = row->start_utc_min,
+                         .end_utc_min = row->end_utc_min,
+                         .dry_until_utc_min = row->dry_until_utc_min,
+                         .window_end_utc_min = row->window_end_utc_min};
+    *v = view_of(&t, row, NULL);
+}
+
+static enum status start(struct op_call *call, struct why *why) {
+    const struct task_args *args = call->args;
+    struct task_row row;
+    enum status s = task_row_of(call, args->id, &row, why);
+    if (!s && row.done_utc_min != INT64_MIN)
+        s = why_say(why, E_CONFLICT, "/id", "%s is done already.", row.name);
+    if (s) return s;
+    if (row.begun_utc_min == INT64_MIN)
+        row.begun_utc_min = args->at_utc_min == INT64_MIN ? book_call_now(call) : args->at_utc_min;
+    s = row_change(call->book, &table_task, &row, why);
+    if (!s) s = piece_in_work(call, row.piece, why);
+    if (!s) s = book_says(call->book, why, "begun: %s", row.name);
+    answer_task(call, &row);
+    return s;
+}
+
+static enum status done(struct op_call *call, struct why *why) {
+    const struct task_args *args = call->args;
+    struct task_row row;
+    enum status s = task_row_of(call, args->id, &row, why);
+    if (!s && row.done_utc_min != INT64_MIN)
+        s = why_say(why, E_CONFLICT, "/id", "%s is done already.", row.name);
+    if (s) return s;
+    int64_t at = args->at_utc_min == INT64_MIN ? book_call_now(call) : args->at_utc_min;
+    double took = args->took_min;
+    if (isnan(took) && row.begun_utc_min != INT64_MIN && at > row.begun_utc_min &&
+        at - row.begun_utc_min < 240)
+        took = (double)(at - row.begun_utc_min); /* begun and done in one go: the clock knows */
+    double length = isnan(took) ? (isnan(row.hands_min) ? 0 : row.hands_min) : took;
+    if (row.begun_utc_min == INT64_MIN || row.begun_utc_min > at)
+        row.begun_utc_min = at - (int64_t)length;
+    row.done_utc_min = at;
+    row.took_min = took;
+    s = row_change(call->book, &table_task, &row, why);
+    if (!s && !isnan(took))
+        s = record_enter(call,
+                         &(struct record_row){.piece = row.piece,
+                                              .kind = "hours",
+                                              .operation = row.operation,
+                                              .planned = row.hands_min,
+                                              .actual = took,
+                                              .weight = 1,
+                                              .note = row.id,
+                                              .at_utc_min = at,
+                                              .corrects = INT64_MIN},
+                         why);
+    if (!s) s = piece_in_work(call, row.piece, why);
+    if (!s) s = book_says(call->book, why, "done: %s", row.name);
+    answer_task(call, &row);
+    return s;
+}
+
+static enum status undone(struct op_call *call, struct why *why) {
+    const struct task_args *args = call->args;
+    struct task_row row;
+    if (!args->id) return why_say(why, E_MISSING, "/id", "Say which task.");
+    row_unsay(&table_task, &row);
+    enum status s = row_get(call->book, &table_task, "id", args->id, call->arena, &row, why);
+    if (s) return s;
+    if (!isnan(row.took_min)) s = record_take_back(call, "hours", row.id, why);
+    row.begun_utc_min = row.done_utc_min = INT64_MIN;
+    row.took_min = (double)NAN;
+    if (!s) s = row_change(call->book, &table_task, &row, why);
+    if (!s) s = book_says(call->book, why, "open again: %s", row.name);
+    answer_task(call, &row);
+    return s;
+}
+
+/* ---- planning again, accepting -----------------------------------------------------------------
+ */
+
+struct replan_answer {
+    const char **changes;
+    size_t changes_n;
+};
+static const struct field replan_fields[] = {
+    F_TEXTS(struct replan_answer, changes, 1000,
+            "what would move against what was accepted, in words"),
+};
+static DESC(desc_replan, struct replan_answer, "replan_answer", "What would move.", replan_fields);
+
+static const char *when_text(struct op_call *call, const struct days_view *v, int64_t at) {
+    const struct zone_span *zone;
+    size_t zone_n;
+    char text[40];
+    int offset = 0;
+    if (zone_spans(v->answer.plan.shop.zone, v->now_utc_min, call->arena, &zone, &zone_n, NULL))
+        return "";
+    for (size_t i = 0; i < zone_n; i++)
+        if (!i || zone[i].from_utc_min <= at) offset = zone[i].offset_min;
+    local_print(at + offset, text, sizeof text);
+    const char *copy = arena_text(call->arena, text);
+    return copy ? copy : "";
+}
+
+static enum status replan(struct op_call *call, struct why *why) {
+    enum { MOVES_MAX = 200, STILL_MIN = 15 };
+    struct replan_answer *answer = call->result;
+    struct days_view *v = arena_take(call->arena, sizeof *v);
+    enum status s = v ? days_look(call, INT64_MIN, v, why) : book_no_memory(why);
+    if (s) return s;
+    answer->changes = arena_array(call->arena, MOVES_MAX, sizeof *answer->changes);
+    if (!answer->changes) return book_no_memory(why);
+    for (size_t i = 0; i < v->tasks_n && answer->changes_n < MOVES_MAX; i++) {
+        const struct task_view *t = &v->tasks[i];
+        const char *title = t->piece_title ? t->piece_title : t->piece, *line = NULL;
+        if (t->state == TASK_DONE) continue;
+        if (t->promised_utc_min == INT64_MIN)
+            line = arena_print(call->arena, "%s, %s: new, %s.", title, t->name,
+                               when_text(call, v, t->start_utc_min));
+        else if (llabs(t->start_utc_min - t->promised_utc_min) > STILL_MIN)
+            line = arena_print(call->arena, "%s, %s: %s instead of %s.", title, t->name,
+                               when_text(call, v, t->start_utc_min),
+                               when_text(call, v, t->promised_utc_min));
+        if (line) answer->changes[answer->changes_n++] = line;
+    }
+    return OK;
+}
+
+static enum status accept_task(struct op_call *call, const struct task_view *t, struct why *why) {
+    struct task_row row;
+    row_unsay(&table_task, &row);
+    enum status s = row_get(call->book, &table_task, "id", t->id, call->arena, &row, NULL);
+    bool fresh = s == E_NOT_FOUND;
+    if (s && !fresh) return s;
+    row.id = t->id;
+    row.piece = t->piece;
+    row.name = t->name ? t->name : t->id;
+    row.operation = t->operation;
+    row.part_group = t->group;
+    row.hands_min = t->hands_min;
+    row.start_utc_min = t->start_utc_min;
+    row.end_utc_min = t->end_utc_min;
+    row.dry_until_utc_min = t->dry_until_utc_min;
+    row.window_end_utc_min = t->window_end_utc_min;
+    return fresh ? row_add(call->book, &table_task, &row, why)
+                 : row_change(call->book, &table_task, &row, why);
+}
+
+static enum status accept(struct op_call *call, struct why *why) {
+    struct done_answer *answer = call->result;
+    struct days_view *v = arena_take(call->arena, sizeof *v);
+    enum status s = v ? days_look(call, INT64_MIN, v, why) : book_no_memory(why);
+    for (size_t i = 0; !s && i < v->tasks_n; i++)
+        if (v->tasks[i].state == TASK_OPEN) s = accept_task(call, &v->tasks[i], why);
+    if (s) return s;
+    answer->id = "days";
+    answer->revision = book_revision(call->book);
+    return book_says(call->book, why, "%zu tasks of %zu pieces", v->tasks_n,
+                     v->answer.plan.pieces_n);
+}
+
+static const struct op rows[] = {
+    {"days", OP_GET, "/api/days", &desc_now, &desc_days_answer, NULL, OP_READS | OP_SLOW,
+     "the days of all open pieces", days},
+    {"task start", OP_POST, "/api/tasks/{id}/start", &desc_act, &desc_task_view, positional_id,
+     OP_WRITES, "a task was begun", start},
+    {"task done", OP_POST, "/api/tasks/{id}/done", &desc_act, &desc_task_view, positional_id,
+     OP_WRITES, "a task is done; how long it took teaches the next plans", done},
+    {"task undone", OP_POST, "/api/tasks/{id}/undone", &desc_act, &desc_task_view, positional_id,
+     OP_WRITES, "a task is open again", undone},
+    {"days replan", OP_POST, "/api/days/replan", NULL, &desc_replan, NULL, OP_READS | OP_SLOW,
+     "what would move if the days were planned again now", replan},
+    {"days accept", OP_POST, "/api/days/accept", NULL, &desc_done, NULL, OP_WRITES | OP_SLOW,
+     "keep the days as they are planned now", accept},
+};
+extern const struct ops ops_days;
+const struct ops ops_days = {rows, sizeof rows / sizeof *rows};

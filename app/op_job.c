@@ -1,0 +1,57 @@
+/* A piece of the book planned with the shelf, the shop and the other open pieces; and as a job
+ * document that can go elsewhere. */
+#include "app/book.h"
+#include "app/gather.h"
+#include "codec/job_desc.h"
+
+#include <string.h>
+
+struct plan_args {
+    const char *id;
+    bool why;
+    enum unit_system units;
+    int64_t now_utc_min;
+};
+static const struct field plan_fields[] = {
+    F_ID(struct plan_args, id, FLAG_REQUIRED, "which piece"),
+    F_BOOL(struct plan_args, why, "say where every figure comes from"),
+    F_WORD(struct plan_args, units, words_units, "us or metric; else the shop's"),
+    F_TIME(struct plan_args, now, now_utc_min, FIELD_INSTANT, "plan as if it were this time"),
+};
+static DESC(desc_plan_args, struct plan_args, "piece_plan_args", "What to plan.", plan_fields);
+
+/* All open pieces share the days; the sheet is of the one that was asked for. */
+static enum status plan(struct op_call *call, struct why *why) {
+    const struct plan_args *args = call->args;
+    struct plan_answer *answer = call->result;
+    struct gathered g;
+    struct plan_ask ask = {.now_utc_min = args->now_utc_min == INT64_MIN ? book_call_now(call)
+                                                                         : args->now_utc_min,
+                           .why = args->why,
+                           .units = args->units};
+    enum status s = gather_job(call, args->id, true, &g, why);
+    if (!s) s = gather_plan(call, &g, &ask, answer, why);
+    if (s) return s;
+    answer->plan.pieces_n = 1;
+    if (answer->sheet.pieces_n > 1) answer->sheet.pieces_n = 1;
+    return OK;
+}
+
+static enum status document(struct op_call *call, struct why *why) {
+    const struct id_args *args = call->args;
+    struct gathered g;
+    enum status s = gather_job(call, args->id, false, &g, why);
+    if (!s) s = document_print(&desc_job, SPELL_INPUT, &g.job, 2, &call->out_body);
+    call->out_type = "application/json";
+    call->out_file_name = arena_print(call->arena, "%s.job.json", args->id);
+    return s ? s : call->out_body.failed ? book_no_memory(why) : OK;
+}
+
+static const struct op rows[] = {
+    {"piece plan", OP_GET, "/api/pieces/{id}/plan", &desc_plan_args, &desc_plan_answer,
+     positional_id, OP_READS | OP_SLOW, "the whole job sheet of a piece in the book", plan},
+    {"piece document", OP_GET, "/api/pieces/{id}/document", &desc_id_args, NULL, positional_id,
+     OP_READS, "a piece with shop and shelf as a job document", document},
+};
+extern const struct ops ops_job;
+const struct ops ops_job = {rows, sizeof rows / sizeof *rows};
