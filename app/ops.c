@@ -14,6 +14,7 @@
     X(history) \
     X(import) \
     X(job) \
+    X(money) \
     X(piece) \
     X(plan) \
     X(record) \
@@ -21,7 +22,8 @@
     X(schema) \
     X(shelf) \
     X(shop) \
-    X(supply)
+    X(supply) \
+    X(today)
 /* clang-format on */
 
 #define DECLARE(name) extern const struct ops ops_##name;

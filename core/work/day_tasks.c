@@ -195,7 +195,7 @@ static int coat_task(struct build *b, const struct coat *k, int64_t n) {
     const char *name =
         k->coats > 1 ? arena_print(a, "%s, coat %lld", k->text, (long long)n) : k->text;
     if (group && piece_of(b)->surfaces.groups_n > 1) name = arena_print(a, "%s: %s", group, name);
-    const char *id = k->coats > 1 ? arena_print(a, "%s-%lld", k->id, (long long)n) : k->id;
+    const char *id = k->coats > 1 ? arena_print(a, "%s-coat%lld", k->id, (long long)n) : k->id;
     int task = task_add(b,
                         (struct day_meta){.id = id,
                                           .name = name,

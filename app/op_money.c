@@ -1,0 +1,254 @@
+/* Money in and out, and what closed pieces came to. */
+#include "app/book.h"
+#include "app/gather.h"
+#include "app/op_record.h"
+#include "app/op_shelf.h"
+#include "codec/time_text.h"
+#include "store/sums.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- movements ------------------------------------------------------------------------------- */
+
+static const struct field row_fields[] = {
+    F_INT(struct money_row, number, 0, 9e15, "order of entry"),
+    F_REVISION(struct money_row),
+    F_TEXT(struct money_row, kind,
+           "deposit, payment, sale, refund, purchase, material, tool, fee, mileage, rent or other"),
+    {.name = "amount_cent",
+     .offset = offsetof(struct money_row, amount_cent),
+     .type = FIELD_INT,
+     .help = "in (+) or out (-), in cents"},
+    F_TEXT(struct money_row, piece, "for which piece"),
+    F_TEXT(struct money_row, piece_title, "what that piece is called"),
+    F_TEXT(struct money_row, client, "from or to whom"),
+    F_NUM(struct money_row, distance_m, 0, 0, "driven, in meters"),
+    F_TIME(struct money_row, day, day, FIELD_DAY, "date for the books"),
+    F_TEXT(struct money_row, note, "anything else"),
+    F_TIME(struct money_row, at, at_utc_min, FIELD_INSTANT, "when it was entered"),
+    F_INT(struct money_row, corrects, 0, 9e15, "number of the entry that this one takes back"),
+};
+static DESC(desc_row, struct money_row, "money_row", "Money in or out.", row_fields);
+static const struct field rows_fields[] = {F_ROWS(&desc_row)};
+static DESC(desc_rows, struct list_answer, "money_rows", "A page of entries, newest first.",
+            rows_fields);
+static const struct field list_fields[] = {
+    F_ID(struct list_args, piece, 0, "only of this piece"),
+    F_ID(struct list_args, kind, 0, "only this kind"),
+    F_LIST_AFTER,
+    F_LIST_LIMIT,
+};
+static DESC(desc_list, struct list_args, "money_args", "Which entries.", list_fields);
+
+static const char *const words_kind[] = {"",         "deposit",  "payment", "sale", "refund",
+                                         "purchase", "material", "tool",    "fee",  "mileage",
+                                         "rent",     "other",    NULL};
+enum { MONEY_UNSAID, MONEY_DEPOSIT, MONEY_PAYMENT, MONEY_SALE };
+struct money_args {
+    int kind;
+    double amount_cent, distance_mm;
+    const char *piece, *client, *note;
+    int64_t day;
+};
+static const struct field add_fields[] = {
+    {F_AT(struct money_args, kind), .type = FIELD_WORD, .words = words_kind, .flags = FLAG_REQUIRED,
+     .help = "what it was for"},
+    {.name = "amount",
+     .offset = offsetof(struct money_args, amount_cent),
+     .type = FIELD_QUANTITY,
+     .dimension = DIM_MONEY,
+     .min = -1e11,
+     .max = 1e11,
+     .flags = FLAG_REQUIRED,
+     .help = "how much: $120; whether in or out follows from what it was for"},
+    F_QTY(struct money_args, distance, distance_mm, DIM_LENGTH, 0, 1e13, "driven, for mileage"),
+    F_ID(struct money_args, piece, 0, "for which piece"),
+    F_ID(struct money_args, client, 0, "from or to whom"),
+    F_TIME(struct money_args, day, day, FIELD_DAY, "date for the books; today when not said"),
+    F_TEXT(struct money_args, note, "anything else"),
+};
+static DESC(desc_add, struct money_args, "money_add_args", "Money in or out.", add_fields);
+
+static enum status list(struct op_call *call, struct why *why) {
+    const struct list_args *args = call->args;
+    struct row_query q = {.where = "(?1 IS NULL OR piece = ?1) AND (?2 IS NULL OR kind = ?2)",
+                          .texts = {args->piece, args->kind},
+                          .down = true};
+    return book_list(call, &table_money, &q, args, why);
+}
+
+static enum status client_there(struct op_call *call, const char *client, struct why *why) {
+    struct client_row row;
+    if (!client) return OK;
+    enum status s = row_get(call->book, &table_client, "id", client, call->arena, &row, NULL);
+    return s == E_NOT_FOUND ? why_say(why, E_REFERENCE, "/client",
+                                      "There is no client \"%.64s\" in the book.", client)
+                            : s;
+}
+
+static enum status money_enter(struct op_call *call, const struct money_args *args,
+                               struct money_row *row, struct why *why) {
+    /* what comes in is named in first place; a minus turns it round: a sale that was taken back */
+    bool comes_in =
+        args->kind == MONEY_DEPOSIT || args->kind == MONEY_PAYMENT || args->kind == MONEY_SALE;
+    row_unsay(&table_money, row);
+    row->kind = words_kind[args->kind];
+    row->amount_cent = llround(comes_in ? args->amount_cent : -args->amount_cent);
+    row->piece = args->piece;
+    row->client = args->client;
+    row->distance_m = args->distance_mm / 1000;
+    row->at_utc_min = book_call_now(call);
+    row->day = args->day == INT64_MIN ? row->at_utc_min / 1440 : args->day;
+    row->note = args->note;
+    enum status s = piece_there(call, args->piece, why);
+    if (!s) s = client_there(call, args->client, why);
+    return s ? s : row_add(call->book, &table_money, row, why);
+}
+
+static enum status add(struct op_call *call, struct why *why) {
+    struct money_row *row = call->result;
+    enum status s = money_enter(call, call->args, row, why);
+    return s ? s : book_says(call->book, why, "%s %.2f", row->kind, (double)row->amount_cent / 100);
+}
+
+/* ---- closing --------------------------------------------------------------------------------- */
+
+static const struct field closing_fields[] = {
+    F_TEXT(struct closing_row, piece, "which piece"),
+    F_TEXT(struct closing_row, title, "what it is called"),
+    F_TEXT(struct closing_row, template, "what it is"),
+    F_REVISION(struct closing_row),
+    F_NUM(struct closing_row, planned_hours, 0, 0, "hands-on, by the plan"),
+    F_NUM(struct closing_row, actual_hours, 0, 0, "hands-on, really"),
+    F_QTY(struct closing_row, planned_material, planned_material_cent, DIM_MONEY, 0, 0,
+          "material, by the plan"),
+    F_QTY(struct closing_row, actual_material, actual_material_cent, DIM_MONEY, 0, 0,
+          "material at stock cost"),
+    F_QTY(struct closing_row, planned_price, planned_price_cent, DIM_MONEY, 0, 0,
+          "price, by the plan"),
+    F_QTY(struct closing_row, actual_price, actual_price_cent, DIM_MONEY, 0, 0, "what was paid"),
+    F_QTY(struct closing_row, fee, fee_cent, DIM_MONEY, 0, 0, "fees of the sale"),
+    F_QTY(struct closing_row, bought, bought_cent, DIM_MONEY, 0, 0, "what the piece itself cost"),
+    F_QTY(struct closing_row, hour, hour_cent, DIM_MONEY, 0, 0,
+          "what an hour earned: (paid - fees - bought - material) / hours"),
+    F_TIME(struct closing_row, at, at_utc_min, FIELD_INSTANT, "when"),
+    F_TEXT(struct closing_row, note, "anything else"),
+};
+static DESC(desc_closing, struct closing_row, "closing_row",
+            "A closed piece: planned beside actual.", closing_fields);
+static const struct field closings_fields[] = {F_ROWS(&desc_closing)};
+static DESC(desc_closings, struct list_answer, "closing_rows", "Closed pieces, newest first.",
+            closings_fields);
+static const struct field closed_fields[] = {F_LIST_AFTER, F_LIST_LIMIT};
+static DESC(desc_closed_list, struct list_args, "money_pieces_args", "Which closed pieces.",
+            closed_fields);
+
+struct close_args {
+    const char *id, *note;
+    double hours_min, price_cent, material_cent;
+};
+static const struct field close_fields[] = {
+    F_ID(struct close_args, id, FLAG_REQUIRED, "which piece"),
+    F_QTY(struct close_args, hours, hours_min, DIM_DURATION, 0, 1e7,
+          "hands-on in all: 14 h 30 min; the sum of the records when not said"),
+    F_QTY(struct close_args, price, price_cent, DIM_MONEY, 0, 1e11,
+          "what was paid; the money on record when not said"),
+    F_QTY(struct close_args, material, material_cent, DIM_MONEY, 0, 1e11,
+          "material; what was used at stock cost when not said"),
+    F_TEXT(struct close_args, note, "anything else"),
+};
+static DESC(desc_close, struct close_args, "close_args", "What it came to.", close_fields);
+
+static enum status pieces(struct op_call *call, struct why *why) {
+    struct row_query q = {.down = true};
+    return book_list(call, &table_closing, &q, call->args, why);
+}
+
+static double said_or(double said, double else_value) {
+    return isnan(said) ? else_value : said;
+}
+
+static enum status planned(struct op_call *call, const char *id, struct closing_row *row,
+                           struct why *why) {
+    struct gathered g;
+    struct plan_answer *answer = arena_take(call->arena, sizeof *answer);
+    struct plan_ask ask = {.now_utc_min = book_call_now(call)};
+    enum status s = answer ? gather_job(call, id, false, &g, why) : book_no_memory(why);
+    if (s) return s;
+    desc_unsay(&desc_plan_answer, answer);
+    if (gather_plan(call, &g, &ask, answer, NULL) || !answer->plan.pieces_n)
+        return OK; /* closing needs no plan */
+    const struct price *p = &answer->plan.pieces[0].price;
+    row->planned_hours = p->hours;
+    row->planned_material_cent = p->material_cent;
+    row->planned_price_cent = p->price_cent;
+    return OK;
+}
+
+static enum status actual(struct op_call *call, const struct close_args *args,
+                          struct closing_row *row, struct why *why) {
+    struct piece_sums sums;
+    enum status s = sums_of_piece(call->book, args->id, &sums, why);
+    if (s) return s;
+    row->actual_hours = said_or(args->hours_min, sums.hours_min) / 60;
+    row->actual_material_cent = said_or(args->material_cent, sums.material_cent);
+    row->actual_price_cent = said_or(args->price_cent, sums.income_cent);
+    row->fee_cent = sums.fee_cent;
+    row->bought_cent = sums.bought_cent;
+    if (!(row->actual_hours > 0))
+        return why_say(why, E_MISSING, "/hours",
+                       "Nothing on record says how long it took. Write the hours: 14 h 30 min.");
+    row->hour_cent =
+        (row->actual_price_cent - row->fee_cent - row->bought_cent - row->actual_material_cent) /
+        row->actual_hours;
+    return OK;
+}
+
+static enum status write_closing(struct op_call *call, struct closing_row *row, struct why *why) {
+    int64_t number;
+    enum status s = sums_closing_number(call->book, row->piece, &number, why);
+    if (s) return s;
+    row->number = number;
+    return number == INT64_MIN ? row_add(call->book, &table_closing, row, why)
+                               : row_change(call->book, &table_closing, row, why);
+}
+
+static enum status close_piece(struct op_call *call, struct why *why) {
+    const struct close_args *args = call->args;
+    struct closing_row *row = call->result;
+    struct piece_row piece;
+    row_unsay(&table_closing, row);
+    enum status s = book_get(call, &table_piece, args->id, &piece, why);
+    if (!s) s = book_fresh(call, &table_piece, &piece, why);
+    if (!s && piece.closed_utc_min != INT64_MIN)
+        s = why_say(why, E_CONFLICT, "/id", "%s is closed already. Undo opens it again.",
+                    piece.title);
+    row->piece = args->id;
+    row->note = args->note;
+    row->at_utc_min = book_call_now(call);
+    row->removed = false;
+    if (!s) s = planned(call, args->id, row, why);
+    if (!s) s = actual(call, args, row, why);
+    if (!s) s = write_closing(call, row, why);
+    if (s) return s;
+    piece.stage = "closed";
+    piece.closed_utc_min = row->at_utc_min;
+    row->title = piece.title;
+    row->template = piece.template;
+    s = row_change(call->book, &table_piece, &piece, why);
+    return s ? s : book_says(call->book, why, "%s", piece.title);
+}
+
+static const struct op rows[] = {
+    {"money", OP_GET, "/api/money", &desc_list, &desc_rows, NULL, OP_READS,
+     "money in and out, newest first", list},
+    {"money add", OP_POST, "/api/money", &desc_add, &desc_row, NULL, OP_WRITES,
+     "write down money in or out", add},
+    {"money pieces", OP_GET, "/api/money/pieces", &desc_closed_list, &desc_closings, NULL, OP_READS,
+     "closed pieces: planned beside actual, and what an hour earned", pieces},
+    {"piece close", OP_POST, "/api/pieces/{id}/close", &desc_close, &desc_closing, positional_id,
+     OP_WRITES, "close a piece: planned beside actual, and what an hour earned", close_piece},
+};
+extern const struct ops ops_money;
+const struct ops ops_money = {rows, sizeof rows / sizeof *rows};

@@ -1,0 +1,246 @@
+/* Today: what now, what dries, what waits, what must not be missed, what runs short. */
+#include "app/op_days.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { TODAY_ROWS = 40, NEXT_ROWS = 8, WINDOW_SOON_MIN = 24 * 60, SHORT_ROWS = 400 };
+
+/* ---- what is short over all jobs ----------------------------------------------------------------
+ */
+
+struct short_row {
+    const char *product, *name, *class;
+    const char **pieces; /* titles */
+    size_t pieces_n;
+    double need_ml, stock_ml, buy_ml, cost_cent;
+    int64_t cans;
+};
+static const struct field short_fields[] = {
+    F_TEXT(struct short_row, product, "id on the shelf, or the kind of product"),
+    F_TEXT(struct short_row, name, "what it is"),
+    F_TEXT(struct short_row, class, "kind of product"),
+    F_QTY(struct short_row, need, need_ml, DIM_VOLUME, 0, 0, "to be mixed or poured, all pieces"),
+    F_QTY(struct short_row, stock, stock_ml, DIM_VOLUME, 0, 0, "how much is left"),
+    F_QTY(struct short_row, buy, buy_ml, DIM_VOLUME, 0, 0, "what is short"),
+    F_INT(struct short_row, cans, 0, 1e6, "cans to buy, where their size is known"),
+    F_QTY(struct short_row, cost, cost_cent, DIM_MONEY, 0, 0,
+          "what the cans cost, where it is known"),
+    F_TEXTS(struct short_row, pieces, GATHER_PIECES, "for which pieces"),
+};
+static DESC(desc_short, struct short_row, "short_row", "Something that runs short.", short_fields);
+
+static const struct paint *on_shelf(const struct shelf *shelf, const char *id) {
+    for (size_t i = 0; i < shelf->paints_n; i++)
+        if (!strcmp(shelf->paints[i].id, id)) return &shelf->paints[i];
+    return NULL;
+}
+
+static struct short_row *row_for(struct short_row *rows, size_t *n, const struct amount *a) {
+    const char *product = a->product ? a->product : a->class ? a->class : a->name;
+    if (!product) return NULL;
+    for (size_t i = 0; i < *n; i++)
+        if (!strcmp(rows[i].product, product)) return &rows[i];
+    if (*n == SHORT_ROWS) return NULL;
+    rows[*n] = (struct short_row){.product = product, .name = a->name, .class = a->class};
+    return &rows[(*n)++];
+}
+
+/* Each piece alone may have enough; together they may not. */
+static enum status find_short(struct op_call *call, const struct days_view *v,
+                              struct short_row **out_rows, size_t *out_n, struct why *why) {
+    const struct plan *plan = &v->answer.plan;
+    struct short_row *rows = arena_array(call->arena, SHORT_ROWS, sizeof *rows);
+    size_t n = 0, kept = 0;
+    if (!rows) return book_no_memory(why);
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        const struct amounts *amounts = &plan->pieces[i].amounts;
+        for (size_t k = 0; k < amounts->n; k++) {
+            double need =
+                isnan(amounts->rows[k].mix_ml) ? amounts->rows[k].need_ml : amounts->rows[k].mix_ml;
+            struct short_row *r = isnan(need) ? NULL : row_for(rows, &n, &amounts->rows[k]);
+            if (!r) continue;
+            r->need_ml += need;
+            if (!r->pieces) r->pieces = arena_array(call->arena, plan->pieces_n, sizeof *r->pieces);
+            if (!r->pieces) return book_no_memory(why);
+            bool named = r->pieces_n && r->pieces[r->pieces_n - 1] == plan->pieces[i].title;
+            if (!named) r->pieces[r->pieces_n++] = plan->pieces[i].title;
+        }
+    }
+    for (size_t i = 0; i < n; i++) {
+        const struct paint *p = on_shelf(&v->gathered.job.shelf, rows[i].product);
+        rows[i].stock_ml = p && !isnan(p->stock_ml) ? p->stock_ml : 0;
+        rows[i].buy_ml = rows[i].need_ml - rows[i].stock_ml;
+        rows[i].cans = INT64_MIN;
+        rows[i].cost_cent = (double)NAN;
+        if (rows[i].buy_ml <= 0.5) continue; /* less than a teaspoon's reading error */
+        if (p && p->size_ml > 0) {
+            rows[i].cans = (int64_t)ceil(rows[i].buy_ml / p->size_ml - 1e-9);
+            rows[i].cost_cent = (double)rows[i].cans * p->cost_cent;
+        }
+        rows[kept++] = rows[i];
+    }
+    *out_rows = rows, *out_n = kept;
+    return OK;
+}
+
+/* ---- today ----------------------------------------------------------------------------------- */
+
+struct waiting {
+    const char *piece, *title, *client, *text;
+};
+static const struct field waiting_fields[] = {
+    F_TEXT(struct waiting, piece, "id of the piece"),
+    F_TEXT(struct waiting, title, "what the piece is called"),
+    F_TEXT(struct waiting, client, "id of the client"),
+    F_TEXT(struct waiting, text, "what it waits for"),
+};
+static DESC(desc_waiting, struct waiting, "waiting", "Something that waits for somebody.",
+            waiting_fields);
+
+struct today_answer {
+    int64_t now_utc_min, pieces_open;
+    struct task_view *now, *next, *drying, *windows;
+    size_t now_n, next_n, drying_n, windows_n;
+    struct waiting *waiting;
+    size_t waiting_n;
+    struct short_row *shorts;
+    size_t shorts_n;
+};
+static const struct field today_fields[] = {
+    {.name = "now",
+     .offset = offsetof(struct today_answer, now_utc_min),
+     .type = FIELD_INSTANT,
+     .help = "the time it speaks of"},
+    F_INT(struct today_answer, pieces_open, 0, 1e9, "open pieces"),
+    {.name = "now",
+     .offset = offsetof(struct today_answer, now),
+     .count_offset = offsetof(struct today_answer, now_n),
+     .type = FIELD_LIST,
+     .of = &desc_task_view,
+     .items_max = TODAY_ROWS,
+     .help = "what to do at this hour: begun, else the first open one"},
+    F_LIST(struct today_answer, next, &desc_task_view, TODAY_ROWS, "what comes then"),
+    F_LIST(struct today_answer, drying, &desc_task_view, TODAY_ROWS,
+           "what is drying and until when"),
+    F_LIST(struct today_answer, windows, &desc_task_view, TODAY_ROWS,
+           "recoat windows that close within a day"),
+    F_LIST(struct today_answer, waiting, &desc_waiting, TODAY_ROWS, "what waits for somebody"),
+    {.name = "short",
+     .offset = offsetof(struct today_answer, shorts),
+     .count_offset = offsetof(struct today_answer, shorts_n),
+     .type = FIELD_LIST,
+     .of = &desc_short,
+     .items_max = SHORT_ROWS,
+     .help = "what runs short over all jobs"},
+};
+static DESC(desc_today, struct today_answer, "today_answer", "What now.", today_fields);
+struct now_args {
+    int64_t now_utc_min;
+};
+static const struct field now_fields[] = {
+    F_TIME(struct now_args, now, now_utc_min, FIELD_INSTANT, "as if it were this time"),
+};
+static DESC(desc_now, struct now_args, "today_args", "When.", now_fields);
+
+static void put(struct task_view *to, size_t *n, const struct task_view *t) {
+    if (*n < TODAY_ROWS) to[(*n)++] = *t;
+}
+
+/* The next coat of the same group has begun: the window of this one no longer matters. */
+static bool followed(const struct days_view *v, size_t i) {
+    for (size_t k = i + 1; k < v->tasks_n; k++) {
+        const struct task_view *a = &v->tasks[i], *b = &v->tasks[k];
+        bool same =
+            !strcmp(a->piece, b->piece) && a->group && b->group && !strcmp(a->group, b->group);
+        if (same) return b->state != TASK_OPEN;
+    }
+    return true;
+}
+
+static void sort_tasks(const struct days_view *v, struct today_answer *answer) {
+    for (size_t i = 0; i < v->tasks_n; i++)
+        if (v->tasks[i].state == TASK_BEGUN) put(answer->now, &answer->now_n, &v->tasks[i]);
+    for (size_t i = 0; i < v->tasks_n; i++) {
+        const struct task_view *t = &v->tasks[i];
+        if (t->state == TASK_OPEN && !answer->now_n)
+            put(answer->now, &answer->now_n, t);
+        else if (t->state == TASK_OPEN && answer->next_n < NEXT_ROWS)
+            put(answer->next, &answer->next_n, t);
+        if (t->state != TASK_DONE) continue;
+        if (t->dry_until_utc_min != INT64_MIN && t->dry_until_utc_min > v->now_utc_min)
+            put(answer->drying, &answer->drying_n, t);
+        bool soon = t->window_end_utc_min != INT64_MIN && t->window_end_utc_min > v->now_utc_min &&
+                    t->window_end_utc_min - v->now_utc_min < WINDOW_SOON_MIN;
+        if (soon && !followed(v, i)) put(answer->windows, &answer->windows_n, t);
+    }
+}
+
+static void wait_add(struct today_answer *a, const char *piece, const char *title,
+                     const char *client, const char *text) {
+    if (a->waiting_n < TODAY_ROWS && text)
+        a->waiting[a->waiting_n++] = (struct waiting){piece, title, client, text};
+}
+
+static enum status find_waiting(struct op_call *call, const struct days_view *v,
+                                struct today_answer *answer, struct why *why) {
+    const struct plan *plan = &v->answer.plan;
+    struct client_row *clients;
+    size_t n;
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        const struct piece_plan *p = &plan->pieces[i];
+        if (p->hazards.refused) wait_add(answer, p->id, p->title, NULL, p->hazards.refusal);
+        for (size_t k = 0; k < p->hazards.notices.n; k++)
+            if (!p->hazards.refused && p->hazards.notices.rows[k].rank == RANK_STOP)
+                wait_add(answer, p->id, p->title, NULL, p->hazards.notices.rows[k].text);
+    }
+    struct row_query q = {
+        .where = "removed = 0 AND waits_for IS NOT NULL", .after = INT64_MIN, .limit = TODAY_ROWS};
+    enum status s =
+        row_list(call->book, &table_client, &q, call->arena, (void **)&clients, &n, NULL, why);
+    for (size_t i = 0; !s && i < n; i++)
+        wait_add(answer, NULL, NULL, clients[i].id,
+                 arena_print(call->arena, "%s: %s", clients[i].name, clients[i].waits_for));
+    return s;
+}
+
+static enum status today(struct op_call *call, struct why *why) {
+    const struct now_args *args = call->args;
+    struct today_answer *answer = call->result;
+    struct days_view *v = arena_take(call->arena, sizeof *v);
+    struct task_view *views = arena_array(call->arena, (size_t)TODAY_ROWS * 4, sizeof *views);
+    answer->waiting = arena_array(call->arena, TODAY_ROWS, sizeof *answer->waiting);
+    if (!v || !views || !answer->waiting) return book_no_memory(why);
+    answer->now = views, answer->next = views + TODAY_ROWS;
+    answer->drying = views + TODAY_ROWS * 2, answer->windows = views + TODAY_ROWS * 3;
+    enum status s = days_look(call, args->now_utc_min, v, why);
+    if (s) return s;
+    answer->now_utc_min = v->now_utc_min;
+    answer->pieces_open = (int64_t)v->gathered.job.pieces_n;
+    sort_tasks(v, answer);
+    s = find_waiting(call, v, answer, why);
+    return s ? s : find_short(call, v, &answer->shorts, &answer->shorts_n, why);
+}
+
+static const struct field rows_fields[] = {F_ROWS(&desc_short)};
+static DESC(desc_rows, struct list_answer, "short_rows", "What is short over all jobs.",
+            rows_fields);
+
+static enum status shopping(struct op_call *call, struct why *why) {
+    struct list_answer *answer = call->result;
+    struct days_view *v = arena_take(call->arena, sizeof *v);
+    struct short_row *rows = NULL;
+    enum status s = v ? days_look(call, INT64_MIN, v, why) : book_no_memory(why);
+    if (!s) s = find_short(call, v, &rows, &answer->rows_n, why);
+    answer->rows = rows;
+    return s;
+}
+
+static const struct op rows[] = {
+    {"today", OP_GET, "/api/today", &desc_now, &desc_today, NULL, OP_READS | OP_SLOW,
+     "what now, what dries, what waits, what runs short", today},
+    {"shopping", OP_GET, "/api/shopping", NULL, &desc_rows, NULL, OP_READS | OP_SLOW,
+     "what is short over all open jobs", shopping},
+};
+extern const struct ops ops_today;
+const struct ops ops_today = {rows, sizeof rows / sizeof *rows};

@@ -1,0 +1,22 @@
+/* Sums over movements: what a piece came to. */
+#ifndef STORE_SUMS_H
+#define STORE_SUMS_H
+
+#include "store/store.h"
+
+struct piece_sums {
+    double hours_min;     /* hands-on, from records */
+    double income_cent;   /* deposits, payments, sales less refunds */
+    double fee_cent;      /* fees, as a positive number */
+    double bought_cent;   /* purchases of the piece */
+    double material_cent; /* paint used for it at the cost of its can, and material bought for it */
+};
+
+/* 0 where nothing is on record. Errors: E_IO. */
+enum status sums_of_piece(struct book *b, const char *piece, struct piece_sums *out,
+                          struct why *why);
+
+/* Number of the piece's closing, taken back or not; INT64_MIN: never closed. */
+enum status sums_closing_number(struct book *b, const char *piece, int64_t *out, struct why *why);
+
+#endif

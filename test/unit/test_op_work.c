@@ -1,0 +1,141 @@
+/* A day worked through in the book: days, tasks, records, money, closing. The figures of the
+ * closing were computed by hand, as each case says. */
+#include "test/check.h"
+#include "test/unit/ask.h"
+
+static struct asker a;
+static const char *answer;
+
+static enum status do_it(const char *name, const char *args) {
+    enum status s = ask(&a, name, args, &answer);
+    if (s) answer = "";
+    return s;
+}
+
+#define TABLE                                                                                      \
+    "{\"title\":\"Side table\",\"piece\":{\"template\":\"side_table\",\"width\":\"20 "             \
+    "in\",\"depth\":\"16 in\",\"height\":\"24 "                                                    \
+    "in\",\"wood\":\"pine\",\"year\":2005,\"finish\":\"bare\",\"wanted\":{\"color\":\"#f4efe4\"}}" \
+    "}"
+
+static void tasks(void) {
+    char args[160];
+    CASE("an empty shop has empty days") {
+        CHECK(do_it("today", "{}") == OK && count_of(answer, "\"id\"") == 0);
+        CHECK(do_it("days", "{}") == OK && said_int(&a, answer, "pieces_open") == INT64_MIN);
+        CHECK(do_it("shopping", "{}") == OK);
+    }
+    CASE("a piece of the book is planned with the shop's hours; the list shows what comes next") {
+        CHECK(do_it("shop change",
+                    "{\"shop\":{\"zone\":\"America/New_York\",\"rate\":\"$40/h\"}}") == OK);
+        CHECK(do_it("piece add", TABLE) == OK);
+        if (do_it("piece plan", "{\"id\":\"side-table\"}"))
+            printf("%s: %s\n", a.why.field, a.why.text);
+        CHECK(strstr(answer, "\"sheet\"") && strstr(answer, "\"days\""));
+        CHECK(do_it("pieces", "{}") == OK && *said(&a, answer, "next_step"));
+    }
+    CASE("begun and done: the piece is in work, the next task comes up, the time is a record") {
+        CHECK(do_it("today", "{}") == OK);
+        const char *first = said(&a, strstr(answer, "\"now\":["), "id");
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", first);
+        CHECK(do_it("task start", args) == OK);
+        CHECK_TEXT(said(&a, answer, "state"), "begun");
+        CHECK(do_it("piece show", "{\"id\":\"side-table\"}") == OK);
+        CHECK_TEXT(said(&a, answer, "stage"), "in_work");
+        a.now_utc_min += 20;
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"took\":\"12 min\"}", first);
+        CHECK(do_it("task done", args) == OK);
+        CHECK(said_real(&a, answer, "took_min") == 12);
+        CHECK(do_it("task done", args) == E_CONFLICT);
+        CHECK(do_it("today", "{}") == OK);
+        CHECK(strcmp(said(&a, strstr(answer, "\"now\":["), "id"), first));
+        CHECK(do_it("records", "{\"kind\":\"hours\"}") == OK &&
+              count_of(answer, "\"actual\":12") == 1);
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", first);
+        CHECK(do_it("task undone", args) == OK);
+        CHECK(do_it("records", "{}") == OK && count_of(answer, "\"weight\":-1") == 1);
+        CHECK(do_it("task done", "{\"id\":\"nothing\"}") == E_NOT_FOUND);
+        CHECK(do_it("undo", "{}") == OK); /* the undone */
+        CHECK(do_it("today", "{}") == OK);
+        CHECK(strcmp(said(&a, strstr(answer, "\"now\":["), "id"), first));
+    }
+    CASE("days that are accepted do not move until the clock does") {
+        CHECK(do_it("days accept", "{}") == OK);
+        CHECK(do_it("days replan", "{}") == OK && !strstr(answer, "instead of"));
+        a.now_utc_min += 3 * 1440;
+        CHECK(do_it("days replan", "{}") == OK && strstr(answer, "instead of"));
+    }
+}
+
+static void money(void) {
+    CASE("in or out follows from what it was for") {
+        CHECK(do_it("money add",
+                    "{\"kind\":\"purchase\",\"amount\":\"$35\",\"piece\":\"side-table\"}") == OK);
+        CHECK(said_int(&a, answer, "amount_cent") == -3500);
+        CHECK(do_it("money add",
+                    "{\"kind\":\"sale\",\"amount\":\"$240\",\"piece\":\"side-table\"}") == OK);
+        CHECK(said_int(&a, answer, "amount_cent") == 24000);
+        CHECK(do_it("money add",
+                    "{\"kind\":\"fee\",\"amount\":\"$24\",\"piece\":\"side-table\"}") == OK);
+        CHECK(do_it("money add", "{\"kind\":\"sale\",\"amount\":\"$1\",\"piece\":\"none\"}") ==
+              E_REFERENCE);
+        CHECK(do_it("money", "{\"piece\":\"side-table\"}") == OK &&
+              count_of(answer, "\"number\"") == 3);
+    }
+    CASE("an hour earned (240 - 24 - 35 - 8) / 3.5 = $49.43") {
+        /* 8 = 1/4 qt of a $32 quart */
+        CHECK(do_it("paint add", "{\"name\":\"Warm "
+                                 "white\",\"paint\":{\"class\":\"wb_enamel\",\"color\":\"#f4efe4\","
+                                 "\"size\":\"1 qt\",\"cost\":\"$32\",\"stock\":\"1 qt\"}}") == OK);
+        CHECK(do_it("paint stock", "{\"id\":\"warm-white\",\"kind\":\"used\",\"amount\":\"8 fl "
+                                   "oz\",\"piece\":\"side-table\"}") == OK);
+        CHECK(do_it("piece close", "{\"id\":\"side-table\",\"hours\":\"3 h 30 min\"}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "hour_cent"), 17300 / 3.5, 1e-6);
+        CHECK_NEAR(said_real(&a, answer, "actual_material_cent"), 800, 1e-6);
+        CHECK(do_it("piece close", "{\"id\":\"side-table\"}") == E_CONFLICT);
+        CHECK(do_it("money pieces", "{}") == OK && count_of(answer, "\"hour_cent\"") == 1);
+        CHECK(do_it("pieces", "{\"stage\":\"closed\"}") == OK && count_of(answer, "\"id\"") == 1);
+    }
+    CASE("undo opens it again, and it can be closed anew") {
+        CHECK(do_it("undo", "{}") == OK);
+        CHECK(do_it("money pieces", "{}") == OK && count_of(answer, "\"hour_cent\"") == 0);
+        CHECK(do_it("piece close",
+                    "{\"id\":\"side-table\",\"hours\":\"7 h\",\"price\":\"$300\"}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "hour_cent"), (30000 - 2400 - 3500 - 800) / 7.0, 1e-6);
+        CHECK(do_it("money pieces", "{}") == OK && count_of(answer, "\"hour_cent\"") == 1);
+    }
+}
+
+static void records(void) {
+    CASE("a record that is far off is kept and doubted") {
+        CHECK(do_it("record add", "{\"kind\":\"spread\",\"class\":\"wb_enamel\",\"method\":"
+                                  "\"brush\",\"spread\":\"350 ft2/gal\",\"planned\":9.3}") == OK);
+        CHECK(strstr(answer, "\"doubted\":false") || !strstr(answer, "\"doubted\":true"));
+        CHECK(
+            do_it("record add",
+                  "{\"kind\":\"hours\",\"operation\":\"sand\",\"took\":\"10 h\",\"planned\":30}") ==
+                OK &&
+            strstr(answer, "\"doubted\":true"));
+        CHECK(do_it("record add", "{\"kind\":\"hours\",\"took\":\"10 h\"}") == E_MISSING);
+        CHECK_TEXT(a.why.field, "/operation");
+        CHECK(do_it("record add", "{\"kind\":\"loss\",\"class\":\"wb_enamel\"}") == E_MISSING);
+        CHECK_TEXT(a.why.field, "/loss");
+    }
+    CASE("a piece leaves the book as a job document that plans alone") {
+        CHECK(do_it("piece document", "{\"id\":\"side-table\"}") == OK &&
+              strstr(answer, "\"coatwright-job\""));
+        struct text args = {0};
+        text_print(&args, "{\"job\":%s}", answer);
+        CHECK(do_it("plan", args.at) == OK && strstr(answer, "Side table"));
+        text_free(&args);
+    }
+}
+
+int main(void) {
+    asker_open(&a);
+    tasks();
+    money();
+    records();
+    asker_close(&a);
+    return check_done();
+}
