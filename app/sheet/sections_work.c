@@ -39,17 +39,24 @@ static const char *group_name(const struct pen *p, const char *id) {
 
 static const char *with_what(struct pen *p, const struct coat *c) {
     const char *tool = pen_tool(p, c->tool), *curves = pen_tool(p, c->tool_curves);
-    if (c->grit > 0 && c->grit_curves > 0 && c->grit_curves != c->grit)
-        return pen_print(p, "%lld grit%s%s; curves and slats %lld%s%s", (long long)c->grit,
-                         tool ? ", " : "", tool ? tool : "", (long long)c->grit_curves,
-                         curves ? ", " : "", curves ? curves : "");
-    if (c->grit > 0)
-        return pen_print(p, "%lld grit%s%s%s%s", (long long)c->grit, tool ? ", " : "",
-                         tool ? tool : "", curves ? "; on curves and slats " : "",
-                         curves ? curves : "");
-    if (curves && tool && strcmp(tool, curves))
-        return pen_print(p, "%s; on curves and slats %s", tool, curves);
-    return tool;
+    if (!tool || !curves || !strcmp(tool, curves)) return tool;
+    if (c->grit_curves > 0 && c->grit_curves != c->grit)
+        return pen_print(p, "%s; curves and slats %lld grit, %s", tool, (long long)c->grit_curves,
+                         curves);
+    return pen_print(p, "%s; on curves and slats %s", tool, curves);
+}
+
+static const char *coat_name(struct pen *p, const struct coat *c) {
+    return c->coats > 1 ? pen_print(p, "%s, %lld coats", c->text, (long long)c->coats) : c->text;
+}
+
+/* Another film follows in the same group: only then is the time to the next coat of interest. */
+static bool film_follows(const struct coats *c, size_t i) {
+    for (size_t k = i + 1; k < c->n; k++)
+        if (c->rows[k].class && c->rows[k].group && c->rows[i].group &&
+            !strcmp(c->rows[k].group, c->rows[i].group))
+            return true;
+    return c->rows[i].coats > 1;
 }
 
 static const char *sentence(struct pen *p, const char *a, const char *b) {
@@ -82,7 +89,7 @@ void sheet_coats(struct pen *p) {
         const char *detail = sentence(p, capital(p, with_what(p, k)), k->why);
         if (k->verdict == VERDICT_PREPARE || k->verdict == VERDICT_WAIT)
             detail = sentence(p, detail, k->remedy);
-        if (k->recoat_min > 0 && k->role >= ROLE_SPOT_SEAL && k->role != ROLE_RUB)
+        if (k->recoat_min > 0 && k->class && film_follows(c, i))
             detail = sentence(
                 p, detail,
                 pen_print(p, "Next coat after %s%s%s.", pen_span(p, k->recoat_min),
@@ -90,7 +97,7 @@ void sheet_coats(struct pen *p) {
                           k->recoat_until_min > 0 ? pen_span(p, k->recoat_until_min) : ""));
         const char *figure = pen_span(p, k->hands_min * (double)(k->coats > 1 ? k->coats : 1));
         struct sheet_row *r =
-            pen_step(p, figure, k->text, detail, pen_known(p, k->certainty, k->source));
+            pen_step(p, figure, coat_name(p, k), detail, pen_known(p, k->certainty, k->source));
         r->task = k->id;
         r->pointer = pen_pointer(p, "/coats/rows/%zu/hands_min", i);
         if (!pen_basis(p, r->pointer)) r->pointer = NULL;

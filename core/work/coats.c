@@ -38,13 +38,6 @@ static const char *coat_text(const struct build *b, const struct operations_row 
     return op->grit ? ROOM_TEXT(r, "%s, %d grit", op->name, op->grit) : op->name;
 }
 
-/* Technique; where curves want another tool or grit, that too. */
-static const char *coat_how(const struct build *b, const struct operations_row *op,
-                            const struct lot *lot) {
-    if (!lot->curves || !*op->tool_curves) return op->how;
-    return ROOM_TEXT(b->r, "%s On curves: %s.", op->how, op->tool_curves);
-}
-
 static void coat_times(struct build *b, struct coat *c, const struct paint *can) {
     if (!c->class) return;
     struct coat_dry d = coat_dry(b->r, c->class, can);
@@ -74,6 +67,15 @@ static void hands_basis(struct build *b, const struct lot *lot, const struct ope
                      60 * joinery_h(r->t, "latex", area_m2), DIM_DURATION);
 }
 
+/* Films go on with the group's tool; what is wiped is wiped with a cloth, spots are touched. */
+static const char *tool_of(const struct lot *lot, const struct operations_row *op,
+                           enum coat_role role, const char *class) {
+    if (!class) return op->tool;
+    if (role == ROLE_WAX || role == ROLE_STAIN || same(class, "gilding_wax")) return "cloth";
+    if (role == ROLE_SPOT_SEAL || role == ROLE_EFFECT || !lot->group->tool) return "brush";
+    return lot->group->tool;
+}
+
 struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role role,
                       const char *operation, const char *class, double area_m2, int64_t coats) {
     struct coats *to = &b->p->coats;
@@ -84,7 +86,6 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
     to->rows = rows;
     const struct paint *can = class ? can_of_class(b, class) : NULL;
     bool mixed = role == ROLE_COLOR && !same(r->piece->wanted.product, can ? can->id : NULL);
-    bool liquid = class != NULL;
     rows[to->n] = (struct coat){
         .id = coat_id(b, lot, operation),
         .group = lot->group->id,
@@ -95,13 +96,13 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
         .coats = coats,
         .area_m2 = area_m2,
         .grit = op->grit,
-        .grit_curves = op->grit ? op->grit_curves : 0,
-        .tool = liquid && lot->group->tool ? lot->group->tool : op->tool,
-        .tool_curves = op->tool_curves,
+        .grit_curves = lot->curves ? op->grit_curves : 0,
+        .tool = tool_of(lot, op, role, class),
+        .tool_curves = lot->curves && *op->tool_curves ? op->tool_curves : NULL,
         .verdict = VERDICT_HOLDS,
         .text = coat_text(b, op, coat_kind_of(r->t, class), mixed ? NULL : can),
         .why = op->how,
-        .how = coat_how(b, op, lot),
+        .how = op->how,
         .hands_min = effort_min(b, lot, op, area_m2),
         .touch_min = NAN,
         .recoat_min = op->wait_min,

@@ -67,7 +67,8 @@ static void scuff_row(struct build *b, const struct lot *lot, const struct stack
         because(c, s, PREP(SCUFF), "A dull surface gives the next coat a hold.");
     else
         c->why = "Even scratches, no fuzz: paint shows every line that sanding leaves.";
-    if (lot->kind == LOT_STAIN || lot->kind == LOT_WAX) c->grit = 180, c->grit_curves = 220;
+    bool fine = lot->kind == LOT_STAIN || lot->kind == LOT_WAX;
+    if (!film && fine) c->grit = 180, c->grit_curves = lot->curves ? 220 : 0;
 }
 
 static void spot_rows(struct build *b, const struct lot *lot, const struct stack *s) {
@@ -90,6 +91,13 @@ static void spot_rows(struct build *b, const struct lot *lot, const struct stack
     }
 }
 
+/* On plastic a primer needs a day, better three, and the tape, before it carries anything. */
+static void laminate_wait(struct coat *c) {
+    if (!(c->recoat_min >= 1440)) c->recoat_min = 1440;
+    c->why =
+        "Leave it 24 to 72 hours, then the tape test, then color. Laminate is closed and slick.";
+}
+
 static void under_rows(struct build *b, const struct lot *lot, const struct stack *s) {
     for (size_t i = 0; i < s->under_n; i++) {
         const struct coat_kinds_row *k = coat_kind_of(b->r->t, s->under[i]);
@@ -108,6 +116,7 @@ static void under_rows(struct build *b, const struct lot *lot, const struct stac
                                              : "It ties the coats.");
         c->verdict = s->under_j[i].verdict;
         if (!c->rule && s->under_j[i].rule) c->rule = s->under_j[i].rule->id;
+        if (i == 0 && same(s->ground, "laminate")) laminate_wait(c);
     }
     if (!s->under_n) return;
     struct coat *c = coat_add(b, lot, ROLE_RUB, "nib", NULL, lot->area_m2, 1);

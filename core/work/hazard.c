@@ -53,11 +53,18 @@ static enum rank rank_named(const char *word) {
     return !strcmp(word, "note") ? RANK_NOTE : !strcmp(word, "mind") ? RANK_MIND : RANK_STOP;
 }
 
-static void refuse(struct hazards *out, const struct hazards_row *row) {
-    if (out->refused) return; /* the first in the table's order speaks */
-    out->refused = true;
-    out->refusal = row->text;
-    out->instead = row->instead;
+const struct hazards_row *hazard_refuses(const struct facts *f) {
+    const struct tables *t = f->room->t;
+    for (size_t i = 0; i < t->hazards_n; i++)
+        if (!strcmp(t->hazards[i].rank, "refuse") && fact_holds(f, t->hazards[i].when))
+            return &t->hazards[i];
+    return NULL;
+}
+
+/* A refused piece keeps what forbids the work and the cautions about lead: advice on how to do it
+ * all the same would be bad advice. */
+static bool is_said(const struct hazards *h, const struct hazards_row *row) {
+    return !h->refused || rank_named(row->rank) == RANK_STOP || !strcmp(row->topic, "lead");
 }
 
 /* Stops first, then what must be minded, then notes; within a rank in the table's order. */
@@ -76,10 +83,15 @@ enum status hazard_make(const struct room *r, const struct inspection *in, struc
     struct facts f;
     fact_make(r, in, &f);
     *out = (struct hazards){0};
+    const struct hazards_row *refuses = hazard_refuses(&f);
+    if (refuses) {
+        out->refused = true;
+        out->refusal = refuses->text;
+        out->instead = refuses->instead;
+    }
     for (size_t i = 0; i < r->t->hazards_n; i++) {
         const struct hazards_row *row = &r->t->hazards[i];
-        if (!fact_holds(&f, row->when)) continue;
-        if (!strcmp(row->rank, "refuse")) refuse(out, row);
+        if (!fact_holds(&f, row->when) || !is_said(out, row)) continue;
         struct notice *n = notice_add(r->ledger, &out->notices, rank_named(row->rank), row->topic,
                                       row->text, row->source, certainty_of(row->certainty));
         if (!n) return E_MEMORY;

@@ -9,6 +9,10 @@
  * gate (data/operations.tsv), or "all". */
 bool hazard_blocks(const struct tables *t, const struct notice *n, const char *operation);
 
+/* The row that refuses the whole piece, or NULL. */
+struct facts;
+const struct hazards_row *hazard_refuses(const struct facts *f);
+
 /* 40 CFR 745: does the rule for housing apply to so much disturbed paint? More than 6 square feet
  * a room inside, more than 20 outside. Furniture in a shop is outside the rule; the hazard is the
  * same. */

@@ -1,5 +1,6 @@
 #include "core/work/inspection.h"
 #include "core/work/fact.h"
+#include "core/work/hazard.h"
 
 #include <math.h>
 #include <string.h>
@@ -337,6 +338,7 @@ static void list_tests(const struct room *r, struct inspection *out) {
     struct facts f;
     fact_make(r, out, &f);
     size_t cap = 0;
+    if (hazard_refuses(&f)) return; /* nothing is started, so nothing is to be tested before */
     for (size_t i = 0; i < r->t->tests_n; i++) {
         const struct tests_row *row = &r->t->tests[i];
         if (!fact_holds(&f, row->when)) continue;

@@ -5,6 +5,7 @@
 #include "core/work/day_hours.h"
 #include "core/work/day_plan.h"
 #include "core/work/room.h"
+#include "core/work/template.h"
 
 #include <string.h>
 
@@ -76,6 +77,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
         const char *at = arena_print(l->arena, "/pieces/%zu", i);
         if (!at) return E_MEMORY;
         enum status s = complete_piece(&job->pieces[i], at, &plan->shop, l, &p->piece, why);
+        if (!s) s = template_fill(t, at, l, &p->piece, why);
         if (s) return s;
         p->id = p->piece.id ? p->piece.id : arena_print(l->arena, "piece-%zu", i + 1);
         p->title = p->piece.title;

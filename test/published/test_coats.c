@@ -55,6 +55,7 @@ static bool say(struct otherwise *o, const char *word) {
     if (IS("outdoor")) return p->place = PLACE_OUTDOOR, true;
     if (IS("child")) return p->child = YN_YES, true;
     if (IS("chest")) return p->template = "chest", true;
+    if (IS("table")) return p->template = "dining_table", true;
     if (IS("spray")) return p->wanted.method = "hvlp", true;
     if (IS("ours")) return o->ours = true;
     if (IS("fresh")) return o->fresh = true;
