@@ -298,6 +298,8 @@ typedef bool fact_fn(const struct facts *f);
     X(knots, f->piece->knots == YN_YES)                                                            \
     X(knots_unknown, f->piece->knots == YN_UNSAID && wood(f)->knots == 1)                          \
     X(oak, f->piece->wood &&strstr(f->piece->wood, "oak"))                                         \
+    X(bleeder, wood(f)->bleed >= 1 || f->piece->knots == YN_YES ||                                 \
+                   f->piece->tests.smell == SMELL_SMOKE || f->piece->tests.rag >= RAG_BROWN)       \
     X(bleed_some, f->in && f->in->bleed_score >= 2)                                                \
     X(bleed_high, f->in && f->in->bleed_score >= 4)                                                \
     X(rag_stained, f->piece->tests.rag == RAG_BROWN || f->piece->tests.rag == RAG_RED)             \

@@ -203,7 +203,7 @@ static void find_bleeding(struct findings *fs) {
              "Shellac barrier on everything. The rag outranks the score.", FINDING_TESTED, "CP");
         return;
     }
-    bool high = fact_holds(&f, "bleed_high"), some = fact_holds(&f, "bleed_some");
+    bool high = fact_holds(&f, "bleed_high"), some = fact_holds(&f, "bleed_some bleeder");
     const char *so = high   ? "Shellac barrier on everything."
                      : some ? "Seal the risky places and leave a patch 48 hours."
                             : "No barrier is needed for bleeding.";

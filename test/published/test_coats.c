@@ -48,6 +48,7 @@ static bool say(struct otherwise *o, const char *word) {
     if (IS("knots")) return p->knots = YN_YES, true;
     if (IS("smoke")) return p->tests.smell = SMELL_SMOKE, true;
     if (IS("wood=walnut")) return p->wood = "walnut", true;
+    if (IS("wood=poplar")) return p->wood = "poplar", true;
     if (IS("clear=shellac_clear")) return p->wanted.clear = "shellac_clear", true;
     if (IS("top")) return o->top = true;
     if (IS("kitchen")) return p->place = PLACE_KITCHEN, true;
