@@ -14,6 +14,7 @@
     X(history) \
     X(import) \
     X(job) \
+    X(mixing) \
     X(money) \
     X(piece) \
     X(plan) \

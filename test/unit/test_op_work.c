@@ -131,11 +131,52 @@ static void records(void) {
     }
 }
 
+static void mixing(void) {
+    CASE("a batch takes from the shelf what was poured, by its parts") {
+        CHECK(do_it("paint add", "{\"name\":\"Black\",\"paint\":{\"class\":\"wb_enamel\",\"color\":"
+                                 "\"#222\",\"stock\":\"1 qt\"}}") == OK);
+        CHECK(do_it("paint change", "{\"id\":\"warm-white\",\"stock\":\"1 qt\"}") == OK);
+        CHECK(
+            do_it("batch add",
+                  "{\"name\":\"Gray\",\"target\":\"#808080\",\"items\":[{\"paint\":\"warm-white\","
+                  "\"parts\":3},{\"paint\":\"black\",\"parts\":1}],\"amount\":\"400 ml\"}") == OK);
+        CHECK_TEXT(said(&a, answer, "id"), "gray");
+        CHECK(*said(&a, answer, "predicted_hex") == '#');
+        CHECK(do_it("paint show", "{\"id\":\"warm-white\"}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "stock_ml"), 946.352946 - 300, 1e-9);
+        CHECK(do_it("paint show", "{\"id\":\"black\"}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "stock_ml"), 946.352946 - 100, 1e-9);
+        CHECK(do_it("batch add", "{\"name\":\"x\",\"items\":[{\"paint\":\"none\",\"parts\":1}],"
+                                 "\"amount\":\"1 ml\"}") == E_REFERENCE);
+        CHECK_TEXT(a.why.field, "/items/0/paint");
+    }
+    CASE("a batch that dried to another color becomes a sample, and what to add is said") {
+        CHECK(do_it("batch correct",
+                    "{\"id\":\"gray\",\"dried\":\"#9a9a98\",\"read\":\"instrument\"}") == OK &&
+              strstr(answer, "\"recipes\":[{"));
+        CHECK(do_it("samples", "{\"paint\":\"black\"}") == OK &&
+              count_of(answer, "\"document\"") == 1);
+        CHECK(do_it("batch show", "{\"id\":\"gray\"}") == OK && strstr(answer, "#9a9a98"));
+    }
+    CASE("the label names what is in the jar and leads to it") {
+        CHECK(do_it("batch label", "{\"id\":\"gray\",\"base\":\"http://127.0.0.1:7878\"}") == OK);
+        CHECK(strstr(answer, "3 parts Warm white") && strstr(answer, "<svg"));
+    }
+    CASE("recipes and mixes come from the book's own shelf") {
+        CHECK(do_it("recipes", "{\"target\":\"#808080\",\"paints_max\":2}") == OK &&
+              strstr(answer, "warm-white"));
+        CHECK(do_it("shelf mix", "{\"items\":\"warm-white=3,black=1\"}") == OK &&
+              strstr(answer, "\"lab\""));
+        CHECK(do_it("shelf mix", "{\"items\":\"gold=3\"}") == E_REFERENCE);
+    }
+}
+
 int main(void) {
     asker_open(&a);
     tasks();
     money();
     records();
+    mixing();
     asker_close(&a);
     return check_done();
 }
