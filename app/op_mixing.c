@@ -372,9 +372,11 @@ static enum status label(struct op_call *call, struct why *why) {
         row_unsay(&table_paint, &paint);
         s = row_get(call->book, &table_paint, "id", v.items[i].paint, call->arena, &paint, why);
         if (s) return s;
-        answer->lines[answer->lines_n++] =
-            arena_print(call->arena, "%g parts %s: %s", v.items[i].parts, paint.name,
-                        units_text(call->arena, DIM_VOLUME, units, v.items[i].amount_ml));
+        char parts[40];
+        number_print(v.items[i].parts, parts, sizeof parts);
+        answer->lines[answer->lines_n++] = arena_print(
+            call->arena, "%s %s %s: %s", parts, v.items[i].parts > 1 ? "parts" : "part", paint.name,
+            units_text(call->arena, DIM_VOLUME, units, v.items[i].amount_ml));
     }
     const char *address =
         arena_print(call->arena, "%s/batches/%s", args->base ? args->base : "", v.row.id);
