@@ -6,26 +6,26 @@
 #include <stdio.h>
 #include <string.h>
 
-/* What each view asks for first; {id} is the address's second segment. */
+/* What each view asks for first, word for word; {id} is the address's second segment. */
 static const struct {
     const char *view;
-    const char *asks[5];
+    const char *asks[6];
 } views[] = {
     {"", {"/api/shop", "/api/today"}},
     {"today", {"/api/shop", "/api/today"}},
-    {"pieces", {"/api/shop", "/api/pieces"}},
+    {"pieces", {"/api/shop", "/api/pieces?stage=open"}},
     {"pieces/", {"/api/shop", "/api/pieces/{id}", "/api/pieces/{id}/plan?why=1"}},
-    {"pieces/new", {"/api/shop", "/api/choices"}},
+    {"pieces/new", {"/api/shop", "/api/pieces"}},
     {"color", {"/api/shop", "/api/paints?limit=200", "/api/pieces"}},
-    {"color/", {"/api/shop", "/api/paints?limit=200", "/api/pieces"}},
+    {"color/", {"/api/shop", "/api/paints?limit=200", "/api/pieces/{id}/plan"}},
     {"batches", {"/api/shop"}},
     {"batches/", {"/api/shop", "/api/batches/{id}"}},
-    {"shelf", {"/api/shop", "/api/paints?limit=200"}},
+    {"shelf", {"/api/shop", "/api/paints?limit=200", "/api/supplies", "/api/shopping"}},
     {"clients", {"/api/shop", "/api/clients"}},
-    {"clients/", {"/api/shop", "/api/clients"}},
-    {"money", {"/api/shop", "/api/money"}},
-    {"days", {"/api/shop", "/api/days"}},
-    {"shop", {"/api/shop"}},
+    {"clients/", {"/api/shop", "/api/clients/{id}", "/api/pieces?client={id}"}},
+    {"money", {"/api/shop", "/api/money", "/api/money/pieces", "/api/pieces"}},
+    {"days", {"/api/shop", "/api/days", "/api/pieces"}},
+    {"shop", {"/api/shop", "/api/backups"}},
 };
 
 /* Row of views, or -1; "pieces/" stands for "pieces/ANYTHING". *out_id borrows from path. */
@@ -94,7 +94,7 @@ static void first_data(struct app *app, const char *job, const char *path, struc
         return;
     }
     text_print(out, "{\"answers\":{");
-    for (size_t i = 0; view >= 0 && i < 5 && views[view].asks[i]; i++)
+    for (size_t i = 0; view >= 0 && i < 6 && views[view].asks[i]; i++)
         if (plain_id(id)) one_answer(app, views[view].asks[i], id, arena, out, &any);
     text_print(out, "}}");
 }
