@@ -153,6 +153,9 @@ static enum args_end complete(const struct command *c) {
 enum args_end args_read(const struct op *op, int argc, char **argv, struct arena *arena, void *args,
                         struct common *common, struct why *why) {
     struct command c = {op, arena, args, common, why, 0};
+    struct why later = {0};
+    enum args_end first = ARGS_GOOD;
+    enum status failed = OK;
     bool options = true;
     for (int i = 0; i < argc; i++) /* before any error is said */
         if (!strcmp(argv[i], "--json")) common->json = true;
@@ -168,7 +171,16 @@ enum args_end args_read(const struct op *op, int argc, char **argv, struct arena
             end = option(&c, argc, argv, &i);
         else
             end = positional(&c, argv[i]);
-        if (end != ARGS_GOOD) return end;
+        if (end == ARGS_BAD_USAGE) { /* counts more than a value that was wrong before it */
+            if (c.why == &later) *why = later;
+            return end;
+        }
+        if (end == ARGS_BAD_VALUE && first == ARGS_GOOD) {
+            first = end;
+            failed = common->failed;
+            c.why = &later;
+        }
     }
-    return common->help ? ARGS_GOOD : complete(&c);
+    if (first != ARGS_GOOD) common->failed = failed;
+    return common->help ? ARGS_GOOD : first != ARGS_GOOD ? first : complete(&c);
 }

@@ -121,7 +121,7 @@ void answer_op(struct app *app, const struct op *op, const struct http_request *
         if (out->owned.failed) answer_error(out, E_MEMORY, NULL, NULL);
         if (op->flags & OP_WRITES) *out_revision = call.out_revision;
     } else {
-        answer_error(out, s, &why, &call.out_body);
+        answer_error(out, s, &why, s == E_STALE ? &call.out_body : NULL);
     }
     text_free(&call.out_body);
 }

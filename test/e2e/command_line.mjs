@@ -1,0 +1,94 @@
+// The command line as a person or a script meets it: statuses, pointers, bad documents.
+//   node command_line.mjs PROGRAM EXAMPLES_FOLDER
+import { existsSync, readFileSync, readdirSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { check, done, must, same } from './tally.mjs';
+import { folder, run } from './program.mjs';
+
+const program = resolve(process.argv[2]), examples = resolve(process.argv[3]), dir = folder();
+const plan = (text, ...more) => run(program, ['plan', '-', ...more], text);
+const head = '{"format":"coatwright-job","version":1,';
+const sections = ['Agreement', 'Hazards', 'Inspection', 'Take-down and repairs', 'Coats', 'Surfaces', 'Color', 'Amounts', 'Days', 'Fittings', 'Price', 'Care'];
+
+for (const name of readdirSync(examples).filter((f) => f.endsWith('.job.json'))) {
+  const path = join(examples, name);
+  await check(`${name}: a sheet with every section, in order`, () => {
+    const r = run(program, ['plan', path, '--now', '2026-10-01T12:00Z']);
+    same(r.code, 0, r.err);
+    let at = 0;
+    for (const s of sections) {
+      at = r.out.indexOf(`\n${s} -`, at);
+      must(at >= 0, `no heading ${s}`);
+    }
+    const wide = r.out.split('\n').filter((l) => [...l].length > 80);
+    same(wide, [], 'lines over 80 columns');
+    must(!/\bnan\b|\(null\)|-?inf\b/i.test(r.out.replace(/infrared/gi, '')), 'a figure that is none');
+  });
+  await check(`${name}: the same sheet every time`, () => {
+    const twice = [1, 2].map(() => run(program, ['plan', path, '--json', '--now', '2026-10-01T12:00Z']).out);
+    must(twice[0] === twice[1], 'two runs differ');
+    JSON.parse(twice[0]);
+  });
+  await check(`${name}: metric`, () => {
+    const r = run(program, ['plan', path, '--units', 'metric', '--now', '2026-10-01T12:00Z']);
+    must(r.code === 0 && / mm\b/.test(r.out), r.err || 'no millimeters');
+  });
+  await check(`${name}: a wrong unit is found where it is`, () => {
+    const job = JSON.parse(readFileSync(path));
+    job.pieces[0].width = '12 parsecs';
+    const r = plan(JSON.stringify(job));
+    same(r.code, 1, 'status');
+    must(r.err.startsWith('/pieces/0/width: "12 parsecs"'), r.err);
+  });
+}
+for (const [name, text, pointer] of [
+  ['a bracket', '{', ''],
+  ['a list', '[]', ''],
+  ['nothing', '', ''],
+  ['an unknown member', `${head}"surprise":1}`, '/surprise'],
+  ['a wrong type', `${head}"pieces":[{"width":true}]}`, '/pieces/0/width'],
+  ['a number out of range', `${head}"pieces":[{"year":90000}]}`, '/pieces/0/year'],
+  ['two equal ids', `${head}"pieces":[{"id":"a"},{"id":"a"}]}`, '/pieces/1/id'],
+  ['10 MB of brackets', '['.repeat(10 << 20), ''],
+  ['100 kB of brackets', '['.repeat(100000), '/0/0'],
+  ['invalid UTF-8', Buffer.from(`${head}"title":"\xff"}`, 'latin1'), '/title'],
+  ['a byte of NUL', Buffer.from(`${head}"title":"\0"}`, 'latin1'), ''],
+  ['a newer version', '{"format":"coatwright-job","version":9,"pieces":[]}', '/version'],
+  ['no piece', `${head}"pieces":[]}`, '/pieces'],
+]) {
+  await check(`refused: ${name}`, () => {
+    const r = plan(text), j = plan(text, '--json');
+    same([r.code, r.out], [1, ''], 'status and output');
+    must(r.err.startsWith(pointer) && r.err.trim().split('\n').length === 1, r.err);
+    same(j.code, 1, 'status with --json');
+    const { error } = JSON.parse(j.err);
+    must(error.code && error.text && error.field.startsWith(pointer), j.err);
+  });
+}
+for (const args of [[], ['nonsense'], ['color'], ['plan'], ['plan', 'a', 'b'], ['plan', '--what'], ['color', 'diff', '#fff', '#000', '--units', 'cubits'], ['serve', '--listen', 'here'], ['serve', '--surprise']]) {
+  await check(`wrong usage: ${args.join(' ') || 'nothing'}`, () => {
+    const r = run(program, args);
+    same(r.code, 2, 'status');
+    must((r.err || r.out).length > 0, 'nothing said');
+  });
+}
+await check('a file that is not there', () => {
+  const r = run(program, ['plan', join(dir, 'nowhere.json')]);
+  same(r.code, 1, 'status');
+  must(/cannot be opened/.test(r.err), r.err);
+});
+await check('help of every operation', () => {
+  const all = run(program, ['--help']);
+  const names = [...all.out.matchAll(/^ {2}([a-z]+(?: [a-z]+)?) {2,}\S/gm)].map((m) => m[1]).filter((n) => n !== 'serve');
+  must(names.length >= 10, `only ${names.length}`);
+  for (const n of names) {
+    const r = run(program, [...n.split(' '), '--help']);
+    must(r.code === 0 && r.out.startsWith(`Usage: coatwright ${n}`), n);
+  }
+});
+await check('a full disk is noticed', () => {
+  if (!existsSync('/dev/full')) return;
+  const r = run('/bin/sh', ['-c', `"${program}" --help >/dev/full`]);
+  same(r.code, 1, 'status');
+});
+done();
