@@ -2,9 +2,11 @@
  *
  * The old order is kept and no open task starts before its old time, so that whatever the slip does
  * not touch comes out where it was, and what it touches moves to the right only as far as it must
- * (right shift, Abumaizar and Svestka 1997, IJPR 35). If that breaks promises that could be kept,
- * the tasks that must follow the moved ones, then all tasks are set free, and the timetable with
- * the least lateness, then the least moved, is taken. */
+ * (right shift, Abumaizar and Svestka 1997, IJPR 35). Where people have no time to spare a shift
+ * would run through all that follows; so, as another try, what cannot stay gives way: everything
+ * else is placed first, where it was, and it takes the gaps. If that breaks promises that could be
+ * kept, the tasks that must follow the moved ones, then all tasks are set free, and the timetable
+ * with the least lateness, then the least moved, is taken. */
 #include "core/timetable/timetable.h"
 
 #include "core/timetable/answer.h"
@@ -12,6 +14,8 @@
 #include "core/timetable/shop_search.h"
 
 #include <string.h>
+
+enum { ROUNDS = 8 };
 
 struct replan {
     const struct timetable_problem *p;
@@ -110,6 +114,52 @@ static void press_new(struct replan *r) {
     }
 }
 
+/* Can the old block of task i not stay, whatever else moves? */
+static bool displaced(const struct replan *r, int i) {
+    const struct timetable_place *was = old_place(r, i);
+    if (!was || !is_open(r, i) || was->block_from < r->p->now) return true;
+    for (int k = r->d.shop->lags_in.first[i]; k < r->d.shop->lags_in.first[i + 1]; k++) {
+        const struct timetable_lag *l = &r->p->lags[r->d.shop->lags_in.item[k]];
+        const struct timetable_task *from = &r->p->tasks[l->from];
+        if (from->state == TIMETABLE_FIXED && l->min_min != TIMETABLE_UNSAID &&
+            lag_dry(r->p, l, lag_base(l, from->fixed_start, from->fixed_end)) > was->start)
+            return true;
+    }
+    if (was->person < 0 || was->block_to <= was->block_from) return false;
+    if (was->person >= r->p->persons_n || !shop_may(r->p, i, was->person)) return true;
+    const struct hours *h = &r->d.shop->hours[was->person];
+    int64_t work = hours_worked(h, was->block_to) - hours_worked(h, was->block_from);
+    if (work < was->end - was->start && !r->p->tasks[i].pausable) return true; /* a day off */
+    for (int k = 0; k < r->p->tasks_n; k++) {
+        const struct timetable_task *t = &r->p->tasks[k];
+        if (t->state == TIMETABLE_FIXED && t->fixed_person == was->person &&
+            t->fixed_start < was->block_to && t->fixed_end > was->block_from)
+            return true;
+    }
+    return false;
+}
+
+/* What cannot stay goes last and takes the gaps; what that moves in turn goes last the next time.
+ */
+static void give_way(struct replan *r, bool *last) {
+    const double behind = 1e9; /* minutes: after all others */
+    for (int i = 0; i < r->p->tasks_n; i++) last[i] = displaced(r, i);
+    for (int round = 0; round < ROUNDS; round++) {
+        rank_as_before(r);
+        press_new(r);
+        for (int i = 0; i < r->p->tasks_n; i++)
+            if (last[i]) r->rank[i] += behind;
+        attempt(r, round % 2 == 0);
+        bool more = false;
+        for (int i = 0; i < r->p->tasks_n; i++) {
+            const struct timetable_place *was = old_place(r, i);
+            if (last[i] || !was || !is_open(r, i) || r->d.stand[i].start == was->start) continue;
+            last[i] = more = true;
+        }
+        if (!more && round > 0) return;
+    }
+}
+
 /* Pieces one of whose tasks stands later than before in the decoder's timetable. */
 static void free_moved_pieces(const struct replan *r, bool *free) {
     for (int i = 0; i < r->p->tasks_n; i++) {
@@ -197,6 +247,7 @@ enum status timetable_replan(const struct timetable_problem *problem,
     press_new(&r);
     attempt(&r, false);
     attempt(&r, true);
+    give_way(&r, free);
     int64_t least = bound.lateness > old->score.lateness ? bound.lateness : old->score.lateness;
     uint64_t tries = limit.steps ? limit.steps : 60;
     if (!r.found || r.lateness > least) {

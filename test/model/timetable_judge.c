@@ -244,13 +244,18 @@ static const char *judge_score(const struct timetable_problem *p,
     return NULL;
 }
 
-const char *timetable_judge(const struct timetable_problem *p, const struct timetable_answer *a) {
+const char *timetable_judge_rules(const struct timetable_problem *p,
+                                  const struct timetable_answer *a) {
     const char *bad = NULL;
     if (a->tasks_n != p->tasks_n || a->lags_n != p->lags_n) return wrong("size");
     for (int i = 0; i < p->tasks_n && !bad; i++) bad = judge_task(p, a, i);
     if (!bad) bad = judge_lags(p, a);
     if (!bad) bad = judge_persons(p, a);
     if (!bad) bad = judge_holds(p, a);
-    if (!bad) bad = judge_score(p, a);
     return bad;
+}
+
+const char *timetable_judge(const struct timetable_problem *p, const struct timetable_answer *a) {
+    const char *bad = timetable_judge_rules(p, a);
+    return bad ? bad : judge_score(p, a);
 }

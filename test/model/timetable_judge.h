@@ -9,4 +9,8 @@
 const char *timetable_judge(const struct timetable_problem *problem,
                             const struct timetable_answer *answer);
 
+/* The same without looking at score and bound. */
+const char *timetable_judge_rules(const struct timetable_problem *problem,
+                                  const struct timetable_answer *answer);
+
 #endif
