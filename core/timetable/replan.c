@@ -15,7 +15,7 @@
 
 #include <string.h>
 
-enum { ROUNDS = 8 };
+enum { ROUNDS = 60 };
 
 struct replan {
     const struct timetable_problem *p;
@@ -139,9 +139,10 @@ static bool displaced(const struct replan *r, int i) {
     return false;
 }
 
-/* What cannot stay goes last and takes the gaps; what that moves in turn goes last the next time.
+/* What cannot stay goes last and takes the gaps; the first that this moves in turn goes
+ * last the next time.
  */
-static void give_way(struct replan *r, bool *last) {
+static void give_way(struct replan *r, bool *last, bool all) {
     const double behind = 1e9; /* minutes: after all others */
     for (int i = 0; i < r->p->tasks_n; i++) last[i] = displaced(r, i);
     for (int round = 0; round < ROUNDS; round++) {
@@ -150,13 +151,17 @@ static void give_way(struct replan *r, bool *last) {
         for (int i = 0; i < r->p->tasks_n; i++)
             if (last[i]) r->rank[i] += behind;
         attempt(r, round % 2 == 0);
-        bool more = false;
+        int first = -1; /* the others may have moved only because of this one */
         for (int i = 0; i < r->p->tasks_n; i++) {
             const struct timetable_place *was = old_place(r, i);
             if (last[i] || !was || !is_open(r, i) || r->d.stand[i].start == was->start) continue;
-            last[i] = more = true;
+            if (all) last[i] = true;
+            if (first < 0 || was->start < old_place(r, first)->start) first = i;
         }
-        if (!more && round > 0) return;
+        if (first >= 0)
+            last[first] = true;
+        else if (round > 0)
+            return;
     }
 }
 
@@ -247,7 +252,8 @@ enum status timetable_replan(const struct timetable_problem *problem,
     press_new(&r);
     attempt(&r, false);
     attempt(&r, true);
-    give_way(&r, free);
+    give_way(&r, free, true);
+    give_way(&r, free, false);
     int64_t least = bound.lateness > old->score.lateness ? bound.lateness : old->score.lateness;
     uint64_t tries = limit.steps ? limit.steps : 60;
     if (!r.found || r.lateness > least) {
