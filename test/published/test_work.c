@@ -1,7 +1,14 @@
 /* Published values of geometry, film, wood, fasteners and money: rows of work.tsv. */
 #include "core/base/units.h"
+#include "core/work/cane.h"
 #include "core/work/climate.h"
 #include "core/work/drying.h"
+#include "core/work/fastener.h"
+#include "core/work/film.h"
+#include "core/work/price.h"
+#include "core/work/shape.h"
+#include "core/work/surface.h"
+#include "core/work/wood.h"
 #include "test/check.h"
 
 #include <stdlib.h>
@@ -33,10 +40,193 @@ static double water(const double *a) {
     return drying_factor(DRYING_COALESCES, (struct air){25, .5}, (struct air){a[0], a[1]}, false);
 }
 
+/* ---- wood: degF and % in, % out ---- */
+static double emc_f(const double *a) {
+    return 100 * wood_emc_frac(degc_of_degf(a[0]), a[1] / 100);
+}
+static double emc_c(const double *a) {
+    return 100 * wood_emc_frac(a[0], a[1] / 100);
+}
+/* inches, coefficient, humidity from and to in %, at 70 degF; inches out */
+static double move_in(const double *a) {
+    double c = degc_of_degf(70);
+    return wood_move_mm(a[0], a[1], wood_emc_frac(c, a[2] / 100), wood_emc_frac(c, a[3] / 100),
+                        NULL);
+}
+/* inches, coefficient, moisture from and to in % */
+static double move_mc_in(const double *a) {
+    return wood_move_mm(a[0], a[1], a[2] / 100, a[3] / 100, NULL);
+}
+/* diameter in, G, length in; pounds out */
+static double nail_lb(const double *a) {
+    return wood_nail_n(a[1], a[0] * MM_PER_IN, a[2] * MM_PER_IN) / N_PER_LBF;
+}
+static double nail_n(const double *a) {
+    return wood_nail_n(a[1], a[0] * MM_PER_IN, a[2] * MM_PER_IN);
+}
+static double nail_allowed_lb(const double *a) {
+    return wood_nail_allowed_n(a[1], a[0] * MM_PER_IN, a[2] * MM_PER_IN) / N_PER_LBF;
+}
+static double screw_n(const double *a) {
+    return wood_screw_n(a[1], a[0] * MM_PER_IN, a[2] * MM_PER_IN, a[3] > 0);
+}
+static double screw_lb(const double *a) {
+    return screw_n(a) / N_PER_LBF;
+}
+static double screw_allowed_lb(const double *a) {
+    return wood_screw_allowed_n(screw_n(a)) / N_PER_LBF;
+}
+static double pilot_in(const double *a) {
+    return wood_pilot_mm(a[0] * MM_PER_IN, a[1] > 0) / MM_PER_IN;
+}
+static double withdrawal_si(const double *a) {
+    return a[0] * N_PER_LBF / (MM_PER_IN * MM_PER_IN);
+}
+
+/* ---- film: US units where the name ends so ---- */
+static double spread_us(const double *a) { /* solids, mil, transfer efficiency */
+    double m2_per_l = film_spread_m2_per_l(a[0], a[1] * UM_PER_MIL);
+    return film_practical_m2_per_l(m2_per_l, 1 - a[2]) / M2_PER_L_PER_FT2_PER_GAL;
+}
+static double spread_si(const double *a) {
+    return film_spread_m2_per_l(a[0], a[1]);
+}
+static double practical(const double *a) {
+    return film_practical_m2_per_l(a[0], a[1]);
+}
+static double thinned(const double *a) {
+    return 100 * film_thinned_frac(a[0], a[1]);
+}
+static double thinned_spread(const double *a) { /* solids, thinner, um, loss */
+    double solids = film_thinned_frac(a[0], a[1]);
+    return film_practical_m2_per_l(film_spread_m2_per_l(solids, a[2]), a[3]);
+}
+static double wet_mil(const double *a) {
+    return film_wet_um(a[0], a[1], a[2] * UM_PER_MIL) / UM_PER_MIL;
+}
+static double gloss(const double *a) {
+    return film_gloss_level(a[0], a[1] < 0 ? NAN : a[1]);
+}
+
+/* ---- profile factors: width and height in feet of one side, square feet out ---- */
+static double profile(const char *id, const double *a, bool sides) {
+    double mm[PART_SIZES] = {a[0] * MM_PER_FT, a[1] * MM_PER_FT}, m2 = NAN;
+    shape_area(shape_kind_of("panel"), mm, "f", &m2, NULL);
+    return m2 / M2_PER_FT2 * profile_of(&tables_builtin, id)->factor * (sides ? 2 : 1);
+}
+static double panelled(const double *a) {
+    return profile("panelled", a, a[2] > 1);
+}
+static double flush(const double *a) {
+    return profile("flush", a, a[2] > 1);
+}
+static double louvered(const double *a) {
+    return profile("louvered", a, a[2] > 1);
+}
+static double trellis(const double *a) {
+    return profile("lattice", a, false);
+}
+
+/* ---- money ---- */
+static double price(const double *a) {
+    return price_of_cost(a[0], a[1], a[2]);
+}
+static double margin(const double *a) {
+    return 100 * price_margin_of_markup(a[0]);
+}
+static double markup(const double *a) {
+    return 100 * price_markup_of_margin(a[0]);
+}
+/* price, fee, bought, material, hours, pay */
+static double hour(const double *a) {
+    return price_hour_cent(&(struct price_sale){a[0], a[1], a[2], a[3], 0, a[4]});
+}
+static double offer(const double *a) {
+    return price_best_offer_cent(&(struct price_sale){a[0], a[1], 0, a[3], 0, a[4]}, a[5]);
+}
+static double joinery_h(const double *a) {
+    return a[0] * a[1];
+}
+
+/* ---- fittings ---- */
+static double pull(const double *a) { /* old, new, hole, screw: 0 fits, 1 limit, 3 drill */
+    return fastener_pull(a[0], a[1], a[2], a[3], a[4]).fit;
+}
+static double pull_screw_in(const double *a) {
+    return fastener_pull_screw(&tables_builtin, false, a[0] * MM_PER_IN)->length_mm / MM_PER_IN;
+}
+static double staple_in(const double *a) {
+    double most = fastener_sheet_most_mm(a[0] * MM_PER_IN);
+    return fastener_stock(&tables_builtin, "staple", most, 0)->length_mm / MM_PER_IN;
+}
+static double brad_in(const double *a) {
+    double most = fastener_most_mm(a[0] * MM_PER_IN, a[1] * MM_PER_IN);
+    return fastener_stock(&tables_builtin, "brad", most, 0)->length_mm / MM_PER_IN;
+}
+static double cane_spline_in(const double *a) {
+    return cane_spline_mm(a[0] * MM_PER_IN, a[1] * MM_PER_IN) / MM_PER_IN;
+}
+static double cane_soak(const double *a) {
+    return cane_soak_min(a[0] > 0 ? CANE_STAPLE : CANE_SPLINE);
+}
+static double glass_kg(const double *a) {
+    return fastener_glass_g(a[0], a[1], a[2]) / 1000;
+}
+
+static const struct product_classes_row *class_row(const char *id) {
+    const struct product_classes_row *c = tables_builtin.product_classes;
+    while (strcmp(c->id, id)) c++;
+    return c;
+}
+static double chalk_recoat_h(const double *a) {
+    (void)a;
+    return class_row("chalk")->recoat_min / 60;
+}
+
 static const struct formula formulas[] = {
-    {"dew", dew},   {"dew_wet_bulb", dew_wet_bulb},
-    {"gate", gate}, {"gate_wet_bulb", gate_wet_bulb},
-    {"cure", cure}, {"water", water},
+    {"emc_f", emc_f},
+    {"emc_c", emc_c},
+    {"move_in", move_in},
+    {"move_mc_in", move_mc_in},
+    {"nail_lb", nail_lb},
+    {"nail_n", nail_n},
+    {"nail_allowed_lb", nail_allowed_lb},
+    {"screw_n", screw_n},
+    {"screw_lb", screw_lb},
+    {"screw_allowed_lb", screw_allowed_lb},
+    {"pilot_in", pilot_in},
+    {"withdrawal_si", withdrawal_si},
+    {"spread_us", spread_us},
+    {"spread_si", spread_si},
+    {"practical", practical},
+    {"thinned", thinned},
+    {"thinned_spread", thinned_spread},
+    {"wet_mil", wet_mil},
+    {"gloss", gloss},
+    {"panelled", panelled},
+    {"flush", flush},
+    {"louvered", louvered},
+    {"trellis", trellis},
+    {"price", price},
+    {"margin", margin},
+    {"markup", markup},
+    {"hour", hour},
+    {"offer", offer},
+    {"joinery_h", joinery_h},
+    {"pull", pull},
+    {"pull_screw_in", pull_screw_in},
+    {"staple_in", staple_in},
+    {"brad_in", brad_in},
+    {"cane_spline_in", cane_spline_in},
+    {"cane_soak", cane_soak},
+    {"glass_kg", glass_kg},
+    {"chalk_recoat_h", chalk_recoat_h},
+    {"dew", dew},
+    {"dew_wet_bulb", dew_wet_bulb},
+    {"gate", gate},
+    {"gate_wet_bulb", gate_wet_bulb},
+    {"cure", cure},
+    {"water", water},
 };
 
 static double computed(const char *name, const double *a) {

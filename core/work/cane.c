@@ -1,0 +1,79 @@
+#include "core/work/cane.h"
+
+#include "core/base/units.h"
+
+#include <math.h>
+
+static const double WEB_MM = .7, SPARE_MM = 12 * MM_PER_IN;
+
+double cane_sheet_mm(double opening_mm) {
+    return opening_mm + 2 * CANE_ALLOWANCE_MM;
+}
+
+double cane_spline_mm(double width_mm, double height_mm) {
+    return 2 * (width_mm + height_mm) + SPARE_MM;
+}
+
+double cane_spline_width_mm(double groove_mm) {
+    return groove_mm - 2 * WEB_MM;
+}
+
+double cane_soak_min(enum cane_hold hold) {
+    return hold == CANE_STAPLE ? 15 : 120;
+}
+
+/* ---- the roll ----------------------------------------------------------------------------------
+ */
+
+enum { SETS = 1 << CANE_SHEETS };
+
+/* Length of a strip that holds just this set; INFINITY when it is wider than the roll. */
+static double strip_length(double roll_mm, const struct cane_sheet *sheets, unsigned set) {
+    double across = 0, along = 0;
+    for (unsigned i = 0; set >> i; i++) {
+        if (!(set >> i & 1)) continue;
+        across += sheets[i].width_mm;
+        along = fmax(along, sheets[i].height_mm);
+    }
+    return across <= roll_mm + 1e-9 ? along : INFINITY;
+}
+
+static void places_fill(const struct cane_sheet *sheets, const uint16_t *strip_of, double *strips,
+                        unsigned all, struct cane_place *out) {
+    double along = 0;
+    size_t strip = 0;
+    for (unsigned left = all; left; left &= ~(unsigned)strip_of[left], strip++) {
+        double across = 0;
+        for (unsigned i = 0; strip_of[left] >> i; i++) {
+            if (!(strip_of[left] >> i & 1)) continue;
+            out[i] = (struct cane_place){strip, across, along};
+            across += sheets[i].width_mm;
+        }
+        along += strips[strip_of[left]];
+    }
+}
+
+enum status cane_cut(double roll_mm, const struct cane_sheet *sheets, size_t n,
+                     double *out_length_mm, struct cane_place *out_places) {
+    double strips[SETS], least[SETS]; /* length of one strip; of the best layout of a set */
+    uint16_t strip_of[SETS];
+    if (n < 1 || n > CANE_SHEETS) return E_TOO_LARGE;
+    for (size_t i = 0; i < n; i++)
+        if (!(sheets[i].width_mm > 0 && sheets[i].width_mm <= roll_mm && sheets[i].height_mm > 0))
+            return E_DOMAIN;
+    unsigned all = (1u << n) - 1;
+    least[0] = 0;
+    for (unsigned set = 1; set <= all; set++) {
+        strips[set] = strip_length(roll_mm, sheets, set);
+        least[set] = INFINITY;
+        unsigned first = set & (~set + 1); /* the lowest sheet is in the strip that is cut next */
+        for (unsigned part = set; part; part = (part - 1) & set) {
+            if (!(part & first) || !(strips[part] + least[set ^ part] < least[set])) continue;
+            least[set] = strips[part] + least[set ^ part];
+            strip_of[set] = (uint16_t)part;
+        }
+    }
+    *out_length_mm = least[all];
+    places_fill(sheets, strip_of, strips, all, out_places);
+    return OK;
+}

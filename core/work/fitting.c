@@ -1,0 +1,452 @@
+/* What is screwed, nailed, stapled, glazed and slid when the coats are dry. */
+#include "core/base/units.h"
+#include "core/work/cane.h"
+#include "core/work/fastener.h"
+#include "core/work/room.h"
+#include "core/work/wood.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double BUILD_UM = 165;                     /* primer, two colors, two clears */
+static const double HUMID_RH = .80, HUMID_DEGC = 21.1;  /* a damp summer month indoors */
+static const double ROLLS_MM[] = {457.2, 609.6, 914.4}; /* 18, 24, 36 in */
+
+struct fits {
+    const struct room *r;
+    const struct piece_plan *p;
+    struct fitting_plan *out;
+    const struct species_row *wood;
+};
+
+static void line_add(struct fits *f, struct fitting_line line) {
+    void *rows =
+        ledger_grow(f->r->ledger, f->out->rows, f->out->n, &f->out->cap, sizeof *f->out->rows);
+    if (!rows) return;
+    f->out->rows = rows;
+    f->out->rows[f->out->n++] = line;
+}
+
+/* Basis of the line that was added last. */
+static struct basis *explain(struct fits *f, const char *rule, const char *source,
+                             enum certainty certainty) {
+    return ledger_basis(f->r->ledger,
+                        ROOM_TEXT(f->r, "%s/fittings/%zu/size_mm", f->r->at, f->out->n - 1), rule,
+                        source, certainty);
+}
+
+static void input(struct fits *f, struct basis *b, const char *name, double mm) {
+    basis_number(f->r->ledger, b, name, mm, DIM_LENGTH);
+}
+
+/* ---- pulls and hinges
+ * ------------------------------------------------------------------------------ */
+
+static bool metric_spacing(const struct room *r, double mm) {
+    for (size_t i = 0; i < r->t->pulls_n; i++)
+        if (fabs(r->t->pulls[i].spacing_mm - mm) < .05)
+            return !strcmp(r->t->pulls[i].system, "metric");
+    return r->shop->units == UNITS_METRIC;
+}
+
+static void pulls_spacing(struct fits *f, const struct fitting_pulls *p, bool metric) {
+    double screw = isnan(p->screw_gauge_mm) ? (metric ? 4 : 4.1656) : p->screw_gauge_mm;
+    double hole = isnan(p->hole_mm) ? 4.7625 : p->hole_mm;
+    double plate = isnan(p->backplate_mm) ? 0 : p->backplate_mm;
+    struct pull_judged j = fastener_pull(p->old_spacing_mm, p->new_spacing_mm, hole, screw, plate);
+    static const char *const verdicts[] = {
+        "New pulls fit the old holes", "At the limit of the old holes",
+        "New holes behind a backplate that covers the old ones", "Fill the old holes, drill new"};
+    static const char *const details[] = {
+        "The holes are wide enough for the difference.",
+        "Try one before all are ordered; ease the hole inward with a round file.",
+        "Drill from the face with a block behind; check that the plate covers every old hole.",
+        "Plug with dowel or epoxy, flush, before the primer; then drill by the template from the "
+        "face with a block behind. Measure the pull itself: it may miss its nominal by 1/8 in."};
+    line_add(f, (struct fitting_line){.id = "pull_spacing",
+                                      .what = "Pulls, center to center",
+                                      .verdict = verdicts[j.fit],
+                                      .size_mm = p->new_spacing_mm,
+                                      .other_mm = p->old_spacing_mm,
+                                      .other = "old holes",
+                                      .rank = j.fit == PULL_FITS ? RANK_NOTE : RANK_MIND,
+                                      .detail = details[j.fit],
+                                      .source = "HARDWARE",
+                                      .certainty = CERTAINTY_SECONDARY});
+    struct basis *b = explain(f, "fits when the difference is not more than hole less screw",
+                              "HARDWARE", CERTAINTY_EXACT);
+    input(f, b, "difference", j.off_mm);
+    input(f, b, "hole less screw", j.slack_mm);
+    if (isnan(p->hole_mm))
+        assume_number(f->r->ledger, ROOM_TEXT(f->r, "%s/fittings/pulls/hole", f->r->at), hole,
+                      DIM_LENGTH, "3/16 in, the usual drill for pulls", "CP");
+}
+
+static void pulls_screw(struct fits *f, const struct fitting_pulls *p, bool metric) {
+    double front = isnan(p->front_thickness_mm) ? f->r->piece->thickness_mm : p->front_thickness_mm;
+    if (isnan(front)) return;
+    const struct fasteners_row *screw = fastener_pull_screw(f->r->t, metric, front);
+    if (isnan(p->front_thickness_mm))
+        assume_number(f->r->ledger, ROOM_TEXT(f->r, "%s/fittings/pulls/front_thickness", f->r->at),
+                      front, DIM_LENGTH, "as thick as the other boards", "CP");
+    line_add(f, (struct fitting_line){
+                    .id = "pull_screw",
+                    .what = p->holes == 1 ? "Screw of the knobs" : "Screws of the pulls",
+                    .verdict = screw ? screw->name : "Longer than is stocked: cut from rod",
+                    .size_mm = screw ? screw->length_mm : front + 6,
+                    .other_mm = front,
+                    .other = "wood it goes through",
+                    .rank = RANK_NOTE,
+                    .detail = "8-32 and M4 do not interchange; the last turn by hand.",
+                    .source = "HARDWARE",
+                    .certainty = CERTAINTY_SECONDARY});
+    struct basis *b = explain(f, "shortest stocked length >= wood + 4 mm into the pull", "HARDWARE",
+                              CERTAINTY_SECONDARY);
+    input(f, b, "wood", front);
+}
+
+static void pulls_make(struct fits *f) {
+    const struct fitting_pulls *p = &f->r->piece->fittings.pulls;
+    bool spaced = p->old_spacing_mm > 0 && p->new_spacing_mm > 0;
+    if (!(p->count > 0) && !spaced && !(p->new_spacing_mm > 0)) return;
+    bool metric = metric_spacing(f->r, p->new_spacing_mm);
+    if (p->screw_gauge_mm > 0) metric = fabs(p->screw_gauge_mm - 4) < .1;
+    if (spaced && p->holes != 1) pulls_spacing(f, p, metric);
+    pulls_screw(f, p, metric);
+}
+
+static void hinges_make(struct fits *f) {
+    const struct piece *p = f->r->piece;
+    if (!(p->doors > 0) || isnan(p->thickness_mm)) return;
+    const double gauge_6 = .138 * MM_PER_IN;
+    const struct fasteners_row *screw =
+        fastener_stock(f->r->t, "wood_screw", .75 * p->thickness_mm, gauge_6);
+    bool hard = !f->wood || f->wood->hard;
+    double pilot = wood_pilot_mm(gauge_6, hard);
+    line_add(f, (struct fitting_line){
+                    .id = "hinge_screw",
+                    .what = "Hinge screws",
+                    .verdict = screw ? screw->name : "Too thin for hinge screws: through bolts",
+                    .size_mm = screw ? screw->length_mm : NAN,
+                    .other_mm = pilot,
+                    .other = hard ? "pilot hole, hard wood" : "pilot hole, soft wood",
+                    .rank = RANK_NOTE,
+                    .detail = "The old gauge if the holes hold; one size longer, or a hardwood "
+                              "plug, where they are stripped. Harder wood takes the larger hole.",
+                    .source = "WH8",
+                    .certainty = CERTAINTY_PUBLISHED});
+    struct basis *b =
+        explain(f, "not more than 3/4 of the stile; pilot 70 % (soft) or 90 % (hard) of the root",
+                "WH8", CERTAINTY_PUBLISHED);
+    input(f, b, "stile", p->thickness_mm);
+    if (f->wood && screw)
+        basis_number(f->r->ledger, b, "holds, with safety",
+                     wood_screw_allowed_n(
+                         wood_screw_n(f->wood->gravity, gauge_6, screw->length_mm * 2 / 3, false)),
+                     DIM_FORCE);
+}
+
+/* ---- back panel, cane, fabric
+ * ------------------------------------------------------------------------ */
+
+static void back_make(struct fits *f) {
+    const struct fittings *x = &f->r->piece->fittings;
+    if (!(x->back_thickness_mm > 0)) return;
+    double depth = isnan(x->back_depth_mm) ? f->r->piece->thickness_mm : x->back_depth_mm;
+    if (isnan(depth)) depth = 19.05;
+    double most = fastener_most_mm(x->back_thickness_mm, depth);
+    const struct fasteners_row *brad = fastener_stock(f->r->t, "brad", most, 0);
+    line_add(f, (struct fitting_line){.id = "back_brad",
+                                      .what = "Brads for the back",
+                                      .verdict = brad ? brad->name
+                                                      : "No brad is short enough: glue and clamp",
+                                      .size_mm = brad ? brad->length_mm : most,
+                                      .other_mm = depth,
+                                      .other = "wood behind it",
+                                      .rank = RANK_NOTE,
+                                      .detail = "The point stays 1/16 in short of the show face.",
+                                      .source = "CP",
+                                      .certainty = CERTAINTY_COMMON});
+    struct basis *b = explain(f, "min(3 x thickness, thickness + 3/4 of the depth), rounded down",
+                              "CP", CERTAINTY_COMMON);
+    input(f, b, "thickness", x->back_thickness_mm);
+    input(f, b, "depth", depth);
+    if (!f->wood || !brad) return;
+    double holds = wood_nail_allowed_n(f->wood->gravity, brad->diameter_mm,
+                                       fmax(0, brad->length_mm - x->back_thickness_mm));
+    basis_number(f->r->ledger, b, "each holds, with safety", holds, DIM_FORCE);
+}
+
+static void staple_make(struct fits *f, const struct fitting_panel *p) {
+    if (!(p->depth_mm > 0)) return;
+    double most = fastener_sheet_most_mm(p->depth_mm);
+    const struct fasteners_row *staple = fastener_stock(f->r->t, "staple", most, 0);
+    bool close = !staple && p->depth_mm >= 9;
+    if (close) staple = fastener_stock(f->r->t, "staple", 6.35, 0);
+    line_add(f, (struct fitting_line){
+                    .id = "staple",
+                    .what = ROOM_TEXT(f->r, "Staples for the %s", p->kind ? p->kind : "panel"),
+                    .verdict = staple ? staple->name : "No room for a staple: spline or bead",
+                    .size_mm = staple ? staple->length_mm : most,
+                    .other_mm = p->depth_mm,
+                    .other = "wood free behind it",
+                    .rank = close || !staple ? RANK_MIND : RANK_NOTE,
+                    .detail = "Try the stapler first: its nose takes about 1/2 in beside the "
+                              "staple and must reach into the rebate.",
+                    .source = "CP",
+                    .certainty = CERTAINTY_COMMON});
+    input(f, explain(f, "a third of the free wood, at most 3/8 in", "CP", CERTAINTY_COMMON),
+          "free wood", p->depth_mm);
+}
+
+static enum cane_hold hold_of(const struct fitting_panel *p) {
+    if (p->hold) return strcmp(p->hold, "staple") ? CANE_SPLINE : CANE_STAPLE;
+    return p->groove_mm > 0 ? CANE_SPLINE : CANE_STAPLE;
+}
+
+static void spline_make(struct fits *f, const struct fitting_panel *p) {
+    bool groove = p->groove_mm > 0;
+    line_add(f,
+             (struct fitting_line){.id = "spline",
+                                   .what = "Spline, length of one opening",
+                                   .verdict = "Soak 2 min; miter the corners",
+                                   .size_mm = cane_spline_mm(p->width_mm, p->height_mm),
+                                   .other_mm = groove ? cane_spline_width_mm(p->groove_mm) : NAN,
+                                   .other = groove ? "spline width" : NULL,
+                                   .rank = RANK_NOTE,
+                                   .detail = "Loose in the groove when dry: cane sits in it too.",
+                                   .source = "CANE",
+                                   .certainty = CERTAINTY_SECONDARY});
+    explain(f, "twice width and height, and 12 in to spare", "CANE", CERTAINTY_SECONDARY);
+}
+
+static void cane_make(struct fits *f, const struct fitting_panel *p) {
+    bool stapled = hold_of(p) == CANE_STAPLE;
+    double soak = cane_soak_min(hold_of(p));
+    line_add(f, (struct fitting_line){
+                    .id = "cane_sheet",
+                    .what = ROOM_TEXT(f->r, "Cane sheet, %lld of them",
+                                      (long long)(p->count > 0 ? p->count : 1)),
+                    .verdict = ROOM_TEXT(f->r, "Soak %g min, %s", soak,
+                                         stapled ? "weighted under water; pull firm"
+                                                 : "warm; leave 1/2 in of play"),
+                    .size_mm = cane_sheet_mm(p->width_mm),
+                    .other_mm = cane_sheet_mm(p->height_mm),
+                    .other = "height as cut",
+                    .rank = RANK_NOTE,
+                    .detail = stapled ? "Staple from a corner, sides in turn, no play. Dry a day "
+                                        "or two before it is sat on or painted."
+                                      : "Wedges, then spline with hide glue in the groove, not in "
+                                        "the cane; it tightens drying. Dry 24 to 48 h.",
+                    .source = "CANE",
+                    .certainty = CERTAINTY_SECONDARY});
+    struct basis *b = explain(f, "opening and 40 mm on each side", "CANE", CERTAINTY_SECONDARY);
+    input(f, b, "opening", p->width_mm);
+    if (stapled)
+        staple_make(f, p);
+    else
+        spline_make(f, p);
+}
+
+/* All cane sheets of the piece on the roll width that wastes least. */
+static void roll_make(struct fits *f) {
+    const struct fittings *x = &f->r->piece->fittings;
+    struct cane_sheet sheets[CANE_SHEETS];
+    struct cane_place places[CANE_SHEETS];
+    size_t n = 0;
+    double sheet_area = 0, best_area = INFINITY, best_width = NAN, best_length = NAN;
+    for (size_t i = 0; i < x->panels_n; i++) {
+        const struct fitting_panel *p = &x->panels[i];
+        if (!p->kind || strcmp(p->kind, "cane") || !(p->width_mm > 0 && p->height_mm > 0)) continue;
+        for (int64_t k = 0; k < (p->count > 0 ? p->count : 1); k++) {
+            if (n == CANE_SHEETS) return;
+            sheets[n] =
+                (struct cane_sheet){cane_sheet_mm(p->width_mm), cane_sheet_mm(p->height_mm)};
+            sheet_area += sheets[n].width_mm * sheets[n].height_mm;
+            n++;
+        }
+    }
+    for (size_t i = 0; n && i < sizeof ROLLS_MM / sizeof *ROLLS_MM; i++) {
+        double length;
+        if (cane_cut(ROLLS_MM[i], sheets, n, &length, places)) continue;
+        if (length * ROLLS_MM[i] >= best_area - 1e-6) continue;
+        best_area = length * ROLLS_MM[i], best_width = ROLLS_MM[i], best_length = length;
+    }
+    if (!isfinite(best_area)) return;
+    line_add(
+        f, (struct fitting_line){.id = "cane_roll",
+                                 .what = "Cane from the roll",
+                                 .verdict = ROOM_TEXT(f->r, "%.0f %% is left as waste",
+                                                      100 * (1 - sheet_area / best_area)),
+                                 .size_mm = best_length,
+                                 .other_mm = best_width,
+                                 .other = "roll width",
+                                 .rank = RANK_NOTE,
+                                 .detail = "Pattern along the roll; strips cut across, then apart.",
+                                 .source = "CANE",
+                                 .certainty = CERTAINTY_EXACT});
+    explain(f, "least area over 18, 24 and 36 in rolls and all layouts in strips", "CANE",
+            CERTAINTY_EXACT);
+}
+
+/* ---- glass
+ * ------------------------------------------------------------------------------------------- */
+
+static void glass_make(struct fits *f, const struct fitting_panel *p) {
+    const double clearance = 3, handled_g = 10000;
+    double thick = isnan(p->thickness_mm) ? 3.2 : p->thickness_mm;
+    double weight = fastener_glass_g(p->width_mm, p->height_mm, thick);
+    double area = p->width_mm * p->height_mm * 1e-6;
+    bool thin = area > .35 && thick < 4.5;
+    line_add(f, (struct fitting_line){
+                    .id = "glass",
+                    .what = p->kind && !strcmp(p->kind, "mirror") ? "Mirror" : "Glass",
+                    .verdict = ROOM_TEXT(f->r, "%.1f kg (%.1f lb) each%s", weight / 1000,
+                                         weight / G_PER_LB,
+                                         thin ? "; thin for its size: 5 mm is usual" : ""),
+                    .size_mm = p->width_mm - clearance,
+                    .other_mm = p->height_mm - clearance,
+                    .other = "height as cut",
+                    .rank = thin || weight > handled_g ? RANK_MIND : RANK_NOTE,
+                    .detail = "1/8 in smaller than the rebate each way, nothing pressed. Tempered "
+                              "glass cannot be cut later; laminated where children reach.",
+                    .source = "EN572",
+                    .certainty = CERTAINTY_MEMORY});
+    struct basis *b =
+        explain(f, "rebate less 3 mm; weight 2.5 kg/m2 for each mm", "EN572", CERTAINTY_MEMORY);
+    input(f, b, "thickness", thick);
+    basis_number(f->r->ledger, b, "weight", weight, DIM_MASS);
+}
+
+static enum status panels_make(struct fits *f, struct why *why) {
+    const struct fittings *x = &f->r->piece->fittings;
+    for (size_t i = 0; i < x->panels_n; i++) {
+        const struct fitting_panel *p = &x->panels[i];
+        if (!(p->width_mm > 0 && p->height_mm > 0))
+            return why_say(why, E_MISSING,
+                           ROOM_TEXT(f->r, "%s/fittings/panels/%zu/width", f->r->at, i),
+                           "Width and height of the opening are needed.");
+        const char *kind = p->kind ? p->kind : "panel";
+        if (!strcmp(kind, "cane"))
+            cane_make(f, p);
+        else if (!strcmp(kind, "glass") || !strcmp(kind, "mirror"))
+            glass_make(f, p);
+        else
+            staple_make(f, p);
+    }
+    roll_make(f);
+    return OK;
+}
+
+/* ---- what slides
+ * --------------------------------------------------------------------------------------- */
+
+struct clearance {
+    double film_mm, swell_mm, left_mm;
+    bool outside; /* of the range of the swelling equation */
+};
+
+static struct clearance clearance_of(const struct fits *f, const struct fitting_slide *s,
+                                     double build_um) {
+    const struct shop *shop = f->r->shop;
+    double coefficient = !f->wood                                   ? .00369
+                         : s->grain && !strcmp(s->grain, "quarter") ? f->wood->radial
+                                                                    : f->wood->tangential;
+    double degc = isnan(shop->day_degc) ? 20 : shop->day_degc;
+    double rh = isnan(shop->humidity_frac) ? .5 : fmin(.95, fmax(.05, shop->humidity_frac));
+    double now = wood_emc_frac(degc, rh), humid = wood_emc_frac(HUMID_DEGC, HUMID_RH);
+    struct clearance c = {.film_mm = 2 * build_um / 1000};
+    if (s->height_mm > 0)
+        c.swell_mm = fmax(0, wood_move_mm(s->height_mm, coefficient, now, humid, &c.outside));
+    c.left_mm = s->gap_mm - c.film_mm - c.swell_mm;
+    return c;
+}
+
+static void slide_make(struct fits *f, const struct fitting_slide *s) {
+    double build = f->p->coats.film_um > 0 ? f->p->coats.film_um : BUILD_UM;
+    struct clearance c = clearance_of(f, s, build);
+    double dry_left = s->gap_mm - c.film_mm;
+    bool sticks = c.left_mm < 0, tight = c.left_mm < .4;
+    line_add(f,
+             (struct fitting_line){
+                 .id = "clearance",
+                 .what = ROOM_TEXT(f->r, "Clearance of the %s after paint and in a damp month",
+                                   s->part ? s->part : "sliding part"),
+                 .verdict = dry_left < 0 ? "Sticks at once: paint alone fills the gap"
+                            : sticks     ? "Will stick in a damp month"
+                            : tight      ? "Tight in a damp month"
+                                         : "Slides",
+                 .size_mm = c.left_mm,
+                 .other_mm = s->gap_mm,
+                 .other = "gap before",
+                 .rank = sticks || tight ? RANK_MIND : RANK_NOTE,
+                 .detail = ROOM_TEXT(
+                     f->r, "Paint takes %.2f mm of it (%.0f %%), swelling %.2f mm. %s%s", c.film_mm,
+                     s->gap_mm > 0 ? 100 * c.film_mm / s->gap_mm : 100, c.swell_mm,
+                     tight ? "Leave sides and runners bare, paint fronts and edges thin, plane "
+                             "before painting, not after. Sticking in summer is wood, not paint."
+                           : "Wax the runners.",
+                     c.outside ? " The swelling equation is stretched beyond 14 % moisture." : ""),
+                 .source = "WH13",
+                 .certainty = CERTAINTY_PUBLISHED});
+    struct basis *b =
+        explain(f,
+                "gap - film on both faces - height x coefficient x change of moisture (to 80 % "
+                "humidity)",
+                "WH13, table 13-5; WH4, eq. 4-5", CERTAINTY_PUBLISHED);
+    input(f, b, "film on both faces", c.film_mm);
+    input(f, b, "swelling", c.swell_mm);
+    basis_word(f->r->ledger, b, "wood", f->wood ? f->wood->name : "not known, a lively one");
+}
+
+/* ---- anchor
+ * --------------------------------------------------------------------------------------------- */
+
+static void anchor_make(struct fits *f) {
+    const struct piece *p = f->r->piece;
+    bool tall = p->height_mm >= 27 * MM_PER_IN - 1e-6 && p->drawers > 0;
+    if (p->fittings.anchor == YN_NO || (!p->fittings.anchor && !tall)) return;
+    const double gauge_10 = .190 * MM_PER_IN, thread = MM_PER_IN, stud_gravity = .42;
+    double holds = wood_screw_allowed_n(wood_screw_n(stud_gravity, gauge_10, thread, false));
+    line_add(f, (struct fitting_line){
+                    .id = "anchor",
+                    .what = "Anchor against tipping, screw length",
+                    .verdict = ROOM_TEXT(f->r,
+                                         "#10 screw, 1 in of thread in the stud, holds about "
+                                         "%.0f lb",
+                                         holds / N_PER_LBF),
+                    .size_mm = 2 * MM_PER_IN,
+                    .other_mm = wood_pilot_mm(gauge_10, false),
+                    .other = "pilot hole in the stud",
+                    .rank = RANK_MIND,
+                    .detail = "Strap from the top rail into a stud, not into plaster. Bag it with "
+                              "the words for the wall and tell the owner. Check local rules.",
+                    .source = "CFR1261",
+                    .certainty = CERTAINTY_PUBLISHED});
+    struct basis *b =
+        explain(f, "screw withdrawal in softwood, with safety 5.5", "WH8", CERTAINTY_PUBLISHED);
+    basis_number(f->r->ledger, b, "holds", holds, DIM_FORCE);
+}
+
+/* ---- the whole
+ * -------------------------------------------------------------------------------------------- */
+
+enum status fitting_make(const struct room *r, struct piece_plan *p, struct why *why) {
+    p->fittings = (struct fitting_plan){0};
+    struct fits f = {.r = r, .p = p, .out = &p->fittings};
+    f.wood = wood_species_of(r->t, r->piece->wood);
+    pulls_make(&f);
+    hinges_make(&f);
+    back_make(&f);
+    enum status s = panels_make(&f, why);
+    if (s) return s;
+    for (size_t i = 0; i < r->piece->fittings.slides_n; i++) {
+        const struct fitting_slide *slide = &r->piece->fittings.slides[i];
+        if (!(slide->gap_mm >= 0))
+            return why_say(why, E_MISSING, ROOM_TEXT(r, "%s/fittings/slides/%zu/gap", r->at, i),
+                           "The gap per side is missing. Write \"gap\": \"1/16 in\".");
+        slide_make(&f, slide);
+    }
+    anchor_make(&f);
+    return r->ledger->failed ? E_MEMORY : OK;
+}
