@@ -370,10 +370,10 @@ export function DaysList({
         .sort((a, b) => a[0] - b[0])
         .map(([, rows]) => (
           <section class="day-col">
-            <h3>
+            <h2 class="name">
               {longDay(rows[0].start_utc_min as number)}{' '}
               <small>{spanText(rows.reduce((n, t) => n + (t.hands_min ?? 0), 0))} of work</small>
-            </h3>
+            </h2>
             <ol>
               {rows.map((t) => (
                 <li class={t.state === 'done' ? 'done' : undefined}>

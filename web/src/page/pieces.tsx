@@ -30,9 +30,9 @@ function One({ r, units }: { r: PieceRow; units: Units }) {
         <PieceThumb piece={thumbOf(r)} hex={r.shown_hex ?? r.color_hex} />
       </div>
       <div>
-        <h3>
+        <h2 class="name">
           <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
-        </h3>
+        </h2>
         <small>
           {sizeText(r.width_mm, r.depth_mm, r.height_mm, units)}
           {r.client_name ? `, for ${r.client_name}` : ''}
