@@ -97,6 +97,7 @@ export interface Send {
   what: string;
   key?: string;
   keep?: boolean;
+  quiet?: boolean; /* asks only: nothing in the book changes */
 }
 
 /* One write. `keep` lets it wait in the queue when the network is gone; it is sent again with the
@@ -122,7 +123,7 @@ export async function send<T = unknown>(s: Send): Promise<Outcome<T>> {
   reachable.set(true);
   if (!r.ok) return { ok: false, failure: await failureOf(r) };
   const text = await r.text();
-  changed();
+  if (!s.quiet) changed();
   return { ok: true, body: (text ? JSON.parse(text) : {}) as T, revision: revisionOf(r) };
 }
 

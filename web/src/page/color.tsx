@@ -2,6 +2,7 @@
  * samples. The browser asks the server for every color and computes none. */
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { get, send } from '../net/api';
+import { askMix, askRecipes, useServes } from '../net/palette';
 import { useAnswer, useCell } from '../net/use';
 import type { ColorSaid, List, Notice, PlanAnswer } from '../net/types';
 import { money } from '../lib/quantity';
@@ -74,7 +75,7 @@ const itemsText = (items: MixItem[]) =>
 const css = (m?: { hex?: string; lab?: number[] }) => labCss(m?.lab) ?? m?.hex;
 
 /* The mix as it stands, asked for a moment after the last move; the last answer stays until then. */
-function useMix(items: MixItem[], target: string): Mix | undefined {
+function useMix(items: MixItem[], target: string, revision: number | undefined): Mix | undefined {
   const [mix, set] = useState<Mix | undefined>(),
     text = itemsText(items);
   useEffect(() => {
@@ -82,58 +83,56 @@ function useMix(items: MixItem[], target: string): Mix | undefined {
       set(undefined);
       return;
     }
-    const stop = new AbortController();
-    const t = setTimeout(
-      () =>
-        void get<Mix>(
-          `/api/mix?items=${encodeURIComponent(text)}${target ? `&target=${encodeURIComponent(target)}` : ''}`,
-          stop.signal,
-        ).then(
-          (o) => o.ok && set(o.body),
-          () => undefined,
-        ),
-      25,
-    );
+    let gone = false;
+    const t = setTimeout(async () => {
+      const o = await askMix<Mix>(revision, text);
+      if (gone || !o.ok) return;
+      set(o.body);
+      const of = labCss(o.body.lab);
+      if (!target || !of) return;
+      const d = await get<{ difference?: number }>(
+        `/api/colors/difference?a=${encodeURIComponent(target)}&b=${encodeURIComponent(of)}`,
+      );
+      if (!gone && d.ok) set({ ...o.body, difference: d.body.difference });
+    }, 25);
     return () => {
+      gone = true;
       clearTimeout(t);
-      stop.abort();
     };
-  }, [text, target]);
+  }, [text, target, revision]);
   return mix;
 }
-/* Colors along one slider, step by step: what the batch would be at that mark. */
-function useRamp(items: MixItem[], which: number, most: number): (string | undefined)[] {
+/* Colors along one slider, mark by mark: what the batch would be there. */
+function useRamp(
+  items: MixItem[],
+  which: number,
+  most: number,
+  revision: number | undefined,
+): (string | undefined)[] {
   const [ramp, set] = useState<(string | undefined)[]>([]),
     others = itemsText(items.map((i, n) => (n === which ? { ...i, parts: 0 } : i)));
   useEffect(() => {
-    const stop = new AbortController(),
-      marks = 9;
+    let gone = false;
+    const marks = 6;
     const t = setTimeout(async () => {
-      try {
-        const all = await Promise.all(
-          Array.from({ length: marks }, (_, m) => {
-            const at = items.map((i, n) =>
-                n === which ? { ...i, parts: Math.round((most * m) / (marks - 1)) } : i,
-              ),
-              text = itemsText(at);
-            return text
-              ? get<Mix>(`/api/mix?items=${encodeURIComponent(text)}`, stop.signal)
-              : undefined;
-          }),
-        );
-        set(all.map((o) => (o?.ok ? css(o.body) : undefined)));
-      } catch {
-        /* the next move asks again */
+      const all: (string | undefined)[] = [];
+      for (let m = 0; m < marks && !gone; m++) {
+        const parts = Math.round((most * m) / (marks - 1)),
+          text = itemsText(items.map((i, n) => (n === which ? { ...i, parts } : i)));
+        const o = text ? await askMix<Mix>(revision, text) : undefined;
+        all.push(o?.ok ? css(o.body) : undefined);
       }
-    }, 160);
+      if (!gone) set(all);
+    }, 200);
     return () => {
+      gone = true;
       clearTimeout(t);
-      stop.abort();
     };
-  }, [others, most, items[which]?.paint]);
+  }, [others, most, items[which]?.paint, revision]);
   return ramp;
 }
 function Slider({
+  revision,
   items,
   which,
   most,
@@ -141,6 +140,7 @@ function Slider({
   set,
   drop,
 }: {
+  revision?: number;
   items: MixItem[];
   which: number;
   most: number;
@@ -148,7 +148,7 @@ function Slider({
   set: (parts: number) => void;
   drop: () => void;
 }) {
-  const ramp = useRamp(items, which, most),
+  const ramp = useRamp(items, which, most, revision),
     v = items[which].parts,
     name = paint?.name ?? items[which].paint;
   const step = (d: number) => set(Math.max(0, Math.min(most, v + d)));
@@ -342,7 +342,9 @@ export function ColorPage({ piece }: { piece?: string }) {
       piece ? inUnits(`/api/pieces/${encodeURIComponent(piece)}/plan`) : null,
     ).data,
     color = plan?.pieces?.find((p) => p.id === piece)?.color ?? plan?.pieces?.[0]?.color;
-  const { data: shelf } = useAnswer<List<Paint>>('/api/paints?limit=200'),
+  const { data: shelf, revision } = useAnswer<List<Paint>>('/api/paints?limit=200'),
+    batches = useServes('/api/batches'),
+    samplesNext = useServes('/api/samples/next'),
     { units } = useShop(),
     tone = useCell(surround);
   const paints = useMemo(() => new Map((shelf?.rows ?? []).map((p) => [p.id, p])), [shelf]);
@@ -362,15 +364,13 @@ export function ColorPage({ piece }: { piece?: string }) {
     setTarget(color.target?.text ?? color.target?.hex ?? '');
     setItems((color.lines ?? []).map((l) => ({ paint: l.paint ?? '', parts: l.parts ?? 0 })));
   }, [color]);
-  const mix = useMix(items, target),
+  const mix = useMix(items, target, revision),
     seen = mix?.lights?.find((l) => (l.light ?? '').toLowerCase().startsWith(light));
   const search = async () => {
-    const o = await send<Recipes>({
-      method: 'POST',
-      path: '/api/recipes',
-      body: { target, paints_max: Number(paintsMax), parts },
-      what: 'Search recipes',
-      keep: false,
+    const o = await askRecipes<Recipes>(revision, {
+      target,
+      paints: Number(paintsMax) || 3,
+      parts,
     });
     if (!o.ok) {
       say({ text: failureText(o.failure), stop: true });
@@ -519,6 +519,7 @@ export function ColorPage({ piece }: { piece?: string }) {
           <h2>What goes into the batch</h2>
           {items.map((i, n) => (
             <Slider
+              revision={revision}
               key={i.paint}
               items={items}
               which={n}
@@ -538,7 +539,7 @@ export function ColorPage({ piece }: { piece?: string }) {
               />
             </div>
           )}
-          {items.length > 0 && (
+          {batches && items.length > 0 && (
             <div class="form gap">
               <Field
                 label="How much to mix"
@@ -616,47 +617,49 @@ export function ColorPage({ piece }: { piece?: string }) {
           <h2>Log a sample</h2>
           <LogSample items={items} paints={paints} mix={mix} />
         </section>
-        <section class="part-h">
-          <h2>The next sample worth making</h2>
-          {next ? (
-            <>
-              <div class="surround small">
-                <div style={{ background: css(next), height: '96px' }} />
-              </div>
-              <p class="gap-s">
-                <b>
-                  {(next.items ?? [])
-                    .map((i) => `${i.parts} ${paints.get(i.paint)?.name ?? i.paint}`)
-                    .join(', ')}
-                  .
-                </b>{' '}
-                {next.text ?? next.why}
-              </p>
-              {next.before !== undefined && next.after !== undefined && (
-                <Warn rank="note">
-                  <p>
-                    Expected difference now {next.before.toFixed(1)}, after it{' '}
-                    {next.after.toFixed(1)}.
-                  </p>
-                </Warn>
-              )}
-              <div class="acts">
-                <button class="btn" onClick={() => setItems(next.items ?? [])}>
-                  Take it in hand
-                </button>
-              </div>
-            </>
-          ) : (
-            <>
-              <p class="say">Which card would make the next recipes surest.</p>
-              <div class="acts">
-                <Act disabled={!target} run={worth}>
-                  Say which
-                </Act>
-              </div>
-            </>
-          )}
-        </section>
+        {samplesNext && (
+          <section class="part-h">
+            <h2>The next sample worth making</h2>
+            {next ? (
+              <>
+                <div class="surround small">
+                  <div style={{ background: css(next), height: '96px' }} />
+                </div>
+                <p class="gap-s">
+                  <b>
+                    {(next.items ?? [])
+                      .map((i) => `${i.parts} ${paints.get(i.paint)?.name ?? i.paint}`)
+                      .join(', ')}
+                    .
+                  </b>{' '}
+                  {next.text ?? next.why}
+                </p>
+                {next.before !== undefined && next.after !== undefined && (
+                  <Warn rank="note">
+                    <p>
+                      Expected difference now {next.before.toFixed(1)}, after it{' '}
+                      {next.after.toFixed(1)}.
+                    </p>
+                  </Warn>
+                )}
+                <div class="acts">
+                  <button class="btn" onClick={() => setItems(next.items ?? [])}>
+                    Take it in hand
+                  </button>
+                </div>
+              </>
+            ) : (
+              <>
+                <p class="say">Which card would make the next recipes surest.</p>
+                <div class="acts">
+                  <Act disabled={!target} run={worth}>
+                    Say which
+                  </Act>
+                </div>
+              </>
+            )}
+          </section>
+        )}
       </div>
       <p class="k gap">
         Under 1: unseen. 1 to 3: seen side by side. Over 3: seen at a glance. A screen shows colors
