@@ -58,6 +58,10 @@ export class Browser {
     }));
     return r.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 2).map((n) => n.html.slice(0, 140)).join(' | ')}`);
   }
+  // A page that a failed case left open would go on asking a server that is gone.
+  async closePages() {
+    for (const p of this.context.pages().slice(1)) await p.close();
+  }
   async stop() {
     await this.context.close();
     rmSync(this.profile, { recursive: true, force: true });

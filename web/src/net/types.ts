@@ -235,6 +235,15 @@ export interface Price {
   notices?: Notice[];
 }
 export interface PiecePlan {
+  inspection?: {
+    findings?: {
+      name?: string;
+      verdict?: string;
+      detail?: string;
+      state?: string;
+      source?: string;
+    }[];
+  };
   id: string;
   title?: string;
   piece: Piece;

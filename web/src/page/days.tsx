@@ -136,7 +136,7 @@ export function DaysPage() {
             {...chart}
             many={titles.size > 1}
             act={(t) =>
-              t.state === 'done' ? null : open === t.id ? (
+              t.state === 'done' || left.indexOf(t) > 9 ? null : open === t.id ? (
                 <TaskButtons task={t} />
               ) : (
                 <button type="button" class="btn small no-print" onClick={() => setOpen(t.id)}>

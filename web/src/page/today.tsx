@@ -314,7 +314,7 @@ export function Today() {
             <section class="part-h">
               <h2>Runs short</h2>
               {short.length ? (
-                <ul>
+                <ul class="short">
                   {short.map((s) => (
                     <li class="when">
                       <b>

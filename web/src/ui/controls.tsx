@@ -135,7 +135,7 @@ export function Swatch({ hex, big }: { hex?: string; big?: boolean }) {
 export function Empty({ title, children }: { title: string; children: ComponentChildren }) {
   return (
     <div class="empty">
-      <h3>{title}</h3>
+      <p class="empty-t">{title}</p>
       <div class="say">{children}</div>
     </div>
   );
