@@ -1,4 +1,5 @@
 /* recipe and mix: on a shelf document, or on the book's own shelf where one is open. */
+#include "app/color_learn.h"
 #include "app/color_print.h"
 #include "app/color_work.h"
 #include "app/op.h"
@@ -113,7 +114,114 @@ static enum status run_mix(struct op_call *call, struct why *why) {
     return s;
 }
 
+/* ---- next sample, correction
+ * --------------------------------------------------------------------------- */
+
+struct learn_args {
+    const char *shelf, *items;
+    struct color_said target, dried;
+    double batch_ml, need_ml, most_ml;
+    int64_t paints, parts_max;
+    double good;
+};
+
+#define SHELF_ARG                                                                                  \
+    {                                                                                              \
+        F_AT(struct learn_args, shelf), .type = FIELD_JSON, .flags = FLAG_REQUIRED | FLAG_FILE,    \
+                                        .help = "the shelf document"                               \
+    }
+#define TARGET_ARG                                                                                 \
+    {                                                                                              \
+        F_AT(struct learn_args, target), .type = FIELD_COLOR, .flags = FLAG_REQUIRED,              \
+                                         .help = "color wanted"                                    \
+    }
+
+static const struct field next_fields[] = {
+    SHELF_ARG,
+    TARGET_ARG,
+    F_TEXT(struct learn_args, items, "the recipe in hand: white=3,black=1; else the best"),
+    F_INT(struct learn_args, parts_max, 2, 64, "parts of the test mix at most; else 12"),
+};
+static DESC(desc_next_args, struct learn_args, "next_sample_args", "For which recipe.",
+            next_fields);
+
+static enum status run_next(struct op_call *call, struct why *why) {
+    const struct learn_args *a = call->args;
+    struct next_ask ask = {.target = a->target, .parts_max = a->parts_max};
+    struct shelf *shelf;
+    enum status s = shelf_read(call, a->shelf, &shelf, why);
+    if (s ||
+        (a->items && (s = mix_text_read(a->items, call->arena, &ask.items, &ask.items_n, why))))
+        return s;
+    s = color_next(call->app->tables, shelf, &ask, call->limit, call->arena, call->result, why);
+    const struct next_answer *r = call->result;
+    for (size_t i = 0; !s && i < r->rows_n; i++)
+        text_print(&call->out_body, "%zu. %s\n", i + 1, r->rows[i].text);
+    if (!s && !r->rows_n) text_print(&call->out_body, "%s\n", r->text);
+    return s;
+}
+
+static const struct field correct_fields[] = {
+    SHELF_ARG,
+    TARGET_ARG,
+    {F_AT(struct learn_args, dried), .type = FIELD_COLOR, .flags = FLAG_REQUIRED,
+     .help = "color the batch dried to"},
+    {F_AT(struct learn_args, items), .type = FIELD_TEXT, .flags = FLAG_REQUIRED,
+     .help = "what is in it: white=3,black=1"},
+    {.name = "batch",
+     .offset = offsetof(struct learn_args, batch_ml),
+     .type = FIELD_QUANTITY,
+     .dimension = DIM_VOLUME,
+     .min = 1,
+     .max = 1e5,
+     .flags = FLAG_REQUIRED,
+     .help = "how much is in it: 13 fl oz"},
+    {.name = "need",
+     .offset = offsetof(struct learn_args, need_ml),
+     .type = FIELD_QUANTITY,
+     .dimension = DIM_VOLUME,
+     .min = 0,
+     .max = 1e5,
+     .help = "how much is needed; else as much"},
+    {.name = "most",
+     .offset = offsetof(struct learn_args, most_ml),
+     .type = FIELD_QUANTITY,
+     .dimension = DIM_VOLUME,
+     .min = 1,
+     .max = 1e6,
+     .help = "how much may become of it; else twice"},
+    F_INT(struct learn_args, paints, 1, 5, "paints to add at most; else 3"),
+    F_NUM(struct learn_args, good, 0.1, 20, "difference that is near enough; else 1"),
+};
+static DESC(desc_correct_args, struct learn_args, "correct_args", "Which batch.", correct_fields);
+
+static enum status run_correct(struct op_call *call, struct why *why) {
+    const struct learn_args *a = call->args;
+    struct correct_ask ask = {.target = a->target,
+                              .dried = a->dried,
+                              .batch_ml = a->batch_ml,
+                              .need_ml = a->need_ml,
+                              .most_ml = a->most_ml,
+                              .paints = a->paints,
+                              .good = a->good};
+    struct shelf *shelf;
+    enum status s = shelf_read(call, a->shelf, &shelf, why);
+    if (s || (s = mix_text_read(a->items, call->arena, &ask.items, &ask.items_n, why))) return s;
+    s = color_correct(call->app->tables, shelf, &ask, call->limit, call->arena, call->result, why);
+    const struct correct_answer *r = call->result;
+    if (!s)
+        text_print(&call->out_body,
+                   "It dried %.1f off.\n%s\nThen it should dry to %s, %.2f from the target; expect "
+                   "%.1f.\n",
+                   r->difference_now, r->text, r->hex, r->difference, r->expected_difference);
+    return s;
+}
+
 static const struct op rows[] = {
+    {"next sample", OP_POST, "/api/documents/next-sample", &desc_next_args, &desc_next_answer, NULL,
+     OP_SLOW, "the sample card that would make a recipe surest", run_next},
+    {"correct", OP_POST, "/api/documents/correct", &desc_correct_args, &desc_correct_answer, NULL,
+     OP_SLOW, "what to add to a batch that dried to another color", run_correct},
     {"recipe", OP_POST, "/api/documents/recipe", &desc_recipe_args, &desc_recipe_answer, NULL,
      OP_SLOW, "best recipes for a color from the paints of a shelf document, proven", run_recipe},
     {"mix", OP_POST, "/api/documents/mix", &desc_mix_args, &desc_mix_answer, NULL, 0,
