@@ -23,9 +23,8 @@ void *ledger_grow(struct ledger *l, void *rows, size_t n, size_t *cap, size_t si
 struct basis *ledger_basis(struct ledger *l, const char *pointer, const char *rule,
                            const char *source, enum certainty certainty) {
     struct basis *b;
-    void *rows = l->wanted
-                     ? ledger_grow(l, l->bases, l->bases_n, &l->bases_cap, sizeof *l->bases)
-                     : NULL;
+    void *rows =
+        l->wanted ? ledger_grow(l, l->bases, l->bases_n, &l->bases_cap, sizeof *l->bases) : NULL;
     if (rows) {
         l->bases = rows;
         b = &l->bases[l->bases_n++];

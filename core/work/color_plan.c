@@ -60,8 +60,21 @@ struct mixing {
     struct recipe_paint *paints;
 };
 
+/* A leftover cannot be bought again: no more parts than it still fills. 0: as much as is wanted. */
+static int pour_max(const struct paint *p, double batch_ml, int parts) {
+    if (!p->leftover_of_n || isnan(p->stock_ml) || isnan(batch_ml)) return 0;
+    double most = floor(p->stock_ml / batch_ml * parts);
+    return most > parts ? parts : (int)most;
+}
+
+static bool cannot_pour(const struct paint *p, double batch_ml, int parts) {
+    if (p->stock_ml == 0) return true;
+    return p->leftover_of_n && !isnan(p->stock_ml) && !isnan(batch_ml) &&
+           pour_max(p, batch_ml, parts) == 0;
+}
+
 static enum status mixing_make(const struct room *r, const struct palette *palette,
-                               const struct color_plan *c, struct mixing *out) {
+                               const struct color_plan *c, double batch_ml, struct mixing *out) {
     struct mixing m = {.palette = palette};
     m.paints = arena_array(r->ledger->arena, palette->n, sizeof *m.paints);
     if (!m.paints) return E_MEMORY;
@@ -69,7 +82,9 @@ static enum status mixing_make(const struct room *r, const struct palette *palet
         const struct paint *p = palette->paints[i].paint;
         m.paints[i] = (struct recipe_paint){
             .pigment = &palette->paints[i].pigment,
-            .use = p->stock_ml == 0 ? RECIPE_NEVER : RECIPE_MAY,
+            .use =
+                cannot_pour(p, batch_ml, (int)r->piece->wanted.parts) ? RECIPE_NEVER : RECIPE_MAY,
+            .pour_max = pour_max(p, batch_ml, (int)r->piece->wanted.parts),
             .cost_cent = p->size_ml > 0 && !isnan(p->cost_cent) ? p->cost_cent / p->size_ml : 0,
             .leftover = p->leftover_of_n > 0};
     }
@@ -150,10 +165,10 @@ static void color_notices(const struct room *r, const struct mixing *m,
          "dark paints in pale mixes surprise most.");
 }
 
-static enum status mix(const struct room *r, const struct palette *palette,
+static enum status mix(const struct room *r, const struct palette *palette, double batch_ml,
                        const struct limit *limit, struct color_plan *c, struct why *why) {
     struct mixing m;
-    enum status s = mixing_make(r, palette, c, &m);
+    enum status s = mixing_make(r, palette, c, batch_ml, &m);
     if (s) return why_say(why, s, "", "%s", status_text(s));
     struct recipe_result found;
     s = recipe_search(&m.problem, limit, r->ledger->arena, &found, why);
@@ -181,9 +196,8 @@ static enum status mix(const struct room *r, const struct palette *palette,
 /* ---- the rooms' two calls
  * -------------------------------------------------------------------------------- */
 
-enum status color_plan_make(const struct room *r, struct piece_plan *p, const struct limit *limit,
-                            uint64_t seed, struct why *why) {
-    (void)seed; /* the search is exact: nothing is drawn */
+enum status color_plan_make(const struct room *r, struct piece_plan *p, double batch_ml,
+                            const struct limit *limit, struct why *why) {
     struct color_plan *c = &p->color;
     c->target = r->piece->wanted.color;
     unknown(c);
@@ -208,7 +222,22 @@ enum status color_plan_make(const struct room *r, struct piece_plan *p, const st
              "enter the jars you own with their colors.");
         return OK;
     }
-    return mix(r, &palette, limit, c, why);
+    return mix(r, &palette, batch_ml, limit, c, why);
+}
+
+bool color_plan_short(const struct piece_plan *p, const struct shelf *shelf, double *out_batch_ml) {
+    const struct color_plan *c = &p->color;
+    double batch = 0;
+    for (size_t i = 0; i < p->amounts.n; i++)
+        if (p->amounts.rows[i].role == ROLE_COLOR) batch += p->amounts.rows[i].mix_ml;
+    *out_batch_ml = batch;
+    for (size_t i = 0; i < c->lines_n; i++) {
+        const struct paint *q = shelf_paint(shelf, c->lines[i].paint);
+        if (q && q->leftover_of_n && !isnan(q->stock_ml) &&
+            batch * c->lines[i].parts / (double)c->parts > q->stock_ml)
+            return true;
+    }
+    return false;
 }
 
 enum status color_plan_pour(const struct room *r, struct piece_plan *p, struct why *why) {

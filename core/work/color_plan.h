@@ -7,11 +7,17 @@
 
 /* Chooses paint or recipe for the piece's color coats; fills p->color and its bases.
  *
+ *   batch_ml   how much will be mixed, so that no more of a leftover is taken than there is; NAN
+ *              while that is not known
+ *
  * Reads p->coats (which class of product the color is). Only paints of that class whose color is
  * known are mixed; a named product is used as it is. Errors: E_REFERENCE, E_MEMORY; a target out
  * of reach is not an error but a notice. */
-enum status color_plan_make(const struct room *r, struct piece_plan *p, const struct limit *limit,
-                            uint64_t seed, struct why *why);
+enum status color_plan_make(const struct room *r, struct piece_plan *p, double batch_ml,
+                            const struct limit *limit, struct why *why);
+
+/* True when the recipe asks more of a leftover than there is: it must be chosen again. */
+bool color_plan_short(const struct piece_plan *p, const struct shelf *shelf, double *out_batch_ml);
 
 /* After the amounts are known: how much of each paint, in what the shop can measure. */
 enum status color_plan_pour(const struct room *r, struct piece_plan *p, struct why *why);

@@ -90,8 +90,18 @@ static int64_t latest(int64_t a, int64_t b) {
     return a > b ? a : b;
 }
 
-static void event_keep(struct plan *plan, const struct day_meta *m, int64_t at) {
+/* Somebody must be there to hand a piece over: the next time the shop is open. */
+static int64_t when_open(const struct answer_view *v, int64_t at) {
+    const struct timetable_person *p = &v->problem->persons[0];
+    for (int i = 0; i < p->windows_n; i++)
+        if (at < p->windows[i].to) return at > p->windows[i].from ? at : p->windows[i].from;
+    return at;
+}
+
+static void event_keep(const struct answer_view *v, struct plan *plan, const struct day_meta *m,
+                       int64_t at) {
     struct piece_plan *p = &plan->pieces[m->piece];
+    if (m->kind == DAY_DELIVER) at = when_open(v, at);
     if (m->kind == DAY_HANDLE) {
         p->handle_utc_min = at;
         plan->days.handle_utc_min = latest(plan->days.handle_utc_min, at);
@@ -113,7 +123,7 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
         const struct day_meta *m = &v->d->meta[i];
         if (at->blocked) continue;
         if (m->kind != DAY_WORK) {
-            event_keep(plan, m, at->start);
+            if (m->kind != DAY_JOIN) event_keep(v, plan, m, at->start);
             continue;
         }
         days->rows[days->n++] = (struct day_task){.id = m->id,

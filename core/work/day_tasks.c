@@ -23,7 +23,7 @@ struct chain {
     const char *group;
     int last; /* TIMETABLE_NONE: nothing yet */
     double wait_min, until_min;
-    const char *film; /* class of the film whose drying the wait is; NULL: a clock */
+    const char *film;        /* class of the film whose drying the wait is; NULL: a clock */
     const struct coat *coat; /* last film, for handling and cure */
     int coat_task, first_coat_task;
 };
@@ -158,21 +158,45 @@ static void gate(struct build *b, int task, const char *operation) {
 /* ---- take-down, repairs, finish
  * ------------------------------------------------------------------ */
 
+static int step_task(struct build *b, const struct work_step *w) {
+    int task = task_add(b,
+                        (struct day_meta){.id = w->id,
+                                          .name = w->text,
+                                          .operation = w->operation,
+                                          .hands_min = w->hands_min,
+                                          .drying = w->wait_min > 0},
+                        true);
+    gate(b, task, w->operation);
+    return task;
+}
+
 static void steps_chain(struct build *b, const struct steps *s, struct chain *c) {
     for (size_t i = 0; i < s->n; i++) {
-        const struct work_step *w = &s->rows[i];
-        int task = task_add(b,
-                            (struct day_meta){.id = w->id,
-                                              .name = w->text,
-                                              .operation = w->operation,
-                                              .hands_min = w->hands_min,
-                                              .drying = w->wait_min > 0},
-                            true);
+        int task = step_task(b, &s->rows[i]);
         if (task == TIMETABLE_NONE) return;
-        gate(b, task, w->operation);
+        chain_follow(b, c, task, false);
+        c->wait_min = s->rows[i].wait_min;
+    }
+}
+
+/* Glue and filler of several repairs set side by side; only drilling waits for the filler. All of
+ * them must have set before the coats. */
+static void repairs_chain(struct build *b, const struct steps *s, struct chain *c) {
+    if (!s->n) return;
+    int join = task_add(b, (struct day_meta){.kind = DAY_JOIN, .name = "repairs have set"}, false);
+    for (size_t i = 0; i < s->n; i++) {
+        const struct work_step *w = &s->rows[i];
+        int task = step_task(b, w);
+        if (task == TIMETABLE_NONE) return;
+        bool drills = w->operation && !strcmp(w->operation, "drill_holes");
+        if (i && !drills) c->wait_min = 0;
         chain_follow(b, c, task, false);
         c->wait_min = w->wait_min;
+        int row = lag_add(b, after(task, join, w->wait_min, TIMETABLE_NONE));
+        if (w->wait_min > 0) b->out->meta[task].dry_lag = row;
     }
+    c->wait_min = 0;
+    chain_follow(b, c, join, false);
 }
 
 /* ---- coats
@@ -357,7 +381,7 @@ static enum status piece_tasks(struct build *b) {
                           .coat_task = TIMETABLE_NONE,
                           .first_coat_task = TIMETABLE_NONE};
     steps_chain(b, &p->takedown, &start);
-    steps_chain(b, &p->repairs, &start);
+    repairs_chain(b, &p->repairs, &start);
     for (size_t i = 0; i < n; i++) {
         chains[i] = start;
         chains[i].group = p->surfaces.groups_n ? p->surfaces.groups[i].id : NULL;

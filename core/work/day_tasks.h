@@ -5,7 +5,7 @@
 #include "core/timetable/timetable.h"
 #include "core/work/plan.h"
 
-enum day_kind { DAY_WORK, DAY_HANDLE, DAY_DELIVER, DAY_CURED };
+enum day_kind { DAY_WORK, DAY_JOIN, DAY_HANDLE, DAY_DELIVER, DAY_CURED };
 
 /* What a task of the timetable stands for. */
 struct day_meta {

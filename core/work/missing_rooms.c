@@ -1,5 +1,4 @@
 /* Rooms that are still being built on other branches; each line goes when its file lands. */
-#include "core/work/color_plan.h"
 #include "core/work/room.h"
 #pragma GCC diagnostic ignored "-Wunused-parameter"
 #ifndef HAVE_AGREEMENT
@@ -25,10 +24,4 @@ enum status price_make(const struct room *r, struct piece_plan *p, struct why *w
 #endif
 #ifndef HAVE_CARE
 enum status care_make(const struct room *r, struct piece_plan *p, struct why *why) { return OK; }
-#endif
-#ifndef HAVE_COLOR_PLAN
-enum status color_plan_make(const struct room *r, struct piece_plan *p, const struct limit *limit, uint64_t seed, struct why *why) { return OK; }
-#endif
-#ifndef HAVE_COLOR_PLAN
-enum status color_plan_pour(const struct room *r, struct piece_plan *p, struct why *why) { return OK; }
 #endif

@@ -7,6 +7,7 @@
 #include "core/work/room.h"
 #include "core/work/template.h"
 
+#include <math.h>
 #include <string.h>
 
 static int64_t day_of(int64_t local_min) {
@@ -32,12 +33,42 @@ static void silence(struct piece_plan *p) {
     p->amounts = (struct amounts){0};
     p->supplies_n = 0;
     p->fittings = (struct fitting_plan){0};
-    p->price = (struct price){0};
+    p->price = (struct price){.labor_cent = NAN,
+                              .material_cent = NAN,
+                              .overhead_cent = NAN,
+                              .cost_cent = NAN,
+                              .fee_cent = NAN,
+                              .minimum_cent = NAN,
+                              .price_cent = NAN,
+                              .deposit_cent = NAN,
+                              .hour_cent = NAN,
+                              .best_offer_cent = NAN,
+                              .hours = NAN};
     p->care_n = 0;
 }
 
+/* Recipe and amounts hang on each other: a leftover holds only so many parts of a batch, and how
+ * large the batch is shows only when its color is known. One more round settles it. */
+static enum status color_and_amounts(const struct room *r, struct piece_plan *p,
+                                     const struct limit *limit, struct why *why) {
+    struct ledger before = *r->ledger;
+    double batch_ml = NAN;
+    for (int round = 0; round < 2; round++) {
+        enum status s;
+        p->color = (struct color_plan){0};
+        p->amounts = (struct amounts){0};
+        p->supplies_n = 0;
+        if ((s = color_plan_make(r, p, batch_ml, limit, why)) || (s = amount_make(r, p, why)))
+            return s;
+        if (round || !color_plan_short(p, r->shelf, &batch_ml)) break;
+        r->ledger->bases_n = before.bases_n;
+        r->ledger->assumed_n = before.assumed_n;
+    }
+    return color_plan_pour(r, p, why);
+}
+
 static enum status rooms(const struct room *r, struct piece_plan *p, const struct limit *limit,
-                         uint64_t seed, struct why *why) {
+                         struct why *why) {
     enum status s;
     if ((s = inspection_make(r, &p->inspection, why))) return s;
     if ((s = hazard_make(r, &p->inspection, &p->hazards, why))) return s;
@@ -46,9 +77,7 @@ static enum status rooms(const struct room *r, struct piece_plan *p, const struc
     if (p->hazards.refused) return OK;
     if ((s = coats_make(r, p, why))) return s;
     if ((s = repair_make(r, p, why))) return s;
-    if ((s = color_plan_make(r, p, limit, seed, why))) return s;
-    if ((s = amount_make(r, p, why))) return s;
-    if ((s = color_plan_pour(r, p, why))) return s;
+    if ((s = color_and_amounts(r, p, limit, why))) return s;
     if ((s = fitting_make(r, p, why))) return s;
     return price_make(r, p, why);
 }
@@ -90,7 +119,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
                          .ledger = l,
                          .now_utc_min = o->now_utc_min,
                          .today = day_of(local)};
-        if ((s = rooms(&r, p, &o->limit, o->seed, why))) return s;
+        if ((s = rooms(&r, p, &o->limit, why))) return s;
         if (p->hazards.refused) silence(p);
     }
     return OK;
