@@ -192,12 +192,12 @@ static bool old_year(const struct facts *f) {
     int64_t y = f->piece->year;
     return y == INT64_MIN || y < fact_lead_year(f->room->shop);
 }
-static bool lead_open(const struct facts *f) {
-    if (f->in) return f->in->lead_cleared != YN_YES;
-    return old_year(f);
-}
 static bool lead_is(const struct facts *f, enum lead a, enum lead b) {
     return f->piece->tests.lead == a || f->piece->tests.lead == b;
+}
+static bool lead_open(const struct facts *f) {
+    if (f->in) return f->in->lead_cleared != YN_YES;
+    return old_year(f) && !lead_is(f, LEAD_LAB_NEGATIVE, LEAD_XRF_NEGATIVE);
 }
 static bool lead_measured(const struct facts *f) {
     double share = f->piece->tests.lead_frac;

@@ -107,6 +107,41 @@ static void repair_cases(void) {
     }
 }
 
+static bool agreed_on(struct trade_room *r, const char *topic, enum rank rank) {
+    struct notices n;
+    CHECK(agreement_make(&r->room, &n, NULL) == OK);
+    for (size_t i = 0; i < n.n; i++)
+        if (!strcmp(n.rows[i].topic, topic) && n.rows[i].rank == rank) return true;
+    return false;
+}
+
+static void agreement_cases(void) {
+    CASE("for a client: sample signed, who pays the laboratory; answered questions are not asked") {
+        struct trade_room r;
+        trade_open(&r);
+        r.piece.finish = "lacquer", r.piece.year = 1938;
+        r.piece.agreement.purpose = PURPOSE_CLIENT;
+        CHECK(agreed_on(&r, "sample", RANK_STOP) && agreed_on(&r, "lead", RANK_STOP));
+        r.piece.agreement.sample_signed = YN_YES, r.piece.tests.lead = LEAD_LAB_NEGATIVE;
+        CHECK(!agreed_on(&r, "sample", RANK_STOP) && !agreed_on(&r, "lead", RANK_STOP));
+        r.piece.agreement.purpose = PURPOSE_OWN;
+        CHECK(!agreed_on(&r, "deposit", RANK_MIND));
+        r.piece.wanted.top = "waxed", r.piece.agreement.purpose = PURPOSE_CLIENT;
+        CHECK(agreed_on(&r, "natural top", RANK_MIND)); /* signed warning: cups and alcohol */
+        trade_close(&r);
+    }
+    CASE("a piece that is refused is not agreed on, tested or advised about") {
+        struct trade_room r;
+        trade_open(&r);
+        r.piece.template = "crib", r.piece.finish = "paint", r.piece.year = 1955;
+        r.piece.agreement.purpose = PURPOSE_CLIENT;
+        CHECK(agreed_on(&r, "refusal", RANK_MIND) && !agreed_on(&r, "deposit", RANK_MIND));
+        CHECK(trade_coats(&r, NULL) == OK);
+        CHECK(r.plan.hazards.refused && !r.plan.inspection.tests_n && !r.plan.coats.n);
+        trade_close(&r);
+    }
+}
+
 static void care_cases(void) {
     CASE("the card says until when, and what wax wants") {
         struct trade_room r;
@@ -131,6 +166,7 @@ static void care_cases(void) {
 int main(void) {
     table_cases();
     repair_cases();
+    agreement_cases();
     care_cases();
     return check_done();
 }
