@@ -301,7 +301,7 @@ int main(int argc, char **argv) {
         return 2;
     }
     const struct weights w = weights_make(&tables_builtin, OBSERVER_10, LIGHT_D65);
-    if (o.shop) return mixing_shop(o.shop, &w, o.shops);
+    if (o.shop) return mixing_shop(o.shop, o.shops);
     char beside[4096];
     if (!o.singles) { /* singles.csv in the folder of the mixtures */
         const char *slash = strrchr(o.mixtures, '/');
