@@ -18,7 +18,8 @@ struct bench_shelf {
 
 /* Folder of the shared data: environment SHARED_DATA, else ../shared/data from the project root. */
 const char *bench_data_dir(void);
-/* Appends the paints of one file (rows name,K|S,values; header names the wavelengths). false: absent. */
+/* Appends the paints of one file (rows name,K|S,values; header names the wavelengths). false:
+ * absent. */
 bool bench_shelf_read(struct bench_shelf *shelf, const char *file);
 /* Reflectances of the measured mixtures that hide their ground; returns how many. */
 size_t bench_surfaces_read(struct spectrum *out, size_t max);

@@ -6,7 +6,7 @@
 #include <string.h>
 
 enum {
-    LEAF_POINTS = 16, /* cells with no more recipes are computed one by one */
+    LEAF_POINTS = 32, /* cells with no more recipes are computed one by one */
     STACK_MAX = 1024, /* depth of halving times width of a batch is far below */
     RADIUS_LEVELS = 128
 };

@@ -1,0 +1,82 @@
+#include "bench/recipe_exhaustive.h"
+#include "core/recipe/region.h"
+#include "core/recipe/sets.h"
+#include <math.h>
+#include <string.h>
+
+struct walk {
+    struct mixture m;
+    struct sets sets;
+    struct cell_rows rows;
+    const struct cell_kernel *kernel;
+    struct point_batch batch;
+    short parts[CELL_LANES][CELL_VARS];
+    int n;
+    double best, radius;
+    struct region region;
+};
+
+static void judge(struct walk *w, const struct recipe_item *items, size_t n) {
+    double d = mixture_difference(&w->m, items, n);
+    if (d >= w->best) return;
+    w->best = d;
+    w->radius = region_radius(&w->region, d, 60) + 1e-3;
+}
+
+static void flush(struct walk *w) {
+    w->kernel->points(&w->sets.shelf, &w->sets.cell, &w->rows, &w->batch);
+    for (int l = 0; l < w->n; l++) {
+        struct recipe_item items[RECIPE_ITEMS_MAX];
+        if (w->batch.norm[l] > w->radius) continue;
+        judge(w, items, sets_items(&w->sets, w->parts[l], w->batch.last[l], items));
+    }
+    w->n = 0;
+}
+
+static void fill(struct walk *w, short *parts, int at, int left, int last) {
+    int n = w->sets.cell.n;
+    if (at == n) { /* what is left is the base's */
+        memcpy(w->parts[w->n], parts, sizeof w->parts[0]);
+        for (int i = 0; i < n; i++) w->batch.parts[i][w->n] = parts[i];
+        w->batch.last[w->n++] = last;
+        if (w->n == CELL_LANES) flush(w);
+        return;
+    }
+    for (short k = 1; k <= left - (n - at); k++) {
+        parts[at] = k;
+        fill(w, parts, at + 1, left - k, last);
+    }
+}
+
+static void visit(void *ctx, int first) {
+    struct walk *w = ctx;
+    short parts[CELL_VARS] = {0};
+    for (int last = first; last < w->sets.n; last++) fill(w, parts, 0, w->sets.poured, last);
+    if (w->n) flush(w);
+}
+
+static void rows_make(struct walk *w) {
+    const struct weights *d65 = w->m.problem->d65;
+    const double *by[3] = {d65->x, d65->y, d65->z};
+    struct xyz t = w->region.target_xyz;
+    for (int j = 0; j < 3; j++) {
+        const double *m = w->region.whiten[j];
+        for (int b = 0; b < SPECTRUM_BANDS; b++)
+            w->rows.row[j][b] = (float)(m[0] * by[0][b] + m[1] * by[1][b] + m[2] * by[2][b]);
+        w->rows.shift[j] = (float)-(m[0] * t.x + m[1] * t.y + m[2] * t.z);
+    }
+}
+
+double bench_exhaustive(const struct recipe_problem *p, struct arena *arena) {
+    struct walk *w = arena_take(arena, sizeof *w);
+    bool ended = false;
+    if (!w || mixture_make(p, &w->m, NULL)) return NAN;
+    w->best = w->radius = INFINITY;
+    w->kernel = cell_kernel(p->no_simd);
+    region_make(&p->target, &p->d65->white, &w->region);
+    rows_make(w);
+    sets_init(&w->sets, &w->m);
+    for (size_t i = 0; i < p->paints_n; i++) judge(w, &(struct recipe_item){i, p->parts}, 1);
+    sets_each(&w->sets, p->parts, visit, w, &ended);
+    return w->best;
+}
