@@ -23,7 +23,6 @@ struct prover {
     struct region region;
     struct cell_rows rows;
     double radius[RADIUS_LEVELS]; /* of the ball at each level of difference; 0: not yet known */
-    int radius_boxes;
     double cap; /* only recipes below this objective are looked for in this phase */
     struct recipe_proof *proof;
     uint64_t asked;
@@ -63,6 +62,14 @@ static void rows_make(struct prover *p) {
     p->rows.slack = (float)(3e-6 + 2e-7 * p->m->last_total);
 }
 
+/* A loose ball costs more than boxes spent on it, the more the larger the grid is. */
+static double ball_radius(const struct prover *p, double limit) {
+    double r = region_radius(&p->region, limit, 200);
+    if (r > 1.2 * limit && p->proof->grid_points > 1e5)
+        r = fmin(r, region_radius(&p->region, limit, p->proof->grid_points > 1e7 ? 12000 : 3000));
+    return r;
+}
+
 /* Radius outside which no recipe has a difference up to u, single-precision noise included. Kept by
  * levels 8 % apart, from .02 on. */
 static float radius_for(struct prover *p, double u) {
@@ -70,8 +77,7 @@ static float radius_for(struct prover *p, double u) {
     int level = u > .02 ? (int)ceil(log(u / .02) / log(1.08)) : 0;
     if (level >= RADIUS_LEVELS) return INFINITY;
     if (!(p->radius[level] > 0)) {
-        double at = .02 * pow(1.08, level), r = region_radius(&p->region, at, p->radius_boxes),
-               noise = 0;
+        double at = .02 * pow(1.08, level), noise = 0, r = ball_radius(p, at);
         const double t[3] = {p->region.target_xyz.x, p->region.target_xyz.y,
                              p->region.target_xyz.z};
         for (int j = 0; j < 3; j++) { /* sum |row| R of a color in the ball, from above */
@@ -316,6 +322,30 @@ static void search_singles(struct prover *p, int poured) {
     }
 }
 
+static void search_all(struct prover *p) {
+    const struct mixture *m = p->m;
+    for (int total = m->first_total; total <= m->last_total && !p->ended; total++)
+        if (total >= m->batch_parts) {
+            search_singles(p, total - m->batch_parts);
+            sets_each(&p->sets, total - m->batch_parts, search_sets, p, &p->ended);
+        }
+}
+
+/* Where the target looks out of reach and the work may be cut off, a bound is got first: that
+ * nothing is better than half, then 0.9 of the best known. Near targets have no such bound before
+ * the end: some mix not on the grid hits them. */
+static void search_bounds(struct prover *p) {
+    const double parts[] = {.5, .9};
+    bool limited = p->limit && (p->limit->steps || p->limit->stop);
+    if (!limited || p->proof->grid_points < 1e7 || p->m->problem->tradeoff) return;
+    for (int i = 0; i < 2 && archive_best(p->archive) > .5; i++) {
+        p->cap = parts[i] * archive_best(p->archive);
+        search_all(p);
+        if (p->ended) return;
+        p->proof->bound = fmin(p->cap, archive_best(p->archive));
+    }
+}
+
 enum status prove(const struct mixture *m, struct archive *archive, const struct limit *limit,
                   struct arena *arena, struct recipe_proof *out, bool *out_done) {
     struct prover *p = arena_take(arena, sizeof *p);
@@ -325,17 +355,13 @@ enum status prove(const struct mixture *m, struct archive *archive, const struct
     p->limit = limit;
     p->proof = out;
     p->kernel = cell_kernel(m->problem->no_simd);
-    p->cap = INFINITY;
-    p->radius_boxes = 200;
     region_make(&m->problem->target, &m->problem->d65->white, &p->region);
     rows_make(p);
     sets_init(&p->sets, m);
-    for (int total = m->first_total; total <= m->last_total && !p->ended; total++)
-        if (total >= m->batch_parts) {
-            search_singles(p, total - m->batch_parts);
-            sets_each(&p->sets, total - m->batch_parts, search_sets, p, &p->ended);
-        }
+    search_bounds(p);
+    p->cap = INFINITY;
+    search_all(p);
     *out_done = !p->ended;
-    out->bound = p->ended ? 0 : archive_best(archive);
+    if (!p->ended) out->bound = archive_best(archive);
     return archive->no_memory ? E_MEMORY : OK;
 }

@@ -3,7 +3,7 @@
  *
  *   archive   filled already with good recipes (seed.h): the better, the less is left to do
  *   limit     one step is one cell bounded or one recipe computed
- *   out       bound, points and cells; kind and grid_points are the caller's
+ *   out       bound, points and cells; kind is the caller's, grid_points known before
  *   out_done  false: ended by the limit
  *
  * Errors: E_MEMORY. */

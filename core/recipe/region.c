@@ -329,6 +329,8 @@ struct entry {
     double radius; /* no color of the box that counts is farther out */
 };
 
+enum { REGION_BOXES = 1024 }; /* kept at once, 60 kB of stack */
+
 static void heap_push(struct entry *heap, int *n, const struct entry *e) {
     int at = (*n)++;
     for (; at && heap[(at - 1) / 2].radius < e->radius; at = (at - 1) / 2)
@@ -387,12 +389,12 @@ static struct box hull_of(const struct region *r, double limit) {
 
 /* Best first: the box that allows the largest radius is cut until work or hope ends. */
 double region_radius(const struct region *r, double limit, int boxes_max) {
-    struct entry heap[256];
+    struct entry heap[REGION_BOXES];
     int n = 0;
     struct entry e = {hull_of(r, limit), 0};
     e.radius = box_radius(r, &e.box, limit);
     heap_push(heap, &n, &e);
-    for (int used = 0; used < boxes_max && n && n + 2 <= 256; used += 2) {
+    for (int used = 0; used < boxes_max && n && n + 2 <= REGION_BOXES; used += 2) {
         struct box half[2];
         e = heap_pop(heap, &n);
         if (e.radius <= limit * 1.02) {
