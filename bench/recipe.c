@@ -1,12 +1,13 @@
-/* Recipe search on measured acrylic paints: time and proof, beside exhaustive search of the same
- * grid and beside a general-purpose optimizer.
+/* Recipe search on measured acrylic paints: time and proof, beside exhaustive
+ * search of the same grid and beside a general-purpose optimizer.
  *
  *   recipe [--targets N] [--row PAINTS,K,PARTS] [--seconds S] [--each]
  *
- * Targets: half reachable mixes of three or four paints (not on the grid), half measured surfaces.
- * Times are processor seconds of this thread. Exhaustive search uses the same quick kernel and is
- * timed on one target where the grid has less than 10^8 recipes, else extrapolated from that rate.
- * Prints; asserts nothing. */
+ * Targets: half reachable mixes of three or four paints (not on the grid), half
+ * measured surfaces. Times are processor seconds of this thread. Exhaustive
+ * search uses the same quick kernel and is timed on one target where the grid
+ * has less than 10^8 recipes, else extrapolated from that rate. Prints; asserts
+ * nothing. */
 #include "core/recipe/recipe.h"
 #include "bench/recipe_exhaustive.h"
 #include "bench/recipe_optimizer.h"
@@ -107,7 +108,8 @@ static void run_target(struct bench *b, const struct row *row, struct lab target
     t->grid = out.proof.grid_points;
     if (!proven) t->worst_gap = fmax(t->worst_gap, out.best[0].difference - out.proof.bound);
     if (b->each)
-        printf("  lab %5.1f %6.1f %6.1f  difference %.4f bound %.4f %s  cells %llu points %llu  "
+        printf("  lab %5.1f %6.1f %6.1f  difference %.4f bound %.4f %s  cells %llu "
+               "points %llu  "
                "%.1f ms\n",
                target.l, target.a, target.b, out.best[0].difference, out.proof.bound,
                proven ? "proven" : "limit", (unsigned long long)out.proof.cells,
@@ -128,6 +130,27 @@ static void run_target(struct bench *b, const struct row *row, struct lab target
     arena_free(&arena);
 }
 
+/* Time of one recipe in exhaustive search, for rows too large to search so: a
+ * smaller grid of recipes of as many paints. */
+static double calibrate(const struct bench *b, const struct row *row) {
+    struct recipe_problem p = {.paints = b->paints,
+                               .paints_n = 14,
+                               .target = {50, 10, 10},
+                               .items_max = row->items,
+                               .parts = 24,
+                               .d65 = &b->d65};
+    struct recipe_result out;
+    struct arena arena;
+    arena_init(&arena, alloc_heap(), 0);
+    double start = now_s(), ns = 20;
+    bench_exhaustive(&p, &arena);
+    double end = now_s();
+    if (!recipe_search(&p, NULL, &arena, &out, NULL))
+        ns = (end - start) / out.proof.grid_points * 1e9;
+    arena_free(&arena);
+    return ns;
+}
+
 static void run_row(struct bench *b, const struct row *row) {
     struct tally t = {.proven = 0};
     struct random r;
@@ -135,8 +158,10 @@ static void run_row(struct bench *b, const struct row *row) {
     random_seed(&r, 1);
     for (int i = 0; i < n; i++) run_target(b, row, target_of(b, &r, i, row->paints), i, &t);
     qsort(t.ms, (size_t)n, sizeof *t.ms, by_size);
+    if (!(t.exhaustive_s > 0)) b->ns_per_point = calibrate(b, row);
     double median = t.ms[n / 2], all = t.grid * b->ns_per_point * 1e-6;
-    printf("%2d, %d, %d | %9.3g | %8.2f | %8.2f | %2d/%2d proven, %2d in 1 s | %10.0f ms %s, x "
+    printf("%2d, %d, %d | %9.3g | %8.2f | %8.2f | %2d/%2d proven, %2d in 1 s | "
+           "%10.0f ms %s, x "
            "%.0f | %s\n",
            row->paints, row->items, row->parts, t.grid, median, t.ms[(int)(.95 * (n - 1) + .5)],
            t.proven, n, t.within_1s, all, t.exhaustive_s > 0 ? "measured" : "extrapolated",
@@ -171,7 +196,8 @@ int main(int argc, char **argv) {
                  sscanf(argv[i + 1], "%d,%d,%d", &own.paints, &own.items, &own.parts) == 3)
             i++;
         else
-            return fprintf(stderr, "usage: recipe [--targets N] [--row PAINTS,K,PARTS] [--seconds "
+            return fprintf(stderr, "usage: recipe [--targets N] [--row "
+                                   "PAINTS,K,PARTS] [--seconds "
                                    "S] [--each]\n"),
                    2;
     }
@@ -183,9 +209,9 @@ int main(int argc, char **argv) {
         !bench_shelf_read(&b.shelf, "rit2016_acrylic_KS.csv") || !b.surfaces_n)
         return printf("skipped: no paints in %s/color\n", bench_data_dir()), 0;
     for (size_t i = 0; i < b.shelf.n; i++) b.paints[i].pigment = &b.shelf.pigments[i];
-    b.ns_per_point = 20;
     if (!bench_optimizer_there()) puts("built without nlopt: no general-purpose optimizer beside");
-    puts("paints, of them, parts | grid | median ms | p95 ms | proof | exhaustive, times as long | "
+    puts("paints, of them, parts | grid | median ms | p95 ms | proof | "
+         "exhaustive, times as long | "
          "asked");
     for (size_t i = 0; i < sizeof ROWS / sizeof *ROWS; i++) {
         struct row row = ROWS[i];

@@ -1,4 +1,5 @@
-/* Every recipe of the grid, computed one by one with the search's own quick kernel. */
+/* Every recipe of the grid, computed one by one with the search's own quick
+ * kernel. */
 #ifndef BENCH_RECIPE_EXHAUSTIVE_H
 #define BENCH_RECIPE_EXHAUSTIVE_H
 

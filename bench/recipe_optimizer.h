@@ -1,6 +1,6 @@
-/* What one would do without a search of our own: sequential quadratic programming (SLSQP of nlopt)
- * over the shares of all paints from many starts, the largest shares kept, optimized again, rounded
- * to the grid. */
+/* What one would do without a search of our own: sequential quadratic
+ * programming (SLSQP of nlopt) over the shares of all paints from many starts,
+ * the largest shares kept, optimized again, rounded to the grid. */
 #ifndef BENCH_RECIPE_OPTIMIZER_H
 #define BENCH_RECIPE_OPTIMIZER_H
 

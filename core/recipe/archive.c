@@ -15,8 +15,9 @@ double archive_best(const struct archive *a) {
     return a->sets_n ? a->sets[0].objective : INFINITY;
 }
 
-/* Is p as good as the reach in every respect but the objective? Where a batch is corrected the
- * parts poured count as well; else every recipe pours the same. */
+/* Is p as good as the reach in every respect but the objective? Where a batch
+ * is corrected the parts poured count as well; else every recipe pours the
+ * same. */
 static bool covers(const struct archived *p, const struct archive_reach *r) {
     return p->n <= r->n && p->cost_cent <= r->cost_cent && p->leftover_parts >= r->leftover_parts &&
            p->poured_parts <= r->poured_parts;
@@ -42,8 +43,8 @@ static bool same_paints(const struct archived *p, const struct archived *q) {
     return true;
 }
 
-/* Ties are broken by what is cheaper to make, then by order on the shelf, so that the answer does
- * not hang on the order of the search. */
+/* Ties are broken by what is cheaper to make, then by order on the shelf, so
+ * that the answer does not hang on the order of the search. */
 static bool better(const struct archived *p, const struct archived *q) {
     if (p->objective != q->objective) return p->objective < q->objective;
     if (p->n != q->n) return p->n < q->n;
@@ -117,8 +118,9 @@ void archive_offer(struct archive *a, const struct recipe_item *items, size_t n,
     if (problem->tradeoff && objective <= archive_best(a) + problem->window) offer_front(a, &p);
 }
 
-/* Adds, from the sets kept, those that are nearer to the target under other lights than every row
- * that is as near by day. Rows come by rising objective, so one pass does. */
+/* Adds, from the sets kept, those that are nearer to the target under other
+ * lights than every row that is as near by day. Rows come by rising objective,
+ * so one pass does. */
 static size_t add_metameric(const struct archive *a, struct recipe *rows, size_t n) {
     double least = INFINITY;
     size_t first = n;

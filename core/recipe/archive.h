@@ -1,5 +1,5 @@
-/* The recipes that a search has found worth keeping: the best of each of the few best sets of
- * paints, and the trade-off set. Inside core/recipe only. */
+/* The recipes that a search has found worth keeping: the best of each of the
+ * few best sets of paints, and the trade-off set. Inside core/recipe only. */
 #ifndef CORE_RECIPE_ARCHIVE_H
 #define CORE_RECIPE_ARCHIVE_H
 
@@ -34,7 +34,8 @@ struct archive {
 
 void archive_init(struct archive *a, const struct mixture *m, struct arena *arena);
 
-/* Objective that a recipe of this reach must beat to be of use; INFINITY while there is none. */
+/* Objective that a recipe of this reach must beat to be of use; INFINITY while
+ * there is none. */
 double archive_threshold(const struct archive *a, const struct archive_reach *reach);
 /* The same for the main objective alone. */
 double archive_best(const struct archive *a);

@@ -1,4 +1,5 @@
-/* Body of the kernels in cell.h; included once per instruction set. CELL_FN carries the attribute.
+/* Body of the kernels in cell.h; included once per instruction set. CELL_FN
+ * carries the attribute.
  */
 #include "core/recipe/cell.h"
 #include "core/recipe/lanes.h"
@@ -7,8 +8,8 @@ struct box_lanes {
     lanes mid[CELL_VARS], half[CELL_VARS];
 };
 
-/* What the bands add up to: with x_i = (p_i - mid_i) / mean(p), w = middle + sum slope[i] x_i, and
- * each band's reflectance off by +- bend. */
+/* What the bands add up to: with x_i = (p_i - mid_i) / mean(p), w = middle +
+ * sum slope[i] x_i, and each band's reflectance off by +- bend. */
 struct sum_lanes {
     lanes middle[3], slope[CELL_VARS][3], bend[SPECTRUM_BANDS];
 };
@@ -36,10 +37,11 @@ LANES_FN void load_band(const struct cell_shelf *shelf, const struct cell_set *s
     out->q_max = ln_mul(ln_max(ln_set(set->q_max[b]), q), ln_set(1.00001f));
 }
 
-/* Range of K/S over the box. From the middle's q, F = sum half |dK - q dS| is the most that K - q S
- * can exceed 0, attained at a corner with S = s +- e; the second look corrects for what the signs
- * at the new q would have been: max q <= q1 + (max of K - q1 S) / least S. A box that reaches
- * beyond what the base can give may have no least S: then only the paints' own range holds. */
+/* Range of K/S over the box. From the middle's q, F = sum half |dK - q dS| is
+ * the most that K - q S can exceed 0, attained at a corner with S = s +- e; the
+ * second look corrects for what the signs at the new q would have been: max q
+ * <= q1 + (max of K - q1 S) / least S. A box that reaches beyond what the base
+ * can give may have no least S: then only the paints' own range holds. */
 LANES_FN void quotient_range(const struct band_lanes *band, int n, const struct box_lanes *box,
                              lanes k, lanes s, lanes q, lanes s_inv, lanes *out_lo, lanes *out_hi) {
     lanes f = ln_set(0), e = ln_set(0), swing = ln_set(0), zero = ln_set(0);
@@ -94,7 +96,8 @@ struct model_lanes {
     lanes level, a, bend;
 };
 
-/* Chord and tangent, or where the box is too wide for that (or R too near 1) the range alone. */
+/* Chord and tangent, or where the box is too wide for that (or R too near 1)
+ * the range alone. */
 LANES_FN struct model_lanes line_model(lanes lo, lanes hi, lanes q, lanes r_lo, lanes r_hi, lanes p,
                                        lanes off) {
     lanes zero = ln_set(0), one = ln_set(1), half = ln_set(.5f);
@@ -122,7 +125,8 @@ LANES_FN void add_band(const struct band_lanes *band, const struct cell_set *set
     quotient_range(band, n, box, k, s, q, s_inv, &lo, &hi);
     reflect_range(lo, hi, &r_hi, &r_lo, &p);
 
-    /* e (1 + off) = sum nu_i x_i; off: how far D = S / mean S can be from D_mid, relative */
+    /* e (1 + off) = sum nu_i x_i; off: how far D = S / mean S can be from D_mid,
+     * relative */
     lanes d_inv = ln_mul(mean->at_mid, s_inv), d = ln_mul(s, mean->inv_mid), off = ln_set(0);
     LANES_UNROLL for (int i = 0; i < n; i++) off =
         ln_add(off, ln_mul(box->half[i], ln_abs(ln_sub(band->ds[i], ln_mul(d, mean->by[i])))));
@@ -160,14 +164,15 @@ LANES_FN void cross3(const lanes *a, const lanes *b, lanes *out) {
     }
 }
 
-/* What is left of the cell: y = p - mid within low..high, and whether anything is. */
+/* What is left of the cell: y = p - mid within low..high, and whether anything
+ * is. */
 struct left_lanes {
     lanes low[CELL_VARS], high[CELL_VARS], empty; /* empty: below 0 where nothing is left */
 };
 
-/* A recipe that counts has d.w <= radius, where d.w >= d.middle - lost + sum t_i y_i / mean(p).
- * Times mean(p) = mean_mid + sum mean_i y_i this is linear: sum a_i y_i <= c. Each y_i is held by
- * the others' ranges. */
+/* A recipe that counts has d.w <= radius, where d.w >= d.middle - lost + sum
+ * t_i y_i / mean(p). Times mean(p) = mean_mid + sum mean_i y_i this is linear:
+ * sum a_i y_i <= c. Each y_i is held by the others' ranges. */
 LANES_FN void cut(int n, const struct box_lanes *box, const struct mean_lanes *mean, const lanes *t,
                   lanes beta, struct left_lanes *left) {
     lanes a[CELL_VARS], part[CELL_VARS], c = ln_mul(beta, mean->at_mid), room = c, size = ln_abs(c);
@@ -189,7 +194,8 @@ LANES_FN void cut(int n, const struct box_lanes *box, const struct mean_lanes *m
 }
 
 /* Cuts along d (length 1) on one side or both. */
-/* The uncertainty along d, band by band: what two axes have in common cancels. */
+/* The uncertainty along d, band by band: what two axes have in common cancels.
+ */
 LANES_FN lanes rest_along(const struct cell_rows *rows, const struct sum_lanes *sum,
                           const lanes *d) {
     lanes rest = ln_set(0);
@@ -216,8 +222,8 @@ LANES_FN void cut_along(int n, const struct cell_rows *rows, const struct box_la
     cut(n, box, mean, t, ln_add(lost, level), left);
 }
 
-/* Direction of the point nearest to the target, found by moving one paint at a time: the best to
- * separate by, whatever its quality. */
+/* Direction of the point nearest to the target, found by moving one paint at a
+ * time: the best to separate by, whatever its quality. */
 LANES_FN void nearest(int n, const struct box_lanes *box, const struct sum_lanes *sum,
                       lanes mean_inv_mid, float (*effect)[CELL_LANES], lanes *w) {
     lanes reach[CELL_VARS], inv[CELL_VARS], at[CELL_VARS], zero = ln_set(0);
@@ -240,8 +246,9 @@ LANES_FN void nearest(int n, const struct box_lanes *box, const struct sum_lanes
     unit3(w);
 }
 
-/* Cuts along the nearest direction, and across every two paints: what is left then holds the
- * others. With three paints but the base this is Newton's step with a bound. */
+/* Cuts along the nearest direction, and across every two paints: what is left
+ * then holds the others. With three paints but the base this is Newton's step
+ * with a bound. */
 LANES_FN void narrow(int n, const struct cell_rows *rows, const struct box_lanes *box,
                      const struct sum_lanes *sum, const struct mean_lanes *mean, lanes radius,
                      float (*effect)[CELL_LANES], struct left_lanes *left) {
@@ -309,7 +316,8 @@ LANES_FN void bound_n(const struct cell_shelf *shelf, const struct cell_set *set
     }
 }
 
-/* K and S are summed from all paints, not from the base on, so that nothing cancels. */
+/* K and S are summed from all paints, not from the base on, so that nothing
+ * cancels. */
 LANES_FN void points_n(const struct cell_shelf *shelf, const struct cell_set *set,
                        const struct cell_rows *rows, struct point_batch *io, int n) {
     lanes p[CELL_VARS], w[3], base = ln_set(set->poured);

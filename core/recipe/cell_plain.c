@@ -1,4 +1,5 @@
-/* The kernels for every processor (SSE2 where there is), and the choice among all. */
+/* The kernels for every processor (SSE2 where there is), and the choice among
+ * all. */
 #include "core/recipe/cell_avx2.h"
 #define CELL_FN
 #include "core/recipe/cell_body.h"
@@ -7,6 +8,8 @@ static const struct cell_kernel cell_kernel_plain = {bound, points, "plain"};
 
 const struct cell_kernel *cell_kernel(bool plain) {
 #if defined(__x86_64__)
+    if (!plain && __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512vl"))
+        return &cell_kernel_avx512;
     if (!plain && __builtin_cpu_supports("avx2")) return &cell_kernel_avx2;
 #else
     (void)plain;

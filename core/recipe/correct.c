@@ -23,7 +23,8 @@ static double objective_of(const struct recipe_problem *p, const struct recipe *
     return p->objective == RECIPE_BY_EXPECTED ? r->expected_difference : r->difference;
 }
 
-/* Of the trade-offs that are good enough, the one that pours least; of equal ones the nearest. */
+/* Of the trade-offs that are good enough, the one that pours least; of equal
+ * ones the nearest. */
 static const struct recipe *least_addition(const struct recipe_problem *p,
                                            const struct recipe_result *r, double good) {
     const struct recipe *best = NULL;
@@ -35,7 +36,8 @@ static const struct recipe *least_addition(const struct recipe_problem *p,
     return best ? best : &r->best[0];
 }
 
-/* The same paints and target with an empty vessel, as many parts as the old batch had. */
+/* The same paints and target with an empty vessel, as many parts as the old
+ * batch had. */
 static enum status search_fresh(const struct correct_problem *c, int held,
                                 const struct limit *limit, struct arena *arena,
                                 struct correction *out, struct why *why) {
@@ -82,7 +84,8 @@ enum status correct_batch(const struct correct_problem *c, const struct limit *l
     p.parts_last = (int)fmin(floor(c->most_ml / part_ml + 1e-9), RECIPE_PARTS_MAX);
     if (p.parts_last < p.parts) p.parts_last = p.parts;
     p.tradeoff = true;
-    p.window = c->good; /* from the best at worst 0, everything up to `good` is in the set */
+    p.window = c->good; /* from the best at worst 0, everything up to `good` is in
+                           the set */
     if ((s = recipe_search(&p, limit, arena, &r, why))) return s;
     k.add = *least_addition(&p, &r, c->good);
     k.proof = r.proof;

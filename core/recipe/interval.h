@@ -1,5 +1,6 @@
-/* Intervals of doubles, just enough for the bounds of region.c. Every result contains the exact
- * set; rounding is taken care of once, by slack where the bounds are used. */
+/* Intervals of doubles, just enough for the bounds of region.c. Every result
+ * contains the exact set; rounding is taken care of once, by slack where the
+ * bounds are used. */
 #ifndef CORE_RECIPE_INTERVAL_H
 #define CORE_RECIPE_INTERVAL_H
 

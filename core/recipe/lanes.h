@@ -1,8 +1,10 @@
-/* Eight floats worked on at once, so that one lane holds one cell (or one recipe).
+/* Eight floats worked on at once, so that one lane holds one cell (or one
+ * recipe).
  *
- * Every lane computes the same IEEE operations in the same order whatever the width of the
- * processor's registers, so AVX2, SSE2 and plain C give the same bits. Included by the kernel
- * files only, after LANES_AVX2 was or was not defined. */
+ * Every lane computes the same IEEE operations in the same order whatever the
+ * width of the processor's registers, so AVX2, SSE2 and plain C give the same
+ * bits. Included by the kernel files only, after LANES_AVX2 (the target that
+ * the functions are compiled for) was or was not defined. */
 #ifndef CORE_RECIPE_LANES_H
 #define CORE_RECIPE_LANES_H
 
@@ -19,7 +21,7 @@ enum { LANES = 8 };
 
 #if defined(LANES_AVX2)
 #include <immintrin.h>
-#define LANES_FN static inline __attribute__((target("avx2"), always_inline))
+#define LANES_FN static inline __attribute__((target(LANES_AVX2), always_inline))
 typedef __m256 lanes;
 LANES_FN lanes ln_set(float x) {
     return _mm256_set1_ps(x);

@@ -110,8 +110,9 @@ static enum status check(const struct measure_kit *kit, const struct measure_ite
     return check_items(kit, items, n, why);
 }
 
-/* Pours of a batch of `batch_ml`, each rounded to the nearest step and not below the smallest.
- * Returns the worst relative error of a share; *out_ml what it really makes. */
+/* Pours of a batch of `batch_ml`, each rounded to the nearest step and not
+ * below the smallest. Returns the worst relative error of a share; *out_ml what
+ * it really makes. */
 static double round_batch(const struct plan_in *in, double batch_ml, int *steps, double *out_ml) {
     double ml[MEASURE_ITEMS_MAX], sum = 0, worst = 0;
     for (size_t i = 0; i < in->n; i++) {
@@ -198,7 +199,8 @@ static enum status pour(const struct plan_in *in, struct arena *a, size_t item, 
     return OK;
 }
 
-/* The strongest goes in by halves: half, a quarter, the rest; each a pour that can be measured. */
+/* The strongest goes in by halves: half, a quarter, the rest; each a pour that
+ * can be measured. */
 static enum status pour_all(const struct plan_in *in, struct arena *a, const int *steps,
                             struct measure_plan *out) {
     size_t order[MEASURE_ITEMS_MAX];

@@ -1,9 +1,10 @@
 /* A recipe's parts made into pours that a workshop measure can show.
  *
- * A kit is what the person pours with: a jug with fluid-ounce or milliliter marks, spoons and cups,
- * or a scale. Everything is a whole number of the kit's smallest step, so that a batch as it is
- * really poured is again a recipe in whole parts (recipe_judge tells what its color becomes).
- * Source: US customary liquid measures (NIST SP 811); order of pouring: common practice. */
+ * A kit is what the person pours with: a jug with fluid-ounce or milliliter
+ * marks, spoons and cups, or a scale. Everything is a whole number of the kit's
+ * smallest step, so that a batch as it is really poured is again a recipe in
+ * whole parts (recipe_judge tells what its color becomes). Source: US customary
+ * liquid measures (NIST SP 811); order of pouring: common practice. */
 #ifndef CORE_RECIPE_MEASURE_H
 #define CORE_RECIPE_MEASURE_H
 
@@ -46,7 +47,8 @@ struct measure_pour { /* one pour, in order */
     double ml, g;
     double mark_ml, mark_g; /* what the vessel or scale shows after it, all items together */
     const char *text, *mark;
-    bool check; /* stir, compare with the target, then go on: not the last pour of a strong paint */
+    bool check; /* stir, compare with the target, then go on: not the last pour of
+                   a strong paint */
 };
 
 struct measure_plan {
@@ -54,7 +56,8 @@ struct measure_plan {
     struct measure_pour pours[MEASURE_POURS_MAX];
     size_t pours_n;
     double batch_ml;    /* >= wanted */
-    double ratio_error; /* worst relative error of an item's share through rounding; 0: exact */
+    double ratio_error; /* worst relative error of an item's share through
+                           rounding; 0: exact */
 };
 
 /* How much a little of a paint changes a mix: mean of K + S over the bands. */
@@ -64,14 +67,14 @@ double measure_strength(const struct pigment *p);
  *
  *   kit, items [n]   n is 1..MEASURE_ITEMS_MAX
  *   want_ml          > 0, at most 1e6
- *   allow            how much more than wanted may be mixed to get the shares right (0.25: a
- * quarter) arena            owns the texts
+ *   allow            how much more than wanted may be mixed to get the shares
+ * right (0.25: a quarter) arena            owns the texts
  *
- * Of all batches from wanted to wanted * (1 + allow), the one with the least ratio_error, and of
- * equal ones (within .002) the smallest. If the smallest pour forces a larger batch, the smallest
- * such is taken, whatever `allow` says.
- * Errors: E_DOMAIN ("/items/2/parts", "/want_ml", ...), E_MISSING (a scale without a density),
- * E_MEMORY. *out is untouched on failure. */
+ * Of all batches from wanted to wanted * (1 + allow), the one with the least
+ * ratio_error, and of equal ones (within .002) the smallest. If the smallest
+ * pour forces a larger batch, the smallest such is taken, whatever `allow`
+ * says. Errors: E_DOMAIN ("/items/2/parts", "/want_ml", ...), E_MISSING (a
+ * scale without a density), E_MEMORY. *out is untouched on failure. */
 enum status measure_make(const struct measure_kit *kit, const struct measure_item *items, size_t n,
                          double want_ml, double allow, struct arena *arena,
                          struct measure_plan *out, struct why *why);

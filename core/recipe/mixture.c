@@ -55,7 +55,8 @@ static enum status check_paint(const struct recipe_paint *p, size_t i, struct wh
     return OK;
 }
 
-/* Pours that fit: every wanted paint its smallest pour, and enough paint for one of the totals. */
+/* Pours that fit: every wanted paint its smallest pour, and enough paint for
+ * one of the totals. */
 static enum status check_fit(const struct mixture *m, struct why *why) {
     const struct recipe_problem *p = m->problem;
     int least = 0;
@@ -125,8 +126,8 @@ enum status mixture_make(const struct recipe_problem *p, struct mixture *out, st
     return OK;
 }
 
-/* K and S of batch + items -> reflectance. 1 + q - sqrt(q^2 + 2 q) written so that dark mixes,
- * where q is large, do not cancel. */
+/* K and S of batch + items -> reflectance. 1 + q - sqrt(q^2 + 2 q) written so
+ * that dark mixes, where q is large, do not cancel. */
 static void reflectance_of(const struct mixture *m, const double *parts,
                            const struct recipe_item *items, size_t n, struct spectrum *out) {
     struct pigment mix = m->batch;
@@ -159,8 +160,9 @@ double mixture_difference(const struct mixture *m, const struct recipe_item *ite
     return ciede2000(m->problem->target, mixture_color(m, items, n, NULL));
 }
 
-/* How far the color moves when each pour is off by one standard deviation: mean of the squared
- * differences up and down, summed over the pours, which err independently. */
+/* How far the color moves when each pour is off by one standard deviation: mean
+ * of the squared differences up and down, summed over the pours, which err
+ * independently. */
 static double pour_variance(const struct mixture *m, const struct recipe_item *items, size_t n) {
     double sd = m->problem->pour_sd_parts, sum = 0, parts[RECIPE_ITEMS_MAX];
     struct spectrum r;

@@ -1,5 +1,6 @@
-/* What the search knows of its problem, made ready once: paints as arrays, the batch as one fixed
- * contribution, and the exact judgment of one mix. Inside core/recipe only. */
+/* What the search knows of its problem, made ready once: paints as arrays, the
+ * batch as one fixed contribution, and the exact judgment of one mix. Inside
+ * core/recipe only. */
 #ifndef CORE_RECIPE_MIXTURE_H
 #define CORE_RECIPE_MIXTURE_H
 

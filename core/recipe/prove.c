@@ -11,7 +11,8 @@ enum {
     RADIUS_LEVELS = 128
 };
 
-struct box { /* parts of all paints but the base; the last of them stands at place `last` */
+struct box { /* parts of all paints but the base; the last of them stands at
+                place `last` */
     short lo[CELL_VARS], hi[CELL_VARS], last;
 };
 
@@ -22,7 +23,8 @@ struct prover {
     const struct cell_kernel *kernel;
     struct region region;
     struct cell_rows rows;
-    double radius[RADIUS_LEVELS]; /* of the ball at each level of difference; 0: not yet known */
+    double radius[RADIUS_LEVELS]; /* of the ball at each level of difference; 0:
+                                     not yet known */
     double cap; /* only recipes below this objective are looked for in this phase */
     struct recipe_proof *proof;
     uint64_t asked;
@@ -36,7 +38,8 @@ struct prover {
     int pending_n;
 };
 
-/* ---- color region ------------------------------------------------------------------------------
+/* ---- color region
+ * ------------------------------------------------------------------------------
  */
 
 static void rows_make(struct prover *p) {
@@ -62,7 +65,8 @@ static void rows_make(struct prover *p) {
     p->rows.slack = (float)(3e-6 + 2e-7 * p->m->last_total);
 }
 
-/* A loose ball costs more than boxes spent on it, the more the larger the grid is. */
+/* A loose ball costs more than boxes spent on it, the more the larger the grid
+ * is. */
 static double ball_radius(const struct prover *p, double limit) {
     double r = region_radius(&p->region, limit, 200);
     if (r > 1.2 * limit && p->proof->grid_points > 1e5)
@@ -70,8 +74,8 @@ static double ball_radius(const struct prover *p, double limit) {
     return r;
 }
 
-/* Radius outside which no recipe has a difference up to u, single-precision noise included. Kept by
- * levels 8 % apart, from .02 on. */
+/* Radius outside which no recipe has a difference up to u, single-precision
+ * noise included. Kept by levels 8 % apart, from .02 on. */
 static float radius_for(struct prover *p, double u) {
     if (!(u < 300)) return INFINITY;
     int level = u > .02 ? (int)ceil(log(u / .02) / log(1.08)) : 0;
@@ -107,7 +111,8 @@ static double count_points(const struct prover *p, const struct box *b) {
     return n;
 }
 
-/* Narrows the ranges to what the sum and the base's own range leave; false: nothing is left. */
+/* Narrows the ranges to what the sum and the base's own range leave; false:
+ * nothing is left. */
 static bool box_fits(const struct prover *p, struct box *b) {
     const struct sets *s = &p->sets;
     int n = s->cell.n, low = 0, high = 0, base = s->place[0];
@@ -203,7 +208,8 @@ static void enumerate(struct prover *p, const struct box *b) {
     }
 }
 
-/* Two halves at the geometric middle, for a part more counts by what is there already. */
+/* Two halves at the geometric middle, for a part more counts by what is there
+ * already. */
 static void halve(struct prover *p, const struct box *b, int var) {
     struct box low = *b, high = *b;
     int mid = (int)sqrt((double)b->lo[var] * (b->hi[var] + 1));
@@ -252,8 +258,8 @@ static bool box_narrow(const struct prover *p, struct box *b, int lane) {
     return box_fits(p, b);
 }
 
-/* A cell that may hold something: what is left of it is computed one by one, looked at again, or
- * halved. */
+/* A cell that may hold something: what is left of it is computed one by one,
+ * looked at again, or halved. */
 static void go_on(struct prover *p, const struct box *from, int lane) {
     struct box b = *from;
     double before = count_points(p, &b);
@@ -331,9 +337,10 @@ static void search_all(struct prover *p) {
         }
 }
 
-/* Where the target looks out of reach and the work may be cut off, a bound is got first: that
- * nothing is better than half, then 0.9 of the best known. Near targets have no such bound before
- * the end: some mix not on the grid hits them. */
+/* Where the target looks out of reach and the work may be cut off, a bound is
+ * got first: that nothing is better than half, then 0.9 of the best known. Near
+ * targets have no such bound before the end: some mix not on the grid hits
+ * them. */
 static void search_bounds(struct prover *p) {
     const double parts[] = {.5, .9};
     bool limited = p->limit && (p->limit->steps || p->limit->stop);

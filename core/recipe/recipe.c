@@ -4,8 +4,8 @@
 #include "core/recipe/seed.h"
 #include <string.h>
 
-/* Recipes that the problem allows: ways to pour `parts` from the first i paints with so many items,
- * by prefix sums over the parts. */
+/* Recipes that the problem allows: ways to pour `parts` from the first i paints
+ * with so many items, by prefix sums over the parts. */
 static double count_recipes(const struct mixture *m, int poured, double *ways, double *next) {
     const struct recipe_problem *p = m->problem;
     size_t row = (size_t)poured + 1, items = (size_t)p->items_max + 1;
@@ -58,10 +58,10 @@ enum status recipe_search(const struct recipe_problem *problem, const struct lim
     if ((s = count_grid(&m, arena, &r.proof.grid_points)))
         return why_say(why, s, "", "%s", status_text(s));
     if (r.proof.grid_points < 1)
-        return why_say(
-            why, E_IMPOSSIBLE, "/parts",
-            "No recipe of %d parts fits the smallest pours and the stock of these paints.",
-            m.last_total);
+        return why_say(why, E_IMPOSSIBLE, "/parts",
+                       "No recipe of %d parts fits the smallest pours and the "
+                       "stock of these paints.",
+                       m.last_total);
     struct archive *archive = arena_take(arena, sizeof *archive);
     if (!archive) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
     archive_init(archive, &m, arena);

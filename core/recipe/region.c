@@ -5,7 +5,8 @@
 
 static const double DEG = 3.14159265358979323846 / 180, P25_7 = 6103515625.;
 
-/* Everything of the CIEDE2000 formula that varies with the sample, over a box of samples. */
+/* Everything of the CIEDE2000 formula that varies with the sample, over a box
+ * of samples. */
 struct terms {
     struct interval da, db, dl;     /* sample - target, Lab */
     struct interval g1;             /* 1 + G */
@@ -25,8 +26,8 @@ static double chroma_7(double c) {
     return sqrt(c7 / (c7 + P25_7));
 }
 
-/* Interval of hue angles in degrees seen from the neutral axis, about its middle in 0..360;
- * half width 180 where the box holds the axis. */
+/* Interval of hue angles in degrees seen from the neutral axis, about its
+ * middle in 0..360; half width 180 where the box holds the axis. */
 static void hue_of(struct interval a, struct interval b, double *mid, double *half) {
     double am = iv_mid(a), bm = iv_mid(b), c = hypot(am, bm), r = hypot(iv_rad(a), iv_rad(b));
     *mid = c > 0 ? atan2(bm, am) / DEG : 0;
@@ -55,7 +56,8 @@ static void hue_terms(struct terms *t, double b1) {
     mid = h1 + dh / 2;
     if (fabs(dh) + w1 + w2 < 180 && w1 < 180 && w2 < 180) half = (w1 + w2) / 2;
     t->hue_known = half < 180;
-    /* |dT/dh| <= .17 + .48 + .96 + .8 per radian; T itself lies within .2..1.94 */
+    /* |dT/dh| <= .17 + .48 + .96 + .8 per radian; T itself lies within .2..1.94
+     */
     double lip = 2.41 * half * DEG, tm = t_of(mid);
     struct interval tt = half < 180 ? iv(fmax(tm - lip, .07), fmin(tm + lip, 1.93)) : iv(.07, 1.93);
     struct interval cm = iv_scale(iv_add(t->c1, t->c2), .5);
@@ -65,7 +67,8 @@ static void hue_terms(struct terms *t, double b1) {
     if (x > 180) x = 360 - x;
     near = fmax(x - half, 0);
     far = x + half;
-    /* beyond a quarter turn the standard's own wrap at 360 matters, so nothing is left at least */
+    /* beyond a quarter turn the standard's own wrap at 360 matters, so nothing is
+     * left at least */
     double most = sin(turn_of(near) * DEG), least = far > 85 ? 0 : sin(turn_of(far) * DEG);
     if (near > 80) most = fmax(most, 1e-4);
     t->rt = iv(-2 * chroma_7(cm.hi) * most, -2 * chroma_7(cm.lo) * least);
@@ -117,7 +120,8 @@ double region_difference_low(const struct region *r, struct lab low, struct lab 
     return sqrt(iv_square(x).lo + rest) * (1 - 1e-9) - 1e-9;
 }
 
-/* ---- the form's matrix over a box ------------------------------------------------------------ */
+/* ---- the form's matrix over a box
+ * ------------------------------------------------------------ */
 
 static double lab_f(double t) {
     return t > 216. / 24389 ? cbrt(t) : (24389. / 27 * t + 16) / 116;
@@ -127,8 +131,9 @@ static double lab_f_back(double f) {
     return f > 6. / 29 ? f * f * f : (116 * f - 16) * 27 / 24389;
 }
 
-/* (f(t) - f(t0)) / (t - t0) for t in lo..hi. f is concave and the slope of its chord falls with t,
- * so the ends give the range; at t0 itself it is the derivative. */
+/* (f(t) - f(t0)) / (t - t0) for t in lo..hi. f is concave and the slope of its
+ * chord falls with t, so the ends give the range; at t0 itself it is the
+ * derivative. */
 static double chord_of(double t, double t0) {
     if (fabs(t - t0) > 1e-6 * (t0 + 1e-3)) return (lab_f(t) - lab_f(t0)) / (t - t0);
     double m = (t + t0) / 2;
@@ -154,9 +159,10 @@ static void white_xyz(const struct box *b, struct interval out[3]) {
                     fmin(fmax(lab_f_back(f[i].hi), -.001), 1.001));
 }
 
-/* Chord of X (or Z) over that of Y. L moves both alike, so the quotient hardly varies: with f =
- * f_Y + shift and chord = 1 / g, g = f^2 + f f0 + f0^2, d ln(g_Y / g_X) / d f_Y is the difference
- * of two nearly equal terms. On the straight part near black the plain quotient is taken. */
+/* Chord of X (or Z) over that of Y. L moves both alike, so the quotient hardly
+ * varies: with f = f_Y + shift and chord = 1 / g, g = f^2 + f f0 + f0^2, d
+ * ln(g_Y / g_X) / d f_Y is the difference of two nearly equal terms. On the
+ * straight part near black the plain quotient is taken. */
 static struct interval chord_quotient(struct interval cx, struct interval cy, struct interval fx,
                                       struct interval fy, double fx0, double fy0,
                                       double shift_rad) {
@@ -171,7 +177,8 @@ static struct interval chord_quotient(struct interval cx, struct interval cy, st
     return iv_meet(plain, iv(mid * exp(-turn) * (1 - 1e-8), mid * exp(turn) * (1 + 1e-8)));
 }
 
-/* dLab = *out_scale * rows * (XYZ - target XYZ), exactly for each color of the box. */
+/* dLab = *out_scale * rows * (XYZ - target XYZ), exactly for each color of the
+ * box. */
 static void lab_rows(const struct region *r, const struct box *b, struct interval out[3][3],
                      struct interval *out_scale) {
     const double w[3] = {r->white.x, r->white.y, r->white.z};
@@ -203,11 +210,11 @@ static void diagonal(struct interval d0, struct interval d1, struct interval d2,
     out[2][2] = d2;
 }
 
-/* Q with CIEDE2000^2 = dLab' Q dLab, exactly for each color of the box; false where hue is not
- * known. Chroma and hue differences together are the distance in a'b, so
- *   y^2 + z^2 = (da'^2 + db^2) / SC^2 + (1/SH^2 - 1/SC^2) dH^2,
- * dH = sqrt(2) (a1 db - b1 da') / sqrt(C1 C2 (1 + cos dh)), dC = (da'(a1+a2) + db(b1+b2)) /
- * (C1+C2). */
+/* Q with CIEDE2000^2 = dLab' Q dLab, exactly for each color of the box; false
+ * where hue is not known. Chroma and hue differences together are the distance
+ * in a'b, so y^2 + z^2 = (da'^2 + db^2) / SC^2 + (1/SH^2 - 1/SC^2) dH^2, dH =
+ * sqrt(2) (a1 db - b1 da') / sqrt(C1 C2 (1 + cos dh)), dC = (da'(a1+a2) +
+ * db(b1+b2)) / (C1+C2). */
 static bool polar_form(const struct region *r, const struct terms *m, struct interval out[3][3]) {
     if (!m->hue_known || m->dot.lo <= 0 || m->c1.lo < 1e-4) return false;
     struct interval one = iv(1, 1), unit = iv(-1, 1), c = iv_add(m->c1, m->c2),
@@ -231,14 +238,16 @@ static bool polar_form(const struct region *r, const struct terms *m, struct int
     return true;
 }
 
-/* A lower form that does not tell chroma from hue, good near the neutral axis. */
+/* A lower form that does not tell chroma from hue, good near the neutral axis.
+ */
 static void plain_form(const struct terms *m, struct interval out[3][3]) {
     double s = fmax(m->sc.hi, m->sh.hi), k = fmax(1 - iv_most_abs(m->rt) / 2, 0) / (s * s);
     diagonal(iv_div(iv(1, 1), iv_square(m->sl)), iv_scale(iv_square(m->g1), k), iv(k, k), out);
 }
 
-/* e'Qe: its middle, and its radii as an upper bound (row sums) on how far the eigenvalues of any
- * member are from the middle's. Source: Rohn 1998, bounds of interval eigenvalues. */
+/* e'Qe: its middle, and its radii as an upper bound (row sums) on how far the
+ * eigenvalues of any member are from the middle's. Source: Rohn 1998, bounds of
+ * interval eigenvalues. */
 static double form_under(struct interval q[3][3], struct interval e[3][3], double out[3][3]) {
     double most = 0;
     struct interval qe[3][3];
@@ -263,7 +272,8 @@ static double form_under(struct interval q[3][3], struct interval e[3][3], doubl
     return most;
 }
 
-/* Least eigenvalue of a symmetric matrix. Source: Smith 1961, eigenvalues of a symmetric 3 x 3. */
+/* Least eigenvalue of a symmetric matrix. Source: Smith 1961, eigenvalues of a
+ * symmetric 3 x 3. */
 static double eigen_least(double m[3][3]) {
     double q = (m[0][0] + m[1][1] + m[2][2]) / 3, p2 = 0, b[3][3];
     for (int i = 0; i < 3; i++)
@@ -363,8 +373,9 @@ static void box_halves(const struct box *b, struct box out[2]) {
         out[0].hi.b = out[1].lo.b = (b->lo.b + b->hi.b) / 2;
 }
 
-/* A box of Lab that holds {CIEDE2000 <= limit}. In a'b' the distance is at most limit * S / k, S =
- * max(SC, SH) <= 1 + .045 C', k^2 = 1 - |RT| / 2 >= 1 - sin 60; then slices are shaved off. */
+/* A box of Lab that holds {CIEDE2000 <= limit}. In a'b' the distance is at most
+ * limit * S / k, S = max(SC, SH) <= 1 + .045 C', k^2 = 1 - |RT| / 2 >= 1 - sin
+ * 60; then slices are shaved off. */
 static struct box hull_of(const struct region *r, double limit) {
     struct lab t = r->target;
     double c1 = 1.5 * hypot(t.a, t.b), k = sqrt(1 - sin(60 * DEG) * chroma_7(c1 + 100));
@@ -387,7 +398,8 @@ static struct box hull_of(const struct region *r, double limit) {
     return b;
 }
 
-/* Best first: the box that allows the largest radius is cut until work or hope ends. */
+/* Best first: the box that allows the largest radius is cut until work or hope
+ * ends. */
 double region_radius(const struct region *r, double limit, int boxes_max) {
     struct entry heap[REGION_BOXES];
     int n = 0;

@@ -62,8 +62,8 @@ static int items_of(const struct trial *t, size_t n) {
     return items;
 }
 
-/* Moves `step` parts from paint i to j (all of i where it has fewer than its smallest pour left);
- * keeps the better in *best. */
+/* Moves `step` parts from paint i to j (all of i where it has fewer than its
+ * smallest pour left); keeps the better in *best. */
 static void try_move(struct seeker *s, const struct trial *from, size_t i, size_t j, int step,
                      struct trial *best) {
     const struct mixture *m = s->m;
@@ -93,8 +93,9 @@ static void descend(struct seeker *s, struct trial *t) {
     }
 }
 
-/* A recipe to begin with where pairs do not fit (several wanted paints, small stocks): wanted
- * paints first, each its smallest pour, then filled up in shelf order. */
+/* A recipe to begin with where pairs do not fit (several wanted paints, small
+ * stocks): wanted paints first, each its smallest pour, then filled up in shelf
+ * order. */
 static bool first_fit(const struct mixture *m, int poured, struct trial *t) {
     memset(t, 0, sizeof *t);
     int left = poured, items = 0;

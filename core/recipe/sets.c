@@ -30,7 +30,8 @@ void sets_init(struct sets *s, const struct mixture *m) {
         s->paint[at] = i;
         if (mean > most) most = mean;
     }
-    /* whatever the unit of K and S, single precision sees the strongest paint as about 1 */
+    /* whatever the unit of K and S, single precision sees the strongest paint as
+     * about 1 */
     double scale = most > 0 ? 1 / most : 1;
     s->musts_after[s->n] = 0;
     for (int i = s->n; i-- > 0;) {
