@@ -27,6 +27,7 @@ for (const [size, name] of [[DESKTOP, 'desktop'], [PHONE, 'phone']]) {
   }
   if (name === 'desktop') for (const id of ['coats', 'surfaces', 'amounts', 'days']) {
     await b.open(page, '/pieces/chest');
+    await page.evaluate(() => document.querySelector('.jump')?.remove());
     const stage = page.locator(`#${id}`);
     if (await stage.count()) await stage.screenshot({ path: join(out, `piece-${id}.png`) });
   }
