@@ -1,6 +1,8 @@
 /* Records: what was really used and how long it took. A correction is a new row. */
 #include "app/op_record.h"
 #include "app/op_shelf.h"
+#include "core/work/learn.h"
+#include "store/sums.h"
 
 #include <math.h>
 #include <string.h>
@@ -139,9 +141,79 @@ static enum status add(struct op_call *call, struct why *why) {
     return s ? s : book_says(call->book, why, "%s", row->kind);
 }
 
+/* ---- what they teach ---------------------------------------------------------------------------
+ */
+
+struct learned_row {
+    const char *kind, *class, *method, *operation;
+    double factor, low, high;
+    int64_t used, questioned;
+};
+static const struct field learned_fields[] = {
+    F_TEXT(struct learned_row, kind, "spread, loss, hours or drying"),
+    F_TEXT(struct learned_row, class, "kind of product"),
+    F_TEXT(struct learned_row, method, "brush, roller, spray, ..."),
+    F_TEXT(struct learned_row, operation, "kind of work"),
+    F_NUM(struct learned_row, factor, 0, 0, "your shop against what is usual; 1: as usual"),
+    F_NUM(struct learned_row, low, 0, 0, "of the next job: 1 in 10 below"),
+    F_NUM(struct learned_row, high, 0, 0, "of the next job: 1 in 10 above"),
+    F_INT(struct learned_row, used, 0, 1e9, "from so many records"),
+    F_INT(struct learned_row, questioned, 0, 1e9, "so many look wrong and were left out"),
+};
+static DESC(desc_learned, struct learned_row, "learned_row", "What is usual -> your shop.",
+            learned_fields);
+static const struct field learneds_fields[] = {F_ROWS(&desc_learned)};
+static DESC(desc_learneds, struct list_answer, "learned_rows", "What the shop's records teach.",
+            learneds_fields);
+
+static bool same_text(const char *a, const char *b) {
+    return a == b || (a && b && !strcmp(a, b));
+}
+
+static bool same_subject(const struct record_pair *a, const struct record_pair *b) {
+    return same_text(a->kind, b->kind) && same_text(a->class, b->class) &&
+           same_text(a->method, b->method) && same_text(a->operation, b->operation);
+}
+
+static const struct learn_prior *prior_of(const char *kind) {
+    return !strcmp(kind, "spread") ? &learn_spread
+           : !strcmp(kind, "loss") ? &learn_loss
+                                   : &learn_hours;
+}
+
+static enum status learned(struct op_call *call, struct why *why) {
+    struct list_answer *answer = call->result;
+    struct record_pair *pairs;
+    size_t n;
+    enum status s = sums_records(call->book, call->arena, &pairs, &n, why);
+    if (s) return s;
+    struct learn_record *records = arena_array(call->arena, n + 1, sizeof *records);
+    struct learned_row *rows = arena_array(call->arena, n + 1, sizeof *rows);
+    if (!records || !rows) return book_no_memory(why);
+    for (size_t from = 0, to; from < n && answer->rows_n < LIST_MAX; from = to) {
+        for (to = from; to < n && same_subject(&pairs[from], &pairs[to]); to++)
+            records[to] = (struct learn_record){pairs[to].planned, pairs[to].actual, false};
+        struct learn_answer a =
+            learn_from(prior_of(pairs[from].kind), records + from, to - from, NULL);
+        rows[answer->rows_n++] = (struct learned_row){pairs[from].kind,
+                                                      pairs[from].class,
+                                                      pairs[from].method,
+                                                      pairs[from].operation,
+                                                      a.factor,
+                                                      a.low,
+                                                      a.high,
+                                                      (int64_t)a.used,
+                                                      (int64_t)a.questioned};
+    }
+    answer->rows = rows;
+    return OK;
+}
+
 static const struct op rows[] = {
     {"records", OP_GET, "/api/records", &desc_list, &desc_rows, NULL, OP_READS,
      "what was really used and how long it took", list},
+    {"learned", OP_GET, "/api/learned", NULL, &desc_learneds, NULL, OP_READS,
+     "what the shop's records teach: what is usual -> your shop", learned},
     {"record add", OP_POST, "/api/records", &desc_add, &desc_row, NULL, OP_WRITES,
      "log a spread, a loss, hours, a drying time or a call-back", add},
 };

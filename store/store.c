@@ -132,6 +132,8 @@ static enum status open_writer(struct store *s, bool is_new, const struct store_
     enum status status = sql_open(&s->writer, s->path, flags, s->busy_ms, why);
     if (!status && is_new) status = migrate_create(&s->writer, o->now_utc_min, why);
     if (!status) status = migrate_forward(&s->writer, o->now_utc_min, why);
+    /* a copy that was put in the book's place by hand is a single file without a log */
+    if (!status) status = sql_script(&s->writer, "PRAGMA journal_mode = WAL;", why);
     if (!status && sqlite3_db_readonly(s->writer.db, "main") == 1)
         status = sql_error(s->writer.db, SQLITE_READONLY, why);
     return status;

@@ -19,4 +19,14 @@ enum status sums_of_piece(struct book *b, const char *piece, struct piece_sums *
 /* Number of the piece's closing, taken back or not; INT64_MIN: never closed. */
 enum status sums_closing_number(struct book *b, const char *piece, int64_t *out, struct why *why);
 
+/* Records that count (what was taken back is left out), of one kind and subject: class and method
+ * of a product, or operation. In order of entry. */
+struct record_pair {
+    const char *kind, *class, *method, *operation;
+    double planned, actual;
+    bool doubted;
+};
+enum status sums_records(struct book *b, struct arena *arena, struct record_pair **out_rows,
+                         size_t *out_n, struct why *why);
+
 #endif

@@ -121,6 +121,24 @@ static void records(void) {
         CHECK(do_it("record add", "{\"kind\":\"loss\",\"class\":\"wb_enamel\"}") == E_MISSING);
         CHECK_TEXT(a.why.field, "/loss");
     }
+    CASE("records teach: usual -> your shop; what was taken back teaches nothing") {
+        CHECK(do_it("learned", "{}") == OK);
+        const char *spread = strstr(answer, "\"kind\":\"spread\"");
+        CHECK(spread && said_int(&a, spread, "used") == 1);
+        CHECK(said_real(&a, spread, "factor") < 1 && said_real(&a, spread, "factor") > 8.59 / 9.3);
+        CHECK(do_it("record add", "{\"kind\":\"spread\",\"class\":\"wb_enamel\",\"method\":"
+                                  "\"brush\",\"spread\":\"100 ft2/gal\",\"planned\":9.3}") == OK);
+        CHECK(do_it("undo", "{}") == OK && do_it("learned", "{}") == OK);
+        spread = strstr(answer, "\"kind\":\"spread\"");
+        CHECK(spread && said_int(&a, spread, "used") + said_int(&a, spread, "questioned") == 1);
+    }
+    CASE("the days as calendar and as CSV") {
+        CHECK(do_it("piece change", "{\"id\":\"side-table\",\"stage\":\"in_work\"}") == OK);
+        CHECK(do_it("calendar", "{}") == OK && !strncmp(answer, "BEGIN:VCALENDAR\r\n", 17) &&
+              strstr(answer, "DTSTART:"));
+        CHECK(do_it("days table", "{}") == OK && !strncmp(answer, "kind,id,piece,", 14) &&
+              count_of(answer, "\r\n") > 5);
+    }
     CASE("a piece leaves the book as a job document that plans alone") {
         CHECK(do_it("piece document", "{\"id\":\"side-table\"}") == OK &&
               strstr(answer, "\"coatwright-job\""));

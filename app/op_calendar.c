@@ -1,0 +1,89 @@
+/* The days for other programs: iCalendar and comma-separated text. */
+#include "app/op_days.h"
+#include "codec/calendar_text.h"
+
+enum { EVENTS_A_TASK = 3, WINDOW_ALARM_MIN = 60 };
+
+static const char *text_of(const char *summary, const char *piece, struct arena *arena) {
+    return piece ? arena_print(arena, "%s (%s)", summary, piece) : summary;
+}
+
+/* Hands-on work, then what dries, then the edge by which the next coat must be on. */
+static void add_events(struct op_call *call, const struct task_view *t,
+                       struct calendar_event *events, size_t *n) {
+    const char *piece = t->piece_title ? t->piece_title : t->piece,
+               *name = t->name ? t->name : t->id;
+    events[(*n)++] = (struct calendar_event){.id = t->id,
+                                             .summary = text_of(name, piece, call->arena),
+                                             .note = t->held_by,
+                                             .piece = piece,
+                                             .kind = CALENDAR_WORK,
+                                             .from_utc_min = t->start_utc_min,
+                                             .to_utc_min = t->end_utc_min,
+                                             .alarm_before_min = -1};
+    if (t->dry_until_utc_min != INT64_MIN && t->dry_until_utc_min > t->end_utc_min)
+        events[(*n)++] = (struct calendar_event){
+            .id = arena_print(call->arena, "%s/dry", t->id),
+            .summary = arena_print(call->arena, "Dries: %s", text_of(name, piece, call->arena)),
+            .piece = piece,
+            .kind = CALENDAR_DRYING,
+            .from_utc_min = t->end_utc_min,
+            .to_utc_min = t->dry_until_utc_min,
+            .alarm_before_min = -1};
+    bool window = t->window_end_utc_min != INT64_MIN && t->dry_until_utc_min != INT64_MIN &&
+                  t->window_end_utc_min > t->dry_until_utc_min;
+    if (window)
+        events[(*n)++] = (struct calendar_event){
+            .id = arena_print(call->arena, "%s/window", t->id),
+            .summary = arena_print(call->arena, "Next coat without scuffing: %s", piece),
+            .piece = piece,
+            .kind = CALENDAR_WINDOW,
+            .from_utc_min = t->dry_until_utc_min,
+            .to_utc_min = t->window_end_utc_min,
+            .alarm_before_min = WINDOW_ALARM_MIN};
+}
+
+static enum status make(struct op_call *call, struct calendar *out, struct why *why) {
+    struct days_view *v = arena_take(call->arena, sizeof *v);
+    enum status s = v ? days_look(call, INT64_MIN, v, why) : book_no_memory(why);
+    if (s) return s;
+    struct calendar_event *events =
+        arena_array(call->arena, v->tasks_n * EVENTS_A_TASK + 1, sizeof *events);
+    if (!events) return book_no_memory(why);
+    size_t n = 0;
+    for (size_t i = 0; i < v->tasks_n; i++)
+        if (v->tasks[i].state != TASK_DONE) add_events(call, &v->tasks[i], events, &n);
+    const char *name = v->gathered.job.shop.name;
+    *out = (struct calendar){.job = "days",
+                             .name = name ? name : "Coatwright",
+                             .stamp_utc_min = v->now_utc_min,
+                             .revision = (int32_t)(book_revision(call->book) & 0x7fffffff),
+                             .events = events,
+                             .n = n};
+    return OK;
+}
+
+static enum status ics(struct op_call *call, struct why *why) {
+    struct calendar c;
+    call->out_type = "text/calendar; charset=utf-8";
+    call->out_file_name = "days.ics";
+    enum status s = make(call, &c, why);
+    return s ? s : calendar_print(&c, &call->out_body, why);
+}
+
+static enum status csv(struct op_call *call, struct why *why) {
+    struct calendar c;
+    call->out_type = "text/csv; charset=utf-8";
+    call->out_file_name = "days.csv";
+    enum status s = make(call, &c, why);
+    return s ? s : calendar_print_csv(&c, &call->out_body, why);
+}
+
+static const struct op rows[] = {
+    {"calendar", OP_GET, "/api/calendar.ics", NULL, NULL, NULL, OP_READS | OP_SLOW,
+     "the days as a calendar (iCalendar, RFC 5545)", ics},
+    {"days table", OP_GET, "/api/days.csv", NULL, NULL, NULL, OP_READS | OP_SLOW,
+     "the days as CSV (RFC 4180)", csv},
+};
+extern const struct ops ops_calendar;
+const struct ops ops_calendar = {rows, sizeof rows / sizeof *rows};
