@@ -36,51 +36,80 @@ static const struct paint *on_shelf(const struct shelf *shelf, const char *id) {
     return NULL;
 }
 
-static struct short_row *row_for(struct short_row *rows, size_t *n, const struct amount *a) {
-    const char *product = a->product ? a->product : a->class ? a->class : a->name;
-    if (!product) return NULL;
-    for (size_t i = 0; i < *n; i++)
-        if (!strcmp(rows[i].product, product)) return &rows[i];
-    if (*n == SHORT_ROWS) return NULL;
-    rows[*n] = (struct short_row){.product = product, .name = a->name, .class = a->class};
-    return &rows[(*n)++];
+struct short_list {
+    struct arena *arena;
+    struct short_row *rows;
+    size_t n, pieces_most;
+};
+
+/* False without memory. */
+static bool need_add(struct short_list *l, const char *product, const char *name, const char *class,
+                     double need_ml, const char *piece) {
+    size_t i = 0;
+    if (!product || isnan(need_ml)) return true;
+    while (i < l->n && strcmp(l->rows[i].product, product)) i++;
+    if (i == SHORT_ROWS) return true;
+    struct short_row *r = &l->rows[i];
+    if (i == l->n) {
+        *r = (struct short_row){.product = product, .name = name, .class = class};
+        r->pieces = arena_array(l->arena, l->pieces_most, sizeof *r->pieces);
+        if (!r->pieces) return false;
+        l->n++;
+    }
+    r->need_ml += need_ml;
+    if (!r->pieces_n || r->pieces[r->pieces_n - 1] != piece) r->pieces[r->pieces_n++] = piece;
+    return true;
+}
+
+/* A color that is mixed here is needed as the paints that it is mixed from. */
+static bool amount_add(struct short_list *l, const struct shelf *shelf, const struct piece_plan *p,
+                       const struct amount *a) {
+    double need_ml = isnan(a->mix_ml) ? a->need_ml : a->mix_ml;
+    bool mixed = a->role == ROLE_COLOR && !(a->product && on_shelf(shelf, a->product)) &&
+                 p->color.lines_n && p->color.parts > 0;
+    if (!mixed)
+        return need_add(l,
+                        a->product ? a->product
+                        : a->class ? a->class
+                                   : a->name,
+                        a->name, a->class, need_ml, p->title);
+    for (size_t i = 0; i < p->color.lines_n; i++) {
+        const struct recipe_line *line = &p->color.lines[i];
+        if (!need_add(l, line->paint, line->name, a->class,
+                      need_ml * line->parts / (double)p->color.parts, p->title))
+            return false;
+    }
+    return true;
 }
 
 /* Each piece alone may have enough; together they may not. */
 static enum status find_short(struct op_call *call, const struct days_view *v,
                               struct short_row **out_rows, size_t *out_n, struct why *why) {
     const struct plan *plan = &v->answer.plan;
-    struct short_row *rows = arena_array(call->arena, SHORT_ROWS, sizeof *rows);
-    size_t n = 0, kept = 0;
-    if (!rows) return book_no_memory(why);
-    for (size_t i = 0; i < plan->pieces_n; i++) {
-        const struct amounts *amounts = &plan->pieces[i].amounts;
-        for (size_t k = 0; k < amounts->n; k++) {
-            double need =
-                isnan(amounts->rows[k].mix_ml) ? amounts->rows[k].need_ml : amounts->rows[k].mix_ml;
-            struct short_row *r = isnan(need) ? NULL : row_for(rows, &n, &amounts->rows[k]);
-            if (!r) continue;
-            r->need_ml += need;
-            if (!r->pieces) r->pieces = arena_array(call->arena, plan->pieces_n, sizeof *r->pieces);
-            if (!r->pieces) return book_no_memory(why);
-            bool named = r->pieces_n && r->pieces[r->pieces_n - 1] == plan->pieces[i].title;
-            if (!named) r->pieces[r->pieces_n++] = plan->pieces[i].title;
-        }
-    }
-    for (size_t i = 0; i < n; i++) {
-        const struct paint *p = on_shelf(&v->gathered.job.shelf, rows[i].product);
-        rows[i].stock_ml = p && !isnan(p->stock_ml) ? p->stock_ml : 0;
-        rows[i].buy_ml = rows[i].need_ml - rows[i].stock_ml;
-        rows[i].cans = INT64_MIN;
-        rows[i].cost_cent = (double)NAN;
-        if (rows[i].buy_ml <= 0.5) continue; /* less than a teaspoon's reading error */
+    const struct shelf *shelf = &v->gathered.job.shelf;
+    struct short_list l = {call->arena, arena_array(call->arena, SHORT_ROWS, sizeof *l.rows), 0,
+                           plan->pieces_n + 1};
+    size_t kept = 0;
+    if (!l.rows) return book_no_memory(why);
+    for (size_t i = 0; i < plan->pieces_n; i++)
+        for (size_t k = 0; k < plan->pieces[i].amounts.n; k++)
+            if (!amount_add(&l, shelf, &plan->pieces[i], &plan->pieces[i].amounts.rows[k]))
+                return book_no_memory(why);
+    for (size_t i = 0; i < l.n; i++) {
+        struct short_row r = l.rows[i];
+        const struct paint *p = on_shelf(shelf, r.product);
+        r.stock_ml = p && !isnan(p->stock_ml) ? p->stock_ml : 0;
+        r.buy_ml = r.need_ml - r.stock_ml;
+        r.cans = INT64_MIN;
+        r.cost_cent = (double)NAN;
+        if (r.buy_ml <= 0.5) continue; /* less than anybody can measure */
         if (p && p->size_ml > 0) {
-            rows[i].cans = (int64_t)ceil(rows[i].buy_ml / p->size_ml - 1e-9);
-            rows[i].cost_cent = (double)rows[i].cans * p->cost_cent;
+            r.cans = (int64_t)ceil(r.buy_ml / p->size_ml - 1e-9);
+            r.cost_cent = (double)r.cans * p->cost_cent;
         }
-        rows[kept++] = rows[i];
+        l.rows[kept++] = r;
     }
-    *out_rows = rows, *out_n = kept;
+    *out_rows = l.rows, *out_n = kept;
     return OK;
 }
 
