@@ -6,6 +6,7 @@
 #include "store/shop.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 static enum status read_document(struct op_call *call, const struct desc *d, const char *document,
@@ -227,13 +228,42 @@ static struct outlook outlook_of(struct op_call *call, const struct gathered *g,
                             .ready_utc_min = p->deliver_utc_min};
 }
 
-enum status gather_plan(struct op_call *call, const struct gathered *g, const struct plan_ask *ask,
-                        struct plan_answer *out, struct why *why) {
+/* Takes the piece that an error points into out of the job; false: it is not one that may be left
+ * out. */
+static bool leave_out(struct op_call *call, struct gathered *g, const char *first,
+                      const struct why *why) {
+    unsigned i;
+    struct job *job = &g->job;
+    if (sscanf(why->field, "/pieces/%u", &i) != 1 || i >= job->pieces_n) return false;
+    const struct piece *p = &job->pieces[i];
+    if (first && !strcmp(p->id, first)) return false;
+    if (!g->left_out)
+        g->left_out = arena_array(call->arena, GATHER_PIECES + 1, sizeof *g->left_out);
+    const char *rest = strchr(why->field + 8, '/');
+    const char *text = arena_print(call->arena, "Cannot be planned: %s%s%s", rest ? rest + 1 : "",
+                                   rest ? ": " : "", why->text);
+    if (!g->left_out || !text) return false;
+    g->left_out[g->left_out_n++] = (struct left_out){p->id, p->title, text};
+    memmove(&job->pieces[i], &job->pieces[i + 1], (job->pieces_n - i - 1) * sizeof *p);
+    return --job->pieces_n > 0;
+}
+
+enum status gather_plan(struct op_call *call, struct gathered *g, const char *first,
+                        const struct plan_ask *ask, struct plan_answer *out, struct why *why) {
     struct plan_ask full = *ask;
     full.kept = g->kept;
     full.kept_n = g->kept_n;
     full.limit = call->limit;
-    enum status s = plan_of_job(call->app->tables, &g->job, &full, call->arena, out, why);
+    struct why inner = {{0}, {0}};
+    enum status s;
+    while ((s = plan_of_job(call->app->tables, &g->job, &full, call->arena, out, &inner)) &&
+           leave_out(call, g, first, &inner)) {
+    }
+    if (s && !g->job.pieces_n) { /* none is left: empty days, and the reasons */
+        desc_unsay(&desc_plan_answer, out);
+        return OK;
+    }
+    if (s) why_say(why, s, inner.field, "%s", inner.text);
     if (s || book_writes(call->book))
         return s; /* a change under way keeps no outlook: it may fail */
     struct outlook *rows = arena_array(call->arena, out->plan.pieces_n + 1, sizeof *rows);

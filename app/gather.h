@@ -10,10 +10,16 @@ enum {
     GATHER_PIECES = 24
 }; /* pieces planned together at most: one pair of hands has no more in work */
 
+struct left_out { /* an open piece that cannot be planned, and why */
+    const char *id, *title, *text;
+};
+
 struct gathered {
     struct job job;
     struct task_kept *kept; /* tasks that have begun or are done, of these pieces */
     size_t kept_n;
+    struct left_out *left_out; /* filled by gather_plan */
+    size_t left_out_n;
     bool cut; /* there are more open pieces than are planned together */
 };
 
@@ -26,8 +32,9 @@ struct gathered {
 enum status gather_job(struct op_call *call, const char *first, bool others, struct gathered *out,
                        struct why *why);
 
-/* Plans what was gathered and keeps the pieces' outlook. Result text in `units`. */
-enum status gather_plan(struct op_call *call, const struct gathered *g, const struct plan_ask *ask,
-                        struct plan_answer *out, struct why *why);
+/* Plans what was gathered and keeps the pieces' outlook. Other pieces than `first` whose statement
+ * cannot be planned are left out and named, so that one of them does not stop the whole shop. */
+enum status gather_plan(struct op_call *call, struct gathered *g, const char *first,
+                        const struct plan_ask *ask, struct plan_answer *out, struct why *why);
 
 #endif

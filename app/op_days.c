@@ -131,7 +131,8 @@ enum status days_look(struct op_call *call, int64_t now_utc_min, struct days_vie
     enum status s = gather_job(call, NULL, true, &out->gathered, why);
     if (s) return s;
     desc_unsay(&desc_plan_answer, &out->answer);
-    if (out->gathered.job.pieces_n) s = gather_plan(call, &out->gathered, &ask, &out->answer, why);
+    if (out->gathered.job.pieces_n)
+        s = gather_plan(call, &out->gathered, NULL, &ask, &out->answer, why);
     if (!s) s = row_list(call->book, &table_task, &q, call->arena, (void **)&rows, &n, NULL, why);
     if (s) return s;
     const struct days *days = &out->answer.plan.days;

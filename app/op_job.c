@@ -30,7 +30,7 @@ static enum status plan(struct op_call *call, struct why *why) {
                            .why = args->why,
                            .units = args->units};
     enum status s = gather_job(call, args->id, true, &g, why);
-    if (!s) s = gather_plan(call, &g, &ask, answer, why);
+    if (!s) s = gather_plan(call, &g, args->id, &ask, answer, why);
     if (s) return s;
     answer->plan.pieces_n = 1;
     if (answer->sheet.pieces_n > 1) answer->sheet.pieces_n = 1;

@@ -177,7 +177,7 @@ static enum status planned(struct op_call *call, const char *id, struct closing_
     enum status s = answer ? gather_job(call, id, false, &g, why) : book_no_memory(why);
     if (s) return s;
     desc_unsay(&desc_plan_answer, answer);
-    if (gather_plan(call, &g, &ask, answer, NULL) || !answer->plan.pieces_n)
+    if (gather_plan(call, &g, id, &ask, answer, NULL) || !answer->plan.pieces_n)
         return OK; /* closing needs no plan */
     const struct price *p = &answer->plan.pieces[0].price;
     row->planned_hours = p->hours;

@@ -223,6 +223,9 @@ static enum status find_waiting(struct op_call *call, const struct days_view *v,
             if (!p->hazards.refused && p->hazards.notices.rows[k].rank == RANK_STOP)
                 wait_add(answer, p->id, p->title, NULL, p->hazards.notices.rows[k].text);
     }
+    for (size_t i = 0; i < v->gathered.left_out_n; i++)
+        wait_add(answer, v->gathered.left_out[i].id, v->gathered.left_out[i].title, NULL,
+                 v->gathered.left_out[i].text);
     struct row_query q = {
         .where = "removed = 0 AND waits_for IS NOT NULL", .after = INT64_MIN, .limit = TODAY_ROWS};
     enum status s =

@@ -16,12 +16,17 @@ static enum status no_memory(struct why *why) {
     "(SELECT MAX(u.revision) FROM change u WHERE u.undoes = c.revision AND NOT EXISTS"             \
     " (SELECT 1 FROM change v WHERE v.undoes = u.revision))"
 
+/* The rows of a change are numbered on end; a history needs no more than the first of an import. */
+#define FIRST_ROWS                                                                                 \
+    "r.number < 200 + (SELECT MIN(f.number) FROM change_row f WHERE f.revision = c.revision)"
+
 static const char list_all[] =
     "SELECT c.revision, c.at_utc_min, c.operation, c.what, c.undoes, " UNDONE_BY
     ", r.subject, r.row_number, r.piece, r.before, r.after"
     " FROM (SELECT * FROM change WHERE ?1 IS NULL OR revision < ?1 ORDER BY revision DESC LIMIT "
     "?2) c"
-    " LEFT JOIN change_row r ON r.revision = c.revision ORDER BY c.revision DESC, r.number";
+    " LEFT JOIN change_row r ON r.revision = c.revision AND " FIRST_ROWS
+    " ORDER BY c.revision DESC, r.number";
 
 static const char list_piece[] =
     "SELECT c.revision, c.at_utc_min, c.operation, c.what, c.undoes, " UNDONE_BY

@@ -18,7 +18,8 @@ struct change_row {
     const char *before, *after; /* JSON of the row; NULL: was or is not there */
 };
 
-/* Rows written, newest change first, in order of writing within a change.
+/* Rows written, newest change first, in order of writing within a change; of the whole book's
+ * changes the first 200 rows each.
  *   piece   only what belongs to this piece; NULL all
  *   below   only revisions under this one; INT64_MIN: from the newest
  *   changes at most so many changes */

@@ -139,6 +139,15 @@ static void records(void) {
         CHECK(do_it("days table", "{}") == OK && !strncmp(answer, "kind,id,piece,", 14) &&
               count_of(answer, "\r\n") > 5);
     }
+    CASE("one piece that cannot be planned does not stop the shop, and is named") {
+        CHECK(do_it("piece add", "{\"title\":\"Riddle\",\"template\":\"no_such_thing\"}") == OK);
+        CHECK(do_it("piece plan", "{\"id\":\"riddle\"}") != OK &&
+              !strncmp(a.why.field, "/pieces/0/width", 15));
+        CHECK(do_it("today", "{}") == OK && strstr(answer, "Cannot be planned: width") &&
+              strstr(answer, "\"now\":[{"));
+        CHECK(do_it("piece plan", "{\"id\":\"side-table\"}") == OK);
+        CHECK(do_it("piece remove", "{\"id\":\"riddle\"}") == OK);
+    }
     CASE("a piece leaves the book as a job document that plans alone") {
         CHECK(do_it("piece document", "{\"id\":\"side-table\"}") == OK &&
               strstr(answer, "\"coatwright-job\""));
