@@ -76,9 +76,9 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
                           struct recipe_answer *out, struct why *why);
 
 struct mix_answer {
-    double lab[3];              /* CSS Lab D50 */
-    const char *hex, *notation; /* on a screen; lab() text */
-    double difference;          /* to the target; NAN: none was given */
+    double lab[3];                             /* CSS Lab D50 */
+    const char *hex, *notation;                /* on a screen; lab() text */
+    double difference;                         /* to the target; NAN: none was given */
     double expected_difference, difference_90; /* of the prediction; with a target: from it */
     struct light_look *lights;
     size_t lights_n;

@@ -54,10 +54,10 @@ enum rank { RANK_UNSAID, RANK_NOTE, RANK_MIND, RANK_STOP };
 
 struct notice {
     enum rank rank;
-    const char *topic;   /* one word for machines: lead, bleeding, wax, rags ... */
-    const char *text;    /* first sentence what to do, second why */
-    const char *remedy;  /* what may be done instead, or NULL */
-    const char *blocks;  /* id of the operation that waits for it, or NULL */
+    const char *topic;  /* one word for machines: lead, bleeding, wax, rags ... */
+    const char *text;   /* first sentence what to do, second why */
+    const char *remedy; /* what may be done instead, or NULL */
+    const char *blocks; /* id of the operation that waits for it, or NULL */
     const char *source;
     enum certainty certainty;
 };

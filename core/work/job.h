@@ -95,7 +95,7 @@ struct paint {
     enum sheen sheen;
     double stock_ml, size_ml, cost_cent; /* cost of one can of size_ml */
     double density_g_per_ml;
-    double smallest_ml;    /* smallest pour of this one */
+    double smallest_ml; /* smallest pour of this one */
     int64_t opened_day;
     struct mix_item *leftover_of; /* a leftover: what it was mixed from */
     size_t leftover_of_n;
@@ -173,8 +173,8 @@ struct piece_tests {
     enum wipe wax_wipe; /* mineral spirits on white cloth */
     enum drop water_drop;
     enum reaction alcohol, thinner, xylene;
-    enum rag rag;            /* damp rag rubbed on the darkest place */
-    enum yes_no dye_lifts;   /* does alcohol lift the red dye? */
+    enum rag rag;             /* damp rag rubbed on the darkest place */
+    enum yes_no dye_lifts;    /* does alcohol lift the red dye? */
     double tape_removed_frac; /* area pulled off by the tape test */
     double film_um;           /* thickness of the old film */
     double moisture_frac;     /* pin meter reading */
@@ -225,11 +225,11 @@ struct repair {
 };
 
 struct fitting_pulls {
-    int64_t count;                  /* pulls or knobs in all */
-    int64_t holes;                  /* holes of one: 1 knob, 2 pull */
+    int64_t count;                         /* pulls or knobs in all */
+    int64_t holes;                         /* holes of one: 1 knob, 2 pull */
     double old_spacing_mm, new_spacing_mm; /* center to center */
     double front_thickness_mm, screw_gauge_mm, hole_mm;
-    double backplate_mm;            /* width that a backplate covers */
+    double backplate_mm; /* width that a backplate covers */
 };
 
 struct fitting_panel { /* woven cane, fabric, thin panel, glass */
@@ -237,9 +237,9 @@ struct fitting_panel { /* woven cane, fabric, thin panel, glass */
     const char *kind; /* cane, fabric, panel, glass, mirror */
     double width_mm, height_mm;
     int64_t count;
-    const char *hold;      /* staple, spline, bead */
-    double depth_mm;       /* wood free behind it for a fastener */
-    double groove_mm;      /* groove width, for a spline */
+    const char *hold; /* staple, spline, bead */
+    double depth_mm;  /* wood free behind it for a fastener */
+    double groove_mm; /* groove width, for a spline */
     double thickness_mm;
 };
 
@@ -284,13 +284,13 @@ struct agreement {
 /* What is wanted on it. Classes are ids of data/product_classes.tsv; products are shelf ids. */
 struct wanted {
     struct color_said color;
-    const char *product;       /* paint or class for the color coats */
-    const char *clear;         /* paint or class, or "none" */
-    const char *primer;        /* paint or class; NULL lets the rules choose */
+    const char *product; /* paint or class for the color coats */
+    const char *clear;   /* paint or class, or "none" */
+    const char *primer;  /* paint or class; NULL lets the rules choose */
     enum sheen sheen;
-    const char *method;        /* id of data/methods.tsv; NULL lets the rules choose */
-    const char *top;           /* "painted", "natural", "stained", "waxed" */
-    const char **effects;      /* ids of data/operations.tsv: stencil, glaze, distress, ... */
+    const char *method;   /* id of data/methods.tsv; NULL lets the rules choose */
+    const char *top;      /* "painted", "natural", "stained", "waxed" */
+    const char **effects; /* ids of data/operations.tsv: stencil, glaze, distress, ... */
     size_t effects_n;
     int64_t color_coats, clear_coats;
     int64_t paints_max; /* paints in a recipe */
@@ -299,16 +299,16 @@ struct wanted {
 
 struct piece {
     const char *id, *title;
-    const char *template; /* id of data/piece_templates.tsv */
+    const char *template;                               /* id of data/piece_templates.tsv */
     double width_mm, depth_mm, height_mm, thickness_mm; /* board thickness */
     double bow_mm;                                      /* front's rise in the middle */
     int64_t drawers, doors, shelves, slats, legs, count;
     double leg_mm, opening_mm; /* leg thickness or height as the template says */
-    int64_t year; /* made about */
-    const char *wood;     /* id of data/species.tsv */
+    int64_t year;              /* made about */
+    const char *wood;          /* id of data/species.tsv */
     enum yes_no veneer;
     double veneer_mm;
-    const char *finish;   /* id of data/materials.tsv: what is on it now */
+    const char *finish;          /* id of data/materials.tsv: what is on it now */
     struct color_said now_color; /* what it looks like now */
     enum condition condition;
     enum yes_no knots, child, drop_side;

@@ -14,7 +14,13 @@
 
 /* ---- inspection (inspection.c): what it is and what is on it ------------------------------- */
 
-enum finding_state { FINDING_UNSAID, FINDING_TESTED, FINDING_SEEN, FINDING_ASSUMED, FINDING_TO_TEST };
+enum finding_state {
+    FINDING_UNSAID,
+    FINDING_TESTED,
+    FINDING_SEEN,
+    FINDING_ASSUMED,
+    FINDING_TO_TEST
+};
 
 struct finding {
     const char *id;      /* finish, wax, adhesion, bleeding, wood, moisture, lead, age, ... */
@@ -37,10 +43,10 @@ struct inspection {
     size_t findings_n;
     struct test_to_do *tests; /* in the order in which they are to be made */
     size_t tests_n;
-    const char *finish;    /* id of data/materials.tsv after the solvent ladder */
-    int64_t bleed_score;   /* 0..9 */
+    const char *finish;                   /* id of data/materials.tsv after the solvent ladder */
+    int64_t bleed_score;                  /* 0..9 */
     enum yes_no wax, lead_cleared, holds; /* holds: the old film may stay */
-    double moisture_frac;  /* corrected for temperature; NAN unknown */
+    double moisture_frac;                 /* corrected for temperature; NAN unknown */
 };
 
 /* ---- hazards (hazard.c) --------------------------------------------------------------------- */
@@ -51,24 +57,25 @@ struct hazards {
     const char *refusal, *instead;
 };
 
-/* ---- parts and areas (shape.c, template.c, surface.c) ----------------------------------------- */
+/* ---- parts and areas (shape.c, template.c, surface.c) -----------------------------------------
+ */
 
-struct surface {          /* one kind of part */
-    struct part part;     /* completed */
-    double each_m2;       /* geometric area of one, all faces that are worked */
-    double factor;        /* profile factor applied */
-    double coated_m2;     /* all of this kind, color coats */
-    double clear_m2;      /* of it under clear coats */
+struct surface {      /* one kind of part */
+    struct part part; /* completed */
+    double each_m2;   /* geometric area of one, all faces that are worked */
+    double factor;    /* profile factor applied */
+    double coated_m2; /* all of this kind, color coats */
+    double clear_m2;  /* of it under clear coats */
     double bare_m2, masked_m2;
-    double mask_edge_mm;  /* length to be taped */
+    double mask_edge_mm; /* length to be taped */
 };
 
 struct surface_group {
     const char *id, *name;
     size_t first, n; /* rows of surfaces */
     double coated_m2, clear_m2, bare_m2;
-    bool lies_flat;  /* removable: dries flat, off the piece */
-    double floor_m2; /* floor it takes while drying */
+    bool lies_flat;   /* removable: dries flat, off the piece */
+    double floor_m2;  /* floor it takes while drying */
     const char *tool; /* method for this group, id of data/methods.tsv */
     const char *tool_why, *tool_source;
 };
@@ -83,15 +90,22 @@ struct surfaces {
 
 /* ---- take-down and repairs (repair.c) -------------------------------------------------------- */
 
-enum verdict { VERDICT_UNSAID, VERDICT_HOLDS, VERDICT_PREPARE, VERDICT_WAIT, VERDICT_NEVER, VERDICT_UNKNOWN };
+enum verdict {
+    VERDICT_UNSAID,
+    VERDICT_HOLDS,
+    VERDICT_PREPARE,
+    VERDICT_WAIT,
+    VERDICT_NEVER,
+    VERDICT_UNKNOWN
+};
 
 struct work_step { /* take-down, repair, fitting, packing: anything that is not a coat */
     const char *id, *operation; /* row of data/operations.tsv or data/repairs.tsv */
     const char *text, *why;
-    const char *how;       /* technique or material, or NULL */
+    const char *how;            /* technique or material, or NULL */
     double hands_min, wait_min; /* hands-on; then clamp, cure or dry before what follows */
     int64_t count;
-    const char *bag;       /* bag label for hardware */
+    const char *bag; /* bag label for hardware */
     const char *source;
     enum certainty certainty;
 };
@@ -101,7 +115,8 @@ struct steps {
     size_t n, cap;
 };
 
-/* ---- coats (coats.c) -------------------------------------------------------------------------- */
+/* ---- coats (coats.c) --------------------------------------------------------------------------
+ */
 
 enum coat_role {
     ROLE_UNSAID,
@@ -111,7 +126,7 @@ enum coat_role {
     ROLE_SPOT_SEAL,
     ROLE_BARRIER,
     ROLE_PRIMER,
-    ROLE_RUB,   /* nib sanding between coats */
+    ROLE_RUB, /* nib sanding between coats */
     ROLE_STAIN,
     ROLE_COLOR,
     ROLE_EFFECT,
@@ -120,23 +135,23 @@ enum coat_role {
 };
 
 struct coat {
-    const char *id;        /* "chest-case-color" */
-    const char *group;     /* surface_group id, or NULL: all groups that get it */
+    const char *id;    /* "chest-case-color" */
+    const char *group; /* surface_group id, or NULL: all groups that get it */
     enum coat_role role;
     const char *operation; /* row of data/operations.tsv */
     const char *product;   /* shelf id, or NULL */
     const char *class;     /* row of data/product_classes.tsv, or NULL */
     int64_t coats;
-    double area_m2;        /* of the group, under this coat; every figure of the row is for it */
+    double area_m2; /* of the group, under this coat; every figure of the row is for it */
     int64_t grit, grit_curves; /* 0: none */
     const char *tool, *tool_curves;
     enum verdict verdict;
-    const char *rule;      /* id of data/coat_rules.tsv that decided */
+    const char *rule; /* id of data/coat_rules.tsv that decided */
     const char *text, *why, *remedy;
-    const char *how;       /* technique, or NULL */
-    double hands_min;      /* one coat on this group */
+    const char *how;  /* technique, or NULL */
+    double hands_min; /* one coat on this group */
     double touch_min, recoat_min, recoat_until_min, handle_min, cure_min; /* in this climate */
-    double film_um;        /* dry, one coat */
+    double film_um;                                                       /* dry, one coat */
     const char *source;
     enum certainty certainty;
 };
@@ -147,10 +162,11 @@ struct coats {
     struct notices refused; /* what was asked for and would not hold, with the remedy */
     bool test_board;        /* gate: color coats locked until it has passed */
     const char *test_board_why;
-    double film_um;         /* whole build on one face */
+    double film_um; /* whole build on one face */
 };
 
-/* ---- color (color of the piece; recipe.c in core/recipe) -------------------------------------- */
+/* ---- color (color of the piece; recipe.c in core/recipe) --------------------------------------
+ */
 
 struct recipe_line {
     const char *paint, *name;
@@ -159,18 +175,19 @@ struct recipe_line {
 
 struct color_plan {
     struct color_said target;
-    const char *product;      /* set when the color comes out of one can as it is */
+    const char *product; /* set when the color comes out of one can as it is */
     struct recipe_line *lines;
     size_t lines_n;
-    int64_t parts;            /* sum of the parts */
-    double lab[3];            /* predicted, CSS Lab D50 */
+    int64_t parts;                                         /* sum of the parts */
+    double lab[3];                                         /* predicted, CSS Lab D50 */
     double difference, expected_difference, difference_90; /* CIEDE2000 to the target */
     bool proven;
-    double bound;             /* nothing on this grid is nearer than this */
-    struct notices notices;   /* out of reach, make a sample card first ... */
+    double bound;           /* nothing on this grid is nearer than this */
+    struct notices notices; /* out of reach, make a sample card first ... */
 };
 
-/* ---- amounts (amount.c) ------------------------------------------------------------------------ */
+/* ---- amounts (amount.c) ------------------------------------------------------------------------
+ */
 
 struct amount {
     const char *product, *name, *class;
@@ -178,14 +195,14 @@ struct amount {
     double area_m2;
     int64_t coats;
     double spread_m2_per_l;
-    double film_ml;        /* on the piece */
-    double loss_frac;      /* tool, overspray */
-    double session_ml, sessions; /* left in tool and tray, each session */
+    double film_ml;                  /* on the piece */
+    double loss_frac;                /* tool, overspray */
+    double session_ml, sessions;     /* left in tool and tray, each session */
     double need_ml, low_ml, high_ml; /* likeliest; 1 in 10 below, 1 in 10 above */
-    double mix_ml;         /* 9 jobs in 10, rounded up to what can be measured */
-    double stock_ml, buy_ml; /* buy_ml: what is short; in whole cans */
+    double mix_ml;                   /* 9 jobs in 10, rounded up to what can be measured */
+    double stock_ml, buy_ml;         /* buy_ml: what is short; in whole cans */
     int64_t cans;
-    double left_ml;        /* likely left over */
+    double left_ml; /* likely left over */
     double cost_cent;
 };
 
@@ -195,7 +212,8 @@ struct amounts {
     struct notices notices;
 };
 
-/* ---- supplies: tape, abrasive, rollers (amount.c) ---------------------------------------------- */
+/* ---- supplies: tape, abrasive, rollers (amount.c) ----------------------------------------------
+ */
 
 struct supply_need {
     const char *id, *name;
@@ -205,34 +223,36 @@ struct supply_need {
     const char *source;
 };
 
-/* ---- days (timetable_plan.c over core/timetable) ------------------------------------------------ */
+/* ---- days (timetable_plan.c over core/timetable) ------------------------------------------------
+ */
 
 struct day_task {
     const char *id, *piece, *group, *name;
     const char *operation;
     double hands_min;
     int64_t start_utc_min, end_utc_min;
-    int64_t dry_until_utc_min;    /* may be followed; INT64_MIN: nothing dries */
-    int64_t window_end_utc_min;   /* next coat without scuffing; INT64_MIN: no edge */
-    const char *held_by;          /* what keeps it from being earlier, in words */
+    int64_t dry_until_utc_min;  /* may be followed; INT64_MIN: nothing dries */
+    int64_t window_end_utc_min; /* next coat without scuffing; INT64_MIN: no edge */
+    const char *held_by;        /* what keeps it from being earlier, in words */
 };
 
 struct days {
     struct day_task *rows; /* by start */
     size_t n;
     int64_t handle_utc_min, deliver_utc_min, load_utc_min; /* INT64_MIN: blocked */
-    const char *blocked_by; /* what the dates wait for, or NULL */
+    const char *blocked_by;                                /* what the dates wait for, or NULL */
     bool proven;
-    double gap_frac; /* distance to the bound */
+    double gap_frac;      /* distance to the bound */
     struct notices gates; /* dew point, temperature, humidity */
     double dew_degc;
 };
 
-/* ---- fittings (fitting.c) ------------------------------------------------------------------------ */
+/* ---- fittings (fitting.c)
+ * ------------------------------------------------------------------------ */
 
 struct fitting_line {
     const char *id, *what;
-    const char *verdict; /* words; numbers below */
+    const char *verdict;      /* words; numbers below */
     double size_mm, other_mm; /* screw length, cut width ...; what each is says `what`/`other` */
     const char *other;
     enum rank rank;
@@ -245,7 +265,8 @@ struct fitting_plan {
     size_t n, cap;
 };
 
-/* ---- price (price.c) ------------------------------------------------------------------------------ */
+/* ---- price (price.c)
+ * ------------------------------------------------------------------------------ */
 
 struct cost_line {
     const char *id, *name;
@@ -258,14 +279,15 @@ struct price {
     size_t rows_n;
     double hours, labor_cent, material_cent, overhead_cent, cost_cent, fee_cent;
     double minimum_cent, price_cent, deposit_cent;
-    double hour_cent;      /* what one hour earns at the price */
+    double hour_cent;       /* what one hour earns at the price */
     double best_offer_cent; /* before buying: highest that still pays; may be negative */
     enum yes_no worth_it;
-    const char *quote;     /* text for the client */
+    const char *quote; /* text for the client */
     struct notices notices;
 };
 
-/* ---- care (care.c) --------------------------------------------------------------------------------- */
+/* ---- care (care.c)
+ * --------------------------------------------------------------------------------- */
 
 struct care_line {
     const char *text;
@@ -273,7 +295,8 @@ struct care_line {
     const char *source;
 };
 
-/* ---- the whole --------------------------------------------------------------------------------------- */
+/* ---- the whole
+ * --------------------------------------------------------------------------------------- */
 
 struct piece_plan {
     const char *id, *title;
@@ -301,7 +324,7 @@ struct plan {
     struct shop shop; /* completed */
     struct piece_plan *pieces;
     size_t pieces_n;
-    struct days days; /* all pieces together: one pair of hands */
+    struct days days;      /* all pieces together: one pair of hands */
     struct notices settle; /* what must be settled before starting */
     struct basis *bases;
     size_t bases_n;

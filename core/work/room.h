@@ -10,7 +10,7 @@
 
 struct room {
     const struct tables *t;
-    const struct shop *shop;   /* completed */
+    const struct shop *shop; /* completed */
     const struct shelf *shelf;
     const struct piece *piece; /* completed */
     const char *at;
