@@ -37,7 +37,9 @@ struct bytes {
 
 static struct bytes bytes_of(struct lab c) {
     struct rgb v = rgb_show(RGB_SRGB, c, NULL);
-    return (struct bytes){(int)lround(v.r * 255), (int)lround(v.g * 255), (int)lround(v.b * 255)};
+    const double up = 1e-6; /* half a step is rounded up even after the way through Lab */
+    return (struct bytes){(int)lround(v.r * 255 + up), (int)lround(v.g * 255 + up),
+                          (int)lround(v.b * 255 + up)};
 }
 
 void color_print_hex(struct lab c, char out[8]) {

@@ -1,0 +1,158 @@
+/* Learning from samples: what is hidden in simulated paints is found, doubt shrinks, bad samples
+ * are named, nothing ever breaks. */
+#include "core/base/random.h"
+#include "core/color/color.h"
+#include "core/color/sample.h"
+#include "tables.h"
+#include "test/check.h"
+
+enum { PAINTS = 4 };
+
+struct world {
+    struct weights w;
+    struct pigment truth[PAINTS];
+    struct sample_paint known[PAINTS];
+};
+
+/* White, yellow, red, dark blue; the truth is stronger or weaker than what their colors suggest. */
+static struct world world_make(void) {
+    static const struct lab color[PAINTS] = {{96, 0, 2}, {80, 5, 80}, {40, 50, 30}, {22, 5, -25}};
+    static const double strength[PAINTS] = {1, 0.5, 1.8, 2.5};
+    struct world x = {.w = weights_make(&tables_builtin, OBSERVER_2, LIGHT_D50)};
+    for (int p = 0; p < PAINTS; p++) {
+        struct pigment g = pigment_of_color(&x.w, color[p], NULL);
+        x.known[p] = (struct sample_paint){g, color[p], SAMPLE_COLOR_SD, 1};
+        for (int i = 0; i < SPECTRUM_BANDS; i++) {
+            g.s[i] *= strength[p];
+            g.k[i] *= strength[p];
+        }
+        x.truth[p] = g;
+    }
+    return x;
+}
+
+static struct lab truth_of(const struct world *x, const struct sample_mix *mix) {
+    double v[PAINTS] = {0};
+    for (size_t i = 0; i < mix->n; i++) v[mix->paint[i]] += mix->volume[i];
+    struct spectrum r = pigment_mix_reflectance(x->truth, v, PAINTS);
+    return lab_of_xyz(xyz_of_spectrum(&x->w, &r), x->w.white);
+}
+
+static struct sample_reading sample_of(const struct world *x, size_t p, size_t q, double a,
+                                       double b) {
+    struct sample_reading r = {.mix = {2, {p, q}, {a, b}}, .read_sd = 0.3};
+    r.color = truth_of(x, &r.mix);
+    return r;
+}
+
+int main(void) {
+    const struct world x = world_make();
+    struct arena arena;
+    const struct sample_model *m = NULL;
+    struct sample_prediction before, after;
+    const struct sample_mix wanted = {3, {0, 2, 3}, {4, 1, 1}};
+    struct sample_reading reading[6] = {sample_of(&x, 0, 3, 1, 1), sample_of(&x, 0, 2, 1, 1),
+                                        sample_of(&x, 0, 1, 1, 1), sample_of(&x, 2, 3, 1, 1),
+                                        sample_of(&x, 0, 3, 4, 1), sample_of(&x, 0, 2, 4, 1)};
+    arena_init(&arena, alloc_heap(), 0);
+
+    CASE("without samples the paints are as their colors suggest") {
+        CHECK(sample_fit(&x.w, x.known, PAINTS, NULL, 0, NULL, &arena, &m, NULL) == OK);
+        CHECK(sample_predict(m, &wanted, &before, NULL) == OK);
+        CHECK(before.expected > 0 && before.limit90 > before.expected && before.variance > 0);
+        CHECK_NEAR(sample_pigments(m)[2].s[10], x.known[2].prior.s[10], 1e-9);
+    }
+    CASE("samples bring the prediction near and lessen the doubt") {
+        CHECK(sample_fit(&x.w, x.known, PAINTS, reading, 6, NULL, &arena, &m, NULL) == OK);
+        CHECK(sample_predict(m, &wanted, &after, NULL) == OK);
+        struct lab t = truth_of(&x, &wanted);
+        CHECK(ciede2000(after.color, t) < 1);
+        CHECK(ciede2000(after.color, t) < ciede2000(before.color, t));
+        CHECK(after.expected < before.expected);
+    }
+    CASE("the fast variance is the prediction's, and does not change with the unit of volume") {
+        const double v[PAINTS] = {4, 0, 1, 1}, v2[PAINTS] = {40, 0, 10, 10};
+        const int parts[PAINTS] = {4, 0, 1, 1};
+        CHECK_NEAR(sample_variance(m, v, PAINTS), after.variance, 1e-9 * after.variance);
+        CHECK_NEAR(sample_variance(m, v2, PAINTS), after.variance, 1e-9 * after.variance);
+        CHECK_NEAR(sample_recipe_variance((void *)(size_t)m, parts, PAINTS), after.variance,
+                   1e-9 * after.variance);
+    }
+    CASE("the same input gives the same fit") {
+        const struct sample_model *again = NULL;
+        CHECK(sample_fit(&x.w, x.known, PAINTS, reading, 6, NULL, &arena, &again, NULL) == OK);
+        CHECK(!memcmp(sample_pigments(m), sample_pigments(again), PAINTS * sizeof(struct pigment)));
+    }
+    CASE("one sample with a wrong color is named, the good ones are not") {
+        struct sample_reading bad[7];
+        struct sample_verdict verdict[7];
+        memcpy(bad, reading, sizeof reading);
+        bad[6] = sample_of(&x, 0, 3, 2, 1);
+        bad[6].color.l += 25;
+        CHECK(sample_fit(&x.w, x.known, PAINTS, bad, 7, NULL, &arena, &m, NULL) == OK);
+        sample_judge(m, verdict);
+        for (int i = 0; i < 6; i++) CHECK(!verdict[i].contradicts);
+        CHECK(verdict[6].contradicts && verdict[6].difference > verdict[6].limit90);
+    }
+    CASE("the next sample lowers what is expected, fits the measure and tints the dark paint "
+         "first") {
+        struct sample_candidate best[5];
+        struct sample_next ask = {wanted, 0, 12, 0.3};
+        CHECK(sample_fit(&x.w, x.known, PAINTS, NULL, 0, NULL, &arena, &m, NULL) == OK);
+        size_t n = sample_next_best(m, &ask, best, 5);
+        CHECK(n == 5);
+        for (size_t i = 0; i < n; i++) {
+            int sum = 0;
+            for (size_t k = 0; k < best[i].n; k++)
+                sum += best[i].parts[k], CHECK(best[i].parts[k] >= 1);
+            CHECK(sum <= 12 && best[i].after < best[i].now);
+        }
+        /* the recipe itself tells most; of the pairs the dark paint's tints do */
+        CHECK(best[0].n == wanted.n);
+        CHECK(best[1].tint && (best[1].paint[0] == 3 || best[1].paint[1] == 3));
+    }
+    CASE("500 samples that contradict each other give finite numbers and wide doubt") {
+        static struct sample_reading mess[500];
+        struct random r;
+        random_seed(&r, 1);
+        for (int i = 0; i < 500; i++) {
+            mess[i] = sample_of(&x, random_below(&r, PAINTS), random_below(&r, PAINTS), 1,
+                                1 + random_unit(&r));
+            mess[i].color = (struct lab){100 * random_unit(&r), 100 * random_unit(&r) - 50,
+                                         100 * random_unit(&r) - 50};
+        }
+        CHECK(sample_fit(&x.w, x.known, PAINTS, mess, 500, NULL, &arena, &m, NULL) == OK);
+        CHECK(sample_predict(m, &wanted, &after, NULL) == OK);
+        CHECK(isfinite(after.color.l) && isfinite(after.expected) && isfinite(after.limit90));
+        CHECK(sample_discrepancy(m) > 1.5);
+    }
+    CASE("wrong input is named and leaves the output alone") {
+        const struct sample_model *out = NULL;
+        struct why why = {0};
+        struct sample_reading wrong = reading[0];
+        CHECK(sample_fit(&x.w, x.known, 0, NULL, 0, NULL, &arena, &out, &why) == E_MISSING);
+        wrong.mix.paint[1] = PAINTS;
+        CHECK(sample_fit(&x.w, x.known, PAINTS, &wrong, 1, NULL, &arena, &out, &why) ==
+              E_REFERENCE);
+        CHECK_TEXT(why.field, "/samples/0/items/1");
+        wrong = reading[0];
+        wrong.mix.volume[0] = -1;
+        CHECK(sample_fit(&x.w, x.known, PAINTS, &wrong, 1, NULL, &arena, &out, &why) == E_DOMAIN);
+        wrong = reading[0];
+        wrong.color.a = NAN;
+        CHECK(sample_fit(&x.w, x.known, PAINTS, &wrong, 1, NULL, &arena, &out, &why) == E_DOMAIN);
+        CHECK(!out);
+    }
+    CASE("memory that runs out is an error at every allocation") {
+        for (size_t bytes = 1000; bytes < 400000; bytes += 20000) {
+            struct arena tight;
+            const struct sample_model *out = NULL;
+            arena_init(&tight, alloc_heap(), bytes);
+            enum status s = sample_fit(&x.w, x.known, PAINTS, reading, 6, NULL, &tight, &out, NULL);
+            CHECK(s == OK ? out != NULL : s == E_MEMORY && !out);
+            arena_free(&tight);
+        }
+    }
+    arena_free(&arena);
+    return check_done();
+}
