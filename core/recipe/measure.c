@@ -78,7 +78,7 @@ static double default_step(enum measure_kind kind) {
 static enum status check_items(const struct measure_kit *kit, const struct measure_item *items,
                                size_t n, struct why *why) {
     for (size_t i = 0; i < n; i++) {
-        char field[40];
+        char field[64];
         snprintf(field, sizeof field, "/items/%zu/parts", i);
         if (items[i].parts < 1 || items[i].parts > 1000000)
             return why_say(why, E_DOMAIN, field, "%d parts: must be 1 or more.", items[i].parts);
