@@ -1,0 +1,57 @@
+// Every example is planned and compared with figures that were computed by hand (examples.tsv); every
+// basis points at a figure that is there; a piece that must be refused shows no amounts or dates.
+import { readFileSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { run } from './program.mjs';
+import { check, done, must } from './tally.mjs';
+
+const [program, examples] = process.argv.slice(2);
+const NOW = '2026-10-12T12:00Z';
+const plan = (file, ...more) => {
+  const r = run(program, ['plan', file, '--now', NOW, '--json', ...more]);
+  must(r.code === 0, `${file}: exit ${r.code} ${r.err}`);
+  return JSON.parse(r.out);
+};
+// "row:color" is the row of a list whose role, or part id, is that.
+const at = (value, pointer) =>
+  pointer.split('/').slice(1).reduce((v, step) => {
+    const role = /^row:(.*)$/.exec(step)?.[1];
+    return role ? v?.find((x) => x.role === role || x.part?.id === role) : v?.[step];
+  }, value);
+
+const jobs = readdirSync(examples).filter((f) => f.endsWith('.job.json'));
+const plans = new Map();
+for (const f of jobs) {
+  const name = f.replace('.job.json', '');
+  await check(`${name} is planned`, () => plans.set(name, plan(join(examples, f), '--why')));
+  await check(`${name}: every basis points at a figure`, () => {
+    const r = plans.get(name), pointers = Object.keys(r.basis);
+    must(pointers.length > 20, `only ${pointers.length} figures say where they come from`);
+    for (const p of pointers) must(at(r, p) !== undefined, `nothing at ${p}`);
+    for (const p of pointers) must(r.basis[p].rule && r.basis[p].source, `no rule or source at ${p}`);
+  });
+}
+const rows = readFileSync(new URL('examples.tsv', import.meta.url), 'utf8').split('\n')
+  .filter((l) => l && !l.startsWith('#')).slice(1).map((l) => l.split('\t'));
+for (const [job, pointer, value, tol, how] of rows)
+  await check(`${job} ${pointer} as by hand`, () => {
+    const got = at(plans.get(job), pointer);
+    must(Math.abs(got - Number(value)) <= Number(tol), `${got}, by hand ${value} +- ${tol} (${how})`);
+  });
+await check('every example has its hand-computed figures', () => {
+  for (const name of plans.keys()) must(rows.filter((r) => r[0] === name).length >= 4, name);
+});
+await check('a crib of 1955 is refused, without amounts, dates or price', () => {
+  const crib = { format: 'coatwright-job', version: 1, pieces: [{ id: 'crib', template: 'crib',
+    width: '54 in', depth: '30 in', height: '42 in', year: 1955, finish: 'alkyd_paint', child: true,
+    wanted: { color: '#f4f2ec' } }] };
+  const r = run(program, ['plan', '-', '--now', NOW, '--json'], JSON.stringify(crib));
+  must(r.code === 0, `exit ${r.code} ${r.err}`);
+  const p = JSON.parse(r.out).pieces[0];
+  must(p.hazards.refused && p.hazards.refusal && p.hazards.instead, 'not refused');
+  must(!p.amounts.length && !p.coats.rows.length && !p.color.lines.length, 'amounts are shown');
+  must(p.deliver_utc_min === undefined && p.price.price_cent === undefined, 'a date or price is shown');
+  const text = run(program, ['plan', '-', '--now', NOW], JSON.stringify(crib)).out;
+  must(!/^(Amounts|Days|Price) /m.test(text), 'a section of amounts, days or price is shown');
+});
+done();
