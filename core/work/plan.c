@@ -97,6 +97,13 @@ static void settle_collect(struct plan *plan, struct ledger *l) {
         }
 }
 
+/* A name from a table, as a title. */
+static const char *capital(const char *name, struct arena *arena) {
+    char *title = arena_text(arena, name);
+    if (title && title[0] >= 'a' && title[0] <= 'z') title[0] = (char)(title[0] - 'a' + 'A');
+    return title ? title : name;
+}
+
 static enum status pieces_make(const struct tables *t, const struct job *job,
                                const struct plan_options *o, struct ledger *l, struct plan *plan,
                                struct why *why) {
@@ -109,6 +116,8 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
         if (!s) s = template_fill(t, at, l, &p->piece, why);
         if (s) return s;
         p->id = p->piece.id ? p->piece.id : arena_print(l->arena, "piece-%zu", i + 1);
+        const struct piece_templates_row *usual = template_of(t, p->piece.template);
+        if (!job->pieces[i].title && usual) p->piece.title = capital(usual->name, l->arena);
         p->title = p->piece.title;
         p->handle_utc_min = p->deliver_utc_min = p->cured_utc_min = INT64_MIN;
         struct room r = {.t = t,
