@@ -3,7 +3,7 @@ import { spawn, spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import net from 'node:net';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 
 export function folder() {
   const path = mkdtempSync(join(tmpdir(), 'coatwright-'));
@@ -19,7 +19,7 @@ export function run(program, args, input) {
 export class Server {
   static async start(program, args, dir) {
     const s = new Server();
-    s.child = spawn(program, ['serve', '--listen', '127.0.0.1:0', ...args], { cwd: dir });
+    s.child = spawn(resolve(program), ['serve', '--listen', '127.0.0.1:0', ...args], { cwd: dir });
     s.err = '';
     s.child.stderr.on('data', (d) => { s.err += d; });
     s.ended = new Promise((resolve) => s.child.on('exit', (code, signal) => resolve({ code, signal })));
