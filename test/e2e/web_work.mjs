@@ -141,7 +141,11 @@ if (await there('/api/pieces/chest/plan')) {
   }
 } else skip('papers', 'the plan of a piece in the book is not served yet');
 
-await check('no console error in all of it', async () => same(b.errors, [], 'console'));
+// A preview of what is only half typed is answered with 400 and shown as a sentence; the browser
+// logs every such answer, so whether one falls between two keys hangs on the machine's load.
+const halfTyped = (e) => /\/pieces\/new: .*\b400\b.*\/api\/plan/.test(e);
+await check('no console error in all of it', async () =>
+  same(b.errors.filter((e) => !halfTyped(e)), [], 'console'));
 await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
 await server.stop();
 await b.stop();
