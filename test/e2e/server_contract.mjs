@@ -138,7 +138,7 @@ const Ajv = library('ajv/dist/2020');
 if (Ajv) {
   const ajv = new Ajv.default({ strict: false, allErrors: false });
   const schemas = {};
-  for (const which of ['job', 'shelf']) {
+  for (const which of ['job', 'shelf', 'plan', 'recipes']) {
     await check(`schema/${which}.schema.json is current and valid`, async () => {
       const made = run(program, ['schema', which]).out, kept = resolve(web, `../schema/${which}.schema.json`);
       must(readFileSync(kept, 'utf8') === made, `${kept} differs: build/coatwright schema ${which} >${kept}`);
@@ -150,6 +150,10 @@ if (Ajv) {
     if (!existsSync(path)) { skip(`${name}.job.json`, 'not there'); continue; }
     await check(`${name}.job.json follows the schema`, async () => {
       must(schemas.job(JSON.parse(readFileSync(path))), JSON.stringify(schemas.job.errors));
+    });
+    await check(`the plan of ${name}.job.json follows its schema`, async () => {
+      const r = run(program, ['plan', path, '--json', '--why']);
+      must(r.code === 0 && schemas.plan(JSON.parse(r.out)), r.err || JSON.stringify(schemas.plan.errors));
     });
   }
   await check('the schema refuses what the program refuses', async () => {
