@@ -276,6 +276,7 @@ static bool scan_munsell(struct scan *s, struct munsell *out) {
     int family = -1;
     s->at = s->text;
     bool colored = scan_number(s, &hue);
+    if (!colored) s->at = s->text; /* not a number, or one beyond all bounds */
     skip_space(s);
     for (int i = 0; i < 10 && colored; i++) {
         size_t n = strlen(families[i]);
@@ -286,7 +287,7 @@ static bool scan_munsell(struct scan *s, struct munsell *out) {
         }
     }
     if (colored ? family < 0 || hue < 0 || hue > 10 : !scan_word(s, "n")) return false;
-    *out = (struct munsell){family * 10 + hue, 0, 0};
+    *out = (struct munsell){colored ? family * 10 + hue : 0, 0, 0};
     skip_space(s);
     if (!scan_number(s, &out->value)) return false;
     skip_space(s);
