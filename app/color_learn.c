@@ -10,9 +10,7 @@
 #include <string.h>
 
 enum { NEXT_ROWS = 5, NEXT_PARTS = 12, CORRECT_PARTS = 64 };
-#define READ_SD 1.2 /* of a card read from a photo with chips in it (common practice) */
-#define POUR_SD_PARTS .05
-
+#define READ_SD 1.2
 static enum status no_memory(struct why *why) {
     return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
 }
@@ -224,7 +222,7 @@ static enum status correcting_run(struct correcting *c, struct limit limit, stru
                    .objective = RECIPE_BY_DIFFERENCE,
                    .variance = palette_variance,
                    .variance_ctx = c->palette.n ? &c->palette : NULL,
-                   .pour_sd_parts = POUR_SD_PARTS,
+                   .pour_sd_parts = PALETTE_POUR_SD_PARTS,
                    .d65 = &p->d65,
                    .a = &p->a,
                    .led = &p->led},
@@ -320,16 +318,8 @@ enum status color_correct(const struct tables *t, const struct shelf *shelf,
 /* ---- descriptions
  * ---------------------------------------------------------------------------------------- */
 
-static const struct field item_fields[] = {
-    F_TEXT(struct recipe_answer_item, paint, "id of the paint"),
-    F_TEXT(struct recipe_answer_item, name, "its name"),
-    F_INT(struct recipe_answer_item, parts, 0, 0, "parts by volume"),
-};
-static DESC(desc_item, struct recipe_answer_item, "test_mix_item", "One paint of a test mix.",
-            item_fields);
-
 static const struct field next_row_fields[] = {
-    F_LIST(struct next_row, items, &desc_item, 16, "what to mix for the card"),
+    F_LIST(struct next_row, items, &desc_recipe_item, 16, "what to mix for the card"),
     F_TEXT(struct next_row, hex, "what it should dry to"),
     F_NUM(struct next_row, before, 0, 0, "expected difference of the recipe now"),
     F_NUM(struct next_row, after, 0, 0, "and with that sample"),
@@ -339,7 +329,7 @@ static const struct field next_row_fields[] = {
 static DESC(desc_next_row, struct next_row, "test_mix", "A sample worth making.", next_row_fields);
 
 static const struct field next_fields[] = {
-    F_LIST(struct next_answer, items, &desc_item, 16, "the most useful test mix"),
+    F_LIST(struct next_answer, items, &desc_recipe_item, 16, "the most useful test mix"),
     F_TEXT(struct next_answer, hex, "what it should dry to"),
     F_TEXT(struct next_answer, text, "what to do and why"),
     F_NUM(struct next_answer, before, 0, 0, "expected difference of the recipe now"),
@@ -374,7 +364,7 @@ static const struct field correct_fields[] = {
     F_TEXT(struct correct_answer, hex, "what it should dry to"),
     F_NUM(struct correct_answer, difference, 0, 0, "predicted difference then"),
     F_NUM(struct correct_answer, expected_difference, 0, 0, "to expect, doubt included"),
-    F_LIST(struct correct_answer, fresh, &desc_item, 16, "a fresh batch instead, in parts"),
+    F_LIST(struct correct_answer, fresh, &desc_recipe_item, 16, "a fresh batch instead, in parts"),
     F_NUM(struct correct_answer, fresh_difference, 0, 0, "its predicted difference"),
     F_LIST(struct correct_answer, batch, &desc_batch_item, 64, "what is in it then, in parts"),
 };

@@ -8,8 +8,6 @@
 #include <math.h>
 #include <string.h>
 
-/* Reading error of one pour, in parts (common practice: a twentieth). */
-#define POUR_SD_PARTS .05
 enum { BEST = 8, MIX_ITEMS_MAX = 16 };
 
 static enum status no_memory(struct why *why) {
@@ -107,7 +105,7 @@ static enum status search_run(struct search *s, struct limit limit, struct why *
                                                                           : RECIPE_BY_DIFFERENCE,
                                          .variance = palette_variance,
                                          .variance_ctx = (void *)(uintptr_t)p,
-                                         .pour_sd_parts = POUR_SD_PARTS,
+                                         .pour_sd_parts = PALETTE_POUR_SD_PARTS,
                                          .best_max = BEST,
                                          .tradeoff = true,
                                          .window = 3,
@@ -319,8 +317,8 @@ static const struct field item_fields[] = {
     F_TEXT(struct recipe_answer_item, name, "its name"),
     F_INT(struct recipe_answer_item, parts, 0, 0, "parts by volume to pour"),
 };
-static DESC(desc_item, struct recipe_answer_item, "recipe_item", "One paint of a recipe.",
-            item_fields);
+DESC(desc_recipe_item, struct recipe_answer_item, "recipe_item", "One paint of a recipe.",
+     item_fields);
 
 #define LAB_OF(S, h)                                                                               \
     { .name = "lab", .offset = offsetof(S, lab), .type = FIELD_NUMBERS, .fixed = 3, .help = h }
@@ -333,7 +331,7 @@ static const struct field look_fields[] = {
 static DESC(desc_look, struct light_look, "light_look", "A color under one light.", look_fields);
 
 static const struct field row_fields[] = {
-    F_LIST(struct recipe_row, items, &desc_item, 64, "what to pour"),
+    F_LIST(struct recipe_row, items, &desc_recipe_item, 64, "what to pour"),
     F_INT(struct recipe_row, parts, 0, 0, "parts in all"),
     LAB_OF(struct recipe_row, "predicted color, CSS Lab D50"),
     F_TEXT(struct recipe_row, hex, "on a screen, #rrggbb"),

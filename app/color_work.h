@@ -92,6 +92,6 @@ enum status color_mix(const struct tables *t, const struct shelf *shelf,
                       const struct mix_item *items, size_t items_n, const struct color_said *target,
                       struct arena *arena, struct mix_answer *out, struct why *why);
 
-extern const struct desc desc_recipe_answer, desc_mix_answer, desc_recipe_row;
+extern const struct desc desc_recipe_answer, desc_mix_answer, desc_recipe_row, desc_recipe_item;
 
 #endif

@@ -10,8 +10,6 @@
 
 /* Beyond this a mix is not the color that was asked for; say so and show the nearest. */
 #define OUT_OF_REACH 2.0
-/* Reading error of one pour, in parts (common practice: a twentieth). */
-#define POUR_SD_PARTS 0.05
 
 static const struct coat *color_coat(const struct piece_plan *p) {
     for (size_t i = 0; i < p->coats.n; i++)
@@ -97,7 +95,7 @@ static enum status mixing_make(const struct room *r, const struct palette *palet
                                         .objective = RECIPE_BY_EXPECTED,
                                         .variance = palette_variance,
                                         .variance_ctx = (void *)(uintptr_t)palette,
-                                        .pour_sd_parts = POUR_SD_PARTS,
+                                        .pour_sd_parts = PALETTE_POUR_SD_PARTS,
                                         .best_max = 3,
                                         .reach = OUT_OF_REACH,
                                         .d65 = &palette->d65,

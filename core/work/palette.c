@@ -83,9 +83,6 @@ static double reading_sd(enum reading read) {
     return 1.2;
 }
 
-/* Pours against a mark are read to about a twentieth of a part (common practice). */
-#define POUR_SD_PARTS .05
-
 static bool sample_usable(const struct palette *p, const struct sample *s,
                           struct sample_reading *out) {
     if (!s->color.text || s->wet == YN_YES || !s->items_n) return false;
@@ -97,7 +94,7 @@ static bool sample_usable(const struct palette *p, const struct sample *s,
     }
     *out = (struct sample_reading){.color = {s->color.lab[0], s->color.lab[1], s->color.lab[2]},
                                    .read_sd = reading_sd(s->read),
-                                   .pour_sd = POUR_SD_PARTS};
+                                   .pour_sd = PALETTE_POUR_SD_PARTS};
     return palette_mix(p, volume, &out->mix);
 }
 
@@ -108,7 +105,7 @@ static bool leftover_seen(const struct palette_paint *q, struct sample_reading *
     *out = (struct sample_reading){.mix = q->made_of,
                                    .color = {lab[0], lab[1], lab[2]},
                                    .read_sd = reading_sd(READ_UNSAID),
-                                   .pour_sd = POUR_SD_PARTS};
+                                   .pour_sd = PALETTE_POUR_SD_PARTS};
     return true;
 }
 

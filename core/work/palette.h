@@ -8,6 +8,10 @@
 #include "core/work/job.h"
 #include "tables.h"
 
+/* Reading error of one pour against a mark, standard deviation in parts (common practice: a
+ * twentieth). */
+#define PALETTE_POUR_SD_PARTS 0.05
+
 /* How well a paint's color is known. */
 enum palette_knowledge {
     KNOWN_BY_COLOR,    /* one color of the dried paint */
