@@ -72,3 +72,14 @@ void mix_answer_print(const struct mix_answer *a, struct text *out) {
     else
         text_print(out, "Nothing learnt yet: no sample of these paints is on the shelf.\n");
 }
+
+void next_answer_print(const struct next_answer *a, struct text *out) {
+    text_print(out, "For");
+    for (size_t i = 0; i < a->recipe_n; i++)
+        text_print(out, "%s %lld %s", i ? "," : "", (long long)a->recipe[i].parts,
+                   a->recipe[i].name);
+    text_print(out, ":\n");
+    for (size_t i = 0; i < a->rows_n; i++)
+        text_print(out, "%2zu  %s\n", i + 1, i ? a->rows[i].text : a->text);
+    if (!a->rows_n) text_print(out, "    %s\n", a->text);
+}

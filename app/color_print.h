@@ -2,10 +2,12 @@
 #ifndef APP_COLOR_PRINT_H
 #define APP_COLOR_PRINT_H
 
+#include "app/color_learn.h"
 #include "app/color_work.h"
 #include "codec/document.h"
 
 void recipe_answer_print(const struct recipe_answer *a, struct text *out);
 void mix_answer_print(const struct mix_answer *a, struct text *out);
+void next_answer_print(const struct next_answer *a, struct text *out);
 
 #endif

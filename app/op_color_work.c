@@ -6,6 +6,7 @@
 #include "codec/job_desc.h"
 #include "codec/mix_text.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -122,6 +123,7 @@ struct learn_args {
     struct color_said target, dried;
     double batch_ml, need_ml, most_ml;
     int64_t paints, parts_max;
+    enum reading read;
     double good;
 };
 
@@ -141,23 +143,22 @@ static const struct field next_fields[] = {
     TARGET_ARG,
     F_TEXT(struct learn_args, items, "the recipe in hand: white=3,black=1; else the best"),
     F_INT(struct learn_args, parts_max, 2, 64, "parts of the test mix at most; else 12"),
+    F_WORD(struct learn_args, read, words_reading, "how the card will be read; else by photo"),
 };
 static DESC(desc_next_args, struct learn_args, "next_sample_args", "For which recipe.",
             next_fields);
 
 static enum status run_next(struct op_call *call, struct why *why) {
     const struct learn_args *a = call->args;
-    struct next_ask ask = {.target = a->target, .parts_max = a->parts_max};
+    struct next_ask ask = {
+        .target = a->target, .parts_max = a->parts_max, .read = a->read, .smallest_ml = NAN};
     struct shelf *shelf;
     enum status s = shelf_read(call, a->shelf, &shelf, why);
     if (s ||
         (a->items && (s = mix_text_read(a->items, call->arena, &ask.items, &ask.items_n, why))))
         return s;
     s = color_next(call->app->tables, shelf, &ask, call->limit, call->arena, call->result, why);
-    const struct next_answer *r = call->result;
-    for (size_t i = 0; !s && i < r->rows_n; i++)
-        text_print(&call->out_body, "%zu. %s\n", i + 1, r->rows[i].text);
-    if (!s && !r->rows_n) text_print(&call->out_body, "%s\n", r->text);
+    if (!s) next_answer_print(call->result, &call->out_body);
     return s;
 }
 

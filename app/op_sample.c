@@ -1,5 +1,8 @@
 /* Samples: known mixes, painted on a card, dried, their color read. Colors are learnt from them. */
 #include "app/op_sample.h"
+#include "app/color_learn.h"
+#include "app/color_print.h"
+#include "app/gather.h"
 #include "codec/job_desc.h"
 #include "core/work/job.h"
 
@@ -89,12 +92,41 @@ static enum status remove_sample(struct op_call *call, struct why *why) {
     return book_remove(call, &table_sample, args->id, &row, why);
 }
 
+/* ---- the next one ------------------------------------------------------------------------------
+ */
+
+static const struct field next_fields[] = {
+    {F_AT(struct next_ask, target), .type = FIELD_COLOR, .flags = FLAG_REQUIRED,
+     .help = "color wanted, as CSS text or Munsell notation"},
+    F_LIST(struct next_ask, items, &desc_mix_item, 16, "the recipe in hand; else the best"),
+    F_ID(struct next_ask, class, 0, "only paints of this kind of product"),
+    F_WORD(struct next_ask, read, words_reading, "how the card will be read; else by photo"),
+    F_INT(struct next_ask, parts_max, 2, 64, "parts of the test mix at most; else 12"),
+};
+static DESC(desc_next_ask, struct next_ask, "samples_next_args", "For which recipe.", next_fields);
+
+static enum status next(struct op_call *call, struct why *why) {
+    struct next_ask ask = *(const struct next_ask *)call->args;
+    struct gathered g;
+    enum status s = gather_job(call, NULL, false, &g, why);
+    if (s) return s;
+    ask.measure = g.job.shop.measure;
+    ask.smallest_ml = g.job.shop.smallest_ml;
+    s = color_next(call->app->tables, &g.job.shelf, &ask, call->limit, call->arena, call->result,
+                   why);
+    if (!s) next_answer_print(call->result, &call->out_body);
+    return s;
+}
+
 static const char *const positional_add[] = {"sample", NULL};
 static const struct op rows[] = {
     {"samples", OP_GET, "/api/samples", &desc_list, &desc_rows, NULL, OP_READS,
      "the samples that colors are learnt from", list},
     {"sample add", OP_POST, "/api/samples", &desc_add, &desc_sample_row, positional_add, OP_WRITES,
      "log a sample: a known mix, dried, its color read", add},
+    {"sample next", OP_POST, "/api/samples/next", &desc_next_ask, &desc_next_answer, NULL,
+     OP_READS | OP_SLOW, "the sample card that would make a recipe from the book's shelf surest",
+     next},
     {"sample remove", OP_DELETE, "/api/samples/{id}", &desc_id_args, &desc_done, positional_id,
      OP_WRITES, "a sample that must not be learnt from; undo brings it back", remove_sample},
 };

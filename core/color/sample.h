@@ -141,10 +141,10 @@ struct sample_next {
     double read_sd; /* how it will be read */
 };
 
-/* The [cap] most useful test mixes, best first: pairs of the recipe's paints and tints with white
- * in small whole parts, and the recipe itself in whole parts. White tints of dark paints that no
- * sample shows yet come first when they gain at least half of what the best does. Returns how many
- * were written. */
+/* The [cap] most useful test mixes, best first: of every pair of the recipe's paints, and of every
+ * one with white, the best in small whole parts, and the recipe itself in whole parts. White tints
+ * of dark paints that no sample shows yet come first when they gain at least half of what the best
+ * does. Returns how many were written. */
 size_t sample_next_best(const struct sample_model *m, const struct sample_next *ask,
                         struct sample_candidate *out, size_t cap);
 

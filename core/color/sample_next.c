@@ -72,18 +72,19 @@ static void keep(struct choice *c, const struct sample_candidate *one) {
     if (c->n < c->cap) c->n++;
 }
 
-static void consider(struct choice *c, struct sample_candidate *one) {
+/* What the test mix would leave of the doubt; false when it cannot be made. */
+static bool judge(struct choice *c, struct sample_candidate *one) {
     struct sample_mix mix = {.n = one->n}, fractions;
     struct seen test;
     for (size_t i = 0; i < one->n; i++) {
         mix.paint[i] = one->paint[i];
         mix.volume[i] = one->parts[i];
     }
-    if (sample_mix_check(&mix, c->m->paints_n, &fractions, "", NULL) != OK) return;
+    if (sample_mix_check(&mix, c->m->paints_n, &fractions, "", NULL) != OK) return false;
     look(c->m, &fractions, &test);
     one->now = c->now_expected;
     one->after = expected_after(c->m, &c->recipe, c->now, &test, c->ask->read_sd);
-    keep(c, one);
+    return true;
 }
 
 /* Does a sample show this paint thinned with something lighter? */
@@ -106,12 +107,15 @@ static void consider_pair(struct choice *c, size_t p, size_t q) {
     const bool tint =
         (q == c->ask->white && c->m->paints[p].color.l < DARK && !tint_known(c->m, p)) ||
         (p == c->ask->white && c->m->paints[q].color.l < DARK && !tint_known(c->m, q));
+    struct sample_candidate best = {.after = INFINITY};
     for (size_t i = 0; i < sizeof ratios / sizeof *ratios; i++) {
         struct sample_candidate one = {.n = 2, .paint = {p, q}, .tint = tint};
         one.parts[0] = ratios[i][0];
         one.parts[1] = ratios[i][1];
-        if (one.parts[0] + one.parts[1] <= c->ask->parts_max) consider(c, &one);
+        if (one.parts[0] + one.parts[1] > c->ask->parts_max || !judge(c, &one)) continue;
+        if (one.after < best.after) best = one;
     }
+    if (best.n) keep(c, &best);
 }
 
 /* The recipe itself in at most parts_max whole parts, no paint left out. */
@@ -129,7 +133,7 @@ static void consider_recipe(struct choice *c) {
         }
         if (error < best_error - 1e-9) best_error = error, best = one;
     }
-    if (best.n) consider(c, &best);
+    if (best.n && judge(c, &best)) keep(c, &best);
 }
 
 /* A tint that gains at least half of what the best does goes first: see the header. */

@@ -70,9 +70,7 @@ static void weights_fill(const struct tables *t, struct palette *p) {
 /* ---- learning ----------------------------------------------------------------------------------
  */
 
-/* How far a reading may be off, per axis (CIEDE2000), by how it was read. Common practice; the
- * photo's is what bench/photo measures with a few chips in the picture. */
-static double reading_sd(enum reading read) {
+double palette_reading_sd(enum reading read) {
     switch (read) {
     case READ_INSTRUMENT: return .4;
     case READ_CHART: return 1.5;
@@ -93,7 +91,7 @@ static bool sample_usable(const struct palette *p, const struct sample *s,
         volume[row] += s->items[i].parts;
     }
     *out = (struct sample_reading){.color = {s->color.lab[0], s->color.lab[1], s->color.lab[2]},
-                                   .read_sd = reading_sd(s->read),
+                                   .read_sd = palette_reading_sd(s->read),
                                    .pour_sd = PALETTE_POUR_SD_PARTS};
     return palette_mix(p, volume, &out->mix);
 }
@@ -104,7 +102,7 @@ static bool leftover_seen(const struct palette_paint *q, struct sample_reading *
     const double *lab = q->paint->color.lab;
     *out = (struct sample_reading){.mix = q->made_of,
                                    .color = {lab[0], lab[1], lab[2]},
-                                   .read_sd = reading_sd(READ_UNSAID),
+                                   .read_sd = palette_reading_sd(READ_UNSAID),
                                    .pour_sd = PALETTE_POUR_SD_PARTS};
     return true;
 }

@@ -12,6 +12,10 @@
  * twentieth). */
 #define PALETTE_POUR_SD_PARTS 0.05
 
+/* How far a reading may be off, per axis (CIEDE2000), by how it was read; unsaid counts as a photo.
+ * Common practice; the photo's is what bench/photo measures with a few chips in the picture. */
+double palette_reading_sd(enum reading read);
+
 /* How well a paint's color is known. */
 enum palette_knowledge {
     KNOWN_BY_COLOR,    /* one color of the dried paint */

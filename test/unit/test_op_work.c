@@ -196,6 +196,22 @@ static void mixing(void) {
               strstr(answer, "\"lab\""));
         CHECK(do_it("shelf mix", "{\"items\":\"gold=3\"}") == E_REFERENCE);
     }
+    CASE("the next sample is a small mix in spoons that makes the recipe surer") {
+        CHECK(do_it("sample next", "{\"target\":\"#505050\"}") == OK);
+        CHECK(strstr(answer, "tsp") && said_real(&a, answer, "gain") > 0);
+        CHECK_NEAR(said_real(&a, answer, "before") - said_real(&a, answer, "after"),
+                   said_real(&a, answer, "gain"), 1e-9);
+        double gain = said_real(&a, answer, "gain");
+        CHECK(do_it("sample next", "{\"target\":\"#505050\",\"read\":\"eye\"}") == OK);
+        CHECK(said_real(&a, answer, "gain") < gain); /* the eye sees less */
+        CHECK(do_it("sample next", "{\"target\":\"#505050\",\"items\":[{\"paint\":\"warm-white\","
+                                   "\"parts\":3},{\"paint\":\"black\",\"parts\":1}]}") == OK &&
+              strstr(answer, "\"recipe\":[{"));
+        CHECK(do_it("sample next", "{\"target\":\"#505050\",\"items\":[{\"paint\":\"gold\","
+                                   "\"parts\":3}]}") == E_REFERENCE);
+        CHECK_TEXT(a.why.field, "/items/0/paint");
+        CHECK(do_it("sample next", "{}") == E_MISSING);
+    }
 }
 
 int main(void) {
