@@ -1,5 +1,6 @@
 /* Money in and out, and what closed pieces came to. */
 #include "app/book.h"
+#include "app/closing.h"
 #include "app/gather.h"
 #include "app/op_record.h"
 #include "app/op_shelf.h"
@@ -114,6 +115,11 @@ static enum status add(struct op_call *call, struct why *why) {
 
 /* ---- closing --------------------------------------------------------------------------------- */
 
+struct closing_view {
+    struct closing_row row; /* first: its members are described where they are */
+    struct closing_product_row *products;
+    size_t products_n;
+};
 static const struct field closing_fields[] = {
     F_TEXT(struct closing_row, piece, "which piece"),
     F_TEXT(struct closing_row, title, "what it is called"),
@@ -134,8 +140,10 @@ static const struct field closing_fields[] = {
           "what an hour earned: (paid - fees - bought - material) / hours"),
     F_TIME(struct closing_row, at, at_utc_min, FIELD_INSTANT, "when"),
     F_TEXT(struct closing_row, note, "anything else"),
+    F_LIST(struct closing_view, products, &desc_closing_product, CLOSING_PRODUCTS,
+           "what was used of each product"),
 };
-static DESC(desc_closing, struct closing_row, "closing_row",
+static DESC(desc_closing, struct closing_view, "closing_row",
             "A closed piece: planned beside actual.", closing_fields);
 static const struct field closings_fields[] = {F_ROWS(&desc_closing)};
 static DESC(desc_closings, struct list_answer, "closing_rows", "Closed pieces, newest first.",
@@ -147,6 +155,8 @@ static DESC(desc_closed_list, struct list_args, "money_pieces_args", "Which clos
 struct close_args {
     const char *id, *note;
     double hours_min, price_cent, material_cent;
+    struct used_up *used;
+    size_t used_n;
 };
 static const struct field close_fields[] = {
     F_ID(struct close_args, id, FLAG_REQUIRED, "which piece"),
@@ -156,30 +166,44 @@ static const struct field close_fields[] = {
           "what was paid; the money on record when not said"),
     F_QTY(struct close_args, material, material_cent, DIM_MONEY, 0, 1e11,
           "material; what was used at stock cost when not said"),
+    F_LIST(
+        struct close_args, used, &desc_used_up, CLOSING_PRODUCTS,
+        "what was used of each paint in all; what is on record when not said. The shelf follows"),
     F_TEXT(struct close_args, note, "anything else"),
 };
 static DESC(desc_close, struct close_args, "close_args", "What it came to.", close_fields);
 
 static enum status pieces(struct op_call *call, struct why *why) {
+    struct list_answer *answer = call->result;
     struct row_query q = {.down = true};
-    return book_list(call, &table_closing, &q, call->args, why);
+    enum status s = book_list(call, &table_closing, &q, call->args, why);
+    const struct closing_row *rows = answer->rows;
+    struct closing_view *views = arena_array(call->arena, answer->rows_n + 1, sizeof *views);
+    if (!s && !views) s = book_no_memory(why);
+    for (size_t i = 0; !s && i < answer->rows_n; i++) {
+        views[i].row = rows[i];
+        s = closing_read(call, rows[i].piece, &views[i].products, &views[i].products_n, why);
+    }
+    answer->rows = views;
+    return s;
 }
 
 static double said_or(double said, double else_value) {
     return isnan(said) ? else_value : said;
 }
 
+/* *out_plan stays NULL where the piece cannot be planned: closing needs no plan. */
 static enum status planned(struct op_call *call, const char *id, struct closing_row *row,
-                           struct why *why) {
+                           const struct piece_plan **out_plan, struct why *why) {
     struct gathered g;
     struct plan_answer *answer = arena_take(call->arena, sizeof *answer);
     struct plan_ask ask = {.now_utc_min = book_call_now(call)};
     enum status s = answer ? gather_job(call, id, false, &g, why) : book_no_memory(why);
     if (s) return s;
     desc_unsay(&desc_plan_answer, answer);
-    if (gather_plan(call, &g, id, &ask, answer, NULL) || !answer->plan.pieces_n)
-        return OK; /* closing needs no plan */
-    const struct price *p = &answer->plan.pieces[0].price;
+    if (gather_plan(call, &g, id, &ask, answer, NULL) || !answer->plan.pieces_n) return OK;
+    *out_plan = &answer->plan.pieces[0];
+    const struct price *p = &(*out_plan)->price;
     row->planned_hours = p->hours;
     row->planned_material_cent = p->material_cent;
     row->planned_price_cent = p->price_cent;
@@ -216,7 +240,9 @@ static enum status write_closing(struct op_call *call, struct closing_row *row, 
 
 static enum status close_piece(struct op_call *call, struct why *why) {
     const struct close_args *args = call->args;
-    struct closing_row *row = call->result;
+    struct closing_view *view = call->result;
+    struct closing_row *row = &view->row;
+    const struct piece_plan *plan = NULL;
     struct piece_row piece;
     row_unsay(&table_closing, row);
     enum status s = book_get(call, &table_piece, args->id, &piece, why);
@@ -228,9 +254,12 @@ static enum status close_piece(struct op_call *call, struct why *why) {
     row->note = args->note;
     row->at_utc_min = book_call_now(call);
     row->removed = false;
-    if (!s) s = planned(call, args->id, row, why);
+    if (!s) s = planned(call, args->id, row, &plan, why);
+    if (!s) s = closing_use(call, args->id, args->used, args->used_n, why);
     if (!s) s = actual(call, args, row, why);
     if (!s) s = write_closing(call, row, why);
+    if (!s) s = closing_keep(call, args->id, plan, why);
+    if (!s) s = closing_read(call, args->id, &view->products, &view->products_n, why);
     if (s) return s;
     piece.stage = "closed";
     piece.closed_utc_min = row->at_utc_min;

@@ -115,9 +115,9 @@ enum status change_last(struct book *b, int64_t *out_revision, struct why *why) 
 static enum status check_unchanged(struct book *b, const char *table, int64_t number,
                                    const char *after, struct why *why) {
     struct change_text sql = {.n = 0};
-    change_text_add(&sql, "SELECT json_remove(");
-    enum status status = change_row_json(b, table, "t", &sql, why);
-    change_text_add(&sql, ", '$.revision') IS json_remove(?2, '$.revision') FROM ");
+    change_text_add(&sql, "SELECT ");
+    enum status status = change_same_json(b, table, "t", "?2", &sql, why);
+    change_text_add(&sql, " FROM ");
     change_text_add(&sql, table), change_text_add(&sql, " t WHERE number = ?1");
     int64_t same = INT64_MIN, later = INT64_MIN;
     if (!status) status = sql_int(b, why, &same, sql.at, "it", number, after);

@@ -4,7 +4,8 @@
 
 #include "store/store.h"
 
-/* Makes the triggers that log every table and keep the words for searching; and drops them. */
+/* Makes the triggers that log every table and keep the words for searching, and what
+ * store/views.sql has; drops all triggers and views. */
 enum status change_watch(struct book *b, struct why *why);
 enum status change_unwatch(struct book *b, struct why *why);
 

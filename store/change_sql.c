@@ -1,15 +1,16 @@
 #include "store/change_sql.h"
 #include "store/change.h"
+#include "store/schema_text.h"
 #include "store/sql.h"
 
 #include <stdio.h>
 #include <string.h>
 
 const char *const change_tables[] = {
-    "shop",    "client",     "paint",    "stock_movement", "supply", "supply_movement",
-    "sample",  "piece",      "accepted", "part",           "coat",   "recipe",
-    "batch",   "batch_item", "task",     "record",         "money",  "closing",
-    "picture", NULL};
+    "shop",   "client", "paint",    "stock_movement", "supply",          "supply_movement",
+    "sample", "piece",  "accepted", "recipe",         "batch",           "batch_item",
+    "task",   "record", "money",    "closing",        "closing_product", "picture",
+    NULL};
 
 void change_text_add(struct change_text *s, const char *text) {
     size_t n = strlen(text);
@@ -33,6 +34,7 @@ bool change_adds_only(const char *table) {
 enum { COLUMNS_MAX = 40, COLUMN_NAME_MAX = 32 };
 struct column_list {
     char name[COLUMNS_MAX][COLUMN_NAME_MAX];
+    char usual[COLUMNS_MAX][COLUMN_NAME_MAX]; /* its DEFAULT, else NULL */
     bool real[COLUMNS_MAX];
     int n;
 };
@@ -45,8 +47,10 @@ static bool has(const struct column_list *l, const char *name) {
 
 static enum status columns_of(struct book *b, const char *table, struct column_list *out,
                               struct why *why) {
-    sqlite3_stmt *st =
-        sql_prepare(b, "SELECT name, type FROM pragma_table_info(?1) ORDER BY cid", why);
+    sqlite3_stmt *st = sql_prepare(
+        b,
+        "SELECT name, type, COALESCE(dflt_value, 'NULL') FROM pragma_table_info(?1) ORDER BY cid",
+        why);
     if (!st) return E_IO;
     sql_bind(st, "t", table);
     out->n = 0;
@@ -54,6 +58,8 @@ static enum status columns_of(struct book *b, const char *table, struct column_l
     while ((rc = sql_step(st)) == SQLITE_ROW && out->n < COLUMNS_MAX) {
         snprintf(out->name[out->n], COLUMN_NAME_MAX, "%s",
                  (const char *)sqlite3_column_text(st, 0));
+        snprintf(out->usual[out->n], COLUMN_NAME_MAX, "%s",
+                 (const char *)sqlite3_column_text(st, 2));
         out->real[out->n++] = !strcmp((const char *)sqlite3_column_text(st, 1), "REAL");
     }
     if (rc == SQLITE_ROW) sqlite3_reset(st);
@@ -178,29 +184,46 @@ enum status change_watch(struct book *b, struct why *why) {
         status = sql_script(b, s.at, why);
         if (status) return status;
     }
-    return OK;
+    return sql_script(b, views_text, why);
 }
 
+/* All triggers and views are made by change_watch, so all of them go. */
 enum status change_unwatch(struct book *b, struct why *why) {
-    for (size_t i = 0; change_tables[i]; i++) {
-        static const char *const kinds[][2] = {{"log", "INSERT"},
-                                               {"log", "UPDATE"},
-                                               {"log", "DELETE"},
-                                               {"words", "INSERT"},
-                                               {"words", "UPDATE"}};
-        for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
-            char text[128];
-            snprintf(text, sizeof text, "DROP TRIGGER IF EXISTS %s_%s_%s;", kinds[k][0],
-                     change_tables[i], kinds[k][1]);
-            enum status status = sql_script(b, text, why);
-            if (status) return status;
-        }
+    for (;;) {
+        char text[160];
+        sqlite3_stmt *st = sql_prepare(
+            b, "SELECT type, name FROM sqlite_schema WHERE type IN ('trigger', 'view') LIMIT 1",
+            why);
+        if (!st) return E_IO;
+        int rc = sql_step(st);
+        if (rc != SQLITE_ROW) return rc == SQLITE_DONE ? OK : sql_error(b->db, rc, why);
+        snprintf(text, sizeof text, "DROP %s \"%s\";", (const char *)sqlite3_column_text(st, 0),
+                 (const char *)sqlite3_column_text(st, 1));
+        sqlite3_reset(st);
+        enum status status = sql_script(b, text, why);
+        if (status) return status;
     }
-    return OK;
 }
 
 /* ---- rows from JSON
  * ------------------------------------------------------------------------------ */
+
+/* The column's value in a JSON row; `otherwise` where the row was written before there was such a
+ * column. */
+static void add_json_value(const char *json, const char *name, const char *otherwise,
+                           struct change_text *s) {
+    add2(s, "iif(json_type(", json), add2(s, ", '$.", name), add2(s, "') IS NULL, ", otherwise);
+    add2(s, ", json_extract(", json), add2(s, ", '$.", name), change_text_add(s, "'))");
+}
+
+enum status change_same_json(struct book *b, const char *table, const char *row, const char *json,
+                             struct change_text *s, struct why *why) {
+    change_text_add(s, "NOT EXISTS (SELECT 1 FROM json_each(");
+    enum status status = change_row_json(b, table, row, s, why);
+    add2(s, ") n JOIN json_each(", json);
+    change_text_add(s, ") o ON o.key = n.key WHERE n.key <> 'revision' AND n.atom IS NOT o.atom)");
+    return status;
+}
 
 enum status change_write_json(struct book *b, const char *table, int64_t number, const char *json,
                               bool fresh, struct why *why) {
@@ -221,7 +244,7 @@ enum status change_write_json(struct book *b, const char *table, int64_t number,
         if (!strcmp(l.name[i], "revision"))
             change_text_add(&s, "?3");
         else
-            add2(&s, "json_extract(?2, '$.", l.name[i]), change_text_add(&s, "')");
+            add_json_value("?2", l.name[i], fresh ? l.usual[i] : l.name[i], &s);
     }
     change_text_add(&s, fresh ? " WHERE ?1 IS NOT NULL" : " WHERE number = ?1");
     return sql_do(b, why, s.at, "iti", number, json, b->revision);
@@ -236,8 +259,8 @@ enum status change_insert_from(struct book *b, const char *table, struct change_
     for (int i = 0; i < l.n; i++) add2(s, i ? ", " : "", l.name[i]);
     change_text_add(s, ") SELECT ");
     for (int i = 0; i < l.n; i++) {
-        add2(s, i ? ", " : "", "json_extract(r.value, '$.");
-        add2(s, l.name[i], "')");
+        change_text_add(s, i ? ", " : "");
+        add_json_value("r.value", l.name[i], l.usual[i], s);
     }
     add2(s, " FROM json_each(?1, '$.tables.", table), change_text_add(s, "') r");
     return OK;

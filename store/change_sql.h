@@ -19,7 +19,12 @@ bool change_adds_only(const char *table);
 /* Adds json_object(...) over all columns of `row` (NEW, OLD, t). Reals keep all 17 digits. */
 enum status change_row_json(struct book *b, const char *table, const char *row,
                             struct change_text *s, struct why *why);
-/* Writes the row from its JSON; the revision is the present one. fresh: the row is not there. */
+/* Adds a condition: `row` is what the JSON text `json` says, apart from its revision and from
+ * columns that only one of them has (the book was upgraded in between). */
+enum status change_same_json(struct book *b, const char *table, const char *row, const char *json,
+                             struct change_text *s, struct why *why);
+/* Writes the row from its JSON; the revision is the present one. Columns that the JSON does not
+ * name stay as they are. fresh: the row is not there; such columns get their default. */
 enum status change_write_json(struct book *b, const char *table, int64_t number, const char *json,
                               bool fresh, struct why *why);
 /* Adds an INSERT of all rows that the JSON text ?1 has under $.tables.TABLE. The shop's row is

@@ -47,19 +47,37 @@ enum status migrate_create(struct book *b, int64_t now_utc_min, struct why *why)
     return settle(b, why);
 }
 
-static enum status step(struct book *b, int to, const char *script, struct why *why) {
-    enum status status = sql_script(b, "BEGIN EXCLUSIVE;", why);
-    if (status) return status;
+static enum status check_references(struct book *b, struct why *why) {
+    int64_t broken;
+    enum status status =
+        sql_int(b, why, &broken, "SELECT COUNT(*) FROM pragma_foreign_key_check", "");
+    return status || !broken
+               ? status
+               : why_say(why, E_DAMAGED, "",
+                         "%lld rows of the book refer to rows that are not there; it was not "
+                         "brought up to date. Restore a copy.",
+                         (long long)broken);
+}
+
+static enum status step_inside(struct book *b, int to, const char *script, struct why *why) {
     int64_t version;
-    status = sql_int(b, why, &version, "PRAGMA user_version", "");
-    if (!status && version < to) {
-        status = change_unwatch(b, why);
-        if (!status) status = sql_script(b, script, why);
-        if (!status) status = change_watch(b, why);
-        if (!status) status = mark_version(b, to, why);
-    }
+    enum status status = sql_int(b, why, &version, "PRAGMA user_version", "");
+    if (status || version >= to) return status; /* somebody else was faster */
+    status = change_unwatch(b, why);
+    if (!status) status = sql_script(b, script, why);
+    if (!status) status = change_watch(b, why);
+    if (!status) status = check_references(b, why);
+    if (!status) status = mark_version(b, to, why);
+    return status;
+}
+
+/* References are looked at once at the end: a table that is built anew is gone for a moment. */
+static enum status step(struct book *b, int to, const char *script, struct why *why) {
+    enum status status = sql_script(b, "PRAGMA foreign_keys = OFF; BEGIN EXCLUSIVE;", why);
+    if (!status) status = step_inside(b, to, script, why);
     if (!status) status = sql_script(b, "COMMIT;", why);
-    if (status) sql_script(b, "ROLLBACK;", NULL);
+    if (status && !sqlite3_get_autocommit(b->db)) sql_script(b, "ROLLBACK;", NULL);
+    sql_script(b, "PRAGMA foreign_keys = ON;", NULL);
     return status;
 }
 

@@ -56,5 +56,9 @@ static const struct column columns_money[] = {MONEY_ROW(KEPT_COLUMN, SEEN_COLUMN
 #define ROW closing_row
 static const struct column columns_closing[] = {CLOSING_ROW(KEPT_COLUMN, SEEN_COLUMN)};
 #undef ROW
+#define ROW closing_product_row
+static const struct column columns_closing_product[] = {
+    CLOSING_PRODUCT_ROW(KEPT_COLUMN, SEEN_COLUMN)};
+#undef ROW
 
 BOOK_TABLES(TABLE)

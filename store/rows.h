@@ -132,6 +132,12 @@ struct book_table {
                 KEPT(REAL, bought_cent) KEPT(REAL, hour_cent) KEPT(INT, at_utc_min)                \
                     KEPT(TEXT, note) SEEN(TEXT, title) SEEN(TEXT, template)
 
+#define CLOSING_PRODUCT_ROW(KEPT, SEEN)                                                            \
+    KEPT(INT, number)                                                                              \
+    KEPT(INT, revision)                                                                            \
+    KEPT(TEXT, piece) KEPT(TEXT, paint) KEPT(TEXT, name) KEPT(TEXT, class) KEPT(REAL, planned_ml)  \
+        KEPT(REAL, actual_ml) KEPT(REAL, planned_cent) KEPT(REAL, actual_cent)
+
 /*                name             view              only added to */
 #define BOOK_TABLES(X)                                                                             \
     X(CLIENT, client, client, false)                                                               \
@@ -147,7 +153,8 @@ struct book_table {
     X(TASK, task, task, false)                                                                     \
     X(RECORD, record, record, true)                                                                \
     X(MONEY, money, money_now, true)                                                               \
-    X(CLOSING, closing, closing_now, false)
+    X(CLOSING, closing, closing_now, false)                                                        \
+    X(CLOSING_PRODUCT, closing_product, closing_product, false)
 
 /* clang-format on */
 

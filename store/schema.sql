@@ -196,35 +196,6 @@ CREATE TABLE accepted (
 ) STRICT;
 CREATE INDEX accepted_piece ON accepted(piece);
 
--- parts of a piece as planned when the work was accepted
-CREATE TABLE part (
-    number INTEGER PRIMARY KEY AUTOINCREMENT,    -- order of entry
-    piece TEXT NOT NULL REFERENCES piece(id),    -- of which piece
-    revision INTEGER NOT NULL,                   -- written at
-    id TEXT NOT NULL,                            -- part in the piece
-    name TEXT,                                   -- as shown
-    part_group TEXT,                             -- worked and dried together
-    treatment TEXT,                              -- paint, clear, bare, mask, ...
-    count INTEGER,                               -- how many
-    coated_m2 REAL,                              -- under color, all of them
-    clear_m2 REAL,                               -- under clear, all of them
-    UNIQUE (piece, id)
-) STRICT;
-
--- coats of a piece as planned when the work was accepted
-CREATE TABLE coat (
-    number INTEGER PRIMARY KEY AUTOINCREMENT,    -- order of entry
-    piece TEXT NOT NULL REFERENCES piece(id),    -- on which piece
-    revision INTEGER NOT NULL,                   -- written at
-    id TEXT NOT NULL,                            -- coat in the plan
-    coat_order INTEGER NOT NULL,                 -- from the wood outward
-    role TEXT,                                   -- primer, color, clear, ...
-    product TEXT,                                -- paint or class
-    method TEXT,                                 -- brush, roller, spray, ...
-    count INTEGER,                               -- coats of it
-    UNIQUE (piece, id)
-) STRICT;
-
 -- recipes that were kept
 CREATE TABLE recipe (
     number INTEGER PRIMARY KEY AUTOINCREMENT,    -- order of entry
@@ -346,6 +317,21 @@ CREATE TABLE closing (
     note TEXT                                    -- anything else
 ) STRICT;
 
+-- what a closed piece took of each product, planned beside actual
+CREATE TABLE closing_product (
+    number INTEGER PRIMARY KEY AUTOINCREMENT,    -- order of entry
+    revision INTEGER NOT NULL,                   -- last written at
+    piece TEXT NOT NULL REFERENCES closing(piece), -- which closed piece
+    paint TEXT REFERENCES paint(id),             -- out of which can; NULL: not from the shelf
+    name TEXT NOT NULL,                          -- as the plan or the can says
+    class TEXT,                                  -- product class
+    planned_ml REAL,                             -- likeliest, by the plan; NULL: not in the plan
+    actual_ml REAL,                              -- really used; NULL: not known
+    planned_cent REAL,                           -- of it, by the plan
+    actual_cent REAL                             -- at the cost of its can
+) STRICT;
+CREATE INDEX closing_product_piece ON closing_product(piece);
+
 -- pictures: the file lies beside the book, the row tells what it shows
 CREATE TABLE picture (
     number INTEGER PRIMARY KEY AUTOINCREMENT,    -- order of entry
@@ -364,35 +350,3 @@ CREATE TABLE picture (
 
 -- words of pieces, clients, paints, recipes and batches; filled by triggers (store/change.c)
 CREATE VIRTUAL TABLE words USING fts5(subject UNINDEXED, id UNINDEXED, title, body, tokenize = 'unicode61 remove_diacritics 2');
-
--- movements are only ever added to
-CREATE TRIGGER stock_movement_kept BEFORE UPDATE ON stock_movement BEGIN SELECT RAISE(ABORT, 'movements are only added to'); END;
-CREATE TRIGGER stock_movement_stays BEFORE DELETE ON stock_movement BEGIN SELECT RAISE(ABORT, 'movements are only added to'); END;
-CREATE TRIGGER supply_movement_kept BEFORE UPDATE ON supply_movement BEGIN SELECT RAISE(ABORT, 'movements are only added to'); END;
-CREATE TRIGGER supply_movement_stays BEFORE DELETE ON supply_movement BEGIN SELECT RAISE(ABORT, 'movements are only added to'); END;
-CREATE TRIGGER record_kept BEFORE UPDATE ON record BEGIN SELECT RAISE(ABORT, 'movements are only added to'); END;
-CREATE TRIGGER record_stays BEFORE DELETE ON record BEGIN SELECT RAISE(ABORT, 'movements are only added to'); END;
-CREATE TRIGGER money_kept BEFORE UPDATE ON money BEGIN SELECT RAISE(ABORT, 'movements are only added to'); END;
-CREATE TRIGGER money_stays BEFORE DELETE ON money BEGIN SELECT RAISE(ABORT, 'movements are only added to'); END;
-
--- paints with what is left of them
-CREATE VIEW paint_now AS
-SELECT p.*, (SELECT COALESCE(SUM(m.amount_ml), 0.0) FROM stock_movement m WHERE m.paint = p.id) AS stock_ml FROM paint p;
-
--- supplies with how many are left
-CREATE VIEW supply_now AS
-SELECT s.*, (SELECT COALESCE(SUM(m.count), 0.0) FROM supply_movement m WHERE m.supply = s.id) AS count FROM supply s;
-
--- pieces with their client's name and what the last plan said
-CREATE VIEW piece_now AS
-SELECT p.*, c.name AS client_name, o.next_step, o.next_task, o.price_cent, o.cost_cent, o.hours, o.ready_utc_min, o.blocked_by,
-    COALESCE(o.color_hex, p.color_hex) AS shown_hex, o.revision AS outlook_revision
-FROM piece p LEFT JOIN client c ON c.id = p.client LEFT JOIN piece_outlook o ON o.piece = p.id;
-
--- money with the piece's title
-CREATE VIEW money_now AS
-SELECT m.*, p.title AS piece_title FROM money m LEFT JOIN piece p ON p.id = m.piece;
-
--- closed pieces: planned beside actual
-CREATE VIEW closing_now AS
-SELECT k.*, p.title, p.template FROM closing k JOIN piece p ON p.id = k.piece WHERE k.removed = 0;

@@ -47,6 +47,29 @@ enum status sums_of_piece(struct book *b, const char *piece, struct piece_sums *
     return status;
 }
 
+enum status sums_paint_use(struct book *b, const char *piece, struct arena *arena,
+                           struct paint_use **out_rows, size_t *out_n, struct why *why) {
+    int64_t most;
+    enum status s = sql_int(b, why, &most, "SELECT COUNT(*) FROM paint", "");
+    if (s) return s;
+    struct paint_use *rows = arena_array(arena, (size_t)most + 1, sizeof *rows);
+    sqlite3_stmt *st =
+        sql_prepare(b,
+                    "SELECT paint, -TOTAL(amount_ml) AS ml FROM stock_movement WHERE piece = ?1"
+                    " GROUP BY paint HAVING ml > 0 ORDER BY MIN(number)",
+                    why);
+    if (!rows || !st)
+        return rows ? E_IO : why_say(why, E_MEMORY, "", "There is not enough memory.");
+    sql_bind(st, "t", piece);
+    int rc;
+    size_t n = 0;
+    for (; (rc = sql_step(st)) == SQLITE_ROW; n++)
+        rows[n] = (struct paint_use){sql_column_text(st, 0, arena), sql_column_real(st, 1)};
+    if (rc != SQLITE_DONE) return sql_error(b->db, rc, why);
+    *out_rows = rows, *out_n = n;
+    return OK;
+}
+
 enum status sums_closing_number(struct book *b, const char *piece, int64_t *out, struct why *why) {
     return sql_int(b, why, out, "SELECT number FROM closing WHERE piece = ?1", "t", piece);
 }

@@ -16,6 +16,15 @@ struct piece_sums {
 enum status sums_of_piece(struct book *b, const char *piece, struct piece_sums *out,
                           struct why *why);
 
+/* What the piece took out of each can, corrections counted; what was mixed and put back on the
+ * shelf is a paint of its own. */
+struct paint_use {
+    const char *paint;
+    double amount_ml; /* > 0 */
+};
+enum status sums_paint_use(struct book *b, const char *piece, struct arena *arena,
+                           struct paint_use **out_rows, size_t *out_n, struct why *why);
+
 /* Number of the piece's closing, taken back or not; INT64_MIN: never closed. */
 enum status sums_closing_number(struct book *b, const char *piece, int64_t *out, struct why *why);
 

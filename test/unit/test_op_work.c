@@ -92,6 +92,9 @@ static void money(void) {
         CHECK(do_it("piece close", "{\"id\":\"side-table\",\"hours\":\"3 h 30 min\"}") == OK);
         CHECK_NEAR(said_real(&a, answer, "hour_cent"), 17300 / 3.5, 1e-6);
         CHECK_NEAR(said_real(&a, answer, "actual_material_cent"), 800, 1e-6);
+        const char *product = strstr(answer, "\"paint\":\"warm-white\"");
+        CHECK(product && strstr(product, "\"actual_ml\":236.588"));
+        CHECK_NEAR(said_real(&a, product, "actual_cost_cent"), 800, 1e-6);
         CHECK(do_it("piece close", "{\"id\":\"side-table\"}") == E_CONFLICT);
         CHECK(do_it("money pieces", "{}") == OK && count_of(answer, "\"hour_cent\"") == 1);
         CHECK(do_it("pieces", "{\"stage\":\"closed\"}") == OK && count_of(answer, "\"id\"") == 1);
@@ -103,6 +106,23 @@ static void money(void) {
                     "{\"id\":\"side-table\",\"hours\":\"7 h\",\"price\":\"$300\"}") == OK);
         CHECK_NEAR(said_real(&a, answer, "hour_cent"), (30000 - 2400 - 3500 - 800) / 7.0, 1e-6);
         CHECK(do_it("money pieces", "{}") == OK && count_of(answer, "\"hour_cent\"") == 1);
+    }
+    CASE("what was used in all, said at closing, is on the piece once and off the shelf") {
+        static const char close[] = "{\"id\":\"side-table\",\"hours\":\"7 h\",\"used\":[{"
+                                    "\"paint\":\"warm-white\",\"amount\":\"10 fl oz\"}]}";
+        CHECK(do_it("undo", "{}") == OK);
+        CHECK(do_it("piece close", close) == OK);
+        CHECK_NEAR(said_real(&a, answer, "actual_material_cent"), 1000, 1e-6); /* 10/32 of $32 */
+        CHECK(count_of(answer, "\"paint\":\"warm-white\"") == 1);
+        CHECK(do_it("paint show", "{\"id\":\"warm-white\"}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "stock_ml"), 22 * 29.5735295625, 1e-6);
+        CHECK(do_it("undo", "{}") == OK);
+        CHECK(do_it("paint show", "{\"id\":\"warm-white\"}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "stock_ml"), 24 * 29.5735295625, 1e-6);
+        CHECK(do_it("piece close", "{\"id\":\"side-table\",\"hours\":\"7 h\",\"used\":[{"
+                                   "\"paint\":\"none\",\"amount\":\"1 fl oz\"}]}") == E_REFERENCE);
+        CHECK_TEXT(a.why.field, "/used/0/paint");
+        CHECK(do_it("piece close", close) == OK);
     }
 }
 

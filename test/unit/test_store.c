@@ -8,6 +8,7 @@
 #include "test/check.h"
 #include "test/unit/temp_book.h"
 
+#include <sqlite3.h>
 #include <stdint.h>
 #include <sys/stat.h>
 
@@ -216,6 +217,23 @@ static void undo_and_history(void) {
         CHECK(store_read(s, &b, &why) == OK);
         CHECK(row_get(b, &table_client, "id", "lane", &arena, &c, &why) == OK && c.removed);
         store_read_end(b);
+    }
+    CASE("a change from before an upgrade is taken back, and what came since stays") {
+        sqlite3 *db = NULL;
+        CHECK(!sqlite3_open(t.path, &db) &&
+              !sqlite3_exec(db,
+                            "ALTER TABLE paint ADD COLUMN shelf_row INTEGER NOT NULL DEFAULT 7;"
+                            "UPDATE paint SET shelf_row = 3",
+                            NULL, NULL, NULL));
+        undo(s, changed, OK);
+        sqlite3_stmt *st = NULL;
+        CHECK(!sqlite3_prepare_v2(db, "SELECT cost_cent, shelf_row FROM paint WHERE id = 'ochre'",
+                                  -1, &st, NULL) &&
+              sqlite3_step(st) == SQLITE_ROW);
+        CHECK(sqlite3_column_double(st, 0) == 1.0 / 3);
+        CHECK(sqlite3_column_int(st, 1) == 3);
+        sqlite3_finalize(st);
+        sqlite3_close(db);
     }
     CASE("the last change is the newest that is in effect") {
         struct book *b = write_of(s, "client add");
