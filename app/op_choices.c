@@ -10,7 +10,7 @@
 #include <string.h>
 
 struct choice {
-    const char *id, *name, *role;
+    const char *id, *name, *role, *text;
 };
 
 struct template_choice {
@@ -24,8 +24,8 @@ struct template_choice {
 struct choices {
     struct template_choice *templates;
     size_t templates_n;
-    struct choice *finishes, *woods, *classes, *methods, *repairs, *effects;
-    size_t finishes_n, woods_n, classes_n, methods_n, repairs_n, effects_n;
+    struct choice *finishes, *woods, *classes, *methods, *repairs, *effects, *conditions;
+    size_t finishes_n, woods_n, classes_n, methods_n, repairs_n, effects_n, conditions_n;
     const char *words; /* JSON object: member -> words */
 };
 
@@ -105,7 +105,8 @@ static bool templates_fill(const struct tables *t, struct arena *a, struct choic
         for (size_t i = 0; i < t->table##_n; i++) {                                                \
             const struct table##_row *row = &t->table[i];                                          \
             if (when)                                                                              \
-                c->list[c->list##_n++] = (struct choice){row->id, row->name_member, role_value};   \
+                c->list[c->list##_n++] =                                                           \
+                    (struct choice){row->id, row->name_member, role_value, NULL};                  \
         }                                                                                          \
     } while (0)
 
@@ -116,6 +117,8 @@ static bool tables_fill(const struct tables *t, struct arena *a, struct choices 
     TABLE_FILL(methods, methods, name, NULL, true);
     TABLE_FILL(repairs, repairs, name, NULL, true);
     TABLE_FILL(effects, operations, name, NULL, !strcmp(row->role, "effect"));
+    TABLE_FILL(conditions, conditions, name, NULL, true);
+    for (size_t i = 0; i < c->conditions_n; i++) c->conditions[i].text = t->conditions[i].look;
     return true;
 }
 
@@ -169,6 +172,7 @@ static const struct field choice_fields[] = {
     F_TEXT(struct choice, id, "id, as the job document writes it"),
     F_TEXT(struct choice, name, "name"),
     F_TEXT(struct choice, role, "of a class: primer, barrier, color, clear ..."),
+    F_TEXT(struct choice, text, "of a condition: what to look for"),
 };
 static DESC(desc_choice, struct choice, "choice", "One thing to choose.", choice_fields);
 
@@ -191,6 +195,7 @@ static const struct field choices_fields[] = {
     F_LIST(struct choices, methods, &desc_choice, 1000, "ways to put a coat on"),
     F_LIST(struct choices, repairs, &desc_choice, 1000, "repairs"),
     F_LIST(struct choices, effects, &desc_choice, 1000, "stencil, glaze, distressing ..."),
+    F_LIST(struct choices, conditions, &desc_choice, 1000, "conditions at a glance, before buying"),
     F_JSON(struct choices, words, "words of each member that has a fixed set"),
 };
 static DESC(desc_choices, struct choices, "choices", "What a form may offer.", choices_fields);

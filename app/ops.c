@@ -25,7 +25,8 @@
     X(shelf) \
     X(shop) \
     X(supply) \
-    X(today)
+    X(today) \
+    X(worth)
 /* clang-format on */
 
 #define DECLARE(name) extern const struct ops ops_##name;

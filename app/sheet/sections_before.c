@@ -34,7 +34,7 @@ void sheet_agreement(struct pen *p) {
     money(p, a->quoted_cent, "Quoted", NULL);
     money(p, a->deposit_cent, "Deposit", NULL);
     money(p, a->bought_cent, "Bought for", NULL);
-    money(p, a->asking_cent, "Asked for it", NULL);
+    money(p, a->asking_cent, "Asking price", NULL);
     if (a->sample_signed)
         pen_row(p, SHEET_ROW, a->sample_signed == YN_YES ? "Signed" : "Not yet signed",
                 "Sample card or test board", NULL, NULL);

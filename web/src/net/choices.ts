@@ -7,6 +7,7 @@ export interface Choice {
   uses?: string[];
   usual?: Record<string, string | number>;
   role?: string;
+  text?: string;
 }
 export interface Choices {
   templates?: Choice[];
@@ -16,6 +17,7 @@ export interface Choices {
   methods?: Choice[];
   repairs?: Choice[];
   effects?: Choice[];
+  conditions?: Choice[];
   words?: Record<string, string[]>;
 }
 export function useChoices(): Choices {

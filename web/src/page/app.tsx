@@ -15,6 +15,7 @@ import { Money } from './money';
 import { DaysPage } from './days';
 import { ShopPage } from './shop';
 import { BatchPage } from './batch';
+import { WorthPage } from './worth';
 
 function page(path: string) {
   const [, first, second] = path.split('?')[0].split('/').map(decodeURIComponent);
@@ -26,6 +27,8 @@ function page(path: string) {
     case 'pieces':
       return second === 'new' ? (
         <NewPiece />
+      ) : second === 'worth' ? (
+        <WorthPage />
       ) : second ? (
         <PiecePage id={second} key={second} />
       ) : (

@@ -77,6 +77,9 @@ export function Pieces() {
           <a class="btn main" href="/pieces/new">
             New piece
           </a>
+          <a class="btn" href="/pieces/worth">
+            Worth buying?
+          </a>
         </div>
       </div>
       <div class="taps gap">

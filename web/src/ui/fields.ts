@@ -98,7 +98,7 @@ export const AGREED: FieldSpec[] = [
   f('agreement.quoted', 'Quoted', 'text', { help: '$640' }),
   f('agreement.deposit', 'Deposit paid'),
   f('agreement.bought', 'Bought for'),
-  f('agreement.asking', 'Asked for it before work'),
+  f('agreement.asking', 'Asking price when done'),
   f('agreement.sample_signed', 'Sample signed', 'yes'),
   f('agreement.agreed', 'Agreed, one a line', 'lines'),
   f('agreement.excluded', 'Not part of the work, one a line', 'lines'),

@@ -1,0 +1,34 @@
+// The trade's own operations at the command line: worth buying, inspection, help, agreement, handing over.
+//   node trade.mjs PROGRAM EXAMPLES_FOLDER
+import { join, resolve } from 'node:path';
+import { check, done, must, same } from './tally.mjs';
+import { folder, run } from './program.mjs';
+
+const program = resolve(process.argv[2]), examples = resolve(process.argv[3]), dir = folder();
+const book = join(dir, 'trade.book'), now = '2026-10-05T13:00Z';
+const at = (...args) => run(program, [...args, '--book', book]);
+const json = (...args) => {
+  const r = at(...args, '--json');
+  if (r.code) throw new Error(`${args.join(' ')}: ${r.err}`);
+  return JSON.parse(r.out);
+};
+for (const name of ['chest', 'nightstands', 'desk'])
+  same(at('import', join(examples, `${name}.job.json`), ...(name === 'chest' ? ['--shop'] : [])).code, 0, `import of ${name}`);
+
+await check('worth buying: a nightstand that is not', () => {
+  const ask = ['worth', 'nightstand', '--price', '$140', '--fee', '13 %', '--supplies', '$34', '--hours', '6.5 h', '--pay', '$30/h', '--asked', '$25'];
+  const r = at(...ask), w = json(...ask, '--why');
+  must(/Leave it\./.test(r.out) && /-\$107\.20/.test(r.out), r.out);
+  // common practice, by hand: 140 x .87 - 34 - 6.5 x 30; (121.80 - 25 - 34) / 6.5
+  same([Math.round(w.offer_cent), Math.round(w.hour_cent_per_h), w.verdict], [-10720, 966, 'leave'], 'figures');
+  for (const k of ['offer_cent', 'hour_cent_per_h', 'hours', 'supplies_cent', 'break_even_cent', 'must_bring_cent'])
+    must(w.basis[`/${k}`]?.rule && w.basis[`/${k}`].source, `no basis of ${k}`);
+  must(!/basis/.test(r.out), 'the bases are printed unasked');
+});
+await check('worth buying: what is wrong is named', () => {
+  const r = at('worth', 'spaceship');
+  same(r.code, 1, 'status');
+  must(r.err.startsWith('/template:'), r.err);
+});
+void now;
+done();
