@@ -49,6 +49,9 @@ alone qrencode.h app/
 alone jpeglib.h photo/
 alone png.h photo/
 alone lcms2.h photo/
+alone webp/ photo/
+alone libheif/ photo/
+alone seccomp.h photo/
 
 # ---- the core computes and nothing else ------------------------------------------------------------
 headers='assert complex errno float inttypes limits math stdalign stdarg stdbool stddef stdint stdio stdlib
