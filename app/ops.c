@@ -15,6 +15,7 @@
     X(history) \
     X(import) \
     X(job) \
+    X(measure) \
     X(mixing) \
     X(money) \
     X(piece) \

@@ -4,6 +4,7 @@
 #include "cli/help.h"
 #include "cli/listing.h"
 #include "cli/sheet_text.h"
+#include "photo/picture.h"
 #include "server/serve.h"
 
 #include <stdio.h>
@@ -135,6 +136,7 @@ static int run(const struct op *op, int argc, char **argv) {
 int main(int argc, char **argv) {
     int words = 0;
     struct paper p;
+    picture_worker(argc, argv);
     if (argc < 2 || !strcmp(argv[1], "--help") || !strcmp(argv[1], "-h") ||
         !strcmp(argv[1], "help")) {
         paper_for(&p, STDOUT_FILENO);

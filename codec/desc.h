@@ -46,11 +46,12 @@ enum field_type {
 
 enum field_flags {
     FLAG_REQUIRED = 1,
-    FLAG_KEY = 2,  /* unique id in its list */
-    FLAG_TRI = 4,  /* enum yes_no: unsaid, false, true */
-    FLAG_PATH = 8, /* a text that names a file of the person's */
-    FLAG_FILE = 16 /* FIELD_JSON on a command line: the path of a file ("-": standard input), whose
-                      text is handed over unparsed, at most 4 MB; over HTTP the value itself */
+    FLAG_KEY = 2,   /* unique id in its list */
+    FLAG_TRI = 4,   /* enum yes_no: unsaid, false, true */
+    FLAG_PATH = 8,  /* a text that names a file of the person's */
+    FLAG_NULL = 32, /* a record of a result: null when there is nothing to say of it */
+    FLAG_FILE = 16  /* FIELD_JSON on a command line: the path of a file ("-": standard input), whose
+                       text is handed over unparsed, at most 4 MB; over HTTP the value itself */
 };
 
 struct desc;
@@ -76,6 +77,7 @@ struct desc {
     size_t fields_n;
     const char *format; /* a document of its own begins with "format" and "version"; or NULL */
     int version;
+    bool open; /* members that are not known are passed over; elsewhere they are errors */
 };
 
 /* Shorthand for tables: F_TEXT(struct piece, title, "...") and so on. */
@@ -142,8 +144,15 @@ struct desc {
 #define F_FILE(S, m, h)                                                                            \
     { F_AT(S, m), .type = FIELD_JSON, .flags = FLAG_FILE, .help = h }
 #define DESC(var, type, label, h, table)                                                           \
-    const struct desc var = {label, h, sizeof(type), table, sizeof table / sizeof *table, NULL, 0}
+    const struct desc var = {label, h, sizeof(type), table, sizeof table / sizeof *table,          \
+                             NULL,  0, false}
 #define DESC_DOCUMENT(var, type, label, h, table, fmt, ver)                                        \
-    const struct desc var = {label, h, sizeof(type), table, sizeof table / sizeof *table, fmt, ver}
+    const struct desc var = {label, h,   sizeof(type), table, sizeof table / sizeof *table,        \
+                             fmt,   ver, false}
+
+/* for files that other programs write too */
+#define DESC_OPEN(var, type, label, h, table)                                                      \
+    const struct desc var = {label, h, sizeof(type), table, sizeof table / sizeof *table,          \
+                             NULL,  0, true}
 
 #endif

@@ -160,7 +160,12 @@ static void print_value(struct printer *p, const struct field *f, const char *re
     case FIELD_DAY:
     case FIELD_LOCAL:
     case FIELD_INSTANT: print_time(p, f, at); break;
-    case FIELD_RECORD: print_record(p, f->of, at, false); break;
+    case FIELD_RECORD:
+        if ((f->flags & FLAG_NULL) && !desc_said(f->of, at))
+            text_print(p->out, "null");
+        else
+            print_record(p, f->of, at, false);
+        break;
     case FIELD_LIST:
     case FIELD_MAP: print_rows(p, f, record); break;
     case FIELD_TEXTS:

@@ -309,7 +309,9 @@ static enum status read_value(struct reader *r, const struct field *f, json_t *v
         if (r->spelling == SPELL_RESULT && json_is_integer(v)) return read_int(r, f, v, at);
         if (!json_is_string(v)) return wrong_type(r, f, v, "a text");
         return value_of_text(r, f, json_string_value(v), at);
-    case FIELD_RECORD: return read_record(r, f->of, v, at);
+    case FIELD_RECORD:
+        if ((f->flags & FLAG_NULL) && json_is_null(v)) return OK;
+        return read_record(r, f->of, v, at);
     case FIELD_LIST: return read_list(r, f, v, record);
     case FIELD_MAP: return read_map(r, f, v, record);
     case FIELD_TEXTS:
@@ -359,6 +361,7 @@ static enum status read_members(struct reader *r, const struct desc *d, json_t *
     json_object_foreach(in, key, v) {
         if (d->format && (!strcmp(key, "format") || !strcmp(key, "version"))) continue;
         const struct field *f = field_by_key(d, r->spelling, key);
+        if (!f && d->open) continue;
         size_t before = path_down(r, key);
         if ((s = f ? read_value(r, f, v, out) : unknown_key(r, d, key)) != OK) return s;
         path_up(r, before);

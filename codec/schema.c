@@ -178,7 +178,11 @@ static void value(struct schema_set *s, const struct field *f, enum spelling spe
     case FIELD_DAY:
     case FIELD_LOCAL:
     case FIELD_INSTANT: time_value(s, f, spelling); break;
-    case FIELD_RECORD: refer(s, f->of, spelling, false); break;
+    case FIELD_RECORD:
+        if (f->flags & FLAG_NULL) text_print(s->out, "{\"anyOf\":[");
+        refer(s, f->of, spelling, false);
+        if (f->flags & FLAG_NULL) text_print(s->out, ",{\"type\":\"null\"}]}");
+        break;
     case FIELD_LIST:
     case FIELD_MAP: list_of_records(s, f, spelling); break;
     case FIELD_TEXTS:
@@ -223,7 +227,7 @@ static void body(struct schema_set *s, const struct desc *d, enum spelling spell
         any = true;
         text_json(s->out, field_key(&d->fields[i], spelling, key));
     }
-    text_print(s->out, "],\"additionalProperties\":false");
+    text_print(s->out, "],\"additionalProperties\":%s", d->open ? "true" : "false");
 }
 
 /* Everything met so far from number `from`, and what is met on the way. Rows of maps lose the field

@@ -15,7 +15,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum { PICTURE_RECTS_MAX = 128, PICTURE_SIDE_MAX = 2400 };
+enum { PICTURE_RECTS_MAX = 288, PICTURE_SIDE_MAX = 2400 };
 
 struct picture_ask {
     const struct picture_rect *rects; /* [rects_n] of the upright picture, each inside it */

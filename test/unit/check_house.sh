@@ -29,7 +29,7 @@ for folder in core codec store photo app server cli; do
         /^[ \t]*#[ \t]*include[ \t]*"/ {
             split($0, q, "\""); split(q[2], part, "/")
             # the program itself is put together in cli/main.c
-            if (FILENAME == "cli/main.c" && part[1] == "server") next
+            if (FILENAME == "cli/main.c" && (part[1] == "server" || q[2] == "photo/picture.h")) next
             if (!(part[1] in good)) print FILENAME ": " q[2]
         }')
     if [ -z "$wrong" ]; then ok; else bad "$folder includes what it must not:

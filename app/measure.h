@@ -1,0 +1,88 @@
+/* Colors read in pictures: rectangles of things of known color and of things that are wanted to be
+ * known, and what is found. Pictures are read by photo/, the color is found by core/photo. */
+#ifndef APP_MEASURE_H
+#define APP_MEASURE_H
+
+#include "app/op.h"
+#include "photo/picture.h"
+
+enum { MEASURE_REFERENCES_MAX = 256, MEASURE_TARGETS_MAX = 32 };
+
+struct measure_reference {
+    const char *name;
+    int kind;           /* enum photo_kind + 1; 0: not said */
+    double rect[4];     /* x, y, w, h in pixels of the upright picture */
+    double lab[3];      /* D50, 2 degree; NAN: not said */
+    const char *paint;  /* on the shelf: its color; NULL: lab says it */
+    const char *sample; /* in the book, the same */
+};
+struct measure_target {
+    const char *name;
+    double rect[4];
+};
+struct measure_rects {
+    struct measure_reference *references;
+    size_t references_n;
+    struct measure_target *targets;
+    size_t targets_n;
+};
+/* As other programs may write it: members that are not known are passed over. */
+extern const struct desc desc_measure_file;
+extern const char *const words_photo_kind[];
+
+struct measured_picture {
+    const char *name, *format, *profile;
+    int64_t width, height;
+    const char *note; /* what is odd about the file, in words; NULL: nothing */
+};
+struct measured_target {
+    const char *name, *hex, *color; /* color: lab() text that any color argument takes */
+    double lab[3], expected, limit90;
+    const char **warnings;
+    size_t warnings_n;
+};
+struct measured_reference {
+    const char *name;
+    int kind;
+    double stated[3], read[3], difference, weight;
+    bool assumed;
+    const char **warnings;
+    size_t warnings_n;
+};
+struct measured_difference {
+    double lab[3], expected, limit90, ciede2000;
+};
+struct measure_answer {
+    struct measured_target *targets;
+    size_t targets_n;
+    struct measured_difference difference;
+    const char **warnings, **advice; /* advice: the same in sentences */
+    size_t warnings_n, advice_n;
+    struct measured_reference *references;
+    size_t references_n;
+    struct measured_picture picture; /* the first */
+    int64_t shots;
+};
+extern const struct desc desc_measure_answer;
+
+struct measure_shot {
+    const void *bytes;
+    size_t n;
+    const char *name; /* of the file, for its suffix and for people */
+    const struct measure_rects *rects;
+};
+
+/* Reads one picture, or several of the same targets as one reading.
+ *
+ *   member   in front of pointers where there are several shots: "/shots/%zu"
+ *   out      all of it in call->arena
+ *
+ * Errors: those of picture_read and photo_read, at "/photo", "/references/N/..." and
+ * "/targets/N/..." below the shot's member. */
+enum status measure_read(struct op_call *call, const struct measure_shot *shots, size_t n,
+                         const char *member, struct measure_answer *out, struct why *why);
+
+/* For a terminal. */
+void measure_print(const struct measure_answer *a, struct text *out);
+
+#endif
