@@ -1,4 +1,4 @@
-/* Learning color work: the next sample worth making, and a batch that dried to another color. */
+/* The next sample worth making. */
 #ifndef APP_COLOR_LEARN_H
 #define APP_COLOR_LEARN_H
 
@@ -49,43 +49,6 @@ enum status color_next(const struct tables *t, const struct shelf *shelf,
                        const struct next_ask *ask, struct limit limit, struct arena *arena,
                        struct next_answer *out, struct why *why);
 
-struct correct_ask {
-    struct color_said target, dried; /* wanted; what the batch dried to */
-    struct mix_item *items;          /* what is in it, in parts */
-    size_t items_n;
-    double batch_ml, need_ml,
-        most_ml;    /* in it; wanted in the end; vessel. NAN: as batch; twice it */
-    int64_t paints; /* added at most; INT64_MIN: 3 */
-    double good;    /* difference that is good enough; NAN: 1 */
-};
-
-struct add_row {
-    const char *paint, *name, *text;
-    double amount_ml;
-};
-
-struct correct_answer {
-    const char *advice;    /* leave, add, restart, neither */
-    const char *text;      /* in a sentence */
-    double difference_now; /* of the dried batch to the target */
-    struct add_row *add;   /* to pour into the batch */
-    size_t add_n;
-    double after_ml, more_ml; /* batch then; beyond what is needed */
-    const char *hex;
-    double difference, expected_difference;
-    struct recipe_answer_item *fresh; /* a new batch instead, in parts */
-    size_t fresh_n;
-    double fresh_difference;
-    struct mix_item *batch; /* what is in it after the addition, in parts */
-    size_t batch_n;
-};
-
-/* The batch's own reading is learnt from first. Errors: those of color_mix; E_MISSING (/dried),
- * E_DOMAIN (/batch). */
-enum status color_correct(const struct tables *t, const struct shelf *shelf,
-                          const struct correct_ask *ask, struct limit limit, struct arena *arena,
-                          struct correct_answer *out, struct why *why);
-
-extern const struct desc desc_next_answer, desc_correct_answer;
+extern const struct desc desc_next_answer;
 
 #endif

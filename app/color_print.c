@@ -83,3 +83,14 @@ void next_answer_print(const struct next_answer *a, struct text *out) {
         text_print(out, "%2zu  %s\n", i + 1, i ? a->rows[i].text : a->text);
     if (!a->rows_n) text_print(out, "    %s\n", a->text);
 }
+
+void correct_answer_print(const struct correct_answer *a, struct text *out) {
+    text_print(out, "It dried %.1f off (%s).\n%s\n", a->difference_now, seen(a->difference_now),
+               a->text);
+    if (a->add_n)
+        text_print(out,
+                   "Added to, it should dry to %s, %.1f from the target; expect %.1f (%s), 9 of 10 "
+                   "within %.1f.\n",
+                   a->hex, a->difference, a->expected_difference, seen(a->expected_difference),
+                   a->difference_90);
+}

@@ -2,6 +2,7 @@
 #ifndef APP_COLOR_PRINT_H
 #define APP_COLOR_PRINT_H
 
+#include "app/color_correct.h"
 #include "app/color_learn.h"
 #include "app/color_work.h"
 #include "codec/document.h"
@@ -9,5 +10,6 @@
 void recipe_answer_print(const struct recipe_answer *a, struct text *out);
 void mix_answer_print(const struct mix_answer *a, struct text *out);
 void next_answer_print(const struct next_answer *a, struct text *out);
+void correct_answer_print(const struct correct_answer *a, struct text *out);
 
 #endif

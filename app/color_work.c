@@ -1,6 +1,5 @@
 #include "app/color_work.h"
 
-#include "codec/color_text.h"
 #include "core/color/color.h"
 #include "core/recipe/recipe.h"
 #include "core/work/palette.h"
@@ -8,20 +7,10 @@
 #include <math.h>
 #include <string.h>
 
-enum { BEST = 8, MIX_ITEMS_MAX = 16 };
+enum { BEST = 8 };
 
 static enum status no_memory(struct why *why) {
     return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
-}
-
-static const char *swatch(struct arena *a, struct lab d50) {
-    char hex[8];
-    color_print_hex(d50, hex);
-    return arena_text(a, hex);
-}
-
-static struct lab lab_said(const struct color_said *c) {
-    return (struct lab){c->lab[0], c->lab[1], c->lab[2]};
 }
 
 static void lab_keep(double out[3], struct lab c) {
@@ -34,6 +23,7 @@ static void lab_keep(double out[3], struct lab c) {
  * -------------------------------------------------------------------------------------- */
 
 struct search {
+    const struct tables *t;
     const struct palette *palette;
     const struct recipe_ask *ask;
     struct arena *arena;
@@ -43,15 +33,34 @@ struct search {
     struct recipe_result found;
 };
 
+/* With real amounts, no more than there is and no less than can be poured; a leftover cannot be
+ * bought again. */
+static void amounts_bind(const struct search *s, const struct paint *p, struct recipe_paint *out) {
+    double part_ml = s->ask->part_ml;
+    if (!(part_ml > 0)) return;
+    double least = fmax(s->ask->measuring.least_ml, p->smallest_ml > 0 ? p->smallest_ml : 0);
+    out->pour_min = (int)fmin(RECIPE_PARTS_MAX, ceil(least / part_ml - 1e-9));
+    out->cost_cent *= part_ml;
+    if (isnan(p->stock_ml) || (s->ask->buy && !out->leftover)) return;
+    int most = (int)fmin(RECIPE_PARTS_MAX, floor(p->stock_ml / part_ml + 1e-9));
+    out->pour_max = most;
+    if (most < (out->pour_min > 1 ? out->pour_min : 1)) {
+        out->pour_min = out->pour_max = 0;
+        out->use = RECIPE_NEVER;
+    }
+}
+
 static void paints_offer(struct search *s) {
     for (size_t i = 0; i < s->palette->n; i++) {
         const struct paint *p = s->palette->paints[i].paint;
-        bool priced = p->size_ml > 0 && !isnan(p->cost_cent);
-        s->paints[i] = (struct recipe_paint){
-            .pigment = &s->palette->paints[i].pigment,
-            .use = p->stock_ml == 0 || s->ask->only_n ? RECIPE_NEVER : RECIPE_MAY,
-            .cost_cent = priced ? p->cost_cent / p->size_ml : 0,
-            .leftover = p->leftover_of_n > 0};
+        bool priced = p->size_ml > 0 && !isnan(p->cost_cent), left = p->leftover_of_n > 0;
+        bool gone = p->stock_ml == 0 && (left || !s->ask->buy);
+        s->paints[i] =
+            (struct recipe_paint){.pigment = &s->palette->paints[i].pigment,
+                                  .use = gone || s->ask->only_n ? RECIPE_NEVER : RECIPE_MAY,
+                                  .cost_cent = priced ? p->cost_cent / p->size_ml : 0,
+                                  .leftover = left};
+        amounts_bind(s, p, &s->paints[i]);
     }
 }
 
@@ -98,7 +107,7 @@ static enum status search_run(struct search *s, struct limit limit, struct why *
     const struct palette *p = s->palette;
     s->problem = (struct recipe_problem){.paints = s->paints,
                                          .paints_n = p->n,
-                                         .target = lab_d65_of_d50(lab_said(&s->ask->target)),
+                                         .target = lab_d65_of_d50(color_lab(&s->ask->target)),
                                          .items_max = (int)s->ask->paints,
                                          .parts = (int)s->ask->parts,
                                          .objective = s->ask->by_expected ? RECIPE_BY_EXPECTED
@@ -112,30 +121,10 @@ static enum status search_run(struct search *s, struct limit limit, struct why *
                                          .d65 = &p->d65,
                                          .a = &p->a,
                                          .led = &p->led};
-    s->target = upsample_color(&p->d50, lab_said(&s->ask->target));
+    s->target = upsample_color(&p->d50, color_lab(&s->ask->target));
+    if (s->ask->reflectance) s->target.spectrum = *s->ask->reflectance;
     s->problem.target_reflectance = &s->target.spectrum;
     return recipe_search(&s->problem, &limit, s->arena, &s->found, why);
-}
-
-/* Seen under another light, on a screen that is looked at by a daylight-adapted eye: the color is
- * brought over by adaptation of the whites. target NULL: none. */
-static bool looks_fill(const struct palette *p, const struct spectrum *mix,
-                       const struct spectrum *target, struct arena *a, struct light_look **out,
-                       size_t *out_n) {
-    static const char *const names[LIGHT_LOOKS] = {"d65", "a", "led"};
-    const struct weights *const w[LIGHT_LOOKS] = {&p->d65, &p->a, &p->led};
-    *out = arena_array(a, LIGHT_LOOKS, sizeof **out);
-    if (!*out) return false;
-    for (size_t i = 0; i < LIGHT_LOOKS; i++) {
-        struct xyz seen = xyz_of_spectrum(w[i], mix);
-        struct lab there = lab_of_xyz(seen, w[i]->white);
-        double off = NAN;
-        if (target) off = ciede2000(there, lab_of_xyz(xyz_of_spectrum(w[i], target), w[i]->white));
-        (*out)[i] = (struct light_look){
-            names[i], swatch(a, lab_of_xyz(xyz_adapt(seen, w[i]->white, XYZ_D50), XYZ_D50)), off};
-    }
-    *out_n = LIGHT_LOOKS;
-    return true;
 }
 
 static struct spectrum reflectance_of(const struct palette *p, const double *volume,
@@ -156,7 +145,7 @@ static enum status row_fill(const struct search *s, const struct recipe *r,
     *out = (struct recipe_row){.items = arena_array(s->arena, r->items_n, sizeof *out->items),
                                .items_n = r->items_n,
                                .parts = r->total,
-                               .hex = swatch(s->arena, d50),
+                               .hex = color_swatch(s->arena, d50),
                                .difference = r->difference,
                                .expected_difference = expected,
                                .difference_90 = limit90,
@@ -176,8 +165,10 @@ static enum status row_fill(const struct search *s, const struct recipe *r,
         return E_MEMORY;
     for (size_t i = 0; i < r->items_n; i++) {
         const struct paint *p = s->palette->paints[r->items[i].paint].paint;
-        out->items[i] =
-            (struct recipe_answer_item){p->id, p->name ? p->name : p->id, r->items[i].parts};
+        double ml = s->ask->part_ml > 0 ? r->items[i].parts * s->ask->part_ml : NAN;
+        out->items[i] = (struct recipe_answer_item){
+            p->id, p->name ? p->name : p->id, r->items[i].parts, ml,
+            isnan(ml) ? NULL : measuring_text(&s->ask->measuring, s->t, p, ml, s->arena)};
     }
     return OK;
 }
@@ -217,7 +208,7 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
         return why_say(why, E_MISSING, "/shelf/paints",
                        "The shelf holds no paint whose color is known. Enter at least one with a "
                        "color, such as \"color\": \"#f4f2ec\".");
-    struct search s = {.palette = &palette, .ask = ask, .arena = arena};
+    struct search s = {.t = t, .palette = &palette, .ask = ask, .arena = arena};
     s.paints = arena_array(arena, palette.n, sizeof *s.paints);
     if (!s.paints) return no_memory(why);
     paints_offer(&s);
@@ -227,8 +218,13 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
         (st = batch_set(&s, why)) || (st = search_run(&s, limit, why)))
         return st;
     struct recipe_answer a = {.target = ask->target,
-                              .target_hex = swatch(arena, lab_said(&ask->target)),
+                              .target_hex = color_swatch(arena, color_lab(&ask->target)),
+                              .parts = ask->parts,
+                              .part_ml = ask->part_ml > 0 ? ask->part_ml : NAN,
                               .out_of_reach = s.found.out_of_reach};
+    if (!looks_fill(&palette, s.problem.target_reflectance, NULL, arena, &a.target_lights,
+                    &a.target_lights_n))
+        return no_memory(why);
     const struct recipe_proof *proof = &s.found.proof;
     a.proof = (struct recipe_proof_row){proof->kind == RECIPE_OPTIMAL ? "optimal" : "limit",
                                         proof->bound, proof->grid_points, (int64_t)proof->points,
@@ -238,73 +234,8 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
         return no_memory(why);
     if (a.out_of_reach && a.recipes_n)
         a.advice = reach_advice(
-            lab_said(&ask->target),
+            color_lab(&ask->target),
             (struct lab){a.recipes[0].lab[0], a.recipes[0].lab[1], a.recipes[0].lab[2]});
-    *out = a;
-    return OK;
-}
-
-/* ---- one mix
- * ------------------------------------------------------------------------------------------ */
-
-static enum status volumes_read(const struct palette *p, const struct mix_item *items, size_t n,
-                                double *volume, struct arena *arena, struct why *why) {
-    double sum = 0;
-    if (!n || n > MIX_ITEMS_MAX)
-        return why_say(why, E_MISSING, "/items", "A mix has 1 to %d paints: white=3,black=1.",
-                       MIX_ITEMS_MAX);
-    for (size_t i = 0; i < n; i++) {
-        int row = palette_find(p, items[i].paint);
-        if (row < 0)
-            return why_say(why, E_REFERENCE, arena_print(arena, "/items/%zu/paint", i),
-                           "\"%s\" is no paint with a known color on this shelf.", items[i].paint);
-        if (!(items[i].parts >= 0 && items[i].parts <= 1e6))
-            return why_say(why, E_DOMAIN, arena_print(arena, "/items/%zu/parts", i),
-                           "Parts are numbers from 0 to 1,000,000.");
-        volume[row] += items[i].parts;
-        sum += items[i].parts;
-    }
-    return sum > 0 ? OK
-                   : why_say(why, E_DOMAIN, "/items", "At least one paint needs parts above 0.");
-}
-
-enum status color_mix(const struct tables *t, const struct shelf *shelf,
-                      const struct mix_item *items, size_t items_n, const struct color_said *target,
-                      struct arena *arena, struct mix_answer *out, struct why *why) {
-    struct palette p;
-    enum status s = palette_make(t, shelf, NULL, arena, &p, why);
-    if (s) return s;
-    double *volume = arena_array(arena, p.n + 1, sizeof *volume);
-    if (!volume) return no_memory(why);
-    if ((s = volumes_read(&p, items, items_n, volume, arena, why))) return s;
-    struct sample_mix mix;
-    if (!palette_mix(&p, volume, &mix))
-        return why_say(why, E_TOO_LARGE, "/items",
-                       "This mix holds more than %d different paints, leftovers counted by what "
-                       "they were mixed from.",
-                       SAMPLE_ITEMS_MAX);
-    struct sample_prediction seen;
-    if ((s = sample_predict(p.model, &mix, &seen, why))) return s;
-    struct mix_answer a = {.difference = NAN,
-                           .expected_difference = seen.expected,
-                           .difference_90 = seen.limit90,
-                           .samples = (int64_t)p.samples_n,
-                           .hex = swatch(arena, seen.color)};
-    struct upsampled wanted;
-    if (target && target->text) {
-        wanted = upsample_color(&p.d50, lab_said(target));
-        struct xyz there = xyz_of_spectrum(&p.d65, &seen.spectrum);
-        a.difference = ciede2000(lab_of_xyz(there, p.d65.white), lab_d65_of_d50(lab_said(target)));
-        sample_doubt(p.model, a.difference, seen.variance, &a.expected_difference,
-                     &a.difference_90);
-    }
-    if (!looks_fill(&p, &seen.spectrum, target && target->text ? &wanted.spectrum : NULL, arena,
-                    &a.lights, &a.lights_n))
-        return no_memory(why);
-    char text[96];
-    color_print(NOTATION_LAB, seen.color, text, sizeof text);
-    a.notation = arena_text(arena, text);
-    lab_keep(a.lab, seen.color);
     *out = a;
     return OK;
 }
@@ -316,19 +247,14 @@ static const struct field item_fields[] = {
     F_TEXT(struct recipe_answer_item, paint, "id of the paint"),
     F_TEXT(struct recipe_answer_item, name, "its name"),
     F_INT(struct recipe_answer_item, parts, 0, 0, "parts by volume to pour"),
+    F_QTY(struct recipe_answer_item, amount, amount_ml, DIM_VOLUME, 0, 0, "the same as an amount"),
+    F_TEXT(struct recipe_answer_item, text, "as it is measured: 3 1/2 fl oz"),
 };
 DESC(desc_recipe_item, struct recipe_answer_item, "recipe_item", "One paint of a recipe.",
      item_fields);
 
 #define LAB_OF(S, h)                                                                               \
     { .name = "lab", .offset = offsetof(S, lab), .type = FIELD_NUMBERS, .fixed = 3, .help = h }
-
-static const struct field look_fields[] = {
-    F_TEXT(struct light_look, light, "d65, a (evening lamp), led"),
-    F_TEXT(struct light_look, hex, "on a screen, #rrggbb"),
-    F_NUM(struct light_look, difference, 0, 0, "CIEDE2000 to the target under that light"),
-};
-static DESC(desc_look, struct light_look, "light_look", "A color under one light.", look_fields);
 
 static const struct field row_fields[] = {
     F_LIST(struct recipe_row, items, &desc_recipe_item, 64, "what to pour"),
@@ -340,7 +266,8 @@ static const struct field row_fields[] = {
     F_NUM(struct recipe_row, expected_difference, 0, 0, "to expect, doubt included"),
     F_NUM(struct recipe_row, difference_90, 0, 0, "9 of 10 mixes stay below"),
     F_NUM(struct recipe_row, metamerism, 0, 0, "worst difference under an evening lamp and LED"),
-    F_QTY(struct recipe_row, cost, cost_cent, DIM_MONEY, 0, 0, "cost of one milliliter a part"),
+    F_QTY(struct recipe_row, cost, cost_cent, DIM_MONEY, 0, 0,
+          "of the whole mix; of one milliliter a part where no amount was asked"),
     F_INT(struct recipe_row, leftover_parts, 0, 0, "parts poured from leftovers"),
     F_BOOL(struct recipe_row, proven, "nothing on the grid beats it"),
 };
@@ -363,20 +290,11 @@ static const struct field answer_fields[] = {
     F_LIST(struct recipe_answer, tradeoff, &desc_recipe_row, 100000,
            "each better than any other in something"),
     F_RECORD(struct recipe_answer, proof, &desc_proof, "proof"),
+    F_INT(struct recipe_answer, parts, 0, 0, "parts of the measuring grid"),
+    F_QTY(struct recipe_answer, part, part_ml, DIM_VOLUME, 0, 0, "one part, where amounts count"),
+    F_LIST(struct recipe_answer, target_lights, &desc_look, LIGHT_LOOKS,
+           "the target itself under daylight, lamp and LED"),
     F_BOOL(struct recipe_answer, out_of_reach, "the shelf cannot make this color"),
     F_TEXT(struct recipe_answer, advice, "what would extend the reach"),
 };
 DESC(desc_recipe_answer, struct recipe_answer, "recipes", "Recipes for a color.", answer_fields);
-
-static const struct field mix_fields[] = {
-    LAB_OF(struct mix_answer, "predicted color, CSS Lab D50"),
-    F_TEXT(struct mix_answer, hex, "on a screen, #rrggbb"),
-    F_TEXT(struct mix_answer, notation, "as CSS text"),
-    F_NUM(struct mix_answer, difference, 0, 0, "CIEDE2000 to the target, where one was given"),
-    F_NUM(struct mix_answer, expected_difference, 0, 0,
-          "to expect between this and the dried mix; with a target: from it"),
-    F_NUM(struct mix_answer, difference_90, 0, 0, "9 of 10 mixes stay below"),
-    F_LIST(struct mix_answer, lights, &desc_look, LIGHT_LOOKS, "under daylight, lamp and LED"),
-    F_INT(struct mix_answer, samples, 0, 0, "samples it was learnt from"),
-};
-DESC(desc_mix_answer, struct mix_answer, "mix", "The predicted color of a mix.", mix_fields);

@@ -3,6 +3,8 @@
 #ifndef APP_COLOR_WORK_H
 #define APP_COLOR_WORK_H
 
+#include "app/color_looks.h"
+#include "app/measuring.h"
 #include "codec/desc.h"
 #include "core/base/arena.h"
 #include "core/base/limit.h"
@@ -23,20 +25,18 @@ struct recipe_ask {
     struct mix_item *batch; /* what is in the batch already, in parts; it stays */
     size_t batch_n;
     bool by_expected; /* prefer recipes that we are sure of */
+    double part_ml;   /* of one part: then stock and smallest pours bind; 0: parts alone count */
+    bool buy;         /* paint may be bought: what is left on the shelf does not bind */
+    struct measuring measuring;         /* with part_ml: how amounts are written */
+    const struct spectrum *reflectance; /* of the target, where it is known; NULL: the smoothest */
 };
 
 struct recipe_answer_item {
     const char *paint, *name;
     int64_t parts;
+    double amount_ml; /* NAN, text NULL: parts alone count */
+    const char *text;
 };
-
-/* How a mix looks under one light, adapted to a daylight screen. */
-struct light_look {
-    const char *light; /* d65, a, led */
-    const char *hex;
-    double difference; /* to the target under that light; NAN: no target */
-};
-enum { LIGHT_LOOKS = 3 };
 
 struct recipe_row {
     struct recipe_answer_item *items;
@@ -65,6 +65,10 @@ struct recipe_answer {
     struct recipe_row *tradeoff;
     size_t tradeoff_n;
     struct recipe_proof_row proof;
+    int64_t parts; /* of the grid, each part_ml (NAN: parts alone count) */
+    double part_ml;
+    struct light_look *target_lights; /* the target itself, under the same lights */
+    size_t target_lights_n;
     bool out_of_reach;
     const char *advice;
 };
@@ -80,16 +84,31 @@ struct mix_answer {
     const char *hex, *notation;                /* on a screen; lab() text */
     double difference;                         /* to the target; NAN: none was given */
     double expected_difference, difference_90; /* of the prediction; with a target: from it */
-    struct light_look *lights;
-    size_t lights_n;
+    struct light_look *lights, *target_lights;
+    size_t lights_n, target_lights_n;
+    struct mix_ramp *ramps;
+    size_t ramps_n;
     int64_t samples; /* from so many samples */
 };
 
-/* items: paint and parts (>= 0), at most 16; target: text NULL for none. Errors: E_MISSING
- * (/items), E_REFERENCE
+/* What the mix would be with so many parts of one paint and all others as they are. */
+struct mix_ramp {
+    const char *paint;
+    const char **hex; /* from 0 parts to `most`, evenly */
+    size_t hex_n;
+};
+struct mix_ask {
+    const struct mix_item *items;
+    size_t items_n;
+    const struct color_said *target; /* or NULL */
+    int marks;                       /* colors a ramp, 2..MIX_MARKS; 0: no ramps */
+    double most;                     /* parts at a ramp's end, > 0 */
+};
+enum { MIX_MARKS = 32 };
+
+/* items: paint and parts (>= 0), at most 16. Errors: E_MISSING (/items), E_REFERENCE
  * (/items/0/paint), E_DOMAIN, E_MEMORY. */
-enum status color_mix(const struct tables *t, const struct shelf *shelf,
-                      const struct mix_item *items, size_t items_n, const struct color_said *target,
+enum status color_mix(const struct tables *t, const struct shelf *shelf, const struct mix_ask *ask,
                       struct arena *arena, struct mix_answer *out, struct why *why);
 
 extern const struct desc desc_recipe_answer, desc_mix_answer, desc_recipe_row, desc_recipe_item;

@@ -1,4 +1,5 @@
 /* recipe and mix: on a shelf document, or on the book's own shelf where one is open. */
+#include "app/color_correct.h"
 #include "app/color_learn.h"
 #include "app/color_print.h"
 #include "app/color_work.h"
@@ -110,7 +111,8 @@ static enum status run_mix(struct op_call *call, struct why *why) {
     size_t n;
     enum status s = shelf_read(call, a->shelf, &shelf, why);
     if (s || (s = mix_text_read(a->items, call->arena, &items, &n, why))) return s;
-    s = color_mix(call->app->tables, shelf, items, n, NULL, call->arena, call->result, why);
+    struct mix_ask ask = {.items = items, .items_n = n};
+    s = color_mix(call->app->tables, shelf, &ask, call->arena, call->result, why);
     if (!s) mix_answer_print(call->result, &call->out_body);
     return s;
 }
@@ -192,7 +194,7 @@ static const struct field correct_fields[] = {
      .max = 1e6,
      .help = "how much may become of it; else twice"},
     F_INT(struct learn_args, paints, 1, 5, "paints to add at most; else 3"),
-    F_NUM(struct learn_args, good, 0.1, 20, "difference that is near enough; else 1"),
+    F_NUM(struct learn_args, good, 0.1, 20, "predicted difference that is near enough; else 0.7"),
 };
 static DESC(desc_correct_args, struct learn_args, "correct_args", "Which batch.", correct_fields);
 
@@ -204,17 +206,13 @@ static enum status run_correct(struct op_call *call, struct why *why) {
                               .need_ml = a->need_ml,
                               .most_ml = a->most_ml,
                               .paints = a->paints,
-                              .good = a->good};
+                              .good = a->good,
+                              .part_ml = NAN};
     struct shelf *shelf;
     enum status s = shelf_read(call, a->shelf, &shelf, why);
     if (s || (s = mix_text_read(a->items, call->arena, &ask.items, &ask.items_n, why))) return s;
     s = color_correct(call->app->tables, shelf, &ask, call->limit, call->arena, call->result, why);
-    const struct correct_answer *r = call->result;
-    if (!s)
-        text_print(&call->out_body,
-                   "It dried %.1f off.\n%s\nThen it should dry to %s, %.2f from the target; expect "
-                   "%.1f.\n",
-                   r->difference_now, r->text, r->hex, r->difference, r->expected_difference);
+    if (!s) correct_answer_print(call->result, &call->out_body);
     return s;
 }
 

@@ -5,6 +5,7 @@
 /* clang-format off */
 /* One line a subject. */
 #define SUBJECT_LIST(X) \
+    X(batch) \
     X(calendar) \
     X(choices) \
     X(client) \

@@ -200,14 +200,55 @@ static void mixing(void) {
     CASE("a batch that dried to another color becomes a sample, and what to add is said") {
         CHECK(do_it("batch correct",
                     "{\"id\":\"gray\",\"dried\":\"#9a9a98\",\"read\":\"instrument\"}") == OK &&
-              strstr(answer, "\"recipes\":[{"));
+              strstr(answer, "\"advice\":\"add\""));
+        CHECK(said_real(&a, answer, "difference_now") > 5);
+        CHECK_NEAR(said_real(&a, answer, "after_ml"), 400 + said_real(&a, answer, "amount_ml"),
+                   1e-6); /* one paint, black */
         CHECK(do_it("samples", "{\"paint\":\"black\"}") == OK &&
               count_of(answer, "\"document\"") == 1);
         CHECK(do_it("batch show", "{\"id\":\"gray\"}") == OK && strstr(answer, "#9a9a98"));
     }
+    CASE("what is poured into a batch is in it, and it has not dried again") {
+        CHECK(do_it("batch pour", "{\"id\":\"gray\",\"items\":[{\"paint\":\"black\",\"amount\":"
+                                  "\"100 ml\"}]}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "amount_ml"), 500, 1e-9);
+        CHECK(!strstr(answer, "\"dried\"") && count_of(answer, "\"paint\"") == 2);
+        CHECK(strstr(answer, "\"name\":\"Black\"") && strstr(answer, "\"parts\":2,"));
+        CHECK(do_it("batch pour", "{\"id\":\"gray\",\"items\":[{\"paint\":\"none\",\"amount\":"
+                                  "\"1 ml\"}]}") == E_REFERENCE);
+        CHECK_TEXT(a.why.field, "/items/0/paint");
+        CHECK(do_it("batch pour", "{\"id\":\"gray\",\"items\":[{\"paint\":\"black\",\"amount\":"
+                                  "\"-1 ml\"}]}") == E_DOMAIN);
+    }
+    CASE("what is left of a batch is a paint that knows what it was mixed of") {
+        CHECK(do_it("batch left", "{\"id\":\"gray\",\"amount\":\"50 ml\"}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "left_ml"), 50, 1e-6);
+        CHECK(do_it("paint show", "{\"id\":\"gray-left\"}") == OK &&
+              strstr(answer, "\"leftover\":true") && strstr(answer, "leftover_of"));
+        CHECK(do_it("batch left", "{\"id\":\"gray\",\"amount\":\"30 ml\"}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "left_ml"), 30, 1e-6);
+        CHECK(do_it("batch left", "{\"id\":\"gray\",\"amount\":\"900 ml\"}") == E_DOMAIN);
+        CHECK(do_it("recipes", "{\"target\":\"#808080\",\"paints_max\":2}") == OK &&
+              strstr(answer, "gray-left"));
+    }
+    CASE("a mix as pours: marks add up, the strongest last and little by little") {
+        CHECK(do_it("steps", "{\"items\":\"warm-white=3,black=1\",\"amount\":\"8 fl oz\"}") == OK);
+        CHECK(strstr(answer, "\"text\":\"6 fl oz\"") && strstr(answer, "\"mark\":\"8 fl oz\"") &&
+              strstr(answer, "\"check\":true"));
+        CHECK(do_it("steps", "{\"items\":\"warm-white=3,black=-1\",\"amount\":\"8 fl oz\"}"));
+        CHECK(strstr(a.why.field, "/items"));
+    }
+    CASE("with an amount, stock and the measure bind") {
+        CHECK(do_it("recipes", "{\"target\":\"#222222\",\"amount\":\"1 gal\"}") == OK ||
+              a.why.text[0]);
+        CHECK(!strstr(answer, "\"black\",\"name\":\"Black\",\"parts\":64"));
+        CHECK(do_it("recipes",
+                    "{\"target\":\"#808080\",\"amount\":\"8 fl oz\",\"measure\":\"tsp\"}") == OK &&
+              strstr(answer, "cup"));
+    }
     CASE("the label names what is in the jar and leads to it") {
         CHECK(do_it("batch label", "{\"id\":\"gray\",\"base\":\"http://127.0.0.1:7878\"}") == OK);
-        CHECK(strstr(answer, "3 parts Warm white") && strstr(answer, "svg xmlns"));
+        CHECK(strstr(answer, "of Warm white (60.0 %)") && strstr(answer, "svg xmlns"));
     }
     CASE("recipes and mixes come from the book's own shelf") {
         CHECK(do_it("recipes", "{\"target\":\"#808080\",\"paints_max\":2}") == OK &&

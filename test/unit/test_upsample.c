@@ -3,6 +3,7 @@
 #include "core/color/color.h"
 #include "core/color/hiding.h"
 #include "core/color/pigment.h"
+#include "core/color/surface.h"
 #include "tables.h"
 #include "test/check.h"
 
@@ -62,6 +63,24 @@ int main(void) {
             CHECK(valid(&u.spectrum) && !u.reached && isfinite(u.difference));
             CHECK_NEAR(ciede2000(far[i], u.color), u.difference, 1e-9);
         }
+    }
+    CASE("a flat surface lightens and grays, dark colors most; there and back is the same") {
+        CHECK_NEAR(SURFACE_FRESNEL, pow((1.5 - 1) / (1.5 + 1), 2), 1e-12); /* FRESNEL, n = 1.5 */
+        CHECK_NEAR(surface_scattered(0), 1, 0);
+        CHECK_NEAR(surface_scattered(90), 0, 0);
+        struct lab dark = {25, -15, -10}, pale = {85, -15, -10};
+        double moved[2];
+        for (int i = 0; i < 2; i++) {
+            struct spectrum r = upsample_color(&d50, i ? pale : dark).spectrum;
+            struct spectrum flat = surface_seen(&r, SURFACE_GLOSS_SATIN, SURFACE_GLOSS_FLAT);
+            struct spectrum back = surface_seen(&flat, SURFACE_GLOSS_FLAT, SURFACE_GLOSS_SATIN);
+            struct lab was = lab_of_xyz(xyz_of_spectrum(&d50, &r), d50.white);
+            struct lab now = lab_of_xyz(xyz_of_spectrum(&d50, &flat), d50.white);
+            CHECK(now.l > was.l && lch_of_lab(now).c < lch_of_lab(was).c && valid(&flat));
+            moved[i] = ciede2000(was, now);
+            for (int k = 0; k < SPECTRUM_BANDS; k++) CHECK_NEAR(back.at[k], r.at[k], 1e-12);
+        }
+        CHECK(moved[0] > 2 * moved[1]);
     }
     return check_done();
 }

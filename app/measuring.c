@@ -1,0 +1,64 @@
+#include "app/measuring.h"
+
+#include "codec/units_text.h"
+#include "core/base/units.h"
+
+#include <math.h>
+#include <string.h>
+
+#define USUAL_G_PER_ML 1.2
+
+static double usual_step_ml(enum measure m) {
+    switch (m) {
+    case MEASURE_TSP: return ML_PER_US_TSP / 4;
+    case MEASURE_ML: return 5;
+    case MEASURE_GRAM: return 1 / USUAL_G_PER_ML;
+    default: return ML_PER_US_FL_OZ / 4;
+    }
+}
+
+struct measuring measuring_of(const struct shop *shop, enum measure measure, double step_ml,
+                              double least_ml) {
+    struct measuring m = {measure ? measure : shop->measure, step_ml, least_ml};
+    bool shops = !measure || measure == shop->measure;
+    if (!m.measure) m.measure = shop->units == UNITS_METRIC ? MEASURE_ML : MEASURE_FL_OZ;
+    if (!(m.step_ml > 0) && shops && shop->smallest_ml > 0) m.step_ml = shop->smallest_ml;
+    if (!(m.step_ml > 0)) m.step_ml = usual_step_ml(m.measure);
+    if (!(m.least_ml > m.step_ml)) m.least_ml = m.step_ml;
+    return m;
+}
+
+void measuring_grid(const struct measuring *m, double amount_ml, int64_t *out_parts,
+                    double *out_part_ml) {
+    double step = m->step_ml;
+    while (amount_ml / step > MEASURING_PARTS + 0.5) step *= 2;
+    double parts = fmax(1, round(amount_ml / step));
+    *out_parts = (int64_t)parts;
+    *out_part_ml = step;
+}
+
+double measuring_density(const struct tables *t, const struct paint *paint) {
+    if (paint->density_g_per_ml > 0) return paint->density_g_per_ml;
+    for (size_t i = 0; paint->class && i < t->product_classes_n; i++)
+        if (!strcmp(t->product_classes[i].id, paint->class))
+            return t->product_classes[i].density_g_per_ml;
+    return USUAL_G_PER_ML;
+}
+
+const char *measuring_text(const struct measuring *m, const struct tables *t,
+                           const struct paint *paint, double ml, struct arena *a) {
+    char text[64];
+    units_print_measure(m->measure, ml, measuring_density(t, paint), text, sizeof text);
+    return arena_text(a, text);
+}
+
+struct measure_kit measuring_kit(const struct measuring *m) {
+    switch (m->measure) {
+    case MEASURE_TSP: return (struct measure_kit){MEASURE_BY_SPOON, 0, m->least_ml};
+    case MEASURE_ML: return (struct measure_kit){MEASURE_BY_ML, m->step_ml, m->least_ml};
+    case MEASURE_GRAM:
+        return (struct measure_kit){MEASURE_BY_SCALE, m->step_ml * USUAL_G_PER_ML, m->least_ml};
+    default:
+        return (struct measure_kit){MEASURE_BY_FL_OZ, m->step_ml / ML_PER_US_FL_OZ, m->least_ml};
+    }
+}

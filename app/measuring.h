@@ -1,0 +1,41 @@
+/* What the person measures paint with, and the grid of parts that follows from it. */
+#ifndef APP_MEASURING_H
+#define APP_MEASURING_H
+
+#include "core/base/arena.h"
+#include "core/recipe/measure.h"
+#include "core/work/job.h"
+#include "tables.h"
+
+struct measuring {
+    enum measure measure; /* never unsaid */
+    double step_ml;       /* what the measure shows; grams at 1.2 g/ml */
+    double least_ml;      /* no pour below it */
+};
+
+/* From what was asked, else from what the shop says, else what is usual: quarter fluid ounces,
+ * quarter teaspoons, 5 ml, 1 g.
+ *
+ *   measure   MEASURE_UNSAID: the shop's
+ *   step_ml   NAN: the shop's smallest where it is of that measure
+ *   least_ml  NAN: one step */
+struct measuring measuring_of(const struct shop *shop, enum measure measure, double step_ml,
+                              double least_ml);
+
+/* Parts of a batch of amount_ml, each a whole number of steps: as fine as the measure shows, but no
+ * more than MEASURING_PARTS, because more only makes the search long. */
+enum { MEASURING_PARTS = 64 };
+void measuring_grid(const struct measuring *m, double amount_ml, int64_t *out_parts,
+                    double *out_part_ml);
+
+/* "3 1/2 fl oz"; grams by the paint's density, else its class's. NULL: no memory. */
+const char *measuring_text(const struct measuring *m, const struct tables *t,
+                           const struct paint *paint, double ml, struct arena *a);
+
+/* Density that a scale needs: of the paint, else of its class. */
+double measuring_density(const struct tables *t, const struct paint *paint);
+
+/* The same as what core/recipe/measure.h pours with. */
+struct measure_kit measuring_kit(const struct measuring *m);
+
+#endif
