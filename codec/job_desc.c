@@ -212,6 +212,8 @@ static const struct field part_fields[] = {
     F_ID(struct part, material, 0, "what it is made of"),
     F_WORD(struct part, treatment, words_treatment, "what is done to it"),
     F_COLOR(struct part, color, "another color than the piece's"),
+    F_ID(struct part, product, 0, "another paint or class for its color coats"),
+    F_ID(struct part, clear, 0, "another paint or class of clear, wax or oil over it, or none"),
     F_TRI(struct part, removable, "can it be taken off"),
 };
 DESC(desc_part, struct part, "part", "One kind of part.", part_fields);

@@ -2,6 +2,7 @@
 #include "app/sheet/pen.h"
 
 #include <math.h>
+#include <string.h>
 
 static const char *distance_words(double difference) {
     if (difference < 1) return "not seen";
@@ -68,6 +69,15 @@ static const char *stock_words(struct pen *p, const struct amount *a) {
     return pen_print(p, "%s on the shelf.", pen_quantity(p, DIM_VOLUME, a->stock_ml));
 }
 
+/* ", one more on 5 ft2 of it" */
+static const char *more_words(struct pen *p, const struct amount *a) {
+    if (!(a->more_m2 > 0)) return "";
+    const char *where = pen_quantity(p, DIM_AREA, a->more_m2);
+    return a->more_coats == 1
+               ? pen_print(p, ", one more on %s of it", where)
+               : pen_print(p, ", %lld more on %s of it", (long long)a->more_coats, where);
+}
+
 void sheet_amounts(struct pen *p) {
     const struct amounts *a = &p->piece->amounts;
     for (size_t i = 0; i < a->n; i++) {
@@ -81,16 +91,19 @@ void sheet_amounts(struct pen *p) {
                                                          pen_quantity(p, DIM_VOLUME, m->high_ml));
         pen_figure(p, pen_pointer(p, "/amounts/%zu/mix_ml", i),
                    pen_quantity(p, DIM_VOLUME, m->mix_ml),
-                   pen_print(p, "%s, %lld coat%s on %s", m->name ? m->name : m->product,
+                   pen_print(p, "%s, %lld coat%s on %s%s", m->name ? m->name : m->product,
                              (long long)m->coats, m->coats == 1 ? "" : "s",
-                             pen_quantity(p, DIM_AREA, m->area_m2)),
+                             pen_quantity(p, DIM_AREA, m->area_m2), more_words(p, m)),
                    pen_print(p, "%s%s%s", range, stock_words(p, m), left));
     }
     if (p->piece->supplies_n) pen_row(p, SHEET_HEAD, NULL, "Supplies", NULL, NULL);
     for (size_t i = 0; i < p->piece->supplies_n; i++) {
         const struct supply_need *s = &p->piece->supplies[i];
+        size_t letters = s->unit ? strlen(s->unit) : 0;
+        bool one = s->count == 1 && letters > 2 && s->unit[letters - 1] == 's';
         pen_row(p, SHEET_ROW,
-                pen_print(p, "%g%s%s", s->count, s->unit ? " " : "", s->unit ? s->unit : ""),
+                pen_print(p, "%g%s%.*s", s->count, letters ? " " : "",
+                          (int)(one ? letters - 1 : letters), letters ? s->unit : ""),
                 s->name, NULL, pen_known(p, CERTAINTY_UNSAID, s->source));
     }
     pen_notices(p, &a->notices);

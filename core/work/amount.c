@@ -1,6 +1,7 @@
 #include "core/work/amount.h"
 
 #include "core/base/units.h"
+#include "core/work/color_plan.h"
 
 #include <math.h>
 #include <string.h>
@@ -87,13 +88,15 @@ struct gathering {
     const struct methods_row *method; /* of the last group gathered */
     const struct learnt *learnt;
     double coat_area_m2; /* sum of area x coats */
+    double sessions;     /* of the lot at hand */
     bool label, bare;
 };
 
 static bool merges(const struct amount *a, const struct coat *c) {
     bool product =
         a->product && c->product ? !strcmp(a->product, c->product) : !a->product && !c->product;
-    return a->role == c->role && product && !strcmp(a->class, c->class);
+    bool color = c->role != ROLE_COLOR || a->color_row == c->color_row;
+    return a->role == c->role && product && color && !strcmp(a->class, c->class);
 }
 
 /* The first coat on bare wood goes in: the low end of the spread. */
@@ -138,22 +141,29 @@ static void gather(const struct room *r, const struct piece_plan *p, const struc
            all = t->area_m2 > 0 ? g->coat_area_m2 / t->spread_m2_per_l : 0;
     t->loss_frac = (t->loss_frac * all + loss * film) / fmax(all + film, 1e-12);
     g->coat_area_m2 += area * coats;
-    t->area_m2 += area;
+    if (c->again)
+        g->amount->more_m2 += area, g->amount->more_coats = c->coats;
+    else
+        t->area_m2 += area;
     t->spread_m2_per_l = g->coat_area_m2 / fmax(all + film, 1e-12);
     t->spread_log_sd = log_sd;
-    t->sessions = fmax(t->sessions, coats);
+    g->sessions = c->again ? g->sessions + coats : coats; /* the lot's coats, one after another */
+    t->sessions = fmax(t->sessions, g->sessions);
     if (!before || before != m) t->session_low_ml += m->session_low_ml;
     if (!before || before != m) t->session_high_ml += m->session_high_ml;
     g->method = m;
-    if (c->coats > g->amount->coats) g->amount->coats = c->coats;
+    if (!c->again && c->coats > g->amount->coats) g->amount->coats = c->coats;
 }
 
-static const char *amount_name(const struct room *r, const struct piece_plan *p,
-                               const struct coat *c, const struct product_classes_row *class) {
+static const char *amount_name(const struct room *r, struct piece_plan *p, const struct coat *c,
+                               const struct product_classes_row *class) {
     const struct paint *can = shelf_paint(r, c->product);
     if (can) return can->name ? can->name : can->id;
-    bool mixed = c->role == ROLE_COLOR && p->color.lines_n > 1;
-    char *name = ROOM_TEXT(r, "%s%s", mixed ? "the batch: " : "", class->name);
+    const struct color_plan *color =
+        c->role == ROLE_COLOR ? color_plan_row(p, (size_t)c->color_row) : NULL;
+    char *name =
+        ROOM_TEXT(r, "%s%s%s%s", color && color->lines_n > 1 ? "the batch: " : "", class->name,
+                  c->color.text ? ", " : "", c->color.text ? c->color.text : "");
     if (name && *name >= 'a' && *name <= 'z') *name = (char)(*name - 'a' + 'A');
     return name;
 }
@@ -177,11 +187,15 @@ static struct purchase purchase_of(const struct room *r, const struct paint *can
     return b;
 }
 
+enum { PARTS_WHOLE = 24 };
+
 static int64_t divisor(int64_t a, int64_t b) {
     return b ? divisor(b, a % b) : a;
 }
 
-/* Parts of the whole recipe after what they have in common is taken out. */
+/* Parts of the whole recipe after what they have in common is taken out. Of many parts no whole
+ * number of cups is wanted: that would pour a third too much; each pour is read to the next mark.
+ */
 static int64_t recipe_parts(const struct color_plan *c) {
     int64_t common = 0, sum = 0;
     for (size_t i = 0; i < c->lines_n; i++) {
@@ -189,7 +203,8 @@ static int64_t recipe_parts(const struct color_plan *c) {
         common = divisor(parts, common);
         sum += parts;
     }
-    return common > 0 ? sum / common : 1;
+    int64_t parts = common > 0 ? sum / common : 1;
+    return parts > PARTS_WHOLE ? 1 : parts;
 }
 
 static void short_say(const struct room *r, struct amounts *to, const struct recipe_line *line,
@@ -212,7 +227,7 @@ static void short_say(const struct room *r, struct amounts *to, const struct rec
 /* A batch is bought paint by paint. */
 static void batch_buy(const struct room *r, struct piece_plan *p, struct gathering *g) {
     struct amount *a = g->amount;
-    const struct color_plan *c = &p->color;
+    const struct color_plan *c = color_plan_row(p, (size_t)a->color_row);
     double all = 0;
     for (size_t i = 0; i < c->lines_n; i++) all += c->lines[i].parts;
     for (size_t i = 0; i < c->lines_n && all > 0; i++) {
@@ -261,6 +276,7 @@ static void amount_explain(const struct room *r, const struct gathering *g, size
     basis_range(b, DIM_VOLUME, a->low_ml, a->high_ml);
     basis_number(l, b, "area of one coat", t->area_m2, DIM_AREA);
     basis_number(l, b, "coats", (double)a->coats, DIM_NONE);
+    if (a->more_m2 > 0) basis_number(l, b, "of it under one coat more", a->more_m2, DIM_AREA);
     basis_number(l, b, whose, t->spread_m2_per_l, DIM_SPREAD);
     if (g->bare) basis_word(l, b, "bare wood", "the first coat goes in: low end of the spread");
     if (g->learnt) basis_number(l, b, "records", (double)g->learnt->records, DIM_NONE);
@@ -292,7 +308,9 @@ static void amount_close(const struct room *r, struct piece_plan *p, struct gath
                          size_t row) {
     struct amount *a = g->amount;
     struct amount_terms t = g->terms;
-    bool batch = a->role == ROLE_COLOR && !a->product && p->color.lines_n > 0;
+    const struct color_plan *color =
+        a->role == ROLE_COLOR ? color_plan_row(p, (size_t)a->color_row) : NULL;
+    bool batch = color && !a->product && color->lines_n > 0;
     t.area_log_sd = r->piece->template ? TEMPLATE_LOG_SD : SAID_LOG_SD;
     t.area_m2 = g->coat_area_m2; /* coats differ from group to group: they are in the area */
     t.coats = 1;
@@ -307,7 +325,7 @@ static void amount_close(const struct room *r, struct piece_plan *p, struct gath
     a->low_ml = range.low_ml;
     a->high_ml = range.high_ml;
     a->mix_ml = amount_measured(range.high_ml, step_of(r, shelf_paint(r, a->product)),
-                                batch ? recipe_parts(&p->color) : 1);
+                                batch ? recipe_parts(color) : 1);
     if (batch)
         batch_buy(r, p, g);
     else
@@ -329,6 +347,7 @@ static enum status amounts_gather(const struct room *r, struct piece_plan *p,
             *a = (struct amount){.product = c->product,
                                  .name = amount_name(r, p, c, class),
                                  .class = class->id,
+                                 .color_row = c->role == ROLE_COLOR ? c->color_row : 0,
                                  .role = c->role};
             rows[(*n)++] = (struct gathering){.amount = a, .class = class};
         }
@@ -352,7 +371,6 @@ enum status amount_make(const struct room *r, struct piece_plan *p, struct why *
         p->amounts.rows[p->amounts.n++] = *rows[i].amount;
     }
     p->amounts.cap = n;
-    if (!s) s = supply_make(r, p);
     if (s) return why_say(why, s, "", "%s", status_text(s));
     return r->ledger->failed ? E_MEMORY : OK;
 }

@@ -31,7 +31,8 @@ struct amount_range amount_of(const struct amount_terms *terms);
  * step_ml > 0, parts >= 1. */
 double amount_measured(double ml, double step_ml, int64_t parts);
 
-/* Adds what is used up besides paint: rows of data/supplies.tsv. Reads surfaces and coats. */
+/* Adds what is used up besides paint: rows of data/supplies.tsv. Reads surfaces, coats,
+ * amounts and fittings. */
 enum status supply_make(const struct room *r, struct piece_plan *p);
 
 #endif

@@ -84,8 +84,9 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
     struct coat *rows = ledger_grow(r->ledger, to->rows, to->n, &to->cap, sizeof *rows);
     if (!rows || !op) return &b->scratch;
     to->rows = rows;
-    const struct paint *can = class ? can_of_class(b, class) : NULL;
-    bool mixed = role == ROLE_COLOR && !same(r->piece->wanted.product, can ? can->id : NULL);
+    const struct paint *can = class ? lot_can(b, lot, class) : NULL;
+    const char *as_is = lot->product ? lot->product : lot->color ? NULL : r->piece->wanted.product;
+    bool mixed = role == ROLE_COLOR && !same(as_is, can ? can->id : NULL);
     rows[to->n] = (struct coat){
         .id = coat_id(b, lot, operation),
         .group = lot->group->id,
@@ -110,9 +111,12 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
         .handle_min = NAN,
         .cure_min = NAN,
         .film_um = class ? NAN : 0,
+        .color = {.lab = {NAN, NAN, NAN}},
         .source = op->source,
         .certainty = CERTAINTY_COMMON,
     };
+    if (role == ROLE_COLOR) rows[to->n].color_row = lot->color_row;
+    if (role == ROLE_COLOR && lot->color) rows[to->n].color = *lot->color;
     coat_times(b, &rows[to->n], can);
     hands_basis(b, lot, op, area_m2, to->n);
     return &rows[to->n++];
@@ -157,6 +161,7 @@ void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j
     bool tops = said <= 0 && !last && lot->top_m2 > 0 && k->coats_worn > k->coats;
     if (!tops) return;
     c = coat_add(b, lot, ROLE_CLEAR, "clear", k->id, lot->top_m2, k->coats_worn - k->coats);
+    c->again = true;
     c->why = "Tops take the cups and the keys: one thin coat more there.";
     c->verdict = VERDICT_HOLDS;
 }
@@ -206,6 +211,21 @@ static void group_rows(struct build *b, const struct lot *lots, size_t n, struct
         if (lots[i].kind != LOT_PAINT) natural_rows(b, &plans[i]);
 }
 
+/* What gets no clear after all is no clear area. */
+static void clear_areas(struct build *b) {
+    struct surfaces *s = &b->p->surfaces;
+    s->clear_m2 = 0;
+    for (size_t g = 0; g < s->groups_n; g++) s->groups[g].clear_m2 = 0;
+    for (size_t g = 0; g < s->groups_n; g++)
+        for (size_t i = s->groups[g].first; i < s->groups[g].first + s->groups[g].n; i++) {
+            const struct lot *lot = b->lot_of[i];
+            bool paint = lot && lot->kind == LOT_PAINT;
+            if (paint && !lot->clear_class && !lot->last_class) s->rows[i].clear_m2 = 0;
+            s->groups[g].clear_m2 += s->rows[i].clear_m2;
+            s->clear_m2 += s->rows[i].clear_m2;
+        }
+}
+
 enum status coats_make(const struct room *r, struct piece_plan *p, struct why *why) {
     struct build b = {.r = r, .p = p};
     p->coats = (struct coats){0};
@@ -217,11 +237,15 @@ enum status coats_make(const struct room *r, struct piece_plan *p, struct why *w
     if (s != OK) return s;
     struct lot_plan *plans = arena_array(r->ledger->arena, b.lots_n + 1, sizeof *plans);
     if (!plans) return E_MEMORY;
-    for (size_t i = 0, n; i < b.lots_n; i += n) {
-        for (n = 1; i + n < b.lots_n && b.lots[i + n].group == b.lots[i].group; n++) {
+    /* natural wood is finished last: no wax beside what is still to be coated */
+    for (int natural = 0; natural < 2; natural++)
+        for (size_t i = 0, n; i < b.lots_n; i += n) {
+            bool paint = false;
+            for (n = 0; i + n < b.lots_n && b.lots[i + n].group == b.lots[i].group; n++)
+                paint |= b.lots[i + n].kind == LOT_PAINT;
+            if (paint != natural) group_rows(&b, &b.lots[i], n, plans);
         }
-        group_rows(&b, &b.lots[i], n, plans);
-    }
+    clear_areas(&b);
     total_film(&b);
     sheen_notes(&b);
     p->coats.test_board_why = board_reason(&b);

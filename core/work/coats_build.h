@@ -17,8 +17,11 @@ struct lot {
     double slow;          /* labor factor of turnings, slats and carving, 1 for flats */
     bool curves;          /* something that a block cannot reach */
     bool veneer;
-    const struct color_said *color; /* its own color, or NULL: the piece's */
-    bool shares_group;              /* another lot has rows in this group: ids need the kind */
+    const struct color_said *color;   /* its own color, or NULL: the piece's */
+    const char *product, *clear_said; /* what was said of its parts; NULL: as the piece */
+    const char *color_class, *clear_class, *last_class; /* what was chosen for it; NULL none */
+    int64_t color_row;                                  /* as in struct coat */
+    bool shares_group; /* another lot has rows in this group: ids need the kind */
 };
 
 /* Ground, what must be done to it, what goes between, and the coat on top. */
@@ -48,8 +51,9 @@ struct build {
     struct facts f;
     struct lot *lots;
     size_t lots_n;
+    const struct lot **lot_of; /* [surfaces.rows_n] lot of each row; NULL: not coated */
     double total_m2;
-    const char *color, *clear, *last; /* classes that were chosen; NULL none */
+    const char *color, *clear, *last; /* classes chosen for what says nothing else; NULL none */
     bool wants_test;                  /* a rule asked for a patch of the system */
     struct coat scratch;              /* written when memory is out, never read */
 };
@@ -62,12 +66,15 @@ struct facts lot_facts(const struct build *b, const struct lot *lot);
 /* ---- coats_stack.c */
 struct stack stack_try(const struct build *b, const struct lot *lot, const char *over);
 
-/* ---- coats_choose.c: classes for color, clear and last coat; refused wishes are noted */
+/* ---- coats_choose.c: classes for color, clear and last coat of every lot; refused wishes are
+ * noted */
 enum status coats_choose(struct build *b);
 void refusal_note(struct build *b, const char *what, const struct coat_rules_row *why,
                   const char *instead);
 /* The shop's own can of this class: the one wanted, else the fullest; NULL: to be bought. */
 const struct paint *can_of_class(const struct build *b, const char *class);
+/* The same for one lot: what was said of its parts comes first. */
+const struct paint *lot_can(const struct build *b, const struct lot *lot, const char *class);
 
 /* ---- coats_prep.c: rows before the color. A group is washed, stripped and sanded in all its lots
  * before anything is sealed. */
@@ -107,8 +114,20 @@ void natural_rows(struct build *b, const struct lot_plan *lp);
 struct lot_plan paint_plan(struct build *b, const struct lot *lot);
 void paint_rows(struct build *b, const struct lot_plan *lp);
 /* Coats of color that the ground below and the color want. reason: in words, or NULL */
-int64_t color_coats(const struct build *b, const struct lot *lot, const struct stack *s,
+int64_t color_coats(struct build *b, const struct lot *lot, const struct stack *s,
                     const char **reason);
+
+/* ---- coats_hide.c */
+struct hides {
+    int coats;       /* least number that hides the ground; most + 1: more than that */
+    double contrast; /* luminance over the ground against that of a thick layer, 0..1 */
+    double film_um;  /* dry, one coat */
+    double thin;     /* share of the film that lies in its thin places, where it was judged */
+};
+/* Coats of a class of color paint until its thin places differ from a thick layer by no more than
+ * the contrast ratio of ISO6504 allows. color, ground: CSS Lab; most: tried at most. */
+struct hides coats_hide(const struct tables *t, const char *class, const double color[3],
+                        const double ground[3], int most);
 
 /* ---- coats_effect.c */
 void effect_rows(struct build *b, const struct lot *lot, bool last);

@@ -66,13 +66,26 @@ static void assume_class(struct build *b, const char *field, const char *class, 
     assume_word(r->ledger, ROOM_TEXT(r, "%s/wanted/%s", r->at, field), class, why, "CP");
 }
 
+const struct paint *lot_can(const struct build *b, const struct lot *lot, const char *class) {
+    const char *said[] = {lot->product, lot->clear_said};
+    for (size_t i = 0; i < 2; i++) {
+        const struct paint *p = shelf_paint(b->r->shelf, said[i]);
+        if (p && same(p->class, class)) return p;
+    }
+    return can_of_class(b, class);
+}
+
 /* ---- color ------------------------------------------------------------------------------------
  */
 
-static const struct coat_rules_row *color_fails(const struct build *b, const char *class) {
+/* Why this class does not hold on one of the lots that say nothing of their own (lot NULL), or on
+ * this lot; NULL: it holds. */
+static const struct coat_rules_row *color_fails(const struct build *b, const struct lot *lot,
+                                                const char *class) {
     for (size_t i = 0; i < b->lots_n; i++) {
-        if (b->lots[i].kind != LOT_PAINT) continue;
-        struct stack s = stack_try(b, &b->lots[i], class);
+        const struct lot *at = &b->lots[i];
+        if (at->kind != LOT_PAINT || (lot ? at != lot : at->product != NULL)) continue;
+        struct stack s = stack_try(b, at, class);
         if (s.failed) return s.failed;
     }
     return NULL;
@@ -84,77 +97,154 @@ static bool any_lot(const struct build *b, enum lot_kind kind) {
     return false;
 }
 
-static void choose_color(struct build *b) {
-    if (!any_lot(b, LOT_PAINT)) return;
-    const char *asked = same(role_of(b, b->f.color), "color") ? b->f.color : NULL;
+/* The first class that holds: asked, then what suits the place, the shelf, and the next good one.
+ */
+static const char *color_that_holds(struct build *b, const struct lot *lot, const char *asked) {
     const char *place = fact_holds(&b->f, "outdoor") ? "exterior_paint" : NULL;
     const char *order[] = {asked,       place,          asked ? NULL : color_on_shelf(b),
                            "wb_enamel", "alkyd_enamel", "exterior_paint"};
     const struct coat_rules_row *refused = NULL;
-    for (size_t i = 0; i < sizeof order / sizeof *order && !b->color; i++) {
+    const char *class = NULL;
+    for (size_t i = 0; i < sizeof order / sizeof *order && !class; i++) {
         if (!order[i]) continue;
-        const struct coat_rules_row *why = color_fails(b, order[i]);
+        const struct coat_rules_row *why = color_fails(b, lot, order[i]);
         if (!why)
-            b->color = order[i];
+            class = order[i];
         else if (same(order[i], asked))
             refused = why;
     }
-    if (refused) refusal_note(b, asked, refused, b->color);
+    if (refused) refusal_note(b, asked, refused, class);
+    return class;
+}
+
+static void choose_color(struct build *b) {
+    if (!any_lot(b, LOT_PAINT)) return;
+    const char *asked = same(role_of(b, b->f.color), "color") ? b->f.color : NULL;
+    b->color = color_that_holds(b, NULL, asked);
     if (!asked && b->color)
         assume_class(b, "product", b->color,
-                     place ? "Outdoors only an exterior system lasts."
-                           : "The shelf holds paints of this class; it fits the place.");
+                     fact_holds(&b->f, "outdoor")
+                         ? "Outdoors only an exterior system lasts."
+                         : "The shelf holds paints of this class; it fits the place.");
     b->f.color = b->color; /* the facts speak of what is planned from here on */
 }
 
 /* ---- clear and last coat over the color
  * ---------------------------------------------------------- */
 
-static struct judgment over_color(const struct build *b, const char *class) {
-    struct facts f = b->f;
+/* Over the color of one lot, or of all painted lots that say nothing of their own. */
+static struct judgment over_color(const struct build *b, const struct lot *lot, const char *color,
+                                  const char *class) {
+    struct facts f = lot ? lot_facts(b, lot) : b->f;
     f.treatment = TREAT_PAINT;
     f.ours = true;
-    for (size_t i = 0; i < b->lots_n; i++)
+    for (size_t i = 0; i < b->lots_n && !lot; i++)
         if (b->lots[i].kind == LOT_PAINT && b->lots[i].top_m2 > 0) f.top_surface = true;
-    return coats_judge(&f, coat_kind_of(b->r->t, b->color)->becomes, class);
+    return coats_judge(&f, coat_kind_of(b->r->t, color)->becomes, class);
 }
 
 /* What one would put on if nobody said: nothing over enamel on kitchen doors or oil enamel, a
  * waterborne clear elsewhere. */
-static const char *clear_default(const struct build *b) {
-    if (fact_holds(&b->f, "outdoor") || same(b->color, "alkyd_enamel")) return "none";
+static const char *clear_default(const struct build *b, const char *color) {
+    if (fact_holds(&b->f, "outdoor") || same(color, "alkyd_enamel")) return "none";
     bool doors_only = b->r->piece->template && strstr(b->r->piece->template, "door");
-    if (same(b->color, "wb_enamel") && (doors_only || fact_holds(&b->f, "kitchen !table")))
+    if (same(color, "wb_enamel") && (doors_only || fact_holds(&b->f, "kitchen !table")))
         return "none";
     return "wb_clear";
+}
+
+static const char *clear_that_holds(struct build *b, const struct lot *lot, const char *color,
+                                    const char *asked) {
+    const char *want = asked ? asked : clear_default(b, color);
+    struct judgment j = over_color(b, lot, color, want);
+    if (j.verdict == VERDICT_NEVER) {
+        const char *next =
+            over_color(b, lot, color, "wb_clear").verdict == VERDICT_NEVER ? "none" : "wb_clear";
+        if (asked) refusal_note(b, want, j.rule, same(next, "none") ? NULL : next);
+        return next;
+    }
+    if (same(want, "none") && j.verdict == VERDICT_PREPARE && asked) {
+        struct notice *n =
+            notice_add(b->r->ledger, &b->p->coats.refused, RANK_MIND, "clear", j.rule->text,
+                       j.rule->source, certainty_of(j.rule->certainty));
+        if (n && *j.rule->remedy) n->remedy = j.rule->remedy;
+    }
+    return want;
+}
+
+/* Files the class under clear or last coat; "none" under neither. */
+static void clear_file(const struct build *b, const char *class, const char **clear,
+                       const char **last) {
+    *clear = *last = NULL;
+    if (same(class, "none")) return;
+    *(same(role_of(b, class), "last") ? last : clear) = class;
 }
 
 static void choose_clear(struct build *b) {
     if (!b->color) return;
     const char *said = b->r->piece->wanted.clear;
     const char *asked = said ? class_wanted(b->r->shelf, said) : NULL;
-    const char *want = asked ? asked : clear_default(b);
-    struct judgment j = over_color(b, want);
-    if (j.verdict == VERDICT_NEVER) {
-        const char *next = over_color(b, "wb_clear").verdict == VERDICT_NEVER ? "none" : "wb_clear";
-        if (asked) refusal_note(b, want, j.rule, same(next, "none") ? NULL : next);
-        want = next;
-    } else if (same(want, "none") && j.verdict == VERDICT_PREPARE && asked) {
-        struct notice *n =
-            notice_add(b->r->ledger, &b->p->coats.refused, RANK_MIND, "clear", j.rule->text,
-                       j.rule->source, certainty_of(j.rule->certainty));
-        if (n && *j.rule->remedy) n->remedy = j.rule->remedy;
-    }
+    const char *want = clear_that_holds(b, NULL, b->color, asked);
     if (!asked) assume_class(b, "clear", want, "What the color and the use want.");
-    if (same(want, "none")) return;
-    if (same(role_of(b, want), "last"))
-        b->last = want;
-    else
-        b->clear = want;
+    clear_file(b, want, &b->clear, &b->last);
+}
+
+/* ---- parts that are to be otherwise than the piece: two-tone, a waxed top
+ * ------------------------------------------------------------------------------------------ */
+
+static bool own_system(const struct build *b, const struct lot *lot) {
+    if (lot->product || lot->clear_said) return true;
+    /* a light part of a dark piece may not carry the piece's clear */
+    return lot->color && b->clear &&
+           over_color(b, lot, lot->color_class, b->clear).verdict == VERDICT_NEVER;
+}
+
+static void choose_lot(struct build *b, struct lot *lot) {
+    lot->color_class = b->color, lot->clear_class = b->clear, lot->last_class = b->last;
+    if (lot->product)
+        lot->color_class = color_that_holds(b, lot, class_wanted(b->r->shelf, lot->product));
+    if (!lot->color_class || !own_system(b, lot)) return;
+    const char *said = lot->clear_said ? lot->clear_said : b->r->piece->wanted.clear;
+    const char *asked = said ? class_wanted(b->r->shelf, said) : NULL;
+    clear_file(b, clear_that_holds(b, lot, lot->color_class, asked), &lot->clear_class,
+               &lot->last_class);
+}
+
+/* The row of the piece's further colors that this lot is painted in; added when it is new. */
+static int64_t color_row(struct build *b, struct lot *lot) {
+    struct piece_plan *p = b->p;
+    const struct paint *can = shelf_paint(b->r->shelf, lot->product);
+    const struct color_said *color = can && !lot->color ? &can->color : lot->color;
+    bool other_class = lot->color_class && b->color && !same(lot->color_class, b->color);
+    if (!color && !other_class) return 0;
+    if (!color) color = &b->r->piece->wanted.color;
+    const char *product = can ? can->id : NULL;
+    for (size_t i = 0; i < b->lots_n; i++) { /* the same color of the same class is one batch */
+        const struct lot *l = &b->lots[i];
+        if (l == lot || !l->color_row || !same(l->color_class, lot->color_class)) continue;
+        const struct color_plan *c = &p->colors[l->color_row - 1];
+        bool one_can = c->product == product || same(c->product, product);
+        if (one_can && same(c->target.text, color->text)) return l->color_row;
+    }
+    p->colors[p->colors_n++] = (struct color_plan){.target = *color, .product = product};
+    return (int64_t)p->colors_n;
+}
+
+static enum status choose_lots(struct build *b) {
+    b->p->colors_n = 0;
+    b->p->colors = arena_array(b->r->ledger->arena, b->lots_n + 1, sizeof *b->p->colors);
+    if (!b->p->colors) return E_MEMORY;
+    for (size_t i = 0; i < b->lots_n; i++) {
+        if (b->lots[i].kind != LOT_PAINT) continue;
+        choose_lot(b, &b->lots[i]);
+        b->lots[i].color_row = color_row(b, &b->lots[i]);
+    }
+    return OK;
 }
 
 enum status coats_choose(struct build *b) {
     choose_color(b);
     choose_clear(b);
-    return b->r->ledger->failed ? E_MEMORY : OK;
+    enum status s = choose_lots(b);
+    return b->r->ledger->failed ? E_MEMORY : s;
 }

@@ -37,16 +37,20 @@ void effect_rows(struct build *b, const struct lot *lot, bool last) {
         for (size_t k = 0; k < w->effects_n; k++)
             asked |= same(w->effects[k], effects[i].operation);
         if (!asked || effects[i].last != last) continue;
-        if (same(effects[i].operation, "wax") && (b->last || fact_holds(&f, "kitchen"))) continue;
-        const char *film = coat_kind_of(b->r->t, last && b->clear ? b->clear : b->color)->becomes;
+        if (same(effects[i].operation, "wax") && (lot->last_class || fact_holds(&f, "kitchen")))
+            continue;
+        const char *film =
+            coat_kind_of(b->r->t, last && lot->clear_class ? lot->clear_class : lot->color_class)
+                ->becomes;
         struct judgment j = {.verdict = VERDICT_HOLDS};
         if (effects[i].class) j = coats_judge(&f, film, effects[i].class);
         if (j.verdict == VERDICT_NEVER) {
             refusal_note(b, effects[i].class, j.rule, NULL);
             continue;
         }
-        if (j.prep & PREP(SEAL) && b->clear)
-            coat_add(b, lot, ROLE_CLEAR, "clear", b->clear, lot->area_m2, 1)->why = j.rule->text;
+        if (j.prep & PREP(SEAL) && lot->clear_class)
+            coat_add(b, lot, ROLE_CLEAR, "clear", lot->clear_class, lot->area_m2, 1)->why =
+                j.rule->text;
         bool waxes = same(effects[i].class, "wax");
         struct coat *c = coat_add(b, lot, waxes ? ROLE_WAX : ROLE_EFFECT, effects[i].operation,
                                   effects[i].class, lot->area_m2 * effects[i].share, 1);
@@ -68,6 +72,24 @@ enum status wishes_check(const struct build *b, struct why *why) {
                        "\"%s\" is neither on the shelf nor a class I know. Write the id of a paint "
                        "on the shelf, or a class like wb_enamel, chalk, wb_clear, wax.",
                        wishes[i].text);
+    }
+    for (size_t i = 0; i < r->piece->parts_n; i++) {
+        const struct part *part = &r->piece->parts[i];
+        const struct {
+            const char *field, *text;
+        } said[] = {{"product", part->product}, {"clear", part->clear}};
+        for (size_t k = 0; k < 2; k++) {
+            const char *class = class_wanted(r->shelf, said[k].text);
+            const struct coat_kinds_row *row = coat_kind_of(r->t, class);
+            if (!class || (k && same(class, "none"))) continue;
+            if (row && same(row->role, "color") == (k == 0)) continue;
+            return why_say(why, E_REFERENCE,
+                           ROOM_TEXT(r, "%s/parts/%zu/%s", r->at, i, said[k].field),
+                           "\"%s\" is no %s on the shelf and no such class. Write the id of one on "
+                           "the shelf, or a class like %s.",
+                           said[k].text, k ? "clear, wax or oil" : "color paint",
+                           k ? "wb_clear, wax, oil, none" : "wb_enamel, chalk, alkyd_enamel");
+        }
     }
     for (size_t k = 0; k < w->effects_n; k++) {
         bool known = false;

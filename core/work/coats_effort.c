@@ -11,16 +11,23 @@ const struct operations_row *operation_row(const struct tables *t, const char *i
     return NULL;
 }
 
-/* Worn and damaged surfaces take longer to clean and scuff; coats go on as fast as ever. */
+/* Worn and damaged surfaces take longer to clean and scuff; a film that fails strips no slower, and
+ * coats go on as fast as ever. */
 static double condition_factor(const struct piece *p, const char *role) {
     static const double by_condition[] = {1, 0.9, 1.15, 1.35, 1.5};
-    bool old_surface = !strcmp(role, "clean") || !strcmp(role, "strip") || !strcmp(role, "scuff");
+    bool old_surface = !strcmp(role, "clean") || !strcmp(role, "scuff");
     return old_surface ? by_condition[p->condition] : 1;
 }
 
 static bool sprays(const struct lot *lot) {
     const char *tool = lot->group->tool;
     return tool && (strstr(tool, "spray") || strstr(tool, "hvlp"));
+}
+
+/* Much of the same goes faster: a bookcase is not three chests. From memory. */
+static double economy(double all_m2) {
+    const double usual_m2 = 2.5, exponent = .15;
+    return all_m2 > usual_m2 ? pow(all_m2 / usual_m2, -exponent) : 1;
 }
 
 double effort_min(const struct build *b, const struct lot *lot, const struct operations_row *op,
@@ -33,7 +40,7 @@ double effort_min(const struct build *b, const struct lot *lot, const struct ope
     }
     double share = b->total_m2 > 0 ? area_m2 / b->total_m2 : 1;
     return fixed * fmin(share, 1) +
-           per_m2 * area_m2 * slow * condition_factor(b->r->piece, op->role);
+           per_m2 * area_m2 * slow * economy(b->total_m2) * condition_factor(b->r->piece, op->role);
 }
 
 double joinery_h(const struct tables *t, const char *rate, double area_m2) {

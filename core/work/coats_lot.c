@@ -35,37 +35,46 @@ static bool has_word(const struct part *part, const char *word) {
            (part->profile && strstr(part->profile, word));
 }
 
-static bool slender(const struct part *part) {
-    static const char *words[] = {"leg", "rail", "stretcher", "arm", "post", "column", "rocker"};
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-        if (has_word(part, words[i])) return true;
-    return false;
+/* Row of data/labor_factors.tsv that speaks of the part; NULL: as quick as broad flats. */
+static const struct labor_factors_row *labor_row(const struct build *b, const struct part *part) {
+    const struct tables *t = b->r->t;
+    for (size_t i = 0; i < t->labor_factors_n; i++)
+        if (has_word(part, t->labor_factors[i].id)) return &t->labor_factors[i];
+    return NULL;
 }
 
-/* Against flats of the same area: what is turned, carved, slatted or slender takes longer. */
-static double labor_factor(const struct surface *s) {
-    if (has_word(&s->part, "carv")) return 2.4;
-    if (has_word(&s->part, "turn") || has_word(&s->part, "spindle"))
-        return 2.2; /* building practice counts turned work double */
-    if (has_word(&s->part, "slat") || has_word(&s->part, "louv")) return 1.35;
-    if (slender(&s->part)) return 1.3;
-    return s->factor > 1.25 ? 1.2 : 1;
+static double labor_factor(const struct build *b, const struct surface *s) {
+    const struct labor_factors_row *row = labor_row(b, &s->part);
+    return row ? row->factor : s->factor > 1.25 ? 1.2 : 1;
 }
 
 static bool used_top(const struct part *part) {
     return has_word(part, "top") || has_word(part, "seat") || has_word(part, "shel");
 }
 
+/* Said alike, or both not said. */
+static bool alike(const char *a, const char *b) {
+    return a == b || same(a, b);
+}
+
 static struct lot *lot_for(struct build *b, const struct surface_group *g, enum lot_kind kind,
-                           const char *material, const struct color_said *color) {
+                           const char *material, const struct color_said *color,
+                           const struct part *part) {
     for (size_t i = 0; i < b->lots_n; i++) {
         struct lot *l = &b->lots[i];
         bool one_color =
             l->color == color || (l->color && color && same(l->color->text, color->text));
-        if (l->group == g && l->kind == kind && same(l->material, material) && one_color) return l;
+        bool one_can = alike(l->product, part->product) && alike(l->clear_said, part->clear);
+        if (l->group == g && l->kind == kind && same(l->material, material) && one_color && one_can)
+            return l;
     }
     struct lot *l = &b->lots[b->lots_n++];
-    *l = (struct lot){.group = g, .kind = kind, .material = material, .color = color};
+    *l = (struct lot){.group = g,
+                      .kind = kind,
+                      .material = material,
+                      .color = color,
+                      .product = part->product,
+                      .clear_said = part->clear};
     for (size_t i = 0; i + 1 < b->lots_n; i++)
         if (b->lots[i].group == g) b->lots[i].shares_group = l->shares_group = true;
     return l;
@@ -76,11 +85,12 @@ static void lot_take(struct build *b, struct lot *l, const struct surface *s) {
     double area = natural ? fmax(s->coated_m2, s->clear_m2) : s->coated_m2;
     double clear = natural ? area : s->clear_m2;
     if (l->area_m2 + area > 0)
-        l->slow = (l->slow * l->area_m2 + labor_factor(s) * area) / (l->area_m2 + area);
+        l->slow = (l->slow * l->area_m2 + labor_factor(b, s) * area) / (l->area_m2 + area);
     l->area_m2 += area;
     l->clear_m2 += clear;
     if (used_top(&s->part)) l->top_m2 += clear;
-    l->curves |= labor_factor(s) > 1;
+    const struct labor_factors_row *labor = labor_row(b, &s->part);
+    l->curves |= labor ? labor->curves == 1 : s->factor > 1.25;
     l->veneer |= b->r->piece->veneer == YN_YES && !same(l->material, "metal");
     b->total_m2 += area;
 }
@@ -88,7 +98,9 @@ static void lot_take(struct build *b, struct lot *l, const struct surface *s) {
 enum status lots_make(struct build *b) {
     const struct surfaces *s = &b->p->surfaces;
     b->lots = arena_array(b->r->ledger->arena, s->rows_n ? s->rows_n : 1, sizeof *b->lots);
-    if (!b->lots) return E_MEMORY;
+    b->lot_of = arena_array(b->r->ledger->arena, s->rows_n ? s->rows_n : 1, sizeof *b->lot_of);
+    if (!b->lots || !b->lot_of) return E_MEMORY;
+    for (size_t i = 0; i < s->rows_n; i++) b->lot_of[i] = NULL;
     for (size_t g = 0; g < s->groups_n; g++) {
         const struct surface_group *group = &s->groups[g];
         for (size_t i = 0; i < group->n; i++) {
@@ -101,7 +113,9 @@ enum status lots_make(struct build *b) {
             bool own = kind == LOT_PAINT && row->part.color.text &&
                        !same(row->part.color.text, b->r->piece->wanted.color.text);
             const struct color_said *color = own ? &row->part.color : NULL;
-            lot_take(b, lot_for(b, group, kind, ground, color), row);
+            struct lot *lot = lot_for(b, group, kind, ground, color, &row->part);
+            b->lot_of[group->first + i] = lot;
+            lot_take(b, lot, row);
         }
     }
     return OK;
@@ -113,6 +127,11 @@ struct facts lot_facts(const struct build *b, const struct lot *lot) {
     f.finish = lot->material;
     f.treatment = treatments[lot->kind];
     f.top_surface = lot->top_m2 > 0;
+    const struct paint *can = shelf_paint(b->r->shelf, lot->product);
+    if (can && can->color.text) f.lightness = can->color.lab[0];
     if (lot->color) f.lightness = lot->color->lab[0];
+    if (lot->color_class) f.color = lot->color_class;
+    if (lot->clear_said)
+        f.clear = same(lot->clear_said, "none") ? NULL : class_wanted(b->r->shelf, lot->clear_said);
     return f;
 }

@@ -8,10 +8,11 @@ static bool same(const char *a, const char *b) {
 }
 
 static const char *last_wanted(const struct build *b, const struct lot *lot) {
-    const struct coat_kinds_row *k = coat_kind_of(b->r->t, b->f.clear);
+    const char *said = lot->clear_said ? class_wanted(b->r->shelf, lot->clear_said) : b->f.clear;
+    const struct coat_kinds_row *k = coat_kind_of(b->r->t, said);
     if (fact_holds(&b->f, "outdoor")) return "exterior_stain";
     if (lot->kind == LOT_WAX)
-        return same(b->f.clear, "oil") || fact_holds(&b->f, "oiled") ? "oil" : "wax";
+        return same(said, "oil") || fact_holds(&b->f, "oiled") ? "oil" : "wax";
     return k && same(k->role, "clear") ? k->id : "wb_clear";
 }
 

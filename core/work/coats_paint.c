@@ -11,43 +11,105 @@ static bool same(const char *a, const char *b) {
 /* ---- how many coats of color -------------------------------------------------------------------
  */
 
-/* Lightness below the first color coat: a white primer, what one sees now, or the wood. */
-static double ground_lightness(const struct build *b, const struct stack *s) {
-    const char *under = s->under_n ? s->under[s->under_n - 1] : NULL;
-    if (under && !same(under, "shellac_clear")) return 92;
-    const struct piece *p = b->r->piece;
-    if (p->now_color.text && !isnan(p->now_color.lab[0])) return p->now_color.lab[0];
-    const struct wood_traits_row *w = wood_trait_of(b->r->t, p->wood);
-    return w && w->bleed == 2 ? 40 : 70;
+enum { COATS_TRIED = 5 };
+
+/* What the first color coat lies on: the primer, what one sees now, or the wood. */
+struct ground {
+    double lab[3];
+    const char *what;
+};
+
+static bool known(const struct color_said *c) {
+    return c->text && !isnan(c->lab[0]);
 }
 
-int64_t color_coats(const struct build *b, const struct lot *lot, const struct stack *s,
+static struct ground ground_below(const struct build *b, const struct lot *lot,
+                                  const struct stack *s) {
+    const char *under = s->under_n ? s->under[s->under_n - 1] : NULL;
+    const struct piece *p = b->r->piece;
+    if (under && !same(under, "shellac_clear")) {
+        const struct paint *can = lot_can(b, lot, under);
+        struct ground primer = {{95, 0, 2}, "white primer"};
+        if (can && known(&can->color)) {
+            memcpy(primer.lab, can->color.lab, sizeof primer.lab);
+            primer.what = can->name ? can->name : "the primer";
+        }
+        return primer;
+    }
+    bool bare = same(s->ground, "bare") || s->prep & PREP(STRIP);
+    if (known(&p->now_color) && !bare) {
+        struct ground now = {.what = "the old color"};
+        memcpy(now.lab, p->now_color.lab, sizeof now.lab);
+        return now;
+    }
+    const struct wood_traits_row *w = wood_trait_of(b->r->t, p->wood);
+    if (w && w->bleed == 2) return (struct ground){{40, 14, 20}, "dark wood"};
+    return (struct ground){{70, 8, 26}, "wood"};
+}
+
+/* The color itself, of the lot, its can, the piece or its can; NULL: not known. */
+static const struct color_said *color_over(const struct build *b, const struct lot *lot) {
+    const struct shelf *shelf = b->r->shelf;
+    const struct wanted *w = &b->r->piece->wanted;
+    const struct paint *own = shelf_paint(shelf, lot->product),
+                       *can = shelf_paint(shelf, w->product);
+    const struct color_said *order[] = {lot->color, own ? &own->color : NULL,
+                                        own ? NULL : &w->color, can && !own ? &can->color : NULL};
+    for (size_t i = 0; i < sizeof order / sizeof *order; i++)
+        if (order[i] && known(order[i])) return order[i];
+    return NULL;
+}
+
+int64_t color_coats(struct build *b, const struct lot *lot, const struct stack *s,
                     const char **reason) {
-    const struct coat_kinds_row *k = coat_kind_of(b->r->t, b->color);
-    const struct color_said *c = lot->color ? lot->color : &b->r->piece->wanted.color;
-    int64_t said = b->r->piece->wanted.color_coats;
+    const struct coat_kinds_row *k = coat_kind_of(b->r->t, lot->color_class);
+    const struct room *r = b->r;
+    const struct color_said *c = color_over(b, lot);
+    int64_t said = r->piece->wanted.color_coats;
     *reason = NULL;
-    if (said > 0) return said;
-    if (!c->text || isnan(c->lab[0])) return k->coats;
+    if (!c) return said > 0 ? said : k->coats;
+    struct ground g = ground_below(b, lot, s);
+    struct hides h = coats_hide(r->t, k->id, c->lab, g.lab, COATS_TRIED);
+    int64_t coats = h.coats > k->coats ? h.coats : k->coats;
     bool clean_warm = c->lab[2] > 45 || (c->lab[1] > 45 && c->lab[0] < 60);
-    if (clean_warm) {
+    if (h.coats > COATS_TRIED)
+        *reason = ROOM_TEXT(r, "It does not hide %s in %d coats: prime it white or gray first.",
+                            g.what, COATS_TRIED);
+    else if (h.coats > k->coats)
+        *reason = ROOM_TEXT(r, "%d coats until %s no longer shows through.", h.coats, g.what);
+    if (h.coats > COATS_TRIED) coats = COATS_TRIED;
+    if (clean_warm && coats == k->coats) {
+        coats++; /* their pigments scatter less than the lightness tells */
         *reason = "Clean reds and yellows hide badly: one coat more.";
-        return k->coats + 1;
     }
-    if (c->lab[0] - ground_lightness(b, s) > 35) {
-        *reason = "Light over dark without a white primer: one coat more.";
-        return k->coats + 1;
-    }
-    return k->coats;
+    struct ledger *l = r->ledger;
+    struct basis *e =
+        ledger_basis(l, ROOM_TEXT(r, "%s/coats/rows/%zu/coats", r->at, b->p->coats.n),
+                     said > 0 ? "as asked"
+                              : "usual number of the class, or as many as it takes until the thin "
+                                "places of the film over what lies below reach the contrast ratio "
+                                "0.98; one more for clean reds and yellows",
+                     "KM1931; ISO6504", CERTAINTY_COMMON);
+    basis_number(l, e, "usual number", k->coats, DIM_NONE);
+    basis_number(l, e, "until it hides", h.coats, DIM_NONE);
+    basis_word(l, e, "over", g.what);
+    basis_number(l, e, "contrast ratio then", h.contrast, DIM_NONE);
+    basis_number(l, e, "dry film of one coat", h.film_um, DIM_FILM);
+    basis_number(l, e, "of it in thin places", h.thin, DIM_FRACTION);
+    if (said <= 0) return coats;
+    *reason = said < h.coats ? ROOM_TEXT(r, "As asked; %s will show through: it takes %d coats.",
+                                         g.what, h.coats)
+                             : NULL;
+    return said;
 }
 
 /* ---- rows
  * ------------------------------------------------------------------------------------------ */
 
 struct lot_plan paint_plan(struct build *b, const struct lot *lot) {
-    struct lot_plan lp = {.lot = lot, .over = b->color};
-    if (!b->color) return lp;
-    lp.stack = stack_try(b, lot, b->color);
+    struct lot_plan lp = {.lot = lot, .over = lot->color_class};
+    if (!lot->color_class) return lp;
+    lp.stack = stack_try(b, lot, lot->color_class);
     if (!lp.stack.failed) return lp;
     lp.over = NULL; /* only where no class at all holds */
     struct notice *n =
@@ -60,31 +122,32 @@ struct lot_plan paint_plan(struct build *b, const struct lot *lot) {
 
 static void color_rows(struct build *b, const struct lot *lot, const struct stack *s) {
     const struct room *r = b->r;
-    const struct coat_kinds_row *k = coat_kind_of(r->t, b->color);
+    const struct coat_kinds_row *k = coat_kind_of(r->t, lot->color_class);
     const char *reason;
     int64_t coats = color_coats(b, lot, s, &reason);
     struct coat *c = coat_add(b, lot, ROLE_COLOR, "color", k->id, lot->area_m2, coats);
     coat_judged(c, &s->top);
     if (reason) c->why = ROOM_TEXT(r, "%s %s", reason, c->why);
-    if (lot->color) c->text = ROOM_TEXT(r, "%s, its own color %s", c->text, lot->color->text);
+    if (lot->color && !shelf_paint(r->shelf, lot->product))
+        c->text = ROOM_TEXT(r, "%s, its own color %s", c->text, lot->color->text);
     rub_between(b, lot, c, "nib");
 }
 
 static void over_color(struct build *b, const struct lot *lot) {
     struct facts f = lot_facts(b, lot);
     f.ours = true;
-    const char *film = coat_kind_of(b->r->t, b->color)->becomes;
-    if (b->clear) {
+    const char *film = coat_kind_of(b->r->t, lot->color_class)->becomes;
+    if (lot->clear_class) {
         coat_add(b, lot, ROLE_RUB, "nib", NULL, lot->clear_m2, 1)->why =
             "Clear shows every nib that is left in the color.";
-        struct judgment j = coats_judge(&f, film, b->clear);
+        struct judgment j = coats_judge(&f, film, lot->clear_class);
         b->wants_test |= (j.prep & PREP(TEST)) != 0;
-        clear_rows(b, lot, &j, b->clear);
-        film = coat_kind_of(b->r->t, b->clear)->becomes;
+        clear_rows(b, lot, &j, lot->clear_class);
+        film = coat_kind_of(b->r->t, lot->clear_class)->becomes;
     }
-    if (b->last) {
-        struct judgment j = coats_judge(&f, film, b->last);
-        clear_rows(b, lot, &j, b->last);
+    if (lot->last_class) {
+        struct judgment j = coats_judge(&f, film, lot->last_class);
+        clear_rows(b, lot, &j, lot->last_class);
     }
 }
 

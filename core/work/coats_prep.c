@@ -40,12 +40,15 @@ static void clean_rows(struct build *b, const struct lot *lot, const struct stac
     if (s->prep & PREP(DEGREASE))
         because(c, s, PREP(DEGREASE), "Rust creeps under paint.");
     else
-        c->why = "Grease from hands peels paint first around the pulls; sanding only rubs it in.";
+        c->why = "Grease and dirt under paint let go first, around the pulls soonest; sanding only "
+                 "rubs them in.";
 }
 
 static void strip_row(struct build *b, const struct lot *lot, const struct stack *s) {
     if (!(s->prep & PREP(STRIP))) return;
-    struct coat *c = coat_add(b, lot, ROLE_STRIP, "strip", NULL, lot->area_m2, 1);
+    /* weathered film is scraped: remover on slats in the open is slow and dear */
+    const char *op = fact_holds(&b->f, "outdoor") ? "scrape" : "strip";
+    struct coat *c = coat_add(b, lot, ROLE_STRIP, op, NULL, lot->area_m2, 1);
     because(c, s, PREP(STRIP), "What is wanted here goes on bare wood only.");
 }
 

@@ -11,10 +11,20 @@
 /* Beyond this a mix is not the color that was asked for; say so and show the nearest. */
 #define OUT_OF_REACH 2.0
 
-static const struct coat *color_coat(const struct piece_plan *p) {
+static const struct coat *color_coat(const struct piece_plan *p, size_t row) {
     for (size_t i = 0; i < p->coats.n; i++)
-        if (p->coats.rows[i].role == ROLE_COLOR) return &p->coats.rows[i];
+        if (p->coats.rows[i].role == ROLE_COLOR && p->coats.rows[i].color_row == (int64_t)row)
+            return &p->coats.rows[i];
     return NULL;
+}
+
+struct color_plan *color_plan_row(struct piece_plan *p, size_t row) {
+    return row ? &p->colors[row - 1] : &p->color;
+}
+
+/* "/pieces/0/color" or "/pieces/0/colors/1" */
+static const char *color_at(const struct room *r, size_t row) {
+    return row ? ROOM_TEXT(r, "%s/colors/%zu", r->at, row - 1) : ROOM_TEXT(r, "%s/color", r->at);
 }
 
 static void unknown(struct color_plan *c) {
@@ -72,7 +82,8 @@ static bool cannot_pour(const struct paint *p, double batch_ml, int parts) {
 }
 
 static enum status mixing_make(const struct room *r, const struct palette *palette,
-                               const struct color_plan *c, double batch_ml, struct mixing *out) {
+                               const struct color_plan *c, double batch_ml, int parts,
+                               struct mixing *out) {
     struct mixing m = {.palette = palette};
     m.paints = arena_array(r->ledger->arena, palette->n, sizeof *m.paints);
     if (!m.paints) return E_MEMORY;
@@ -80,9 +91,8 @@ static enum status mixing_make(const struct room *r, const struct palette *palet
         const struct paint *p = palette->paints[i].paint;
         m.paints[i] = (struct recipe_paint){
             .pigment = &palette->paints[i].pigment,
-            .use =
-                cannot_pour(p, batch_ml, (int)r->piece->wanted.parts) ? RECIPE_NEVER : RECIPE_MAY,
-            .pour_max = pour_max(p, batch_ml, (int)r->piece->wanted.parts),
+            .use = cannot_pour(p, batch_ml, parts) ? RECIPE_NEVER : RECIPE_MAY,
+            .pour_max = pour_max(p, batch_ml, parts),
             .cost_cent = p->size_ml > 0 && !isnan(p->cost_cent) ? p->cost_cent / p->size_ml : 0,
             .leftover = p->leftover_of_n > 0};
     }
@@ -91,7 +101,7 @@ static enum status mixing_make(const struct room *r, const struct palette *palet
                                         .paints_n = palette->n,
                                         .target = lab_d65_of_d50(target),
                                         .items_max = (int)r->piece->wanted.paints_max,
-                                        .parts = (int)r->piece->wanted.parts,
+                                        .parts = parts,
                                         .objective = RECIPE_BY_EXPECTED,
                                         .variance = palette_variance,
                                         .variance_ctx = (void *)(uintptr_t)palette,
@@ -121,18 +131,18 @@ static enum status lines_fill(const struct room *r, const struct mixing *m,
     return OK;
 }
 
-static void figures_explain(const struct room *r, const struct color_plan *c,
+static void figures_explain(const struct room *r, const char *at, const struct color_plan *c,
                             const struct recipe_result *found, size_t samples) {
     struct ledger *l = r->ledger;
     struct basis *b = ledger_basis(
-        l, ROOM_TEXT(r, "%s/color/difference", r->at),
+        l, ROOM_TEXT(r, "%s/difference", at),
         "Kubelka-Munk mix of the paints' absorption and scattering, seen under daylight D65; "
         "CIEDE2000 to the target; every recipe of the grid computed or bounded",
         "KM1931; SHARMA2005", CERTAINTY_PUBLISHED);
     basis_number(l, b, "recipes on this grid", found->proof.grid_points, DIM_NONE);
     basis_number(l, b, "computed one by one", (double)found->proof.points, DIM_NONE);
     basis_number(l, b, "parts in all", (double)c->parts, DIM_NONE);
-    b = ledger_basis(l, ROOM_TEXT(r, "%s/color/expected_difference", r->at),
+    b = ledger_basis(l, ROOM_TEXT(r, "%s/expected_difference", at),
                      "root of the predicted difference squared, the model's variance and what the "
                      "pours' reading error adds",
                      "KM1931", CERTAINTY_COMMON);
@@ -158,18 +168,76 @@ static void color_notices(const struct room *r, const struct mixing *m,
                            "possible one was used; read it again.",
                            c->lines[i].name));
     }
+    if (c->difference <= OUT_OF_REACH && c->expected_difference > 3 * OUT_OF_REACH)
+        note(r, c, RANK_MIND, "doubt",
+             "Mix a tenth of it first. These paints have not been mixed and measured here yet, so "
+             "the prediction may be far off; each card that is read makes the next one better.");
     note(r, c, RANK_MIND, "card",
          "Paint a sample card and let it dry before mixing the batch. A prediction is no paint: "
          "dark paints in pale mixes surprise most.");
 }
 
-static enum status mix(const struct room *r, const struct palette *palette, double batch_ml,
-                       const struct limit *limit, struct color_plan *c, struct why *why) {
-    struct mixing m;
-    enum status s = mixing_make(r, palette, c, batch_ml, &m);
+/* ---- how fine to measure
+ * ----------------------------------------------------------------------------------------- */
+
+/* Sixteenths are on every cup. Where they miss the color and the batch is large enough that a finer
+ * part can still be poured, the parts are halved: a pale green wants a fortieth of green. */
+enum { PARTS_USUAL = 16, PARTS_FINEST = 64 };
+static const double FINER_GAINS = .85; /* less than a seventh nearer is not worth the counting */
+
+static bool finer_pours(const struct room *r, double batch_ml, int parts) {
+    return parts <= PARTS_FINEST && batch_ml / parts >= r->shop->smallest_ml;
+}
+
+struct found {
+    struct recipe_result result;
+    struct mixing mixing;
+    int parts;
+};
+
+static enum status search(const struct room *r, const struct palette *palette,
+                          const struct color_plan *c, double batch_ml, int parts,
+                          enum recipe_objective by, const struct limit *limit, struct found *out,
+                          struct why *why) {
+    struct found f = {.parts = parts};
+    enum status s = mixing_make(r, palette, c, batch_ml, parts, &f.mixing);
     if (s) return why_say(why, s, "", "%s", status_text(s));
-    struct recipe_result found;
-    s = recipe_search(&m.problem, limit, r->ledger->arena, &found, why);
+    f.mixing.problem.objective = by;
+    s = recipe_search(&f.mixing.problem, limit, r->ledger->arena, &f.result, why);
+    if (!s) *out = f;
+    return s;
+}
+
+/* By expected difference a shelf without samples may keep to what is well known and far off: white
+ * for a pale green. What misses the color is asked again by the prediction alone, on finer parts if
+ * the cup allows; the doubt is said beside it and the sample card decides. */
+static enum status search_nearer(const struct room *r, const struct palette *palette,
+                                 const struct color_plan *c, double batch_ml, bool finer,
+                                 const struct limit *limit, struct found *found, struct why *why) {
+    double was = found->result.best[0].difference;
+    for (int parts = found->parts; was > OUT_OF_REACH; parts *= 2) {
+        struct found next;
+        bool usual = parts == found->parts;
+        if (!usual && !(finer && finer_pours(r, batch_ml, parts))) break;
+        enum status s =
+            search(r, palette, c, batch_ml, parts, RECIPE_BY_DIFFERENCE, limit, &next, why);
+        if (s) return s;
+        double is = next.result.best[0].difference;
+        if (is > FINER_GAINS * was) continue;
+        *found = next;
+        was = is;
+    }
+    return OK;
+}
+
+static enum status mix(const struct room *r, const char *at, const struct palette *palette,
+                       double batch_ml, const struct limit *limit, struct color_plan *c,
+                       struct why *why) {
+    int64_t said = r->piece->wanted.parts;
+    struct found found;
+    enum status s = search(r, palette, c, batch_ml, said > 0 ? (int)said : PARTS_USUAL,
+                           RECIPE_BY_EXPECTED, limit, &found, why);
+    if (!s) s = search_nearer(r, palette, c, batch_ml, said <= 0, limit, &found, why);
     if (s == E_IMPOSSIBLE) {
         note(r, c, RANK_MIND, "stock",
              "No mix of this color can be made from what is left on the shelf. Buy paint, or put "
@@ -177,32 +245,39 @@ static enum status mix(const struct room *r, const struct palette *palette, doub
         return OK;
     }
     if (s) return s;
-    const struct recipe *best = &found.best[0];
-    if ((s = lines_fill(r, &m, best, c))) return why_say(why, s, "", "%s", status_text(s));
+    if (said <= 0)
+        assume_number(r->ledger, ROOM_TEXT(r, "%s/wanted/parts", r->at), found.parts, DIM_NONE,
+                      found.parts == PARTS_USUAL
+                          ? "sixteenths are on every measuring cup"
+                          : "sixteenths miss the color, and the batch is large enough for finer",
+                      "CP");
+    const struct recipe *best = &found.result.best[0];
+    if ((s = lines_fill(r, &found.mixing, best, c)))
+        return why_say(why, s, "", "%s", status_text(s));
     keep_lab(c, lab_d50_of_d65(best->lab));
     c->difference = best->difference;
     sample_doubt(palette->model, best->difference,
                  best->model_sd * best->model_sd + best->pour_sd * best->pour_sd,
                  &c->expected_difference, &c->difference_90);
-    c->proven = found.proof.kind == RECIPE_OPTIMAL;
-    c->bound = found.proof.bound;
-    figures_explain(r, c, &found, palette->samples_n);
-    color_notices(r, &m, &found, c);
+    c->proven = found.result.proof.kind == RECIPE_OPTIMAL;
+    c->bound = found.result.proof.bound;
+    figures_explain(r, at, c, &found.result, palette->samples_n);
+    color_notices(r, &found.mixing, &found.result, c);
     return OK;
 }
 
 /* ---- the rooms' two calls
  * -------------------------------------------------------------------------------- */
 
-enum status color_plan_make(const struct room *r, struct piece_plan *p, double batch_ml,
+static enum status plan_one(const struct room *r, struct piece_plan *p, size_t row, double batch_ml,
                             const struct limit *limit, struct why *why) {
-    struct color_plan *c = &p->color;
-    c->target = r->piece->wanted.color;
+    struct color_plan *c = color_plan_row(p, row);
+    const struct coat *coat = color_coat(p, row);
+    const char *product = row ? c->product : r->piece->wanted.product; /* id, until it is named */
+    *c = (struct color_plan){.target = row ? c->target : r->piece->wanted.color};
     unknown(c);
-    const struct coat *coat = color_coat(p);
     if (!coat) return OK;
-    const struct paint *can =
-        r->piece->wanted.product ? shelf_paint(r->shelf, r->piece->wanted.product) : NULL;
+    const struct paint *can = product ? shelf_paint(r->shelf, product) : NULL;
     if (can) {
         from_the_can(r, can, c);
         return OK;
@@ -220,38 +295,53 @@ enum status color_plan_make(const struct room *r, struct piece_plan *p, double b
              "enter the jars you own with their colors.");
         return OK;
     }
-    return mix(r, &palette, batch_ml, limit, c, why);
+    return mix(r, color_at(r, row), &palette, batch_ml, limit, c, why);
 }
 
-bool color_plan_short(const struct piece_plan *p, const struct shelf *shelf, double *out_batch_ml) {
-    const struct color_plan *c = &p->color;
+enum status color_plan_make(const struct room *r, struct piece_plan *p, const double *batch_ml,
+                            const struct limit *limit, struct why *why) {
+    enum status s = OK;
+    for (size_t row = 0; row <= p->colors_n && !s; row++)
+        s = plan_one(r, p, row, batch_ml[row], limit, why);
+    return s;
+}
+
+static double batch_of(const struct piece_plan *p, size_t row) {
     double batch = 0;
     for (size_t i = 0; i < p->amounts.n; i++)
-        if (p->amounts.rows[i].role == ROLE_COLOR) batch += p->amounts.rows[i].mix_ml;
-    *out_batch_ml = batch;
-    for (size_t i = 0; i < c->lines_n; i++) {
-        const struct paint *q = shelf_paint(shelf, c->lines[i].paint);
-        if (q && q->leftover_of_n && !isnan(q->stock_ml) &&
-            batch * c->lines[i].parts / (double)c->parts > q->stock_ml)
-            return true;
+        if (p->amounts.rows[i].role == ROLE_COLOR && p->amounts.rows[i].color_row == (int64_t)row)
+            batch += p->amounts.rows[i].mix_ml;
+    return batch;
+}
+
+bool color_plan_short(struct piece_plan *p, const struct shelf *shelf, double *out_batch_ml) {
+    bool lacks = false;
+    for (size_t row = 0; row <= p->colors_n; row++) {
+        const struct color_plan *c = color_plan_row(p, row);
+        double batch = out_batch_ml[row] = batch_of(p, row);
+        for (size_t i = 0; i < c->lines_n; i++) {
+            const struct paint *q = shelf_paint(shelf, c->lines[i].paint);
+            lacks |= q && q->leftover_of_n && !isnan(q->stock_ml) &&
+                     batch * c->lines[i].parts / (double)c->parts > q->stock_ml;
+        }
     }
-    return false;
+    return lacks;
 }
 
 enum status color_plan_pour(const struct room *r, struct piece_plan *p, struct why *why) {
     (void)why;
-    struct color_plan *c = &p->color;
-    double batch = 0;
-    for (size_t i = 0; i < p->amounts.n; i++)
-        if (p->amounts.rows[i].role == ROLE_COLOR) batch += p->amounts.rows[i].mix_ml;
-    for (size_t i = 0; i < c->lines_n && batch > 0 && c->parts > 0; i++) {
-        c->lines[i].ml = batch * c->lines[i].parts / (double)c->parts;
-        struct basis *b =
-            ledger_basis(r->ledger, ROOM_TEXT(r, "%s/color/lines/%zu/volume_ml", r->at, i),
-                         "the batch times this paint's share of the parts", "CP", CERTAINTY_EXACT);
-        basis_number(r->ledger, b, "batch", batch, DIM_VOLUME);
-        basis_number(r->ledger, b, "parts", c->lines[i].parts, DIM_NONE);
-        basis_number(r->ledger, b, "of", (double)c->parts, DIM_NONE);
+    for (size_t row = 0; row <= p->colors_n; row++) {
+        struct color_plan *c = color_plan_row(p, row);
+        double batch = batch_of(p, row);
+        for (size_t i = 0; i < c->lines_n && batch > 0 && c->parts > 0; i++) {
+            c->lines[i].ml = batch * c->lines[i].parts / (double)c->parts;
+            struct basis *b = ledger_basis(
+                r->ledger, ROOM_TEXT(r, "%s/lines/%zu/volume_ml", color_at(r, row), i),
+                "the batch times this paint's share of the parts", "CP", CERTAINTY_EXACT);
+            basis_number(r->ledger, b, "batch", batch, DIM_VOLUME);
+            basis_number(r->ledger, b, "parts", c->lines[i].parts, DIM_NONE);
+            basis_number(r->ledger, b, "of", (double)c->parts, DIM_NONE);
+        }
     }
     return OK;
 }

@@ -5,19 +5,24 @@
 #include "core/base/limit.h"
 #include "core/work/room.h"
 
-/* Chooses paint or recipe for the piece's color coats; fills p->color and its bases.
+/* Chooses paint or recipe for the piece's color and for each further one; fills p->color, p->colors
+ * and their bases. Of colors[] target and product (a shelf id) must be set; product becomes a name.
  *
- *   batch_ml   how much will be mixed, so that no more of a leftover is taken than there is; NAN
- *              while that is not known
+ *   batch_ml   [1 + colors_n] how much of each will be mixed, so that no more of a leftover is
+ *              taken than there is and no part is too small to pour
  *
  * Reads p->coats (which class of product the color is). Only paints of that class whose color is
  * known are mixed; a named product is used as it is. Errors: E_REFERENCE, E_MEMORY; a target out
  * of reach is not an error but a notice. */
-enum status color_plan_make(const struct room *r, struct piece_plan *p, double batch_ml,
+enum status color_plan_make(const struct room *r, struct piece_plan *p, const double *batch_ml,
                             const struct limit *limit, struct why *why);
 
-/* True when the recipe asks more of a leftover than there is: it must be chosen again. */
-bool color_plan_short(const struct piece_plan *p, const struct shelf *shelf, double *out_batch_ml);
+/* The piece's color (0) or a further one, as the rows of coats and amounts count them. */
+struct color_plan *color_plan_row(struct piece_plan *p, size_t row);
+
+/* True when a recipe asks more of a leftover than there is: it must be chosen again.
+ * out_batch_ml [1 + colors_n]. */
+bool color_plan_short(struct piece_plan *p, const struct shelf *shelf, double *out_batch_ml);
 
 /* After the amounts are known: how much of each paint, in what the shop can measure. */
 enum status color_plan_pour(const struct room *r, struct piece_plan *p, struct why *why);

@@ -162,7 +162,6 @@ enum status complete_piece(const struct piece *said, const char *at, const struc
          p.agreement.client ? PURPOSE_CLIENT : PURPOSE_OWN,
          p.agreement.client ? "client" : "own use", "nothing was said");
     whole(&f, &p.wanted.paints_max, "wanted/paints_max", 3, "three jars are still easily measured");
-    whole(&f, &p.wanted.parts, "wanted/parts", 16, "sixteenths are on every measuring cup");
     *out = p;
     return OK;
 }

@@ -19,26 +19,38 @@ static int64_t longest_of(const struct timetable_span *w, int n) {
 /* ---- gates: what waits for an outside result
  * -------------------------------------------------------- */
 
-static bool has_gate(const struct plan *plan, size_t *out_piece) {
+/* The first thing that some task must wait for: an answer of the laboratory before anything else.
+ */
+static const struct notice *gate_of(const struct plan *plan, size_t *out_piece) {
+    const struct notice *first = NULL;
     for (size_t i = 0; i < plan->pieces_n; i++)
         for (size_t k = 0; k < plan->pieces[i].hazards.notices.n; k++) {
             const struct notice *n = &plan->pieces[i].hazards.notices.rows[k];
-            if (n->rank == RANK_STOP && n->blocks && !plan->pieces[i].hazards.refused) {
-                *out_piece = i;
-                return true;
-            }
+            if (n->rank != RANK_STOP || !n->blocks || plan->pieces[i].hazards.refused) continue;
+            bool lead = !strcmp(n->topic, "lead");
+            if (first && !(lead && strcmp(first->topic, "lead"))) continue;
+            first = n, *out_piece = i;
         }
-    return false;
+    return first;
 }
 
 static void gate_say(struct plan *plan, struct ledger *l) {
     size_t piece;
-    if (!has_gate(plan, &piece)) return;
+    const struct notice *gate = gate_of(plan, &piece);
+    if (!gate) return;
+    if (!strcmp(gate->topic, "lead")) {
+        plan->days.blocked_by =
+            "Nothing is sanded before the outside result is there. The dates take it to come "
+            "within a week and to clear the piece; when it comes later, plan again.";
+        assume_number(l, arena_print(l->arena, "/pieces/%zu/tests/lead", piece), GATE_DAYS * 1440.0,
+                      DIM_DURATION, "a laboratory's answer taken to come within a week", "CP");
+        return;
+    }
     plan->days.blocked_by =
-        "Nothing is sanded before the outside result is there. The dates take it to come within "
-        "a week and to clear the piece; when it comes later, plan again.";
-    assume_number(l, arena_print(l->arena, "/pieces/%zu/tests/lead", piece), GATE_DAYS * 1440.0,
-                  DIM_DURATION, "a laboratory's answer taken to come within a week", "CP");
+        arena_print(l->arena,
+                    "%s The dates take that to be done within a week; when it takes "
+                    "longer, plan again.",
+                    gate->text);
 }
 
 /* ---- from the answer to days

@@ -273,6 +273,38 @@ static void coats_chains(struct build *b, struct chain *chains, size_t n) {
     }
 }
 
+/* What stays on the piece shares its air: no dust beside fresh film, and wax, which nothing holds
+ * on, only when every other film of the piece is on. */
+static void keep_apart(struct build *b, const struct chain *chains, size_t n, size_t first_task) {
+    const struct coats *c = &piece_of(b)->coats;
+    const struct surfaces *s = &piece_of(b)->surfaces;
+    size_t tasks = b->out->n;
+    for (size_t g = 0; g < n; g++) {
+        if (g >= s->groups_n || s->groups[g].lies_flat || !chains[g].group) continue;
+        int dusty = TIMETABLE_NONE, wax = TIMETABLE_NONE;
+        for (size_t i = first_task; i < tasks; i++) {
+            const struct day_meta *m = &b->out->meta[i];
+            if (!m->group || strcmp(m->group, chains[g].group)) continue;
+            for (size_t k = 0; k < c->n; k++) {
+                if (!m->operation || strcmp(c->rows[k].operation, m->operation) ||
+                    strcmp(c->rows[k].group, m->group))
+                    continue;
+                enum coat_role role = c->rows[k].role;
+                if (role == ROLE_STRIP || role == ROLE_SCUFF) dusty = (int)i;
+                if (role == ROLE_WAX && wax == TIMETABLE_NONE) wax = (int)i;
+            }
+        }
+        for (size_t o = 0; o < n; o++) {
+            if (o == g || o >= s->groups_n || s->groups[o].lies_flat) continue;
+            if (chains[o].first_coat_task != TIMETABLE_NONE)
+                lag_add(b, after(dusty, chains[o].first_coat_task, 0, TIMETABLE_NONE));
+            bool waxes = chains[o].coat && chains[o].coat->role == ROLE_WAX;
+            if (chains[o].coat && !waxes)
+                lag_add(b, after(chains[o].coat_task, wax, 0, TIMETABLE_NONE));
+        }
+    }
+}
+
 /* The whole system on a board of this wood: color coats wait until it has dried and passed. */
 static void test_board(struct build *b, const struct chain *start, size_t first_task) {
     const struct coats *c = &piece_of(b)->coats;
@@ -387,6 +419,7 @@ static enum status piece_tasks(struct build *b) {
         chains[i].group = p->surfaces.groups_n ? p->surfaces.groups[i].id : NULL;
     }
     coats_chains(b, chains, n);
+    keep_apart(b, chains, n, first_task);
     test_board(b, &start, first_task);
     ending(b, chains, n);
     for (size_t i = 0; i < n; i++) floor_hold(b, &chains[i]);

@@ -132,9 +132,23 @@ static bool tall_storage(const struct facts *f) {
     return p->height_mm >= 27 * 25.4 - 1e-6 && holds;
 }
 
+/* A part that was said to be treated so. */
+static bool part_is(const struct facts *f, enum treatment a, enum treatment b) {
+    for (size_t i = 0; i < f->piece->parts_n; i++)
+        if (f->piece->parts[i].treatment == a || f->piece->parts[i].treatment == b) return true;
+    return false;
+}
+
 static bool natural_top(const struct facts *f) {
     const char *t = f->piece->wanted.top;
-    return t && !same(t, "painted");
+    if (t && !same(t, "painted")) return true;
+    for (size_t i = 0; i < f->piece->parts_n; i++) {
+        const struct part *p = &f->piece->parts[i];
+        bool natural =
+            p->treatment == TREAT_CLEAR || p->treatment == TREAT_STAIN || p->treatment == TREAT_WAX;
+        if (natural && (same(p->id, "top") || same(p->id, "lid"))) return true;
+    }
+    return false;
 }
 static bool painted(const struct facts *f) {
     if (f->treatment != TREAT_UNSAID)
@@ -180,12 +194,20 @@ static bool effect(const struct facts *f, const char *id) {
         if (same(f->piece->wanted.effects[i], id)) return true;
     return false;
 }
+/* A part that was said to get this clear or last coat. */
+static bool part_clear(const struct facts *f, const char *class) {
+    for (size_t i = 0; i < f->piece->parts_n; i++)
+        if (same(class_wanted(f->room->shelf, f->piece->parts[i].clear), class)) return true;
+    return false;
+}
 static bool waxed_last(const struct facts *f) {
     return same(f->clear, "wax") || same(f->color, "wax") || effect(f, "wax") ||
-           same(f->piece->wanted.top, "waxed");
+           same(f->piece->wanted.top, "waxed") ||
+           (part_is(f, TREAT_WAX, TREAT_WAX) && !same(f->clear, "oil")) || part_clear(f, "wax");
 }
 static bool oiled(const struct facts *f) {
-    return same(f->clear, "oil") || same(f->color, "oil") || same(f->piece->wanted.top, "oiled");
+    return same(f->clear, "oil") || same(f->color, "oil") || same(f->piece->wanted.top, "oiled") ||
+           part_clear(f, "oil");
 }
 
 static bool old_year(const struct facts *f) {
@@ -225,9 +247,10 @@ static bool panel(const struct facts *f, const char *kind) {
 }
 static bool strips(const struct facts *f) {
     const struct wanted *w = &f->piece->wanted;
-    if (!coated(f)) return false;
+    if (!coated(f) || outdoor(f)) return false; /* outdoors it is scraped */
     return (f->in && f->in->holds == YN_NO) || f->piece->condition == CONDITION_FLAKING ||
-           same(w->top, "stained") || (natural_top(f) && opaque(f));
+           same(w->top, "stained") || part_is(f, TREAT_STAIN, TREAT_STAIN) ||
+           (natural_top(f) && opaque(f));
 }
 
 /* ---- the names --------------------------------------------------------------------------------

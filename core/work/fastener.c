@@ -51,6 +51,19 @@ struct pull_judged fastener_pull(double old_mm, double new_mm, double hole_mm, d
     return j;
 }
 
+bool fastener_metric_spacing(double mm) {
+    double eighths = mm / 3.175;
+    return fabs(eighths - round(eighths)) > .02;
+}
+
+struct pull_judged fastener_pull_of(const struct fitting_pulls *p) {
+    const double us_screw = 4.1656, m4 = 4, hole = 4.7625;
+    double usual = fastener_metric_spacing(p->new_spacing_mm) ? m4 : us_screw;
+    return fastener_pull(p->old_spacing_mm, p->new_spacing_mm, p->hole_mm > 0 ? p->hole_mm : hole,
+                         p->screw_gauge_mm > 0 ? p->screw_gauge_mm : usual,
+                         p->backplate_mm > 0 ? p->backplate_mm : 0);
+}
+
 double fastener_glass_g(double width_mm, double height_mm, double thickness_mm) {
     return width_mm * height_mm * thickness_mm * GLASS_G_PER_MM3;
 }

@@ -2,6 +2,7 @@
 #ifndef CORE_WORK_FASTENER_H
 #define CORE_WORK_FASTENER_H
 
+#include "core/work/job.h"
 #include "tables.h"
 
 #include <stdbool.h>
@@ -32,6 +33,12 @@ struct pull_judged {
 /* Do new pulls fit old holes? hole, screw: diameters; backplate: what a plate covers, 0: none. */
 struct pull_judged fastener_pull(double old_mm, double new_mm, double hole_mm, double screw_mm,
                                  double backplate_mm);
+
+/* The same for pulls as they were said: a 3/16 in hole and the usual screw of the spacing's system
+ * where nothing was said, no plate. */
+struct pull_judged fastener_pull_of(const struct fitting_pulls *p);
+/* Spacings in eighths of an inch are American, the others metric. */
+bool fastener_metric_spacing(double mm);
 
 /* Glass of that size: weight at 2.5 kg/m2 for each mm. Source: EN572. */
 double fastener_glass_g(double width_mm, double height_mm, double thickness_mm);

@@ -1,6 +1,7 @@
 /* What is screwed, nailed, stapled, glazed and slid when the coats are dry. */
 #include "core/base/units.h"
 #include "core/work/cane.h"
+#include "core/work/fact.h"
 #include "core/work/fastener.h"
 #include "core/work/room.h"
 #include "core/work/wood.h"
@@ -49,11 +50,8 @@ static bool metric_spacing(const struct room *r, double mm) {
     return r->shop->units == UNITS_METRIC;
 }
 
-static void pulls_spacing(struct fits *f, const struct fitting_pulls *p, bool metric) {
-    double screw = isnan(p->screw_gauge_mm) ? (metric ? 4 : 4.1656) : p->screw_gauge_mm;
-    double hole = isnan(p->hole_mm) ? 4.7625 : p->hole_mm;
-    double plate = isnan(p->backplate_mm) ? 0 : p->backplate_mm;
-    struct pull_judged j = fastener_pull(p->old_spacing_mm, p->new_spacing_mm, hole, screw, plate);
+static void pulls_spacing(struct fits *f, const struct fitting_pulls *p) {
+    struct pull_judged j = fastener_pull_of(p);
     static const char *const verdicts[] = {
         "New pulls fit the old holes", "At the limit of the old holes",
         "New holes behind a backplate that covers the old ones", "Fill the old holes, drill new"};
@@ -78,7 +76,7 @@ static void pulls_spacing(struct fits *f, const struct fitting_pulls *p, bool me
     input(f, b, "difference", j.off_mm);
     input(f, b, "hole less screw", j.slack_mm);
     if (isnan(p->hole_mm))
-        assume_number(f->r->ledger, ROOM_TEXT(f->r, "%s/fittings/pulls/hole", f->r->at), hole,
+        assume_number(f->r->ledger, ROOM_TEXT(f->r, "%s/fittings/pulls/hole", f->r->at), 4.7625,
                       DIM_LENGTH, "3/16 in, the usual drill for pulls", "CP");
 }
 
@@ -111,7 +109,7 @@ static void pulls_make(struct fits *f) {
     if (!(p->count > 0) && !spaced && !(p->new_spacing_mm > 0)) return;
     bool metric = metric_spacing(f->r, p->new_spacing_mm);
     if (p->screw_gauge_mm > 0) metric = fabs(p->screw_gauge_mm - 4) < .1;
-    if (spaced && p->holes != 1) pulls_spacing(f, p, metric);
+    if (spaced && p->holes != 1) pulls_spacing(f, p);
     pulls_screw(f, p, metric);
 }
 
@@ -404,7 +402,9 @@ static void slide_make(struct fits *f, const struct fitting_slide *s) {
 
 static void anchor_make(struct fits *f) {
     const struct piece *p = f->r->piece;
-    bool tall = p->height_mm >= 27 * MM_PER_IN - 1e-6 && p->drawers > 0;
+    struct facts facts;
+    fact_make(f->r, &f->p->inspection, &facts);
+    bool tall = fact_holds(&facts, "tall_storage");
     if (p->fittings.anchor == YN_NO || (!p->fittings.anchor && !tall)) return;
     const double gauge_10 = .190 * MM_PER_IN, thread = MM_PER_IN, stud_gravity = .42;
     double holds = wood_screw_allowed_n(wood_screw_n(stud_gravity, gauge_10, thread, false));

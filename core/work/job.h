@@ -214,6 +214,8 @@ struct part {
     const char *material;
     enum treatment treatment;
     struct color_said color; /* another color than the piece's */
+    const char *product;     /* another paint or class for its color coats than the piece's */
+    const char *clear;       /* another clear or last coat, or "none" */
     enum yes_no removable;
 };
 

@@ -1,5 +1,6 @@
 #include "core/work/plan.h"
 
+#include "core/work/amount.h"
 #include "core/work/color_plan.h"
 #include "core/work/complete.h"
 #include "core/work/day_hours.h"
@@ -30,6 +31,7 @@ static void silence(struct piece_plan *p) {
     p->coats = (struct coats){.refused = p->coats.refused};
     p->takedown = p->repairs = p->finish = (struct steps){0};
     p->color = (struct color_plan){0};
+    p->colors_n = 0;
     p->amounts = (struct amounts){0};
     p->supplies_n = 0;
     p->fittings = (struct fitting_plan){0};
@@ -47,24 +49,36 @@ static void silence(struct piece_plan *p) {
     p->care_n = 0;
 }
 
-/* Recipe and amounts hang on each other: a leftover holds only so many parts of a batch, and how
- * large the batch is shows only when its color is known. One more round settles it. */
+/* Colors and amounts as they were before any recipe. */
+static void colors_reset(struct piece_plan *p, const struct color_plan *named) {
+    p->color = (struct color_plan){0};
+    for (size_t i = 0; i < p->colors_n; i++) p->colors[i] = named[i];
+    p->amounts = (struct amounts){0};
+}
+
+/* Recipe and amounts hang on each other: how fine can be measured and how many parts of a leftover
+ * there are depends on the batch, the batch is rounded to the recipe's parts. So: how much first,
+ * then the recipe; one more round should a leftover be short of the rounded batch. */
 static enum status color_and_amounts(const struct room *r, struct piece_plan *p,
                                      const struct limit *limit, struct why *why) {
     struct ledger before = *r->ledger;
-    double batch_ml = NAN;
-    for (int round = 0; round < 2; round++) {
-        enum status s;
-        p->color = (struct color_plan){0};
-        p->amounts = (struct amounts){0};
-        p->supplies_n = 0;
-        if ((s = color_plan_make(r, p, batch_ml, limit, why)) || (s = amount_make(r, p, why)))
-            return s;
-        if (round || !color_plan_short(p, r->shelf, &batch_ml)) break;
+    struct arena *arena = r->ledger->arena;
+    double *batch_ml = arena_array(arena, p->colors_n + 1, sizeof *batch_ml);
+    struct color_plan *named = arena_array(arena, p->colors_n + 1, sizeof *named);
+    if (!batch_ml || !named) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    for (size_t i = 0; i < p->colors_n; i++) named[i] = p->colors[i];
+    colors_reset(p, named);
+    enum status s = amount_make(r, p, why);
+    color_plan_short(p, r->shelf, batch_ml);
+    for (int round = 0; round < 2 && !s; round++) {
         r->ledger->bases_n = before.bases_n;
         r->ledger->assumed_n = before.assumed_n;
+        colors_reset(p, named);
+        if ((s = color_plan_make(r, p, batch_ml, limit, why)) || (s = amount_make(r, p, why)))
+            break;
+        if (!color_plan_short(p, r->shelf, batch_ml)) break;
     }
-    return color_plan_pour(r, p, why);
+    return s ? s : color_plan_pour(r, p, why);
 }
 
 static enum status rooms(const struct room *r, struct piece_plan *p, const struct limit *limit,
@@ -79,6 +93,7 @@ static enum status rooms(const struct room *r, struct piece_plan *p, const struc
     if ((s = repair_make(r, p, why))) return s;
     if ((s = color_and_amounts(r, p, limit, why))) return s;
     if ((s = fitting_make(r, p, why))) return s;
+    if ((s = supply_make(r, p))) return why_say(why, s, "", "%s", status_text(s));
     return price_make(r, p, why);
 }
 

@@ -104,6 +104,7 @@ struct work_step { /* take-down, repair, fitting, packing: anything that is not 
     const char *text, *why;
     const char *how;            /* technique or material, or NULL */
     double hands_min, wait_min; /* hands-on; then clamp, cure or dry before what follows */
+    double material_cent;       /* what it takes besides hands, all of them */
     int64_t count;
     const char *bag; /* bag label for hardware */
     const char *source;
@@ -152,6 +153,9 @@ struct coat {
     double hands_min; /* one coat on this group */
     double touch_min, recoat_min, recoat_until_min, handle_min, cure_min; /* in this climate */
     double film_um;                                                       /* dry, one coat */
+    struct color_said color; /* of a color coat that is not the piece's own color; text NULL */
+    bool again;              /* more coats on part of an area that an earlier row counts */
+    int64_t color_row;       /* of color coats: 0 the piece's color, n row n - 1 of its colors[] */
     const char *source;
     enum certainty certainty;
 };
@@ -192,8 +196,9 @@ struct color_plan {
 struct amount {
     const char *product, *name, *class;
     enum coat_role role;
-    double area_m2;
-    int64_t coats;
+    int64_t color_row;       /* as in struct coat */
+    double area_m2, more_m2; /* more_m2: part of it that gets more_coats on top */
+    int64_t coats, more_coats;
     double spread_m2_per_l;
     double film_ml;                  /* on the piece */
     double loss_frac;                /* tool, overspray */
@@ -212,12 +217,13 @@ struct amounts {
     struct notices notices;
 };
 
-/* ---- supplies: tape, abrasive, rollers (amount.c) ----------------------------------------------
+/* ---- supplies: tape, abrasive, rollers; cane and hardware (supply.c) ----------------------------
  */
 
 struct supply_need {
     const char *id, *name;
-    double count; /* pieces, sheets, rolls */
+    const char *kind; /* "tape", "abrasive" ...; "cane" and "hardware" stay on the piece */
+    double count;     /* pieces, sheets, rolls */
     const char *unit;
     double cost_cent;
     const char *source;
@@ -308,6 +314,8 @@ struct piece_plan {
     struct coats coats;
     struct surfaces surfaces;
     struct color_plan color;
+    struct color_plan *colors; /* further colors of single parts */
+    size_t colors_n;
     struct amounts amounts;
     struct supply_need *supplies;
     size_t supplies_n;

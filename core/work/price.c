@@ -1,5 +1,8 @@
 #include "core/work/price.h"
 
+#include "core/work/coats_build.h" /* operation_row */
+#include "core/work/color_plan.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -39,7 +42,7 @@ double price_break_even_cent(const struct price_sale *s) {
  * ---------------------------------------------------------------------------------------- */
 
 struct hours {
-    double takedown_h, repairs_h, prepare_h, color_h, clear_h, finish_h;
+    double takedown_h, repairs_h, samples_h, prepare_h, color_h, clear_h, finish_h;
 };
 
 /* The shop's own pace at an operation, 1 where it has no records. */
@@ -59,9 +62,24 @@ static double steps_h(const struct room *r, const struct steps *s) {
     return min / 60;
 }
 
-static struct hours hours_of(const struct room *r, const struct piece_plan *p) {
+static double operation_h(const struct room *r, const char *id) {
+    const struct operations_row *op = operation_row(r->t, id);
+    return op ? (op->fixed_min + op->each_min) / 60 * pace(r->shop, id) : 0;
+}
+
+/* Every mixed color gets a card and a batch; the board of a whole system is one. */
+static double samples_h(const struct room *r, struct piece_plan *p) {
+    double h = p->coats.test_board ? operation_h(r, "test_board") : 0;
+    for (size_t i = 0; i <= p->colors_n; i++)
+        if (color_plan_row(p, i)->lines_n > 1)
+            h += operation_h(r, "sample_card") + operation_h(r, "mix_batch");
+    return h;
+}
+
+static struct hours hours_of(const struct room *r, struct piece_plan *p) {
     struct hours h = {.takedown_h = steps_h(r, &p->takedown),
                       .repairs_h = steps_h(r, &p->repairs),
+                      .samples_h = samples_h(r, p),
                       .finish_h = steps_h(r, &p->finish)};
     for (size_t i = 0; i < p->coats.n; i++) {
         const struct coat *c = &p->coats.rows[i];
@@ -106,6 +124,7 @@ static void hour_lines(struct bill *b, const struct hours *h) {
         double hours;
     } rows[] = {{"takedown", "Inspection and take-down", h->takedown_h},
                 {"repairs", "Repairs", h->repairs_h},
+                {"samples", "Sample card, mixing, test board", h->samples_h},
                 {"prepare", "Cleaning, sanding, priming", h->prepare_h},
                 {"color", "Color", h->color_h},
                 {"clear", "Clear coats and wax", h->clear_h},
@@ -118,13 +137,24 @@ static void hour_lines(struct bill *b, const struct hours *h) {
     b->price->labor_cent = b->price->hours * rate;
 }
 
+static bool stays_on(const struct supply_need *s) {
+    static const char *const ids[] = {"cane", "spline", "pulls", "anchor", "glass"};
+    for (size_t i = 0; i < sizeof ids / sizeof *ids; i++)
+        if (!strcmp(s->id, ids[i])) return true;
+    return false;
+}
+
 static void material_lines(struct bill *b, const struct piece_plan *p) {
-    double paint = 0, supplies = 0;
+    double paint = 0, repairs = 0, supplies = 0, stays = 0;
     for (size_t i = 0; i < p->amounts.n; i++) paint += p->amounts.rows[i].cost_cent;
-    for (size_t i = 0; i < p->supplies_n; i++) supplies += p->supplies[i].cost_cent;
+    for (size_t i = 0; i < p->repairs.n; i++) repairs += p->repairs.rows[i].material_cent;
+    for (size_t i = 0; i < p->supplies_n; i++)
+        *(stays_on(&p->supplies[i]) ? &stays : &supplies) += p->supplies[i].cost_cent;
     line_add(b, "paint", "Paint, primer and clear, as used", 0, paint, "CP, at stock cost");
     line_add(b, "supplies", "Tape, abrasive, rollers, rags", 0, supplies, "CP, at stock cost");
-    b->price->material_cent = paint + supplies;
+    line_add(b, "repair_material", "Material of the repairs", 0, repairs, "MEM, usual cost");
+    line_add(b, "fittings", "Cane, hardware, glass", 0, stays, "MEM, usual cost or the shelf's");
+    b->price->material_cent = paint + supplies + repairs + stays;
 }
 
 static void cost_sum(struct bill *b) {

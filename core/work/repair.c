@@ -1,5 +1,6 @@
 #include "core/work/repair.h"
 #include "core/work/coats_build.h" /* operation_row */
+#include "core/work/fastener.h"
 
 #include <math.h>
 #include <string.h>
@@ -28,22 +29,20 @@ int64_t pulls_count(const struct piece *p) {
     return drawers * (two_each ? 2 : 1) + doors;
 }
 
-static bool spacing_moves(const struct piece *p) {
+/* The new pulls on the old holes, judged as the fittings do; a knob has but one hole. */
+static enum pull_fit holes_fit(const struct piece *p) {
     const struct fitting_pulls *f = &p->fittings.pulls;
-    return fabs(f->old_spacing_mm - f->new_spacing_mm) * 1000 > REPAIR_SPACING_SLACK_UM + 1e-6;
+    if (isnan(f->old_spacing_mm) || isnan(f->new_spacing_mm) || f->holes == 1) return PULL_FITS;
+    return fastener_pull_of(f).fit;
 }
 
 int64_t holes_to_fill(const struct piece *p) {
-    const struct fitting_pulls *f = &p->fittings.pulls;
-    if (isnan(f->old_spacing_mm) || isnan(f->new_spacing_mm) || !spacing_moves(p)) return 0;
-    bool covered = f->backplate_mm > f->old_spacing_mm; /* a plate hides them */
-    return covered ? 0 : 2 * pulls_count(p);
+    return holes_fit(p) == PULL_DRILL ? 2 * pulls_count(p) : 0;
 }
 
 int64_t holes_to_drill(const struct piece *p) {
-    const struct fitting_pulls *f = &p->fittings.pulls;
-    if (isnan(f->old_spacing_mm) || isnan(f->new_spacing_mm) || !spacing_moves(p)) return 0;
-    return count_or(f->holes, 2) * pulls_count(p);
+    enum pull_fit fit = holes_fit(p);
+    return fit == PULL_DRILL || fit == PULL_COVERED ? 2 * pulls_count(p) : 0;
 }
 
 /* ---- one step -----------------------------------------------------------------------------------
@@ -168,6 +167,7 @@ static void repair_add(struct steps_of *s, const struct repairs_row *row,
             *row->material ? ROOM_TEXT(r, "%s Material: %s.", row->text, row->material) : row->text,
         .hands_min = row->fixed_min + row->each_min * (double)n,
         .wait_min = row->wait_min,
+        .material_cent = row->material_cent * (double)n,
         .count = n,
         .source = row->source,
         .certainty = CERTAINTY_COMMON,

@@ -8,8 +8,6 @@
 
 #include "core/work/room.h"
 
-enum { REPAIR_SPACING_SLACK_UM = 1000 }; /* a 5 mm hole lets an M4 screw move 1 mm in all */
-
 /* Pulls and knobs to be taken off and put on: as said, else two pulls or one knob a drawer by its
  * width (two from 24 in up) and one a door. */
 int64_t pulls_count(const struct piece *p);

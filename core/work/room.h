@@ -32,9 +32,9 @@ enum status surface_make(const struct room *r, struct surfaces *out, struct why 
 enum status coats_make(const struct room *r, struct piece_plan *p, struct why *why);
 /* reads inspection, surfaces, coats; fills takedown, repairs, finish */
 enum status repair_make(const struct room *r, struct piece_plan *p, struct why *why);
-/* reads surfaces, coats, color (share of each paint in the mix); fills amounts and supplies */
+/* reads surfaces, coats, color (share of each paint in the mix); fills amounts */
 enum status amount_make(const struct room *r, struct piece_plan *p, struct why *why);
-/* reads surfaces, coats (film build); fills fittings */
+/* reads surfaces, coats (film build); fills fittings. Then supply_make (amount.h) counts. */
 enum status fitting_make(const struct room *r, struct piece_plan *p, struct why *why);
 /* reads everything but days; fills price */
 enum status price_make(const struct room *r, struct piece_plan *p, struct why *why);

@@ -1,5 +1,8 @@
-/* Tape, abrasive, rollers, rags: counted from the coats and surfaces by rows of supplies.tsv. */
+/* Tape, abrasive, rollers, rags, and what stays on the piece: cane, pulls, anchor. Counted from the
+ * coats, surfaces and fittings by rows of supplies.tsv. */
 #include "core/work/amount.h"
+#include "core/work/cane.h"
+#include "core/work/repair.h"
 
 #include <math.h>
 #include <string.h>
@@ -18,13 +21,21 @@ enum driver {
     WIPE_M2,
     BATCHES,
     WET_SESSIONS,
+    CANE_M2,
+    SPLINE_M,
+    NEW_PULLS,
+    ANCHORS,
+    GLASS_M2,
+    REMOVER_M2,
+    DEWAX_M2,
     DRIVERS
 };
 
 static const char *const driver_names[DRIVERS] = {
-    "mask_m",       "mask_m2",       "sand_coarse_m2", "sand_medium_m2",
-    "sand_fine_m2", "sand_finer_m2", "roll_sessions",  "brush_sessions",
-    "wipe_m2",      "batches",       "wet_sessions"};
+    "mask_m",        "mask_m2",       "sand_coarse_m2", "sand_medium_m2", "sand_fine_m2",
+    "sand_finer_m2", "roll_sessions", "brush_sessions", "wipe_m2",        "batches",
+    "wet_sessions",  "cane_m2",       "spline_m",       "new_pulls",      "anchors",
+    "glass_m2",      "remover_m2",    "dewax_m2"};
 
 static void sand_count(const struct coat *c, double *by) {
     if (c->grit <= 0) return;
@@ -47,7 +58,11 @@ static void sessions_count(const struct piece_plan *p, double *by) {
         double most = c->coats > 0 ? (double)c->coats : 1;
         bool before = false;
         if (!c->class || !c->tool) continue;
-        for (size_t k = 0; k < i && !before; k++)
+        if (c->again) { /* a session of its own after the lot's last coat, once for all lots */
+            for (size_t k = 0; k < i; k++)
+                if (p->coats.rows[k].again && !strcmp(p->coats.rows[k].class, c->class)) most = 0;
+        }
+        for (size_t k = 0; k < i && !before && !c->again; k++)
             before = p->coats.rows[k].class && p->coats.rows[k].tool &&
                      p->coats.rows[k].role == c->role &&
                      !strcmp(p->coats.rows[k].class, c->class) &&
@@ -59,6 +74,43 @@ static void sessions_count(const struct piece_plan *p, double *by) {
     }
 }
 
+static double of_all(int64_t n) {
+    return n > 0 ? (double)n : 1;
+}
+
+/* Glass is bought only where a repair replaces it. */
+static bool glass_replaced(const struct piece *q, const struct fitting_panel *x) {
+    bool mirror = !strcmp(x->kind, "mirror");
+    for (size_t i = 0; i < q->repairs_n; i++)
+        if (q->repairs[i].kind && !strcmp(q->repairs[i].kind, mirror ? "mirror_silver" : "glass"))
+            return true;
+    return false;
+}
+
+static void panels_count(const struct room *r, const struct piece_plan *p, double *by) {
+    const struct fittings *x = &r->piece->fittings;
+    for (size_t i = 0; i < x->panels_n; i++) {
+        const struct fitting_panel *f = &x->panels[i];
+        if (!f->kind || !(f->width_mm > 0 && f->height_mm > 0)) continue;
+        bool spline = f->hold ? !strcmp(f->hold, "spline") : f->groove_mm > 0;
+        if (!strcmp(f->kind, "cane") && spline)
+            by[SPLINE_M] += cane_spline_mm(f->width_mm, f->height_mm) / 1000 * of_all(f->count);
+        if ((!strcmp(f->kind, "glass") || !strcmp(f->kind, "mirror")) &&
+            glass_replaced(r->piece, f))
+            by[GLASS_M2] += f->width_mm * f->height_mm * 1e-6 * of_all(f->count);
+    }
+    for (size_t i = 0; i < p->fittings.n; i++)
+        if (!strcmp(p->fittings.rows[i].id, "cane_roll"))
+            by[CANE_M2] += p->fittings.rows[i].size_mm * p->fittings.rows[i].other_mm * 1e-6;
+}
+
+static void hardware_count(const struct room *r, const struct piece_plan *p, double *by) {
+    if (r->piece->fittings.pulls.new_spacing_mm > 0) by[NEW_PULLS] = (double)pulls_count(r->piece);
+    for (size_t i = 0; i < p->fittings.n; i++)
+        by[ANCHORS] += !strcmp(p->fittings.rows[i].id, "anchor");
+    by[ANCHORS] *= of_all(r->piece->count);
+}
+
 static void drivers_make(const struct room *r, const struct piece_plan *p, double *by) {
     for (size_t i = 0; i < p->surfaces.rows_n; i++) {
         by[MASK_M] += p->surfaces.rows[i].mask_edge_mm / 1000 * TAPE_SLACK;
@@ -66,22 +118,27 @@ static void drivers_make(const struct room *r, const struct piece_plan *p, doubl
     }
     for (size_t i = 0; i < p->coats.n; i++) {
         sand_count(&p->coats.rows[i], by);
-        if (wiped(p->coats.rows[i].role)) by[WIPE_M2] += p->coats.rows[i].area_m2;
+        const struct coat *c = &p->coats.rows[i];
+        if (wiped(c->role)) by[WIPE_M2] += c->area_m2;
+        if (c->operation && !strcmp(c->operation, "strip")) by[REMOVER_M2] += c->area_m2;
+        if (c->operation &&
+            (!strcmp(c->operation, "dewax") || !strcmp(c->operation, "wipe_spirits")))
+            by[DEWAX_M2] += c->area_m2;
     }
     sessions_count(p, by);
     for (size_t i = 0; i < p->amounts.n; i++) by[BATCHES] += p->amounts.rows[i].role == ROLE_COLOR;
-    (void)r;
+    panels_count(r, p, by);
+    hardware_count(r, p, by);
 }
 
 static enum supply_kind kind_of(const char *word) {
     static const struct {
         const char *word;
         enum supply_kind kind;
-    } kinds[] = {{"tape", SUPPLY_TAPE},
-                 {"abrasive", SUPPLY_ABRASIVE},
-                 {"roller", SUPPLY_ROLLER},
-                 {"brush", SUPPLY_BRUSH},
-                 {"rag", SUPPLY_RAG}};
+    } kinds[] = {{"tape", SUPPLY_TAPE},        {"abrasive", SUPPLY_ABRASIVE},
+                 {"roller", SUPPLY_ROLLER},    {"brush", SUPPLY_BRUSH},
+                 {"rag", SUPPLY_RAG},          {"cane", SUPPLY_CANE},
+                 {"hardware", SUPPLY_HARDWARE}};
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
         if (!strcmp(kinds[i].word, word)) return kinds[i].kind;
     return SUPPLY_UNSAID;
@@ -100,11 +157,13 @@ static double shelf_cost(const struct room *r, const struct supplies_row *row) {
 static struct supply_need need_of(const struct room *r, const struct supplies_row *row,
                                   double driver) {
     double count = driver / row->per, cost = shelf_cost(r, row);
-    bool part = !strcmp(row->kind, "tape") || !strcmp(row->kind, "brush");
+    bool part = !strcmp(row->kind, "tape") || !strcmp(row->kind, "brush") ||
+                !strcmp(row->kind, "cane") || !strcmp(row->kind, "liquid");
     count = part ? ceil(count * 10 - 1e-9) / 10 : ceil(count - 1e-9);
     count = fmax(count, row->least);
     return (struct supply_need){.id = row->id,
                                 .name = row->name,
+                                .kind = row->kind,
                                 .count = count,
                                 .unit = row->unit,
                                 .cost_cent = count * (isnan(cost) ? row->cost_cent : cost),

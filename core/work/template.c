@@ -192,6 +192,7 @@ static enum status part_compute(const struct room *r, const struct template_part
 
 static void part_say(struct part *to, const struct part *said) {
     bool shaped = said->shape && (!to->shape || strcmp(said->shape, to->shape) != 0);
+    if (shaped && shape_kind_of(said->shape)) to->name = shape_kind_of(said->shape)->name;
     if (said->name) to->name = said->name;
     if (said->group) to->group = said->group;
     if (said->shape) to->shape = said->shape;
@@ -203,6 +204,8 @@ static void part_say(struct part *to, const struct part *said) {
     if (said->material) to->material = said->material;
     if (said->treatment) to->treatment = said->treatment;
     if (said->color.text) to->color = said->color;
+    if (said->product) to->product = said->product;
+    if (said->clear) to->clear = said->clear;
     if (said->removable) to->removable = said->removable;
 }
 

@@ -84,10 +84,11 @@ static inline struct surface *trade_surface(struct trade_room *t, const char *gr
     }
     g->n++, g->coated_m2 += coated_m2, g->clear_m2 += clear_m2;
     s->coated_m2 += coated_m2, s->clear_m2 += clear_m2;
-    t->rows[s->rows_n] = (struct surface){.part = {.id = id, .treatment = treatment, .count = 1},
-                                          .factor = 1,
-                                          .coated_m2 = coated_m2,
-                                          .clear_m2 = clear_m2};
+    t->rows[s->rows_n] = (struct surface){
+        .part = {.id = id, .group = group, .shape = "panel", .treatment = treatment, .count = 1},
+        .factor = 1,
+        .coated_m2 = coated_m2,
+        .clear_m2 = clear_m2};
     return &t->rows[s->rows_n++];
 }
 
