@@ -152,6 +152,17 @@ static struct photo_block block(const struct blocks *b, const struct patch *p, i
     return out;
 }
 
+static bool within(double v, double low, double high) {
+    return isfinite(v) && v >= low && v <= high;
+}
+
+bool block_sound(const struct photo_block *b) {
+    bool good = within(b->clipped_frac, 0, 1) && within(b->dark_frac, 0, 1) && within(b->x, 0, 1) &&
+                within(b->y, 0, 1);
+    for (int c = 0; c < 3; c++) good = good && within(b->rgb[c], -1, 4) && within(b->sd[c], 0, 4);
+    return good;
+}
+
 enum status blocks_end(const struct blocks *b, struct photo_block **out, size_t *out_n,
                        struct why *why) {
     struct photo_block *rows = calloc(b->sums_n + 1, sizeof *rows);
@@ -160,19 +171,14 @@ enum status blocks_end(const struct blocks *b, struct photo_block **out, size_t 
     for (size_t i = 0; i < b->n; i++)
         for (int y = 0; y < b->patches[i].ny; y++)
             for (int x = 0; x < b->patches[i].nx; x++) rows[n++] = block(b, &b->patches[i], x, y);
+    for (size_t i = 0; i < n; i++)
+        if (!block_sound(&rows[i])) {
+            free(rows);
+            return why_say(why, E_SYNTAX, "/photo",
+                           "The picture's color profile gives numbers that no light has: it is "
+                           "broken. Save the picture as sRGB.");
+        }
     *out = rows;
     *out_n = n;
     return OK;
-}
-
-static bool within(double v, double low, double high) {
-    return isfinite(v) && v >= low && v <= high;
-}
-
-bool block_sound(const struct photo_block *b) {
-    bool good = within(b->clipped_frac, 0, 1) && within(b->dark_frac, 0, 1) && within(b->x, 0, 1) &&
-                within(b->y, 0, 1);
-    for (int c = 0; c < 3; c++)
-        good = good && within(b->rgb[c], -16, 16) && within(b->sd[c], 0, 32);
-    return good;
 }

@@ -16,14 +16,14 @@ void blocks_free(struct blocks *b);
 void blocks_row(struct blocks *b, const struct profile *profile, int y, const void *rgb);
 
 /* After the last row: blocks_in of the first rectangle, then those of the second ... *out is yours;
- * free. Errors: E_MEMORY. */
+ * free. Errors: E_MEMORY; E_SYNTAX (numbers that no light gives: the profile is broken). */
 enum status blocks_end(const struct blocks *b, struct photo_block **out, size_t *out_n,
                        struct why *why);
 
 /* How many blocks a rectangle is cut into: core/photo/photo.h. */
 size_t blocks_in(struct picture_rect r);
 
-/* Are all numbers of a block that came from elsewhere possible ones? */
+/* Are all numbers of a block possible ones, as core/photo takes them? */
 bool block_sound(const struct photo_block *b);
 
 #endif
