@@ -3,6 +3,7 @@
 #include "codec/color_text.h"
 #include "core/photo/photo.h"
 
+#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -98,10 +99,10 @@ static enum status shot_of(const struct measure_rects *m, const struct picture_a
     return OK;
 }
 
-static enum status tell_picture(const struct measure_shot *shot, const struct picture_facts *f,
-                                struct arena *a, struct measured_picture *out, struct why *why) {
-    enum picture_format promised = shot->name ? picture_format_named(shot->name) : PICTURE_UNKNOWN;
-    out->name = shot->name;
+enum status measure_tell(const char *name, const struct picture_facts *f, struct arena *a,
+                         struct measured_picture *out, struct why *why) {
+    enum picture_format promised = name ? picture_format_named(name) : PICTURE_UNKNOWN;
+    out->name = name;
     out->format = picture_format_said(f->format);
     out->width = f->width;
     out->height = f->height;
@@ -132,7 +133,8 @@ static enum status read_shot(struct op_call *call, const struct measure_shot *sh
     }
     s = shot_of(shot->rects, &pixels, rects, call->arena, &asked, why);
     if (!s) s = photo_read(&asked, call->arena, out, why);
-    if (!s && out_picture) s = tell_picture(shot, &pixels.facts, call->arena, out_picture, why);
+    if (!s && out_picture)
+        s = measure_tell(shot->name, &pixels.facts, call->arena, out_picture, why);
     picture_free(&pixels);
     return s;
 }
@@ -233,4 +235,33 @@ enum status measure_read(struct op_call *call, const struct measure_shot *shots,
         if (s) return s;
     }
     return answer_of(&mean, &readings[0], shots[0].rects, call->arena, out, why);
+}
+
+enum status picture_load(const char *path, void **out, size_t *out_n, struct why *why) {
+    FILE *f = fopen(path, "rb");
+    size_t most = PICTURE_FILE_MAX + 1 /* so that too much is noticed */, n = 0, cap = 0, k;
+    char *at = NULL, *more;
+    if (!f)
+        return why_say(why, errno == ENOENT ? E_NOT_FOUND : E_IO, "/photo",
+                       "%.200s cannot be opened: %s.", path, strerror(errno));
+    do {
+        if (n == cap) {
+            cap = cap ? cap * 2 : 1 << 20;
+            if (cap > most) cap = most;
+            if (!(more = realloc(at, cap))) break;
+            at = more;
+        }
+        k = fread(at + n, 1, cap - n, f);
+        n += k;
+    } while (k && n < most);
+    bool bad = ferror(f);
+    int e = errno;
+    fclose(f);
+    if (bad || !at) {
+        free(at);
+        return why_say(why, E_IO, "/photo", "%.200s cannot be read: %s.", path, strerror(e));
+    }
+    *out = at;
+    *out_n = n;
+    return OK;
 }

@@ -82,6 +82,14 @@ struct measure_shot {
 enum status measure_read(struct op_call *call, const struct measure_shot *shots, size_t n,
                          const char *member, struct measure_answer *out, struct why *why);
 
+/* What the worker said of a picture, in words; `name` of its file, or NULL. */
+enum status measure_tell(const char *name, const struct picture_facts *facts, struct arena *arena,
+                         struct measured_picture *out, struct why *why);
+
+/* The bytes of a person's file, one more than is read at most. *out is yours; free. Errors:
+ * E_NOT_FOUND, E_IO, at "/photo". */
+enum status picture_load(const char *path, void **out, size_t *out_n, struct why *why);
+
 /* For a terminal. */
 void measure_print(const struct measure_answer *a, struct text *out);
 

@@ -23,13 +23,16 @@ struct book;  /* one transaction on it, store/store.h */
 
 enum op_method { OP_GET, OP_POST, OP_PUT, OP_PATCH, OP_DELETE };
 
+enum { OP_FILE_BYTES_MAX = 30 * 1024 * 1024 };
+
 enum op_flags {
     OP_READS = 1,    /* needs the book, reads */
     OP_WRITES = 2,   /* needs the book, writes: revision checked, key remembered */
     OP_CLI_ONLY = 4, /* touches the person's files; never over HTTP */
     OP_HTTP_ONLY = 8,
     OP_SLOW = 16, /* runs on a worker; may be cancelled through limit.stop */
-    OP_BOOK = 32  /* needs the book, opens its transactions itself (copies, restoring) */
+    OP_BOOK = 32, /* needs the book, opens its transactions itself (copies, restoring) */
+    OP_FILE = 64  /* takes a picture's bytes: the body over HTTP, a file on the command line */
 };
 
 struct app { /* what every operation may use; owned by main */
@@ -53,10 +56,12 @@ struct op_call {
     struct app *app;
     struct arena *arena; /* of this request */
     struct limit limit;
-    const struct op *op;  /* set by op_run */
-    struct book *book;    /* the open transaction of OP_READS and OP_WRITES; set by op_run */
-    const void *args;     /* described by op->args */
-    void *result;         /* described by op->result, zeroed/unsaid before */
+    const struct op *op; /* set by op_run */
+    struct book *book;   /* the open transaction of OP_READS and OP_WRITES; set by op_run */
+    const void *args;    /* described by op->args */
+    void *result;        /* described by op->result, zeroed/unsaid before */
+    const void *body;    /* of OP_FILE over HTTP; NULL: an argument names the file */
+    size_t body_n;
     const char *key;      /* idempotency key, or NULL */
     int64_t if_revision;  /* what the caller saw last; INT64_MIN: did not say */
     int64_t out_revision; /* highest revision that the answer depends on; INT64_MIN none */
@@ -65,6 +70,7 @@ struct op_call {
     const char *out_type;
     struct text out_body;
     const char *out_file_name;
+    bool out_lasting; /* whoever got it may keep it: it never changes */
 };
 
 struct op {

@@ -1,8 +1,6 @@
 /* measure: the colors in a picture file, by things of known color in it. */
 #include "app/measure.h"
 
-#include <errno.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -18,36 +16,6 @@ static const struct field args_fields[] = {
 };
 static DESC(desc_args, struct measure_args, "measure_args", "Which picture.", args_fields);
 
-/* One byte more than is read, so that too much is noticed. */
-static enum status load(const char *path, void **out, size_t *out_n, struct why *why) {
-    FILE *f = fopen(path, "rb");
-    size_t most = PICTURE_FILE_MAX + 1, n = 0, cap = 0, k;
-    char *at = NULL, *more;
-    if (!f)
-        return why_say(why, errno == ENOENT ? E_NOT_FOUND : E_IO, "/photo",
-                       "%.200s cannot be opened: %s.", path, strerror(errno));
-    do {
-        if (n == cap) {
-            cap = cap ? cap * 2 : 1 << 20;
-            if (cap > most) cap = most;
-            if (!(more = realloc(at, cap))) break;
-            at = more;
-        }
-        k = fread(at + n, 1, cap - n, f);
-        n += k;
-    } while (k && n < most);
-    bool bad = ferror(f);
-    int e = errno;
-    fclose(f);
-    if (bad || !at) {
-        free(at);
-        return why_say(why, E_IO, "/photo", "%.200s cannot be read: %s.", path, strerror(e));
-    }
-    *out = at;
-    *out_n = n;
-    return OK;
-}
-
 static enum status run(struct op_call *call, struct why *why) {
     const struct measure_args *args = call->args;
     struct measure_rects rects;
@@ -56,7 +24,7 @@ static enum status run(struct op_call *call, struct why *why) {
     void *bytes = NULL;
     enum status s = document_read(&desc_measure_file, SPELL_INPUT, args->refs, strlen(args->refs),
                                   call->arena, &rects, why);
-    if (!s) s = load(args->photo, &bytes, &shot.n, why);
+    if (!s) s = picture_load(args->photo, &bytes, &shot.n, why);
     if (s) return s;
     shot.bytes = bytes;
     shot.name = slash ? slash + 1 : args->photo;

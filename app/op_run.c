@@ -17,8 +17,8 @@ static enum status run_reading(const struct op *op, struct op_call *call, struct
     return s;
 }
 
-/* The arguments as a short text: two 64-bit FNV-1a sums, from both ends. It tells a retry from
- * another request under the same key; it protects against nothing else. */
+/* The arguments and the body as a short text: two 64-bit FNV-1a sums, from both ends. It tells a
+ * retry from another request under the same key; it protects against nothing else. */
 static enum status fingerprint(const struct op_call *call, char out[40], struct why *why) {
     struct text t = {0};
     uint64_t a = 14695981039346656037u, b = a;
@@ -27,6 +27,11 @@ static enum status fingerprint(const struct op_call *call, char out[40], struct 
     if (s || t.failed) {
         text_free(&t);
         return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    }
+    for (size_t i = 0; i < call->body_n; i++) {
+        const unsigned char *body = call->body;
+        a = (a ^ body[i]) * 1099511628211u;
+        b = (b ^ body[call->body_n - 1 - i]) * 1099511628211u;
     }
     for (size_t i = 0; i < t.n; i++) {
         a = (a ^ (unsigned char)t.at[i]) * 1099511628211u;

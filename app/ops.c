@@ -19,6 +19,7 @@
     X(measure) \
     X(mixing) \
     X(money) \
+    X(picture) \
     X(piece) \
     X(plan) \
     X(record) \

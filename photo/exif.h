@@ -9,7 +9,7 @@
 /* Orientation 1..8 of a TIFF block as Exif holds it, with or without "Exif\0\0" before it; 1 where
  * it says nothing or nonsense. *out_wide: the file is of DCF's optional color space (R03), which
  * is Adobe's wide RGB; such files carry no profile.
- * Source: CIPA DC-008 (Exif 2.32) 4.6.4 and 4.6.7. */
+ * Source: DC008, 4.6.4 and 4.6.7. */
 int exif_orientation(const uint8_t *p, size_t n, bool *out_wide);
 
 /* The stored pixel of an upright one, in a picture of stored size w x h. */

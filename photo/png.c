@@ -52,7 +52,7 @@ static const uint8_t *chunk(const uint8_t *p, size_t n, const char *name, size_t
     return NULL;
 }
 
-/* Coding-independent code points (ITU-T H.273), PNG 3rd edition 11.3.2.6: they win over all else.
+/* Coding-independent code points (H273) win over all else (PNG 3rd edition, 11.3.2.6).
  */
 static enum status read_cicp(const uint8_t *c, struct raster_head *head, struct why *why) {
     static const double p3[8] = {.680, .320, .265, .690, .150, .060, .3127, .3290},

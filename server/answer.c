@@ -77,6 +77,8 @@ static enum status run(struct app *app, const struct op *op, const struct http_r
                              .limit = {.stop = enough, .ctx = patience},
                              .args = args,
                              .result = result,
+                             .body = op->flags & OP_FILE ? request->body : NULL,
+                             .body_n = op->flags & OP_FILE ? request->body_n : 0,
                              .key = request->key,
                              .if_revision = INT64_MIN,
                              .out_revision = INT64_MIN};
@@ -87,7 +89,8 @@ static enum status run(struct app *app, const struct op *op, const struct http_r
 
 static void give(struct http_response *out, const struct op *op, struct op_call *call) {
     out->status = 200;
-    http_header_add(out, "Cache-Control", "no-store");
+    http_header_add(out, "Cache-Control",
+                    call->out_lasting ? "private, max-age=31536000, immutable" : "no-store");
     if (call->out_revision != INT64_MIN)
         http_header_add(out, "ETag",
                         arena_print(&out->arena, "\"%lld\"", (long long)call->out_revision));

@@ -61,6 +61,7 @@ struct exchange {
     struct http_response response;
     char *raw, *path; /* of the request line, as it came and decoded */
     struct text body;
+    size_t body_max;
     bool checked, dispatched, answered, too_large;
     int fd;
     int64_t asked_ms; /* when the client was last looked at */
@@ -340,7 +341,8 @@ static enum status check(struct exchange *x, const char *method, const char *ver
         return E_METHOD;
     }
     *out_text = "The body is larger than is allowed here.";
-    if (length > x->http->options.body_max) return E_TOO_LARGE;
+    x->body_max = x->http->options.body_max(x->http->options.ctx, &x->request);
+    if (length > x->body_max) return E_TOO_LARGE;
     /* a body may still be of the wrong type: looked at again when it is there */
     return http_may_come(&x->http->names, &x->request, out_text);
 }
@@ -480,8 +482,7 @@ static enum MHD_Result access_handler(void *cls, struct MHD_Connection *c, const
         return MHD_YES;
     }
     if (*data_n) {
-        if (x->body.n + *data_n > x->http->options.body_max)
-            return MHD_NO; /* more than announced */
+        if (x->body.n + *data_n > x->body_max) return MHD_NO; /* more than announced */
         text_add(&x->body, data, *data_n);
         *data_n = 0;
         return MHD_YES;

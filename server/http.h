@@ -2,7 +2,8 @@
  *
  * server/http.c is the only file that knows the HTTP library; everything else sees these structs.
  * What reaches a handler is bounded and checked: one Host that is ours, an Origin that is ours or
- * none, a decoded path without NUL, a body of at most body_max bytes, all of it received in time.
+ * none, a decoded path without NUL, a body of at most so many bytes as body_max says for it, all
+ * of it received in time.
  */
 #ifndef SERVER_HTTP_H
 #define SERVER_HTTP_H
@@ -54,7 +55,7 @@ struct http_options {
     const char *address;      /* "127.0.0.1" or "::1" */
     int port;                 /* 0: any free one */
     const char *const *hosts; /* further names by which this server may be called; or NULL */
-    size_t body_max;
+    size_t (*body_max)(void *ctx, const struct http_request *request);
     enum http_lane (*lane)(void *ctx, const struct http_request *request);
     void (*handle)(void *ctx, const struct http_request *request, struct http_response *out);
     /* fills an answer for what was refused before it reached handle */

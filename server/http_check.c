@@ -27,6 +27,16 @@ static bool changes(enum http_method m) {
     return m != HTTP_GET && m != HTTP_HEAD;
 }
 
+bool http_is_json(const struct http_request *r) {
+    return r->content_type && !strncasecmp(r->content_type, "application/json", 16) &&
+           (!r->content_type[16] || r->content_type[16] == ';' || r->content_type[16] == ' ');
+}
+
+/* Like JSON a type that no plain form of another page can send. */
+bool http_is_picture(const struct http_request *r) {
+    return r->content_type && !strncasecmp(r->content_type, "image/", 6);
+}
+
 enum status http_may_come(const struct http_names *names, const struct http_request *r,
                           const char **out_text) {
     *out_text = "This server does not go by that name (Host). Open it as http://127.0.0.1 with its "
@@ -39,11 +49,9 @@ enum status http_may_come(const struct http_names *names, const struct http_requ
     if (api && r->fetch_site && strcmp(r->fetch_site, "same-origin") &&
         strcmp(r->fetch_site, "none"))
         return E_FORBIDDEN;
-    *out_text = "Send the body as Content-Type: application/json.";
-    if (changes(r->method) && r->body_n &&
-        (!r->content_type || strncasecmp(r->content_type, "application/json", 16) ||
-         (r->content_type[16] && r->content_type[16] != ';' && r->content_type[16] != ' ')))
-        return E_TYPE;
+    *out_text =
+        "Send the body as Content-Type: application/json, a picture as image/jpeg or the like.";
+    if (changes(r->method) && r->body_n && !http_is_json(r) && !http_is_picture(r)) return E_TYPE;
     return OK;
 }
 

@@ -13,9 +13,13 @@ struct http_names {
 /* E_FORBIDDEN with a text when Host is not one of ours (127.0.0.1, localhost, [::1], more; with our
  * port), when Origin is there and is not http:// and one of ours, when a browser says that another
  * site sent it, or when a change comes with a body that a foreign page could have sent without
- * asking (anything but application/json). */
+ * asking (anything but JSON and pictures). */
 enum status http_may_come(const struct http_names *names, const struct http_request *r,
                           const char **out_text);
+
+/* By the Content-Type alone. */
+bool http_is_json(const struct http_request *r);
+bool http_is_picture(const struct http_request *r);
 
 /* Decodes %xx of a path in place of `raw` up to its "?"; false when it holds NUL, control
  * characters, a broken escape, "." or ".." as a segment, or does not begin with "/". out has room

@@ -36,7 +36,7 @@ static bool in_path(const struct op *op, const char *name) {
 }
 
 static bool has_body(const struct op *op) {
-    return op->method != OP_GET && op->method != OP_DELETE;
+    return op->method != OP_GET && op->method != OP_DELETE && !(op->flags & OP_FILE);
 }
 
 static void header_parameter(struct api *a, bool *any, const char *name, const char *help) {
@@ -53,7 +53,7 @@ static void parameters(struct api *a, const struct op *op) {
     for (size_t i = 0; op->args && i < op->args->fields_n; i++) {
         const struct field *f = &op->args->fields[i];
         bool path = in_path(op, f->name);
-        if (!path && has_body(op)) continue;
+        if ((!path && has_body(op)) || (f->flags & FLAG_PATH)) continue;
         text_print(a->out, "%s{\"name\":\"%s\",\"in\":\"%s\",\"required\":%s,\"description\":",
                    any ? "," : "", f->name, path ? "path" : "query",
                    path || (f->flags & FLAG_REQUIRED) ? "true" : "false");
@@ -84,6 +84,8 @@ static void operation(struct api *a, const struct op *op) {
     text_json(a->out, op->help);
     text_add(a->out, ",", 1);
     parameters(a, op);
+    if (op->flags & OP_FILE)
+        text_print(a->out, ",\"requestBody\":{\"required\":true,\"content\":{\"image/*\":{}}}");
     if (has_body(op) && op->args) {
         text_print(a->out,
                    ",\"requestBody\":{\"required\":false,\"content\":{\"application/json\":{"

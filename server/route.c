@@ -67,7 +67,7 @@ static enum status put(const struct op *op, const char *name, const char *value,
                        struct arena *arena, void *args, struct why *why) {
     char field[FIELD_KEY_MAX + 2];
     const struct field *f = op->args ? field_by_key(op->args, SPELL_INPUT, name) : NULL;
-    if (f) return field_read(f, value, arena, args, why);
+    if (f && !(f->flags & FLAG_PATH)) return field_read(f, value, arena, args, why); /* no files */
     snprintf(field, sizeof field, "/%.*s", FIELD_KEY_MAX, name);
     return why_say(why, E_UNKNOWN_KEY, field, "\"%.40s\" is not an argument of \"%s\".", name,
                    op->name);
@@ -109,9 +109,16 @@ static enum status from_query(const struct op *op, const char *query, struct are
 enum status route_args(const struct op *op, const struct http_request *request, struct arena *arena,
                        void *args, struct why *why) {
     enum status s = OK;
+    bool file = op->flags & OP_FILE;
     if (request->body_n && !op->args)
         return why_say(why, E_UNKNOWN_KEY, "", "\"%s\" takes no body.", op->name);
-    if (request->body_n)
+    if (file && !request->body_n)
+        return why_say(why, E_MISSING, "/photo", "Send the picture itself as the body.");
+    if (request->body_n && file != !http_is_json(request))
+        return why_say(why, E_TYPE, "",
+                       file ? "Send the picture itself, as image/jpeg or the like."
+                            : "Send the body as Content-Type: application/json.");
+    if (request->body_n && !file)
         s = document_read_args(op->args, request->body, request->body_n, arena, args, why);
     if (s == OK) s = from_query(op, request->query, arena, args, why);
     if (s == OK) s = from_path(op, request->path, arena, args, why);

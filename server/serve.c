@@ -46,6 +46,14 @@ static enum http_lane lane(void *ctx, const struct http_request *r) {
     return op && (op->flags & OP_SLOW) && op->method != OP_GET ? LANE_SLOW : LANE_QUICK;
 }
 
+/* Before the body has come. */
+static size_t body_max(void *ctx, const struct http_request *r) {
+    char allowed[64];
+    (void)ctx;
+    const struct op *op = route_find(r->method, r->path, allowed);
+    return op && (op->flags & OP_FILE) ? OP_FILE_BYTES_MAX : BODY_MAX;
+}
+
 static void refuse(void *ctx, enum status s, const char *text, struct http_response *out) {
     struct why why;
     (void)ctx;
@@ -237,7 +245,7 @@ static enum status start(struct serve *s, const struct choice *c, int *out_port,
     struct http_options o = {.address = c->address,
                              .port = c->port,
                              .hosts = c->hosts_n ? (const char *const *)c->hosts : NULL,
-                             .body_max = BODY_MAX,
+                             .body_max = body_max,
                              .lane = lane,
                              .handle = handle,
                              .refuse = refuse,

@@ -60,5 +60,8 @@ static const struct column columns_closing[] = {CLOSING_ROW(KEPT_COLUMN, SEEN_CO
 static const struct column columns_closing_product[] = {
     CLOSING_PRODUCT_ROW(KEPT_COLUMN, SEEN_COLUMN)};
 #undef ROW
+#define ROW picture_row
+static const struct column columns_picture[] = {PICTURE_ROW(KEPT_COLUMN, SEEN_COLUMN)};
+#undef ROW
 
 BOOK_TABLES(TABLE)

@@ -138,6 +138,13 @@ struct book_table {
     KEPT(TEXT, piece) KEPT(TEXT, paint) KEPT(TEXT, name) KEPT(TEXT, class) KEPT(REAL, planned_ml)  \
         KEPT(REAL, actual_ml) KEPT(REAL, planned_cent) KEPT(REAL, actual_cent)
 
+#define PICTURE_ROW(KEPT, SEEN)                                                                    \
+    KEPT(INT, number)                                                                              \
+    KEPT(TEXT, id)                                                                                 \
+    KEPT(INT, revision) KEPT(BOOL, removed) KEPT(TEXT, piece) KEPT(TEXT, kind) KEPT(TEXT, file)    \
+        KEPT(TEXT, type) KEPT(INT, bytes) KEPT(TEXT, sha256) KEPT(INT, at_utc_min)                 \
+            KEPT(TEXT, note)
+
 /*                name             view              only added to */
 #define BOOK_TABLES(X)                                                                             \
     X(CLIENT, client, client, false)                                                               \
@@ -154,7 +161,8 @@ struct book_table {
     X(RECORD, record, record, true)                                                                \
     X(MONEY, money, money_now, true)                                                               \
     X(CLOSING, closing, closing_now, false)                                                        \
-    X(CLOSING_PRODUCT, closing_product, closing_product, false)
+    X(CLOSING_PRODUCT, closing_product, closing_product, false)                                    \
+    X(PICTURE, picture, picture, false)
 
 /* clang-format on */
 
