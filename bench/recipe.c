@@ -1,13 +1,13 @@
 /* Recipe search on measured acrylic paints: time and proof, beside exhaustive
  * search of the same grid and beside a general-purpose optimizer.
  *
- *   recipe [--targets N] [--row PAINTS,K,PARTS] [--seconds S] [--each]
+ *   recipe [--targets N] [--row PAINTS,K,PARTS] [--seconds S] [--each] [--alone]
  *
  * Targets: half reachable mixes of three or four paints (not on the grid), half
  * measured surfaces. Times are processor seconds of this thread. Exhaustive
  * search uses the same quick kernel and is timed on one target where the grid
- * has less than 10^8 recipes, else extrapolated from that rate. Prints; asserts
- * nothing. */
+ * has less than 10^8 recipes, else extrapolated from that rate; --alone leaves both out. Prints;
+ * asserts nothing. */
 #include "core/recipe/recipe.h"
 #include "bench/recipe_exhaustive.h"
 #include "bench/recipe_optimizer.h"
@@ -44,7 +44,7 @@ struct bench {
     struct recipe_paint paints[BENCH_PAINTS_MAX];
     double ns_per_point;
     int targets;
-    bool each;
+    bool each, alone;
 };
 
 static double now_s(void) {
@@ -114,6 +114,10 @@ static void run_target(struct bench *b, const struct row *row, struct lab target
                target.l, target.a, target.b, out.best[0].difference, out.proof.bound,
                proven ? "proven" : "limit", (unsigned long long)out.proof.cells,
                (unsigned long long)out.proof.points, t->ms[i]);
+    if (b->alone) {
+        arena_free(&arena);
+        return;
+    }
     if (i == 1 && t->grid < 1e8) {
         double at = now_s(), best = bench_exhaustive(&p, &arena);
         t->exhaustive_s = now_s() - at;
@@ -158,7 +162,7 @@ static void run_row(struct bench *b, const struct row *row) {
     random_seed(&r, 1);
     for (int i = 0; i < n; i++) run_target(b, row, target_of(b, &r, i, row->paints), i, &t);
     qsort(t.ms, (size_t)n, sizeof *t.ms, by_size);
-    if (!(t.exhaustive_s > 0)) b->ns_per_point = calibrate(b, row);
+    if (!(t.exhaustive_s > 0) && !b->alone) b->ns_per_point = calibrate(b, row);
     double median = t.ms[n / 2], all = t.grid * b->ns_per_point * 1e-6;
     printf("%2d, %d, %d | %9.3g | %8.2f | %8.2f | %2d/%2d proven, %2d in 1 s | "
            "%10.0f ms %s, x "
@@ -188,6 +192,8 @@ int main(int argc, char **argv) {
     for (int i = 1; i < argc; i++) {
         if (!strcmp(argv[i], "--each"))
             b.each = true;
+        else if (!strcmp(argv[i], "--alone"))
+            b.alone = true;
         else if (i + 1 < argc && !strcmp(argv[i], "--targets"))
             b.targets = atoi(argv[++i]);
         else if (i + 1 < argc && !strcmp(argv[i], "--seconds"))
@@ -198,7 +204,7 @@ int main(int argc, char **argv) {
         else
             return fprintf(stderr, "usage: recipe [--targets N] [--row "
                                    "PAINTS,K,PARTS] [--seconds "
-                                   "S] [--each]\n"),
+                                   "S] [--each] [--alone]\n"),
                    2;
     }
     if (b.targets < 2 || b.targets > TARGETS_MAX)

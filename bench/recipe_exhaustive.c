@@ -10,6 +10,7 @@ struct walk {
     struct cell_rows rows;
     const struct cell_kernel *kernel;
     struct point_batch batch;
+    struct cell_set set;
     short parts[CELL_LANES][CELL_VARS];
     int n;
     double best, radius;
@@ -24,35 +25,36 @@ static void judge(struct walk *w, const struct recipe_item *items, size_t n) {
 }
 
 static void flush(struct walk *w) {
-    w->kernel->points(&w->sets.shelf, &w->sets.cell, &w->rows, &w->batch);
+    w->kernel->points(&w->sets.shelf, &w->set, (float)w->sets.poured, &w->rows, &w->batch);
     for (int l = 0; l < w->n; l++) {
         struct recipe_item items[RECIPE_ITEMS_MAX];
         if (w->batch.norm[l] > w->radius) continue;
-        judge(w, items, sets_items(&w->sets, w->parts[l], w->batch.last[l], items));
+        judge(w, items, sets_items(&w->sets, &w->set, w->parts[l], items));
     }
     w->n = 0;
 }
 
-static void fill(struct walk *w, short *parts, int at, int left, int last) {
-    int n = w->sets.cell.n;
+static void fill(struct walk *w, short *parts, int at, int left) {
+    int n = w->set.n;
     if (at == n) { /* what is left is the base's */
         memcpy(w->parts[w->n], parts, sizeof w->parts[0]);
         for (int i = 0; i < n; i++) w->batch.parts[i][w->n] = parts[i];
-        w->batch.last[w->n++] = last;
-        if (w->n == CELL_LANES) flush(w);
+        if (++w->n == CELL_LANES) flush(w);
         return;
     }
     for (short k = 1; k <= left - (n - at); k++) {
         parts[at] = k;
-        fill(w, parts, at + 1, left - k, last);
+        fill(w, parts, at + 1, left - k);
     }
 }
 
-static void visit(void *ctx, int first) {
-    struct walk *w = ctx;
+static void search(struct walk *w, int vars) {
     short parts[CELL_VARS] = {0};
-    for (int last = first; last < w->sets.n; last++) fill(w, parts, 0, w->sets.poured, last);
-    if (w->n) flush(w);
+    w->set = (struct cell_set){vars, {-1}};
+    while (sets_next(&w->sets, &w->set)) {
+        fill(w, parts, 0, w->sets.poured);
+        if (w->n) flush(w);
+    }
 }
 
 static void rows_make(struct walk *w) {
@@ -69,7 +71,6 @@ static void rows_make(struct walk *w) {
 
 double bench_exhaustive(const struct recipe_problem *p, struct arena *arena) {
     struct walk *w = arena_take(arena, sizeof *w);
-    bool ended = false;
     if (!w || mixture_make(p, &w->m, NULL)) return NAN;
     w->best = w->radius = INFINITY;
     w->kernel = cell_kernel(p->no_simd);
@@ -77,6 +78,7 @@ double bench_exhaustive(const struct recipe_problem *p, struct arena *arena) {
     rows_make(w);
     sets_init(&w->sets, &w->m);
     for (size_t i = 0; i < p->paints_n; i++) judge(w, &(struct recipe_item){i, p->parts}, 1);
-    sets_each(&w->sets, p->parts, visit, w, &ended);
+    w->sets.poured = p->parts;
+    for (int vars = 1; vars < p->items_max && vars < p->parts; vars++) search(w, vars);
     return w->best;
 }

@@ -1,5 +1,4 @@
-/* Body of the kernels in cell.h; included once per instruction set. CELL_FN
- * carries the attribute.
+/* Body of the kernels in cell.h; included once per instruction set. CELL_FN carries the attribute.
  */
 #include "core/recipe/cell.h"
 #include "core/recipe/lanes.h"
@@ -21,20 +20,18 @@ LANES_FN lanes dot(int n, const lanes *a, const lanes *b, lanes start) {
 
 /* One band of the paints: K and S per part, less the base's. */
 struct band_lanes {
-    lanes dk[CELL_VARS], ds[CELL_VARS], q_min, q_max;
+    lanes k0, s0, dk[CELL_VARS], ds[CELL_VARS], q_min, q_max;
 };
 
-LANES_FN void load_band(const struct cell_shelf *shelf, const struct cell_set *set, const int *last,
-                        int b, int n, struct band_lanes *out) {
-    LANES_UNROLL for (int i = 0; i + 1 < n; i++) {
-        out->dk[i] = ln_set(set->dk[b][i]);
-        out->ds[i] = ln_set(set->ds[b][i]);
+LANES_FN void load_band(const struct cell_paints *paints, int b, int n, struct band_lanes *out) {
+    out->k0 = ln_load(paints->band[b].k0);
+    out->s0 = ln_load(paints->band[b].s0);
+    out->q_min = ln_load(paints->band[b].q_min);
+    out->q_max = ln_load(paints->band[b].q_max);
+    LANES_UNROLL for (int i = 0; i < n; i++) {
+        out->dk[i] = ln_load(paints->band[b].dk[i]);
+        out->ds[i] = ln_load(paints->band[b].ds[i]);
     }
-    out->dk[n - 1] = ln_sub(ln_pick(shelf->k[b], last), ln_set(set->base_k[b]));
-    out->ds[n - 1] = ln_sub(ln_pick(shelf->s[b], last), ln_set(set->base_s[b]));
-    lanes q = ln_pick(shelf->q[b], last); /* rounding must not shut a mix out */
-    out->q_min = ln_mul(ln_min(ln_set(set->q_min[b]), q), ln_set(.99999f));
-    out->q_max = ln_mul(ln_max(ln_set(set->q_max[b]), q), ln_set(1.00001f));
 }
 
 /* Range of K/S over the box. From the middle's q, F = sum half |dK - q dS| is
@@ -114,12 +111,12 @@ LANES_FN struct model_lanes line_model(lanes lo, lanes hi, lanes q, lanes r_lo, 
                                 ln_less(zero, use, bend, flat)};
 }
 
-LANES_FN void add_band(const struct band_lanes *band, const struct cell_set *set,
-                       const struct cell_rows *rows, int b, int n, const struct box_lanes *box,
-                       const struct mean_lanes *mean, struct sum_lanes *sum) {
+LANES_FN void add_band(const struct band_lanes *band, const struct cell_rows *rows, int b, int n,
+                       const struct box_lanes *box, const struct mean_lanes *mean,
+                       struct sum_lanes *sum) {
     lanes one = ln_set(1), lo, hi, r_hi, r_lo, p;
-    lanes k = dot(n, box->mid, band->dk, ln_set(set->k0[b]));
-    lanes s = dot(n, box->mid, band->ds, ln_set(set->s0[b]));
+    lanes k = dot(n, box->mid, band->dk, band->k0);
+    lanes s = dot(n, box->mid, band->ds, band->s0);
     s = ln_max(s, ln_set(1e-20f));
     lanes s_inv = ln_div(one, s), q = ln_mul(k, s_inv);
     quotient_range(band, n, box, k, s, q, s_inv, &lo, &hi);
@@ -193,9 +190,7 @@ LANES_FN void cut(int n, const struct box_lanes *box, const struct mean_lanes *m
     }
 }
 
-/* Cuts along d (length 1) on one side or both. */
-/* The uncertainty along d, band by band: what two axes have in common cancels.
- */
+/* The uncertainty along d, band by band: what two axes have in common cancels. */
 LANES_FN lanes rest_along(const struct cell_rows *rows, const struct sum_lanes *sum,
                           const lanes *d) {
     lanes rest = ln_set(0);
@@ -208,7 +203,6 @@ LANES_FN lanes rest_along(const struct cell_rows *rows, const struct sum_lanes *
     return ln_mul(rest, ln_set(1 + 1e-5f));
 }
 
-/* Cuts along d (length 1) on one side or both. */
 /* Cuts along d (length 1) on one side or both. */
 LANES_FN void cut_along(int n, const struct cell_rows *rows, const struct box_lanes *box,
                         const struct sum_lanes *sum, const struct mean_lanes *mean, const lanes *d,
@@ -279,8 +273,7 @@ LANES_FN void narrow(int n, const struct cell_rows *rows, const struct box_lanes
     }
 }
 
-LANES_FN void bound_n(const struct cell_shelf *shelf, const struct cell_set *set,
-                      const struct cell_rows *rows, struct cell_batch *io, int n) {
+LANES_FN void bound_n(const struct cell_rows *rows, struct cell_batch *io, int n) {
     struct box_lanes box;
     struct sum_lanes sum;
     struct mean_lanes mean;
@@ -291,22 +284,21 @@ LANES_FN void bound_n(const struct cell_shelf *shelf, const struct cell_set *set
         box.mid[i] = ln_mul(ln_add(lo, hi), half);
         left.high[i] = box.half[i] = ln_mul(ln_sub(hi, lo), half);
         left.low[i] = ln_sub(zero, box.half[i]);
-        mean.by[i] = ln_set(set->mean[i]);
-        if (i == n - 1) mean.by[i] = ln_sub(ln_pick(shelf->mean, io->last), ln_set(set->base_mean));
+        mean.by[i] = ln_load(io->paints.mean[i]);
         swing = ln_add(swing, ln_mul(box.half[i], ln_abs(mean.by[i])));
         LANES_UNROLL for (int j = 0; j < 3; j++) sum.slope[i][j] = zero;
     }
     LANES_UNROLL for (int j = 0; j < 3; j++) {
         sum.middle[j] = ln_set(rows->shift[j]);
     }
-    mean.at_mid = dot(n, box.mid, mean.by, ln_set(set->mean0));
+    mean.at_mid = dot(n, box.mid, mean.by, ln_load(io->paints.mean0));
     mean.inv_mid = ln_div(ln_set(1), mean.at_mid);
     mean.inv_least =
         ln_div(ln_set(1), ln_max(ln_sub(mean.at_mid, swing), ln_mul(mean.at_mid, ln_set(1e-4f))));
     for (int b = 0; b < SPECTRUM_BANDS; b++) {
         struct band_lanes band;
-        load_band(shelf, set, io->last, b, n, &band);
-        add_band(&band, set, rows, b, n, &box, &mean, &sum);
+        load_band(&io->paints, b, n, &band);
+        add_band(&band, rows, b, n, &box, &mean, &sum);
     }
     narrow(n, rows, &box, &sum, &mean, ln_load(io->radius), io->effect, &left);
     ln_store(io->room, left.empty);
@@ -316,25 +308,22 @@ LANES_FN void bound_n(const struct cell_shelf *shelf, const struct cell_set *set
     }
 }
 
-/* K and S are summed from all paints, not from the base on, so that nothing
- * cancels. */
-LANES_FN void points_n(const struct cell_shelf *shelf, const struct cell_set *set,
+/* K and S are summed from all paints, not from the base on, so that nothing cancels. */
+LANES_FN void points_n(const struct cell_shelf *shelf, const struct cell_set *set, float poured,
                        const struct cell_rows *rows, struct point_batch *io, int n) {
-    lanes p[CELL_VARS], w[3], base = ln_set(set->poured);
+    lanes p[CELL_VARS + 1], w[3];
+    p[0] = ln_set(poured);
     LANES_UNROLL for (int i = 0; i < n; i++) {
-        p[i] = ln_load(io->parts[i]);
-        base = ln_sub(base, p[i]);
+        p[i + 1] = ln_load(io->parts[i]);
+        p[0] = ln_sub(p[0], p[i + 1]);
     }
     LANES_UNROLL for (int j = 0; j < 3; j++) w[j] = ln_set(rows->shift[j]);
     for (int b = 0; b < SPECTRUM_BANDS; b++) {
-        lanes k = ln_add(ln_set(set->batch_k[b]), ln_mul(base, ln_set(set->base_k[b])));
-        lanes s = ln_add(ln_set(set->batch_s[b]), ln_mul(base, ln_set(set->base_s[b])));
-        LANES_UNROLL for (int i = 0; i + 1 < n; i++) {
-            k = ln_add(k, ln_mul(p[i], ln_set(set->k[b][i])));
-            s = ln_add(s, ln_mul(p[i], ln_set(set->s[b][i])));
+        lanes k = ln_set(shelf->batch_k[b]), s = ln_set(shelf->batch_s[b]);
+        LANES_UNROLL for (int i = 0; i <= n; i++) {
+            k = ln_add(k, ln_mul(p[i], ln_set(shelf->k[set->place[i]][b])));
+            s = ln_add(s, ln_mul(p[i], ln_set(shelf->s[set->place[i]][b])));
         }
-        k = ln_add(k, ln_mul(p[n - 1], ln_pick(shelf->k[b], io->last)));
-        s = ln_add(s, ln_mul(p[n - 1], ln_pick(shelf->s[b], io->last)));
         lanes root = ln_root(ln_mul(k, ln_add(k, ln_add(s, s))));
         lanes r = ln_div(s, ln_add(ln_add(s, k), root));
         LANES_UNROLL for (int j = 0; j < 3; j++) w[j] =
@@ -344,19 +333,23 @@ LANES_FN void points_n(const struct cell_shelf *shelf, const struct cell_set *se
 }
 
 /* Constant n lets the compiler keep everything in registers. */
-#define CELL_CASES(call)                                                                           \
-    switch (set->n) {                                                                              \
-    case 1: call(shelf, set, rows, io, 1); break;                                                  \
-    case 2: call(shelf, set, rows, io, 2); break;                                                  \
-    case 3: call(shelf, set, rows, io, 3); break;                                                  \
-    case 4: call(shelf, set, rows, io, 4); break;                                                  \
-    default: call(shelf, set, rows, io, 5); break;                                                 \
+CELL_FN static void bound(const struct cell_rows *rows, struct cell_batch *io, int n) {
+    switch (n) {
+    case 1: bound_n(rows, io, 1); break;
+    case 2: bound_n(rows, io, 2); break;
+    case 3: bound_n(rows, io, 3); break;
+    case 4: bound_n(rows, io, 4); break;
+    default: bound_n(rows, io, 5); break;
     }
+}
 
-CELL_FN static void bound(const struct cell_shelf *shelf, const struct cell_set *set,
-                          const struct cell_rows *rows, struct cell_batch *io){CELL_CASES(bound_n)}
-
-CELL_FN static void points(const struct cell_shelf *shelf, const struct cell_set *set,
+CELL_FN static void points(const struct cell_shelf *shelf, const struct cell_set *set, float poured,
                            const struct cell_rows *rows, struct point_batch *io) {
-    CELL_CASES(points_n)
+    switch (set->n) {
+    case 1: points_n(shelf, set, poured, rows, io, 1); break;
+    case 2: points_n(shelf, set, poured, rows, io, 2); break;
+    case 3: points_n(shelf, set, poured, rows, io, 3); break;
+    case 4: points_n(shelf, set, poured, rows, io, 4); break;
+    default: points_n(shelf, set, poured, rows, io, 5); break;
+    }
 }

@@ -8,7 +8,7 @@ static const struct cell_kernel cell_kernel_plain = {bound, points, "plain"};
 
 const struct cell_kernel *cell_kernel(bool plain) {
 #if defined(__x86_64__)
-    if (!plain && __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512vl"))
+    if (!plain && __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq"))
         return &cell_kernel_avx512;
     if (!plain && __builtin_cpu_supports("avx2")) return &cell_kernel_avx2;
 #else

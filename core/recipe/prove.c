@@ -7,13 +7,22 @@
 
 enum {
     LEAF_POINTS = 32, /* cells with no more recipes are computed one by one */
-    STACK_MAX = 1024, /* depth of halving times width of a batch is far below */
+    STACK_MAX = 64,   /* halving every range of 512 parts down to one takes 45 */
     RADIUS_LEVELS = 128
 };
 
-struct box { /* parts of all paints but the base; the last of them stands at
-                place `last` */
-    short lo[CELL_VARS], hi[CELL_VARS], last;
+struct box { /* parts of all paints but the base */
+    short lo[CELL_VARS], hi[CELL_VARS];
+};
+
+/* One set of paints, searched depth first; its paints stand in the kernel's lane of that number. */
+struct lane {
+    struct cell_set set;
+    struct box stack[STACK_MAX];
+    int stack_n;
+    struct point_batch points;
+    struct box pending[CELL_LANES]; /* of one recipe each */
+    int pending_n;
 };
 
 struct prover {
@@ -23,24 +32,17 @@ struct prover {
     const struct cell_kernel *kernel;
     struct region region;
     struct cell_rows rows;
-    double radius[RADIUS_LEVELS]; /* of the ball at each level of difference; 0:
-                                     not yet known */
+    double radius[RADIUS_LEVELS]; /* of the ball at each level of difference; 0: not yet known */
     double cap; /* only recipes below this objective are looked for in this phase */
     struct recipe_proof *proof;
     uint64_t asked;
     bool ended;
     struct sets sets;
-    struct box stack[STACK_MAX];
-    int stack_n;
+    struct lane lanes[CELL_LANES];
     struct cell_batch cells;
-    struct point_batch points;
-    struct box pending[CELL_LANES]; /* of one recipe each */
-    int pending_n;
 };
 
-/* ---- color region
- * ------------------------------------------------------------------------------
- */
+/* ---- color region ---- */
 
 static void rows_make(struct prover *p) {
     const struct weights *w = p->m->problem->d65;
@@ -51,13 +53,10 @@ static void rows_make(struct prover *p) {
         for (int b = 0; b < SPECTRUM_BANDS; b++) {
             double v = m[0] * by[0][b] + m[1] * by[1][b] + m[2] * by[2][b];
             p->rows.row[j][b] = (float)v;
-            p->rows.abs_row[j][b] = (float)fabs(v);
-            p->rows.abs_xyz[j][b] = (float)fabs(by[j][b]);
         }
         const double *back = p->region.back[j];
         double size = sqrt(back[0] * back[0] + back[1] * back[1] + back[2] * back[2]);
         for (int i = 0; i < 3; i++) {
-            p->rows.whiten[j][i] = (float)m[i];
             p->rows.axis[j][i] = (float)(back[i] / size);
         }
         p->rows.shift[j] = (float)-(m[0] * t.x + m[1] * t.y + m[2] * t.z);
@@ -65,8 +64,7 @@ static void rows_make(struct prover *p) {
     p->rows.slack = (float)(3e-6 + 2e-7 * p->m->last_total);
 }
 
-/* A loose ball costs more than boxes spent on it, the more the larger the grid
- * is. */
+/* A loose ball costs more than boxes spent on it, the more the larger the grid is. */
 static double ball_radius(const struct prover *p, double limit) {
     double r = region_radius(&p->region, limit, 200);
     if (r > 1.2 * limit && p->proof->grid_points > 1e5)
@@ -100,22 +98,15 @@ static float radius_for(struct prover *p, double u) {
 
 /* ---- boxes of parts ---- */
 
-/* Place on the shelf of the i-th paint but the base. */
-static int place_of(const struct prover *p, const struct box *b, int i) {
-    return i + 1 < p->sets.cell.n ? p->sets.place[i + 1] : b->last;
-}
-
-static double count_points(const struct prover *p, const struct box *b) {
+static double count_points(int vars, const struct box *b) {
     double n = 1;
-    for (int i = 0; i < p->sets.cell.n; i++) n *= b->hi[i] - b->lo[i] + 1;
+    for (int i = 0; i < vars; i++) n *= b->hi[i] - b->lo[i] + 1;
     return n;
 }
 
-/* Narrows the ranges to what the sum and the base's own range leave; false:
- * nothing is left. */
-static bool box_fits(const struct prover *p, struct box *b) {
-    const struct sets *s = &p->sets;
-    int n = s->cell.n, low = 0, high = 0, base = s->place[0];
+/* Narrows the ranges to what the sum and the base's own range leave; false: nothing is left. */
+static bool box_fits(const struct sets *s, const struct cell_set *set, struct box *b) {
+    int n = set->n, low = 0, high = 0, base = set->place[0];
     for (int i = 0; i < n; i++) low += b->lo[i], high += b->hi[i];
     int most = s->poured - s->lo[base], least = s->poured - s->hi[base]; /* of all but the base */
     if (low > most || high < least) return false;
@@ -128,16 +119,17 @@ static bool box_fits(const struct prover *p, struct box *b) {
 }
 
 /* Objective that a recipe of the box must beat. */
-static double box_threshold(const struct prover *p, const struct box *b) {
+static double box_threshold(const struct prover *p, const struct cell_set *set,
+                            const struct box *b) {
     const struct recipe_problem *problem = p->m->problem;
     if (!problem->tradeoff) return fmin(archive_best(p->archive), p->cap);
     const struct sets *s = &p->sets;
-    const struct recipe_paint *weakest = &problem->paints[s->paint[s->place[0]]];
+    const struct recipe_paint *weakest = &problem->paints[s->paint[set->place[0]]];
     double base = weakest->cost_cent, cost = base * s->poured;
-    struct archive_reach reach = {(size_t)s->cell.n + 1, 0, 0, s->poured};
+    struct archive_reach reach = {(size_t)set->n + 1, 0, 0, s->poured};
     int left = s->poured, others = 0;
-    for (int i = 0; i < s->cell.n; i++) {
-        const struct recipe_paint *paint = &problem->paints[s->paint[place_of(p, b, i)]];
+    for (int i = 0; i < set->n; i++) {
+        const struct recipe_paint *paint = &problem->paints[s->paint[set->place[i + 1]]];
         double more = paint->cost_cent - base;
         cost += more * (more < 0 ? b->hi[i] : b->lo[i]);
         left -= b->lo[i];
@@ -164,42 +156,41 @@ static void step(struct prover *p) {
     if (limit_asked(p->limit)) p->ended = p->proof->stopped = true;
 }
 
-static void judge_point(struct prover *p, const struct box *b) {
+static void judge_point(struct prover *p, const struct cell_set *set, const struct box *b) {
     struct recipe_item items[RECIPE_ITEMS_MAX];
-    size_t n = sets_items(&p->sets, b->lo, b->last, items);
+    size_t n = sets_items(&p->sets, set, b->lo, items);
     double difference = mixture_difference(p->m, items, n);
-    if (difference > box_threshold(p, b)) return;
+    if (difference > box_threshold(p, set, b)) return;
     archive_offer(p->archive, items, n, mixture_objective(p->m, items, n, difference));
 }
 
-static void points_flush(struct prover *p) {
-    if (!p->pending_n) return;
-    for (int l = 0; l < CELL_LANES; l++) {
-        const struct box *b = &p->pending[l < p->pending_n ? l : 0];
-        p->points.last[l] = b->last;
-        for (int i = 0; i < p->sets.cell.n; i++) p->points.parts[i][l] = b->lo[i];
+static void points_flush(struct prover *p, struct lane *lane) {
+    if (!lane->pending_n) return;
+    for (int l = 0; l < CELL_LANES; l++)
+        for (int i = 0; i < lane->set.n; i++)
+            lane->points.parts[i][l] = lane->pending[l < lane->pending_n ? l : 0].lo[i];
+    p->kernel->points(&p->sets.shelf, &lane->set, (float)p->sets.poured, &p->rows, &lane->points);
+    p->proof->points += (uint64_t)lane->pending_n;
+    for (int l = 0; l < lane->pending_n; l++) {
+        double u = difference_for(p, box_threshold(p, &lane->set, &lane->pending[l]));
+        if (!(lane->points.norm[l] > radius_for(p, u)))
+            judge_point(p, &lane->set, &lane->pending[l]);
     }
-    p->kernel->points(&p->sets.shelf, &p->sets.cell, &p->rows, &p->points);
-    p->proof->points += (uint64_t)p->pending_n;
-    for (int l = 0; l < p->pending_n; l++) {
-        double u = difference_for(p, box_threshold(p, &p->pending[l]));
-        if (!(p->points.norm[l] > radius_for(p, u))) judge_point(p, &p->pending[l]);
-    }
-    p->pending_n = 0;
+    lane->pending_n = 0;
     step(p);
 }
 
 /* Every recipe of the box, one by one. */
-static void enumerate(struct prover *p, const struct box *b) {
+static void enumerate(struct prover *p, struct lane *lane, const struct box *b) {
     struct box at = *b;
-    int n = p->sets.cell.n, place = p->sets.place[0];
+    int n = lane->set.n, place = lane->set.place[0];
     for (;;) {
         int base = p->sets.poured;
         for (int i = 0; i < n; i++) base -= at.lo[i];
         if (base >= p->sets.lo[place] && base <= p->sets.hi[place]) {
-            p->pending[p->pending_n] = at;
-            memcpy(p->pending[p->pending_n++].hi, at.lo, sizeof at.lo);
-            if (p->pending_n == CELL_LANES) points_flush(p);
+            lane->pending[lane->pending_n] = at;
+            memcpy(lane->pending[lane->pending_n++].hi, at.lo, sizeof at.lo);
+            if (lane->pending_n == CELL_LANES) points_flush(p, lane);
         }
         int i = 0;
         while (i < n && at.lo[i] == b->hi[i]) at.lo[i] = b->lo[i], i++;
@@ -208,27 +199,26 @@ static void enumerate(struct prover *p, const struct box *b) {
     }
 }
 
-/* Two halves at the geometric middle, for a part more counts by what is there
- * already. */
-static void halve(struct prover *p, const struct box *b, int var) {
+/* Two halves at the geometric middle, for a part more counts by what is there already. */
+static void halve(struct prover *p, struct lane *lane, const struct box *b, int var) {
     struct box low = *b, high = *b;
     int mid = (int)sqrt((double)b->lo[var] * (b->hi[var] + 1));
     if (mid < b->lo[var]) mid = b->lo[var];
     if (mid >= b->hi[var]) mid = b->hi[var] - 1;
     low.hi[var] = (short)mid;
     high.lo[var] = (short)(mid + 1);
-    if (p->stack_n + 2 > STACK_MAX) { /* never seen; stays right if it does */
-        enumerate(p, b);
+    if (lane->stack_n + 2 > STACK_MAX) { /* never seen; stays right if it does */
+        enumerate(p, lane, b);
         return;
     }
-    if (box_fits(p, &low)) p->stack[p->stack_n++] = low;
-    if (box_fits(p, &high)) p->stack[p->stack_n++] = high;
+    if (box_fits(&p->sets, &lane->set, &low)) lane->stack[lane->stack_n++] = low;
+    if (box_fits(&p->sets, &lane->set, &high)) lane->stack[lane->stack_n++] = high;
 }
 
-static int widest(const struct prover *p, const struct box *b) {
+static int widest(int vars, const struct box *b) {
     int best = 0;
     double most = 0;
-    for (int i = 0; i < p->sets.cell.n; i++) {
+    for (int i = 0; i < vars; i++) {
         double w = (b->hi[i] + 1.) / b->lo[i];
         if (b->hi[i] > b->lo[i] && w > most) most = w, best = i;
     }
@@ -236,91 +226,112 @@ static int widest(const struct prover *p, const struct box *b) {
 }
 
 /* The paint whose range moves the color most, of those that have one. */
-static int branch(const struct prover *p, const struct box *b, int lane) {
+static int branch(const struct cell_batch *cells, int vars, const struct box *b, int l) {
     int best = -1;
     float most = 0;
-    for (int i = 0; i < p->sets.cell.n; i++) {
-        float e = p->cells.effect[i][lane];
+    for (int i = 0; i < vars; i++) {
+        float e = cells->effect[i][l];
         if (b->hi[i] > b->lo[i] && e > most) most = e, best = i;
     }
-    return best < 0 ? widest(p, b) : best;
+    return best < 0 ? widest(vars, b) : best;
 }
 
 /* Takes over what the kernel left of the ranges; false: nothing. */
-static bool box_narrow(const struct prover *p, struct box *b, int lane) {
-    for (int i = 0; i < p->sets.cell.n; i++) {
-        float lo = ceilf(p->cells.lo[i][lane] - CELL_ROUND),
-              hi = floorf(p->cells.hi[i][lane] + CELL_ROUND);
+static bool box_narrow(const struct cell_batch *cells, int vars, struct box *b, int l) {
+    for (int i = 0; i < vars; i++) {
+        float lo = ceilf(cells->lo[i][l] - CELL_ROUND), hi = floorf(cells->hi[i][l] + CELL_ROUND);
         if (lo > b->lo[i]) b->lo[i] = lo > b->hi[i] ? (short)(b->hi[i] + 1) : (short)lo;
         if (hi < b->hi[i]) b->hi[i] = hi < b->lo[i] ? (short)(b->lo[i] - 1) : (short)hi;
         if (b->lo[i] > b->hi[i]) return false;
     }
-    return box_fits(p, b);
+    return true;
 }
 
-/* A cell that may hold something: what is left of it is computed one by one,
- * looked at again, or halved. */
-static void go_on(struct prover *p, const struct box *from, int lane) {
+/* A cell that may hold something: what is left of it is computed one by one, looked at again, or
+ * halved. */
+static void go_on(struct prover *p, struct lane *lane, const struct box *from, int l) {
     struct box b = *from;
-    double before = count_points(p, &b);
-    if (!box_narrow(p, &b, lane)) return;
-    double after = count_points(p, &b);
+    int vars = lane->set.n;
+    double before = count_points(vars, &b);
+    if (!box_narrow(&p->cells, vars, &b, l) || !box_fits(&p->sets, &lane->set, &b)) return;
+    double after = count_points(vars, &b);
     if (after <= LEAF_POINTS)
-        enumerate(p, &b);
+        enumerate(p, lane, &b);
     else if (after <= before / 2)
-        p->stack[p->stack_n++] = b;
+        lane->stack[lane->stack_n++] = b;
     else
-        halve(p, &b, branch(p, &b, lane));
+        halve(p, lane, &b, branch(&p->cells, vars, &b, l));
 }
 
-static void bound_batch(struct prover *p) {
+/* One cell of each lane that has one. */
+static void bound_batch(struct prover *p, int vars) {
     struct box b[CELL_LANES];
-    int n = 0;
-    while (n < CELL_LANES && p->stack_n) b[n++] = p->stack[--p->stack_n];
+    bool has[CELL_LANES];
     for (int l = 0; l < CELL_LANES; l++) {
-        const struct box *from = &b[l < n ? l : 0];
-        p->cells.last[l] = from->last;
-        p->cells.radius[l] = l < n ? radius_for(p, difference_for(p, box_threshold(p, from))) : 0;
-        for (int i = 0; i < p->sets.cell.n; i++) {
-            p->cells.lo[i][l] = from->lo[i];
-            p->cells.hi[i][l] = from->hi[i];
+        struct lane *lane = &p->lanes[l];
+        has[l] = lane->stack_n > 0;
+        if (!has[l]) continue;
+        b[l] = lane->stack[--lane->stack_n];
+        p->cells.radius[l] = radius_for(p, difference_for(p, box_threshold(p, &lane->set, &b[l])));
+        for (int i = 0; i < vars; i++) {
+            p->cells.lo[i][l] = b[l].lo[i];
+            p->cells.hi[i][l] = b[l].hi[i];
         }
+        p->proof->cells++;
     }
-    p->kernel->bound(&p->sets.shelf, &p->sets.cell, &p->rows, &p->cells);
-    p->proof->cells += (uint64_t)n;
-    for (int l = n; l-- > 0;)
-        if (!(p->cells.room[l] < 0)) go_on(p, &b[l], l);
+    p->kernel->bound(&p->rows, &p->cells, vars);
+    for (int l = 0; l < CELL_LANES; l++)
+        if (has[l] && !(p->cells.room[l] < 0)) go_on(p, &p->lanes[l], &b[l], l);
     step(p);
 }
 
-/* All sets that begin as p->sets says and end with a paint from `first` on. */
-static void search_sets(void *ctx, int first) {
-    struct prover *p = ctx;
+/* Gives the lane the next set that has cells to bound; smaller ones are computed on the way.
+ * false: there is no more. */
+static bool lane_fill(struct prover *p, int l, struct cell_set *next) {
+    struct lane *lane = &p->lanes[l];
     const struct sets *s = &p->sets;
-    p->stack_n = 0;
-    for (int last = s->n; last-- > first;) {
-        struct box b = {.last = (short)last};
-        if (!sets_last(s, first, last)) continue;
-        for (int i = 0; i < s->cell.n; i++) {
-            int place = place_of(p, &b, i);
+    while (!p->ended) {
+        points_flush(p, lane);
+        if (!sets_next(s, next)) return false;
+        lane->set = *next;
+        struct box b;
+        for (int i = 0; i < next->n; i++) {
+            int place = next->place[i + 1];
             b.lo[i] = (short)s->lo[place];
             b.hi[i] = (short)(s->hi[place] < s->poured ? s->hi[place] : s->poured);
         }
-        if (!box_fits(p, &b)) continue;
-        if (count_points(p, &b) <= LEAF_POINTS)
-            enumerate(p, &b);
-        else
-            p->stack[p->stack_n++] = b;
+        if (!box_fits(s, next, &b)) continue;
+        if (count_points(next->n, &b) > LEAF_POINTS) {
+            lane->stack[lane->stack_n++] = b;
+            sets_load(s, next, l, &p->cells.paints);
+            return true;
+        }
+        enumerate(p, lane, &b);
     }
-    while (p->stack_n && !p->ended) bound_batch(p);
-    points_flush(p);
+    return false;
+}
+
+/* All sets of vars + 1 paints. */
+static void search_sets(struct prover *p, int vars) {
+    struct cell_set next = {vars, {-1}};
+    bool more = true;
+    for (int l = 0; l < CELL_LANES; l++) p->lanes[l].stack_n = p->lanes[l].pending_n = 0;
+    for (int live = 1; live && !p->ended;) {
+        live = 0;
+        for (int l = 0; l < CELL_LANES; l++) {
+            if (!p->lanes[l].stack_n && more) more = lane_fill(p, l, &next);
+            live += p->lanes[l].stack_n > 0;
+        }
+        if (live && !p->ended) bound_batch(p, vars);
+    }
+    for (int l = 0; l < CELL_LANES; l++) points_flush(p, &p->lanes[l]);
 }
 
 static void search_singles(struct prover *p, int poured) {
     const struct sets *s = &p->sets;
     for (int i = 0; i < s->n && poured && !p->ended; i++) {
         struct recipe_item item = {s->paint[i], poured};
-        if (!sets_last(s, 0, i) || poured < s->lo[i] || poured > s->hi[i]) continue;
+        if (!sets_single(s, i) || poured < s->lo[i] || poured > s->hi[i]) continue;
         archive_offer(p->archive, &item, 1,
                       mixture_objective(p->m, &item, 1, mixture_difference(p->m, &item, 1)));
         p->proof->points++;
@@ -332,15 +343,16 @@ static void search_all(struct prover *p) {
     const struct mixture *m = p->m;
     for (int total = m->first_total; total <= m->last_total && !p->ended; total++)
         if (total >= m->batch_parts) {
-            search_singles(p, total - m->batch_parts);
-            sets_each(&p->sets, total - m->batch_parts, search_sets, p, &p->ended);
+            int poured = p->sets.poured = total - m->batch_parts;
+            search_singles(p, poured);
+            for (int vars = 1; vars < m->problem->items_max && vars < poured && !p->ended; vars++)
+                search_sets(p, vars);
         }
 }
 
-/* Where the target looks out of reach and the work may be cut off, a bound is
- * got first: that nothing is better than half, then 0.9 of the best known. Near
- * targets have no such bound before the end: some mix not on the grid hits
- * them. */
+/* Where the target looks out of reach and the work may be cut off, a bound is got first: that
+ * nothing is better than half, then 0.9 of the best known. Near targets have no such bound before
+ * the end: some mix not on the grid hits them. */
 static void search_bounds(struct prover *p) {
     const double parts[] = {.5, .9};
     bool limited = p->limit && (p->limit->steps || p->limit->stop);

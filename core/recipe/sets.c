@@ -1,5 +1,4 @@
 #include "core/recipe/sets.h"
-#include <string.h>
 
 static double mean_of(const double *v) {
     double sum = 0;
@@ -9,9 +8,9 @@ static double mean_of(const double *v) {
 
 static void put_shelf(struct sets *s, int at, const struct pigment *p, double scale) {
     for (int b = 0; b < SPECTRUM_BANDS; b++) {
-        s->shelf.k[b][at] = (float)(p->k[b] * scale);
-        s->shelf.s[b][at] = (float)(p->s[b] * scale);
-        s->shelf.q[b][at] = (float)(p->k[b] / p->s[b]);
+        s->shelf.k[at][b] = (float)(p->k[b] * scale);
+        s->shelf.s[at][b] = (float)(p->s[b] * scale);
+        s->shelf.q[at][b] = (float)(p->k[b] / p->s[b]);
     }
     s->shelf.mean[at] = (float)(mean_of(p->s) * scale);
 }
@@ -30,8 +29,7 @@ void sets_init(struct sets *s, const struct mixture *m) {
         s->paint[at] = i;
         if (mean > most) most = mean;
     }
-    /* whatever the unit of K and S, single precision sees the strongest paint as
-     * about 1 */
+    /* whatever the unit of K and S, single precision sees the strongest paint as about 1 */
     double scale = most > 0 ? 1 / most : 1;
     s->musts_after[s->n] = 0;
     for (int i = s->n; i-- > 0;) {
@@ -42,97 +40,88 @@ void sets_init(struct sets *s, const struct mixture *m) {
         put_shelf(s, i, problem->paints[s->paint[i]].pigment, scale);
     }
     for (int b = 0; b < SPECTRUM_BANDS; b++) {
-        s->cell.batch_k[b] = (float)(m->batch.k[b] * scale);
-        s->cell.batch_s[b] = (float)(m->batch.s[b] * scale);
+        s->shelf.batch_k[b] = (float)(m->batch.k[b] * scale);
+        s->shelf.batch_s[b] = (float)(m->batch.s[b] * scale);
     }
-    s->batch_mean = (float)(mean_of(m->batch.s) * scale);
+    s->shelf.batch_mean = (float)(mean_of(m->batch.s) * scale);
 }
 
-static void put_base(struct sets *s, int place) {
-    struct cell_set *c = &s->cell;
-    c->poured = (float)s->poured;
-    c->base_mean = s->shelf.mean[place];
-    c->mean0 = s->batch_mean + c->poured * c->base_mean;
-    for (int b = 0; b < SPECTRUM_BANDS; b++) {
-        c->base_k[b] = s->shelf.k[b][place];
-        c->base_s[b] = s->shelf.s[b][place];
-        c->k0[b] = c->batch_k[b] + c->poured * c->base_k[b];
-        c->s0[b] = c->batch_s[b] + c->poured * c->base_s[b];
-        s->q_min[0][b] = s->q_max[0][b] = s->shelf.q[b][place];
-        if (!s->m->batch_parts) continue;
-        float q = (float)(s->m->batch.k[b] / s->m->batch.s[b]);
-        if (q < s->q_min[0][b]) s->q_min[0][b] = q;
-        if (q > s->q_max[0][b]) s->q_max[0][b] = q;
-    }
+static bool is_must(const struct sets *s, int place) {
+    return s->m->problem->paints[s->paint[place]].use == RECIPE_MUST;
 }
 
-static void put_other(struct sets *s, int place, int at) {
-    struct cell_set *c = &s->cell;
-    c->mean[at - 1] = s->shelf.mean[place] - c->base_mean;
-    for (int b = 0; b < SPECTRUM_BANDS; b++) {
-        c->k[b][at - 1] = s->shelf.k[b][place];
-        c->s[b][at - 1] = s->shelf.s[b][place];
-        c->dk[b][at - 1] = c->k[b][at - 1] - c->base_k[b];
-        c->ds[b][at - 1] = c->s[b][at - 1] - c->base_s[b];
-        float q = s->shelf.q[b][place], low = s->q_min[at - 1][b], high = s->q_max[at - 1][b];
-        s->q_min[at][b] = q < low ? q : low;
-        s->q_max[at][b] = q > high ? q : high;
-    }
+/* Can a set go on with this paint as its paint number `at`, `parts` being the smallest pours of
+ * those before? */
+static bool goes(const struct sets *s, int at, int last, int place, int parts) {
+    return parts + s->lo[place] + (at < last) <= s->poured &&
+           s->musts_after[place + 1] <= last - at;
 }
 
-struct walk {
-    struct sets *s;
-    void (*visit)(void *ctx, int first);
-    void *ctx;
-    const bool *ended;
-    int shared; /* paints but the last */
-};
-
-static void choose(const struct walk *w, int at, int from, int least_parts) {
-    struct sets *s = w->s;
-    if (at == w->shared) {
-        if (s->musts_after[from] > 1 || from == s->n) return;
-        s->cell.n = at;
-        memcpy(s->cell.q_min, s->q_min[at - 1], sizeof s->cell.q_min);
-        memcpy(s->cell.q_max, s->q_max[at - 1], sizeof s->cell.q_max);
-        w->visit(w->ctx, from);
-        return;
+bool sets_next(const struct sets *s, struct cell_set *set) {
+    int at = 0, last = set->n, place = 0, parts = 0, *in = set->place;
+    if (in[0] >= 0) { /* on from the last one */
+        for (int i = 0; i < last; i++) parts += s->lo[in[i]];
+        at = last;
+        place = in[last] + 1;
+        if (is_must(s, in[last])) place = s->n; /* a wanted paint may not be passed over */
     }
-    for (int i = from; i + w->shared - at < s->n && !*w->ended; i++) {
-        int least = least_parts + s->lo[i];
-        if (least < s->poured && s->musts_after[i] <= w->shared - at + 1) {
-            s->place[at] = i;
-            if (at)
-                put_other(s, i, at);
-            else
-                put_base(s, i);
-            choose(w, at + 1, i + 1, least);
+    for (;;) {
+        if (place + last - at >= s->n) {
+            if (!at--) return false;
+            parts -= s->lo[in[at]];
+            place = is_must(s, in[at]) ? s->n : in[at] + 1;
+        } else if (!goes(s, at, last, place, parts)) {
+            place = is_must(s, place) ? s->n : place + 1;
+        } else {
+            in[at] = place;
+            if (at == last) return true;
+            at++;
+            parts += s->lo[place++];
         }
-        /* a wanted paint may not be passed over */
-        if (s->m->problem->paints[s->paint[i]].use == RECIPE_MUST) return;
     }
 }
 
-void sets_each(struct sets *s, int poured, void (*visit)(void *ctx, int first), void *ctx,
-               const bool *ended) {
-    s->poured = poured;
-    struct walk w = {s, visit, ctx, ended, 1};
-    for (; w.shared < s->m->problem->items_max && w.shared < poured && !*ended; w.shared++)
-        if (w.shared + 1 >= s->m->musts) choose(&w, 0, 0, 0);
+bool sets_single(const struct sets *s, int place) {
+    return s->musts_after[0] == is_must(s, place);
 }
 
-bool sets_last(const struct sets *s, int first, int last) {
-    bool must = s->m->problem->paints[s->paint[last]].use == RECIPE_MUST;
-    return s->musts_after[first] == must;
+void sets_load(const struct sets *s, const struct cell_set *set, int lane,
+               struct cell_paints *out) {
+    const struct cell_shelf *shelf = &s->shelf;
+    const int *place = set->place, n = set->n;
+    bool batch = s->m->batch_parts > 0;
+    for (int b = 0; b < SPECTRUM_BANDS; b++) {
+        float k = shelf->k[place[0]][b], sc = shelf->s[place[0]][b], q = shelf->q[place[0]][b];
+        float low = q, high = q;
+        if (batch) {
+            q = shelf->batch_k[b] / shelf->batch_s[b];
+            low = q < low ? q : low;
+            high = q > high ? q : high;
+        }
+        out->band[b].k0[lane] = shelf->batch_k[b] + (float)s->poured * k;
+        out->band[b].s0[lane] = shelf->batch_s[b] + (float)s->poured * sc;
+        for (int i = 0; i < n; i++) {
+            q = shelf->q[place[i + 1]][b];
+            low = q < low ? q : low;
+            high = q > high ? q : high;
+            out->band[b].dk[i][lane] = shelf->k[place[i + 1]][b] - k;
+            out->band[b].ds[i][lane] = shelf->s[place[i + 1]][b] - sc;
+        }
+        out->band[b].q_min[lane] = low * .99999f; /* rounding must not shut a mix out */
+        out->band[b].q_max[lane] = high * 1.00001f;
+    }
+    out->mean0[lane] = shelf->batch_mean + (float)s->poured * shelf->mean[place[0]];
+    for (int i = 0; i < n; i++)
+        out->mean[i][lane] = shelf->mean[place[i + 1]] - shelf->mean[place[0]];
 }
 
-size_t sets_items(const struct sets *s, const short *parts, int last, struct recipe_item *out) {
+size_t sets_items(const struct sets *s, const struct cell_set *set, const short *parts,
+                  struct recipe_item *out) {
     size_t n = 0;
     int base = s->poured;
-    for (int i = 0; i < s->cell.n; i++) base -= parts[i];
-    for (int i = 0; i <= s->cell.n; i++) {
-        int place = i < s->cell.n ? s->place[i] : last;
-        struct recipe_item item = {s->paint[place], i ? parts[i - 1] : base};
+    for (int i = 0; i < set->n; i++) base -= parts[i];
+    for (int i = 0; i <= set->n; i++) {
+        struct recipe_item item = {s->paint[set->place[i]], i ? parts[i - 1] : base};
         size_t at = n++;
         for (; at && out[at - 1].paint > item.paint; at--) out[at] = out[at - 1];
         out[at] = item;
