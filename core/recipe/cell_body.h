@@ -111,34 +111,40 @@ LANES_FN struct model_lanes line_model(lanes lo, lanes hi, lanes q, lanes r_lo, 
                                 ln_less(zero, use, bend, flat)};
 }
 
-LANES_FN void add_band(const struct band_lanes *band, const struct cell_rows *rows, int b, int n,
-                       const struct box_lanes *box, const struct mean_lanes *mean,
-                       struct sum_lanes *sum) {
-    lanes one = ln_set(1), lo, hi, r_hi, r_lo, p;
-    lanes k = dot(n, box->mid, band->dk, band->k0);
-    lanes s = dot(n, box->mid, band->ds, band->s0);
-    s = ln_max(s, ln_set(1e-20f));
-    lanes s_inv = ln_div(one, s), q = ln_mul(k, s_inv);
-    quotient_range(band, n, box, k, s, q, s_inv, &lo, &hi);
-    reflect_range(lo, hi, &r_hi, &r_lo, &p);
+/* Of each band, over the box: q = K/S in the middle and its range, d_inv = mean S / S in the
+ * middle, and how far S / mean S can be from there, relative. */
+struct range_lanes {
+    lanes q, lo, hi, d_inv, off;
+};
 
-    /* e (1 + off) = sum nu_i x_i; off: how far D = S / mean S can be from D_mid,
-     * relative */
-    lanes d_inv = ln_mul(mean->at_mid, s_inv), d = ln_mul(s, mean->inv_mid), off = ln_set(0);
+LANES_FN void band_range(const struct band_lanes *band, int n, const struct box_lanes *box,
+                         const struct mean_lanes *mean, struct range_lanes *out) {
+    lanes k = dot(n, box->mid, band->dk, band->k0);
+    lanes s = ln_max(dot(n, box->mid, band->ds, band->s0), ln_set(1e-20f));
+    lanes s_inv = ln_div(ln_set(1), s), d = ln_mul(s, mean->inv_mid), off = ln_set(0);
+    out->q = ln_mul(k, s_inv);
+    out->d_inv = ln_mul(mean->at_mid, s_inv);
     LANES_UNROLL for (int i = 0; i < n; i++) off =
         ln_add(off, ln_mul(box->half[i], ln_abs(ln_sub(band->ds[i], ln_mul(d, mean->by[i])))));
-    off = ln_mul(off, ln_mul(mean->inv_least, d_inv));
-    struct model_lanes m = line_model(lo, hi, q, r_lo, r_hi, p, off);
-    m.bend = ln_add(m.bend, ln_mul(r_hi, ln_set(rows->slack)));
+    out->off = ln_mul(off, ln_mul(mean->inv_least, out->d_inv));
+    quotient_range(band, n, box, k, s, out->q, s_inv, &out->lo, &out->hi);
+}
 
-    sum->bend[b] = m.bend;
-    lanes factor = ln_mul(m.a, d_inv), row[3];
+/* q - q_mid = e with e (1 + off) = sum nu_i x_i. */
+LANES_FN void add_band(const struct cell_paints *paints, const struct range_lanes *range,
+                       const struct cell_rows *rows, int b, int n, struct sum_lanes *sum) {
+    lanes r_hi, r_lo, p, row[3];
+    reflect_range(range->lo, range->hi, &r_hi, &r_lo, &p);
+    struct model_lanes m = line_model(range->lo, range->hi, range->q, r_lo, r_hi, p, range->off);
+    sum->bend[b] = ln_add(m.bend, ln_mul(r_hi, ln_set(rows->slack)));
+    lanes factor = ln_mul(m.a, range->d_inv);
     LANES_UNROLL for (int j = 0; j < 3; j++) {
         row[j] = ln_set(rows->row[j][b]);
         sum->middle[j] = ln_add(sum->middle[j], ln_mul(row[j], m.level));
     }
     LANES_UNROLL for (int i = 0; i < n; i++) {
-        lanes t = ln_mul(factor, ln_sub(ln_mul(q, band->ds[i]), band->dk[i]));
+        lanes dk = ln_load(paints->band[b].dk[i]), ds = ln_load(paints->band[b].ds[i]);
+        lanes t = ln_mul(factor, ln_sub(ln_mul(range->q, ds), dk));
         LANES_UNROLL for (int j = 0; j < 3; j++) sum->slope[i][j] =
             ln_add(sum->slope[i][j], ln_mul(row[j], t));
     }
@@ -278,6 +284,7 @@ LANES_FN void bound_n(const struct cell_rows *rows, struct cell_batch *io, int n
     struct sum_lanes sum;
     struct mean_lanes mean;
     struct left_lanes left = {.empty = ln_set(1)};
+    struct range_lanes range[SPECTRUM_BANDS];
     lanes half = ln_set(.5f), zero = ln_set(0), swing = zero;
     LANES_UNROLL for (int i = 0; i < n; i++) {
         lanes lo = ln_load(io->lo[i]), hi = ln_load(io->hi[i]);
@@ -295,11 +302,14 @@ LANES_FN void bound_n(const struct cell_rows *rows, struct cell_batch *io, int n
     mean.inv_mid = ln_div(ln_set(1), mean.at_mid);
     mean.inv_least =
         ln_div(ln_set(1), ln_max(ln_sub(mean.at_mid, swing), ln_mul(mean.at_mid, ln_set(1e-4f))));
+    /* In two loops: each is a chain of divisions and roots, and the shorter it is, the more bands
+     * the processor works on at once. */
     for (int b = 0; b < SPECTRUM_BANDS; b++) {
         struct band_lanes band;
         load_band(&io->paints, b, n, &band);
-        add_band(&band, rows, b, n, &box, &mean, &sum);
+        band_range(&band, n, &box, &mean, &range[b]);
     }
+    for (int b = 0; b < SPECTRUM_BANDS; b++) add_band(&io->paints, &range[b], rows, b, n, &sum);
     narrow(n, rows, &box, &sum, &mean, ln_load(io->radius), io->effect, &left);
     ln_store(io->room, left.empty);
     LANES_UNROLL for (int i = 0; i < n; i++) {

@@ -33,7 +33,9 @@ struct prover {
     struct region region;
     struct cell_rows rows;
     double radius[RADIUS_LEVELS]; /* of the ball at each level of difference; 0: not yet known */
-    double cap; /* only recipes below this objective are looked for in this phase */
+    double last_difference;
+    float last_radius; /* of last_difference */
+    double cap;        /* only recipes below this objective are looked for in this phase */
     struct recipe_proof *proof;
     uint64_t asked;
     bool ended;
@@ -72,9 +74,9 @@ static double ball_radius(const struct prover *p, double limit) {
     return r;
 }
 
-/* Radius outside which no recipe has a difference up to u, single-precision
- * noise included. Kept by levels 8 % apart, from .02 on. */
-static float radius_for(struct prover *p, double u) {
+/* Radius outside which no recipe has a difference up to u, single-precision noise included. Kept by
+ * levels 8 % apart, from .02 on. */
+static float radius_at(struct prover *p, double u) {
     if (!(u < 300)) return INFINITY;
     int level = u > .02 ? (int)ceil(log(u / .02) / log(1.08)) : 0;
     if (level >= RADIUS_LEVELS) return INFINITY;
@@ -94,6 +96,15 @@ static float radius_for(struct prover *p, double u) {
         p->radius[level] = r + 4e-6 * sqrt(noise);
     }
     return (float)p->radius[level] * (1 + 1e-6f);
+}
+
+/* The same, asked for every cell: hardly ever for another difference than last time. */
+static float radius_for(struct prover *p, double u) {
+    if (!(u == p->last_difference)) {
+        p->last_radius = radius_at(p, u);
+        p->last_difference = u;
+    }
+    return p->last_radius;
 }
 
 /* ---- boxes of parts ---- */
@@ -236,12 +247,14 @@ static int branch(const struct cell_batch *cells, int vars, const struct box *b,
     return best < 0 ? widest(vars, b) : best;
 }
 
-/* Takes over what the kernel left of the ranges; false: nothing. */
+/* Takes over what the kernel left of the ranges; false: nothing. Not by ceilf and floorf: without
+ * SSE4.1 these are calls. */
 static bool box_narrow(const struct cell_batch *cells, int vars, struct box *b, int l) {
     for (int i = 0; i < vars; i++) {
-        float lo = ceilf(cells->lo[i][l] - CELL_ROUND), hi = floorf(cells->hi[i][l] + CELL_ROUND);
-        if (lo > b->lo[i]) b->lo[i] = lo > b->hi[i] ? (short)(b->hi[i] + 1) : (short)lo;
-        if (hi < b->hi[i]) b->hi[i] = hi < b->lo[i] ? (short)(b->lo[i] - 1) : (short)hi;
+        float lo = cells->lo[i][l] - CELL_ROUND, hi = cells->hi[i][l] + CELL_ROUND;
+        if (lo > b->hi[i] || hi < b->lo[i]) return false;
+        if (lo > b->lo[i]) b->lo[i] = (short)((short)lo + ((short)lo < lo));
+        if (hi < b->hi[i]) b->hi[i] = (short)hi;
         if (b->lo[i] > b->hi[i]) return false;
     }
     return true;
@@ -374,6 +387,7 @@ enum status prove(const struct mixture *m, struct archive *archive, const struct
     p->limit = limit;
     p->proof = out;
     p->kernel = cell_kernel(m->problem->no_simd);
+    p->last_difference = NAN;
     region_make(&m->problem->target, &m->problem->d65->white, &p->region);
     rows_make(p);
     sets_init(&p->sets, m);
