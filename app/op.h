@@ -20,6 +20,7 @@
 
 struct store; /* the job book, store/store.h; NULL where no book is open */
 struct book;  /* one transaction on it, store/store.h */
+struct memory;
 
 enum op_method { OP_GET, OP_POST, OP_PUT, OP_PATCH, OP_DELETE };
 
@@ -38,6 +39,7 @@ enum op_flags {
 struct app { /* what every operation may use; owned by main */
     const struct tables *tables;
     struct store *store;
+    struct memory *memory; /* what searches found before (app/memory.h); NULL: nothing is kept */
     int64_t (*now_utc_min)(void *ctx); /* the clock comes in, so that tests can set it */
     void *now_ctx;
 };
@@ -48,6 +50,9 @@ struct app { /* what every operation may use; owned by main */
  *   create  begin one where there is none
  * Errors: E_NOT_FOUND, E_NEWER, E_DAMAGED, E_BUSY, E_IO. */
 enum status app_open(struct app *app, const char *path, bool create, bool serve, struct why *why);
+/* What a server does once it answers: the book's copy of the day. limit->stop ends it early and
+ * leaves nothing behind. Errors: E_IO. */
+enum status app_daily(struct app *app, const struct limit *limit, struct why *why);
 void app_close(struct app *app);
 /* What went through last; a server tells its pages when it moves. INT64_MIN: no book. */
 int64_t app_revision(struct app *app);

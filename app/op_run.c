@@ -1,3 +1,4 @@
+#include "app/memory.h"
 #include "app/op.h"
 #include "store/answer.h"
 #include "store/store.h"
@@ -107,6 +108,7 @@ static enum status run_writing(const struct op *op, struct op_call *call, struct
 enum status op_run(const struct op *op, struct op_call *call, struct why *why) {
     call->op = op;
     call->book = NULL;
+    call->limit.recall = memory_recall(call->app->memory);
     call->out_revision = INT64_MIN;
     if ((op->flags & (OP_READS | OP_WRITES | OP_BOOK)) && !call->app->store)
         return why_say(why, E_NOT_FOUND, "", "No book is open. Name one: --book FILE.");

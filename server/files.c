@@ -1,8 +1,9 @@
 #include "server/files.h"
 
+#include "server/gzip.h"
+
 #include <stdio.h>
 #include <string.h>
-#include <strings.h>
 
 const struct file_row *file_find(const char *url) {
     for (size_t i = 0; i < file_rows_n; i++)
@@ -10,18 +11,9 @@ const struct file_row *file_find(const char *url) {
     return NULL;
 }
 
-/* Is gzip among the codings that the client takes, and not with q=0? */
-static bool takes_gzip(const char *accept) {
-    const char *at = accept ? strcasestr(accept, "gzip") : NULL;
-    if (!at) return false;
-    const char *q = strstr(at, "q=0"), *comma = strchr(at, ',');
-    bool zero = q && (!comma || q < comma) && strspn(q + 3, ".0") == strcspn(q + 3, ", ;");
-    return !zero;
-}
-
 void file_answer(const struct file_row *f, const struct http_request *request,
                  struct http_response *out) {
-    bool gz = f->gz_from && takes_gzip(request->accept_encoding);
+    bool gz = f->gz_from && gzip_taken(request->accept_encoding);
     out->status = 200;
     out->type = f->type;
     out->fixed = gz ? f->gz_from : f->from;

@@ -10,22 +10,24 @@
 static const struct {
     const char *view;
     const char *asks[6];
+    bool rest; /* drawn by the second script (web/src/page/rest.ts) */
 } views[] = {
-    {"", {"/api/shop", "/api/today"}},
-    {"today", {"/api/shop", "/api/today"}},
-    {"pieces", {"/api/shop", "/api/pieces?stage=open"}},
-    {"pieces/", {"/api/shop", "/api/pieces/{id}", "/api/pieces/{id}/plan?why=1"}},
-    {"pieces/new", {"/api/shop", "/api/pieces"}},
-    {"color", {"/api/shop", "/api/paints?limit=200", "/api/pieces"}},
-    {"color/", {"/api/shop", "/api/paints?limit=200", "/api/pieces/{id}/plan"}},
-    {"batches", {"/api/shop"}},
-    {"batches/", {"/api/shop", "/api/batches/{id}"}},
-    {"shelf", {"/api/shop", "/api/paints?limit=200", "/api/supplies", "/api/shopping"}},
-    {"clients", {"/api/shop", "/api/clients"}},
-    {"clients/", {"/api/shop", "/api/clients/{id}", "/api/pieces?client={id}"}},
-    {"money", {"/api/shop", "/api/money", "/api/money/pieces", "/api/pieces"}},
-    {"days", {"/api/shop", "/api/days", "/api/pieces"}},
-    {"shop", {"/api/shop", "/api/backups"}},
+    {"", {"/api/shop", "/api/today"}, false},
+    {"today", {"/api/shop", "/api/today"}, false},
+    {"pieces", {"/api/shop", "/api/pieces?stage=open"}, false},
+    {"pieces/", {"/api/shop", "/api/pieces/{id}", "/api/pieces/{id}/plan"}, false},
+    {"pieces/new", {"/api/shop", "/api/pieces"}, true},
+    {"pieces/worth", {"/api/shop"}, true},
+    {"color", {"/api/shop", "/api/paints?limit=200", "/api/pieces"}, true},
+    {"color/", {"/api/shop", "/api/paints?limit=200", "/api/pieces/{id}/plan"}, true},
+    {"batches", {"/api/shop"}, true},
+    {"batches/", {"/api/shop", "/api/batches/{id}"}, true},
+    {"shelf", {"/api/shop", "/api/paints?limit=200", "/api/supplies", "/api/shopping"}, true},
+    {"clients", {"/api/shop", "/api/clients"}, true},
+    {"clients/", {"/api/shop", "/api/clients/{id}", "/api/pieces?client={id}"}, true},
+    {"money", {"/api/shop", "/api/money", "/api/money/pieces", "/api/pieces"}, true},
+    {"days", {"/api/shop", "/api/days", "/api/pieces"}, false},
+    {"shop", {"/api/shop", "/api/backups"}, true},
 };
 
 /* Row of views, or -1; "pieces/" stands for "pieces/ANYTHING". *out_id borrows from path. */
@@ -82,6 +84,15 @@ static void one_answer(struct app *app, const char *ask, const char *id, struct 
     text_free(&json);
 }
 
+/* The second script is asked for together with the first. */
+static void fetch_rest(struct http_response *out) {
+    static const char stem[] = "/files/rest-";
+    for (size_t i = 0; i < file_rows_n; i++)
+        if (!strncmp(file_rows[i].url, stem, sizeof stem - 1))
+            http_header_add(out, "Link",
+                            arena_print(&out->arena, "<%s>; rel=modulepreload", file_rows[i].url));
+}
+
 static void first_data(struct app *app, const char *job, const char *path, struct arena *arena,
                        struct text *out) {
     const char *id;
@@ -104,6 +115,8 @@ void page_answer(struct app *app, const char *job, const struct http_request *re
     static const char tag[] = "<script type=\"application/json\" id=\"first\">",
                       end[] = "</script>";
     const struct file_row *f = file_find("/");
+    const char *id;
+    int view = view_of(request->path, &id);
     if (!f) {
         out->status = 500;
         out->type = "text/plain; charset=utf-8";
@@ -122,6 +135,7 @@ void page_answer(struct app *app, const char *job, const struct http_request *re
         text_add(&out->owned, behind, (size_t)(html + n - behind));
     }
     http_header_add(out, "Cache-Control", "no-store");
+    if (view >= 0 && views[view].rest && !job) fetch_rest(out);
     http_header_add(out, "Content-Security-Policy",
                     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: "
                     "blob:; font-src 'self'; connect-src 'self'; manifest-src 'self'; base-uri "

@@ -3,13 +3,16 @@
 #include "app/op_plan.h"
 #include "server/answer.h"
 #include "server/files.h"
+#include "server/gzip.h"
 #include "server/http.h"
 #include "server/openapi.h"
 #include "server/page.h"
 #include "server/route.h"
 
 #include <errno.h>
+#include <pthread.h>
 #include <signal.h>
+#include <stdatomic.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -73,8 +76,7 @@ static void not_here(struct http_response *out, const char *allowed) {
     }
 }
 
-static void handle(void *ctx, const struct http_request *r, struct http_response *out) {
-    struct serve *s = ctx;
+static void answer(struct serve *s, const struct http_request *r, struct http_response *out) {
     char allowed[64] = "GET";
     int64_t revision;
     const struct file_row *file = file_find(r->path);
@@ -103,6 +105,11 @@ static void handle(void *ctx, const struct http_request *r, struct http_response
         }
         answer_op(&s->app, op, r, out, &revision);
     }
+}
+
+static void handle(void *ctx, const struct http_request *r, struct http_response *out) {
+    answer(ctx, r, out);
+    gzip_answer(r, out);
 }
 
 /* ---- the job of --job -------------------------------------------------------------------------
@@ -258,6 +265,46 @@ static enum status start(struct serve *s, const struct choice *c, int *out_port,
     return e;
 }
 
+/* ---- what waits until the server answers -------------------------------------------------------
+ */
+
+struct after {
+    struct serve *serve;
+    atomic_bool stop;
+    pthread_t thread;
+    bool runs;
+};
+
+static bool after_stopped(void *ctx) {
+    return atomic_load(&((struct after *)ctx)->stop);
+}
+
+/* The first page is computed before somebody waits for it; then the copy of the day. */
+static void *after_ready(void *arg) {
+    struct after *a = arg;
+    struct arena arena;
+    struct text json = {0};
+    struct why why = {0};
+    int64_t revision;
+    arena_init(&arena, alloc_heap(), 0);
+    answer_inside(&a->serve->app, "/api/today", "", &arena, &json, &revision);
+    text_free(&json);
+    arena_free(&arena);
+    struct limit limit = {.stop = after_stopped, .ctx = a};
+    if (app_daily(&a->serve->app, &limit, &why) && !after_stopped(a))
+        fprintf(stderr, "The copy of the day was not made. %s\n", why.text);
+    return NULL;
+}
+
+static void after_begin(struct after *a) {
+    a->runs = a->serve->app.store && !pthread_create(&a->thread, NULL, after_ready, a);
+}
+
+static void after_end(struct after *a) {
+    atomic_store(&a->stop, true);
+    if (a->runs) pthread_join(a->thread, NULL);
+}
+
 /* Until a signal ends it: tells the pages when the book has moved, by whomever. */
 static void stay(struct serve *s, const sigset_t *ends) {
     int64_t last = app_revision(&s->app);
@@ -301,8 +348,11 @@ int serve_main(int argc, char **argv) {
         const char *six = strchr(c.address, ':') ? "[" : "";
         printf("ready http://%s%s%s:%d/\n", six, c.address, *six ? "]" : "", port);
         fflush(stdout);
+        struct after after = {.serve = &s};
+        after_begin(&after);
         stay(&s, &ends);
         http_stop(s.http);
+        after_end(&after);
     }
     app_close(&s.app);
     free(s.job);

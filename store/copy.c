@@ -80,19 +80,42 @@ static enum status open_copy(struct store *s, const char *path, struct book *out
 /* ---- copying
  * ------------------------------------------------------------------------------------- */
 
-static enum status copy_pages(struct book *from, struct book *to, struct why *why) {
+static enum status stopped(struct why *why) {
+    return why_say(why, E_IO, "", "The copy was not made: the program is ending.");
+}
+
+static enum status copy_pages(struct book *from, struct book *to, const struct limit *limit,
+                              struct why *why) {
+    enum { PAGES_A_STEP = 500, TRIES_MAX = 250 };
     sqlite3_backup *work = sqlite3_backup_init(to->db, "main", from->db, "main");
     if (!work) return sql_error(to->db, sqlite3_extended_errcode(to->db), why);
-    int rc, tries = 0;
+    int rc = SQLITE_OK, tries = 0;
+    bool busy = false, stop = false;
     do {
-        rc = sqlite3_backup_step(work, -1);
-        if ((rc & 0xff) == SQLITE_BUSY || (rc & 0xff) == SQLITE_LOCKED) sqlite3_sleep(20);
-    } while (((rc & 0xff) == SQLITE_BUSY || (rc & 0xff) == SQLITE_LOCKED) && ++tries < 250);
+        stop = limit_asked(limit);
+        if (!stop) rc = sqlite3_backup_step(work, limit ? PAGES_A_STEP : -1);
+        busy = (rc & 0xff) == SQLITE_BUSY || (rc & 0xff) == SQLITE_LOCKED;
+        if (busy) sqlite3_sleep(20);
+    } while (!stop && (rc == SQLITE_OK || (busy && ++tries < TRIES_MAX)));
     int done = sqlite3_backup_finish(work);
+    if (stop) return stopped(why);
     return rc == SQLITE_DONE && !done ? OK : sql_error(to->db, rc == SQLITE_DONE ? done : rc, why);
 }
 
-enum status copy_to(struct store *s, const char *path, struct why *why) {
+static int asked_to_stop(void *limit) {
+    return limit_asked(limit);
+}
+
+/* One state of the book, however long the copying takes and whoever writes meanwhile. */
+static enum status hold_still(struct book *from, struct why *why) {
+    int64_t revision;
+    enum status status = sql_do(from, why, "BEGIN", "");
+    return status ? status : sql_int(from, why, &revision, "SELECT revision FROM book", "");
+}
+
+static enum status copy_into(struct store *s, const char *path, const struct limit *limit,
+                             struct why *why) {
+    enum { STEPS_BETWEEN = 100000 };
     char part[4096];
     struct stat st;
     if (!stat(path, &st))
@@ -105,7 +128,10 @@ enum status copy_to(struct store *s, const char *path, struct why *why) {
     enum status status = sql_open(&from, s->path, SQLITE_OPEN_READWRITE, s->busy_ms, why);
     if (!status)
         status = sql_open(&to, part, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, s->busy_ms, why);
-    if (!status) status = copy_pages(&from, &to, why);
+    if (!status) status = hold_still(&from, why);
+    if (!status) status = copy_pages(&from, &to, limit, why);
+    if (!status && limit)
+        sqlite3_progress_handler(to.db, STEPS_BETWEEN, asked_to_stop, (void *)(uintptr_t)limit);
     /* one file, without a log beside it */
     if (!status) status = sql_script(&to, "PRAGMA journal_mode = DELETE;", why);
     if (!status) status = copy_check(&to, why);
@@ -118,7 +144,11 @@ enum status copy_to(struct store *s, const char *path, struct why *why) {
                              strerror(errno));
     }
     if (status) unlink(part);
-    return status;
+    return status && limit_asked(limit) ? stopped(why) : status;
+}
+
+enum status copy_to(struct store *s, const char *path, struct why *why) {
+    return copy_into(s, path, NULL, why);
 }
 
 static bool name_parts(const char *name, size_t *out_kind, int64_t *out_revision) {
@@ -173,36 +203,63 @@ static void name_copy(enum copy_kind kind, int64_t now_utc_min, int64_t revision
     snprintf(out, cap, "%s-%s%s-r%lld.book", kind_words[kind], at, again, (long long)revision);
 }
 
-enum status copy_aside(struct store *s, enum copy_kind kind, int64_t now_utc_min, char **out_path,
-                       struct why *why) {
+static enum status aside(struct store *s, enum copy_kind kind, int64_t now_utc_min,
+                         const struct limit *limit, char **out_path, struct why *why) {
     char folder[4096], name[128];
     enum status status = folder_of(s, folder, sizeof folder, why);
     struct book b = {.store = s};
     int64_t revision = 0;
     if (!status) status = sql_open(&b, s->path, SQLITE_OPEN_READWRITE, s->busy_ms, why);
     if (!status) status = sql_int(&b, why, &revision, "SELECT revision FROM book", "");
-    sql_close(&b);
-    if (status) return status;
+    if (status) {
+        sql_close(&b);
+        return status;
+    }
     char *path = NULL;
     struct stat st;
     for (int n = 0; n < 1000; n++) {
         name_copy(kind, now_utc_min, revision, n, name, sizeof name);
         free(path);
-        if (asprintf(&path, "%s/%s", folder, name) < 0)
+        if (asprintf(&path, "%s/%s", folder, name) < 0) path = NULL;
+        if (!path) {
+            sql_close(&b);
             return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        }
         if (stat(path, &st)) break;
     }
-    status = copy_to(s, path, why);
+    status = copy_into(s, path, limit, why);
     if (!status) {
         sync_path(folder);
         if (kind != COPY_ASKED) rotate(folder, kind);
-        sql_do(&s->writer, NULL, "UPDATE book SET copied_utc_min = ?1", "i", now_utc_min);
+        /* by a connection of its own: the writer may be in the middle of somebody's change */
+        sql_do(&b, NULL, "UPDATE book SET copied_utc_min = ?1", "i", now_utc_min);
     }
+    sql_close(&b);
     if (status || !out_path)
         free(path);
     else
         *out_path = path;
     return status;
+}
+
+enum status copy_aside(struct store *s, enum copy_kind kind, int64_t now_utc_min, char **out_path,
+                       struct why *why) {
+    return aside(s, kind, now_utc_min, NULL, out_path, why);
+}
+
+enum status copy_daily(struct store *s, int64_t now_utc_min, const struct limit *limit,
+                       struct why *why) {
+    enum { DAY_MIN = 1440 };
+    struct book *b;
+    int64_t copied, revision = 0;
+    enum status status = store_read(s, &b, why);
+    if (status) return status;
+    status = sql_int(b, why, &copied, "SELECT copied_utc_min FROM book", "");
+    if (!status) revision = book_revision(b);
+    store_read_end(b);
+    bool due = copied == INT64_MIN || now_utc_min - copied > DAY_MIN || copied > now_utc_min;
+    if (status || !due || revision == 0) return status;
+    return aside(s, COPY_DAILY, now_utc_min, limit, NULL, why);
 }
 
 static int newest_first(const void *a, const void *b) {
@@ -265,7 +322,7 @@ static enum status bring_back(struct store *s, struct book *copy, int64_t now_ut
     int64_t revision;
     enum status status = sql_int(&s->writer, why, &revision, "SELECT revision FROM book", "");
     /* Statements hold on to the old pages; the writer starts afresh. */
-    if (!status) status = copy_pages(copy, &s->writer, why);
+    if (!status) status = copy_pages(copy, &s->writer, NULL, why);
     if (!status) status = sql_script(&s->writer, "PRAGMA journal_mode = WAL;", why);
     if (!status) status = migrate_forward(&s->writer, now_utc_min, why);
     if (!status) status = go_on_from(&s->writer, revision, now_utc_min, why);

@@ -2,6 +2,7 @@
 #ifndef STORE_COPY_H
 #define STORE_COPY_H
 
+#include "core/base/limit.h"
 #include "store/store.h"
 
 enum copy_kind { COPY_DAILY, COPY_UPGRADE, COPY_ASKED, COPY_RESTORE };
@@ -16,6 +17,11 @@ struct copy_row {
 /* Copies the book as it is into the folder PATH-copies, checks the copy, then takes older ones of
  * the same kind away. out_path, if asked for, is malloc'ed and yours. Errors: E_IO, E_DAMAGED. */
 enum status copy_aside(struct store *s, enum copy_kind kind, int64_t now_utc_min, char **out_path,
+                       struct why *why);
+/* The copy of the day, when the last is over 24 h old; a clock that was set back makes one too many
+ * rather than none. limit->stop (or NULL) ends it early and leaves nothing behind: E_IO. Beside
+ * readers and writers. */
+enum status copy_daily(struct store *s, int64_t now_utc_min, const struct limit *limit,
                        struct why *why);
 /* Copies into a file of the person's choice, which must not exist. */
 enum status copy_to(struct store *s, const char *path, struct why *why);

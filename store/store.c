@@ -158,19 +158,11 @@ static enum status note_file(struct store *s, struct why *why) {
     return OK;
 }
 
-/* Work that waits for nobody: old answers go, a copy is put aside once a day. A clock that was set
- * back makes one copy too many rather than none. */
+/* Work that waits for nobody. A server makes its copy when it already answers (copy_daily). */
 static enum status daily_work(struct store *s, const struct store_options *o, struct why *why) {
-    int64_t copied;
-    enum status status = sql_int(&s->writer, why, &copied, "SELECT copied_utc_min FROM book", "");
-    if (status) return status;
-    status = sql_do(&s->writer, why, "DELETE FROM answer WHERE at_utc_min < ?1", "i",
-                    o->now_utc_min - ANSWERS_KEPT_MIN);
-    bool due = copied == INT64_MIN || o->now_utc_min - copied > DAY_MIN || copied > o->now_utc_min;
-    int64_t revision = 0;
-    if (!status) status = sql_int(&s->writer, why, &revision, "SELECT revision FROM book", "");
-    if (status || o->no_copy || !due || revision == 0) return status;
-    return copy_aside(s, COPY_DAILY, o->now_utc_min, NULL, why);
+    enum status status = sql_do(&s->writer, why, "DELETE FROM answer WHERE at_utc_min < ?1", "i",
+                                o->now_utc_min - ANSWERS_KEPT_MIN);
+    return status || o->no_copy || o->serve ? status : copy_daily(s, o->now_utc_min, NULL, why);
 }
 
 enum status store_open(const char *path, const struct store_options *o, struct store **out_store,

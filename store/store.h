@@ -27,7 +27,8 @@ struct book;
 struct store_options {
     bool create;  /* make the book (and its folder) when there is none */
     bool serve;   /* hold the book's lock: a second server is refused with E_BUSY */
-    bool no_copy; /* do not put a copy aside when the last is over 24 h old */
+    bool no_copy; /* do not put a copy aside when the last is over 24 h old; serve: later, by
+                     copy_daily */
     int64_t now_utc_min;
     int busy_ms; /* how long to wait for another process; 0: 5,000 */
 };

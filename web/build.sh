@@ -12,9 +12,8 @@ mkdir -p "$out"
 echo "web: node or web/node_modules is missing (npm ci in web/); building a bare page" >&2
 cp "$web/src/bare.html" "$out/index.html"
 cp "$web/src/favicon.svg" "$out/favicon.svg"
-: >"$out/app.js"
-: >"$out/app.css"
-for f in app.js app.css favicon.svg; do gzip -n -c "$out/$f" >"$out/$f.gz"; done
+for f in app.js rest.js shared.js app.css; do : >"$out/$f"; done
+for f in app.js rest.js shared.js app.css favicon.svg; do gzip -n -c "$out/$f" >"$out/$f.gz"; done
 tab=$(printf '\t')
 {
     echo "/files/app.js${tab}app.js${tab}text/javascript; charset=utf-8${tab}-${tab}app.js.gz"

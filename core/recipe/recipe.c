@@ -1,6 +1,7 @@
 #include "core/recipe/recipe.h"
 #include "core/recipe/archive.h"
 #include "core/recipe/prove.h"
+#include "core/recipe/recall.h"
 #include "core/recipe/seed.h"
 #include <string.h>
 
@@ -55,6 +56,7 @@ enum status recipe_search(const struct recipe_problem *problem, const struct lim
     struct recipe_result r = {.proof.kind = RECIPE_LIMIT};
     enum status s = mixture_make(problem, &m, why);
     if (s) return s;
+    if (recipe_recalled(problem, limit, arena, out)) return OK;
     if ((s = count_grid(&m, arena, &r.proof.grid_points)))
         return why_say(why, s, "", "%s", status_text(s));
     if (r.proof.grid_points < 1)
@@ -75,6 +77,7 @@ enum status recipe_search(const struct recipe_problem *problem, const struct lim
     if (done) r.proof.kind = RECIPE_OPTIMAL;
     r.out_of_reach = r.proof.bound > (problem->reach > 0 ? problem->reach : 2);
     *out = r;
+    recipe_keep(problem, limit, arena, out);
     return OK;
 }
 

@@ -67,17 +67,19 @@ struct recipe_problem {
     enum recipe_objective objective;
     recipe_variance *variance; /* or NULL: 0 */
     void *variance_ctx;
-    double variance_low;  /* no mix has less variance than this; 0 where nothing is
-                             known */
-    double pour_sd_parts; /* reading error of one pour, standard deviation in
-                             parts; 0: none */
-    size_t best_max;      /* recipes wanted, 1..RECIPE_BEST_MAX; 0: 5 */
-    bool tradeoff;        /* the trade-off set is wanted too */
-    double window;        /* trade-offs with an objective above best + window are left
-                             out */
-    double reach;         /* the target is out of reach above this difference; 0: 2 */
-    bool no_simd;         /* the plain kernel even where a faster one would run (same
-                             answer) */
+    uint64_t variance_key; /* stands for all that variance depends on but the parts; 0: unknown,
+                              then nothing is recalled */
+    double variance_low;   /* no mix has less variance than this; 0 where nothing is
+                              known */
+    double pour_sd_parts;  /* reading error of one pour, standard deviation in
+                              parts; 0: none */
+    size_t best_max;       /* recipes wanted, 1..RECIPE_BEST_MAX; 0: 5 */
+    bool tradeoff;         /* the trade-off set is wanted too */
+    double window;         /* trade-offs with an objective above best + window are left
+                              out */
+    double reach;          /* the target is out of reach above this difference; 0: 2 */
+    bool no_simd;          /* the plain kernel even where a faster one would run (same
+                              answer) */
     /* D65 for the search itself; the others are the lights of metamerism (A,
      * LED-B3), may be NULL
      */
@@ -135,7 +137,8 @@ struct recipe_result {
  *
  *   limit      one step is one recipe computed or one group bounded; NULL:
  * none. The answer of a search that ends by steps is deterministic and its
- * bound still holds. arena      owns the result's lists and the working memory
+ * bound still holds. An answer that limit->recall has kept is given again.
+ *   arena      owns the result's lists and the working memory
  *   why        the member at fault as a pointer below the problem
  * ("/paints/2/pour_min"), or NULL
  *

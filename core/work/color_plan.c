@@ -105,6 +105,7 @@ static enum status mixing_make(const struct room *r, const struct palette *palet
                                         .objective = RECIPE_BY_EXPECTED,
                                         .variance = palette_variance,
                                         .variance_ctx = (void *)(uintptr_t)palette,
+                                        .variance_key = palette->key,
                                         .pour_sd_parts = PALETTE_POUR_SD_PARTS,
                                         .best_max = 3,
                                         .reach = OUT_OF_REACH,
@@ -286,16 +287,17 @@ static enum status plan_one(const struct room *r, struct piece_plan *p, size_t r
         note(r, c, RANK_MIND, "color", "No color was named. Name one, or a product on the shelf.");
         return OK;
     }
-    struct palette palette;
-    enum status s = palette_make(r->t, r->shelf, coat->class, r->ledger->arena, &palette, why);
+    const struct palette *palette;
+    enum status s =
+        palettes_get(r->palettes, r->t, r->shelf, coat->class, r->ledger->arena, &palette, why);
     if (s) return s;
-    if (!palette.n) {
+    if (!palette->n) {
         note(r, c, RANK_MIND, "shelf",
              "No paint of this kind with a known color is on the shelf. Buy it ready tinted, or "
              "enter the jars you own with their colors.");
         return OK;
     }
-    return mix(r, color_at(r, row), &palette, batch_ml, limit, c, why);
+    return mix(r, color_at(r, row), palette, batch_ml, limit, c, why);
 }
 
 enum status color_plan_make(const struct room *r, struct piece_plan *p, const double *batch_ml,

@@ -1,5 +1,6 @@
 #include "core/work/palette.h"
 
+#include "core/base/recall.h"
 #include "core/color/color.h"
 
 #include <math.h>
@@ -119,6 +120,33 @@ static void paints_learn(struct palette *p) {
     }
 }
 
+static void add_mix(struct recall_key *k, const struct sample_mix *m) {
+    recall_int(k, (int64_t)m->n);
+    for (size_t i = 0; i < m->n; i++) recall_int(k, (int64_t)m->paint[i]);
+    recall_reals(k, m->volume, m->n);
+}
+
+static uint64_t key_of(const struct palette *p, const struct sample_paint *paints,
+                       const struct sample_reading *readings, size_t n) {
+    enum { PALETTE_QUESTION = 2 };
+    struct recall_key k = recall_begin(PALETTE_QUESTION);
+    for (size_t i = 0; i < p->model_n; i++) {
+        const struct sample_paint *q = &paints[i];
+        const double reals[] = {q->color.l, q->color.a, q->color.b, q->color_sd, q->shape_sd};
+        recall_reals(&k, q->prior.k, SPECTRUM_BANDS);
+        recall_reals(&k, q->prior.s, SPECTRUM_BANDS);
+        recall_reals(&k, reals, sizeof reals / sizeof *reals);
+    }
+    for (size_t i = 0; i < n; i++) {
+        const struct sample_reading *r = &readings[i];
+        const double reals[] = {r->color.l, r->color.a, r->color.b, r->read_sd, r->pour_sd};
+        add_mix(&k, &r->mix);
+        recall_reals(&k, reals, sizeof reals / sizeof *reals);
+    }
+    for (size_t i = 0; i < p->n; i++) add_mix(&k, &p->paints[i].made_of);
+    return k.a | 1; /* 0 is: unknown */
+}
+
 static enum status model_fit(struct palette *p, const struct shelf *shelf, struct arena *arena,
                              struct why *why) {
     if (!p->model_n) return OK;
@@ -142,6 +170,7 @@ static enum status model_fit(struct palette *p, const struct shelf *shelf, struc
         }
     for (size_t i = 0; i < p->n && n < SAMPLE_READINGS_MAX; i++)
         if (leftover_seen(&p->paints[i], &readings[n])) n++;
+    p->key = key_of(p, paints, readings, n);
     enum status s =
         sample_fit(&p->d50, paints, p->model_n, readings, n, NULL, arena, &p->model, why);
     if (!s) paints_learn(p);
@@ -179,6 +208,28 @@ enum status palette_make(const struct tables *t, const struct shelf *shelf, cons
     }
     enum status s = model_fit(&p, shelf, arena, why);
     if (s) return s == E_MEMORY ? why_say(why, s, "", "%s", status_text(s)) : s;
+    *out = p;
+    return OK;
+}
+
+enum status palettes_get(struct palettes *made, const struct tables *t, const struct shelf *shelf,
+                         const char *class, struct arena *arena, const struct palette **out,
+                         struct why *why) {
+    for (size_t i = 0; i < made->n; i++) {
+        const char *have = made->rows[i].class;
+        if (have == class || (have && class && !strcmp(have, class))) {
+            *out = &made->rows[i].palette;
+            return OK;
+        }
+    }
+    struct palette *p = arena_take(arena, sizeof *p);
+    if (!p) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    enum status s = palette_make(t, shelf, class, arena, p, why);
+    if (s) return s;
+    if (made->n < PALETTES_MAX) {
+        made->rows[made->n].class = class;
+        made->rows[made->n++].palette = *p;
+    }
     *out = p;
     return OK;
 }

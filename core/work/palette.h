@@ -43,6 +43,18 @@ struct palette {
     size_t model_n;
     size_t *sample; /* [samples_n] row of the shelf's samples that were used */
     size_t samples_n;
+    uint64_t
+        key; /* stands for all that palette_variance depends on (recipe_problem.variance_key) */
+};
+
+/* The palettes of one shelf, made once each; several pieces get the same kind of paint. */
+enum { PALETTES_MAX = 8 };
+struct palettes {
+    struct {
+        const char *class;
+        struct palette palette;
+    } rows[PALETTES_MAX];
+    size_t n;
 };
 
 /* Paints of one class whose color is known, and what the shelf's samples teach about them. Samples
@@ -55,6 +67,12 @@ struct palette {
  * E_MEMORY. An empty palette is no error. */
 enum status palette_make(const struct tables *t, const struct shelf *shelf, const char *class,
                          struct arena *arena, struct palette *out, struct why *why);
+
+/* The palette of a class out of those made before, or made now. *out is borrowed from *made, or
+ * from the arena. Errors: as palette_make. */
+enum status palettes_get(struct palettes *made, const struct tables *t, const struct shelf *shelf,
+                         const char *class, struct arena *arena, const struct palette **out,
+                         struct why *why);
 
 /* Row of a paint by its id; -1: not in the palette. */
 int palette_find(const struct palette *p, const char *id);

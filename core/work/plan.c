@@ -5,6 +5,7 @@
 #include "core/work/complete.h"
 #include "core/work/day_hours.h"
 #include "core/work/day_plan.h"
+#include "core/work/palette.h"
 #include "core/work/room.h"
 #include "core/work/template.h"
 
@@ -123,6 +124,8 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
                                const struct plan_options *o, struct ledger *l, struct plan *plan,
                                struct why *why) {
     int64_t local = o->now_utc_min + day_offset(o, o->now_utc_min);
+    struct palettes *palettes = arena_take(l->arena, sizeof *palettes);
+    if (!palettes) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
     for (size_t i = 0; i < job->pieces_n; i++) {
         struct piece_plan *p = &plan->pieces[i];
         const char *at = arena_print(l->arena, "/pieces/%zu", i);
@@ -141,6 +144,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
                          .piece = &p->piece,
                          .at = at,
                          .ledger = l,
+                         .palettes = palettes,
                          .now_utc_min = o->now_utc_min,
                          .today = day_of(local)};
         if ((s = rooms(&r, p, &o->limit, why))) return s;

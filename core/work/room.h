@@ -8,6 +8,8 @@
 
 #include "core/work/plan.h"
 
+struct palettes; /* core/work/palette.h */
+
 struct room {
     const struct tables *t;
     const struct shop *shop; /* completed */
@@ -15,6 +17,7 @@ struct room {
     const struct piece *piece; /* completed */
     const char *at;
     struct ledger *ledger;
+    struct palettes *palettes; /* of the shelf; shared by the pieces */
     int64_t now_utc_min;
     int64_t today; /* days since 1970, on the shop's clock */
 };

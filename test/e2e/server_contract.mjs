@@ -106,6 +106,17 @@ await check('files: hashed names kept for ever, gzip where it is taken', async (
     must(await plain.text() === await r.text(), `${url}: both codings hold the same`);
   }
 });
+await check('page and answers are packed where that pays, and say the same', async () => {
+  for (const path of ['/pieces/chest', '/api/choices', '/api/openapi.json', '/api/export.json']) {
+    const packed = await s.get(path, { 'accept-encoding': 'gzip' }), plain = await s.get(path, { 'accept-encoding': 'gzip;q=0' });
+    same([packed.headers.get('content-encoding'), plain.headers.get('content-encoding')], ['gzip', null], path);
+    same([packed.headers.get('vary'), plain.headers.get('vary')], ['Accept-Encoding', 'Accept-Encoding'], `${path}: vary`);
+    const size = Number(packed.headers.get('content-length')), text = await plain.text();
+    must(await packed.text() === text, `${path}: both codings hold the same`);
+    must(size < text.length * .6, `${path}: ${size} of ${text.length} bytes`);
+  }
+  same((await s.get('/api/check', { 'accept-encoding': 'gzip' })).headers.get('content-encoding'), null, 'a short answer');
+});
 await check('one job alone: its sheet stands in the page', async () => {
   const job = resolve(web, '../examples/chest.job.json');
   if (!existsSync(job)) return skip('one job alone', 'no examples');

@@ -46,6 +46,7 @@ alone jansson.h codec/
 alone sqlite3.h store/
 alone microhttpd.h server/http
 alone qrencode.h app/
+alone zlib.h server/gzip
 alone jpeglib.h photo/
 alone png.h photo/
 alone lcms2.h photo/

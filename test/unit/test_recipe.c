@@ -1,5 +1,6 @@
 /* Laws of the recipe search, its color region, measuring out, and correcting a batch. */
 #include "core/base/random.h"
+#include "core/base/recall.h"
 #include "core/base/units.h"
 #include "core/recipe/correct.h"
 #include "core/recipe/measure.h"
@@ -42,6 +43,72 @@ static double search(const struct recipe_problem *p, struct recipe_result *out) 
     enum status s = recipe_search(p, NULL, &arena, out, &why);
     CHECK(s == OK);
     return s ? NAN : out->best[0].difference;
+}
+
+/* A memory for one answer. */
+static struct mind {
+    struct recall_key key;
+    char bytes[65536];
+    size_t n, asked, given;
+} mind;
+
+static void *one_find(void *ctx, struct recall_key key, struct arena *a, size_t *out_n) {
+    struct mind *m = ctx;
+    m->asked++;
+    if (!m->n || m->key.a != key.a || m->key.b != key.b) return NULL;
+    m->given++;
+    *out_n = m->n;
+    return memcpy(arena_take(a, m->n), m->bytes, m->n);
+}
+
+static void one_keep(void *ctx, struct recall_key key, const void *bytes, size_t n) {
+    struct mind *m = ctx;
+    m->key = key, m->n = n;
+    memcpy(m->bytes, bytes, n);
+}
+
+static bool stop_at_once(void *ctx) {
+    return ctx == NULL;
+}
+
+static double no_variance(void *ctx, const int *parts, size_t n) {
+    (void)ctx, (void)parts;
+    return n ? 0 : 1;
+}
+
+static void test_recall(void) {
+    struct recall recall = {one_find, one_keep, &mind};
+    struct limit limit = {.recall = &recall};
+    struct recipe_problem p = problem_for((struct lab){50, 10, 0}, 3, 16);
+    struct recipe_result r, again, fresh;
+    CASE("what was found before is given again, equal to a search; another question is searched") {
+        p.tradeoff = true, p.window = 1;
+        CHECK(recipe_search(&p, &limit, &arena, &r, &why) == OK && mind.n && !mind.given);
+        CHECK(recipe_search(&p, &limit, &arena, &again, &why) == OK && mind.given == 1);
+        CHECK(recipe_search(&p, NULL, &arena, &fresh, &why) == OK);
+        CHECK(again.best_n == fresh.best_n && again.tradeoff_n == fresh.tradeoff_n);
+        CHECK(!memcmp(again.best, r.best, r.best_n * sizeof *r.best));
+        CHECK(!memcmp(again.tradeoff, r.tradeoff, r.tradeoff_n * sizeof *r.tradeoff));
+        for (size_t i = 0; i < fresh.best_n; i++)
+            CHECK(again.best[i].expected_difference == fresh.best[i].expected_difference);
+        CHECK(again.proof.points == fresh.proof.points && again.proof.kind == fresh.proof.kind);
+        paints[2].pour_max = 3;
+        CHECK(recipe_search(&p, &limit, &arena, &r, &why) == OK && mind.given == 1);
+        paints[2].pour_max = 0;
+        pigments[1].k[7] *= 1 + 1e-12;
+        CHECK(recipe_search(&p, &limit, &arena, &r, &why) == OK && mind.given == 1);
+        make_shelf();
+    }
+    CASE("a search that was stopped, or whose variance has no key, is not kept") {
+        struct limit stop = {.recall = &recall, .stop = stop_at_once};
+        mind.n = 0;
+        CHECK(recipe_search(&p, &stop, &arena, &r, &why) == OK && r.proof.stopped && !mind.n);
+        size_t asked = mind.asked;
+        p.variance = no_variance;
+        CHECK(recipe_search(&p, &limit, &arena, &r, &why) == OK && !mind.n && mind.asked == asked);
+        p.variance_key = 5;
+        CHECK(recipe_search(&p, &limit, &arena, &r, &why) == OK && mind.n);
+    }
 }
 
 static void test_search(void) {
@@ -341,6 +408,7 @@ int main(void) {
     arena_init(&arena, alloc_heap(), 0);
     make_shelf();
     test_search();
+    test_recall();
     test_errors();
     test_memory();
     test_region();

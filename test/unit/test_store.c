@@ -164,6 +164,11 @@ static void rows_and_transactions(void) {
     temp_book_gone(&t);
 }
 
+static bool at_once(void *ctx) {
+    (void)ctx;
+    return true;
+}
+
 static void undo_and_history(void) {
     struct temp_book t = temp_book_make();
     struct store *s = temp_book_open(&t);
@@ -478,6 +483,17 @@ static void copies(void) {
         store_read_end(b);
         CHECK(copy_list(s, &arena, &rows, &n, &why) == OK && n == 2);
         free(path);
+    }
+    CASE("a copy of the day that is stopped leaves nothing behind; the next one is whole") {
+        struct limit stop = {.stop = at_once};
+        size_t before, after;
+        CHECK(copy_list(s, &arena, &rows, &before, &why) == OK);
+        CHECK(copy_daily(s, TEMP_NOW + 3000, &stop, &why) == E_IO && strstr(why.text, "ending"));
+        CHECK(copy_list(s, &arena, &rows, &after, &why) == OK && after == before);
+        CHECK(copy_daily(s, TEMP_NOW + 3000, NULL, &why) == OK);
+        CHECK(copy_daily(s, TEMP_NOW + 3001, NULL, &why) == OK); /* not due again */
+        CHECK(copy_list(s, &arena, &rows, &after, &why) == OK && after == before + 1);
+        CHECK(!strncmp(rows[0].name, "daily", 5));
     }
     CASE("daily copies are made when the last is a day old or the clock went back, and rotated") {
         store_close(s);

@@ -67,8 +67,12 @@ static inline void trade_open(struct trade_room *t) {
     ledger_init(&t->ledger, &t->arena, true);
     t->shop.zone = "America/New_York";
     trade_unsaid(&t->piece);
-    t->room = (struct room){&tables_builtin, &t->shop,   &t->shelf, &t->piece,
-                            "/pieces/0",     &t->ledger, 0,         0};
+    t->room = (struct room){.t = &tables_builtin,
+                            .shop = &t->shop,
+                            .shelf = &t->shelf,
+                            .piece = &t->piece,
+                            .at = "/pieces/0",
+                            .ledger = &t->ledger};
 }
 
 /* One kind of part in a group (the last one's, or a new one). */

@@ -5,6 +5,7 @@ import { startQueue } from './net/queue';
 import { startRouter } from './lib/router';
 import { startSettings } from './lib/settings';
 import { App } from './page/app';
+import { fetchRest } from './page/later';
 
 startSettings();
 startRouter();
@@ -15,3 +16,4 @@ if (!embeddedJob) {
 const root = document.getElementById('app') as HTMLElement;
 root.textContent = '';
 render(<App />, root);
+(window.requestIdleCallback ?? ((f: () => void) => setTimeout(f, 1000)))(fetchRest);

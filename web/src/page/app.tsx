@@ -6,16 +6,9 @@ import { place } from '../lib/router';
 import { Frame } from '../ui/frame';
 import { Today } from './today';
 import { Pieces } from './pieces';
-import { NewPiece } from './new';
 import { JobSheet, PiecePage } from './piece';
-import { ColorPage } from './color';
-import { Shelf } from './shelf';
-import { Clients } from './clients';
-import { Money } from './money';
 import { DaysPage } from './days';
-import { ShopPage } from './shop';
-import { BatchPage } from './batch';
-import { WorthPage } from './worth';
+import { Later } from './later';
 
 function page(path: string) {
   const [, first, second] = path.split('?')[0].split('/').map(decodeURIComponent);
@@ -26,28 +19,32 @@ function page(path: string) {
       return <Today />;
     case 'pieces':
       return second === 'new' ? (
-        <NewPiece />
+        <Later key="NewPiece" of={(r) => <r.NewPiece />} />
       ) : second === 'worth' ? (
-        <WorthPage />
+        <Later key="WorthPage" of={(r) => <r.WorthPage />} />
       ) : second ? (
         <PiecePage id={second} key={second} />
       ) : (
         <Pieces />
       );
     case 'color':
-      return <ColorPage piece={second} key={second} />;
+      return <Later key={`ColorPage ${second}`} of={(r) => <r.ColorPage piece={second} />} />;
     case 'batches':
-      return second ? <BatchPage id={second} key={second} /> : <ColorPage />;
+      return second ? (
+        <Later key={`BatchPage ${second}`} of={(r) => <r.BatchPage id={second} />} />
+      ) : (
+        <Later key="ColorPage" of={(r) => <r.ColorPage />} />
+      );
     case 'shelf':
-      return <Shelf />;
+      return <Later key="Shelf" of={(r) => <r.Shelf />} />;
     case 'clients':
-      return <Clients chosen={second} key={second} />;
+      return <Later key={`Clients ${second}`} of={(r) => <r.Clients chosen={second} />} />;
     case 'money':
-      return <Money />;
+      return <Later key="Money" of={(r) => <r.Money />} />;
     case 'days':
       return <DaysPage />;
     case 'shop':
-      return <ShopPage />;
+      return <Later key="ShopPage" of={(r) => <r.ShopPage />} />;
     default:
       return (
         <>
@@ -66,8 +63,15 @@ function page(path: string) {
 export function App() {
   const path = useCell(place);
   useEffect(() => {
-    const h = document.querySelector('h1');
-    document.title = h?.textContent ? `${h.textContent} · Coatwright` : 'Coatwright';
-  });
+    const entitle = () => {
+      const h = document.querySelector('h1')?.textContent,
+        title = h ? `${h} · Coatwright` : 'Coatwright';
+      if (document.title !== title) document.title = title;
+    };
+    const watch = new MutationObserver(entitle);
+    watch.observe(document.getElementById('app') as HTMLElement, { childList: true, subtree: true });
+    entitle();
+    return () => watch.disconnect();
+  }, []);
   return <Frame>{page(path)}</Frame>;
 }

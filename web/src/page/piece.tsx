@@ -1,5 +1,5 @@
 /* A piece: its title block, then one long sheet in the order of the work. */
-import { useMemo, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { ComponentChildren } from 'preact';
 import { get, heldAnswer } from '../net/api';
 import { useAnswer } from '../net/use';
@@ -26,7 +26,8 @@ import { Assumed } from './assumed';
 import { PartEdit } from './part';
 import { LookOver, ToPath } from './lookover';
 import { Record } from './record';
-import { Papers, printPaper } from '../paper/papers';
+import { printPaper } from '../paper/print';
+import { Later } from './later';
 
 function TitleCell({ row }: { row: SheetRow }) {
   const f = useFigure({
@@ -112,7 +113,23 @@ function Above({
   return null;
 }
 
+/* The title block is what one looks for first: the long sheet follows one frame later. */
+function useWhole(): boolean {
+  const [whole, set] = useState(false);
+  useEffect(() => {
+    const show = () => set(true);
+    requestAnimationFrame(() => setTimeout(show));
+    const t = setTimeout(show, 300); /* a window in the background draws no frames */
+    return () => clearTimeout(t);
+  }, []);
+  useEffect(() => {
+    if (whole && location.hash) document.getElementById(location.hash.slice(1))?.scrollIntoView();
+  }, [whole]);
+  return whole;
+}
+
 function SheetOf(p: SheetProps) {
+  const whole = useWhole();
   const sections = (p.sheet.sections ?? []).filter((s) => s.rows?.length);
   const lines = p.sheet.summary ?? [];
   const cells = lines.filter((r) => !r.kind || r.kind === 'row'),
@@ -140,7 +157,7 @@ function SheetOf(p: SheetProps) {
         ))}
         {p.edit && <a href="#record">Record</a>}
       </nav>
-      {sections.map((s, i) => (
+      {(whole ? sections : []).map((s, i) => (
         <Stage
           section={s}
           number={i + 1}
@@ -155,7 +172,7 @@ function SheetOf(p: SheetProps) {
           <Above id={s.id} p={p} edit={p.edit} />
         </Stage>
       ))}
-      {p.edit && <Record edit={p.edit} plan={p.piece} number={sections.length + 1} />}
+      {whole && p.edit && <Record edit={p.edit} plan={p.piece} number={sections.length + 1} />}
     </>
   );
 }
@@ -205,11 +222,11 @@ function useBases(
 
 export function PiecePage({ id }: { id: string }) {
   const at = `/api/pieces/${encodeURIComponent(id)}`;
-  const planPath = inUnits(`${at}/plan?why=1`),
+  const planPath = inUnits(`${at}/plan`),
     { data: plan, failure } = useAnswer<PlanAnswer>(planPath);
   const own = useAnswer<PieceRow & { document?: Doc }>(at),
     { units } = useShop();
-  const bases = useBases(plan ?? {}, planPath, units);
+  const bases = useBases(plan ?? {}, inUnits(`${at}/plan?why=1`), units);
   if (!plan)
     return failure ? (
       <Missing
@@ -274,7 +291,10 @@ export function PiecePage({ id }: { id: string }) {
       )}
       <SheetOf plan={plan} piece={piece} sheet={sheet} units={units} edit={edit} />
       {edit && <Assumed rows={assumed} edit={edit} units={units} index={n} />}
-      <Papers plan={plan} piece={piece} sheet={sheet} units={units} />
+      <Later
+        quiet
+        of={(r) => <r.Papers plan={plan} piece={piece} sheet={sheet} units={units} />}
+      />
     </Bases.Provider>
   );
 }

@@ -1,7 +1,6 @@
 /* Papers of a piece: job sheet, quote, agreement, care card. Not seen on the screen; the browser
  * prints the one that was asked for, on letter or A4. */
 import type { ComponentChildren } from 'preact';
-import { Cell } from '../lib/cell';
 import { useAnswer, useCell } from '../net/use';
 import type {
   DayTask,
@@ -16,21 +15,9 @@ import { clockText, dayOf, dueText, longDay, spanText, whenText, nowMinutes } fr
 import { money, sizeText } from '../lib/quantity';
 import { PieceThumb } from '../draw/piece';
 import { labCss } from '../draw/parts';
+import { paper } from './print';
 
-export type PaperKind = 'jobsheet' | 'quote' | 'agreement' | 'care' | 'label';
-export const paper = new Cell<PaperKind | null>(null);
-/* The paper is drawn first, then printed; afterwards the page is as it was. */
-export function printPaper(kind: PaperKind) {
-  paper.set(kind);
-  document.body.dataset.paper = kind;
-  const done = () => {
-    delete document.body.dataset.paper;
-    paper.set(null);
-    window.removeEventListener('afterprint', done);
-  };
-  window.addEventListener('afterprint', done);
-  requestAnimationFrame(() => requestAnimationFrame(() => window.print()));
-}
+export { paper, printPaper } from './print';
 
 interface P {
   plan: PlanAnswer;

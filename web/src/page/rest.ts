@@ -1,0 +1,10 @@
+/* The second script: pages that are seldom the first to be looked at, and the papers. */
+export { BatchPage } from './batch';
+export { Clients } from './clients';
+export { ColorPage } from './color';
+export { Money } from './money';
+export { NewPiece } from './new';
+export { Shelf } from './shelf';
+export { ShopPage } from './shop';
+export { WorthPage } from './worth';
+export { Papers } from '../paper/papers';
