@@ -104,7 +104,8 @@ static void plan_more(struct product_list *l, const char *piece, const char *pai
 static void plan_products(struct product_list *l, const struct piece_plan *plan) {
     for (size_t i = 0; i < plan->amounts.n; i++) {
         const struct amount *a = &plan->amounts.rows[i];
-        const struct color_plan *c = &plan->color;
+        const struct color_plan *c =
+            a->color_row > 0 ? &plan->colors[a->color_row - 1] : &plan->color;
         bool mixed = a->role == ROLE_COLOR && !a->product && c->lines_n && c->parts > 0;
         for (size_t k = 0; mixed && k < c->lines_n; k++) {
             double share = c->lines[k].parts / (double)c->parts;
