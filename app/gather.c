@@ -1,5 +1,6 @@
 #include "app/gather.h"
 #include "app/book.h"
+#include "app/learned.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
 #include "store/outlook.h"
@@ -174,6 +175,7 @@ enum status gather_job(struct op_call *call, const char *first, bool others, str
     desc_unsay(&desc_job, &out->job);
     enum status s = shop_document(call->book, call->arena, &document, &revision, why);
     if (!s) s = read_document(call, &desc_shop, document, "/shop", &out->job.shop, why);
+    if (!s) s = learned_shop(call, &out->job.shop, why);
     if (!s) s = gather_paints(call, &out->job.shelf, why);
     if (!s) s = gather_supplies(call, &out->job.shelf, why);
     if (!s) s = gather_samples(call, &out->job.shelf, why);

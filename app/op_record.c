@@ -1,8 +1,7 @@
 /* Records: what was really used and how long it took. A correction is a new row. */
 #include "app/op_record.h"
+#include "app/learned.h"
 #include "app/op_shelf.h"
-#include "core/work/learn.h"
-#include "store/sums.h"
 
 #include <math.h>
 #include <string.h>
@@ -15,7 +14,8 @@ static const struct field row_fields[] = {
     F_TEXT(struct record_row, class, "kind of product"),
     F_TEXT(struct record_row, method, "brush, roller, spray, ..."),
     F_TEXT(struct record_row, operation, "kind of work"),
-    F_NUM(struct record_row, planned, 0, 0, "what the plan said"),
+    F_NUM(struct record_row, planned, 0, 0,
+          "what is usual: the plan's figure without what the shop had taught it"),
     F_NUM(struct record_row, actual, 0, 0,
           "spread m2 per liter, loss as a fraction, hours and drying in minutes"),
     F_INT(struct record_row, weight, -1, 1, "1; -1 takes one back"),
@@ -73,9 +73,8 @@ static DESC(desc_add, struct record_args, "record_add_args", "A record.", add_fi
 
 enum status record_enter(struct op_call *call, const struct record_row *record, struct why *why) {
     struct record_row row = *record;
-    double ratio = row.planned > 0 && row.actual > 0 ? row.actual / row.planned : 1;
-    row.doubted = ratio > 4 || ratio < 0.25;
-    return row_add(call->book, &table_record, &row, why);
+    enum status s = learned_prepare(call, &row, why);
+    return s ? s : row_add(call->book, &table_record, &row, why);
 }
 
 enum status record_take_back(struct op_call *call, const char *kind, const char *note,
@@ -135,25 +134,22 @@ static enum status add(struct op_call *call, struct why *why) {
                                .at_utc_min = args->at_utc_min == INT64_MIN ? book_call_now(call)
                                                                            : args->at_utc_min,
                                .corrects = INT64_MIN};
-    double ratio = row->planned > 0 ? actual / row->planned : 1;
-    row->doubted = ratio > 4 || ratio < 0.25;
-    s = row_add(call->book, &table_record, row, why);
+    s = args->kind == RECORD_CALLBACK ? OK : learned_prepare(call, row, why);
+    if (!s) s = row_add(call->book, &table_record, row, why);
     return s ? s : book_says(call->book, why, "%s", row->kind);
 }
 
 /* ---- what they teach ---------------------------------------------------------------------------
  */
 
-struct learned_row {
-    const char *kind, *class, *method, *operation;
-    double factor, low, high;
-    int64_t used, questioned;
-};
 static const struct field learned_fields[] = {
     F_TEXT(struct learned_row, kind, "spread, loss, hours or drying"),
     F_TEXT(struct learned_row, class, "kind of product"),
     F_TEXT(struct learned_row, method, "brush, roller, spray, ..."),
     F_TEXT(struct learned_row, operation, "kind of work"),
+    F_NUM(struct learned_row, usual, 0, 0,
+          "usual of the class or tool: m2 per liter, fraction, minutes to the next coat"),
+    F_NUM(struct learned_row, shop, 0, 0, "the same in your shop; plans reckon with it"),
     F_NUM(struct learned_row, factor, 0, 0, "your shop against what is usual; 1: as usual"),
     F_NUM(struct learned_row, low, 0, 0, "of the next job: 1 in 10 below"),
     F_NUM(struct learned_row, high, 0, 0, "of the next job: 1 in 10 above"),
@@ -166,47 +162,60 @@ static const struct field learneds_fields[] = {F_ROWS(&desc_learned)};
 static DESC(desc_learneds, struct list_answer, "learned_rows", "What the shop's records teach.",
             learneds_fields);
 
-static bool same_text(const char *a, const char *b) {
-    return a == b || (a && b && !strcmp(a, b));
-}
-
-static bool same_subject(const struct record_pair *a, const struct record_pair *b) {
-    return same_text(a->kind, b->kind) && same_text(a->class, b->class) &&
-           same_text(a->method, b->method) && same_text(a->operation, b->operation);
-}
-
-static const struct learn_prior *prior_of(const char *kind) {
-    return !strcmp(kind, "spread") ? &learn_spread
-           : !strcmp(kind, "loss") ? &learn_loss
-                                   : &learn_hours;
-}
-
 static enum status learned(struct op_call *call, struct why *why) {
     struct list_answer *answer = call->result;
-    struct record_pair *pairs;
+    struct learned_row *rows;
     size_t n;
-    enum status s = sums_records(call->book, call->arena, &pairs, &n, why);
-    if (s) return s;
-    struct learn_record *records = arena_array(call->arena, n + 1, sizeof *records);
-    struct learned_row *rows = arena_array(call->arena, n + 1, sizeof *rows);
-    if (!records || !rows) return book_no_memory(why);
-    for (size_t from = 0, to; from < n && answer->rows_n < LIST_MAX; from = to) {
-        for (to = from; to < n && same_subject(&pairs[from], &pairs[to]); to++)
-            records[to] = (struct learn_record){pairs[to].planned, pairs[to].actual, false};
-        struct learn_answer a =
-            learn_from(prior_of(pairs[from].kind), records + from, to - from, NULL);
-        rows[answer->rows_n++] = (struct learned_row){pairs[from].kind,
-                                                      pairs[from].class,
-                                                      pairs[from].method,
-                                                      pairs[from].operation,
-                                                      a.factor,
-                                                      a.low,
-                                                      a.high,
-                                                      (int64_t)a.used,
-                                                      (int64_t)a.questioned};
-    }
+    enum status s = learned_rows(call, &rows, &n, why);
     answer->rows = rows;
+    answer->rows_n = s ? 0 : n < LIST_MAX ? n : LIST_MAX;
+    return s;
+}
+
+/* ---- a doubted one that is right after all
+ * ------------------------------------------------------------------- */
+
+struct confirm_args {
+    int64_t number;
+};
+static const struct field confirm_fields[] = {
+    {F_AT(struct confirm_args, number), .type = FIELD_INT, .min = 1, .max = 9e15,
+     .flags = FLAG_REQUIRED, .help = "number of the record"},
+};
+static DESC(desc_confirm, struct confirm_args, "record_confirm_args", "Which record.",
+            confirm_fields);
+
+static enum status record_numbered(struct op_call *call, int64_t number, struct record_row *out,
+                                   struct why *why) {
+    struct record_row *rows;
+    size_t n;
+    struct row_query q = {.after = number - 1, .limit = 1};
+    enum status s =
+        row_list(call->book, &table_record, &q, call->arena, (void **)&rows, &n, NULL, why);
+    if (s) return s;
+    if (!n || rows[0].number != number)
+        return why_say(why, E_NOT_FOUND, "/number", "There is no record %lld.", (long long)number);
+    *out = rows[0];
     return OK;
+}
+
+/* Taken back as doubted and put back as sure: the two rows cancel in every sum. */
+static enum status confirm(struct op_call *call, struct why *why) {
+    const struct confirm_args *args = call->args;
+    struct record_row *put = call->result, back;
+    enum status s = record_numbered(call, args->number, &back, why);
+    if (s) return s;
+    if (!back.doubted || back.corrects != INT64_MIN)
+        return why_say(why, E_CONFLICT, "/number", "Record %lld is not doubted.",
+                       (long long)args->number);
+    *put = back;
+    put->corrects = back.corrects = args->number;
+    put->doubted = false;
+    put->at_utc_min = back.at_utc_min = book_call_now(call);
+    back.weight = -1;
+    if (!(s = row_add(call->book, &table_record, &back, why)))
+        s = row_add(call->book, &table_record, put, why);
+    return s ? s : book_says(call->book, why, "confirmed: %s", put->kind);
 }
 
 static const struct op rows[] = {
@@ -216,6 +225,8 @@ static const struct op rows[] = {
      "what the shop's records teach: what is usual -> your shop", learned},
     {"record add", OP_POST, "/api/records", &desc_add, &desc_row, NULL, OP_WRITES,
      "log a spread, a loss, hours, a drying time or a call-back", add},
+    {"record confirm", OP_POST, "/api/records/confirm", &desc_confirm, &desc_row, NULL, OP_WRITES,
+     "a record that looked wrong is right: learn from it", confirm},
 };
 extern const struct ops ops_record;
 const struct ops ops_record = {rows, sizeof rows / sizeof *rows};

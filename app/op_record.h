@@ -4,8 +4,8 @@
 
 #include "app/book.h"
 
-/* Adds a record; one that is off by more than a factor of 4 is marked as doubted and not learnt
- * from. */
+/* Adds a record (learned_prepare); one that lies further off than the shop's records let expect is
+ * marked as doubted and not learnt from until it is confirmed. */
 enum status record_enter(struct op_call *call, const struct record_row *record, struct why *why);
 
 /* Takes the newest record of that kind and note back by a contrary row; none there is fine. */

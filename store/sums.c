@@ -77,12 +77,17 @@ enum status sums_closing_number(struct book *b, const char *piece, int64_t *out,
 /* Contrary rows of a chain cancel: a record counts when the weights of it and of all that correct
  * it add up to more than 0. */
 static const char records_sql[] =
-    "WITH RECURSIVE chain(root, number, weight) AS (SELECT number, number, weight FROM record "
+    "WITH RECURSIVE chain(root, number, weight, sure) AS (SELECT number, number, weight, "
+    "weight * (1 - doubted) FROM record "
     "WHERE corrects IS NULL"
-    " UNION ALL SELECT c.root, r.number, r.weight FROM record r JOIN chain c ON r.corrects = "
+    " UNION ALL SELECT c.root, r.number, r.weight, r.weight * (1 - r.doubted) FROM "
+    "record r JOIN chain c ON r.corrects = "
     "c.number)"
-    " SELECT r.kind, r.class, r.method, r.operation, r.planned, r.actual, r.doubted FROM record r"
-    " JOIN (SELECT root, SUM(weight) AS n FROM chain GROUP BY root) k ON k.root = r.number"
+    " SELECT r.kind, r.class, r.method, r.operation, r.planned, r.actual, r.doubted, r.doubted AND "
+    "k.sure > 0 FROM "
+    "record r"
+    " JOIN (SELECT root, SUM(weight) AS n, SUM(sure) AS sure FROM chain GROUP BY root) k ON k.root "
+    "= r.number"
     " WHERE k.n > 0 AND r.kind IN ('spread', 'loss', 'hours', 'drying') AND r.planned > 0"
     " ORDER BY r.kind, r.class, r.method, r.operation, r.number";
 
@@ -99,10 +104,11 @@ enum status sums_records(struct book *b, struct arena *arena, struct record_pair
     int rc;
     size_t n = 0;
     for (; (rc = sql_step(st)) == SQLITE_ROW; n++)
-        rows[n] = (struct record_pair){sql_column_text(st, 0, arena), sql_column_text(st, 1, arena),
-                                       sql_column_text(st, 2, arena), sql_column_text(st, 3, arena),
-                                       sql_column_real(st, 4),        sql_column_real(st, 5),
-                                       sqlite3_column_int(st, 6) != 0};
+        rows[n] =
+            (struct record_pair){sql_column_text(st, 0, arena),  sql_column_text(st, 1, arena),
+                                 sql_column_text(st, 2, arena),  sql_column_text(st, 3, arena),
+                                 sql_column_real(st, 4),         sql_column_real(st, 5),
+                                 sqlite3_column_int(st, 6) != 0, sqlite3_column_int(st, 7) != 0};
     if (rc != SQLITE_DONE) return sql_error(b->db, rc, why);
     *out_rows = rows, *out_n = n;
     return OK;

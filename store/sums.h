@@ -34,6 +34,7 @@ struct record_pair {
     const char *kind, *class, *method, *operation;
     double planned, actual;
     bool doubted;
+    bool confirmed; /* doubted, and then said to be right */
 };
 enum status sums_records(struct book *b, struct arena *arena, struct record_pair **out_rows,
                          size_t *out_n, struct why *why);

@@ -2,6 +2,7 @@
 
 #include "core/base/units.h"
 #include "core/work/color_plan.h"
+#include "core/work/learn.h"
 
 #include <math.h>
 #include <string.h>
@@ -68,16 +69,6 @@ static double class_log_sd(const struct product_classes_row *c) {
     return log(c->spread_high_m2_per_l / c->spread_low_m2_per_l) / (2 * Z_90);
 }
 
-static const struct learnt *learnt_of(const struct shop *s, const char *what, const char *class,
-                                      const char *method) {
-    for (size_t i = 0; i < s->learnt_n; i++) {
-        const struct learnt *l = &s->learnt[i];
-        if (strcmp(l->what, what) || !l->class || strcmp(l->class, class)) continue;
-        if (!l->method || !method || !strcmp(l->method, method)) return l;
-    }
-    return NULL;
-}
-
 /* ---- one row of the result: all coats of one product in one role
  * --------------------------------- */
 
@@ -85,10 +76,10 @@ struct gathering {
     struct amount *amount;
     struct amount_terms terms;
     const struct product_classes_row *class;
-    const struct methods_row *method; /* of the last group gathered */
-    const struct learnt *learnt;
-    double coat_area_m2; /* sum of area x coats */
-    double sessions;     /* of the lot at hand */
+    const struct methods_row *method;   /* of the last group gathered */
+    const struct learnt *learnt, *kept; /* of the spread, of the loss */
+    double coat_area_m2;                /* sum of area x coats */
+    double sessions;                    /* of the lot at hand */
     bool label, bare;
 };
 
@@ -131,7 +122,7 @@ static void gather(const struct room *r, const struct piece_plan *p, const struc
     g->learnt = learnt_of(r->shop, "spread", c->class, m->id);
     if (g->learnt) spread *= g->learnt->factor, log_sd = g->learnt->log_sd;
     const struct learnt *kept = learnt_of(r->shop, "loss", c->class, m->id);
-    if (kept) loss = fmin(.9, loss * kept->factor);
+    if (kept) loss = fmin(.9, loss * kept->factor), g->kept = kept;
     double thin = coats;
     if (first_on_bare(p, c)) {
         thin += spread / g->class->spread_low_m2_per_l - 1;
@@ -269,7 +260,9 @@ static void amount_explain(const struct room *r, const struct gathering *g, size
         l, ROOM_TEXT(r, "%s/amounts/%zu/mix_ml", r->at, row),
         "area x coats / spread / (1 - loss) + what tool and tray keep each session; enough in 9 "
         "jobs of 10, rounded up to what can be measured",
-        g->learnt || !g->label ? g->class->source : "CP",
+        g->learnt  ? learnt_source(l->arena, g->learnt)
+        : g->label ? "CP"
+                   : g->class->source,
         g->learnt  ? CERTAINTY_MEASURED
         : g->label ? CERTAINTY_LABEL
                    : CERTAINTY_COMMON);
@@ -279,8 +272,15 @@ static void amount_explain(const struct room *r, const struct gathering *g, size
     if (a->more_m2 > 0) basis_number(l, b, "of it under one coat more", a->more_m2, DIM_AREA);
     basis_number(l, b, whose, t->spread_m2_per_l, DIM_SPREAD);
     if (g->bare) basis_word(l, b, "bare wood", "the first coat goes in: low end of the spread");
-    if (g->learnt) basis_number(l, b, "records", (double)g->learnt->records, DIM_NONE);
+    if (g->learnt) {
+        basis_number(l, b, "your shop against what is usual", g->learnt->factor, DIM_NONE);
+        basis_number(l, b, "records", (double)g->learnt->records, DIM_NONE);
+    }
     basis_number(l, b, "loss", t->loss_frac, DIM_FRACTION);
+    if (g->kept) {
+        basis_number(l, b, "your shop's loss against what is usual", g->kept->factor, DIM_NONE);
+        basis_number(l, b, "records of loss", (double)g->kept->records, DIM_NONE);
+    }
     basis_word(l, b, "tool", g->method->name);
     basis_number(l, b, "left in tool and tray, each session", a->session_ml, DIM_VOLUME);
     basis_number(l, b, "sessions", a->sessions, DIM_NONE);

@@ -1,5 +1,6 @@
 #include "core/work/coats_build.h"
 #include "core/work/coats_dry.h"
+#include "core/work/learn.h"
 
 #include <math.h>
 #include <string.h>
@@ -43,6 +44,19 @@ static void coat_times(struct build *b, struct coat *c, const struct paint *can)
     struct coat_dry d = coat_dry(b->r, c->class, can);
     c->touch_min = d.touch_min, c->recoat_min = d.recoat_min;
     c->recoat_until_min = d.recoat_until_min;
+    const struct learnt *l = learnt_of(b->r->shop, "drying", c->class, NULL);
+    struct basis *e = ledger_basis(
+        b->r->ledger, ROOM_TEXT(b->r, "%s/coats/rows/%zu/recoat_min", b->r->at, b->p->coats.n),
+        "what the can's label says, else what is usual for the class, brought to the shop's air; "
+        "the shop's own times where it has records",
+        l ? learnt_source(b->r->ledger->arena, l) : "CP",
+        l                                  ? CERTAINTY_MEASURED
+        : can && can->label_recoat_min > 0 ? CERTAINTY_LABEL
+                                           : CERTAINTY_COMMON);
+    if (l) {
+        basis_number(b->r->ledger, e, "your shop against what is usual", l->factor, DIM_NONE);
+        basis_number(b->r->ledger, e, "records", (double)l->records, DIM_NONE);
+    }
     c->handle_min = d.handle_min, c->cure_min = d.cure_min, c->film_um = d.film_um;
 }
 
@@ -58,6 +72,15 @@ static void hands_basis(struct build *b, const struct lot *lot, const struct ope
                      op->source, CERTAINTY_COMMON);
     double min = effort_min(b, lot, op, area_m2);
     basis_range(k, DIM_DURATION, min * 0.6, min * 1.8);
+    const struct learnt *pace = learnt_of(r->shop, "hours", op->id, NULL);
+    if (pace) {
+        k->source = learnt_source(r->ledger->arena, pace);
+        k->certainty = CERTAINTY_MEASURED;
+        basis_range(k, DIM_DURATION, min * exp(-1.28155 * pace->log_sd),
+                    min * exp(1.28155 * pace->log_sd));
+        basis_number(r->ledger, k, "your shop against what is usual", pace->factor, DIM_NONE);
+        basis_number(r->ledger, k, "records", (double)pace->records, DIM_NONE);
+    }
     basis_number(r->ledger, k, "area", area_m2, DIM_AREA);
     basis_number(r->ledger, k, "fixed", op->fixed_min, DIM_DURATION);
     basis_number(r->ledger, k, "a square meter", op->per_m2_min, DIM_DURATION);

@@ -1,5 +1,6 @@
 #include "core/work/coats_dry.h"
 #include "core/work/drying.h"
+#include "core/work/learn.h"
 
 #include <math.h>
 #include <string.h>
@@ -20,6 +21,12 @@ struct coat_dry coat_dry(const struct room *r, const char *class, const struct p
     struct drying d;
     if (drying_times(row, can, air, NAN, &d, NULL) != OK) { /* air in which it must not be used */
         if (drying_times(row, can, drying_air_class, NAN, &d, NULL) != OK) return none;
+    }
+    const struct learnt *l = learnt_of(r->shop, "drying", class, NULL);
+    if (l && !d.label) { /* the shop's own clock; a can's label speaks for itself */
+        d.touch_min *= l->factor, d.recoat_min *= l->factor, d.handle_min *= l->factor;
+        d.recoat_until_min = fmax(d.recoat_until_min, d.recoat_min);
+        d.cure_min = fmax(d.cure_min, d.handle_min);
     }
     double until = isinf(d.recoat_until_min) ? NAN : d.recoat_until_min;
     return (struct coat_dry){d.touch_min, d.recoat_min, until,      d.handle_min,

@@ -1,6 +1,7 @@
 /* How long hands need: rows of data/operations.tsv scaled by condition, profile and tool.
  * The numbers are defaults of common practice, to be replaced by the shop's own records. */
 #include "core/work/coats_build.h"
+#include "core/work/learn.h"
 
 #include <math.h>
 #include <string.h>
@@ -39,8 +40,10 @@ double effort_min(const struct build *b, const struct lot *lot, const struct ope
         slow = 1 + (slow - 1) / 2; /* a gun minds turnings less than a brush */
     }
     double share = b->total_m2 > 0 ? area_m2 / b->total_m2 : 1;
-    return fixed * fmin(share, 1) +
-           per_m2 * area_m2 * slow * economy(b->total_m2) * condition_factor(b->r->piece, op->role);
+    const struct learnt *pace = learnt_of(b->r->shop, "hours", op->id, NULL);
+    return (pace ? pace->factor : 1) *
+           (fixed * fmin(share, 1) + per_m2 * area_m2 * slow * economy(b->total_m2) *
+                                         condition_factor(b->r->piece, op->role));
 }
 
 double joinery_h(const struct tables *t, const char *rate, double area_m2) {

@@ -28,7 +28,7 @@ struct shop_hours {
 
 /* What the shop's own records say against the class's usual figure (core/work/learn.h). */
 struct learnt {
-    const char *what;   /* "spread", "loss", "hours" */
+    const char *what;   /* "spread", "loss", "hours", "drying" */
     const char *class;  /* id of data/product_classes.tsv, or of data/operations.tsv for hours */
     const char *method; /* id of data/methods.tsv, or NULL: any */
     double factor;      /* shop / class default */

@@ -1,6 +1,7 @@
 #include "core/work/learn.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double Z_90 = 1.2815515655446004, QUESTION_AT = 3;
 
@@ -39,4 +40,23 @@ struct learn_answer learn_from(const struct learn_prior *prior, const struct lea
     a.low = a.factor * exp(-Z_90 * a.log_sd);
     a.high = a.factor * exp(Z_90 * a.log_sd);
     return a;
+}
+
+/* ---- what was learnt, asked by others
+ * ---------------------------------------------------------------------------- */
+
+const struct learnt *learnt_of(const struct shop *s, const char *what, const char *class,
+                               const char *method) {
+    for (size_t i = 0; class && i < s->learnt_n; i++) {
+        const struct learnt *l = &s->learnt[i];
+        if (strcmp(l->what, what) || !l->class || strcmp(l->class, class)) continue;
+        if (!l->method || !method || !strcmp(l->method, method)) return l;
+    }
+    return NULL;
+}
+
+const char *learnt_source(struct arena *arena, const struct learnt *l) {
+    if (!l) return NULL;
+    return arena_print(arena, "your shop, %lld record%s", (long long)l->records,
+                       l->records == 1 ? "" : "s");
 }

@@ -7,6 +7,9 @@
 #ifndef CORE_WORK_LEARN_H
 #define CORE_WORK_LEARN_H
 
+#include "core/base/arena.h"
+#include "core/work/job.h"
+
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -34,5 +37,12 @@ struct learn_answer {
  * Records with a figure that is not positive and finite are questioned. Cost: O(n). */
 struct learn_answer learn_from(const struct learn_prior *prior, const struct learn_record *records,
                                size_t n, bool *out_questioned);
+
+/* What the shop's records say of this, or NULL: "spread", "loss" or "drying" of a class of product
+ * and method, "hours" of an operation. A row without a method speaks of all methods. */
+const struct learnt *learnt_of(const struct shop *s, const char *what, const char *class,
+                               const char *method);
+/* "your shop, 5 records", the arena's; NULL stays NULL. */
+const char *learnt_source(struct arena *arena, const struct learnt *l);
 
 #endif

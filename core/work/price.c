@@ -2,6 +2,7 @@
 
 #include "core/work/coats_build.h" /* operation_row */
 #include "core/work/color_plan.h"
+#include "core/work/learn.h"
 
 #include <math.h>
 #include <string.h>
@@ -45,26 +46,17 @@ struct hours {
     double takedown_h, repairs_h, samples_h, prepare_h, color_h, clear_h, finish_h;
 };
 
-/* The shop's own pace at an operation, 1 where it has no records. */
-static double pace(const struct shop *s, const char *operation) {
-    for (size_t i = 0; operation && i < s->learnt_n; i++)
-        if (!strcmp(s->learnt[i].what, "hours") && s->learnt[i].class &&
-            !strcmp(s->learnt[i].class, operation))
-            return s->learnt[i].factor;
-    return 1;
-}
-
-static double steps_h(const struct room *r, const struct steps *s) {
+static double steps_h(const struct steps *s) {
     double min = 0;
     for (size_t i = 0; i < s->n; i++)
-        if (s->rows[i].hands_min > 0)
-            min += s->rows[i].hands_min * pace(r->shop, s->rows[i].operation);
+        if (s->rows[i].hands_min > 0) min += s->rows[i].hands_min;
     return min / 60;
 }
 
 static double operation_h(const struct room *r, const char *id) {
     const struct operations_row *op = operation_row(r->t, id);
-    return op ? (op->fixed_min + op->each_min) / 60 * pace(r->shop, id) : 0;
+    const struct learnt *l = learnt_of(r->shop, "hours", id, NULL);
+    return op ? (op->fixed_min + op->each_min) / 60 * (l ? l->factor : 1) : 0;
 }
 
 /* Every mixed color gets a card and a batch; the board of a whole system is one. */
@@ -77,15 +69,14 @@ static double samples_h(const struct room *r, struct piece_plan *p) {
 }
 
 static struct hours hours_of(const struct room *r, struct piece_plan *p) {
-    struct hours h = {.takedown_h = steps_h(r, &p->takedown),
-                      .repairs_h = steps_h(r, &p->repairs),
+    struct hours h = {.takedown_h = steps_h(&p->takedown),
+                      .repairs_h = steps_h(&p->repairs),
                       .samples_h = samples_h(r, p),
-                      .finish_h = steps_h(r, &p->finish)};
+                      .finish_h = steps_h(&p->finish)};
     for (size_t i = 0; i < p->coats.n; i++) {
         const struct coat *c = &p->coats.rows[i];
         if (!(c->hands_min > 0)) continue;
-        double each = c->hands_min / 60 * pace(r->shop, c->operation);
-        double all = each * (double)(c->coats > 0 ? c->coats : 1);
+        double all = c->hands_min / 60 * (double)(c->coats > 0 ? c->coats : 1);
         if (c->role == ROLE_COLOR || c->role == ROLE_EFFECT)
             h.color_h += all;
         else if (c->role >= ROLE_CLEAR)

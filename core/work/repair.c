@@ -1,6 +1,7 @@
 #include "core/work/repair.h"
 #include "core/work/coats_build.h" /* operation_row */
 #include "core/work/fastener.h"
+#include "core/work/learn.h"
 
 #include <math.h>
 #include <string.h>
@@ -45,8 +46,22 @@ int64_t holes_to_drill(const struct piece *p) {
     return fit == PULL_DRILL || fit == PULL_COVERED ? 2 * pulls_count(p) : 0;
 }
 
+/* The shop's own pace at an operation or repair, 1 where it has no records. */
+static double pace_of(const struct room *r, const char *operation) {
+    const struct learnt *l = learnt_of(r->shop, "hours", operation, NULL);
+    return l ? l->factor : 1;
+}
+
 /* ---- one step -----------------------------------------------------------------------------------
  */
+
+/* Where the shop's records speak, the step says so. */
+static void step_explain(const struct room *r, struct work_step *w) {
+    const struct learnt *l = learnt_of(r->shop, "hours", w->operation, NULL);
+    if (!l) return;
+    w->source = learnt_source(r->ledger->arena, l);
+    w->certainty = CERTAINTY_MEASURED;
+}
 
 static struct work_step *step_add(struct steps_of *s, struct steps *to, const char *operation,
                                   int64_t count) {
@@ -62,13 +77,14 @@ static struct work_step *step_add(struct steps_of *s, struct steps *to, const ch
         .text = count > 1 ? ROOM_TEXT(r, "%s: %d", op->name, (int)count) : op->name,
         .why = NULL,
         .how = op->how,
-        .hands_min = op->fixed_min + op->each_min * (double)count +
-                     op->per_m2_min * s->p->surfaces.coated_m2,
+        .hands_min = pace_of(r, op->id) * (op->fixed_min + op->each_min * (double)count +
+                                           op->per_m2_min * s->p->surfaces.coated_m2),
         .wait_min = op->wait_min,
         .count = count,
         .source = op->source,
         .certainty = CERTAINTY_COMMON,
     };
+    step_explain(r, &rows[to->n]);
     return &rows[to->n++];
 }
 
@@ -156,22 +172,24 @@ static void repair_add(struct steps_of *s, const struct repairs_row *row,
     bool refer = !strcmp(row->verdict, "refer");
     const char *verb = refer ? "Refer" : !strcmp(row->verdict, "replace") ? "Replace" : "Repair";
     const char *where = said->part ? ROOM_TEXT(r, " (%s)", said->part) : "";
-    rows[to->n++] = (struct work_step){
-        .id =
-            ROOM_TEXT(r, "%s-repair-%zu-%s", r->piece->id ? r->piece->id : "piece", to->n, row->id),
+    rows[to->n] = (struct work_step){
+        .id = ROOM_TEXT(r, "%s-repair-%zu-%s", r->piece->id ? r->piece->id : "piece", to->n + 1,
+                        row->id),
         .operation = row->id,
         .text = n > 1 ? ROOM_TEXT(r, "%s: %s%s, %d", verb, row->name, where, (int)n)
                       : ROOM_TEXT(r, "%s: %s%s", verb, row->name, where),
         .why = *row->why ? row->why : row->instead,
         .how =
             *row->material ? ROOM_TEXT(r, "%s Material: %s.", row->text, row->material) : row->text,
-        .hands_min = row->fixed_min + row->each_min * (double)n,
+        .hands_min = pace_of(r, row->id) * (row->fixed_min + row->each_min * (double)n),
         .wait_min = row->wait_min,
         .material_cent = row->material_cent * (double)n,
         .count = n,
         .source = row->source,
         .certainty = CERTAINTY_COMMON,
     };
+    step_explain(r, &rows[to->n]);
+    to->n++;
 }
 
 /* As the table orders them: frame before veneer before filler, so that nothing is undone. */

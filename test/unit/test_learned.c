@@ -1,0 +1,142 @@
+/* What records teach reaches the next plan, and what looks wrong does not until it is confirmed. */
+#include "test/check.h"
+#include "test/unit/ask.h"
+
+#include <math.h>
+
+static struct asker a;
+static const char *answer;
+
+static enum status do_it(const char *name, const char *args) {
+    enum status s = ask(&a, name, args, &answer);
+    if (s) answer = "";
+    return s;
+}
+
+/* The answer from there on; "" when it is not in it. */
+static const char *from(const char *part) {
+    const char *at = strstr(answer, part);
+    return at ? at : "";
+}
+
+static void piece(void) {
+    CHECK(do_it("paint add",
+                "{\"paint\":{\"name\":\"Blue\",\"class\":\"wb_enamel\",\"color\":"
+                "\"#24497f\",\"stock\":\"2 qt\",\"size\":\"1 qt\",\"cost\":\"$30\"}}") == OK);
+    CHECK(
+        do_it("piece add",
+              "{\"piece\":{\"id\":\"table\",\"title\":\"Table\",\"template\":\"dining_table\","
+              "\"width\":\"60 in\",\"depth\":\"34 in\",\"height\":\"30 in\",\"finish\":"
+              "\"lacquer\",\"year\":1995,\"wood\":\"hard_maple\",\"wanted\":{\"product\":\"blue\","
+              "\"method\":\"brush\"}}}") == OK);
+}
+
+/* Of the color row in the plan of the piece. */
+static const char *color_amount(void) {
+    CHECK(do_it("piece plan", "{\"id\":\"table\",\"why\":true}") == OK);
+    const char *amounts = strstr(answer, "\"amounts\":[");
+    const char *color = amounts ? strstr(amounts, "\"role\":\"color\"") : NULL;
+    return color ? color : "";
+}
+
+static void spreads(void) {
+    double before = NAN, usual = NAN;
+    CASE("without records the class speaks") {
+        before = said_real(&a, color_amount(), "film_ml");
+        usual = said_real(&a, color_amount(), "spread_m2_per_l");
+        CHECK(before > 100 && usual > 5);
+        CHECK(!strstr(answer, "your shop"));
+    }
+    CASE("six records of a thicker hand: the next plan takes more, and says why") {
+        for (int i = 0; i < 6; i++)
+            CHECK(do_it("record add", "{\"kind\":\"spread\",\"class\":\"wb_enamel\",\"method\":"
+                                      "\"brush\",\"spread\":\"7.5 m2/L\"}") == OK);
+        CHECK(do_it("learned", "{}") == OK);
+        double factor = said_real(&a, answer, "factor");
+        CHECK_NEAR(said_real(&a, answer, "usual"), sqrt(8.6 * 11), 1e-9); /* product_classes.tsv */
+        CHECK_NEAR(said_real(&a, answer, "shop"), factor * sqrt(8.6 * 11), 1e-9);
+        /* normal posterior of ln factor by hand: prior sd .20, one job .12, six jobs of
+         * ln(7.5 / 9.7263): gain 6 x .04 / (6 x .04 + .0144) = .94340 */
+        CHECK_NEAR(log(factor), .94340 * log(7.5 / sqrt(8.6 * 11)), 2e-4);
+        double now = said_real(&a, color_amount(), "film_ml");
+        CHECK_NEAR(now / before, 1 / factor, 1e-6);
+        CHECK(strstr(answer, "your shop, 6 records"));
+    }
+    CASE("another tool is not meant") {
+        CHECK(do_it("record add", "{\"kind\":\"spread\",\"class\":\"wb_enamel\",\"method\":"
+                                  "\"hvlp\",\"spread\":\"9 m2/L\"}") == OK);
+        CHECK(color_amount()[0] && strstr(answer, "your shop, 6 records"));
+    }
+}
+
+static void outliers(void) {
+    int64_t number = INT64_MIN;
+    CASE("what is far off is doubted, kept and not learnt from") {
+        CHECK(do_it("record add", "{\"kind\":\"spread\",\"class\":\"wb_enamel\",\"method\":"
+                                  "\"brush\",\"spread\":\"15 m2/L\"}") == OK);
+        CHECK(strstr(answer, "\"doubted\":true"));
+        number = said_int(&a, answer, "number");
+        CHECK(color_amount()[0] && strstr(answer, "your shop, 6 records"));
+        CHECK(do_it("learned", "{}") == OK && strstr(answer, "\"questioned\":1"));
+    }
+    CASE("confirmed it counts; confirmed twice or of nothing is an error with its field") {
+        char args[60];
+        snprintf(args, sizeof args, "{\"number\":%lld}", (long long)number);
+        CHECK(do_it("record confirm", args) == OK);
+        CHECK(color_amount()[0] && strstr(answer, "your shop, 7 records"));
+        CHECK(do_it("undo", "{}") == OK && color_amount()[0] &&
+              strstr(answer, "your shop, 6 records"));
+        CHECK(do_it("record confirm", "{\"number\":9999}") == E_NOT_FOUND);
+        CHECK_TEXT(a.why.field, "/number");
+        CHECK(do_it("record confirm", "{\"number\":1}") == E_CONFLICT);
+    }
+}
+
+static void hours_and_drying(void) {
+    double cent = NAN, minutes = NAN;
+    CASE("hours of an operation: price and days go by the shop's pace") {
+        CHECK(color_amount()[0]);
+        cent = said_real(&a, from("\"price\":{"), "labor_cent");
+        for (int i = 0; i < 4; i++)
+            CHECK(do_it("record add", "{\"kind\":\"hours\",\"operation\":\"color\",\"took\":"
+                                      "\"30 min\",\"planned\":60}") == OK);
+        CHECK(color_amount()[0]);
+        CHECK(said_real(&a, from("\"price\":{"), "labor_cent") < cent - 300);
+        CHECK(strstr(answer, "your shop, 4 records"));
+    }
+    CASE("teaching is not counted twice: a job done as planned changes nothing") {
+        CHECK(do_it("learned", "{}") == OK);
+        const char *row = strstr(answer, "\"operation\":\"color\"");
+        double factor = said_real(&a, row ? row : "", "factor");
+        char args[120];
+        snprintf(args, sizeof args,
+                 "{\"kind\":\"hours\",\"operation\":\"color\",\"took\":\"30 min\",\"planned\":30}");
+        CHECK(do_it("record add", args) == OK && do_it("learned", "{}") == OK);
+        row = strstr(answer, "\"operation\":\"color\"");
+        CHECK_NEAR(said_real(&a, row ? row : "", "factor"), factor, 1e-9);
+    }
+    CASE("drying times seen move the waits") {
+        CHECK(color_amount()[0]);
+        const char *coat = strstr(answer, "\"operation\":\"color\"");
+        minutes = said_real(&a, coat ? coat : "", "recoat_min");
+        for (int i = 0; i < 4; i++)
+            CHECK(do_it("record add", "{\"kind\":\"drying\",\"class\":\"wb_enamel\",\"took\":"
+                                      "\"9 h\"}") == OK);
+        CHECK(color_amount()[0]);
+        coat = strstr(answer, "\"operation\":\"color\"");
+        CHECK(said_real(&a, coat ? coat : "", "recoat_min") > minutes * 1.2);
+    }
+}
+
+int main(void) {
+    asker_open(&a);
+    CASE("a shop with a piece in its book") {
+        piece();
+    }
+    spreads();
+    outliers();
+    hours_and_drying();
+    check_close();
+    asker_close(&a);
+    return check_done();
+}
