@@ -22,6 +22,7 @@ static const struct {
     {"color/", {"/api/shop", "/api/paints?limit=200", "/api/pieces/{id}/plan"}, true},
     {"batches", {"/api/shop"}, true},
     {"batches/", {"/api/shop", "/api/batches/{id}"}, true},
+    {"photo", {"/api/shop", "/api/paints?limit=200"}, true},
     {"shelf", {"/api/shop", "/api/paints?limit=200", "/api/supplies", "/api/shopping"}, true},
     {"clients", {"/api/shop", "/api/clients"}, true},
     {"clients/", {"/api/shop", "/api/clients/{id}", "/api/pieces?client={id}"}, true},

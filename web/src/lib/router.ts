@@ -8,6 +8,10 @@ export function go(path: string, replace = false) {
   window.scrollTo(0, 0);
   document.getElementById('main')?.focus({ preventScroll: true });
 }
+/* A word of the address behind its question mark; '' when it is not there. */
+export function asked(name: string): string {
+  return new URLSearchParams(place.get().split('?')[1] ?? '').get(name) ?? '';
+}
 export function startRouter() {
   window.addEventListener('popstate', () => place.set(location.pathname + location.search));
   document.addEventListener('click', (e) => {

@@ -50,7 +50,7 @@ function revisionOf(r: Response): number | undefined {
   return Number.isFinite(n) ? n : undefined;
 }
 
-async function failureOf(r: Response): Promise<Failure> {
+export async function failureOf(r: Response): Promise<Failure> {
   try {
     const body = await r.json();
     return {

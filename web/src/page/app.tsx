@@ -35,6 +35,8 @@ function page(path: string) {
       ) : (
         <Later key="ColorPage" of={(r) => <r.ColorPage />} />
       );
+    case 'photo':
+      return <Later key="PhotoPage" of={(r) => <r.PhotoPage />} />;
     case 'shelf':
       return <Later key="Shelf" of={(r) => <r.Shelf />} />;
     case 'clients':

@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
+import { asked } from '../lib/router';
 import { quantity } from '../lib/quantity';
 import { whenText } from '../lib/time';
 import { Act, Field } from '../ui/controls';
@@ -38,7 +39,7 @@ export function BatchPage({ id }: { id: string }) {
   const live = useAnswer<Batch>(`/api/batches/${encodeURIComponent(id)}`),
     b = live.data,
     { units } = useShop();
-  const [dried, setDried] = useState(''),
+  const [dried, setDried] = useState(asked('dried')),
     [fix, setFix] = useState<Correction | null>(null),
     [copies, setCopies] = useState('1');
   if (!b) return <p class="say">{live.failure?.text ?? 'Looking for the jar.'}</p>;
@@ -47,7 +48,7 @@ export function BatchPage({ id }: { id: string }) {
     const o = await send<Correction>({
       method: 'POST',
       path: `/api/batches/${encodeURIComponent(id)}/correct`,
-      body: { dried },
+      body: { dried, ...(asked('dried') === dried ? { read: 'photo' } : {}) },
       what: `Correct ${b.name ?? id}`,
       keep: false,
     });
@@ -118,6 +119,12 @@ export function BatchPage({ id }: { id: string }) {
             <ColorField label="What it dried to" value={dried} set={setDried} />
           </div>
           <div class="acts">
+            <a
+              class="btn"
+              href={`/photo?for=batch&batch=${encodeURIComponent(id)}&back=${encodeURIComponent(`/batches/${id}`)}`}
+            >
+              Read it from a picture
+            </a>
             <Act disabled={!dried} run={correct}>
               How to correct it
             </Act>

@@ -6,7 +6,7 @@ import { askMix, askRecipes, useServes } from '../net/palette';
 import { useAnswer, useCell } from '../net/use';
 import type { ColorSaid, List, Notice, PlanAnswer } from '../net/types';
 import { money } from '../lib/quantity';
-import { go } from '../lib/router';
+import { asked, go } from '../lib/router';
 import { inUnits, surround, type Tone } from '../lib/settings';
 import { labCss } from '../draw/parts';
 import { DifferenceLine, Plane, differenceWord } from '../draw/plane';
@@ -72,6 +72,8 @@ const itemsText = (items: MixItem[]) =>
     .filter((i) => i.parts > 0)
     .map((i) => `${i.paint}=${i.parts}`)
     .join(',');
+const photoPath = (piece?: string, items?: MixItem[]) =>
+  `/photo?for=${items ? 'sample' : 'target'}&back=${encodeURIComponent(piece ? `/color/${piece}` : '/color')}${items ? `&items=${encodeURIComponent(itemsText(items))}` : ''}`;
 const css = (m?: { hex?: string; lab?: number[] }) => labCss(m?.lab) ?? m?.hex;
 
 /* The mix as it stands, asked for a moment after the last move; the last answer stays until then. */
@@ -332,6 +334,11 @@ function LogSample({
         <Act disabled={!color || !items.some((i) => i.parts > 0)} run={save}>
           Log the sample
         </Act>
+        {items.some((i) => i.parts > 0) && (
+          <a class="btn" href={photoPath(undefined, items)}>
+            Read it from a picture
+          </a>
+        )}
       </div>
     </div>
   );
@@ -348,7 +355,7 @@ export function ColorPage({ piece }: { piece?: string }) {
     { units } = useShop(),
     tone = useCell(surround);
   const paints = useMemo(() => new Map((shelf?.rows ?? []).map((p) => [p.id, p])), [shelf]);
-  const [target, setTarget] = useState(''),
+  const [target, setTarget] = useState(asked('target')),
     [items, setItems] = useState<MixItem[]>([]),
     [answer, setAnswer] = useState<Recipes | null>(null),
     [light, setLight] = useState<Light>('d65');
@@ -361,7 +368,7 @@ export function ColorPage({ piece }: { piece?: string }) {
   useEffect(() => {
     if (begun.current || !color) return;
     begun.current = true;
-    setTarget(color.target?.text ?? color.target?.hex ?? '');
+    setTarget(asked('target') || (color.target?.text ?? color.target?.hex ?? ''));
     setItems((color.lines ?? []).map((l) => ({ paint: l.paint ?? '', parts: l.parts ?? 0 })));
   }, [color]);
   const mix = useMix(items, target, revision),
@@ -498,6 +505,9 @@ export function ColorPage({ piece }: { piece?: string }) {
             <Act kind="btn main" disabled={!target} run={search}>
               Find recipes
             </Act>
+            <a class="btn" href={photoPath(piece)}>
+              Read it from a picture
+            </a>
           </div>
         </div>
       </section>

@@ -4,6 +4,7 @@ export { Clients } from './clients';
 export { ColorPage } from './color';
 export { Money } from './money';
 export { NewPiece } from './new';
+export { PhotoPage } from './photo';
 export { Shelf } from './shelf';
 export { ShopPage } from './shop';
 export { WorthPage } from './worth';

@@ -1,0 +1,193 @@
+// A picture with paper and six chips becomes a target, a recipe, a sample and a corrected batch, at
+// phone size, by taps. The picture is drawn here: known colors in a light of another color.
+//   node web_photo.mjs PROGRAM WEB_DIR [FOLDER_FOR_SCREENSHOTS]
+import { dirname, join } from 'node:path';
+import { deflateSync } from 'node:zlib';
+import { Browser, PHONE, demoBook, missing } from './browser.mjs';
+import { Server, folder } from './program.mjs';
+import { check, done, must, same, skip } from './tally.mjs';
+
+const [program, web, shots] = process.argv.slice(2), root = dirname(web);
+const no = missing(web);
+if (no) {
+  skip('color from a picture', no);
+  done();
+  process.exit();
+}
+
+const crc32 = (bytes) => { // PNG, annex D
+  let c = -1;
+  for (const v of bytes) {
+    c ^= v;
+    for (let k = 0; k < 8; k++) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1;
+  }
+  return ~c >>> 0;
+};
+const chunk = (name, data) => {
+  const body = Buffer.concat([Buffer.from(name, 'latin1'), data]), out = Buffer.alloc(body.length + 8);
+  out.writeUInt32BE(data.length, 0);
+  body.copy(out, 4);
+  out.writeUInt32BE(crc32(body), body.length + 4);
+  return out;
+};
+const decode = (v) => (v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4);
+const encode = (v) => (v <= 0.0031308 ? v * 12.92 : 1.055 * v ** (1 / 2.4) - 0.055);
+// Squares of colors on a gray table, seen in a light of `gains`, with a sensor's grain.
+const W = 800, H = 600, CELL = 140, AT = (n) => ({ x: 100 + 200 * (n % 4), y: 100 + 200 * Math.floor(n / 4) });
+function picture(colors, gains) {
+  const raw = Buffer.alloc((W * 3 + 1) * H);
+  let seed = 7;
+  for (let y = 0; y < H; y++)
+    for (let x = 0; x < W; x++) {
+      const n = colors.findIndex((_, k) => Math.abs(x - AT(k).x) < CELL / 2 && Math.abs(y - AT(k).y) < CELL / 2);
+      const hex = n < 0 ? '#6a6a68' : colors[n];
+      for (let c = 0; c < 3; c++) {
+        seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
+        const v = encode(Math.min(1, decode(parseInt(hex.slice(1 + 2 * c, 3 + 2 * c), 16) / 255) * gains[c]));
+        raw[y * (W * 3 + 1) + 1 + 3 * x + c] = Math.max(0, Math.min(255, Math.round(v * 255 + 3 * (seed / 2 ** 32 - 0.5))));
+      }
+    }
+  const head = Buffer.alloc(13);
+  head.writeUInt32BE(W, 0);
+  head.writeUInt32BE(H, 4);
+  head.set([8, 2, 0, 0, 0], 8);
+  return { name: 'bench.png', mimeType: 'image/png', buffer: Buffer.concat([Buffer.from([137, 80, 78, 71, 13, 10, 26, 10]),
+    chunk('IHDR', head), chunk('IDAT', deflateSync(raw, { level: 6 })), chunk('IEND', Buffer.alloc(0))]) };
+}
+
+const dir = folder(), book = join(dir, 'demo.book');
+demoBook(program, root, book);
+const server = await Server.start(program, ['--book', book], dir), b = await Browser.start(web, server.url);
+const json = async (path) => (await server.get(path)).json();
+const off = async (a, c) => (await json(`/api/colors/difference?a=${encodeURIComponent(a)}&b=${encodeURIComponent(c)}`)).difference;
+const shot = async (page, name) => { if (shots) await page.screenshot({ path: join(shots, `${name}.png`), fullPage: true }); };
+const chips = (await json('/api/paints?limit=200')).rows.filter((p) => p.color_hex && !p.leftover && /enamel|chalk|milk|acrylic|paint/.test(p.class ?? 'paint')).slice(0, 6);
+const PAPER = '#f1efec', WARM = [0.86, 0.78, 0.62], COOL = [0.7, 0.78, 0.86];
+
+const tap = async (page, n) => {
+  const box = page.locator('.marks');
+  await box.scrollIntoViewIfNeeded();
+  const r = await box.boundingBox();
+  await page.mouse.move(r.x + (r.width * AT(n).x) / W, r.y + (r.height * AT(n).y) / H);
+  await page.mouse.down();
+  if (n === 7) { // what the finger hides is shown large
+    await page.waitForSelector('.loupe');
+    if (shots) await page.screenshot({ path: join(shots, 'photo-loupe.png') });
+  }
+  await page.mouse.up();
+};
+// Paper in the first square, six chips, the thing itself in the last.
+async function mark(page, file, known = chips) {
+  await page.locator('input[type=file]').last().setInputFiles(file);
+  await page.waitForSelector('.marks img');
+  await tap(page, 0);
+  for (const [i, p] of known.entries()) {
+    await page.getByRole('button', { name: 'Known chip', exact: true }).click();
+    await tap(page, i + 1);
+    await page.getByLabel('Chip of').nth(i).selectOption(`paint:${p.id}`);
+  }
+  await page.getByRole('button', { name: 'Wanted', exact: true }).click();
+  await tap(page, 7);
+}
+async function read(page) {
+  await page.getByRole('button', { name: 'Read the color' }).click();
+  await page.waitForSelector('section[aria-label="What was read"]');
+}
+
+let target = '';
+const page = await b.page(PHONE), bowl = '#2f6f74';
+await check('six chips of the shelf have colors', async () => same(chips.length, 6, 'chips'));
+await check('a picture with paper and six chips becomes a target', async () => {
+  await b.open(page, '/color');
+  await page.getByRole('link', { name: 'Read it from a picture' }).first().click();
+  await page.waitForSelector('input[type=file]', { state: 'attached' });
+  await shot(page, 'photo-begin');
+  const seen = picture([PAPER, ...chips.map((p) => p.color_hex), bowl], WARM);
+  await mark(page, seen);
+  await shot(page, 'photo-marks');
+  const breaches = await b.breaches(page);
+  same(breaches, [], 'accessibility');
+  await read(page);
+  await shot(page, 'photo-read');
+  same(await b.breaches(page), [], 'accessibility of the reading');
+  await page.getByRole('button', { name: 'Use it as the target' }).click();
+  await page.waitForURL(/\/color\?target=/);
+  target = new URL(page.url()).searchParams.get('target');
+  const d = await off(target, bowl);
+  console.log(`the bowl is ${bowl}; read ${target}, ${d.toFixed(2)} off`);
+  must(d < 3, `read ${d} off`);
+});
+await check('the target becomes recipes', async () => {
+  await page.waitForSelector('.rc:not(.rc-head)', { timeout: 40000 });
+  await shot(page, 'photo-recipes');
+});
+let items = '';
+await check('a second picture becomes a sample of the recipe in hand', async () => {
+  const link = page.getByRole('link', { name: 'Read it from a picture' }).last();
+  items = new URL(await link.getAttribute('href'), server.url).searchParams.get('items');
+  must(/=/.test(items ?? ''), 'no recipe in hand');
+  const n = (await json('/api/samples')).rows.length;
+  await link.click();
+  await page.waitForSelector('input[type=file]', { state: 'attached' });
+  const dried = '#38767a', seen = picture([PAPER, ...chips.map((p) => p.color_hex), dried], COOL);
+  await mark(page, seen);
+  await read(page);
+  await shot(page, 'photo-sample');
+  await page.getByRole('button', { name: 'Log it as a sample' }).click();
+  await page.waitForFunction(() => /Learned/.test(document.querySelector('.said')?.textContent ?? ''));
+  const rows = (await json('/api/samples')).rows;
+  same(rows.length, n + 1, 'samples');
+  same([rows[0].read, rows[0].document.items.map((i) => `${i.paint}=${i.parts}`).join(',')], ['photo', items], 'the sample');
+  must((await off(rows[0].document.color, dried)) < 3, `it says ${rows[0].document.color}`);
+});
+await check('a batch that dried to another color is corrected by a picture', async () => {
+  const made = await server.send('POST', '/api/batches', { name: 'Bowl green', target, amount: '16 fl oz',
+    items: items.split(',').map((x) => x.split('=')).map(([paint, parts]) => ({ paint, parts: Number(parts) })) });
+  must(made.ok, `batch: ${made.status} ${await made.clone().text()}`);
+  const { id } = await made.json();
+  await b.open(page, `/batches/${id}`);
+  await page.getByRole('link', { name: 'Read it from a picture' }).click();
+  await page.waitForSelector('input[type=file]', { state: 'attached' });
+  await mark(page, picture([PAPER, ...chips.map((p) => p.color_hex), '#4a868a'], WARM));
+  await read(page);
+  await page.getByRole('button', { name: 'That is what the batch dried to' }).click();
+  await page.waitForURL(/\/batches\//);
+  await page.getByRole('button', { name: 'How to correct it' }).click();
+  await page.waitForFunction(() => /Learned from it|Then/.test(document.querySelector('main')?.textContent + (document.querySelector('.said')?.textContent ?? '')), undefined, { timeout: 60000 });
+  await page.waitForTimeout(300);
+  await shot(page, 'photo-batch');
+  const row = await json(`/api/batches/${id}`);
+  must((await off(row.dried, '#4a868a')) < 3, `dried ${row.dried}`);
+  same((await json('/api/samples')).rows[0].read, 'photo', 'how it was read');
+});
+await check('what is no picture, and a picture cut off, are told in words', async () => {
+  await b.open(page, '/photo');
+  for (const [name, buffer] of [['a.jpg', Buffer.from('hello')], ['b.png', picture([PAPER], WARM).buffer.subarray(0, 3000)]]) {
+    await page.locator('input[type=file]').last().setInputFiles({ name, mimeType: 'image/jpeg', buffer });
+    await page.waitForFunction((k) => (k ? /broken or cut off/ : /not a picture/).test(document.querySelector('.said')?.textContent ?? ''), name === 'b.png');
+  }
+  b.errors = b.errors.filter((e) => !/status of 400/.test(e));
+});
+await check('two pictures of it are averaged; keys do what fingers do', async () => {
+  await b.open(page, '/photo');
+  await page.locator('input[type=file]').last().setInputFiles(picture([PAPER, bowl], WARM));
+  await page.waitForSelector('.marks img');
+  await tap(page, 0);
+  await page.locator('.marks').focus();
+  await page.keyboard.press('ArrowLeft');
+  await page.keyboard.press('Enter');
+  same(await page.locator('.mark').count(), 2, 'marks');
+  await page.getByRole('button', { name: 'Take 2 away' }).click();
+  await tap(page, 1);
+  await read(page);
+  await page.locator('input[type=file]').last().setInputFiles(picture([PAPER, bowl], COOL));
+  await page.waitForFunction(() => /Picture 2 of 2/.test(document.querySelector('main').textContent));
+  same(await page.locator('.mark').count(), 2, 'marks that came along');
+  await read(page);
+  must(/Mean of 2 pictures/.test(await page.locator('main').innerText()), 'no mean');
+});
+await check('no console error in all of it', async () => same(b.errors, [], 'console'));
+await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
+await b.stop();
+await server.stop();
+done();

@@ -1,0 +1,381 @@
+/* A color read from a picture: take it, mark what is known and what is wanted, read, use. The
+ * address says what for: /photo?for=target|sample|batch, items=white=3,black=1, batch=ID, back=PATH. */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { send } from '../net/api';
+import { lookOf, sendPicture, shotOf } from '../net/picture';
+import type { Kind, Mark, Picture, Reading } from '../net/picture';
+import { useAnswer, useCell } from '../net/use';
+import type { List } from '../net/types';
+import { place } from '../lib/router';
+import { Marks } from '../draw/marks';
+import { Act, Select } from '../ui/controls';
+import { failureText, say } from '../ui/said';
+import type { Paint } from './shelf';
+import { PhotoUse } from './photo_use';
+
+interface SampleRow {
+  id: string;
+  color_hex?: string;
+}
+interface Shot {
+  picture: Picture;
+  marks: Mark[];
+}
+const KINDS: readonly (readonly [Kind, string, string])[] = [
+  ['target', 'Wanted', 'the thing whose color you want'],
+  ['white', 'White paper', 'plain white paper'],
+  ['gray', 'Gray', 'a gray card or a gray strip'],
+  ['chip', 'Known chip', 'a dried chip of a paint or sample of yours'],
+];
+const CALLED: Record<Kind, string> = {
+  target: 'Wanted',
+  white: 'White paper',
+  gray: 'Gray',
+  chip: 'Chip',
+};
+
+function Take({ label, camera, got }: { label: string; camera?: boolean; got: (f: File) => void }) {
+  return (
+    <label class={camera ? 'btn main file' : 'btn file'}>
+      {label}
+      <input
+        type="file"
+        accept="image/*,.heic,.heif"
+        {...(camera ? { capture: 'environment' as const } : {})}
+        onChange={(e) => {
+          const f = e.currentTarget.files?.[0];
+          if (f) got(f);
+          e.currentTarget.value = '';
+        }}
+      />
+    </label>
+  );
+}
+
+function MarkRow({
+  m,
+  n,
+  here,
+  known,
+  change,
+  drop,
+  choose,
+}: {
+  m: Mark;
+  n: number;
+  here: boolean;
+  known: readonly (readonly [string, string])[];
+  change: (m: Partial<Mark>) => void;
+  drop: () => void;
+  choose: () => void;
+}) {
+  return (
+    <li class={here ? 'mark-row here' : 'mark-row'}>
+      <div class="mark-who">
+        <button type="button" class="mark-name" aria-pressed={here} onClick={choose}>
+          <b>{n + 1}</b> {m.kind === 'chip' ? <span class="vh">{m.name}</span> : m.name}
+        </button>
+        {m.kind === 'chip' && (
+          <Select
+            label="Chip of"
+            value={m.of ?? ''}
+            options={[['', 'Which paint or sample?'], ...known]}
+            set={(of) => change({ of, name: known.find(([v]) => v === of)?.[1] ?? 'Chip' })}
+          />
+        )}
+      </div>
+      <span class="steps">
+        <button
+          type="button"
+          aria-label={`Smaller ${n + 1}`}
+          onClick={() => change({ size: m.size * 0.8 })}
+        >
+          −
+        </button>
+        <button
+          type="button"
+          aria-label={`Larger ${n + 1}`}
+          onClick={() => change({ size: m.size * 1.25 })}
+        >
+          +
+        </button>
+        <button type="button" aria-label={`Take ${n + 1} away`} onClick={drop}>
+          ×
+        </button>
+      </span>
+    </li>
+  );
+}
+
+function Result({ reading }: { reading: Reading }) {
+  return (
+    <>
+      {reading.advice.length > 0 && (
+        <div class="warns">
+          {reading.advice.map((t) => (
+            <div class="mind">
+              <b>Mind</b>
+              <div>
+                <p>{t}</p>
+              </div>
+            </div>
+          ))}
+        </div>
+      )}
+      <h3 class="in-head">The references, as the result sees them</h3>
+      <ul class="things">
+        {reading.references.map((r) => (
+          <li class="thing ref">
+            <b>{r.name}</b>
+            <span class="num">
+              {r.difference.toFixed(1)} off its {r.assumed ? 'usual' : 'stated'} color
+              {r.weight < 0.3 ? ', hardly counted' : ''}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+export function PhotoPage() {
+  const query = new URLSearchParams(useCell(place).split('?')[1] ?? '');
+  const paints = useAnswer<List<Paint>>('/api/paints?limit=200').data?.rows ?? [],
+    samples = useAnswer<List<SampleRow>>('/api/samples').data?.rows ?? [],
+    before = useAnswer<List<Picture>>('/api/pictures?kind=sample&limit=6').data?.rows ?? [];
+  const [shots, setShots] = useState<Shot[]>([]),
+    [at, setAt] = useState(0),
+    [kind, setKind] = useState<Kind>('white'),
+    [chosen, choose] = useState(-1),
+    [busy, setBusy] = useState(''),
+    [reading, setReading] = useState<Reading | null>(null),
+    result = useRef<HTMLElement>(null);
+  const shot = shots[at],
+    longer = Math.max(shot?.picture.width ?? 0, shot?.picture.height ?? 0);
+  const known = [
+    ...paints.filter((p) => p.color_hex).map((p) => [`paint:${p.id}`, p.name ?? p.id] as const),
+    ...samples.filter((s) => s.color_hex).map((s) => [`sample:${s.id}`, `Sample ${s.id}`] as const),
+  ];
+  useEffect(() => {
+    if (reading) result.current?.scrollIntoView({ block: 'start' });
+  }, [reading]);
+
+  const setMarks = (to: (m: Mark[]) => Mark[]) => {
+    setShots((all) => all.map((s, n) => (n === at ? { ...s, marks: to(s.marks) } : s)));
+    setReading(null);
+  };
+  const change = (n: number, to: Partial<Mark>) =>
+    setMarks((all) => all.map((m, k) => (k === n ? fit({ ...m, ...to }) : m)));
+  const fit = (m: Mark): Mark => {
+    const w = shot?.picture.width ?? 1,
+      h = shot?.picture.height ?? 1,
+      size = Math.max(4, Math.min(m.size, w, h)),
+      half = size / 2;
+    return {
+      ...m,
+      size,
+      x: Math.max(half, Math.min(w - half, m.x)),
+      y: Math.max(half, Math.min(h - half, m.y)),
+    };
+  };
+  const put = (x: number, y: number) => {
+    if (chosen >= 0) {
+      change(chosen, { x, y });
+      choose(-1);
+      return;
+    }
+    const same = shot.marks.filter((m) => m.kind === kind).length,
+      size = shot.marks[shot.marks.length - 1]?.size ?? longer * 0.06;
+    setMarks((all) => [
+      ...all,
+      fit({ kind, x, y, size, name: same ? `${CALLED[kind]} ${same + 1}` : CALLED[kind] }),
+    ]);
+    if (kind === 'white' && !same) setKind('target');
+  };
+  /* The next picture of the same things: the marks come along, in proportion. */
+  const begin = (p: Picture) => {
+    const last = shots[shots.length - 1];
+    const by = last ? Math.max(p.width ?? 1, p.height ?? 1) / longer : 1;
+    setShots((all) => [
+      ...all,
+      {
+        picture: p,
+        marks: (last?.marks ?? []).map((m) => ({
+          ...m,
+          x: m.x * by,
+          y: m.y * by,
+          size: m.size * by,
+        })),
+      },
+    ]);
+    setAt(shots.length);
+    setReading(null);
+  };
+  const take = async (f: File) => {
+    setBusy('Sending the picture.');
+    const o = await sendPicture(f, { kind: 'sample' });
+    setBusy('');
+    if (!o.ok) say({ text: failureText(o.failure), stop: true });
+    else begin(o.body);
+  };
+  const again = async (id: string) => {
+    const r = await fetch(`/api/pictures/${encodeURIComponent(id)}`);
+    if (r.ok) begin((await r.json()) as Picture);
+  };
+  const read = async () => {
+    const o = await send<Reading>({
+      method: 'POST',
+      path: '/api/pictures/read',
+      body: { shots: shots.map((s) => shotOf(s.picture.id, s.marks)) },
+      what: 'A reading',
+      keep: false,
+      quiet: true,
+    });
+    if (o.ok) setReading(o.body);
+    else say({ text: failureText(o.failure), stop: true });
+  };
+  const marks = shot?.marks ?? [],
+    wanted = marks.filter((m) => m.kind === 'target').length,
+    references = marks.length - wanted,
+    bare = marks.some((m) => m.kind === 'chip' && !m.of);
+  const missing = !references
+    ? 'Mark the white paper, or another thing of known color.'
+    : !wanted
+      ? 'Mark the thing whose color you want.'
+      : bare
+        ? 'Say of which paint or sample each chip is.'
+        : '';
+  return (
+    <>
+      <div class="head">
+        <div>
+          <h1>Color from a picture</h1>
+          <p>
+            {query.get('back') && <a href={query.get('back') ?? '/color'}>Back</a>}
+          </p>
+        </div>
+      </div>
+      {!shot && (
+        <section class="stage">
+          <header>
+            <h2>Take the picture</h2>
+          </header>
+          <div class="stage-body">
+            <p class="say">
+              Lay white paper beside it, flat, in the same light: daylight from one window, no lamp,
+              no shadow, no flash. Dried chips of your own paints beside it make it surer: six do
+              most of what can be done. Fill the picture; nothing may shine.
+            </p>
+            <div class="acts">
+              <Take label="Take a picture" camera got={take} />
+              <Take label="Choose one" got={take} />
+            </div>
+            {before.length > 0 && (
+              <div class="before">
+                {before.map((p) => (
+                  <button type="button" onClick={() => void again(p.id)}>
+                    <img src={lookOf(p.id, 160)} alt="A picture from before" />
+                  </button>
+                ))}
+              </div>
+            )}
+          </div>
+        </section>
+      )}
+      {busy && (
+        <p class="say" role="status">
+          {busy}
+        </p>
+      )}
+      {shot && (
+        <>
+          <div class="mark-kinds" role="group" aria-label="What the next tap marks">
+            {KINDS.map(([v, text]) => (
+              <button
+                type="button"
+                aria-pressed={v === kind && chosen < 0}
+                onClick={() => {
+                  setKind(v);
+                  choose(-1);
+                }}
+              >
+                {text}
+              </button>
+            ))}
+          </div>
+          <p class="say mark-say">
+            {chosen >= 0
+              ? `Tap where ${marks[chosen]?.name} really is.`
+              : `Tap ${KINDS.find(([v]) => v === kind)?.[2]}; hold to see it large.`}
+          </p>
+          <Marks
+            picture={shot.picture}
+            marks={marks}
+            chosen={chosen}
+            size={marks[chosen]?.size ?? marks[marks.length - 1]?.size ?? longer * 0.06}
+            put={put}
+            choose={(n) => choose(n === chosen ? -1 : n)}
+            word={chosen >= 0 ? (marks[chosen]?.name ?? '') : CALLED[kind]}
+          />
+          <p class="k">
+            {shots.length > 1 ? `Picture ${at + 1} of ${shots.length}. ` : ''}
+            {shot.picture.format}, {shot.picture.width} × {shot.picture.height},{' '}
+            {shot.picture.profile}. {shot.picture.odd}
+          </p>
+          {marks.length > 0 && (
+            <ul class="mark-rows">
+              {marks.map((m, n) => (
+                <MarkRow
+                  m={m}
+                  n={n}
+                  here={n === chosen}
+                  known={known}
+                  change={(to) => change(n, to)}
+                  drop={() => {
+                    setMarks((all) => all.filter((_, k) => k !== n));
+                    choose(-1);
+                  }}
+                  choose={() => choose(n === chosen ? -1 : n)}
+                />
+              ))}
+            </ul>
+          )}
+          {missing && <p class="say">{missing}</p>}
+          <div class="acts">
+            <Act kind="btn main" disabled={!!missing} run={read}>
+              Read the color
+            </Act>
+            {reading && <Take label="One more picture of it" got={take} />}
+            {shots.length > 1 &&
+              shots.map((_, n) => (
+                <button
+                  type="button"
+                  class="btn"
+                  aria-pressed={n === at}
+                  onClick={() => {
+                    setAt(n);
+                    choose(-1);
+                  }}
+                >
+                  Picture {n + 1}
+                </button>
+              ))}
+          </div>
+        </>
+      )}
+      {reading && (
+        <section class="part-h" ref={result} aria-label="What was read">
+          <PhotoUse reading={reading} query={query} />
+          <Result reading={reading} />
+          <p class="k gap">
+            {reading.shots > 1
+              ? `Mean of ${reading.shots} pictures. `
+              : 'A second picture from another place makes it surer. '}
+            How sure this is was found with simulated cameras and lights; a phone that brightens
+            parts of a picture by itself can be further off.
+          </p>
+        </section>
+      )}
+    </>
+  );
+}
