@@ -34,6 +34,17 @@ static const struct field shop_hours_fields[] = {
 DESC(desc_shop_hours, struct shop_hours, "shop_hours", "Working hours of one day or several.",
      shop_hours_fields);
 
+static const struct field crew_fields[] = {
+    F_ID(struct crew_member, id, FLAG_REQUIRED, "short name"),
+    F_TEXT(struct crew_member, name, "name, as the days show it"),
+    F_LIST(struct crew_member, hours, &desc_shop_hours, 64, "own hours; the shop's when left out"),
+    F_DAYS(struct crew_member, days_off, 1000, "days off besides the shop's"),
+    F_TEXTS(struct crew_member, only, 32,
+            "ids of the operations that this one does; everything when left out"),
+};
+static DESC(desc_crew, struct crew_member, "crew_member", "One who works in the shop.",
+            crew_fields);
+
 static const struct field shop_fields[] = {
     F_TEXT(struct shop, name, "name of the shop"),
     F_TEXT(struct shop, zone, "time zone, as in the IANA list: America/New_York"),
@@ -41,6 +52,8 @@ static const struct field shop_fields[] = {
     F_LIST(struct shop, hours, &desc_shop_hours, 64, "working hours"),
     F_DAYS(struct shop, days_off, 1000, "days on which nobody works"),
     F_INT(struct shop, people, 1, 8, "people who work"),
+    F_LIST(struct shop, crew, &desc_crew, 8,
+           "people with hours or tasks of their own, instead of their number"),
     F_QTY(struct shop, rate, rate_cent_per_h, DIM_RATE, 0, 100000, "what an hour of work costs"),
     F_QTY(struct shop, overhead, overhead_frac, DIM_FRACTION, 0, 5,
           "overhead on labor and materials"),
@@ -55,6 +68,7 @@ static const struct field shop_fields[] = {
     SHARE(struct shop, humidity, humidity_frac, "relative humidity"),
     F_QTY(struct shop, drying_area, drying_area_m2, DIM_AREA, 0, 10000,
           "floor on which parts may dry"),
+    F_TRI(struct shop, booth, "sprayed coats go on and dry in a booth, one group at a time"),
     F_WORD(struct shop, measure, words_measure, "what paint is measured with"),
     VOLUME(struct shop, smallest, smallest_ml, "smallest amount that can be measured well"),
     F_TEXTS(struct shop, tools, 64, "ids of the methods that the shop owns tools for"),
@@ -226,6 +240,17 @@ static const struct field repair_fields[] = {
 };
 DESC(desc_repair, struct repair, "repair", "Something to be repaired.", repair_fields);
 
+static const struct field wait_fields[] = {
+    F_ID(struct outside_wait, kind, FLAG_REQUIRED,
+         "what is waited for: id of a row of data/waits.tsv"),
+    F_ID(struct outside_wait, before, 0,
+         "id of the operation that waits; what the kind holds up when left out"),
+    F_TIME(struct outside_wait, until, until_day, FIELD_DAY, "when it is expected"),
+    F_TEXT(struct outside_wait, note, "what was ordered, who was asked"),
+};
+static DESC(desc_wait, struct outside_wait, "outside_wait",
+            "Something from outside that work waits for.", wait_fields);
+
 static const struct field pulls_fields[] = {
     F_INT(struct fitting_pulls, count, 0, 200, "pulls or knobs in all"),
     F_INT(struct fitting_pulls, holes, 1, 2, "holes of one: 1 knob, 2 pull"),
@@ -348,6 +373,7 @@ static const struct field piece_fields[] = {
     F_LIST(struct piece, parts, &desc_part, 2000,
            "parts that differ from the template, or are added"),
     F_LIST(struct piece, repairs, &desc_repair, 200, "what is to be repaired"),
+    F_LIST(struct piece, waits, &desc_wait, 20, "what work waits for from outside"),
     F_RECORD(struct piece, fittings, &desc_fittings, "hardware, panels, clearances"),
     F_TEXT(struct piece, note, "note"),
 };

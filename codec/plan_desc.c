@@ -326,6 +326,7 @@ static const struct field task_fields[] = {
     T(struct day_task, group, "group of parts"),
     T(struct day_task, name, "what to do"),
     T(struct day_task, operation, "row of the operations"),
+    T(struct day_task, person, "who does it, where the shop tells people apart"),
     Q(struct day_task, hands, hands_min, DIM_DURATION, "hands-on"),
     AT(struct day_task, start, start_utc_min, "start"),
     AT(struct day_task, end, end_utc_min, "end"),

@@ -2,6 +2,7 @@
  * The numbers are defaults of common practice, to be replaced by the shop's own records. */
 #include "core/work/coats_build.h"
 #include "core/work/learn.h"
+#include "core/work/method.h"
 
 #include <math.h>
 #include <string.h>
@@ -20,11 +21,6 @@ static double condition_factor(const struct piece *p, const char *role) {
     return old_surface ? by_condition[p->condition] : 1;
 }
 
-static bool sprays(const struct lot *lot) {
-    const char *tool = lot->group->tool;
-    return tool && (strstr(tool, "spray") || strstr(tool, "hvlp"));
-}
-
 /* Much of the same goes faster: a bookcase is not three chests. From memory. */
 static double economy(double all_m2) {
     const double usual_m2 = 2.5, exponent = .15;
@@ -34,7 +30,7 @@ static double economy(double all_m2) {
 double effort_min(const struct build *b, const struct lot *lot, const struct operations_row *op,
                   double area_m2) {
     double fixed = op->fixed_min, per_m2 = op->per_m2_min, slow = lot->slow;
-    if (sprays(lot) && !isnan(op->spray_per_m2_min)) {
+    if (method_sprays(b->r->t, lot->group->tool) && !isnan(op->spray_per_m2_min)) {
         fixed = op->spray_fixed_min;
         per_m2 = op->spray_per_m2_min;
         slow = 1 + (slow - 1) / 2; /* a gun minds turnings less than a brush */

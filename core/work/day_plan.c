@@ -1,20 +1,15 @@
 #include "core/work/day_plan.h"
 
+#include "core/work/day_crew.h"
 #include "core/work/day_hours.h"
 #include "core/work/day_tasks.h"
+#include "core/work/day_waits.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { HORIZON_DAYS = 400, GATE_DAYS = 7, SITTING_GAP_MIN = 20, PEOPLE_MAX = 8 };
-
-static int64_t longest_of(const struct timetable_span *w, int n) {
-    int64_t longest = 0;
-    for (int i = 0; i < n; i++)
-        if (w[i].to - w[i].from > longest) longest = w[i].to - w[i].from;
-    return longest;
-}
+enum { HORIZON_DAYS = 400, GATE_DAYS = 7, SITTING_GAP_MIN = 20 };
 
 /* ---- gates: what waits for an outside result
  * -------------------------------------------------------- */
@@ -38,6 +33,11 @@ static void gate_say(struct plan *plan, struct ledger *l) {
     size_t piece;
     const struct notice *gate = gate_of(plan, &piece);
     if (!gate) return;
+    if (day_waits_laboratory(&plan->pieces[piece].piece)) {
+        plan->days.blocked_by = "Nothing is sanded before the laboratory's answer is there. When "
+                                "it comes later than expected, plan again.";
+        return;
+    }
     if (!strcmp(gate->topic, "lead")) {
         plan->days.blocked_by =
             "Nothing is sanded before the outside result is there. The dates take it to come "
@@ -85,11 +85,16 @@ static const char *held_by(const struct answer_view *v, size_t i, struct arena *
         return v->d->meta[from].drying
                    ? arena_print(arena, "Waits until \"%s\" is dry.", v->d->meta[from].name)
                    : NULL;
-    case TIMETABLE_BY_WAIT: return "Waits for the result from outside.";
-    case TIMETABLE_BY_RESOURCE: return "Waits for room to dry.";
+    case TIMETABLE_BY_WAIT: return arena_print(arena, "Waits for %s.", v->d->meta[i].waits_for);
+    case TIMETABLE_BY_RESOURCE:
+        return at->reason_index == DAY_BOOTH ? "Waits for the booth." : "Waits for room to dry.";
     case TIMETABLE_BY_NEXT: return "Not earlier, or the next coat would miss its window.";
     default: return NULL;
     }
+}
+
+static const char *person_name(const struct answer_view *v, int person) {
+    return person >= 0 ? v->problem->persons[person].name : NULL;
 }
 
 static int by_start(const void *a, const void *b) {
@@ -143,6 +148,7 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
                                                   .group = m->group,
                                                   .name = m->name,
                                                   .operation = m->operation,
+                                                  .person = person_name(v, at->person),
                                                   .hands_min = m->hands_min,
                                                   .start_utc_min = at->start,
                                                   .end_utc_min = at->end,
@@ -222,45 +228,40 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
         int64_t start = day_utc_of_local(o, job->start_local_min);
         if (start > begin) begin = start;
     }
-    int windows_n;
-    struct timetable_span *w =
-        day_windows(&plan->shop, o, begin, HORIZON_DAYS, l->arena, &windows_n);
-    if (!w) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
-    if (!windows_n)
-        return why_say(why, E_DOMAIN, "/shop/hours",
-                       "The shop is never open in the next year. Give at least one day with an "
-                       "opening and a closing time.");
+    struct day_crew crew;
+    enum status s = day_crew_make(&plan->shop, o, begin, HORIZON_DAYS, l, &crew, why);
+    if (s) return s;
     double floor = plan->shop.drying_area_m2 * 100;
     int32_t floor_dm2 = floor < 1 ? 1 : floor > 1e6 ? 1000000 : (int32_t)floor;
     struct day_tasks d;
     gate_say(plan, l);
     struct day_ask ask = {.begin_utc_min = begin,
-                          .longest_min = longest_of(w, windows_n),
+                          .longest_min = crew.longest_min,
                           .gate_utc_min = begin + GATE_DAYS * 1440,
                           .floor_dm2 = floor_dm2,
+                          .booth = plan->shop.booth == YN_YES,
                           .days = HORIZON_DAYS};
-    enum status s = day_tasks_make(t, plan, &ask, o, l, &d);
+    s = day_tasks_make(t, plan, &ask, o, l, &d);
     if (s) return why_say(why, s, "", "%s", status_text(s));
     if (!d.n) return OK; /* every piece is refused */
+    s = day_waits_make(t, plan, &ask, o, l, &d, why);
+    if (!s) s = day_crew_skills(t, &plan->shop, l, &crew, &d, why);
+    if (s) return s;
     tasks_keep(o, plan, &d);
-    struct timetable_person people[PEOPLE_MAX];
-    int people_n = plan->shop.people < 1            ? 1
-                   : plan->shop.people > PEOPLE_MAX ? PEOPLE_MAX
-                                                    : (int)plan->shop.people;
-    for (int i = 0; i < people_n; i++)
-        people[i] = (struct timetable_person){.windows = w, .windows_n = windows_n};
-    struct timetable_resource drying_floor = {.name = "drying floor", .capacity = floor_dm2};
+    const struct timetable_resource room[DAY_RESOURCES] = {
+        [DAY_FLOOR] = {.name = "drying floor", .capacity = floor_dm2},
+        [DAY_BOOTH] = {.name = "spray booth", .capacity = 1}};
     struct timetable_problem problem = {.now = begin,
                                         .tasks = d.tasks,
                                         .lags = d.lags,
-                                        .persons = people,
-                                        .resources = &drying_floor,
+                                        .persons = crew.people,
+                                        .resources = room,
                                         .holds = d.holds,
                                         .climates = d.climates,
                                         .tasks_n = (int)d.n,
                                         .lags_n = (int)d.lags_n,
-                                        .persons_n = people_n,
-                                        .resources_n = 1,
+                                        .persons_n = crew.people_n,
+                                        .resources_n = DAY_RESOURCES,
                                         .holds_n = (int)d.holds_n,
                                         .climates_n = (int)d.climates_n,
                                         .sitting_gap_min = SITTING_GAP_MIN};

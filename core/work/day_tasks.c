@@ -4,6 +4,7 @@
 #include "core/work/day_hours.h"
 #include "core/work/drying.h"
 #include "core/work/hazard.h"
+#include "core/work/method.h"
 
 #include <math.h>
 #include <string.h>
@@ -152,7 +153,8 @@ static void gate(struct build *b, int task, const char *operation) {
     const struct notices *n = &piece_of(b)->hazards.notices;
     for (size_t i = 0; i < n->n; i++)
         if (n->rows[i].rank == RANK_STOP && hazard_blocks(b->t, &n->rows[i], operation))
-            b->out->tasks[task].wait = b->ask->gate_utc_min;
+            b->out->tasks[task].wait = b->ask->gate_utc_min,
+            b->out->meta[task].waits_for = "the result from outside";
 }
 
 /* ---- take-down, repairs, finish
@@ -220,14 +222,17 @@ static int coat_task(struct build *b, const struct coat *k, int64_t n) {
         k->coats > 1 ? arena_print(a, "%s, coat %lld", k->text, (long long)n) : k->text;
     if (group && piece_of(b)->surfaces.groups_n > 1) name = arena_print(a, "%s: %s", group, name);
     const char *id = k->coats > 1 ? arena_print(a, "%s-coat%lld", k->id, (long long)n) : k->id;
-    int task = task_add(b,
-                        (struct day_meta){.id = id,
-                                          .name = name,
-                                          .group = k->group,
-                                          .operation = k->operation,
-                                          .hands_min = k->hands_min,
-                                          .drying = is_film(k->role)},
-                        !is_film(k->role));
+    int task = task_add(
+        b,
+        (struct day_meta){.id = id,
+                          .name = name,
+                          .group = k->group,
+                          .operation = k->operation,
+                          .hands_min = k->hands_min,
+                          .drying = is_film(k->role),
+                          .booth_min =
+                              is_film(k->role) && method_sprays(b->t, k->tool) ? k->touch_min : 0},
+        !is_film(k->role));
     if (task != TIMETABLE_NONE) gate(b, task, k->operation);
     return task;
 }
@@ -382,6 +387,34 @@ static void ending(struct build *b, const struct chain *chains, size_t n) {
     }
 }
 
+static void hold_add(struct build *b, struct timetable_hold hold) {
+    struct day_tasks *d = b->out;
+    void *rows = ledger_grow(b->l, d->holds, d->holds_n, &d->holds_cap, sizeof *d->holds);
+    if (!rows) return;
+    d->holds = rows;
+    d->holds[d->holds_n++] = hold;
+}
+
+/* A sprayed coat keeps the booth until it is dry to touch. */
+static void booth_holds(struct build *b, size_t first_task) {
+    for (size_t i = first_task; b->ask->booth && i < b->out->n; i++) {
+        const struct day_meta *m = &b->out->meta[i];
+        if (!(m->booth_min > 0)) continue;
+        struct timetable_hold hold = {.first = (int)i,
+                                      .last = (int)i,
+                                      .resource = DAY_BOOTH,
+                                      .amount = 1,
+                                      .until_lag = TIMETABLE_NONE};
+        if (m->dry_lag != TIMETABLE_NONE) {
+            struct timetable_lag touch = b->out->lags[m->dry_lag];
+            touch.min_min = minutes(fmin(m->booth_min, (double)touch.min_min));
+            touch.max_min = TIMETABLE_UNSAID;
+            hold.until_lag = lag_add(b, touch);
+        }
+        hold_add(b, hold);
+    }
+}
+
 /* A group takes floor from its first coat until its last one may be handled. */
 static void floor_hold(struct build *b, const struct chain *c) {
     const struct surfaces *s = &piece_of(b)->surfaces;
@@ -389,17 +422,13 @@ static void floor_hold(struct build *b, const struct chain *c) {
     for (size_t i = 0; i < s->groups_n; i++) {
         if (!c->group || strcmp(s->groups[i].id, c->group) || !(s->groups[i].floor_m2 > 0))
             continue;
-        void *rows = ledger_grow(b->l, b->out->holds, b->out->holds_n, &b->out->holds_cap,
-                                 sizeof *b->out->holds);
-        if (!rows) return;
-        b->out->holds = rows;
         double dm2 = ceil(s->groups[i].floor_m2 * 100);
-        b->out->holds[b->out->holds_n++] = (struct timetable_hold){
-            .first = c->first_coat_task,
-            .last = c->coat_task,
-            .resource = 0,
-            .amount = dm2 < b->ask->floor_dm2 ? (int32_t)dm2 : b->ask->floor_dm2,
-            .until_lag = b->out->meta[c->coat_task].dry_lag};
+        hold_add(b, (struct timetable_hold){.first = c->first_coat_task,
+                                            .last = c->coat_task,
+                                            .resource = DAY_FLOOR,
+                                            .amount = dm2 < b->ask->floor_dm2 ? (int32_t)dm2
+                                                                              : b->ask->floor_dm2,
+                                            .until_lag = b->out->meta[c->coat_task].dry_lag});
     }
 }
 
@@ -423,6 +452,7 @@ static enum status piece_tasks(struct build *b) {
     test_board(b, &start, first_task);
     ending(b, chains, n);
     for (size_t i = 0; i < n; i++) floor_hold(b, &chains[i]);
+    booth_holds(b, first_task);
     return b->l->failed ? E_MEMORY : OK;
 }
 

@@ -12,9 +12,12 @@ struct day_meta {
     enum day_kind kind;
     size_t piece;
     const char *id, *name, *group, *operation;
+    const char *waits_for; /* what from outside, or NULL */
     double hands_min;
     int dry_lag; /* lag whose minimum is this task's drying; TIMETABLE_NONE */
     bool drying; /* drying is shown: a film, glue, filler */
+    double
+        booth_min; /* sprayed: until it is dry to touch and may leave the booth; 0: not sprayed */
 };
 
 struct day_tasks {
@@ -39,11 +42,14 @@ struct day_climate {
  *
  *   begin        nothing starts earlier; nights are counted from here for `days`
  *   longest_min  longest opening window; a longer task may pause
- *   floor_dm2    drying floor in dm2, resource 0 of the problem
+ *   floor_dm2    drying floor in dm2, DAY_FLOOR of the problem's resources
+ *   booth        sprayed coats hold DAY_BOOTH until they are dry to touch
  *   gate         when a result from outside is taken to come; tasks that a hazard blocks wait */
+enum { DAY_FLOOR, DAY_BOOTH, DAY_RESOURCES };
 struct day_ask {
     int64_t begin_utc_min, longest_min, gate_utc_min;
     int32_t floor_dm2;
+    bool booth;
     int days;
 };
 enum status day_tasks_make(const struct tables *t, const struct plan *plan,

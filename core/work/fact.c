@@ -1,4 +1,5 @@
 #include "core/work/fact.h"
+#include "core/work/method.h"
 
 #include <math.h>
 #include <string.h>
@@ -237,8 +238,7 @@ static double tape(const struct facts *f) {
     return f->piece->tests.tape_removed_frac;
 }
 static bool sprayed(const struct facts *f) {
-    const char *m = f->piece->wanted.method;
-    return m && (strstr(m, "spray") || strstr(m, "hvlp"));
+    return method_sprays(f->room->t, f->piece->wanted.method);
 }
 static bool panel(const struct facts *f, const char *kind) {
     for (size_t i = 0; i < f->piece->fittings.panels_n; i++)

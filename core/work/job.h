@@ -36,6 +36,17 @@ struct learnt {
     int64_t records;    /* behind it, questioned ones left out */
 };
 
+/* One who works in the shop, with hours and tasks of their own. */
+struct crew_member {
+    const char *id, *name;
+    struct shop_hours *hours; /* n = 0: the shop's */
+    size_t hours_n;
+    int64_t *days_off; /* besides the shop's */
+    size_t days_off_n;
+    const char **only; /* ids of data/operations.tsv that this one does; n = 0: everything */
+    size_t only_n;
+};
+
 struct shop {
     const char *name;
     const char *zone; /* IANA, "America/New_York" */
@@ -44,10 +55,13 @@ struct shop {
     size_t hours_n;
     int64_t *days_off; /* days */
     size_t days_off_n;
-    int64_t people;
+    int64_t people;           /* where crew is not said */
+    struct crew_member *crew; /* people who are told apart */
+    size_t crew_n;
     double rate_cent_per_h, overhead_frac, margin_frac, sale_fee_frac, deposit_frac, minimum_cent;
     double day_degc, night_degc, humidity_frac;
     double drying_area_m2; /* floor on which parts may dry */
+    enum yes_no booth;     /* sprayed coats go on and dry in a booth, one group at a time */
     enum measure measure;  /* what paint is measured with */
     double smallest_ml;    /* smallest amount that can be measured well */
     const char **tools;    /* ids of data/methods.tsv that the shop owns */
@@ -226,6 +240,14 @@ struct repair {
     const char *note;
 };
 
+/* Something from outside that work must wait for. */
+struct outside_wait {
+    const char *kind;   /* id of data/waits.tsv */
+    const char *before; /* id of data/operations.tsv; NULL: what the kind holds up */
+    int64_t until_day;  /* when it is expected; INT64_MIN: the kind's usual time */
+    const char *note;
+};
+
 struct fitting_pulls {
     int64_t count;                         /* pulls or knobs in all */
     int64_t holes;                         /* holes of one: 1 knob, 2 pull */
@@ -323,6 +345,8 @@ struct piece {
     size_t parts_n;
     struct repair *repairs;
     size_t repairs_n;
+    struct outside_wait *waits;
+    size_t waits_n;
     struct fittings fittings;
     const char *note;
 };

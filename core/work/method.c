@@ -11,6 +11,11 @@ const struct methods_row *method_of(const struct tables *t, const char *id) {
     return NULL;
 }
 
+bool method_sprays(const struct tables *t, const char *id) {
+    const struct methods_row *m = method_of(t, id);
+    return m && m->mist;
+}
+
 static int rank_of(const struct methods_row *m, enum shape_form form) {
     switch (form) {
     case FORM_FLAT: return m->flat;

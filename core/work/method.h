@@ -20,6 +20,9 @@ const struct methods_row *method_of(const struct tables *t, const char *id);
 const struct methods_row *method_choose(const struct tables *t, const struct shop *shop,
                                         const double *form_m2, const char *wanted, bool *out_asked);
 
+/* Does that tool throw a mist? id may be NULL. */
+bool method_sprays(const struct tables *t, const char *id);
+
 /* Share of what is taken that does not stay on the work, for areas of these forms. */
 double method_loss_frac(const struct methods_row *m, const double *form_m2);
 

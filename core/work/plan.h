@@ -235,6 +235,7 @@ struct supply_need {
 struct day_task {
     const char *id, *piece, *group, *name;
     const char *operation;
+    const char *person; /* who, where the shop tells people apart; or NULL */
     double hands_min;
     int64_t start_utc_min, end_utc_min;
     int64_t dry_until_utc_min;  /* may be followed; INT64_MIN: nothing dries */

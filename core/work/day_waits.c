@@ -1,0 +1,104 @@
+#include "core/work/day_waits.h"
+
+#include "core/work/day_hours.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const struct waits_row *row_of(const struct tables *t, const char *kind) {
+    for (size_t i = 0; i < t->waits_n; i++)
+        if (!strcmp(t->waits[i].id, kind)) return &t->waits[i];
+    return NULL;
+}
+
+static enum status no_kind(const struct tables *t, const char *field, const char *kind,
+                           struct why *why) {
+    char kinds[200] = "";
+    for (size_t i = 0, n = 0; i < t->waits_n && n < sizeof kinds; i++)
+        n += (size_t)snprintf(kinds + n, sizeof kinds - n, "%s%s", i ? ", " : "", t->waits[i].id);
+    return why_say(why, E_REFERENCE, field, "\"%.60s\" is nothing I know to wait for. Write %s.",
+                   kind, kinds);
+}
+
+/* Is the word one of a list with blanks between? */
+static bool among(const char *list, const char *word) {
+    size_t n = strlen(word);
+    for (const char *at = list; (at = strstr(at, word)); at += n)
+        if ((at == list || at[-1] == ' ') && (!at[n] || at[n] == ' ')) return true;
+    return false;
+}
+
+/* Holds up the tasks of the piece; how many. */
+static size_t hold(struct day_tasks *d, size_t piece, const char *before, const char *name,
+                   int64_t until) {
+    bool stops = !strcmp(before, "stops");
+    size_t held = 0;
+    for (size_t i = 0; i < d->n; i++) {
+        struct timetable_task *task = &d->tasks[i];
+        const char *operation = d->meta[i].operation;
+        if (d->meta[i].piece != piece || !operation) continue;
+        if (stops ? task->wait == TIMETABLE_UNSAID : !among(before, operation)) continue;
+        held++;
+        if (!stops && task->wait != TIMETABLE_UNSAID && task->wait > until) continue;
+        task->wait = until;
+        d->meta[i].waits_for = name;
+    }
+    return held;
+}
+
+static enum status no_step(const struct day_tasks *d, size_t piece, const char *field,
+                           const char *before, struct why *why) {
+    char steps[300] = "";
+    size_t n = 0;
+    for (size_t i = 0; i < d->n && n < sizeof steps; i++) {
+        const char *operation = d->meta[i].operation;
+        if (d->meta[i].piece != piece || !operation || among(steps, operation)) continue;
+        n += (size_t)snprintf(steps + n, sizeof steps - n, "%s%s", n ? " " : "", operation);
+    }
+    return why_say(why, E_REFERENCE, field,
+                   "This piece has no step \"%.100s\" to wait before. Its steps are: %s.", before,
+                   steps);
+}
+
+bool day_waits_laboratory(const struct piece *p) {
+    for (size_t i = 0; i < p->waits_n; i++)
+        if (p->waits[i].kind && !strcmp(p->waits[i].kind, "laboratory")) return true;
+    return false;
+}
+
+static enum status wait_make(const struct tables *t, const struct outside_wait *w, size_t piece,
+                             size_t at, const struct day_ask *ask, const struct plan_options *o,
+                             struct ledger *l, struct day_tasks *d, struct why *why) {
+    const char *field = arena_print(l->arena, "/pieces/%zu/waits/%zu", piece, at);
+    const struct waits_row *row = row_of(t, w->kind);
+    if (!field) return E_MEMORY;
+    if (!row) return no_kind(t, arena_print(l->arena, "%s/kind", field), w->kind, why);
+    int64_t until;
+    if (w->until_day == INT64_MIN) {
+        until = ask->begin_utc_min + (int64_t)(row->usual_days * 1440);
+        assume_number(l, arena_print(l->arena, "%s/until", field), row->usual_days * 1440,
+                      DIM_DURATION, row->why, row->source);
+    } else {
+        until = day_utc_of_local(o, w->until_day * 1440);
+    }
+    const char *before = w->before ? w->before : row->before;
+    const char *name = w->note ? arena_print(l->arena, "%s (%s)", row->name, w->note) : row->name;
+    /* a result that nothing waits for is no mistake; a step that is not there is one */
+    if (!hold(d, piece, before, name, until) && w->before)
+        return no_step(d, piece, arena_print(l->arena, "%s/before", field), before, why);
+    return OK;
+}
+
+enum status day_waits_make(const struct tables *t, const struct plan *plan,
+                           const struct day_ask *ask, const struct plan_options *o,
+                           struct ledger *l, struct day_tasks *d, struct why *why) {
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        const struct piece *p = &plan->pieces[i].piece;
+        if (plan->pieces[i].hazards.refused) continue;
+        for (size_t k = 0; k < p->waits_n; k++) {
+            enum status s = wait_make(t, &p->waits[k], i, k, ask, o, l, d, why);
+            if (s) return s;
+        }
+    }
+    return l->failed ? E_MEMORY : OK;
+}

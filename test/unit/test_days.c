@@ -1,0 +1,138 @@
+/* The days of whole jobs: what waits for the outside, the booth, and people with hours and tasks of
+ * their own. The shop is on UTC; `now` is Saturday 2026-10-03, 4:00 am. */
+#include "app/op_plan.h"
+#include "codec/job_desc.h"
+#include "test/check.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { NOW = 29850000, DAY = 1440, TOUCH_MIN = 30 /* of such a paint at least */ };
+
+static struct arena arena;
+static struct plan_answer answer;
+static struct why why;
+
+static enum status plan(const char *shop, const char *piece) {
+    static struct job job;
+    char doc[4096];
+    int n = snprintf(
+        doc, sizeof doc,
+        "{\"format\":\"coatwright-job\",\"version\":1,\"shop\":{\"zone\":\"UTC\"%s},"
+        "\"shelf\":{\"paints\":[{\"id\":\"white\",\"name\":\"White\",\"class\":\"wb_enamel\","
+        "\"color\":\"#f4f2ec\",\"stock\":\"2 L\"}]},\"pieces\":[{\"id\":\"stand\","
+        "\"title\":\"Nightstand\",\"template\":\"nightstand\",\"width\":\"24 in\",\"depth\":\"16 "
+        "in\",\"height\":\"28 in\",\"finish\":\"lacquer\",\"year\":1995,\"wood\":\"hard_maple\","
+        "\"wanted\":{\"color\":\"#f4f2ec\",\"product\":\"white\"%s}]}",
+        shop, piece);
+    arena_free(&arena);
+    arena_init(&arena, alloc_heap(), 0);
+    why = (struct why){0};
+    struct plan_ask ask = {.now_utc_min = NOW};
+    enum status s = document_read(&desc_job, SPELL_INPUT, doc, (size_t)n, &arena, &job, &why);
+    return s ? s : plan_of_job(&tables_builtin, &job, &ask, &arena, &answer, &why);
+}
+
+/* Start of the first task of an operation; 0: there is none. */
+static int64_t first_start(const char *operation) {
+    for (size_t i = 0; i < answer.plan.days.n; i++)
+        if (!strcmp(answer.plan.days.rows[i].operation, operation))
+            return answer.plan.days.rows[i].start_utc_min;
+    return 0;
+}
+
+static const struct day_task *task(const char *operation) {
+    for (size_t i = 0; i < answer.plan.days.n; i++)
+        if (!strcmp(answer.plan.days.rows[i].operation, operation))
+            return &answer.plan.days.rows[i];
+    return NULL;
+}
+
+static void wait_cases(void) {
+    CASE("the color waits for the client's yes, what comes before does not") {
+        CHECK(plan("", "}") == OK);
+        int64_t clean = first_start("clean"), color = first_start("color");
+        CHECK(clean && color > clean);
+        CHECK(plan("", "},\"waits\":[{\"kind\":\"client\",\"until\":\"2026-10-20\"}]") == OK);
+        CHECK(first_start("clean") == clean);
+        CHECK(first_start("color") >= NOW / DAY * DAY + 17 * DAY);
+        CHECK(task("color") && task("color")->held_by &&
+              strstr(task("color")->held_by, "client's yes"));
+    }
+    CASE("without a date the usual time is taken and listed as assumed") {
+        CHECK(plan("", "},\"waits\":[{\"kind\":\"part\",\"before\":\"drawers_in\"}]") == OK);
+        CHECK(first_start("drawers_in") >= NOW + 10 * DAY);
+        bool listed = false;
+        for (size_t i = 0; i < answer.plan.assumed_n; i++)
+            listed = listed || strstr(answer.plan.assumed[i].pointer, "/waits/0/until");
+        CHECK(listed);
+    }
+    CASE("what cannot be waited for is named") {
+        CHECK(plan("", "},\"waits\":[{\"kind\":\"weather\"}]") == E_REFERENCE);
+        CHECK(!strcmp(why.field, "/pieces/0/waits/0/kind") && strstr(why.text, "laboratory"));
+        CHECK(plan("", "},\"waits\":[{\"kind\":\"part\",\"before\":\"cane_in\"}]") == E_REFERENCE);
+        CHECK(!strcmp(why.field, "/pieces/0/waits/0/before") && strstr(why.text, "color"));
+    }
+}
+
+static void booth_cases(void) {
+    const char *sprayed = ",\"method\":\"hvlp\"}";
+    CASE("no two sprayed coats are in the booth at once") {
+        CHECK(plan(",\"tools\":[\"hvlp\",\"brush\"],\"booth\":true", sprayed) == OK);
+        const struct days *d = &answer.plan.days;
+        int sprays = 0;
+        for (size_t i = 0; i < d->n; i++)
+            for (size_t k = 0; k < d->n; k++) {
+                const struct day_task *a = &d->rows[i], *b = &d->rows[k];
+                if (i == k || strcmp(a->operation, "color") || strcmp(b->operation, "color"))
+                    continue;
+                sprays++;
+                CHECK(a->start_utc_min >= b->end_utc_min + TOUCH_MIN ||
+                      b->start_utc_min >= a->end_utc_min + TOUCH_MIN);
+            }
+        CHECK(sprays > 0);
+        int64_t with = d->deliver_utc_min;
+        CHECK(plan(",\"tools\":[\"hvlp\",\"brush\"]", sprayed) == OK);
+        CHECK(answer.plan.days.deliver_utc_min <= with);
+    }
+}
+
+static void crew_cases(void) {
+    const char *two = ",\"crew\":[{\"id\":\"ann\",\"name\":\"Ann\",\"only\":[\"color\",\"clear\"],"
+                      "\"hours\":[{\"day\":\"tue\",\"open\":\"9:00 am\",\"close\":\"5:00 pm\"}]},"
+                      "{\"id\":\"ben\",\"name\":\"Ben\",\"days_off\":[\"2026-10-05\"]}]";
+    CASE("each works in own hours, on own tasks, not on own days off") {
+        CHECK(plan(two, "}") == OK);
+        int ben = 0;
+        for (size_t i = 0; i < answer.plan.days.n; i++) {
+            const struct day_task *t = &answer.plan.days.rows[i];
+            int64_t day = t->start_utc_min / DAY;
+            CHECK(t->person != NULL);
+            if (t->person && !strcmp(t->person, "Ann"))
+                CHECK((day + 3) % 7 == 1 &&
+                      (!strcmp(t->operation, "color") || !strcmp(t->operation, "clear")));
+            if (t->person && !strcmp(t->person, "Ben")) ben++, CHECK(day != NOW / DAY + 2);
+        }
+        CHECK(ben > 0);
+    }
+    CASE("a task that nobody does is named") {
+        CHECK(plan(",\"crew\":[{\"id\":\"ann\",\"only\":[\"color\"]}]", "}") == E_DOMAIN);
+        CHECK(!strcmp(why.field, "/shop/crew") && strstr(why.text, "Nobody does"));
+        CHECK(plan(",\"crew\":[{\"id\":\"ann\",\"only\":[\"juggle\"]}]", "}") == E_REFERENCE);
+        CHECK(!strcmp(why.field, "/shop/crew/0/only/0"));
+    }
+    CASE("two alike are no slower than one") {
+        CHECK(plan("", "}") == OK);
+        int64_t one = answer.plan.days.deliver_utc_min;
+        CHECK(plan(",\"people\":2", "}") == OK);
+        CHECK(answer.plan.days.deliver_utc_min <= one);
+    }
+}
+
+int main(void) {
+    wait_cases();
+    booth_cases();
+    crew_cases();
+    arena_free(&arena);
+    return check_done();
+}
