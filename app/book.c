@@ -81,23 +81,71 @@ enum status book_get(struct op_call *call, const struct book_table *t, const cha
     return s;
 }
 
-/* "width, wanted/color": the pointers without the document's own name; what every change writes is
- * left out. */
+/* Is this column taken out of the document, which tells of it in the person's own words? width_mm
+ * of "/document/width", due_day of "/document/agreement/due". */
+static bool told_by_document(const char *column, const struct difference_row *rows, size_t n) {
+    static const char *const ends[] = {"", "_mm", "_ml", "_hex", "_day", "_cent"};
+    for (size_t i = 0; i < n; i++) {
+        const char *member = strrchr(rows[i].pointer, '/');
+        if (strncmp(rows[i].pointer, "/document/", 10)) continue;
+        size_t stem = strlen(member);
+        for (size_t k = 0; k < sizeof ends / sizeof *ends; k++)
+            if (!strncmp(column, member, stem) && !strcmp(column + stem, ends[k])) return true;
+    }
+    return false;
+}
+
+enum status book_differences(struct op_call *call, const char *then, const char *now,
+                             struct difference_row **out_rows, size_t *out_n, struct why *why) {
+    enum { MOST = 60 };
+    struct difference_row *rows;
+    size_t n, kept = 0;
+    enum status s = difference_find(then, now, "document", MOST, call->arena, &rows, &n, why);
+    if (s) return s;
+    struct difference_row *own = arena_array(call->arena, n + 1, sizeof *own);
+    if (!own) return book_no_memory(why);
+    for (size_t i = 0; i < n; i++) {
+        const char *p = rows[i].pointer;
+        bool inside = !strncmp(p, "/document/", 10);
+        if (!strcmp(p, "/revision") || !strcmp(p, "/number") ||
+            (!inside && told_by_document(p, rows, n)))
+            continue;
+        own[kept] = rows[i];
+        own[kept++].pointer = inside ? p + 9 : p;
+    }
+    *out_rows = own, *out_n = kept;
+    return OK;
+}
+
+/* "width, wanted/color" */
 static void name_differences(const struct difference_row *rows, size_t n, char *out, size_t cap) {
-    size_t at = 0, named = 0;
+    size_t at = 0;
     out[0] = 0;
     for (size_t i = 0; i < n; i++) {
         const char *p = rows[i].pointer;
-        if (!strcmp(p, "/revision") || !strcmp(p, "/number")) continue;
-        if (!strncmp(p, "/document/", 10)) p += 9;
-        if (named++ == 6) {
+        if (i == 6) {
             snprintf(out + at, cap - at, " and more");
             return;
         }
-        int len = snprintf(out + at, cap - at, "%s%s", named > 1 ? ", " : "", p + 1);
+        int len = snprintf(out + at, cap - at, "%s%s", i ? ", " : "", p + 1);
         if (len < 0 || (size_t)len >= cap - at) return;
         at += (size_t)len;
     }
+}
+
+/* For the error's "changed" (server/answer.c). */
+static void print_differences(const struct difference_row *rows, size_t n, const char *operation,
+                              struct text *out) {
+    text_print(out, "[");
+    for (size_t i = 0; i < n; i++) {
+        text_print(out, "%s{\"pointer\":", i ? "," : "");
+        text_json(out, rows[i].pointer);
+        if (rows[i].before) text_print(out, ",\"before\":"), text_json(out, rows[i].before);
+        if (rows[i].after) text_print(out, ",\"after\":"), text_json(out, rows[i].after);
+        if (operation) text_print(out, ",\"operation\":"), text_json(out, operation);
+        text_print(out, "}");
+    }
+    text_print(out, "]");
 }
 
 enum status book_fresh_row(struct op_call *call, const char *table, int64_t number,
@@ -109,8 +157,11 @@ enum status book_fresh_row(struct op_call *call, const char *table, int64_t numb
     char names[256] = "";
     if (!change_since(call->book, table, number, call->if_revision, call->arena, &then, &now,
                       &operation, NULL) &&
-        !difference_find(then, now, "document", 40, call->arena, &rows, &n, NULL))
+        !book_differences(call, then, now, &rows, &n, NULL)) {
         name_differences(rows, n, names, sizeof names);
+        call->out_body.n = 0;
+        print_differences(rows, n, operation, &call->out_body);
+    }
     return why_say(why, E_STALE, "",
                    "It was changed in the meantime (revision %lld, you saw %lld): %s. Nothing was "
                    "written. Look at it "
@@ -132,7 +183,7 @@ enum status book_says_changes(struct op_call *call, const char *table, int64_t n
     char names[160] = "";
     enum status s = change_since(call->book, table, number, book_revision(call->book) - 1,
                                  call->arena, &then, &now, &operation, why);
-    if (!s) s = difference_find(then, now, "document", 40, call->arena, &rows, &n, why);
+    if (!s) s = book_differences(call, then, now, &rows, &n, why);
     if (s) return s;
     name_differences(rows, n, names, sizeof names);
     return book_says(call->book, why, "%s: %s", title, names[0] ? names : "nothing new");

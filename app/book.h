@@ -50,12 +50,20 @@ extern const struct desc desc_done;
 enum status book_get(struct op_call *call, const struct book_table *t, const char *id,
                      void *out_row, struct why *why);
 
-/* E_STALE, saying what was changed, when the row was written after call->if_revision. */
+/* E_STALE, saying what was changed, when the row was written after call->if_revision;
+ * call->out_body is then the list of changes as JSON. */
 enum status book_fresh(struct op_call *call, const struct book_table *t, const void *row,
                        struct why *why);
 
 enum status book_fresh_row(struct op_call *call, const char *table, int64_t number,
                            int64_t revision, struct why *why);
+
+/* What differs between two rows of a table, for people: pointers into the document where the row
+ * has one ("/width", "/wanted/color"), else columns ("/stage"). Without what every change writes.
+ */
+struct difference_row;
+enum status book_differences(struct op_call *call, const char *then, const char *now,
+                             struct difference_row **out_rows, size_t *out_n, struct why *why);
 
 /* Says in the history what this change did to a row: "title: width, finish". */
 enum status book_says_changes(struct op_call *call, const char *table, int64_t number,

@@ -31,9 +31,10 @@ enum op_flags {
     OP_WRITES = 2,   /* needs the book, writes: revision checked, key remembered */
     OP_CLI_ONLY = 4, /* touches the person's files; never over HTTP */
     OP_HTTP_ONLY = 8,
-    OP_SLOW = 16, /* runs on a worker; may be cancelled through limit.stop */
-    OP_BOOK = 32, /* needs the book, opens its transactions itself (copies, restoring) */
-    OP_FILE = 64  /* takes a picture's bytes: the body over HTTP, a file on the command line */
+    OP_SLOW = 16,     /* runs on a worker; may be cancelled through limit.stop */
+    OP_BOOK = 32,     /* needs the book, opens its transactions itself (copies, restoring) */
+    OP_FILE = 64,     /* takes a picture's bytes: the body over HTTP, a file on the command line */
+    OP_PREPARES = 128 /* an OP_WRITES that computes long: it is run twice, first only reading */
 };
 
 struct app { /* what every operation may use; owned by main */
@@ -67,6 +68,9 @@ struct op_call {
     void *result;        /* described by op->result, zeroed/unsaid before */
     const void *body;    /* of OP_FILE over HTTP; NULL: an argument names the file */
     size_t body_n;
+    /* of OP_PREPARES: what the reading run left for the writing one; NULL when the book has moved
+     * in between (then the writing run computes itself) */
+    void *prepared;
     const char *key;      /* idempotency key, or NULL */
     int64_t if_revision;  /* what the caller saw last; INT64_MIN: did not say */
     int64_t out_revision; /* highest revision that the answer depends on; INT64_MIN none */

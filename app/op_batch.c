@@ -9,6 +9,7 @@
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
 #include "codec/units_text.h"
+#include "store/store.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -393,7 +394,6 @@ static enum status correct_ask_fill(struct op_call *call, const struct correct_a
                                     struct correct_ask *out, struct why *why) {
     struct correct_ask ask = {.dried = args->dried,
                               .read = (enum reading)args->read,
-                              .logged = true,
                               .batch_ml = isnan(args->holds_ml) ? v->row.amount_ml : args->holds_ml,
                               .need_ml = args->need_ml,
                               .most_ml = args->most_ml,
@@ -423,16 +423,19 @@ static enum status correct(struct op_call *call, struct why *why) {
     enum status s = batch_get(call, args->id, &v, why);
     if (!s && !v.row.target)
         s = why_say(why, E_MISSING, "/id", "This batch has no color that was aimed at.");
-    if (!s) s = log_reading(call, args, &v, why);
-    if (s) return s;
+    if (!s && !call->prepared) { /* the answer itself is what is prepared */
+        s = gather_job(call, NULL, false, &g, why);
+        if (!s) s = correct_ask_fill(call, args, &v, &g.job.shop, &ask, why);
+        if (!s)
+            s = color_correct(call->app->tables, &g.job.shelf, &ask, call->limit, call->arena,
+                              call->result, why);
+        if (!s) correct_answer_print(call->result, &call->out_body);
+        call->prepared = call->result;
+    }
+    if (s || !book_writes(call->book)) return s;
+    s = log_reading(call, args, &v, why);
     v.row.dried = args->dried.text;
-    s = row_change(call->book, &table_batch, &v.row, why);
-    if (!s) s = gather_job(call, NULL, false, &g, why);
-    if (!s) s = correct_ask_fill(call, args, &v, &g.job.shop, &ask, why);
-    if (!s)
-        s = color_correct(call->app->tables, &g.job.shelf, &ask, call->limit, call->arena,
-                          call->result, why);
-    if (!s) correct_answer_print(call->result, &call->out_body);
+    if (!s) s = row_change(call->book, &table_batch, &v.row, why);
     return s ? s : book_says(call->book, why, "%s dried to %s", v.row.name, args->dried.text);
 }
 
@@ -584,7 +587,7 @@ static const struct op rows[] = {
     {"batch pour", OP_POST, "/api/batches/{id}/pour", &desc_more, &desc_view, positional_id,
      OP_WRITES, "pour more into a batch, as a correction says", more},
     {"batch correct", OP_POST, "/api/batches/{id}/correct", &desc_correct, &desc_correct_answer,
-     positional_id, OP_WRITES | OP_SLOW,
+     positional_id, OP_WRITES | OP_PREPARES | OP_SLOW,
      "the batch dried to another color: learn from it, and what to add or start again with",
      correct},
     {"batch left", OP_POST, "/api/batches/{id}/left", &desc_left, &desc_view, positional_id,

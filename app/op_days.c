@@ -4,6 +4,7 @@
 #include "app/zone.h"
 #include "codec/plan_desc.h"
 #include "codec/time_text.h"
+#include "store/store.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -180,6 +181,18 @@ static const struct field act_fields[] = {
 };
 static DESC(desc_act, struct task_args, "task_args", "What happened to a task.", act_fields);
 
+/* The days before the change, computed outside of it where possible (OP_PREPARES). */
+static enum status days_before(struct op_call *call, struct days_view **out, struct why *why) {
+    if (!call->prepared) {
+        struct days_view *v = arena_take(call->arena, sizeof *v);
+        enum status s = v ? days_look(call, INT64_MIN, v, why) : book_no_memory(why);
+        if (s) return s;
+        call->prepared = v;
+    }
+    *out = call->prepared;
+    return OK;
+}
+
 /* The book's row of a task; made from the timetable when the book has none yet. */
 static enum status task_row_of(struct op_call *call, const char *id, struct task_row *row,
                                struct why *why) {
@@ -187,9 +200,10 @@ static enum status task_row_of(struct op_call *call, const char *id, struct task
     if (!id) return why_say(why, E_MISSING, "/id", "Say which task.");
     enum status s = row_get(call->book, &table_task, "id", id, call->arena, row, NULL);
     if (s != E_NOT_FOUND) return s;
-    struct days_view *v = arena_take(call->arena, sizeof *v);
-    s = v ? days_look(call, INT64_MIN, v, why) : book_no_memory(why);
-    for (size_t i = 0; !s && i < v->tasks_n; i++) {
+    struct days_view *v;
+    s = days_before(call, &v, why);
+    if (s || !book_writes(call->book)) return s;
+    for (size_t i = 0; i < v->tasks_n; i++) {
         const struct task_view *t = &v->tasks[i];
         if (strcmp(t->id, id)) continue;
         row_unsay(&table_task, row);
@@ -201,7 +215,7 @@ static enum status task_row_of(struct op_call *call, const char *id, struct task
         row->hands_min = t->hands_min;
         return row_add(call->book, &table_task, row, why);
     }
-    return s ? s : why_say(why, E_NOT_FOUND, "/id", "There is no task \"%.64s\" in the days.", id);
+    return why_say(why, E_NOT_FOUND, "/id", "There is no task \"%.64s\" in the days.", id);
 }
 
 /* Work that has begun is no longer only looked over or agreed. */
@@ -232,6 +246,7 @@ static enum status start(struct op_call *call, struct why *why) {
     const struct task_args *args = call->args;
     struct task_row row;
     enum status s = task_row_of(call, args->id, &row, why);
+    if (!s && !book_writes(call->book)) return OK;
     if (!s && row.done_utc_min != INT64_MIN)
         s = why_say(why, E_CONFLICT, "/id", "%s is done already.", row.name);
     if (s) return s;
@@ -248,6 +263,7 @@ static enum status done(struct op_call *call, struct why *why) {
     const struct task_args *args = call->args;
     struct task_row row;
     enum status s = task_row_of(call, args->id, &row, why);
+    if (!s && !book_writes(call->book)) return OK;
     if (!s && row.done_utc_min != INT64_MIN)
         s = why_say(why, E_CONFLICT, "/id", "%s is done already.", row.name);
     if (s) return s;
@@ -369,8 +385,9 @@ static enum status accept_task(struct op_call *call, const struct task_view *t, 
 
 static enum status accept(struct op_call *call, struct why *why) {
     struct done_answer *answer = call->result;
-    struct days_view *v = arena_take(call->arena, sizeof *v);
-    enum status s = v ? days_look(call, INT64_MIN, v, why) : book_no_memory(why);
+    struct days_view *v;
+    enum status s = days_before(call, &v, why);
+    if (s || !book_writes(call->book)) return s;
     for (size_t i = 0; !s && i < v->tasks_n; i++)
         if (v->tasks[i].state == TASK_OPEN) s = accept_task(call, &v->tasks[i], why);
     if (s) return s;
@@ -384,15 +401,15 @@ static const struct op rows[] = {
     {"days", OP_GET, "/api/days", &desc_now, &desc_days_answer, NULL, OP_READS | OP_SLOW,
      "the days of all open pieces", days},
     {"task start", OP_POST, "/api/tasks/{id}/start", &desc_act, &desc_task_view, positional_id,
-     OP_WRITES, "a task was begun", start},
+     OP_WRITES | OP_PREPARES, "a task was begun", start},
     {"task done", OP_POST, "/api/tasks/{id}/done", &desc_act, &desc_task_view, positional_id,
-     OP_WRITES, "a task is done; how long it took teaches the next plans", done},
+     OP_WRITES | OP_PREPARES, "a task is done; how long it took teaches the next plans", done},
     {"task undone", OP_POST, "/api/tasks/{id}/undone", &desc_act, &desc_task_view, positional_id,
      OP_WRITES, "a task is open again", undone},
     {"days replan", OP_POST, "/api/days/replan", NULL, &desc_replan, NULL, OP_READS | OP_SLOW,
      "what would move if the days were planned again now", replan},
-    {"days accept", OP_POST, "/api/days/accept", NULL, &desc_done, NULL, OP_WRITES | OP_SLOW,
-     "keep the days as they are planned now", accept},
+    {"days accept", OP_POST, "/api/days/accept", NULL, &desc_done, NULL,
+     OP_WRITES | OP_PREPARES | OP_SLOW, "keep the days as they are planned now", accept},
 };
 extern const struct ops ops_days;
 const struct ops ops_days = {rows, sizeof rows / sizeof *rows};

@@ -58,14 +58,10 @@ static enum status add_changed(struct op_call *call, const struct change_row *c,
     struct difference_row *d;
     size_t n;
     if (!c->subject || !c->before) return OK;
-    enum status s =
-        difference_find(c->before, c->after, "document", CHANGED_MAX, call->arena, &d, &n, why);
-    for (size_t i = 0; !s && i < n && h->changed_n < CHANGED_MAX; i++) {
-        const char *member = d[i].pointer;
-        if (!strcmp(member, "/revision") || !strcmp(member, "/number")) continue;
-        member += strncmp(member, "/document/", 10) ? 1 : 10;
-        h->changed[h->changed_n++] = (struct changed){c->subject, member, d[i].before, d[i].after};
-    }
+    enum status s = book_differences(call, c->before, c->after, &d, &n, why);
+    for (size_t i = 0; !s && i < n && h->changed_n < CHANGED_MAX; i++)
+        h->changed[h->changed_n++] =
+            (struct changed){c->subject, d[i].pointer + 1, d[i].before, d[i].after};
     return s;
 }
 

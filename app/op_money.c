@@ -5,6 +5,7 @@
 #include "app/op_record.h"
 #include "app/op_shelf.h"
 #include "codec/time_text.h"
+#include "store/store.h"
 #include "store/sums.h"
 
 #include <math.h>
@@ -148,7 +149,8 @@ static DESC(desc_closing, struct closing_view, "closing_row",
 static const struct field closings_fields[] = {F_ROWS(&desc_closing)};
 static DESC(desc_closings, struct list_answer, "closing_rows", "Closed pieces, newest first.",
             closings_fields);
-static const struct field closed_fields[] = {F_LIST_AFTER, F_LIST_LIMIT};
+static const struct field closed_fields[] = {F_ID(struct list_args, piece, 0, "only this one"),
+                                             F_LIST_AFTER, F_LIST_LIMIT};
 static DESC(desc_closed_list, struct list_args, "money_pieces_args", "Which closed pieces.",
             closed_fields);
 
@@ -175,8 +177,10 @@ static DESC(desc_close, struct close_args, "close_args", "What it came to.", clo
 
 static enum status pieces(struct op_call *call, struct why *why) {
     struct list_answer *answer = call->result;
-    struct row_query q = {.down = true};
-    enum status s = book_list(call, &table_closing, &q, call->args, why);
+    const struct list_args *args = call->args;
+    struct row_query q = {
+        .where = "(?1 IS NULL OR piece = ?1)", .texts = {args->piece}, .down = true};
+    enum status s = book_list(call, &table_closing, &q, args, why);
     const struct closing_row *rows = answer->rows;
     struct closing_view *views = arena_array(call->arena, answer->rows_n + 1, sizeof *views);
     if (!s && !views) s = book_no_memory(why);
@@ -192,22 +196,29 @@ static double said_or(double said, double else_value) {
     return isnan(said) ? else_value : said;
 }
 
-/* *out_plan stays NULL where the piece cannot be planned: closing needs no plan. */
-static enum status planned(struct op_call *call, const char *id, struct closing_row *row,
-                           const struct piece_plan **out_plan, struct why *why) {
+struct planned { /* the piece before it is closed */
+    struct plan_answer answer;
+    const struct piece_plan *piece; /* NULL where it cannot be planned: closing needs no plan */
+};
+
+static enum status planned(struct op_call *call, const char *id, struct planned **out,
+                           struct why *why) {
     struct gathered g;
-    struct plan_answer *answer = arena_take(call->arena, sizeof *answer);
+    struct planned *p = arena_take(call->arena, sizeof *p);
     struct plan_ask ask = {.now_utc_min = book_call_now(call)};
-    enum status s = answer ? gather_job(call, id, false, &g, why) : book_no_memory(why);
+    enum status s = p ? gather_job(call, id, false, &g, why) : book_no_memory(why);
     if (s) return s;
-    desc_unsay(&desc_plan_answer, answer);
-    if (gather_plan(call, &g, id, &ask, answer, NULL) || !answer->plan.pieces_n) return OK;
-    *out_plan = &answer->plan.pieces[0];
-    const struct price *p = &(*out_plan)->price;
-    row->planned_hours = p->hours;
-    row->planned_material_cent = p->material_cent;
-    row->planned_price_cent = p->price_cent;
+    desc_unsay(&desc_plan_answer, &p->answer);
+    if (!gather_plan(call, &g, id, &ask, &p->answer, NULL) && p->answer.plan.pieces_n)
+        p->piece = &p->answer.plan.pieces[0];
+    *out = p;
     return OK;
+}
+
+static void as_planned(const struct piece_plan *p, struct closing_row *row) {
+    row->planned_hours = p->price.hours;
+    row->planned_material_cent = p->price.material_cent;
+    row->planned_price_cent = p->price.price_cent;
 }
 
 static enum status actual(struct op_call *call, const struct close_args *args,
@@ -242,10 +253,15 @@ static enum status close_piece(struct op_call *call, struct why *why) {
     const struct close_args *args = call->args;
     struct closing_view *view = call->result;
     struct closing_row *row = &view->row;
-    const struct piece_plan *plan = NULL;
+    struct planned *plan = call->prepared;
     struct piece_row piece;
     row_unsay(&table_closing, row);
     enum status s = book_get(call, &table_piece, args->id, &piece, why);
+    if (!s && !plan) s = planned(call, args->id, &plan, why);
+    if (!s && !book_writes(call->book)) {
+        call->prepared = plan;
+        return OK;
+    }
     if (!s) s = book_fresh(call, &table_piece, &piece, why);
     if (!s && piece.closed_utc_min != INT64_MIN)
         s = why_say(why, E_CONFLICT, "/id", "%s is closed already. Undo opens it again.",
@@ -254,11 +270,11 @@ static enum status close_piece(struct op_call *call, struct why *why) {
     row->note = args->note;
     row->at_utc_min = book_call_now(call);
     row->removed = false;
-    if (!s) s = planned(call, args->id, row, &plan, why);
+    if (!s && plan->piece) as_planned(plan->piece, row);
     if (!s) s = closing_use(call, args->id, args->used, args->used_n, why);
     if (!s) s = actual(call, args, row, why);
     if (!s) s = write_closing(call, row, why);
-    if (!s) s = closing_keep(call, args->id, plan, why);
+    if (!s) s = closing_keep(call, args->id, plan->piece, why);
     if (!s) s = closing_read(call, args->id, &view->products, &view->products_n, why);
     if (s) return s;
     piece.stage = "closed";
@@ -277,7 +293,8 @@ static const struct op rows[] = {
     {"money pieces", OP_GET, "/api/money/pieces", &desc_closed_list, &desc_closings, NULL, OP_READS,
      "closed pieces: planned beside actual, and what an hour earned", pieces},
     {"piece close", OP_POST, "/api/pieces/{id}/close", &desc_close, &desc_closing, positional_id,
-     OP_WRITES, "close a piece: planned beside actual, and what an hour earned", close_piece},
+     OP_WRITES | OP_PREPARES, "close a piece: planned beside actual, and what an hour earned",
+     close_piece},
 };
 extern const struct ops ops_money;
 const struct ops ops_money = {rows, sizeof rows / sizeof *rows};

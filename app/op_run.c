@@ -80,14 +80,49 @@ static bool answered_before(struct op_call *call, const char *asked, enum status
     return true;
 }
 
+static void forget(const struct op *op, struct op_call *call) {
+    call->prepared = NULL;
+    text_free(&call->out_body);
+    if (op->result) desc_unsay(op->result, call->result);
+}
+
+/* The reading run, so that nobody waits for this writer while it computes. What it refuses is
+ * refused again by the writing run, which knows whether the request was answered before. */
+static enum status prepare(const struct op *op, struct op_call *call, int64_t *out_at,
+                           struct why *why) {
+    struct why unheard = {{0}, {0}};
+    call->prepared = NULL;
+    enum status s = store_read(call->app->store, &call->book, why);
+    if (s) return s;
+    *out_at = book_revision(call->book);
+    if (op->run(call, &unheard)) forget(op, call);
+    store_read_end(call->book);
+    call->book = NULL;
+    return OK;
+}
+
+/* Begins the change; what was prepared is of the state just before it, or is gone. */
+static enum status begin(const struct op *op, struct op_call *call, struct why *why) {
+    enum { TRIES = 3 };
+    int64_t at = INT64_MIN;
+    for (int i = 1;; i++) {
+        enum status s = op->flags & OP_PREPARES ? prepare(op, call, &at, why) : OK;
+        if (!s)
+            s = store_write(call->app->store, op->name, call->app->now_utc_min(call->app->now_ctx),
+                            &call->book, why);
+        if (s || !call->prepared || book_revision(call->book) == at + 1) return s;
+        forget(op, call);
+        if (i == TRIES) return OK;
+        store_rollback(call->book);
+    }
+}
+
 static enum status run_writing(const struct op *op, struct op_call *call, struct why *why) {
     char asked[40] = "";
     enum status s = OK;
     if (call->key) s = check_key(call->key, why);
     if (!s && call->key) s = fingerprint(call, asked, why);
-    if (!s)
-        s = store_write(call->app->store, op->name, call->app->now_utc_min(call->app->now_ctx),
-                        &call->book, why);
+    if (!s) s = begin(op, call, why);
     if (s) return s;
     if (call->key && answered_before(call, asked, &s, why)) {
         store_rollback(call->book);

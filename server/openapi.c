@@ -162,7 +162,12 @@ enum status openapi_print(struct text *out) {
         "what would be right\",\"content\":{\"application/json\":{\"schema\":{\"type\":"
         "\"object\",\"properties\":{\"error\":{\"type\":\"object\",\"properties\":{\"code\":{"
         "\"type\":\"string\"},\"field\":{\"type\":\"string\",\"description\":\"JSON pointer\"},"
-        "\"text\":{\"type\":\"string\"}},\"required\":[\"code\",\"field\",\"text\"]}},"
+        "\"text\":{\"type\":\"string\"}},\"required\":[\"code\",\"field\",\"text\"]},\"changed\":"
+        "{\"type\":\"array\",\"description\":\"of 412: what was changed since the revision in "
+        "If-Match\",\"items\":{\"type\":\"object\",\"properties\":{\"pointer\":{\"type\":"
+        "\"string\",\"description\":\"JSON pointer into the document, or the column\"},\"before\":{"
+        "\"type\":\"string\"},\"after\":{\"type\":\"string\"},\"operation\":{\"type\":\"string\"}},"
+        "\"required\":[\"pointer\"]}}},"
         "\"required\":[\"error\"]}}}}},\n\"schemas\":{\n");
     enum status s = schema_set_print(a.roots, a.roots_n, ref, out);
     text_print(out, "}}}\n");

@@ -106,11 +106,21 @@ static enum status from_query(const struct op *op, const char *query, struct are
     return s;
 }
 
+/* "{}": clients that always send a body send it to operations without arguments too. */
+static bool says_nothing(const char *body) {
+    static const char blank[] = " \t\r\n";
+    const char *at = body + strspn(body, blank);
+    if (*at++ != '{') return !at[-1];
+    at += strspn(at, blank);
+    if (*at++ != '}') return false;
+    return !at[strspn(at, blank)];
+}
+
 enum status route_args(const struct op *op, const struct http_request *request, struct arena *arena,
                        void *args, struct why *why) {
     enum status s = OK;
     bool file = op->flags & OP_FILE;
-    if (request->body_n && !op->args)
+    if (request->body_n && !op->args && !says_nothing(request->body))
         return why_say(why, E_UNKNOWN_KEY, "", "\"%s\" takes no body.", op->name);
     if (file && !request->body_n)
         return why_say(why, E_MISSING, "/photo", "Send the picture itself as the body.");
@@ -118,7 +128,7 @@ enum status route_args(const struct op *op, const struct http_request *request, 
         return why_say(why, E_TYPE, "",
                        file ? "Send the picture itself, as image/jpeg or the like."
                             : "Send the body as Content-Type: application/json.");
-    if (request->body_n && !file)
+    if (request->body_n && !file && op->args)
         s = document_read_args(op->args, request->body, request->body_n, arena, args, why);
     if (s == OK) s = from_query(op, request->query, arena, args, why);
     if (s == OK) s = from_path(op, request->path, arena, args, why);

@@ -28,7 +28,9 @@ await check('a stale change is 412, a fresh one goes through', async () => {
   same(good.status, 200, 'fresh');
   const stale = await s.send('PATCH', '/api/pieces/chest', { piece: { width: '36 in' } }, { 'if-match': tag });
   same(stale.status, 412, 'stale');
-  same((await stale.json()).error.code, 'stale', 'code');
+  const told = await stale.json();
+  same(told.error.code, 'stale', 'code');
+  same(told.changed, [{ pointer: '/width', before: '34 in', after: '35 in', operation: 'piece change' }], 'what was changed');
   same((await (await s.get('/api/pieces/chest')).json()).width_mm, 889, 'width');
 });
 await check('errors name field, fault and remedy', async () => {
@@ -40,6 +42,10 @@ await check('errors name field, fault and remedy', async () => {
   same((await s.get('/api/pieces/nobody')).status, 404, 'nobody');
   const method = await s.send('PUT', '/api/pieces', {});
   same([method.status, method.headers.get('allow')], [405, 'GET, POST'], 'method');
+});
+await check('an operation without arguments takes an empty object, and nothing else', async () => {
+  for (const body of [undefined, '{}', ' { } ']) same((await s.send('POST', '/api/days/replan', body)).status, 200, `body ${body}`);
+  for (const body of ['{"a":1}', '[]', '{}x']) same((await s.send('POST', '/api/days/replan', body)).status, 400, `body ${body}`);
 });
 await check('HEAD answers without a body', async () => {
   const r = await fetch(`${s.url}/api/pieces`, { method: 'HEAD' });

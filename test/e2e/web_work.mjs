@@ -47,24 +47,6 @@ await check('a new piece from nothing to its sheet, at phone size', async () => 
   must(taps <= 20, `${taps} taps`);
   await page.close();
 });
-await check('two windows change the same job: the second is told, nothing is overwritten', async () => {
-  const one = await b.page(), two = await b.page();
-  await b.open(one, '/pieces/chest');
-  await b.open(two, '/pieces/chest');
-  await two.route('**/api/events', (r) => r.abort()); // so that it does not learn of the other's change by itself
-  const last = await json('/api/pieces/chest');
-  const other = await server.send('PATCH', '/api/pieces/chest', { piece: { note: 'from the other window' } }, { 'if-match': `"${last.revision}"` });
-  must(other.ok, `the first change: ${other.status}`);
-  const r = await two.evaluate(async (revision) => {
-    const a = await fetch('/api/pieces/chest', { method: 'PATCH', headers: { 'content-type': 'application/json', 'if-match': `"${revision}"` }, body: JSON.stringify({ piece: { note: 'mine' } }) });
-    return a.status;
-  }, last.revision);
-  same(r, 412, 'status of the second');
-  same((await json('/api/pieces/chest')).document.note, 'from the other window', 'the note');
-  b.errors = b.errors.filter((e) => !/412/.test(e));
-  await one.close();
-  await two.close();
-});
 await check('a network lost in the middle of a save: it waits, is shown as unsent, and is done once', async () => {
   const page = await b.page(PHONE);
   await b.open(page, '/clients');

@@ -1,5 +1,6 @@
 /* A day worked through in the book: days, tasks, records, money, closing. The figures of the
  * closing were computed by hand, as each case says. */
+#include "app/book.h"
 #include "test/check.h"
 #include "test/unit/ask.h"
 
@@ -64,6 +65,56 @@ static void tasks(void) {
         CHECK(do_it("days replan", "{}") == OK && !strstr(answer, "instead of"));
         a.now_utc_min += 3 * 1440;
         CHECK(do_it("days replan", "{}") == OK && strstr(answer, "instead of"));
+    }
+}
+
+/* Another window writes while a change is still computing: once to each state that it reads. */
+struct meddler {
+    const struct op_call *call;
+    int left;
+    int64_t seen;
+};
+
+static bool meddle(void *ctx) {
+    struct meddler *m = ctx;
+    const char *out;
+    if (book_writes(m->call->book) || book_revision(m->call->book) == m->seen || m->left <= 0)
+        return false;
+    m->seen = book_revision(m->call->book);
+    m->left--;
+    struct asker other = {.app = a.app, .now_utc_min = a.now_utc_min, .if_revision = INT64_MIN};
+    other.app.now_ctx = &other;
+    arena_init(&other.arena, alloc_heap(), 0);
+    CHECK(ask(&other, "client add", "{\"name\":\"Meddler\"}", &out) == OK);
+    arena_free(&other.arena);
+    return false;
+}
+
+static void computing_outside(void) {
+    CASE("a long change computes before it writes: others write meanwhile, and what it wrote is of "
+         "the state that it stands on") {
+        for (int times = 0; times <= 4; times += 2) {
+            const struct op *op = op_by_name("days accept");
+            struct done_answer done;
+            desc_unsay(op->result, &done);
+            struct op_call call = {
+                .app = &a.app, .arena = &a.arena, .result = &done, .if_revision = INT64_MIN};
+            struct meddler m = {.call = &call, .left = times, .seen = INT64_MIN};
+            call.limit = (struct limit){.stop = meddle, .ctx = &m};
+            CHECK(op_run(op, &call, &a.why) == OK);
+            CHECK(call.out_revision == done.revision);
+            CHECK(m.left == (times > 3 ? times - 3 : 0)); /* three tries, then within the change */
+            CHECK(do_it("days replan", "{}") == OK && !strstr(answer, "instead of"));
+        }
+    }
+    CASE("a change that was prepared and refused says why, and a repeated key gets its answer") {
+        a.key = "accept-once-1";
+        CHECK(do_it("days accept", "{}") == OK);
+        int64_t revision = a.revision;
+        a.key = "accept-once-1";
+        CHECK(do_it("days accept", "{}") == OK && a.revision == revision);
+        CHECK(do_it("task done", "{\"id\":\"nobody/nothing\"}") == E_NOT_FOUND);
+        CHECK_TEXT(a.why.field, "/id");
     }
 }
 
@@ -278,6 +329,7 @@ static void mixing(void) {
 int main(void) {
     asker_open(&a);
     tasks();
+    computing_outside();
     money();
     records();
     mixing();

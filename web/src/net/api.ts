@@ -3,12 +3,18 @@
 import { Cell } from '../lib/cell';
 import { enqueue } from './queue';
 
+export interface Changed {
+  pointer: string;
+  before?: string;
+  after?: string;
+  operation?: string;
+}
 export interface Failure {
   code: string;
   field?: string;
   text: string;
   status: number;
-  changed?: { what?: string }[];
+  changed?: Changed[]; /* of 412: what somebody else did meanwhile */
 }
 export interface Answer<T> {
   body: T;
@@ -58,7 +64,7 @@ export async function failureOf(r: Response): Promise<Failure> {
       code: 'error',
       text: r.statusText,
       ...body.error,
-      changed: body.changed ?? body.error?.changed,
+      changed: body.changed,
     };
   } catch {
     return { status: r.status, code: 'error', text: `The server answered ${r.status}.` };

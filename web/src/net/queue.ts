@@ -76,6 +76,7 @@ export async function flush() {
           code: 'refused',
           text: `The server answered ${r.status}.`,
           ...body.error,
+          changed: body.changed,
         };
         await store('readwrite', (s) => s.put({ ...u, refused }));
       }

@@ -254,6 +254,7 @@ export interface PiecePlan {
     groups?: { id: string; name?: string; first?: number; n?: number }[];
   };
   color?: ColorPlan;
+  colors?: ColorPlan[];
   amounts?: Amount[];
   price?: Price;
   care?: { text?: string; until_utc_min?: number }[];

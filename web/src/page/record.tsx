@@ -1,14 +1,15 @@
 /* The record of a piece: where it stands, what was done to it, closing it with what it really took. */
-import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List, PiecePlan } from '../net/types';
-import { money } from '../lib/quantity';
 import { go } from '../lib/router';
 import { whenText } from '../lib/time';
-import { Act, Field, Seg, capital } from '../ui/controls';
+import { Act, Seg, capital } from '../ui/controls';
+import { specOf } from '../ui/fields';
+import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
 import { patchPiece, undo, undoAct } from './change';
+import { CameTo, CloseForm } from './closing';
 import type { Editing } from './piece';
 
 export const STAGES = [
@@ -28,80 +29,24 @@ interface Change {
   at_utc_min?: number;
   what?: string;
   operation?: string;
-  undone?: boolean;
   undoes?: number;
+  undone_by?: number;
+  changed?: { of: string; member: string; before?: string; after?: string }[];
 }
-interface Closed {
-  planned_hours?: number;
-  actual_hours?: number;
-  planned_material_cent?: number;
-  actual_material_cent?: number;
-  planned_price_cent?: number;
-  actual_price_cent?: number;
-  hour_cent?: number;
+/* "Width 34 in, now 35 in": what of the piece itself was changed. */
+function changeText(c: Change): string {
+  const own = (c.changed ?? []).filter((x) => x.of === 'piece' && x.after !== undefined);
+  if (!own.length) return c.what || capital(c.operation);
+  return own
+    .slice(0, 3)
+    .map((x) => {
+      const label = x.member === 'stage' ? 'Stage' : specOf(x.member.replace(/\//g, '.')).label,
+        say = (v: string) => (x.member === 'stage' ? stageText(v) : v.length > 40 ? `${v.slice(0, 38)}…` : v);
+      return `${label}: ${x.before === undefined ? '' : `${say(x.before)}, now `}${say(x.after as string)}`;
+    })
+    .join('; ');
 }
 
-function Close({ edit, plan }: { edit: Editing; plan: PiecePlan | undefined }) {
-  const [hours, setHours] = useState(''),
-    [price, setPrice] = useState(''),
-    [note, setNote] = useState(''),
-    [done, setDone] = useState<Closed | null>(null);
-  const closing = async () => {
-    const body: Record<string, string> = {};
-    if (hours) body.hours = /^\d+([.,]\d+)?$/.test(hours) ? `${hours.replace(',', '.')} h` : hours;
-    if (price) body.price = /^\d/.test(price) ? `$${price}` : price;
-    if (note) body.note = note;
-    const o = await send<Closed>({
-      method: 'POST',
-      path: `/api/pieces/${encodeURIComponent(edit.id)}/close`,
-      body,
-      revision: edit.revision,
-      what: 'Close the job',
-    });
-    if (told(o, { text: 'Closed.', act: undoAct(o.ok ? o.revision : undefined) }) && o.ok)
-      setDone(o.body);
-  };
-  return (
-    <div>
-      <div class="form">
-        <Field
-          label="Hours it took"
-          value={hours}
-          onInput={(e) => setHours(e.currentTarget.value)}
-          help={
-            plan?.price?.hours
-              ? `Planned ${plan.price.hours.toFixed(1)} h. Empty: the sum of the tasks.`
-              : 'Empty: the sum of the tasks.'
-          }
-        />
-        <Field
-          label="Price paid"
-          value={price}
-          onInput={(e) => setPrice(e.currentTarget.value)}
-          help={
-            plan?.price?.price_cent
-              ? `Planned ${money(plan.price.price_cent)}. Empty: the money on record.`
-              : undefined
-          }
-        />
-        <Field label="Note" value={note} onInput={(e) => setNote(e.currentTarget.value)} />
-      </div>
-      <div class="acts">
-        <Act kind="btn main" run={closing}>
-          Close the job
-        </Act>
-      </div>
-      {done && (
-        <p class="note gap">
-          <b>
-            {done.hour_cent !== undefined ? `An hour earned ${money(done.hour_cent)}.` : 'Closed.'}
-          </b>{' '}
-          <a href="/money">Planned beside actual</a>
-        </p>
-      )}
-    </div>
-  );
-}
 export function Record({
   edit,
   plan,
@@ -113,6 +58,7 @@ export function Record({
 }) {
   const at = `/api/pieces/${encodeURIComponent(edit.id)}`,
     history = useAnswer<List<Change>>(`${at}/history`).data?.rows ?? [];
+  const { units } = useShop();
   const stage = edit.row.stage ?? 'looked_over';
   const remove = async () => {
     const o = await send({
@@ -136,13 +82,15 @@ export function Record({
         <Seg
           label="Where it stands"
           value={stage}
-          options={STAGES}
+          options={STAGES.filter(([v]) => v !== 'closed' || stage === 'closed')}
           set={(v) => void patchPiece(edit, { stage: v }, stageText(v))}
         />
-        {stage !== 'closed' && (
+        {stage === 'closed' ? (
+          <CameTo id={edit.id} units={units} />
+        ) : (
           <details class="gap">
             <summary>Close the job with what it really took</summary>
-            <Close edit={edit} plan={plan} />
+            <CloseForm edit={edit} plan={plan} />
           </details>
         )}
         {history.length > 0 && (
@@ -150,8 +98,8 @@ export function Record({
             {history.slice(0, 30).map((c) => (
               <li class="when">
                 <span class="k">{c.at_utc_min ? whenText(c.at_utc_min) : ''}</span>
-                <span>{c.what || capital(c.operation)}</span>
-                {!c.undone && (
+                <span class={c.undone_by === undefined ? undefined : 'done'}>{changeText(c)}</span>
+                {c.undone_by === undefined && (
                   <button class="btn small" onClick={() => void undo(c.revision)}>
                     Take back
                   </button>

@@ -306,9 +306,10 @@ function Book() {
               'record',
               'money',
               'closing',
+              'closing_product',
             ].map((t) => (
               <a class="btn small" href={`/api/export/${t}.csv`} download={`${t}.csv`}>
-                {t.replace('_', ' ')}
+                {t.replace(/_/g, ' ')}
               </a>
             ))}
           </p>

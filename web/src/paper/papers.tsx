@@ -12,6 +12,7 @@ import type {
   Units,
 } from '../net/types';
 import { clockText, dayOf, dueText, longDay, spanText, whenText, nowMinutes } from '../lib/time';
+import { inUnits } from '../lib/settings';
 import { money, sizeText } from '../lib/quantity';
 import { PieceThumb } from '../draw/piece';
 import { labCss } from '../draw/parts';
@@ -420,7 +421,11 @@ export interface LabelAnswer {
 export function Label({ id, copies = 1 }: { id: string; copies?: number }) {
   const kind = useCell(paper),
     { data } = useAnswer<LabelAnswer>(
-      kind === 'label' ? `/api/batches/${encodeURIComponent(id)}/label` : null,
+      kind === 'label'
+        ? inUnits(
+            `/api/batches/${encodeURIComponent(id)}/label?base=${encodeURIComponent(location.origin)}`,
+          )
+        : null,
     );
   if (kind !== 'label' || !data) return null;
   const code = data.qr ?? data.svg;

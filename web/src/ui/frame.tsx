@@ -10,7 +10,7 @@ import { ground, surround, units as chosen, type Tone } from '../lib/settings';
 import { clockText, longDay, nowMinutes, setZone } from '../lib/time';
 import { quantity } from '../lib/quantity';
 import { Seg } from './controls';
-import { SaidLine } from './said';
+import { SaidLine, failureText } from './said';
 
 const WORDS = [
   ['/today', 'Today'],
@@ -92,7 +92,7 @@ function Unsent() {
             <li>
               <span>
                 <b>{u.refused ? 'Not taken' : 'Unsent'}</b> {u.what}
-                {u.refused ? `: ${u.refused.text}` : ''}
+                {u.refused ? `: ${failureText(u.refused)}` : ''}
               </span>
               {u.refused ? (
                 <button class="btn" onClick={() => void forget(u)}>

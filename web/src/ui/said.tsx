@@ -1,7 +1,8 @@
 /* What the app says back: one line above the bottom bar, with what can be done about it. */
 import { Cell } from '../lib/cell';
-import { type Failure, type Outcome } from '../net/api';
+import { type Changed, type Failure, type Outcome } from '../net/api';
 import { useCell } from '../net/use';
+import { specOf } from './fields';
 
 export interface Said {
   text: string;
@@ -15,9 +16,17 @@ export function say(s: Said | null) {
   said.set(s);
   if (s && !s.stop) timer = window.setTimeout(() => said.set(null), s.act ? 12000 : 5000);
 }
+const short = (s: string) => (s.length > 40 ? `${s.slice(0, 38)}…` : s);
+function changeText(c: Changed): string {
+  const label = specOf(c.pointer.slice(1).replace(/\//g, '.')).label;
+  if (c.after === undefined) return `${label} taken out`;
+  return `${label} ${c.before === undefined ? '' : `${short(c.before)}, now `}${short(c.after)}`;
+}
 export function failureText(f: Failure): string {
-  if (f.status === 412)
-    return `Somebody changed this meanwhile${f.changed?.[0]?.what ? `: ${f.changed.map((c) => c.what).join('; ')}` : ''}. It is shown as it is now; nothing of yours was written.`;
+  if (f.status === 412) {
+    const what = (f.changed ?? []).slice(0, 4).map(changeText).join('; ');
+    return `Changed meanwhile by another window${what && `: ${what}`}. It is shown as it is now; nothing of yours was written. Look, then do it again.`;
+  }
   return f.field ? `${f.field}: ${f.text}` : f.text;
 }
 /* Says what became of a write; true when it is in the book. */
