@@ -20,7 +20,7 @@ static bool at(const uint8_t *p, size_t n, size_t from, const char *what) {
 
 /* ISO/IEC 23008-12: a file type box whose brands name still pictures coded as HEVC. */
 static bool is_heic(const uint8_t *p, size_t n) {
-    static const char *const brands[] = {"heic", "heix", "heim", "heis", "mif1"};
+    static const char *const brands[] = {"heic", "heix", "heim", "heis"};
     if (!at(p, n, 4, "ftyp")) return false;
     size_t box = (size_t)p[0] << 24 | (size_t)p[1] << 16 | (size_t)p[2] << 8 | p[3];
     if (box > n) box = n;

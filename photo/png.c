@@ -2,6 +2,7 @@
 #include "photo/exif.h"
 #include "photo/raster.h"
 
+#include <math.h>
 #include <png.h>
 #include <setjmp.h>
 #include <stdio.h>
@@ -95,6 +96,9 @@ static enum status read_space(struct png *x, struct raster_head *head, struct wh
         if (png_get_cHRM(x->png, x->info, &xy[6], &xy[7], &xy[0], &xy[1], &xy[2], &xy[3], &xy[4],
                          &xy[5]) == PNG_INFO_cHRM)
             memcpy(head->xy, xy, sizeof xy);
+        double apart = head->gamma;
+        for (int i = 0; i < 8; i++) apart = fmax(apart, fabs(head->xy[i] - srgb[i]));
+        if (apart < 0.0005) head->space = SPACE_SRGB;
     }
     at = chunk(x->p, x->n, "cICP", &n);
     return at && n >= 4 ? read_cicp(at, head, why) : OK;

@@ -186,6 +186,20 @@ await check('two pictures of it are averaged; keys do what fingers do', async ()
   await read(page);
   must(/Mean of 2 pictures/.test(await page.locator('main').innerText()), 'no mean');
 });
+await check('pictures of a piece: one comes in, is taken away, and comes back', async () => {
+  await b.open(page, '/pieces/chest');
+  const box = page.locator('#pictures');
+  await box.locator('input[type=file]').last().setInputFiles(picture([PAPER, bowl], WARM));
+  await box.locator('figure').waitFor();
+  await box.scrollIntoViewIfNeeded();
+  await page.waitForFunction(() => document.querySelector('#pictures img')?.naturalWidth > 100);
+  if (shots) await box.screenshot({ path: join(shots, 'photo-piece.png') });
+  same((await json('/api/pictures?piece=chest')).rows.map((r) => r.kind), ['before'], 'pictures');
+  await box.getByRole('button', { name: /Take away/ }).click();
+  await page.waitForFunction(() => !document.querySelector('#pictures figure'));
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await box.locator('figure').waitFor();
+});
 await check('no console error in all of it', async () => same(b.errors, [], 'console'));
 await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
 await b.stop();

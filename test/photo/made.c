@@ -148,6 +148,7 @@ static uint8_t *heic(const struct made *m, size_t *out_n) {
     struct heif_context *c = heif_context_alloc();
     struct heif_encoder *e = NULL;
     struct heif_image *image = NULL;
+    struct heif_encoding_options *options = NULL;
     struct bytes b = {0};
     struct heif_writer writer = {1, take};
     int stride;
@@ -160,9 +161,12 @@ static uint8_t *heic(const struct made *m, size_t *out_n) {
     for (int y = 0; y < m->h; y++)
         memcpy(to + y * stride, m->rgb + (size_t)y * (size_t)m->w * 3, (size_t)m->w * 3);
     if (m->icc) heif_image_set_raw_color_profile(image, "prof", m->icc, m->icc_n);
-    if (!heif_context_encode_image(c, image, e, NULL, NULL).code)
+    options = heif_encoding_options_alloc(); /* turns and mirrors stand in the container */
+    if (m->orientation) options->image_orientation = (enum heif_orientation)m->orientation;
+    if (!heif_context_encode_image(c, image, e, options, NULL).code)
         heif_context_write(c, &writer, &b);
 out:
+    if (options) heif_encoding_options_free(options);
     heif_image_release(image);
     if (e) heif_encoder_release(e);
     heif_context_free(c);

@@ -10,6 +10,7 @@ import { place } from '../lib/router';
 import { Marks } from '../draw/marks';
 import { Act, Select } from '../ui/controls';
 import { failureText, say } from '../ui/said';
+import { Take } from '../ui/take';
 import type { Paint } from './shelf';
 import { PhotoUse } from './photo_use';
 
@@ -33,24 +34,6 @@ const CALLED: Record<Kind, string> = {
   gray: 'Gray',
   chip: 'Chip',
 };
-
-function Take({ label, camera, got }: { label: string; camera?: boolean; got: (f: File) => void }) {
-  return (
-    <label class={camera ? 'btn main file' : 'btn file'}>
-      {label}
-      <input
-        type="file"
-        accept="image/*,.heic,.heif"
-        {...(camera ? { capture: 'environment' as const } : {})}
-        onChange={(e) => {
-          const f = e.currentTarget.files?.[0];
-          if (f) got(f);
-          e.currentTarget.value = '';
-        }}
-      />
-    </label>
-  );
-}
 
 function MarkRow({
   m,

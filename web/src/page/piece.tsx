@@ -173,8 +173,12 @@ function SheetOf(p: SheetProps) {
         </Stage>
       ))}
       {whole && p.edit && <Record edit={p.edit} plan={p.piece} number={sections.length + 1} />}
+      {whole && p.edit && <PicturesOf piece={p.edit.id} number={sections.length + 2} />}
     </>
   );
+}
+function PicturesOf(p: { piece: string; number: number }) {
+  return <Later quiet key={p.piece} of={(r) => <r.Pictures {...p} />} />;
 }
 function StopCount({ rows }: { rows: SheetRow[] }) {
   const stops = rows.filter((r) => r.kind === 'stop').length,

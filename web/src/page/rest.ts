@@ -5,6 +5,7 @@ export { ColorPage } from './color';
 export { Money } from './money';
 export { NewPiece } from './new';
 export { PhotoPage } from './photo';
+export { Pictures } from './pictures';
 export { Shelf } from './shelf';
 export { ShopPage } from './shop';
 export { WorthPage } from './worth';

@@ -1,0 +1,18 @@
+/* A picture from the camera or from what is kept. */
+export function Take({ label, camera, got }: { label: string; camera?: boolean; got: (f: File) => void }) {
+  return (
+    <label class={camera ? 'btn main file' : 'btn file'}>
+      {label}
+      <input
+        type="file"
+        accept="image/*,.heic,.heif"
+        {...(camera ? { capture: 'environment' as const } : {})}
+        onChange={(e) => {
+          const f = e.currentTarget.files?.[0];
+          if (f) got(f);
+          e.currentTarget.value = '';
+        }}
+      />
+    </label>
+  );
+}
