@@ -24,8 +24,10 @@ struct template_choice {
 struct choices {
     struct template_choice *templates;
     size_t templates_n;
-    struct choice *finishes, *woods, *classes, *methods, *repairs, *effects, *conditions;
-    size_t finishes_n, woods_n, classes_n, methods_n, repairs_n, effects_n, conditions_n;
+    struct choice *finishes, *woods, *classes, *methods, *repairs, *effects, *conditions,
+        *operations, *waits;
+    size_t finishes_n, woods_n, classes_n, methods_n, repairs_n, effects_n, conditions_n,
+        operations_n, waits_n;
     const char *words; /* JSON object: member -> words */
 };
 
@@ -118,6 +120,8 @@ static bool tables_fill(const struct tables *t, struct arena *a, struct choices 
     TABLE_FILL(repairs, repairs, name, NULL, true);
     TABLE_FILL(effects, operations, name, NULL, !strcmp(row->role, "effect"));
     TABLE_FILL(conditions, conditions, name, NULL, true);
+    TABLE_FILL(operations, operations, name, NULL, true);
+    TABLE_FILL(waits, waits, name, NULL, true);
     for (size_t i = 0; i < c->conditions_n; i++) c->conditions[i].text = t->conditions[i].look;
     return true;
 }
@@ -196,6 +200,8 @@ static const struct field choices_fields[] = {
     F_LIST(struct choices, repairs, &desc_choice, 1000, "repairs"),
     F_LIST(struct choices, effects, &desc_choice, 1000, "stencil, glaze, distressing ..."),
     F_LIST(struct choices, conditions, &desc_choice, 1000, "conditions at a glance, before buying"),
+    F_LIST(struct choices, operations, &desc_choice, 1000, "kinds of work"),
+    F_LIST(struct choices, waits, &desc_choice, 100, "what work may wait for from outside"),
     F_JSON(struct choices, words, "words of each member that has a fixed set"),
 };
 static DESC(desc_choices, struct choices, "choices", "What a form may offer.", choices_fields);

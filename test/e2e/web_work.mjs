@@ -123,6 +123,37 @@ if (await there('/api/pieces/chest/plan')) {
   }
 } else skip('papers', 'the plan of a piece in the book is not served yet');
 
+await check('a piece waits for the client, the days say so, and it is here', async () => {
+  const page = await b.page(PHONE);
+  await b.open(page, '/pieces/desk');
+  await page.getByRole('button', { name: 'It must wait for something' }).click();
+  await page.getByLabel('Waits for', { exact: true }).selectOption('client');
+  await page.getByRole('button', { name: 'Let it wait' }).click();
+  await page.getByText("Waits for the client's yes.").first().waitFor();
+  same((await json('/api/pieces/desk')).document.waits, [{ kind: 'client' }], 'waits in the book');
+  await page.getByRole('button', { name: 'It is here' }).click();
+  await page.getByRole('button', { name: 'It is here' }).waitFor({ state: 'detached' });
+  same((await json('/api/pieces/desk')).document.waits, undefined, 'waits in the book');
+  await page.close();
+});
+await check('people of the shop are told apart, and the days say who', async () => {
+  const page = await b.page();
+  await b.open(page, '/shop');
+  const people = page.locator('section.stage', { has: page.getByRole('heading', { name: 'People' }) });
+  for (const name of ['Ida', 'Tom']) {
+    await people.getByLabel('Name', { exact: true }).last().fill(name);
+    await people.getByRole('button', { name: 'Add a person' }).click();
+    await people.locator('legend', { hasText: name }).waitFor();
+  }
+  const days = await json('/api/days');
+  must(days.tasks.every((t) => ['Ida', 'Tom'].includes(t.person)), 'a task without a person');
+  for (let i = 0; i < 2; i++) {
+    await people.getByRole('button', { name: /^Take out/ }).first().click();
+    await people.locator('fieldset').nth(1 - i).waitFor({ state: 'detached' });
+  }
+  await page.close();
+});
+
 // A preview of what is only half typed is answered with 400 and shown as a sentence; the browser
 // logs every such answer, so whether one falls between two keys hangs on the machine's load.
 const halfTyped = (e) => /\/pieces\/new: .*\b400\b.*\/api\/plan/.test(e);

@@ -381,6 +381,7 @@ export function DaysList({
                   {many && titles.get(t.piece ?? '') ? `${titles.get(t.piece ?? '')}: ` : ''}
                   {t.name}
                   <small>
+                    {t.person ? `${t.person}, ` : ''}
                     {spanText(t.hands_min ?? 0)}
                     {t.dry_until_utc_min && t.dry_until_utc_min > (t.end_utc_min ?? 0)
                       ? `, dry ${dayOf(t.dry_until_utc_min) === dayOf(t.start_utc_min as number) ? '' : `${weekday(t.dry_until_utc_min)} `}${clockText(t.dry_until_utc_min)}`

@@ -18,6 +18,8 @@ export interface Choices {
   repairs?: Choice[];
   effects?: Choice[];
   conditions?: Choice[];
+  operations?: Choice[];
+  waits?: Choice[];
   words?: Record<string, string[]>;
 }
 export function useChoices(): Choices {

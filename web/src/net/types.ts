@@ -200,6 +200,7 @@ export interface DayTask {
   group?: string;
   name?: string;
   operation?: string;
+  person?: string;
   hands_min?: number;
   start_utc_min?: number;
   end_utc_min?: number;

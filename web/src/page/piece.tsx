@@ -28,6 +28,7 @@ import { LookOver, ToPath } from './lookover';
 import { Record } from './record';
 import { printPaper } from '../paper/print';
 import { Later } from './later';
+import { Waits } from './waits';
 
 function TitleCell({ row }: { row: SheetRow }) {
   const f = useFigure({
@@ -166,6 +167,8 @@ function SheetOf(p: SheetProps) {
               <LookOver edit={p.edit} />
             ) : s.id === 'color' && p.edit ? (
               <ToPath id={p.edit.id} />
+            ) : s.id === 'days' && p.edit ? (
+              <Waits edit={p.edit} plan={p.plan} />
             ) : undefined
           }
         >

@@ -5,12 +5,14 @@ import { useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { Doc, List, Shop } from '../net/types';
 import { go } from '../lib/router';
+import type { HourDoc } from '../lib/hours';
 import { clockOfMinutes, whenText } from '../lib/time';
 import { Act, Empty, Field } from '../ui/controls';
 import { EditField } from '../ui/edit';
 import type { FieldSpec } from '../ui/fields';
 import { failureText, say, told } from '../ui/said';
 import { undoAct } from './change';
+import { Crew, type MemberDoc } from './crew';
 
 interface ShopAnswer {
   document?: Doc;
@@ -61,6 +63,7 @@ const GROUPS: [string, string, FieldSpec[]][] = [
       f('night_temperature', 'By night'),
       f('humidity', 'Humidity', 'text', { help: '54 %' }),
       f('drying_area', 'Floor to dry on', 'text', { help: '60 sq ft' }),
+      f('booth', 'A booth for sprayed coats', 'yes'),
     ],
   ],
   [
@@ -81,11 +84,6 @@ const DAYS = [
   ['sat', 'Saturday'],
   ['sun', 'Sunday'],
 ] as const;
-interface HourDoc {
-  day: string;
-  open: string;
-  close: string;
-}
 
 function useShopPatch(revision: number | undefined) {
   return async (patch: Doc, what: string) => {
@@ -377,6 +375,7 @@ export function ShopPage() {
           <Hours key={JSON.stringify(doc.hours)} answer={answer} patch={patch} />
         </div>
       </section>
+      <Crew crew={(doc.crew as MemberDoc[] | undefined) ?? []} patch={patch} />
       <Tools answer={answer} patch={patch} />
       <Book />
       <section class="stage">

@@ -1,0 +1,150 @@
+/* People of the shop who are told apart: own hours, own days off, and what each one does. */
+import { useState } from 'preact/hooks';
+import { named, useChoices } from '../net/choices';
+import type { Doc } from '../net/types';
+import { hoursOf, hoursText, type HourDoc } from '../lib/hours';
+import { Act, Field } from '../ui/controls';
+
+export interface MemberDoc {
+  id: string;
+  name?: string;
+  hours?: HourDoc[];
+  days_off?: string[];
+  only?: string[];
+}
+
+const word = (name: string, taken: Set<string>) => {
+  const base = name.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') || 'person';
+  let id = base;
+  for (let n = 2; taken.has(id); n++) id = `${base}-${n}`;
+  return id;
+};
+
+function Member({
+  member,
+  keep,
+  remove,
+}: {
+  member: MemberDoc;
+  keep: (m: MemberDoc) => Promise<boolean>;
+  remove: () => Promise<boolean>;
+}) {
+  const choices = useChoices(),
+    only = new Set(member.only ?? []);
+  const change = (patch: Partial<MemberDoc>) => {
+    const next: MemberDoc = { ...member, ...patch };
+    for (const k of ['name', 'hours', 'days_off', 'only'] as const)
+      if (!next[k]?.length) delete next[k];
+    void keep(next);
+  };
+  return (
+    <fieldset class="member">
+      <legend class="name">{member.name ?? member.id}</legend>
+      <div class="form">
+        <Field
+          label="Name"
+          value={member.name ?? ''}
+          onChange={(e) => change({ name: e.currentTarget.value.trim() })}
+        />
+        <Field
+          label="Own hours"
+          value={hoursText(member.hours)}
+          placeholder="the shop’s"
+          help="mon 9:00 am - 1:00 pm, weekdays 2:00 pm - 5:00 pm"
+          onChange={(e) => change({ hours: hoursOf(e.currentTarget.value) })}
+        />
+        <Field
+          label="Days off"
+          value={(member.days_off ?? []).join(', ')}
+          placeholder="the shop’s"
+          help="2026-12-24, 2026-12-31"
+          onChange={(e) => change({ days_off: e.currentTarget.value.split(/[,\s]+/).filter(Boolean) })}
+        />
+      </div>
+      <details class="gap-s">
+        <summary>
+          {only.size
+            ? `Does only: ${(choices.operations ?? [])
+                .filter((o) => only.has(o.id))
+                .map(named)
+                .join(', ')}`
+            : 'Does everything'}
+        </summary>
+        <div class="checks">
+          {(choices.operations ?? []).map((o) => (
+            <label>
+              <input
+                type="checkbox"
+                checked={only.has(o.id)}
+                onChange={(e) => {
+                  const next = new Set(only);
+                  if (e.currentTarget.checked) next.add(o.id);
+                  else next.delete(o.id);
+                  change({ only: [...next] });
+                }}
+              />{' '}
+              {named(o)}
+            </label>
+          ))}
+        </div>
+      </details>
+      <div class="acts">
+        <Act kind="btn small" run={remove}>
+          Take out<span class="vh">: {member.name ?? member.id}</span>
+        </Act>
+      </div>
+    </fieldset>
+  );
+}
+
+export function Crew({
+  crew,
+  patch,
+}: {
+  crew: MemberDoc[];
+  patch: (p: Doc, what: string) => Promise<boolean>;
+}) {
+  const [name, setName] = useState('');
+  const put = (next: MemberDoc[], what: string) =>
+    patch({ crew: next.length ? next : null }, what);
+  const add = async () => {
+    const id = word(name, new Set(crew.map((m) => m.id)));
+    if (await put([...crew, { id, name: name.trim() }], `${name.trim()} works here`)) setName('');
+  };
+  return (
+    <section class="stage">
+      <header>
+        <h2>People</h2>
+        <p>Named only where hours or tasks differ; the days then say who does what.</p>
+      </header>
+      <div class="stage-body">
+        {crew.map((m, i) => (
+          <Member
+            key={JSON.stringify(m)}
+            member={m}
+            keep={(next) =>
+              put(
+                crew.map((x, k) => (k === i ? next : x)),
+                next.name ?? next.id,
+              )
+            }
+            remove={() =>
+              put(
+                crew.filter((_, k) => k !== i),
+                `${m.name ?? m.id} taken out`,
+              )
+            }
+          />
+        ))}
+        <div class="form">
+          <Field label="Name" value={name} onInput={(e) => setName(e.currentTarget.value)} />
+        </div>
+        <div class="acts">
+          <Act run={add} disabled={!name.trim()}>
+            Add a person
+          </Act>
+        </div>
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,120 @@
+/* What a piece's work waits for from outside: a laboratory, a client's yes, an ordered part. */
+import { useState } from 'preact/hooks';
+import { named, pairs, useChoices } from '../net/choices';
+import type { PlanAnswer } from '../net/types';
+import { Act, Field, Select } from '../ui/controls';
+import { setValue } from './change';
+import type { Editing } from './piece';
+
+interface WaitDoc {
+  kind: string;
+  before?: string;
+  until?: string;
+  note?: string;
+}
+const longDate = (iso: string) =>
+  new Date(`${iso}T12:00`).toLocaleDateString('en-US', {
+    weekday: 'short',
+    month: 'short',
+    day: 'numeric',
+  });
+
+export function Waits({ edit, plan }: { edit: Editing; plan: PlanAnswer }) {
+  const choices = useChoices(),
+    waits = (edit.document.waits as WaitDoc[] | undefined) ?? [];
+  const [open, setOpen] = useState(false),
+    [fresh, set] = useState<WaitDoc>({ kind: 'client' });
+  const nameOf = (list: typeof choices.waits, id?: string) => {
+    const row = list?.find((c) => c.id === id);
+    return row ? named(row) : (id ?? '');
+  };
+  const keep = (list: WaitDoc[], what: string) =>
+    setValue(edit, ['waits'], list.length ? list : null, what);
+  /* only steps that this piece has */
+  const steps = new Set(
+    (plan.days?.rows ?? []).filter((t) => t.piece === edit.id).map((t) => t.operation),
+  );
+  const before = pairs(
+    choices.operations?.filter((o) => steps.has(o.id)),
+    'What it usually holds up',
+  );
+  const add = async () => {
+    const clean = Object.fromEntries(Object.entries(fresh).filter(([, v]) => v)) as typeof fresh;
+    if (await keep([...waits, clean], `Waits for ${nameOf(choices.waits, fresh.kind)}`)) return;
+    setOpen(false);
+    set({ kind: 'client' });
+  };
+  return (
+    <div class="gap no-print">
+      {waits.length > 0 && (
+        <ul class="rows">
+          {waits.map((w, i) => (
+            <li class="when">
+              <b>{w.until ? longDate(w.until) : 'No date'}</b>
+              <span>
+                Waits for {nameOf(choices.waits, w.kind)}
+                <small>
+                  {[w.note, w.before && `before: ${nameOf(choices.operations, w.before)}`]
+                    .filter(Boolean)
+                    .join('. ')}
+                </small>
+              </span>
+              <Act
+                kind="btn small"
+                run={() =>
+                  keep(
+                    waits.filter((_, k) => k !== i),
+                    `${nameOf(choices.waits, w.kind)} is here`,
+                  )
+                }
+              >
+                It is here
+              </Act>
+            </li>
+          ))}
+        </ul>
+      )}
+      {open ? (
+        <>
+          <div class="form">
+            <Select
+              label="Waits for"
+              value={fresh.kind}
+              options={pairs(choices.waits)}
+              set={(kind) => set({ ...fresh, kind })}
+            />
+            <Field
+              label="Expected"
+              type="date"
+              value={fresh.until ?? ''}
+              onChange={(e) => set({ ...fresh, until: e.currentTarget.value })}
+            />
+            <Select
+              label="Before"
+              value={fresh.before ?? ''}
+              options={before}
+              set={(v) => set({ ...fresh, before: v })}
+            />
+            <Field
+              label="What exactly"
+              value={fresh.note ?? ''}
+              onInput={(e) => set({ ...fresh, note: e.currentTarget.value })}
+            />
+          </div>
+          <div class="acts">
+            <Act kind="btn main" run={add}>
+              Let it wait
+            </Act>
+            <button type="button" class="btn" onClick={() => setOpen(false)}>
+              Leave it
+            </button>
+          </div>
+        </>
+      ) : (
+        <button type="button" class="btn" onClick={() => setOpen(true)}>
+          It must wait for something
+        </button>
+      )}
+    </div>
+  );
+}
