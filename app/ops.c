@@ -13,6 +13,7 @@
     X(color_work) \
     X(copy) \
     X(days) \
+    X(drill) \
     X(history) \
     X(import) \
     X(job) \

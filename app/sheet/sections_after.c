@@ -3,13 +3,25 @@
 
 #include <math.h>
 
+static const char *capital(struct pen *p, const char *s) {
+    return *s >= 'a' && *s <= 'z' ? pen_print(p, "%c%s", *s - 'a' + 'A', s + 1) : s;
+}
+
 void sheet_fittings(struct pen *p) {
     const struct fitting_plan *f = &p->piece->fittings;
     for (size_t i = 0; i < f->n; i++) {
         const struct fitting_line *l = &f->rows[i];
         if (l->rank == RANK_MIND || l->rank == RANK_STOP) {
+            const char *size = isnan(l->size_mm)
+                                   ? ""
+                                   : pen_print(p, ", %s", pen_quantity(p, DIM_LENGTH, l->size_mm)),
+                       *other = isnan(l->other_mm) || !l->other
+                                    ? ""
+                                    : pen_print(p, " %s: %s.", capital(p, l->other),
+                                                pen_quantity(p, DIM_LENGTH, l->other_mm));
             pen_row(p, l->rank == RANK_STOP ? SHEET_STOP : SHEET_MIND, NULL,
-                    pen_print(p, "%s: %s.", l->what, l->verdict), l->detail,
+                    pen_print(p, "%s%s: %s.", l->what, size, l->verdict),
+                    pen_print(p, "%s%s", l->detail ? l->detail : "", other),
                     pen_known(p, l->certainty, l->source));
             continue;
         }

@@ -3,6 +3,7 @@
 #include "core/base/units.h"
 
 #include <math.h>
+#include <stdbool.h>
 
 static const double WEB_MM = .7, SPARE_MM = 12 * MM_PER_IN;
 
@@ -75,5 +76,32 @@ enum status cane_cut(double roll_mm, const struct cane_sheet *sheets, size_t n,
     }
     *out_length_mm = least[all];
     places_fill(sheets, strip_of, strips, all, out_places);
+    return OK;
+}
+
+static bool taller(const struct cane_sheet *a, const struct cane_sheet *b) {
+    return a->height_mm > b->height_mm;
+}
+
+enum status cane_cut_many(double roll_mm, struct cane_sheet *sheets, size_t n, double *strip_left,
+                          double *out_length_mm) {
+    double length = 0;
+    size_t strips = 0;
+    for (size_t i = 0; i < n; i++)
+        if (!(sheets[i].width_mm > 0 && sheets[i].width_mm <= roll_mm && sheets[i].height_mm > 0))
+            return E_DOMAIN;
+    for (size_t i = 1; i < n; i++) { /* insertion: few and nearly alike */
+        struct cane_sheet s = sheets[i];
+        size_t k = i;
+        for (; k > 0 && taller(&s, &sheets[k - 1]); k--) sheets[k] = sheets[k - 1];
+        sheets[k] = s;
+    }
+    for (size_t i = 0; i < n; i++) {
+        size_t k = 0;
+        while (k < strips && strip_left[k] < sheets[i].width_mm - 1e-9) k++;
+        if (k == strips) strip_left[strips++] = roll_mm, length += sheets[i].height_mm;
+        strip_left[k] -= sheets[i].width_mm;
+    }
+    *out_length_mm = length;
     return OK;
 }

@@ -40,4 +40,9 @@ enum { CANE_SHEETS = 12 };
 enum status cane_cut(double roll_mm, const struct cane_sheet *sheets, size_t n,
                      double *out_length_mm, struct cane_place *out_places);
 
+/* The same for any number, by the tallest first into the first strip that has room: good, not
+ * proven best. strip_left [n] is working space. Errors: E_DOMAIN. Cost: O(n^2). */
+enum status cane_cut_many(double roll_mm, struct cane_sheet *sheets, size_t n, double *strip_left,
+                          double *out_length_mm);
+
 #endif

@@ -80,6 +80,31 @@ static void pulls_spacing(struct fits *f, const struct fitting_pulls *p) {
                       DIM_LENGTH, "3/16 in, the usual drill for pulls", "CP");
 }
 
+/* Stocked spacings that sit in the old holes as they are: nothing to fill. */
+static void pulls_alike(struct fits *f, const struct fitting_pulls *p) {
+    const struct tables *t = f->r->t;
+    const char *names = "";
+    size_t n = 0;
+    for (size_t i = 0; i < t->pulls_n; i++) {
+        struct fitting_pulls other = *p;
+        other.new_spacing_mm = t->pulls[i].spacing_mm;
+        if (fastener_pull_of(&other).fit != PULL_FITS) continue;
+        names = ROOM_TEXT(f->r, "%s%s%s", names, n++ ? ", " : "", t->pulls[i].name);
+    }
+    line_add(f, (struct fitting_line){
+                    .id = "pull_alike",
+                    .what = "Pulls on the market that fit the old holes",
+                    .verdict = n ? names : "None: fill and drill, or a backplate",
+                    .size_mm = NAN,
+                    .other_mm = p->old_spacing_mm,
+                    .other = "old holes",
+                    .rank = RANK_NOTE,
+                    .detail = "Nothing to plug with these. Near misses are no fits: 3-3/4 in is "
+                              "not 96 mm, 5 in is not 128 mm.",
+                    .source = "HARDWARE",
+                    .certainty = CERTAINTY_SECONDARY});
+}
+
 static void pulls_screw(struct fits *f, const struct fitting_pulls *p, bool metric) {
     double front = isnan(p->front_thickness_mm) ? f->r->piece->thickness_mm : p->front_thickness_mm;
     if (isnan(front)) return;
@@ -106,10 +131,12 @@ static void pulls_screw(struct fits *f, const struct fitting_pulls *p, bool metr
 static void pulls_make(struct fits *f) {
     const struct fitting_pulls *p = &f->r->piece->fittings.pulls;
     bool spaced = p->old_spacing_mm > 0 && p->new_spacing_mm > 0;
-    if (!(p->count > 0) && !spaced && !(p->new_spacing_mm > 0)) return;
-    bool metric = metric_spacing(f->r, p->new_spacing_mm);
+    if (!(p->count > 0) && !(p->old_spacing_mm > 0) && !(p->new_spacing_mm > 0)) return;
+    bool metric = p->new_spacing_mm > 0 ? metric_spacing(f->r, p->new_spacing_mm)
+                                        : f->r->shop->units == UNITS_METRIC;
     if (p->screw_gauge_mm > 0) metric = fabs(p->screw_gauge_mm - 4) < .1;
     if (spaced && p->holes != 1) pulls_spacing(f, p);
+    if (p->old_spacing_mm > 0 && p->holes != 1) pulls_alike(f, p);
     pulls_screw(f, p, metric);
 }
 
@@ -246,45 +273,74 @@ static void cane_make(struct fits *f, const struct fitting_panel *p) {
         spline_make(f, p);
 }
 
+/* Every sheet of cane that the piece takes; NULL: none or no memory. */
+static struct cane_sheet *sheets_of(struct fits *f, size_t *out_n) {
+    const struct fittings *x = &f->r->piece->fittings;
+    size_t n = 0, k = 0;
+    for (int pass = 0; pass < 2; pass++) {
+        struct cane_sheet *sheets =
+            pass ? arena_array(f->r->ledger->arena, n, sizeof *sheets) : NULL;
+        if (pass && !sheets) return NULL;
+        for (size_t i = 0; i < x->panels_n; i++) {
+            const struct fitting_panel *p = &x->panels[i];
+            if (!p->kind || strcmp(p->kind, "cane")) continue;
+            for (int64_t c = 0; c < (p->count > 0 ? p->count : 1); c++) {
+                if (!pass)
+                    n++;
+                else
+                    sheets[k++] = (struct cane_sheet){cane_sheet_mm(p->width_mm),
+                                                      cane_sheet_mm(p->height_mm)};
+            }
+        }
+        if (!n || pass) return *out_n = n, sheets;
+    }
+    return NULL;
+}
+
+/* Length of one roll width for all sheets; INFINITY when one is wider. */
+static double roll_length(struct fits *f, double roll_mm, struct cane_sheet *sheets, size_t n) {
+    struct cane_place places[CANE_SHEETS];
+    double length, *left = arena_array(f->r->ledger->arena, n, sizeof *left);
+    if (!left) return INFINITY;
+    enum status s = n <= CANE_SHEETS ? cane_cut(roll_mm, sheets, n, &length, places)
+                                     : cane_cut_many(roll_mm, sheets, n, left, &length);
+    return s ? INFINITY : length;
+}
+
 /* All cane sheets of the piece on the roll width that wastes least. */
 static void roll_make(struct fits *f) {
-    const struct fittings *x = &f->r->piece->fittings;
-    struct cane_sheet sheets[CANE_SHEETS];
-    struct cane_place places[CANE_SHEETS];
     size_t n = 0;
+    struct cane_sheet *sheets = sheets_of(f, &n);
     double sheet_area = 0, best_area = INFINITY, best_width = NAN, best_length = NAN;
-    for (size_t i = 0; i < x->panels_n; i++) {
-        const struct fitting_panel *p = &x->panels[i];
-        if (!p->kind || strcmp(p->kind, "cane") || !(p->width_mm > 0 && p->height_mm > 0)) continue;
-        for (int64_t k = 0; k < (p->count > 0 ? p->count : 1); k++) {
-            if (n == CANE_SHEETS) return;
-            sheets[n] =
-                (struct cane_sheet){cane_sheet_mm(p->width_mm), cane_sheet_mm(p->height_mm)};
-            sheet_area += sheets[n].width_mm * sheets[n].height_mm;
-            n++;
-        }
-    }
-    for (size_t i = 0; n && i < sizeof ROLLS_MM / sizeof *ROLLS_MM; i++) {
-        double length;
-        if (cane_cut(ROLLS_MM[i], sheets, n, &length, places)) continue;
-        if (length * ROLLS_MM[i] >= best_area - 1e-6) continue;
+    if (!sheets) return;
+    for (size_t i = 0; i < n; i++) sheet_area += sheets[i].width_mm * sheets[i].height_mm;
+    for (size_t i = 0; i < sizeof ROLLS_MM / sizeof *ROLLS_MM; i++) {
+        double length = roll_length(f, ROLLS_MM[i], sheets, n);
+        if (!(length * ROLLS_MM[i] < best_area - 1e-6)) continue;
         best_area = length * ROLLS_MM[i], best_width = ROLLS_MM[i], best_length = length;
     }
-    if (!isfinite(best_area)) return;
+    bool proven = n <= CANE_SHEETS, fits = isfinite(best_area);
     line_add(
         f, (struct fitting_line){.id = "cane_roll",
                                  .what = "Cane from the roll",
-                                 .verdict = ROOM_TEXT(f->r, "%.0f %% is left as waste",
-                                                      100 * (1 - sheet_area / best_area)),
+                                 .verdict = fits ? ROOM_TEXT(f->r, "%.0f %% is left as waste",
+                                                             100 * (1 - sheet_area / best_area))
+                                                 : "Wider than any roll: order it woven to size",
                                  .size_mm = best_length,
                                  .other_mm = best_width,
                                  .other = "roll width",
-                                 .rank = RANK_NOTE,
+                                 .rank = fits ? RANK_NOTE : RANK_MIND,
                                  .detail = "Pattern along the roll; strips cut across, then apart.",
                                  .source = "CANE",
                                  .certainty = CERTAINTY_EXACT});
-    explain(f, "least area over 18, 24 and 36 in rolls and all layouts in strips", "CANE",
-            CERTAINTY_EXACT);
+    if (!fits) return;
+    struct basis *b = explain(f,
+                              proven ? "least area over 18, 24 and 36 in rolls and all layouts in "
+                                       "strips: proven"
+                                     : "least area over 18, 24 and 36 in rolls, tallest sheets "
+                                       "first: good, not proven",
+                              "CANE", CERTAINTY_EXACT);
+    basis_number(f->r->ledger, b, "sheets", (double)n, DIM_NONE);
 }
 
 /* ---- glass
@@ -360,7 +416,31 @@ static struct clearance clearance_of(const struct fits *f, const struct fitting_
     return c;
 }
 
-static void slide_make(struct fits *f, const struct fitting_slide *s) {
+/* A small length in words: thousandths of an inch, or hundredths of a millimeter. */
+static const char *small(const struct fits *f, double mm) {
+    return f->r->shop->units == UNITS_METRIC ? ROOM_TEXT(f->r, "%.2f mm", mm)
+                                             : ROOM_TEXT(f->r, "%.3f in", mm / MM_PER_IN);
+}
+
+/* "drawer fronts" rather than the id of the part. */
+static const char *slide_name(const struct fits *f, const struct fitting_slide *s) {
+    const struct surfaces *u = &f->p->surfaces;
+    for (size_t i = 0; s->part && i < u->rows_n; i++)
+        if (u->rows[i].part.id && !strcmp(u->rows[i].part.id, s->part) && u->rows[i].part.name)
+            return u->rows[i].part.name;
+    return s->part ? s->part : "sliding part";
+}
+
+/* A gap that nobody measured is taken as the usual one, and listed as taken. */
+static void slide_make(struct fits *f, const struct fitting_slide *said, size_t row) {
+    const double usual_gap = MM_PER_IN / 16;
+    struct fitting_slide slide = *said, *s = &slide;
+    if (!(s->gap_mm >= 0)) {
+        s->gap_mm = usual_gap;
+        assume_number(f->r->ledger, ROOM_TEXT(f->r, "%s/fittings/slides/%zu/gap", f->r->at, row),
+                      usual_gap, DIM_LENGTH, "usual gap per side of an inset drawer; measure it",
+                      "CP");
+    }
     double build = f->p->coats.film_um > 0 ? f->p->coats.film_um : BUILD_UM;
     struct clearance c = clearance_of(f, s, build);
     double dry_left = s->gap_mm - c.film_mm;
@@ -368,8 +448,8 @@ static void slide_make(struct fits *f, const struct fitting_slide *s) {
     line_add(f,
              (struct fitting_line){
                  .id = "clearance",
-                 .what = ROOM_TEXT(f->r, "Clearance of the %s after paint and in a damp month",
-                                   s->part ? s->part : "sliding part"),
+                 .what = ROOM_TEXT(f->r, "Gap left beside the %s, painted and in a damp month",
+                                   slide_name(f, s)),
                  .verdict = dry_left < 0 ? "Sticks at once: paint alone fills the gap"
                             : sticks     ? "Will stick in a damp month"
                             : tight      ? "Tight in a damp month"
@@ -379,8 +459,8 @@ static void slide_make(struct fits *f, const struct fitting_slide *s) {
                  .other = "gap before",
                  .rank = sticks || tight ? RANK_MIND : RANK_NOTE,
                  .detail = ROOM_TEXT(
-                     f->r, "Paint takes %.2f mm of it (%.0f %%), swelling %.2f mm. %s%s", c.film_mm,
-                     s->gap_mm > 0 ? 100 * c.film_mm / s->gap_mm : 100, c.swell_mm,
+                     f->r, "Paint takes %s of it (%.0f %%), swelling %s. %s%s", small(f, c.film_mm),
+                     s->gap_mm > 0 ? 100 * c.film_mm / s->gap_mm : 100, small(f, c.swell_mm),
                      tight ? "Leave sides and runners bare, paint fronts and edges thin, plane "
                              "before painting, not after. Sticking in summer is wood, not paint."
                            : "Wax the runners.",
@@ -395,6 +475,45 @@ static void slide_make(struct fits *f, const struct fitting_slide *s) {
     input(f, b, "film on both faces", c.film_mm);
     input(f, b, "swelling", c.swell_mm);
     basis_word(f->r->ledger, b, "wood", f->wood ? f->wood->name : "not known, a lively one");
+}
+
+/* Nobody has measured a gap: what the drawers will need above them, so that it can be looked at
+ * before painting. A drawer stands on its runners and grows upward. */
+static void drawers_need(struct fits *f) {
+    const struct surfaces *s = &f->p->surfaces;
+    if (f->r->piece->fittings.slides_n) return;
+    for (size_t i = 0; i < s->rows_n; i++) {
+        const struct part *part = &s->rows[i].part;
+        if (!part->shape || strcmp(part->shape, "drawer_front") || !(part->size_mm[1] > 0))
+            continue;
+        double build = f->p->coats.film_um > 0 ? f->p->coats.film_um : BUILD_UM;
+        struct fitting_slide high = {.part = part->id, .gap_mm = 0, .height_mm = part->size_mm[1]};
+        struct clearance c = clearance_of(f, &high, build);
+        line_add(f, (struct fitting_line){
+                        .id = "clearance_needed",
+                        .what = "Gap that the drawer fronts need above them",
+                        .verdict = "Measure it before painting, and the humidity",
+                        .size_mm = c.film_mm + c.swell_mm,
+                        .other_mm = c.film_mm,
+                        .other = "of it paint on both faces",
+                        .rank = RANK_NOTE,
+                        .detail = ROOM_TEXT(
+                            f->r,
+                            "The rest is the wood in a damp month, across %s of it. Beside "
+                            "them the paint alone counts: 1/16 in is usual. Less than that: "
+                            "plane before painting, leave sides and runners bare.",
+                            small(f, part->size_mm[1])),
+                        .source = "WH13",
+                        .certainty = CERTAINTY_PUBLISHED});
+        struct basis *b = explain(f,
+                                  "film on both faces + height x coefficient x change of moisture "
+                                  "(to 80 % humidity)",
+                                  "WH13, table 13-5; WH4, eq. 4-5", CERTAINTY_PUBLISHED);
+        input(f, b, "height across the grain", part->size_mm[1]);
+        input(f, b, "swelling", c.swell_mm);
+        basis_word(f->r->ledger, b, "wood", f->wood ? f->wood->name : "not known, a lively one");
+        return;
+    }
 }
 
 /* ---- anchor
@@ -442,11 +561,9 @@ enum status fitting_make(const struct room *r, struct piece_plan *p, struct why 
     if (s) return s;
     for (size_t i = 0; i < r->piece->fittings.slides_n; i++) {
         const struct fitting_slide *slide = &r->piece->fittings.slides[i];
-        if (!(slide->gap_mm >= 0))
-            return why_say(why, E_MISSING, ROOM_TEXT(r, "%s/fittings/slides/%zu/gap", r->at, i),
-                           "The gap per side is missing. Write \"gap\": \"1/16 in\".");
-        slide_make(&f, slide);
+        slide_make(&f, slide, i);
     }
+    drawers_need(&f);
     anchor_make(&f);
     return r->ledger->failed ? E_MEMORY : OK;
 }

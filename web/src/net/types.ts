@@ -104,6 +104,7 @@ export interface Surface {
   masked_m2?: number;
 }
 export interface Piece {
+  fittings?: { pulls?: { new_spacing_mm?: number } };
   id?: string;
   title?: string;
   template?: string;

@@ -9,6 +9,7 @@ import { said } from '../lib/doc';
 import { Act, Empty, Field, Select, capital } from '../ui/controls';
 import { told } from '../ui/said';
 import { undoAct } from './change';
+import { Taught } from './taught';
 
 interface Movement {
   number?: number;
@@ -233,6 +234,7 @@ export function Money() {
           )}
         </div>
       </section>
+      <Taught />
       <section class="stage">
         <header>
           <h2>Quoted</h2>

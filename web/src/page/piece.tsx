@@ -98,6 +98,19 @@ function Above({
         )}
       </>
     );
+  if (id === 'fittings' && edit && piece.piece?.fittings?.pulls?.new_spacing_mm)
+    return (
+      <p class="say no-print">
+        <a
+          class="btn"
+          href={`/api/pieces/${encodeURIComponent(edit.id)}/drill?units=${units}`}
+          target="_blank"
+          rel="noopener"
+        >
+          Drilling template, true size
+        </a>
+      </p>
+    );
   if (id === 'amounts') return <AmountsChart amounts={piece.amounts ?? []} units={units} />;
   if (id === 'days' && plan.days?.rows?.length) {
     const tasks = plan.days.rows.filter((t) => t.piece === piece.id),

@@ -1,0 +1,160 @@
+#include "app/drill_svg.h"
+
+#include "codec/units_text.h"
+
+#include <math.h>
+
+/* Both letter and A4 hold this much, whatever margin the printer keeps. */
+static const double PAGE_W_MM = 180, PAGE_H_MM = 245;
+static const double ARM_MM = 12;
+
+struct page {
+    struct text *out;
+    struct arena *arena;
+    enum unit_system units;
+    double top_mm; /* of this page in the drawing */
+};
+
+static const char *length(const struct page *p, double mm) {
+    const char *t = units_text(p->arena, DIM_LENGTH, p->units, mm);
+    return t ? t : "";
+}
+
+static void line(const struct page *p, double x1, double y1, double x2, double y2,
+                 const char *kind) {
+    text_print(p->out, "<path class=\"%s\" d=\"M%.3f %.3fL%.3f %.3f\"/>", kind, x1, p->top_mm + y1,
+               x2, p->top_mm + y2);
+}
+
+static void words(const struct page *p, double x, double y, const char *kind, const char *text) {
+    text_print(p->out, "<text class=\"%s\" x=\"%.3f\" y=\"%.3f\">", kind, x, p->top_mm + y);
+    for (const char *c = text; *c; c++)
+        *c == '<'   ? text_print(p->out, "&lt;")
+        : *c == '&' ? text_print(p->out, "&amp;")
+                    : text_print(p->out, "%c", *c);
+    text_print(p->out, "</text>");
+}
+
+static void hole(const struct page *p, double x, double y, double bit_mm, const char *kind) {
+    text_print(p->out, "<circle class=\"%s\" cx=\"%.3f\" cy=\"%.3f\" r=\"%.3f\"/>", kind, x,
+               p->top_mm + y, bit_mm / 2);
+    line(p, x - ARM_MM / 2, y, x + ARM_MM / 2, y, kind);
+    line(p, x, y - ARM_MM / 2, x, y + ARM_MM / 2, kind);
+}
+
+/* A line that must measure what is written at it. */
+static void scale(const struct page *p, double y) {
+    bool us = p->units != UNITS_METRIC;
+    double long_mm = us ? 101.6 : 100, x = (PAGE_W_MM - long_mm) / 2;
+    int parts = us ? 4 : 10;
+    line(p, x, y, x + long_mm, y, "edge");
+    for (int i = 0; i <= parts; i++) {
+        double at = x + long_mm * i / parts;
+        line(p, at, y - (i % parts ? 2 : 4), at, y + (i % parts ? 2 : 4), "edge");
+    }
+    words(p, PAGE_W_MM / 2, y + 9, "mid",
+          us ? "Lay a rule on this line: it must be 4 in long. If it is not, print again at 100 %."
+             : "Lay a rule on this line: it must be 100 mm long. If it is not, print again at 100 "
+               "%.");
+}
+
+static void head(const struct page *p, const struct drill *d, const struct drill_front *f,
+                 const char *title) {
+    words(p, 4, 9, "title", title);
+    words(p, 4, 16, "say",
+          arena_print(p->arena, "%lld %s, %s x %s, %d pull%s each", (long long)f->count, f->name,
+                      length(p, f->width_mm), length(p, f->height_mm), f->pulls,
+                      f->pulls == 1 ? "" : "s"));
+    bool other =
+        p->units != UNITS_METRIC && d->spacing_mm > 0 && fastener_metric_spacing(d->spacing_mm);
+    const char *what =
+        other               ? arena_print(p->arena, "New holes %g mm (%s) center to center, bit %s",
+                                          d->spacing_mm, length(p, d->spacing_mm), length(p, d->bit_mm))
+        : d->spacing_mm > 0 ? arena_print(p->arena, "New holes %s center to center, bit %s",
+                                          length(p, d->spacing_mm), length(p, d->bit_mm))
+                            : arena_print(p->arena, "One hole, bit %s", length(p, d->bit_mm));
+    words(p, 4, 22, "say", what);
+    static const char *const fits[] = {
+        "The new pulls sit in the old holes: nothing is drilled.",
+        "At the limit: try one pull in the old holes before anything is drilled.",
+        "Old holes (dashed) stay behind the backplate; check that it covers them.",
+        "Plug the old holes (dashed) flush before the primer; then drill."};
+    if (!isnan(d->old_spacing_mm)) words(p, 4, 28, "say", fits[d->fit]);
+    double y = isnan(d->old_spacing_mm) ? 28 : 34;
+    words(p, 4, y, "say", "Measure the pull itself first. Drill from the face, a block behind it.");
+    if (d->doors)
+        words(p, 4, y + 6, "say",
+              "Doors: the same holes upright, in the middle of the stile; on a flat door 2 1/2 in "
+              "from its edge.");
+}
+
+/* The holes of one pull around its center; half: only to the right of it. */
+static void holes(const struct page *p, const struct drill *d, double x, double y, bool half) {
+    double new_half = d->spacing_mm / 2, old_half = d->old_spacing_mm / 2;
+    if (!isnan(old_half) && d->spacing_mm > 0) {
+        if (!half) hole(p, x - old_half, y, d->bit_mm, "old");
+        hole(p, x + old_half, y, d->bit_mm, "old");
+    }
+    if (!half && new_half > 0) hole(p, x - new_half, y, d->bit_mm, "new");
+    hole(p, x + new_half, y, d->bit_mm, "new");
+}
+
+/* Upper edge of the front, and its left end where that is on the page. */
+static void edges(const struct page *p, const struct drill_front *f, double x, double y) {
+    double top = y - f->level_mm, left = x - f->pull_mm[0];
+    if (f->level_mm <= 60) {
+        line(p, 4, top, PAGE_W_MM - 4, top, "edge");
+        words(p, 6, top - 2, "say", "Upper edge of the front: fold here and hang it over");
+    } else {
+        words(p, 6, y - 64, "say",
+              arena_print(p->arena, "Level line: %s below the upper edge", length(p, f->level_mm)));
+    }
+    if (left >= 4) line(p, left, y - 40, left, y + 40, "edge");
+    const char *from_left =
+        f->pulls == 1 ? arena_print(p->arena, "Middle of the pull: %s from either end",
+                                    length(p, f->pull_mm[0]))
+                      : arena_print(p->arena, "Middle of the pull: %s from each end of the front",
+                                    length(p, f->pull_mm[0]));
+    words(p, x, y + 44, "mid", from_left);
+}
+
+static void front_page(const struct page *p, const struct drill *d, const struct drill_front *f,
+                       const char *title) {
+    double most = fmax(d->spacing_mm, isnan(d->old_spacing_mm) ? 0 : d->old_spacing_mm);
+    bool half = most > PAGE_W_MM - 2 * ARM_MM;
+    double x = half ? 14 : PAGE_W_MM / 2, y = 115;
+    head(p, d, f, title);
+    edges(p, f, x, y);
+    line(p, 4, y, PAGE_W_MM - 4, y, "axis");
+    line(p, x, y - 60, x, y + 38, "axis");
+    holes(p, d, x, y, half);
+    if (half)
+        words(p, x + 4, y + 52, "say",
+              "Half a pull: drill, then turn the sheet over on the middle line and drill again.");
+    scale(p, PAGE_H_MM - 40);
+    words(p, PAGE_W_MM / 2, PAGE_H_MM - 18, "mid",
+          "Check the first front with a pull in hand before the rest are drilled.");
+}
+
+enum status drill_svg(const struct drill *d, const char *title, enum unit_system units,
+                      struct arena *arena, struct text *out, struct why *why) {
+    double high = PAGE_H_MM * (double)d->fronts_n;
+    text_print(out,
+               "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%gmm\" height=\"%gmm\" "
+               "viewBox=\"0 0 %g %g\"><title>Drilling template</title><style>"
+               "@page{margin:12mm}path{fill:none}"
+               "text{font:3.6px sans-serif;fill:#000}.title{font-size:5px;font-weight:700}"
+               ".mid{text-anchor:middle}"
+               ".new{stroke:#000;stroke-width:.25;fill:none}"
+               ".old{stroke:#000;stroke-width:.25;stroke-dasharray:1 1;fill:none}"
+               ".edge{stroke:#000;stroke-width:.5}"
+               ".axis{stroke:#000;stroke-width:.15;stroke-dasharray:6 1.5 1 1.5}</style>"
+               "<path style=\"fill:#fff\" d=\"M0 0H%gV%gH0z\"/>",
+               PAGE_W_MM, high, PAGE_W_MM, high, PAGE_W_MM, high);
+    for (size_t i = 0; i < d->fronts_n; i++) {
+        struct page p = {out, arena, units, PAGE_H_MM * (double)i};
+        front_page(&p, d, &d->fronts[i], title);
+    }
+    text_print(out, "</svg>\n");
+    return out->failed ? why_say(why, E_MEMORY, "", "There is not enough memory.") : OK;
+}
