@@ -181,23 +181,37 @@ static enum status add(struct op_call *call, struct why *why) {
     return s ? s : book_get(call, &table_piece, row->id, row, why); /* with what its view adds */
 }
 
-static enum status change(struct op_call *call, struct why *why) {
-    const struct piece_args *args = call->args;
-    struct piece_row *row = call->result;
+enum status piece_rewrite(struct op_call *call, struct piece_row *row, const char *document,
+                          const char *member, struct why *why) {
     struct piece *p = arena_take(call->arena, sizeof *p);
-    const char *typed = typed_of(call, args), *patch = typed, *document;
-    if (!typed || !p) return book_no_memory(why);
-    enum status s = book_get(call, &table_piece, args->id, row, why);
-    if (!s) s = book_fresh(call, &table_piece, row, why);
-    if (!s && args->piece) s = book_merge_patches(call, args->piece, typed, &patch, "/piece", why);
-    if (!s) s = book_merge(call, &desc_piece, row->document, patch, "/piece", &document, p, why);
+    const char *whole;
+    if (!p) return book_no_memory(why);
+    enum status s = book_fresh(call, &table_piece, row, why);
+    if (!s) s = book_merge(call, &desc_piece, document, NULL, member, &whole, p, why);
     if (s) return s;
     if (p->id && strcmp(p->id, row->id))
         return why_say(why, E_CONFLICT, "/piece/id", "The id of a piece in the book stays \"%s\".",
                        row->id);
+    s = take_columns(call, p, whole, row, why);
+    return s ? s : book_change(call, &table_piece, row, row->title, why);
+}
+
+static enum status change(struct op_call *call, struct why *why) {
+    const struct piece_args *args = call->args;
+    struct piece_row *row = call->result;
+    const char *typed = typed_of(call, args), *document;
+    if (!typed) return book_no_memory(why);
+    enum status s = book_get(call, &table_piece, args->id, row, why);
+    if (s) return s;
+    document = row->document;
+    if (args->piece) s = document_merge(document, args->piece, call->arena, &document, why);
+    if (!s) s = document_merge(document, typed, call->arena, &document, why);
+    if (s) {
+        why_under(why, "/piece");
+        return s;
+    }
     if (args->stage) row->stage = words_stage[args->stage];
-    s = take_columns(call, p, document, row, why);
-    if (!s) s = book_change(call, &table_piece, row, row->title, why);
+    s = piece_rewrite(call, row, document, "/piece", why);
     return s ? s : book_get(call, &table_piece, args->id, row, why);
 }
 

@@ -13,4 +13,9 @@ extern const char *const words_stage[]; /* looked_over ... closed, left */
 enum status piece_enter(struct op_call *call, const char *document, const char *member,
                         struct piece_row *out_row, struct why *why);
 
+/* Writes a piece's whole document anew, fresh against the caller's revision; *row is as it was
+ * read. Errors point below `member`. */
+enum status piece_rewrite(struct op_call *call, struct piece_row *row, const char *document,
+                          const char *member, struct why *why);
+
 #endif

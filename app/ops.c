@@ -16,6 +16,7 @@
     X(drill) \
     X(history) \
     X(import) \
+    X(inspection) \
     X(job) \
     X(measure) \
     X(mixing) \

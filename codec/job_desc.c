@@ -182,6 +182,7 @@ static const char *const words_outcome[] = {"", "passed", "failed", NULL};
 
 static const struct field tests_fields[] = {
     F_WORD(struct piece_tests, wax_wipe, words_wipe, "mineral spirits on a white cloth"),
+    F_TRI(struct piece_tests, spot_cleaned, "were the solvents tried where wax was taken off"),
     F_WORD(struct piece_tests, water_drop, words_drop, "a drop of water on the surface"),
     F_WORD(struct piece_tests, alcohol, words_reaction, "alcohol on a hidden place"),
     F_WORD(struct piece_tests, thinner, words_reaction, "lacquer thinner on a hidden place"),
@@ -199,6 +200,7 @@ static const struct field tests_fields[] = {
     F_WORD(struct piece_tests, pests, words_pests, "pests"),
     F_WORD(struct piece_tests, patch, words_outcome, "bleeding patch after 48 h"),
     F_WORD(struct piece_tests, test_board, words_outcome, "the whole system on this wood"),
+    F_TEXTS(struct piece_tests, skipped, 64, "tests that are not made: ids of data/tests.tsv"),
 };
 DESC(desc_tests, struct piece_tests, "tests",
      "Tests on record, in the order in which they are made.", tests_fields);

@@ -262,6 +262,7 @@ typedef bool fact_fn(const struct facts *f);
     X(coated, coated(f))                                                                           \
     X(opaque, opaque(f))                                                                           \
     X(bare, finish_is(f, "bare"))                                                                  \
+    X(finish_unsaid, !f->piece->finish)                                                            \
     X(finish_unknown, finish_is(f, "unknown") || finish_is(f, "paint"))                            \
     X(painted, painted(f))                                                                         \
     X(light, light(f))                                                                             \
@@ -299,6 +300,7 @@ typedef bool fact_fn(const struct facts *f);
     X(storage, storage(f))                                                                         \
     X(tall_storage, tall_storage(f))                                                               \
     X(slides, f->piece->drawers > 0 || f->piece->doors > 0 || f->piece->fittings.slides_n > 0)     \
+    X(gap_unsaid, !f->piece->fittings.slides_n)                                                    \
     X(drawers, f->piece->drawers > 0)                                                              \
     X(seat, template_has(f, "chair") || template_has(f, "bench") || template_has(f, "stool"))      \
     X(table, template_has(f, "table") || template_has(f, "desk"))                                  \
@@ -338,9 +340,12 @@ typedef bool fact_fn(const struct facts *f);
     X(board_passed, f->piece->tests.test_board == OUTCOME_PASSED)                                  \
     X(wax,                                                                                         \
       !f->cleaned && (f->in ? f->in->wax == YN_YES : f->piece->tests.wax_wipe == WIPE_GREASY))     \
+    X(wax_void, is_wax(f) && f->piece->tests.spot_cleaned != YN_YES)                               \
     X(wax_unsaid, !f->cleaned && f->piece->tests.wax_wipe == WIPE_UNSAID)                          \
     X(water_unsaid, f->piece->tests.water_drop == DROP_UNSAID)                                     \
     X(alcohol_unsaid, f->piece->tests.alcohol == REACTION_UNSAID)                                  \
+    X(alcohol_weak,                                                                                \
+      f->piece->tests.alcohol == REACTION_NOTHING || f->piece->tests.alcohol == REACTION_SOFTENS)  \
     X(alcohol_nothing, f->piece->tests.alcohol == REACTION_NOTHING)                                \
     X(thinner_unsaid, f->piece->tests.thinner == REACTION_UNSAID)                                  \
     X(thinner_said, f->piece->tests.thinner != REACTION_UNSAID)                                    \

@@ -46,7 +46,8 @@ static bool softens(enum reaction r) {
 const char *ladder_finish(const struct piece_tests *t, const char *said, bool opaque,
                           int64_t year) {
     bool before_1990 = year != INT64_MIN && year < 1990;
-    if (t->wax_wipe == WIPE_GREASY) return NULL; /* void until the wax is off */
+    if (t->wax_wipe == WIPE_GREASY && t->spot_cleaned != YN_YES)
+        return NULL; /* void until the wax is off */
     if (opaque) {
         if (t->alcohol == REACTION_UNSAID) return said;
         return softens(t->alcohol) ? "latex_paint" : "alkyd_paint";
@@ -144,7 +145,8 @@ static void find_finish(struct findings *fs) {
         detail = turned ? ROOM_TEXT(r, "%s The test stands against what was said (%s).",
                                     ladder_words(r), said->name)
                         : ladder_words(r);
-    } else if (p->tests.wax_wipe == WIPE_GREASY && p->tests.alcohol != REACTION_UNSAID) {
+    } else if (p->tests.wax_wipe == WIPE_GREASY && p->tests.alcohol != REACTION_UNSAID &&
+               p->tests.spot_cleaned != YN_YES) {
         state = FINDING_TO_TEST;
         detail = "Test again after the wax is off. Under wax no solvent test counts.";
     } else if (!said) {
@@ -341,7 +343,7 @@ static void list_tests(const struct room *r, struct inspection *out) {
     if (hazard_refuses(&f)) return; /* nothing is started, so nothing is to be tested before */
     for (size_t i = 0; i < r->t->tests_n; i++) {
         const struct tests_row *row = &r->t->tests[i];
-        if (!fact_holds(&f, row->when)) continue;
+        if (!fact_holds(&f, row->applies) || !fact_holds(&f, row->open)) continue;
         void *rows = ledger_grow(r->ledger, out->tests, out->tests_n, &cap, sizeof *out->tests);
         if (!rows) return;
         out->tests = rows;

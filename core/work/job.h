@@ -184,7 +184,8 @@ enum outcome { OUTCOME_UNSAID, OUTCOME_PASSED, OUTCOME_FAILED };
 
 /* Tests on record, in the order in which they are made. */
 struct piece_tests {
-    enum wipe wax_wipe; /* mineral spirits on white cloth */
+    enum wipe wax_wipe;       /* mineral spirits on white cloth */
+    enum yes_no spot_cleaned; /* wax: the solvents are tried where it was taken off */
     enum drop water_drop;
     enum reaction alcohol, thinner, xylene;
     enum rag rag;             /* damp rag rubbed on the darkest place */
@@ -200,6 +201,9 @@ struct piece_tests {
     enum pests pests;
     enum outcome patch;      /* bleeding patch, 48 h */
     enum outcome test_board; /* the whole system on this wood */
+    const char *
+        *skipped; /* ids of data/tests.tsv that are not made; what they tell stays unknown */
+    size_t skipped_n;
 };
 
 enum treatment {

@@ -1,6 +1,7 @@
 #include "core/work/worth.h"
 
 #include "core/work/complete.h"
+#include "core/work/guide.h"
 #include "core/work/price.h"
 #include "core/work/template.h"
 
@@ -37,26 +38,19 @@ static double or_else(double said, double otherwise) {
 /* ---- the plan behind hours and supplies ---------------------------------------------------------
  */
 
-/* Waterborne enamel where no color is wanted yet: what most pieces for sale get, and no recipe to
- * search. */
-static struct piece piece_of(const struct judge *j, const struct piece_templates_row *usual) {
-    struct piece p = *j->ask->piece;
+static struct piece piece_of(const struct judge *j) {
+    struct piece p;
+    piece_outline(j->t, j->ask->piece, &p);
     p.id = "worth";
-    p.width_mm = or_else(p.width_mm, usual->width_mm);
-    p.depth_mm = or_else(p.depth_mm, usual->depth_mm);
-    p.height_mm = or_else(p.height_mm, usual->height_mm);
     p.condition = condition_word(j->condition->plans_as);
-    p.wanted.color.text = NULL;
-    if (!p.wanted.product) p.wanted.product = "wb_enamel";
     p.agreement.purpose = PURPOSE_SALE;
     p.agreement.asking_cent = p.agreement.bought_cent = NAN;
     return p;
 }
 
 static enum status plan_behind(const struct judge *j, const struct shelf *shelf,
-                               const struct piece_templates_row *usual,
                                const struct plan_options *o, struct plan *out, struct why *why) {
-    struct piece piece = piece_of(j, usual);
+    struct piece piece = piece_of(j);
     struct shelf cans = *shelf;
     cans.samples_n = 0; /* no color is wanted yet, so nothing is learnt from them */
     struct job job = {.start_local_min = INT64_MIN,
@@ -273,7 +267,7 @@ enum status worth_make(const struct tables *t, const struct shop *shop, const st
                       .pay_cent = or_else(ask->pay_cent_per_h, full.rate_cent_per_h),
                       .delivery_cent = or_else(ask->delivery_cent, 0)};
     struct judge j = {t, &full, ask, c, &l, &w};
-    if ((s = check(&j, why)) || (s = plan_behind(&j, shelf, usual, options, &plan, why))) return s;
+    if ((s = check(&j, why)) || (s = plan_behind(&j, shelf, options, &plan, why))) return s;
     take_hours(&j, &plan.pieces[0], usual);
     take_supplies(&j, &plan.pieces[0]);
     take_prices(&j);

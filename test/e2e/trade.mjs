@@ -30,5 +30,23 @@ await check('worth buying: what is wrong is named', () => {
   same(r.code, 1, 'status');
   must(r.err.startsWith('/template:'), r.err);
 });
+await check('inspection: the tests of a document with their state, the next one with its answers', () => {
+  const r = run(program, ['inspection', join(examples, 'chest.job.json')]);
+  same(r.code, 0, r.err);
+  must(/^ {2}next +pests/m.test(r.out) && /^ {2}done +wax +Wax and polish: The cloth stays white$/m.test(r.out) && /^Next: Live insects$/m.test(r.out), r.out);
+  must(/^ {2}waits +lead_answer/m.test(r.out), 'the laboratory is not waited for');
+  const [piece] = JSON.parse(run(program, ['inspection', join(examples, 'chest.job.json'), '--json']).out).pieces;
+  same([piece.next, piece.tests.find((t) => t.id === 'alcohol').state], ['pests', 'done'], 'as data');
+});
+await check('inspection: an answer changes the plan at once, a skip changes nothing', () => {
+  const red = at('piece', 'test', 'nightstands', 'rag', 'red');
+  must(/What it changed:[\s\S]*Bleeding: red rag/.test(red.out) && /Hours: /.test(red.out), red.out + red.err);
+  const skip = json('piece', 'test', 'nightstands', 'smell', '--skip');
+  same([skip.changed, skip.tests.find((t) => t.id === 'smell').state], [[], 'skipped'], 'skipped');
+  const bugs = json('piece', 'test', 'nightstands', 'pests', 'bedbugs');
+  must(bugs.changed.some((c) => c.what === 'Refused') && bugs.refusal && !bugs.next, JSON.stringify(bugs.changed));
+  same(at('undo').code, 0, 'undo');
+  must(!json('piece', 'inspection', 'nightstands').refusal, 'it is still refused');
+});
 void now;
 done();

@@ -40,6 +40,31 @@ await check('worth buying, from Pieces, at phone size: the answer moves, a figur
   await page.close();
 });
 
+await check('guided inspection at phone size: an answer by a tap says what it changed; a skip stays unknown; undo', async () => {
+  const page = await b.page(PHONE);
+  await b.open(page, '/pieces/nightstands');
+  const heading = () => page.locator('.guide-test h3').innerText();
+  await page.waitForSelector('.guide-test');
+  same(await heading(), 'Live insects', 'the first test');
+  await page.locator('.guide button', { hasText: 'Fresh pale dust' }).click();
+  await page.waitForSelector('.changed li');
+  must(/Keep it wrapped and apart/.test(await page.locator('.changed').innerText()), 'the new stop is not said');
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.waitForFunction(() => /Taken back/.test(document.querySelector('.said')?.textContent ?? ''));
+  await page.waitForFunction(() => document.querySelector('.guide-test h3')?.textContent === 'Live insects');
+  await page.getByRole('button', { name: 'Skip: stays unknown' }).click();
+  await page.waitForFunction(() => document.querySelector('.guide-test h3')?.textContent === 'Mold');
+  must(/Nothing in the plan has changed/.test(await page.locator('.guide').innerText()), 'a skip changed the plan');
+  same((await json('/api/pieces/nightstands')).document.tests.skipped, ['pests'], 'what is in the book');
+  await page.locator('.guide summary').click();
+  await page.getByRole('button', { name: 'Answer: Moisture' }).click();
+  await page.getByLabel('Reading, the middle one of three').fill('14 %');
+  await page.getByLabel('Reading, the middle one of three').press('Tab');
+  await page.waitForFunction(() => /Coat nothing yet/.test(document.querySelector('.changed')?.textContent ?? ''));
+  same(await b.breaches(page), [], 'what axe finds');
+  await page.close();
+});
+
 // A piece whose color nobody has said yet cannot be planned: the page says so, the browser logs the 400.
 const uncolored = (e) => /\b400\b.*\/api\/pieces\/nightstand\/plan/.test(e);
 await check('no console error in all of it', async () => same(b.errors.filter((e) => !uncolored(e)), [], 'console'));

@@ -203,7 +203,8 @@ static void table_cases(void) {
     const struct tables *t = &tables_builtin;
     CASE("tests, hazards: facts, ranks, certainties and sources are known") {
         for (size_t i = 0; i < t->tests_n; i++) {
-            CHECK(fact_known(t->tests[i].when) && source_known(t->tests[i].source));
+            CHECK(fact_known(t->tests[i].applies) && fact_known(t->tests[i].open) &&
+                  source_known(t->tests[i].source));
             CHECK(certainty_of(t->tests[i].certainty) != CERTAINTY_UNSAID);
         }
         for (size_t i = 0; i < t->hazards_n; i++) {

@@ -4,14 +4,15 @@ import { valueAt } from '../lib/doc';
 import { EditField } from '../ui/edit';
 import { AGREED, ON_IT, PULLS, TESTS, WANTED, WHAT, type FieldSpec } from '../ui/fields';
 import { setValue, type Edited } from './change';
+import { Guide } from './guide';
 
 const GROUPS: [string, FieldSpec[]][] = [
-  ['Tests', TESTS],
   ['What is on it', ON_IT],
   ['What it is', WHAT],
   ['What is wanted', WANTED],
   ['Agreement', AGREED],
   ['Fittings', PULLS],
+  ['Test results, as written', TESTS],
 ];
 
 function Group({
@@ -56,11 +57,14 @@ function Group({
 }
 export function LookOver({ edit, open }: { edit: Edited; open?: boolean }) {
   return (
+    <>
+    <Guide edit={edit} />
     <div class="lookover no-print gap" aria-label="Look it over" role="group">
       {GROUPS.map(([t, s], i) => (
         <Group title={t} specs={s} edit={edit} open={open && i < 3} />
       ))}
     </div>
+    </>
   );
 }
 export function ToPath({ id }: { id: string }) {

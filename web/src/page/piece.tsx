@@ -11,6 +11,7 @@ import type {
   PlanAnswer,
   SheetPiece,
   SheetRow,
+  SheetSection,
   Units,
 } from '../net/types';
 import { inUnits } from '../lib/settings';
@@ -141,6 +142,11 @@ function useWhole(): boolean {
   }, [whole]);
   return whole;
 }
+/* Where the guided inspection stands below, its tests are not listed twice. */
+const withoutTests = (s: SheetSection): SheetSection => ({
+  ...s,
+  rows: s.rows?.filter((r) => r.kind !== 'head' && r.kind !== 'step'),
+});
 
 function SheetOf(p: SheetProps) {
   const whole = useWhole();
@@ -173,7 +179,7 @@ function SheetOf(p: SheetProps) {
       </nav>
       {(whole ? sections : []).map((s, i) => (
         <Stage
-          section={s}
+          section={s.id === 'inspection' && p.edit ? withoutTests(s) : s}
           number={i + 1}
           below={
             s.id === 'inspection' && p.edit ? (
