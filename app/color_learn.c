@@ -57,7 +57,7 @@ static enum status recipe_in_hand(const struct tables *t, const struct shelf *sh
     struct recipe_answer found;
     enum status s = color_recipes(t, shelf, &r, limit, a, &found, why);
     if (s) return s;
-    const struct recipe_row *best = &found.recipes[0];
+    const struct recipe_found *best = &found.recipes[0];
     *out = arena_array(a, best->items_n, sizeof **out);
     if (!*out) return no_memory(why);
     for (size_t i = 0; i < best->items_n; i++)

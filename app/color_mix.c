@@ -13,8 +13,8 @@ static enum status no_memory(struct why *why) {
     return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
 }
 
-static enum status volumes_read(const struct palette *p, const struct mix_item *items, size_t n,
-                                double *volume, struct arena *arena, struct why *why) {
+enum status color_volumes(const struct palette *p, const struct mix_item *items, size_t n,
+                          double *volume, struct arena *arena, struct why *why) {
     double sum = 0;
     if (!n || n > MIX_ITEMS_MAX)
         return why_say(why, E_MISSING, "/items", "A mix has 1 to %d paints: white=3,black=1.",
@@ -71,11 +71,64 @@ static bool ramps_fill(const struct palette *p, const struct mix_ask *ask, doubl
     return true;
 }
 
+/* ---- in words
+ * -------------------------------------------------------------------------------------------- */
+
+/* Which of the four plain hues a step around the hue circle goes toward. */
+static const char *toward(double hue_deg, bool up) {
+    static const char *const names[] = {"redder", "yellower", "greener", "bluer"};
+    double at = (hue_deg + (up ? 90 : -90)) * M_PI / 180, best = -2;
+    const char *name = "";
+    for (int i = 0; i < 4; i++) {
+        double along = cos(at - i * M_PI / 2);
+        if (along > best) {
+            best = along;
+            name = names[i];
+        }
+    }
+    return name;
+}
+
+/* Which way a mix lies from its target; what is under half a unit is not said. */
+static const char *way_text(struct lab target, struct lab mix, struct arena *a) {
+    struct lch t = lch_of_lab(target), m = lch_of_lab(mix);
+    double dl = m.l - t.l, dc = m.c - t.c, turn = remainder(m.h - t.h, 360);
+    double dh = 2 * sqrt(t.c * m.c) * sin(fabs(turn) * M_PI / 360);
+    const char *text = "";
+    if (fabs(dl) >= 0.5) text = arena_print(a, "%.1f %s", fabs(dl), dl > 0 ? "lighter" : "darker");
+    if (text && fabs(dc) >= 0.5)
+        text = arena_print(a, "%s%s%.1f %s", text, *text ? ", " : "", fabs(dc),
+                           dc > 0 ? "stronger" : "weaker");
+    if (text && dh >= 0.5)
+        text = arena_print(a, "%s%s%s%s", text, *text ? ", " : "",
+                           dh < 2   ? "a little "
+                           : dh < 6 ? ""
+                                    : "much ",
+                           toward(t.h, turn > 0));
+    return text;
+}
+
 /* ---- one mix
  * ------------------------------------------------------------------------------------------ */
 
-static enum status answer_fill(const struct palette *p, const struct mix_ask *ask, double *volume,
-                               struct arena *arena, struct mix_answer *out, struct why *why) {
+static bool items_fill(const struct tables *t, const struct palette *p, const struct mix_ask *ask,
+                       struct arena *a, struct mix_answer *out) {
+    out->items = arena_array(a, ask->items_n, sizeof *out->items);
+    if (!out->items) return false;
+    for (size_t i = 0; i < ask->items_n; i++) {
+        const struct paint *q = p->paints[palette_find(p, ask->items[i].paint)].paint;
+        double ml = ask->part_ml > 0 ? ask->items[i].parts * ask->part_ml : NAN;
+        const char *text = isnan(ml) ? NULL : measuring_text(&ask->measuring, t, q, ml, a);
+        if (!isnan(ml) && !text) return false;
+        out->items[out->items_n++] = (struct recipe_answer_item){
+            q->id, q->name ? q->name : q->id, (int64_t)llround(ask->items[i].parts), ml, text};
+    }
+    return true;
+}
+
+static enum status answer_fill(const struct tables *t, const struct palette *p,
+                               const struct mix_ask *ask, double *volume, struct arena *arena,
+                               struct mix_answer *out, struct why *why) {
     struct sample_mix mix;
     if (!palette_mix(p, volume, &mix))
         return why_say(why, E_TOO_LARGE, "/items",
@@ -85,7 +138,8 @@ static enum status answer_fill(const struct palette *p, const struct mix_ask *as
     struct sample_prediction seen;
     enum status s = sample_predict(p->model, &mix, &seen, why);
     if (s) return s;
-    struct mix_answer a = {.difference = NAN,
+    struct mix_answer a = {.reflectance = seen.spectrum,
+                           .difference = NAN,
                            .expected_difference = seen.expected,
                            .difference_90 = seen.limit90,
                            .samples = (int64_t)p->samples_n,
@@ -100,13 +154,16 @@ static enum status answer_fill(const struct palette *p, const struct mix_ask *as
             ciede2000(lab_of_xyz(there, p->d65.white), lab_d65_of_d50(color_lab(target)));
         sample_doubt(p->model, a.difference, seen.variance, &a.expected_difference,
                      &a.difference_90);
-        if (!looks_fill(p, &wanted.spectrum, NULL, arena, &a.target_lights, &a.target_lights_n))
+        a.text = way_text(color_lab(target), seen.color, arena);
+        if (!a.text ||
+            !looks_fill(p, &wanted.spectrum, NULL, arena, &a.target_lights, &a.target_lights_n))
             return no_memory(why);
     }
     char text[96];
     color_print(NOTATION_LAB, seen.color, text, sizeof text);
     a.notation = arena_text(arena, text);
-    if (!a.hex || !a.notation || !ramps_fill(p, ask, volume, arena, &a) ||
+    if (!a.hex || !a.notation || !items_fill(t, p, ask, arena, &a) ||
+        !ramps_fill(p, ask, volume, arena, &a) ||
         !looks_fill(p, &seen.spectrum, target ? &wanted.spectrum : NULL, arena, &a.lights,
                     &a.lights_n))
         return no_memory(why);
@@ -121,8 +178,8 @@ enum status color_mix(const struct tables *t, const struct shelf *shelf, const s
     if (s) return s;
     double *volume = arena_array(arena, p.n + 1, sizeof *volume);
     if (!volume) return no_memory(why);
-    s = volumes_read(&p, ask->items, ask->items_n, volume, arena, why);
-    return s ? s : answer_fill(&p, ask, volume, arena, out, why);
+    s = color_volumes(&p, ask->items, ask->items_n, volume, arena, why);
+    return s ? s : answer_fill(t, &p, ask, volume, arena, out, why);
 }
 
 /* ---- descriptions
@@ -147,6 +204,8 @@ static const struct field mix_fields[] = {
           "to expect between this and the dried mix; with a target: from it"),
     F_NUM(struct mix_answer, difference_90, 0, 0, "9 of 10 mixes stay below"),
     F_LIST(struct mix_answer, lights, &desc_look, LIGHT_LOOKS, "under daylight, lamp and LED"),
+    F_TEXT(struct mix_answer, text, "which way it lies from the target"),
+    F_LIST(struct mix_answer, items, &desc_recipe_item, 16, "as asked"),
     F_LIST(struct mix_answer, target_lights, &desc_look, LIGHT_LOOKS,
            "the target itself under the same lights"),
     F_LIST(struct mix_answer, ramps, &desc_ramp, 16, "one a paint, where they were asked for"),

@@ -36,7 +36,7 @@ static void proof_print(const struct recipe_answer *a, struct text *out) {
                    n, a->proof.bound);
 }
 
-static void row_print(const struct recipe_row *r, size_t number, struct text *out) {
+static void row_print(const struct recipe_found *r, size_t number, struct text *out) {
     text_print(out, "\n%2zu  difference %.2f, expect %.1f (%s), 9 of 10 under %.1f\n", number,
                r->difference, r->expected_difference, seen(r->expected_difference),
                r->difference_90);

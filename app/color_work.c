@@ -1,5 +1,6 @@
 #include "app/color_work.h"
 
+#include "app/color_reach.h"
 #include "core/color/color.h"
 #include "core/recipe/recipe.h"
 #include "core/work/palette.h"
@@ -137,22 +138,23 @@ static struct spectrum reflectance_of(const struct palette *p, const double *vol
 }
 
 static enum status row_fill(const struct search *s, const struct recipe *r,
-                            struct recipe_row *out) {
+                            struct recipe_found *out) {
     struct lab d50 = lab_d50_of_d65(r->lab);
     double limit90, expected;
     sample_doubt(s->palette->model, r->difference,
                  r->model_sd * r->model_sd + r->pour_sd * r->pour_sd, &expected, &limit90);
-    *out = (struct recipe_row){.items = arena_array(s->arena, r->items_n, sizeof *out->items),
-                               .items_n = r->items_n,
-                               .parts = r->total,
-                               .hex = color_swatch(s->arena, d50),
-                               .difference = r->difference,
-                               .expected_difference = expected,
-                               .difference_90 = limit90,
-                               .metamerism = r->metamerism,
-                               .cost_cent = r->cost_cent,
-                               .leftover_parts = r->leftover_parts,
-                               .proven = r->proven};
+    *out = (struct recipe_found){.items = arena_array(s->arena, r->items_n, sizeof *out->items),
+                                 .items_n = r->items_n,
+                                 .parts = r->total,
+                                 .hex = color_swatch(s->arena, d50),
+                                 .difference = r->difference,
+                                 .expected_difference = expected,
+                                 .difference_90 = limit90,
+                                 .metamerism = r->metamerism,
+                                 .cost_cent = r->cost_cent,
+                                 .pour_error = r->pour_sd,
+                                 .leftover_parts = r->leftover_parts,
+                                 .proven = r->proven};
     if (!out->items || !out->hex) return E_MEMORY;
     lab_keep(out->lab, d50);
     double *volume = arena_array(s->arena, s->palette->n + 1, sizeof *volume);
@@ -174,7 +176,7 @@ static enum status row_fill(const struct search *s, const struct recipe *r,
 }
 
 static enum status rows_fill(const struct search *s, const struct recipe *rows, size_t n,
-                             struct recipe_row **out, size_t *out_n) {
+                             struct recipe_found **out, size_t *out_n) {
     *out = arena_array(s->arena, n, sizeof **out);
     if (!*out) return E_MEMORY;
     for (size_t i = 0; i < n; i++)
@@ -183,18 +185,15 @@ static enum status rows_fill(const struct search *s, const struct recipe *rows, 
     return OK;
 }
 
-/* Which kind of paint would bring the target within reach: from the way the best one misses. */
-static const char *reach_advice(const struct lab target, const struct lab best) {
-    struct lch t = lch_of_lab(target), b = lch_of_lab(best);
-    if (t.c > b.c + 3)
-        return "The shelf does not reach this color. A stronger, purer paint of the target's hue "
-               "would extend it.";
-    if (t.l > b.l + 2)
-        return "The shelf does not reach this color. A lighter base would extend it.";
-    if (t.l < b.l - 2)
-        return "The shelf does not reach this color. A darker paint of that hue would extend it.";
-    return "The shelf does not reach this color. A paint whose hue lies nearer to the target "
-           "would extend it.";
+/* Why nothing came near: the shelf does not reach it, or what is asked binds too tightly. */
+static const char *reach_advice(const struct search *s, const struct shelf *shelf) {
+    struct reach_answer reach;
+    if (color_reach(s->t, shelf, &s->ask->target, s->arena, &reach, NULL)) return NULL;
+    if (!reach.inside) return reach.text;
+    return s->ask->part_ml > 0
+               ? "The shelf reaches this color, but not with so few paints or with what is left of "
+                 "them. Allow one paint more, mix less, or buy."
+               : "The shelf reaches this color, but not with so few paints. Allow one paint more.";
 }
 
 enum status color_recipes(const struct tables *t, const struct shelf *shelf,
@@ -232,10 +231,7 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
     if (rows_fill(&s, s.found.best, s.found.best_n, &a.recipes, &a.recipes_n) ||
         rows_fill(&s, s.found.tradeoff, s.found.tradeoff_n, &a.tradeoff, &a.tradeoff_n))
         return no_memory(why);
-    if (a.out_of_reach && a.recipes_n)
-        a.advice = reach_advice(
-            color_lab(&ask->target),
-            (struct lab){a.recipes[0].lab[0], a.recipes[0].lab[1], a.recipes[0].lab[2]});
+    if (a.out_of_reach) a.advice = reach_advice(&s, shelf);
     *out = a;
     return OK;
 }
@@ -257,21 +253,23 @@ DESC(desc_recipe_item, struct recipe_answer_item, "recipe_item", "One paint of a
     { .name = "lab", .offset = offsetof(S, lab), .type = FIELD_NUMBERS, .fixed = 3, .help = h }
 
 static const struct field row_fields[] = {
-    F_LIST(struct recipe_row, items, &desc_recipe_item, 64, "what to pour"),
-    F_INT(struct recipe_row, parts, 0, 0, "parts in all"),
-    LAB_OF(struct recipe_row, "predicted color, CSS Lab D50"),
-    F_TEXT(struct recipe_row, hex, "on a screen, #rrggbb"),
-    F_LIST(struct recipe_row, lights, &desc_look, LIGHT_LOOKS, "under daylight, lamp and LED"),
-    F_NUM(struct recipe_row, difference, 0, 0, "CIEDE2000 to the target under D65, 2 degree"),
-    F_NUM(struct recipe_row, expected_difference, 0, 0, "to expect, doubt included"),
-    F_NUM(struct recipe_row, difference_90, 0, 0, "9 of 10 mixes stay below"),
-    F_NUM(struct recipe_row, metamerism, 0, 0, "worst difference under an evening lamp and LED"),
-    F_QTY(struct recipe_row, cost, cost_cent, DIM_MONEY, 0, 0,
+    F_LIST(struct recipe_found, items, &desc_recipe_item, 64, "what to pour"),
+    F_INT(struct recipe_found, parts, 0, 0, "parts in all"),
+    LAB_OF(struct recipe_found, "predicted color, CSS Lab D50"),
+    F_TEXT(struct recipe_found, hex, "on a screen, #rrggbb"),
+    F_LIST(struct recipe_found, lights, &desc_look, LIGHT_LOOKS, "under daylight, lamp and LED"),
+    F_NUM(struct recipe_found, difference, 0, 0, "CIEDE2000 to the target under D65, 2 degree"),
+    F_NUM(struct recipe_found, expected_difference, 0, 0, "to expect, doubt included"),
+    F_NUM(struct recipe_found, difference_90, 0, 0, "9 of 10 mixes stay below"),
+    F_NUM(struct recipe_found, metamerism, 0, 0, "worst difference under an evening lamp and LED"),
+    F_QTY(struct recipe_found, cost, cost_cent, DIM_MONEY, 0, 0,
           "of the whole mix; of one milliliter a part where no amount was asked"),
-    F_INT(struct recipe_row, leftover_parts, 0, 0, "parts poured from leftovers"),
-    F_BOOL(struct recipe_row, proven, "nothing on the grid beats it"),
+    F_NUM(struct recipe_found, pour_error, 0, 0,
+          "how far pours off by their reading error carry it"),
+    F_INT(struct recipe_found, leftover_parts, 0, 0, "parts poured from leftovers"),
+    F_BOOL(struct recipe_found, proven, "nothing on the grid beats it"),
 };
-DESC(desc_recipe_row, struct recipe_row, "recipe", "One recipe.", row_fields);
+DESC(desc_recipe_row, struct recipe_found, "recipe", "One recipe.", row_fields);
 
 static const struct field proof_fields[] = {
     F_TEXT(struct recipe_proof_row, kind, "optimal, or limit: ended before the proof"),

@@ -38,7 +38,7 @@ struct recipe_answer_item {
     const char *text;
 };
 
-struct recipe_row {
+struct recipe_found {
     struct recipe_answer_item *items;
     size_t items_n;
     int64_t parts; /* in all, batch included */
@@ -47,6 +47,7 @@ struct recipe_row {
     struct light_look *lights;
     size_t lights_n;
     double difference, expected_difference, difference_90, metamerism, cost_cent;
+    double pour_error; /* how far pours off by their reading error carry the color, rms */
     int64_t leftover_parts;
     bool proven;
 };
@@ -60,9 +61,9 @@ struct recipe_proof_row {
 struct recipe_answer {
     struct color_said target;
     const char *target_hex;
-    struct recipe_row *recipes; /* best first */
+    struct recipe_found *recipes; /* best first */
     size_t recipes_n;
-    struct recipe_row *tradeoff;
+    struct recipe_found *tradeoff;
     size_t tradeoff_n;
     struct recipe_proof_row proof;
     int64_t parts; /* of the grid, each part_ml (NAN: parts alone count) */
@@ -80,12 +81,16 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
                           struct recipe_answer *out, struct why *why);
 
 struct mix_answer {
+    struct spectrum reflectance;               /* not printed */
     double lab[3];                             /* CSS Lab D50 */
     const char *hex, *notation;                /* on a screen; lab() text */
     double difference;                         /* to the target; NAN: none was given */
     double expected_difference, difference_90; /* of the prediction; with a target: from it */
     struct light_look *lights, *target_lights;
     size_t lights_n, target_lights_n;
+    const char *text; /* which way it lies from the target: "0.9 lighter, a little greener" */
+    struct recipe_answer_item *items; /* as asked, with amounts where a part has a size */
+    size_t items_n;
     struct mix_ramp *ramps;
     size_t ramps_n;
     int64_t samples; /* from so many samples */
@@ -103,6 +108,8 @@ struct mix_ask {
     const struct color_said *target; /* or NULL */
     int marks;                       /* colors a ramp, 2..MIX_MARKS; 0: no ramps */
     double most;                     /* parts at a ramp's end, > 0 */
+    double part_ml;                  /* size of a part; 0: parts alone count */
+    struct measuring measuring;      /* with part_ml: how amounts are written */
 };
 enum { MIX_MARKS = 32 };
 
@@ -110,6 +117,10 @@ enum { MIX_MARKS = 32 };
  * (/items/0/paint), E_DOMAIN, E_MEMORY. */
 enum status color_mix(const struct tables *t, const struct shelf *shelf, const struct mix_ask *ask,
                       struct arena *arena, struct mix_answer *out, struct why *why);
+
+/* Parts over the palette [n]; the errors of color_mix. */
+enum status color_volumes(const struct palette *p, const struct mix_item *items, size_t n,
+                          double *volume, struct arena *arena, struct why *why);
 
 extern const struct desc desc_recipe_answer, desc_mix_answer, desc_recipe_row, desc_recipe_item;
 

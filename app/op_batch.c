@@ -4,6 +4,7 @@
 #include "app/color_print.h"
 #include "app/gather.h"
 #include "app/label.h"
+#include "app/mixed.h"
 #include "app/op_sample.h"
 #include "app/op_shelf.h"
 #include "codec/color_said.h"
@@ -212,6 +213,7 @@ static enum status pour_one(struct op_call *call, const struct batch_row *batch,
     row.paint = paint.id;
     row.parts = parts;
     row.amount_ml = ml;
+    row.color_hex = paint.color_hex;
     s = row_add(call->book, &table_batch_item, &row, why);
     if (s) return s;
     return paint_move(call, paint.id, "used", -ml, (double)NAN, batch->piece, batch->id, NULL, why);
@@ -235,14 +237,17 @@ static enum status pour_all(struct op_call *call, const struct batch_args *args,
     return s;
 }
 
-static const char *predicted(struct op_call *call, const struct mix_item *items, size_t n) {
+static void predict(struct op_call *call, const struct mix_item *items, size_t n,
+                    struct batch_row *row) {
     struct gathered g;
     struct mix_answer answer;
     struct mix_ask ask = {.items = items, .items_n = n};
-    desc_unsay(&desc_mix_answer, &answer);
-    if (gather_job(call, NULL, false, &g, NULL)) return NULL;
-    if (color_mix(call->app->tables, &g.job.shelf, &ask, call->arena, &answer, NULL)) return NULL;
-    return answer.hex;
+    row->predicted_hex = row->spectrum = NULL;
+    if (gather_job(call, NULL, false, &g, NULL) ||
+        color_mix(call->app->tables, &g.job.shelf, &ask, call->arena, &answer, NULL))
+        return; /* paints without a known color are mixed too */
+    row->predicted_hex = answer.hex;
+    row->spectrum = mixed_spectrum_text(call, &answer.reflectance);
 }
 
 static enum status add(struct op_call *call, struct why *why) {
@@ -260,7 +265,7 @@ static enum status add(struct op_call *call, struct why *why) {
     v->row.amount_ml = args->amount_ml;
     v->row.made_utc_min = book_call_now(call);
     v->row.note = args->note;
-    v->row.predicted_hex = predicted(call, args->items, args->items_n);
+    predict(call, args->items, args->items_n, &v->row);
     s = row_free_id(call->book, &table_batch, v->row.name, call->arena, &v->row.id, why);
     if (!s) s = row_add(call->book, &table_batch, &v->row, why);
     if (!s) s = pour_all(call, args, &v->row, why);
@@ -329,7 +334,7 @@ static enum status more(struct op_call *call, struct why *why) {
         now[i] = (struct mix_item){v->items[i].paint, v->items[i].parts};
     v->row.amount_ml += added;
     v->row.dried = NULL; /* it is another color now, and has not dried */
-    v->row.predicted_hex = predicted(call, now, v->items_n);
+    predict(call, now, v->items_n, &v->row);
     s = row_change(call->book, &table_batch, &v->row, why);
     if (!s) s = view_fill(call, v, why);
     return s ? s : book_says(call->book, why, "%s: %.0f ml more", v->row.name, added);

@@ -2,6 +2,7 @@
 #include "app/color_print.h"
 #include "app/color_work.h"
 #include "app/gather.h"
+#include "app/mixed.h"
 #include "app/steps.h"
 #include "codec/job_desc.h"
 #include "codec/mix_text.h"
@@ -39,6 +40,7 @@ static bool in_parts(const struct measure_args *by, const struct shop *shop) {
 
 struct recipes_args {
     struct recipe_ask ask;
+    const char *batch, *recipe;
     struct measure_args by;
 };
 #define AT(m) .name = #m, .offset = offsetof(struct recipes_args, ask.m)
@@ -66,6 +68,9 @@ static const struct field recipes_fields[] = {
      .help = "prefer recipes whose color is surer, not just nearer"},
     {AT(buy), .type = FIELD_BOOL,
      .help = "paint may be bought: what is left on the shelf does not bind"},
+    F_ID(struct recipes_args, batch, 0,
+         "a batch whose color this is: other lights are judged by its reflectance"),
+    F_ID(struct recipes_args, recipe, 0, "the same for a kept recipe"),
     MEASURE_FIELDS(struct recipes_args),
     POUR(struct recipes_args, amount, amount_ml, 0.5,
          "how much is wanted; then parts follow from the measure, stock and smallest pour bind"),
@@ -84,6 +89,13 @@ static enum status recipes(struct op_call *call, struct why *why) {
     if (ask.parts == INT64_MIN) ask.parts = 16;
     ask.part_ml = 0;
     ask.reflectance = NULL;
+    struct mixed again = {.spectral = false};
+    if (args->batch)
+        s = mixed_of_batch(call, args->batch, &again, why);
+    else if (args->recipe)
+        s = mixed_of_recipe(call, args->recipe, &again, why);
+    if (s) return s;
+    if (again.spectral) ask.reflectance = &again.reflectance;
     if (args->by.amount_ml > 0 && !in_parts(&args->by, &g.job.shop)) {
         ask.measuring =
             measuring_of(&g.job.shop, args->by.measure, args->by.step_ml, args->by.smallest_ml);
@@ -99,7 +111,8 @@ struct mix_args {
     const char *items;
     struct color_said target;
     int64_t marks;
-    double most;
+    double most, part_ml;
+    struct measure_args by;
 };
 static const struct field mix_fields[] = {
     {F_AT(struct mix_args, items), .type = FIELD_TEXT, .flags = FLAG_REQUIRED,
@@ -108,6 +121,18 @@ static const struct field mix_fields[] = {
     F_INT(struct mix_args, marks, 2, MIX_MARKS,
           "also the colors with less and more of each paint, at so many marks"),
     F_NUM(struct mix_args, most, 1, 512, "parts at the last mark; else 16"),
+    {.name = "part",
+     .offset = offsetof(struct mix_args, part_ml),
+     .type = FIELD_QUANTITY,
+     .dimension = DIM_VOLUME,
+     .min = 0.01,
+     .max = 1e5,
+     .help = "size of one part, so that amounts are said too"},
+    {.name = "measure",
+     .offset = offsetof(struct mix_args, by.measure),
+     .type = FIELD_WORD,
+     .words = words_measure,
+     .help = "what paint is measured with; else the shop's"},
 };
 static DESC(desc_mix, struct mix_args, "shelf_mix_args", "Which mix.", mix_fields);
 
@@ -129,7 +154,9 @@ static enum status mix(struct op_call *call, struct why *why) {
                           .items_n = n,
                           .target = args->target.text ? &args->target : NULL,
                           .marks = args->marks == INT64_MIN ? 0 : (int)args->marks,
-                          .most = isnan(args->most) ? 16 : args->most};
+                          .most = isnan(args->most) ? 16 : args->most,
+                          .part_ml = isnan(args->part_ml) ? 0 : args->part_ml,
+                          .measuring = measuring_of(&g.job.shop, args->by.measure, NAN, NAN)};
     s = color_mix(call->app->tables, &g.job.shelf, &ask, call->arena, call->result, why);
     if (!s) mix_answer_print(call->result, &call->out_body);
     return s;

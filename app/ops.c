@@ -19,6 +19,7 @@
     X(inspection) \
     X(job) \
     X(measure) \
+    X(kept) \
     X(mixing) \
     X(money) \
     X(picture) \
@@ -28,6 +29,7 @@
     X(sample) \
     X(schema) \
     X(shelf) \
+    X(shelf_color) \
     X(shop) \
     X(supply) \
     X(today) \

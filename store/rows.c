@@ -38,6 +38,9 @@ static const struct column columns_piece[] = {PIECE_ROW(KEPT_COLUMN, SEEN_COLUMN
 #define ROW accepted_row
 static const struct column columns_accepted[] = {ACCEPTED_ROW(KEPT_COLUMN, SEEN_COLUMN)};
 #undef ROW
+#define ROW recipe_row
+static const struct column columns_recipe[] = {RECIPE_ROW(KEPT_COLUMN, SEEN_COLUMN)};
+#undef ROW
 #define ROW batch_row
 static const struct column columns_batch[] = {BATCH_ROW(KEPT_COLUMN, SEEN_COLUMN)};
 #undef ROW

@@ -90,16 +90,24 @@ struct book_table {
     KEPT(TEXT, piece) KEPT(TEXT, kind) KEPT(REAL, amount_cent) KEPT(INT, due_day) KEPT(TEXT, text) \
         KEPT(TEXT, document) KEPT(INT, at_utc_min)
 
+#define RECIPE_ROW(KEPT, SEEN)                                                                     \
+    KEPT(INT, number)                                                                              \
+    KEPT(TEXT, id)                                                                                 \
+    KEPT(INT, revision) KEPT(BOOL, removed) KEPT(TEXT, piece) KEPT(TEXT, name) KEPT(TEXT, target)  \
+        KEPT(TEXT, color_hex) KEPT(REAL, difference) KEPT(TEXT, items) KEPT(TEXT, note)            \
+            KEPT(TEXT, spectrum)
+
 #define BATCH_ROW(KEPT, SEEN)                                                                      \
     KEPT(INT, number)                                                                              \
     KEPT(TEXT, id)                                                                                 \
     KEPT(INT, revision) KEPT(BOOL, removed) KEPT(TEXT, piece) KEPT(TEXT, recipe) KEPT(TEXT, name)  \
         KEPT(TEXT, target) KEPT(TEXT, predicted_hex) KEPT(TEXT, dried) KEPT(REAL, amount_ml)       \
-            KEPT(TEXT, left_paint) KEPT(INT, made_utc_min) KEPT(TEXT, note)
+            KEPT(TEXT, left_paint) KEPT(INT, made_utc_min) KEPT(TEXT, note) KEPT(TEXT, spectrum)
 
 #define BATCH_ITEM_ROW(KEPT, SEEN)                                                                 \
     KEPT(INT, number)                                                                              \
-    KEPT(INT, revision) KEPT(TEXT, batch) KEPT(TEXT, paint) KEPT(REAL, parts) KEPT(REAL, amount_ml)
+    KEPT(INT, revision) KEPT(TEXT, batch) KEPT(TEXT, paint) KEPT(REAL, parts)                      \
+        KEPT(REAL, amount_ml) KEPT(TEXT, color_hex)
 
 #define TASK_ROW(KEPT, SEEN)                                                                       \
     KEPT(INT, number)                                                                              \
@@ -155,6 +163,7 @@ struct book_table {
     X(SAMPLE, sample, sample, false)                                                               \
     X(PIECE, piece, piece_now, false)                                                              \
     X(ACCEPTED, accepted, accepted, false)                                                         \
+    X(RECIPE, recipe, recipe, false)                                                               \
     X(BATCH, batch, batch, false)                                                                  \
     X(BATCH_ITEM, batch_item, batch_item, false)                                                   \
     X(TASK, task, task, false)                                                                     \

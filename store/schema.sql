@@ -207,8 +207,9 @@ CREATE TABLE recipe (
     target TEXT,                                 -- color aimed at, CSS text
     color_hex TEXT,                              -- #rrggbb predicted
     difference REAL,                             -- CIEDE2000 to the target, predicted
-    items TEXT NOT NULL,                         -- JSON: [{"paint": id, "parts": n}]
-    note TEXT                                    -- anything else
+    items TEXT NOT NULL,                         -- JSON: [{"paint": id, "parts": n, "hex": its color then}]
+    note TEXT,                                   -- anything else
+    spectrum TEXT                                -- JSON: 36 reflectances, 380..730 nm, of the mix when it was kept
 ) STRICT;
 
 -- paint that was mixed
@@ -226,7 +227,8 @@ CREATE TABLE batch (
     amount_ml REAL NOT NULL,                     -- how much was mixed
     left_paint TEXT REFERENCES paint(id),        -- the leftover on the shelf
     made_utc_min INTEGER NOT NULL,               -- when
-    note TEXT                                    -- anything else
+    note TEXT,                                   -- anything else
+    spectrum TEXT                                -- JSON: 36 reflectances, 380..730 nm, as predicted when mixed
 ) STRICT;
 
 -- what went into a batch
@@ -236,7 +238,8 @@ CREATE TABLE batch_item (
     batch TEXT NOT NULL REFERENCES batch(id),    -- into which
     paint TEXT NOT NULL REFERENCES paint(id),    -- of what
     parts REAL NOT NULL CHECK (parts > 0),       -- by volume
-    amount_ml REAL NOT NULL                      -- poured
+    amount_ml REAL NOT NULL,                     -- poured
+    color_hex TEXT                               -- #rrggbb of the paint when it was poured
 ) STRICT;
 CREATE INDEX batch_item_batch ON batch_item(batch);
 

@@ -6,10 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-/* A brushed or rolled film is not even: at edges, in brush marks and on the tops of the stipple it
- * is little more than half its mean. From memory; a drawdown of the shop's own beats it. */
-static const double THIN_PLACES = .6;
-
 static double luminance(const struct weights *w, const struct spectrum *r) {
     return xyz_of_spectrum(w, r).y;
 }
@@ -33,9 +29,10 @@ struct hides coats_hide(const struct tables *t, const char *class, const double 
     struct hiding_film film = {&paint, HIDING_WHITE_SCATTER_PER_UM, film_um(t, class)};
     struct spectrum below = spectrum_of_lab(&w, ground), opaque = pigment_reflectance(&paint, NULL);
     double full = luminance(&w, &opaque);
-    struct hides h = {.film_um = film.coat_um, .thin = THIN_PLACES};
+    struct hides h = {.film_um = film.coat_um, .thin = HIDING_THIN_PLACES};
     for (h.coats = 1; h.coats <= most; h.coats++) {
-        struct spectrum seen = hiding_over(&film, h.coats * film.coat_um * THIN_PLACES, &below);
+        struct spectrum seen =
+            hiding_over(&film, h.coats * film.coat_um * HIDING_THIN_PLACES, &below);
         double y = luminance(&w, &seen);
         h.contrast = fmin(y, full) / fmax(y, full);
         if (h.contrast >= HIDING_CONTRAST) return h;

@@ -15,6 +15,7 @@ run paint stock yellow-ochre --kind used --amount '3 fl oz'
 run money add --kind deposit --amount '$120' --piece oak-desk
 run piece add --title 'Pine stool' --template stool --width '14 in' --depth '14 in' --height '18 in' --color '#c89b3c'
 run batch add --name Ochre --piece pine-stool --items '[{"paint":"yellow-ochre","parts":1}]' --amount '3 fl oz'
+run recipe keep --name 'Plain ochre' --items '[{"paint":"yellow-ochre","parts":1}]'
 run paint stock yellow-ochre --kind bought --amount '3 fl oz' --cost '$3'
 run piece close pine-stool --hours '2 h' --price '$90' --used '[{"paint":"yellow-ochre","amount":"2.5 fl oz"}]'
 run paint stock yellow-ochre --kind counted --amount '13 fl oz'

@@ -84,6 +84,10 @@ static void old_book(const char *folder, int version) {
             CHECK_NEAR(said_real(&old, answer, "actual_ml"), 2.5 * 29.5735295625, 1e-9);
             CHECK(count_of(answer, "\"planned_ml\"") == 3);
         }
+        if (version >= 3) { /* and a recipe that was kept, with the reflectance of its mix */
+            CHECK(ask(&old, "recipe again", "{\"id\":\"plain-ochre\"}", &answer) == OK);
+            CHECK(strstr(answer, "\"same\":true") && strstr(answer, "\"target\":\"lab("));
+        }
         CHECK(ask(&old, "history", "{\"limit\":1000}", &answer) == OK);
         CHECK(count_of(answer, "\"operation\":\"piece add\"") == (version >= 2 ? 2 : 1));
         CHECK_TEXT(schema_of(&old), schema_of(&fresh));

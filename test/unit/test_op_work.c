@@ -282,6 +282,45 @@ static void mixing(void) {
         CHECK(do_it("recipes", "{\"target\":\"#808080\",\"paints_max\":2}") == OK &&
               strstr(answer, "gray-left"));
     }
+    CASE(
+        "a kept recipe is found, mixed again, found anew when a paint has changed, and taken off") {
+        CHECK(do_it("recipe keep", "{\"name\":\"Slate\",\"target\":\"#808080\",\"items\":[{"
+                                   "\"paint\":\"warm-white\",\"parts\":3},{\"paint\":\"black\","
+                                   "\"parts\":1}]}") == OK);
+        CHECK(*said(&a, answer, "color_hex") == '#' && said_real(&a, answer, "difference") > 0);
+        CHECK(do_it("search", "{\"q\":\"slate\"}") == OK && strstr(answer, "\"recipe\""));
+        CHECK(do_it("recipe again", "{\"id\":\"slate\"}") == OK && strstr(answer, "\"same\":true"));
+        CHECK(said_real(&a, answer, "difference") < 0.1);
+        const char *target = said(&a, answer, "target");
+        CHECK(do_it("paint change", "{\"id\":\"black\",\"color\":\"#5a2020\"}") == OK);
+        CHECK(do_it("recipe again", "{\"id\":\"slate\"}") == OK);
+        CHECK(strstr(answer, "\"same\":false") && strstr(answer, "#5a2020") &&
+              said_real(&a, answer, "difference") > 1);
+        CHECK_TEXT(said(&a, answer, "target"), target); /* the color stays what it was */
+        CHECK(do_it("batch again", "{\"id\":\"gray\"}") == OK && strstr(answer, "#5a2020"));
+        struct text ask_again = {0};
+        text_print(&ask_again, "{\"target\":\"%s\",\"recipe\":\"slate\"}", target);
+        CHECK(do_it("recipes", ask_again.at) == OK && strstr(answer, "\"recipes\":[{"));
+        text_free(&ask_again);
+        CHECK(do_it("recipe keep", "{\"name\":\" \",\"items\":[{\"paint\":\"black\","
+                                   "\"parts\":1}]}") == E_MISSING);
+        CHECK(do_it("recipe remove", "{\"id\":\"slate\"}") == OK);
+        CHECK(do_it("recipes kept", "{}") == OK && !strstr(answer, "slate"));
+        CHECK(do_it("undo", "{}") == OK && do_it("recipes kept", "{}") == OK &&
+              strstr(answer, "slate"));
+        CHECK(do_it("paint change", "{\"id\":\"black\",\"color\":\"#222\"}") == OK);
+    }
+    CASE("how well colors are known, what is reached, how it hides") {
+        CHECK(do_it("shelf known", "{}") == OK && strstr(answer, "\"id\":\"black\"") &&
+              said_real(&a, answer, "expected_difference") > 0);
+        CHECK(do_it("shelf reach", "{\"target\":\"lab(60 50 40)\"}") == OK &&
+              strstr(answer, "\"inside\":false") && strstr(answer, "would extend it"));
+        CHECK(do_it("shelf reach", "{\"target\":\"#808080\"}") == OK);
+        CHECK(do_it("hiding", "{\"items\":\"warm-white=3\",\"ground\":\"#000\"}") == OK);
+        double off = said_real(&a, answer, "difference");
+        CHECK(do_it("hiding", "{\"items\":\"warm-white=3\",\"ground\":\"#eee\"}") == OK);
+        CHECK(said_real(&a, answer, "difference") < off); /* of the first coat */
+    }
     CASE("a mix as pours: marks add up, the strongest last and little by little") {
         CHECK(do_it("steps", "{\"items\":\"warm-white=3,black=1\",\"amount\":\"8 fl oz\"}") == OK);
         CHECK(strstr(answer, "\"text\":\"6 fl oz\"") && strstr(answer, "\"mark\":\"8 fl oz\"") &&

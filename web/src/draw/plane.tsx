@@ -1,54 +1,142 @@
-/* Where target and mix lie: lighter upward, stronger to the right. And the difference as an axis
- * with words, because a number never stands alone. */
-export interface Spot {
-  lab: number[];
-  name: string;
+/* Where target and mix lie at the target's hue: lighter upward, stronger to the right. The plane is
+ * filled with the colors that the shelf can reach, its edge is drawn; a detail circle shows the
+ * neighborhood larger, as a drawing shows a joint. */
+export interface ReachRow {
+  l: number;
+  low: number;
+  high: number;
 }
 const chroma = (lab: number[]) => Math.hypot(lab[1], lab[2]);
+const CELL = 3; /* chroma units a cell */
 
-export function Plane({
+interface Frame {
+  width: number;
+  height: number;
+  plot: { w: number; h: number };
+  detail: { x: number; y: number; r: number };
+}
+const WIDE: Frame = {
+  width: 590,
+  height: 340,
+  plot: { w: 400, h: 290 },
+  detail: { x: 510, y: 214, r: 72 },
+};
+const NARROW: Frame = {
+  width: 350,
+  height: 470,
+  plot: { w: 300, h: 270 },
+  detail: { x: 256, y: 388, r: 72 },
+};
+const LEFT = 40,
+  TOP = 18;
+
+/* Edge of what can be reached: up along the strongest, down along the weakest. */
+function outline(rows: ReachRow[], x: (c: number) => number, y: (l: number) => number): string {
+  const up = rows.map((r) => `${x(r.high).toFixed(1)} ${y(r.l).toFixed(1)}`),
+    down = [...rows].reverse().map((r) => `${x(r.low).toFixed(1)} ${y(r.l).toFixed(1)}`);
+  return `M${[...up, ...down].join('L')}Z`;
+}
+
+function Drawing({
+  f,
   target,
   mix,
   doubt,
-  others = [],
+  hue,
+  rows,
+  name,
+  class: cls,
 }: {
+  f: Frame;
   target?: number[];
   mix?: number[];
   doubt?: number;
-  others?: Spot[];
+  hue: number;
+  rows: ReachRow[];
+  name: string;
+  class: string;
 }) {
-  const all = [target, mix, ...others.map((o) => o.lab)].filter((v): v is number[] => !!v);
-  if (!all.length) return null;
-  const most = Math.max(40, ...all.map(chroma)) * 1.1,
-    W = 430,
-    H = 330,
-    x = (c: number) => 46 + (c / most) * (W - 66),
-    y = (l: number) => 14 + ((100 - l) / 100) * (H - 56);
-  const ux = (W - 66) / most,
-    uy = (H - 56) / 100;
-  const step = most > 80 ? 20 : 10,
+  const spots = [target, mix].filter((v): v is number[] => !!v),
+    most = Math.max(40, ...spots.map((s) => chroma(s) + 6), ...rows.map((r) => r.high)) * 1.04;
+  const x = (c: number) => LEFT + (c / most) * f.plot.w,
+    y = (l: number) => TOP + ((100 - l) / 100) * f.plot.h,
+    perC = f.plot.w / most,
+    perL = f.plot.h / 100;
+  const step = rows.length > 1 ? Math.abs(rows[1].l - rows[0].l) : 4,
+    cells = rows.flatMap((r) => {
+      const out = [];
+      for (let c = Math.floor(r.low / CELL) * CELL; c < r.high + CELL; c += CELL)
+        out.push(
+          <rect
+            x={x(c)}
+            y={y(r.l + step / 2)}
+            width={CELL * perC + 0.6}
+            height={step * perL + 0.6}
+            fill={`lch(${r.l}% ${c + CELL / 2} ${hue})`}
+          />,
+        );
+      return out;
+    });
+  const edge = rows.length > 1 ? outline(rows, x, y) : '',
     ticks: number[] = [];
-  for (let c = 0; c <= most; c += step) ticks.push(c);
-  const say = (s: string, v?: number[]) =>
-    v ? `${s} L* ${v[0].toFixed(0)}, C* ${chroma(v).toFixed(0)}` : '';
+  for (let c = 0; c <= most; c += most > 80 ? 20 : 10) ticks.push(c);
+  /* the detail is centered on the target, so large that the ellipse fits */
+  const center = target ?? mix,
+    cx = center ? x(chroma(center)) : 0,
+    cy = center ? y(center[0]) : 0,
+    size = Math.max(10, (doubt ?? 3) * Math.max(perC, perL), ...spots.map((s) => Math.hypot(x(chroma(s)) - cx, y(s[0]) - cy))),
+    zoom = Math.max(1.4, Math.min(4, (f.detail.r - 12) / size));
+  const marks = (k: number) => {
+    const at = (s: number[]) => [cx + (x(chroma(s)) - cx) * k, cy + (y(s[0]) - cy) * k];
+    return (
+      <>
+        {mix && doubt !== undefined && (
+          <ellipse
+            cx={at(mix)[0]}
+            cy={at(mix)[1]}
+            rx={Math.max(4, doubt * perC * k)}
+            ry={Math.max(4, doubt * perL * k)}
+            class="halo"
+          />
+        )}
+        {target && (
+          <rect
+            x={at(target)[0] - 6}
+            y={at(target)[1] - 6}
+            width="12"
+            height="12"
+            class="halo"
+          />
+        )}
+        {mix && <circle cx={at(mix)[0]} cy={at(mix)[1]} r="4.5" class="dot" />}
+      </>
+    );
+  };
+  const clip = `reach-${cls}`,
+    { x: dx, y: dy, r: dr } = f.detail;
   return (
-    <svg
-      class="plane"
-      viewBox={`0 0 ${W} ${H}`}
-      width={W}
-      role="img"
-      aria-label={`Lightness upward, strength to the right. ${[say('Target', target), say('Mix', mix)].filter(Boolean).join('. ')}.`}
-    >
-      <path
-        d={`M46 ${y(100)}V${y(0)}H${W - 14}`}
-        fill="none"
-        stroke="var(--ink)"
-        stroke-width="1"
-      />
+    <svg class={`plane ${cls}`} viewBox={`0 0 ${f.width} ${f.height}`} width={f.width} role="img" aria-label={name}>
+      <defs>
+        {edge && (
+          <clipPath id={clip}>
+            <path d={edge} />
+          </clipPath>
+        )}
+        <clipPath id={`${clip}-d`}>
+          <circle cx={dx} cy={dy} r={dr} />
+        </clipPath>
+      </defs>
+      {edge && (
+        <>
+          <g clip-path={`url(#${clip})`}>{cells}</g>
+          <path d={edge} fill="none" stroke="var(--ink)" stroke-width="2" stroke-linejoin="round" />
+        </>
+      )}
+      <path d={`M${LEFT} ${y(100)}V${y(0)}H${LEFT + f.plot.w}`} fill="none" stroke="var(--ink)" />
       {[20, 40, 60, 80].map((l) => (
         <>
-          <path d={`M41 ${y(l)}h5`} stroke="var(--ink)" />
-          <text class="s2" x="36" y={y(l) + 4} text-anchor="end">
+          <path d={`M${LEFT - 5} ${y(l)}h5`} stroke="var(--ink)" />
+          <text class="s2" x={LEFT - 9} y={y(l) + 4} text-anchor="end">
             {l}
           </text>
         </>
@@ -56,122 +144,84 @@ export function Plane({
       {ticks.map((c) => (
         <>
           <path d={`M${x(c)} ${y(0)}v5`} stroke="var(--ink)" />
-          <text class="s2" x={x(c)} y={y(0) + 20} text-anchor="middle">
+          <text class="s2" x={x(c)} y={y(0) + 19} text-anchor="middle">
             {c}
           </text>
         </>
       ))}
-      <text class="b" x="8" y="12">
+      <text class="b" x="0" y="12">
         lighter
       </text>
-      <text class="b" x={W - 8} y={H - 6} text-anchor="end">
+      <text class="b" x={LEFT + f.plot.w} y={y(0) - 7} text-anchor="end">
         stronger
       </text>
-      {others.map((o) => (
-        <g>
-          <title>{o.name}</title>
-          <circle
-            cx={x(chroma(o.lab))}
-            cy={y(o.lab[0])}
-            r="7"
-            fill={`lab(${o.lab[0]}% ${o.lab[1]} ${o.lab[2]})`}
-            stroke="var(--line)"
-          />
-        </g>
-      ))}
-      {mix && doubt !== undefined && (
-        <ellipse
-          cx={x(chroma(mix))}
-          cy={y(mix[0])}
-          rx={Math.max(6, doubt * ux)}
-          ry={Math.max(6, doubt * uy)}
-          fill="none"
-          stroke="var(--ink)"
-          stroke-width="2"
-        />
-      )}
-      {target && (
-        <rect
-          x={x(chroma(target)) - 7}
-          y={y(target[0]) - 7}
-          width="14"
-          height="14"
-          fill="none"
-          stroke="var(--ink)"
-          stroke-width="2.5"
-        />
-      )}
-      {mix && <circle cx={x(chroma(mix))} cy={y(mix[0])} r="4.5" fill="var(--ink)" />}
-    </svg>
-  );
-}
-export function differenceWord(d: number): string {
-  return d < 1
-    ? 'unseen'
-    : d < 3
-      ? 'seen side by side'
-      : d < 6
-        ? 'seen at a glance'
-        : 'another color';
-}
-
-/* One recipe's difference: likeliest as a diamond, from best to the one in ten. */
-export function DifferenceLine({
-  at,
-  expected,
-  most,
-  head,
-}: {
-  at?: number;
-  expected?: number;
-  most?: number;
-  head?: boolean;
-}) {
-  const W = 236,
-    x = (v: number) => 6 + (Math.min(v, 6) / 6) * (W - 12),
-    hi = most ?? expected ?? at;
-  if (head)
-    return (
-      <svg viewBox={`0 0 ${W} 38`} width={W} aria-hidden="true">
-        <text class="s2" x={x(0.5)} y="12" text-anchor="middle">
-          unseen
-        </text>
-        <text class="s2" x={x(2)} y="12" text-anchor="middle">
-          beside
-        </text>
-        <text class="s2" x={x(4.5)} y="12" text-anchor="middle">
-          at a glance
-        </text>
-        {[0, 1, 2, 3, 4, 5, 6].map((v) => (
-          <text x={x(v)} y="34" text-anchor="middle">
-            {v}
-          </text>
-        ))}
-        <path d={`M${x(1)} 2v14M${x(3)} 2v14`} stroke="var(--ink)" />
-      </svg>
-    );
-  const mid = expected ?? at ?? 0;
-  return (
-    <svg
-      viewBox={`0 0 ${W} 30`}
-      width={W}
-      role="img"
-      aria-label={`${mid.toFixed(1)} off, ${differenceWord(mid)}${hi !== undefined && hi !== mid ? `; nine of ten within ${hi.toFixed(1)}` : ''}`}
-    >
-      {[0, 1, 2, 3, 4, 5, 6].map((v) => (
-        <path d={`M${x(v)} 3v24`} stroke="var(--hair)" />
-      ))}
-      {hi !== undefined && (
+      {center && (
         <>
+          <circle cx={cx} cy={cy} r={dr / zoom} fill="none" class="ring" />
           <path
-            d={`M${x(at ?? 0)} 15H${x(hi)}M${x(at ?? 0)} 8v14M${x(hi)} 8v14`}
+            d={`M${cx + dr / zoom} ${cy}L${dx - (dx > cx + dr ? dr : 0)} ${dx > cx + dr ? dy : dy - dr}`}
             stroke="var(--ink)"
             fill="none"
           />
-          <path d={`M${x(hi) - 4} 19l8-8`} stroke="var(--ink)" stroke-width="2.5" />
+          <g clip-path={`url(#${clip}-d)`}>
+            <rect x={dx - dr} y={dy - dr} width={2 * dr} height={2 * dr} fill="var(--sunk)" />
+            <g transform={`translate(${dx - cx * zoom} ${dy - cy * zoom}) scale(${zoom})`}>
+              {edge && (
+                <>
+                  <g clip-path={`url(#${clip})`}>{cells}</g>
+                  <path d={edge} fill="none" stroke="var(--ink)" stroke-width={2 / zoom} />
+                </>
+              )}
+            </g>
+            <g transform={`translate(${dx - cx} ${dy - cy})`}>{marks(zoom)}</g>
+          </g>
+          <circle cx={dx} cy={dy} r={dr} fill="none" stroke="var(--ink)" stroke-width="2" />
+          <text class="s2" x={dx} y={dy + dr + 17} text-anchor="middle">
+            {zoom.toFixed(zoom < 3 ? 1 : 0)} times as large
+          </text>
         </>
       )}
-      <path d={`M${x(mid)} 9l6 6-6 6-6-6z`} fill="var(--ink)" />
     </svg>
+  );
+}
+
+export function Plane({
+  target,
+  mix,
+  doubt,
+  hue,
+  reach,
+}: {
+  target?: number[];
+  mix?: number[];
+  doubt?: number;
+  hue?: number;
+  reach?: ReachRow[];
+}) {
+  if (!target && !mix) return null;
+  const rows = (reach ?? []).filter((r) => r.high > r.low),
+    h = hue ?? (target ? (Math.atan2(target[2], target[1]) * 180) / Math.PI : 0),
+    say = (s: string, v?: number[]) =>
+      v ? `${s} lightness ${v[0].toFixed(0)}, strength ${chroma(v).toFixed(0)}` : '';
+  const name = [
+    'Lightness upward, strength to the right.',
+    say('Target', target),
+    say('Mix', mix),
+    doubt !== undefined ? `Nine of ten mixes dry within ${doubt.toFixed(1)}` : '',
+  ]
+    .filter(Boolean)
+    .join('. ');
+  const all = { target, mix, doubt, hue: h, rows, name };
+  return (
+    <>
+      <Drawing f={WIDE} class="wide" {...all} />
+      <Drawing f={NARROW} class="narrow" {...all} />
+      <div class="legend" aria-hidden="true">
+        <span>□ target</span>
+        <span>● mix</span>
+        <span>◯ nine of ten dry inside</span>
+        {rows.length > 1 && <span>outline: edge of the shelf</span>}
+      </div>
+    </>
   );
 }

@@ -5,7 +5,7 @@ import type { Reading } from '../net/picture';
 import { named, useChoices } from '../net/choices';
 import { go } from '../lib/router';
 import { labCss } from '../draw/parts';
-import { differenceWord } from '../draw/plane';
+import { differenceWord } from '../draw/difference';
 import { Act, Field, Select } from '../ui/controls';
 import { SHEENS } from '../ui/fields';
 import { told } from '../ui/said';

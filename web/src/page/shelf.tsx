@@ -27,8 +27,7 @@ export interface Paint {
   cost_cent?: number;
   opened_day?: number;
   leftover?: boolean;
-  known?: string;
-  samples?: number;
+  mixable?: boolean; /* its color is known, so that it can go into a recipe */
   document?: Doc;
 }
 interface Supply {
@@ -106,7 +105,6 @@ function PaintRow({ p, samples }: { p: Paint; samples: number }) {
   const [open, set] = useState(false),
     { units } = useShop();
   const known =
-    p.known ??
     (samples
       ? `${samples} ${samples === 1 ? 'sample' : 'samples'}`
       : p.color_hex

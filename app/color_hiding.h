@@ -1,0 +1,34 @@
+/* How many coats of a mix hide the ground at hand. */
+#ifndef APP_COLOR_HIDING_H
+#define APP_COLOR_HIDING_H
+
+#include "app/color_work.h"
+
+struct hiding_row {
+    int64_t coats;
+    const char *hex;   /* over the ground */
+    double difference; /* from the opaque layer */
+    double contrast;   /* of luminance to the opaque layer, 0..1 */
+};
+
+struct hiding_answer {
+    const char *ground_hex;
+    bool ground_assumed; /* none was said: a brown old finish */
+    int64_t coats;       /* that hide the ground; one more than was tried where they do not */
+    bool hidden;
+    double coat_um; /* dry film of one coat, by class of product */
+    const char *text;
+    struct hiding_row *rows;
+    size_t rows_n;
+};
+enum { HIDING_COATS = 5 };
+
+/* ground: NULL for none said. Errors: those of color_mix. */
+enum status color_hiding(const struct tables *t, const struct shelf *shelf,
+                         const struct mix_item *items, size_t items_n,
+                         const struct color_said *ground, struct arena *arena,
+                         struct hiding_answer *out, struct why *why);
+
+extern const struct desc desc_hiding;
+
+#endif

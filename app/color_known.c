@@ -1,0 +1,183 @@
+#include "app/color_known.h"
+
+#include "core/work/palette.h"
+
+#include <math.h>
+#include <string.h>
+
+static enum status no_memory(struct why *why) {
+    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+}
+
+static const char *name_of(const struct paint *p) {
+    return p->name ? p->name : p->id;
+}
+
+/* ---- paints
+ * ------------------------------------------------------------------------------------------ */
+
+static int64_t samples_with(const struct palette *p, const struct shelf *shelf, const char *paint) {
+    int64_t n = 0;
+    for (size_t i = 0; i < p->samples_n; i++) {
+        const struct sample *s = &shelf->samples[p->sample[i]];
+        bool in = false;
+        for (size_t k = 0; k < s->items_n; k++) in |= !strcmp(s->items[k].paint, paint);
+        n += in;
+    }
+    return n;
+}
+
+static void ends(const struct palette *p, size_t *out_white, size_t *out_dark) {
+    *out_white = *out_dark = 0;
+    for (size_t i = 1; i < p->n; i++) {
+        if (p->paints[i].lab.l > p->paints[*out_white].lab.l) *out_white = i;
+        if (p->paints[i].lab.l < p->paints[*out_dark].lab.l) *out_dark = i;
+    }
+}
+
+static const char *known_text(const struct known_paint *k, struct arena *a) {
+    if (k->impossible)
+        return "the color written for it is beyond what any paint can be: read it again";
+    const char *how = !strcmp(k->known, "recipe")     ? "as the paints it was mixed from"
+                      : !strcmp(k->known, "spectrum") ? "its spectrum was measured"
+                                                      : "its color was read";
+    if (!k->samples) return arena_print(a, "%s; no sample yet", how);
+    return arena_print(a, "%lld %s%s", (long long)k->samples,
+                       k->samples == 1 ? "sample" : "samples",
+                       !strcmp(k->known, "spectrum") ? "; its spectrum was measured" : "");
+}
+
+static enum status paints_fill(const struct palette *p, const struct shelf *shelf, struct arena *a,
+                               struct known_answer *out) {
+    static const char *const words[] = {"color", "spectrum", "recipe"};
+    size_t white, dark;
+    double *volume = arena_array(a, p->n + 1, sizeof *volume);
+    out->paints = arena_array(a, p->n, sizeof *out->paints);
+    if (!volume || !out->paints) return E_MEMORY;
+    ends(p, &white, &dark);
+    for (size_t i = 0; i < p->n; i++) {
+        const struct palette_paint *q = &p->paints[i];
+        struct known_paint *k = &out->paints[out->paints_n++];
+        struct sample_mix half;
+        struct sample_prediction seen;
+        *k = (struct known_paint){.id = q->paint->id,
+                                  .name = name_of(q->paint),
+                                  .hex = color_swatch(a, q->lab),
+                                  .known = words[q->knowledge],
+                                  .samples = samples_with(p, shelf, q->paint->id),
+                                  .expected_difference = NAN,
+                                  .difference_90 = NAN,
+                                  .impossible = q->impossible};
+        volume[i] += 1, volume[i == white ? dark : white] += 1;
+        if (palette_mix(p, volume, &half) && !sample_predict(p->model, &half, &seen, NULL)) {
+            k->expected_difference = seen.expected;
+            k->difference_90 = seen.limit90;
+        }
+        volume[i] = volume[white] = volume[dark] = 0;
+        k->text = known_text(k, a);
+        if (!k->hex || !k->text) return E_MEMORY;
+    }
+    return OK;
+}
+
+/* ---- samples
+ * ------------------------------------------------------------------------------------------ */
+
+static const char *mix_text(const struct palette *p, const struct sample *s, struct arena *a) {
+    const char *text = "";
+    for (size_t i = 0; i < s->items_n && text; i++) {
+        int row = palette_find(p, s->items[i].paint);
+        text = arena_print(a, "%s%s%g %s", text, i ? ", " : "", s->items[i].parts,
+                           row < 0 ? s->items[i].paint : name_of(p->paints[row].paint));
+    }
+    return text;
+}
+
+static enum status sample_fill(const struct palette *p, const struct sample *s,
+                               const struct sample_verdict *v, struct arena *a,
+                               struct known_sample *out) {
+    double volume[SAMPLE_PAINTS_MAX] = {0};
+    struct sample_mix mix;
+    struct sample_prediction seen;
+    *out = (struct known_sample){.id = s->id,
+                                 .hex = color_swatch(a, color_lab(&s->color)),
+                                 .difference = v->difference,
+                                 .difference_90 = v->limit90,
+                                 .contradicts = v->contradicts};
+    for (size_t i = 0; i < s->items_n; i++)
+        volume[palette_find(p, s->items[i].paint)] += s->items[i].parts;
+    if (palette_mix(p, volume, &mix) && !sample_predict(p->model, &mix, &seen, NULL))
+        out->predicted_hex = color_swatch(a, seen.color);
+    if (!v->contradicts) return out->hex ? OK : E_MEMORY;
+    const char *of = mix_text(p, s, a);
+    if (of)
+        out->text = arena_print(a,
+                                "The sample of %s contradicts the others: it was read %.1f from "
+                                "what they say, where nine of ten stay within %.1f. Read the card "
+                                "again, or take it off.",
+                                of, v->difference, v->limit90);
+    return out->text && out->hex ? OK : E_MEMORY;
+}
+
+static enum status samples_fill(const struct palette *p, const struct shelf *shelf, struct arena *a,
+                                struct known_answer *out) {
+    struct sample_verdict *verdicts =
+        arena_array(a, p->samples_n + p->n + 1, sizeof *verdicts); /* leftovers are read too */
+    out->samples = arena_array(a, p->samples_n, sizeof *out->samples);
+    if (!verdicts || !out->samples) return E_MEMORY;
+    sample_judge(p->model, verdicts);
+    for (size_t i = 0; i < p->samples_n; i++) {
+        const struct sample *s = &shelf->samples[p->sample[i]];
+        if (sample_fill(p, s, &verdicts[i], a, &out->samples[out->samples_n++])) return E_MEMORY;
+    }
+    return OK;
+}
+
+enum status color_known(const struct tables *t, const struct shelf *shelf, struct arena *arena,
+                        struct known_answer *out, struct why *why) {
+    struct palette p;
+    struct known_answer r = {.discrepancy = NAN};
+    enum status s = palette_make(t, shelf, NULL, arena, &p, why);
+    if (s) return s;
+    if (p.n && p.model) {
+        r.discrepancy = sample_discrepancy(p.model);
+        if (paints_fill(&p, shelf, arena, &r) || samples_fill(&p, shelf, arena, &r))
+            return no_memory(why);
+    }
+    *out = r;
+    return OK;
+}
+
+static const struct field paint_fields[] = {
+    F_TEXT(struct known_paint, id, "id of the paint"),
+    F_TEXT(struct known_paint, name, "its name"),
+    F_TEXT(struct known_paint, hex, "its color as learnt, #rrggbb"),
+    F_TEXT(struct known_paint, known, "by color, spectrum, or recipe: a leftover"),
+    F_INT(struct known_paint, samples, 0, 0, "samples with it in them"),
+    F_NUM(struct known_paint, expected_difference, 0, 0,
+          "to expect of a half-and-half mix with the lightest paint (of that: with the darkest)"),
+    F_NUM(struct known_paint, difference_90, 0, 0, "9 of 10 such mixes stay below"),
+    F_BOOL(struct known_paint, impossible, "no paint can have the color that was written"),
+    F_TEXT(struct known_paint, text, "in words"),
+};
+static DESC(desc_paint_known, struct known_paint, "known_paint", "How well a paint is known.",
+            paint_fields);
+static const struct field sample_fields[] = {
+    F_TEXT(struct known_sample, id, "id of the sample"),
+    F_TEXT(struct known_sample, hex, "as it was read, #rrggbb"),
+    F_TEXT(struct known_sample, predicted_hex, "as the shelf's model has that mix"),
+    F_NUM(struct known_sample, difference, 0, 0, "of the reading from what all others say"),
+    F_NUM(struct known_sample, difference_90, 0, 0, "9 of 10 would stay below"),
+    F_BOOL(struct known_sample, contradicts, "beyond what 1 in 100 would be"),
+    F_TEXT(struct known_sample, text, "what to do about it"),
+};
+static DESC(desc_sample_known, struct known_sample, "known_sample",
+            "How a sample agrees with the others.", sample_fields);
+static const struct field known_fields[] = {
+    F_LIST(struct known_answer, paints, &desc_paint_known, 1000, "paints that can be mixed"),
+    F_LIST(struct known_answer, samples, &desc_sample_known, 2000, "samples that were learnt from"),
+    F_NUM(struct known_answer, discrepancy, 0, 0,
+          "how far real mixes stay from the model, per axis"),
+};
+DESC(desc_known, struct known_answer, "shelf_known", "How well the shelf's colors are known.",
+     known_fields);

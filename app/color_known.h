@@ -1,0 +1,38 @@
+/* How well the colors of a shelf are known: each paint, and each sample against all the others. */
+#ifndef APP_COLOR_KNOWN_H
+#define APP_COLOR_KNOWN_H
+
+#include "app/color_work.h"
+
+struct known_paint {
+    const char *id, *name, *hex;
+    const char *known;                         /* color, spectrum, recipe */
+    int64_t samples;                           /* with it in them */
+    double expected_difference, difference_90; /* of a half-and-half mix with the whitest paint;
+                                                  of the whitest itself: with the darkest */
+    bool impossible;                           /* no paint can have the color that was written */
+    const char *text;
+};
+
+struct known_sample {
+    const char *id, *hex, *predicted_hex;
+    double difference, difference_90; /* to what all the others say of that mix */
+    bool contradicts;
+    const char *text; /* in a sentence, where it contradicts */
+};
+
+struct known_answer {
+    struct known_paint *paints;
+    size_t paints_n;
+    struct known_sample *samples; /* that were learnt from */
+    size_t samples_n;
+    double discrepancy; /* per axis: how far real mixes stay from the model */
+};
+
+/* Errors: those of palette_make. An empty shelf is no error. */
+enum status color_known(const struct tables *t, const struct shelf *shelf, struct arena *arena,
+                        struct known_answer *out, struct why *why);
+
+extern const struct desc desc_known;
+
+#endif

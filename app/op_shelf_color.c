@@ -1,0 +1,68 @@
+/* The shelf's colors: how well they are known, what they reach, how they hide. */
+#include "app/color_hiding.h"
+#include "app/color_known.h"
+#include "app/color_reach.h"
+#include "app/gather.h"
+#include "codec/mix_text.h"
+
+static enum status known(struct op_call *call, struct why *why) {
+    struct gathered g;
+    enum status s = gather_job(call, NULL, false, &g, why);
+    return s ? s : color_known(call->app->tables, &g.job.shelf, call->arena, call->result, why);
+}
+
+struct reach_args {
+    struct color_said target;
+};
+static const struct field reach_fields[] = {
+    {F_AT(struct reach_args, target), .type = FIELD_COLOR, .flags = FLAG_REQUIRED,
+     .help = "color wanted, as CSS text or Munsell notation"},
+};
+static DESC(desc_reach_args, struct reach_args, "reach_args", "At which hue.", reach_fields);
+
+static enum status reach(struct op_call *call, struct why *why) {
+    const struct reach_args *args = call->args;
+    struct gathered g;
+    enum status s = gather_job(call, NULL, false, &g, why);
+    return s ? s
+             : color_reach(call->app->tables, &g.job.shelf, &args->target, call->arena,
+                           call->result, why);
+}
+
+struct hiding_args {
+    const char *items;
+    struct color_said ground;
+};
+static const struct field hiding_fields[] = {
+    {F_AT(struct hiding_args, items), .type = FIELD_TEXT, .flags = FLAG_REQUIRED,
+     .help = "paints and parts: white=3,black=1"},
+    F_COLOR(struct hiding_args, ground, "color of what is to be hidden; else a brown old finish"),
+};
+static DESC(desc_hiding_args, struct hiding_args, "hiding_args", "Which mix over which ground.",
+            hiding_fields);
+
+static enum status hiding(struct op_call *call, struct why *why) {
+    const struct hiding_args *args = call->args;
+    struct gathered g;
+    struct mix_item *items;
+    size_t n;
+    enum status s = mix_text_read(args->items, call->arena, &items, &n, why);
+    if (s) why_under(why, "/items");
+    if (!s) s = gather_job(call, NULL, false, &g, why);
+    return s ? s
+             : color_hiding(call->app->tables, &g.job.shelf, items, n, &args->ground, call->arena,
+                            call->result, why);
+}
+
+static const char *const positional_target[] = {"target", NULL};
+static const char *const positional_items[] = {"items", NULL};
+static const struct op rows[] = {
+    {"shelf known", OP_GET, "/api/shelf/known", NULL, &desc_known, NULL, OP_READS,
+     "how well each paint's color is known, and which samples contradict the others", known},
+    {"shelf reach", OP_GET, "/api/shelf/reach", &desc_reach_args, &desc_reach, positional_target,
+     OP_READS, "what the shelf reaches at a color's hue, and what would extend it", reach},
+    {"hiding", OP_GET, "/api/hiding", &desc_hiding_args, &desc_hiding, positional_items, OP_READS,
+     "how many coats of a mix hide the ground at hand", hiding},
+};
+extern const struct ops ops_shelf_color;
+const struct ops ops_shelf_color = {rows, sizeof rows / sizeof *rows};

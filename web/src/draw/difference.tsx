@@ -1,0 +1,94 @@
+/* The difference as an axis with words, because a number never stands alone. */
+export function differenceWord(d: number): string {
+  return d < 1
+    ? 'unseen'
+    : d < 3
+      ? 'seen side by side'
+      : d < 6
+        ? 'seen at a glance'
+        : 'another color';
+}
+const W = 236,
+  MOST = 6,
+  LEFT = 16,
+  x = (v: number) => LEFT + (Math.min(v, MOST) / MOST) * (W - LEFT - 8),
+  ticks = [0, 1, 2, 3, 4, 5, 6];
+
+export function DifferenceHead() {
+  return (
+    <svg viewBox={`0 0 ${W} 38`} width={W} aria-hidden="true">
+      <text class="s2" x={x(1) - 5} y="12" text-anchor="end">
+        unseen
+      </text>
+      <text class="s2" x={x(2)} y="12" text-anchor="middle">
+        beside
+      </text>
+      <text class="s2" x={x(4.5)} y="12" text-anchor="middle">
+        at a glance
+      </text>
+      {ticks.map((v) => (
+        <text x={x(v)} y="34" text-anchor="middle">
+          {v}
+        </text>
+      ))}
+      <path d={`M${x(1)} 2v14M${x(3)} 2v14`} stroke="var(--ink)" />
+    </svg>
+  );
+}
+
+/* From what paper says to what nine of ten stay under, what to expect as a diamond. An end beyond
+ * the axis is an arrow with its number. */
+export function DifferenceLine({
+  at,
+  expected,
+  most,
+  plain,
+}: {
+  at?: number;
+  expected?: number;
+  most?: number;
+  plain?: boolean;
+}) {
+  const hi = most ?? expected ?? at ?? 0,
+    lo = at ?? 0,
+    mid = expected ?? at ?? 0,
+    beyond = hi > MOST;
+  return (
+    <svg
+      viewBox={`0 0 ${W} 30`}
+      width={W}
+      role="img"
+      aria-label={`expect ${mid.toFixed(1)}, ${differenceWord(mid)}${!plain && hi !== mid ? `; nine of ten within ${hi.toFixed(1)}` : ''}`}
+    >
+      {ticks.map((v) => (
+        <path d={`M${x(v)} 3v24`} stroke="var(--hair)" />
+      ))}
+      {!plain && (
+        <>
+          <path
+            d={`M${x(lo)} 15H${x(hi)}M${x(lo)} 8v14${beyond ? '' : `M${x(hi)} 8v14`}`}
+            stroke="var(--ink)"
+            fill="none"
+          />
+          <path
+            d={`M${x(lo) - 4} 19l8-8${beyond ? '' : `M${x(hi) - 4} 19l8-8`}`}
+            stroke="var(--ink)"
+            stroke-width="2.5"
+          />
+          {beyond && (
+            <>
+              <path d={`M${W - 8} 10l6 5-6 5`} fill="none" stroke="var(--ink)" stroke-width="2" />
+              <text class="s2" x={W - 10} y="9" text-anchor="end">
+                {hi.toFixed(1)}
+              </text>
+            </>
+          )}
+        </>
+      )}
+      {plain && (
+        <path d={`M${x(0)} 15H${x(mid)}`} stroke="var(--ink)" stroke-width="2" fill="none" />
+      )}
+      <path d={`M${x(mid)} 9l6 6-6 6-6-6z`} fill="var(--ink)" />
+    </svg>
+  );
+}

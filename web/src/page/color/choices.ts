@@ -1,0 +1,62 @@
+/* What a recipe may be made of and measured with; remembered in this browser. */
+import { Cell } from '../../lib/cell';
+
+export type Measure = 'fl oz' | 'tsp' | 'ml' | 'gram' | 'part';
+export interface Choices {
+  amount: string;
+  measure: Measure | '' /* the shop's */;
+  step: string;
+  smallest: string;
+  parts: string /* where parts alone count */;
+  most: string;
+  must: string[];
+  never: string[];
+  sure: boolean;
+  buy: boolean;
+}
+const USUAL: Choices = {
+  amount: '',
+  measure: '',
+  step: '',
+  smallest: '',
+  parts: '16',
+  most: '3',
+  must: [],
+  never: [],
+  sure: true,
+  buy: false,
+};
+const KEY = 'color.choices';
+function read(): Choices {
+  try {
+    return { ...USUAL, ...(JSON.parse(localStorage.getItem(KEY) ?? '{}') as Partial<Choices>) };
+  } catch {
+    return USUAL;
+  }
+}
+export const choices = new Cell<Choices>(read());
+choices.watch(() => {
+  try {
+    localStorage.setItem(KEY, JSON.stringify(choices.get()));
+  } catch {
+    /* then they last as long as the page */
+  }
+});
+export const choose = (c: Partial<Choices>) => choices.set({ ...choices.get(), ...c });
+
+/* What the search is asked; the server refuses what makes no sense and says why. */
+export function searchOf(target: string, c: Choices): Record<string, unknown> {
+  const parts = c.measure === 'part';
+  return {
+    target,
+    paints_max: Number(c.most) || 3,
+    ...(c.measure ? { measure: c.measure } : {}),
+    ...(parts ? { parts: Number(c.parts) || 16 } : { amount: c.amount || '16 fl oz' }),
+    ...(!parts && c.step ? { step: c.step } : {}),
+    ...(!parts && c.smallest ? { smallest: c.smallest } : {}),
+    ...(c.must.length ? { must: c.must } : {}),
+    ...(c.never.length ? { never: c.never } : {}),
+    ...(c.sure ? { sure: true } : {}),
+    ...(c.buy ? { buy: true } : {}),
+  };
+}

@@ -1,0 +1,186 @@
+/* Recipes that were kept, and the batches that were mixed: to be mixed again. */
+import { useState } from 'preact/hooks';
+import { send } from '../../net/api';
+import { useAnswer } from '../../net/use';
+import type { List } from '../../net/types';
+import { quantity } from '../../lib/quantity';
+import { whenText } from '../../lib/time';
+import { Act, Field } from '../../ui/controls';
+import { useShop } from '../../ui/frame';
+import { told } from '../../ui/said';
+import { differenceWord } from '../../draw/difference';
+import { undoAct } from '../change';
+import { listed, type MixItem, type Pour } from './kinds';
+
+interface KeptRow {
+  id: string;
+  name?: string;
+  target?: string;
+  color_hex?: string;
+  difference?: number;
+  items?: Pour[];
+  piece?: string;
+}
+export interface BatchRow {
+  id: string;
+  name?: string;
+  target?: string;
+  predicted_hex?: string;
+  dried?: string;
+  difference?: number;
+  amount_ml?: number;
+  left_ml?: number;
+  made_utc_min?: number;
+  piece?: string;
+  note?: string;
+  left_paint?: string;
+  items?: (Pour & { hex?: string })[];
+}
+
+export function Keep({
+  items,
+  target,
+  piece,
+}: {
+  items: MixItem[];
+  target: string;
+  piece?: string;
+}) {
+  const [name, set] = useState('');
+  const keep = async () => {
+    const o = await send({
+      method: 'POST',
+      path: '/api/recipes/kept',
+      body: {
+        name,
+        target,
+        items: items.filter((i) => i.parts > 0),
+        ...(piece ? { piece } : {}),
+      },
+      what: `Recipe ${name}`,
+    });
+    if (
+      told(o, { text: `${name} is kept.`, act: undoAct(o.ok ? o.revision : undefined) })
+    )
+      set('');
+  };
+  return (
+    <div class="form keep gap">
+      <Field
+        label="Keep this recipe as"
+        value={name}
+        placeholder="Bowl blue-green"
+        onInput={(e) => set(e.currentTarget.value)}
+      />
+      <div class="acts">
+        <Act disabled={!name.trim()} run={keep}>
+          Keep it
+        </Act>
+      </div>
+    </div>
+  );
+}
+
+export function Kept({ name }: { name: (id: string) => string }) {
+  const rows = useAnswer<List<KeptRow>>('/api/recipes/kept').data?.rows ?? [];
+  if (!rows.length) return null;
+  const off = async (r: KeptRow) => {
+    const o = await send({
+      method: 'DELETE',
+      path: `/api/recipes/kept/${encodeURIComponent(r.id)}`,
+      what: `${r.name} off`,
+    });
+    told(o, { text: `${r.name} is off the list.`, act: undoAct(o.ok ? o.revision : undefined) });
+  };
+  return (
+    <section class="stage gap" id="kept">
+      <header>
+        <h2>Kept recipes</h2>
+      </header>
+      <ul class="things">
+        {rows.map((r) => (
+          <li class="thing kept">
+            <div class="two-sw" aria-hidden="true">
+              <i style={{ background: r.target }} />
+              <i style={{ background: r.color_hex }} />
+            </div>
+            <div>
+              <h3>{r.name ?? r.id}</h3>
+              <small>{listed(r.items ?? [], name)}</small>
+            </div>
+            <div>
+              {r.difference !== undefined && (
+                <>
+                  <b class="num">{r.difference.toFixed(1)}</b>{' '}
+                  <small>{differenceWord(r.difference)}, when kept</small>
+                </>
+              )}
+            </div>
+            <div class="r">
+              <a class="btn small" href={`/color?again=${encodeURIComponent(`recipes/${r.id}`)}`}>
+                Mix again<span class="vh">: {r.name}</span>
+              </a>{' '}
+              <button class="btn small" onClick={() => void off(r)}>
+                Off<span class="vh"> the list: {r.name}</span>
+              </button>
+            </div>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+export function Batches({ piece }: { piece?: string }) {
+  const { data } = useAnswer<List<BatchRow>>(
+      `/api/batches?limit=30${piece ? `&piece=${encodeURIComponent(piece)}` : ''}`,
+    ),
+    { units } = useShop(),
+    rows = data?.rows ?? [];
+  if (!rows.length) return null;
+  return (
+    <section class="stage gap" id="batches">
+      <header>
+        <h2>Batches</h2>
+        <p>{piece ? 'Mixed for this piece.' : 'Newest first.'}</p>
+      </header>
+      <ul class="things">
+        {rows.map((b) => (
+          <li class="thing kept">
+            <div class="two-sw" aria-hidden="true">
+              <i style={{ background: b.target }} />
+              <i style={{ background: b.dried ?? b.predicted_hex }} />
+            </div>
+            <div>
+              <h3>
+                <a href={`/batches/${encodeURIComponent(b.id)}`}>{b.name ?? b.id}</a>
+              </h3>
+              <small>
+                {quantity(b.amount_ml ?? 0, 'volume', units)}
+                {b.made_utc_min ? `, ${whenText(b.made_utc_min)}` : ''}
+                {b.left_ml !== undefined
+                  ? `; ${quantity(b.left_ml, 'volume', units)} left on the shelf`
+                  : ''}
+              </small>
+            </div>
+            <div>
+              {b.difference !== undefined ? (
+                <>
+                  <b class="num">{b.difference.toFixed(1)}</b>{' '}
+                  <small>{differenceWord(b.difference)}, dry</small>
+                </>
+              ) : (
+                <small>not read dry</small>
+              )}
+            </div>
+            <div class="r">
+              <a class="btn small" href={`/color?again=${encodeURIComponent(`batches/${b.id}`)}`}>
+                Mix again<span class="vh">: {b.name}</span>
+              </a>
+            </div>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,33 @@
+/* How well the shelf's colors are known: each paint that can be mixed, each sample against all the
+ * others. */
+import { useAnswer } from '../../net/use';
+
+export interface KnownPaint {
+  id: string;
+  known?: 'color' | 'spectrum' | 'recipe';
+  samples?: number;
+  expected_difference?: number;
+  difference_90?: number;
+  impossible?: boolean;
+  text?: string;
+}
+export interface KnownSample {
+  id: string;
+  difference?: number;
+  difference_90?: number;
+  predicted_hex?: string;
+  contradicts?: boolean;
+  text?: string;
+}
+const NONE: never[] = [];
+export function useKnown() {
+  const live = useAnswer<{ paints?: KnownPaint[]; samples?: KnownSample[] }>('/api/shelf/known');
+  const rows: KnownPaint[] = live.data?.paints ?? NONE,
+    samples: KnownSample[] = live.data?.samples ?? NONE;
+  return {
+    rows,
+    samples,
+    doubted: samples.filter((s) => s.contradicts),
+    read: !!live.data || !!live.failure,
+  };
+}

@@ -1,0 +1,219 @@
+/* A known mix on a card, dried, its color read: what the program learns from. And the one that would
+ * teach it most now. */
+import { useState } from 'preact/hooks';
+import { send } from '../../net/api';
+import { Act, Seg, Select } from '../../ui/controls';
+import { ColorField } from '../../ui/edit';
+import { SHEENS } from '../../ui/fields';
+import { told } from '../../ui/said';
+import { DifferenceLine } from '../../draw/difference';
+import { undoAct } from '../change';
+import { amountOf, listed, photoPath, type Mix, type MixItem, type NextSample, type Pour } from './kinds';
+
+export const READ_HOW = [
+  ['instrument', 'With an instrument'],
+  ['chart', 'By a color chart'],
+  ['photo', 'From a photo'],
+  ['eye', 'By eye'],
+] as const;
+
+export function LogSample({
+  items,
+  name,
+  mix,
+  hex,
+  done,
+}: {
+  items: Pour[];
+  name: (id: string) => string;
+  mix?: Mix;
+  hex?: string;
+  done?: () => void;
+}) {
+  const [color, set] = useState(''),
+    [read, setRead] = useState<string>('instrument'),
+    [sheen, setSheen] = useState(''),
+    [wet, setWet] = useState<'dry' | 'wet'>('dry');
+  const there = items.some((i) => i.parts > 0);
+  const save = async () => {
+    const o = await send({
+      method: 'POST',
+      path: '/api/samples',
+      body: {
+        sample: {
+          items: items.filter((i) => i.parts > 0).map(({ paint, parts }) => ({ paint, parts })),
+          color,
+          read,
+          ...(sheen ? { sheen } : {}),
+          ...(wet === 'wet' ? { wet: true } : {}),
+        },
+      },
+      what: 'A sample',
+    });
+    if (
+      told(o, {
+        text:
+          wet === 'wet'
+            ? 'Kept. Colors are learned from dry cards only.'
+            : 'Learned. Recipes are computed from it from now on.',
+        act: undoAct(o.ok ? o.revision : undefined),
+      })
+    ) {
+      set('');
+      done?.();
+    }
+  };
+  return (
+    <div>
+      <p class="say">
+        {there
+          ? `Paint this on a card, let it dry, read its color: ${listed(items, name)}.`
+          : 'Put paints on the sliders first: a sample is a known mix.'}
+      </p>
+      <div class="form gap-s">
+        <ColorField
+          key={color === '' ? 'e' : 'f'}
+          label="What it dried to"
+          value={color}
+          set={set}
+        />
+        <Select label="How it was read" value={read} options={READ_HOW} set={setRead} />
+        <Select
+          label="Sheen of the card"
+          value={sheen}
+          options={[['', 'Not said'], ...SHEENS.split('|').map((s) => [s, s] as const)]}
+          set={setSheen}
+        />
+        <Seg
+          label="The card is"
+          value={wet}
+          options={[
+            ['dry', 'Dry'],
+            ['wet', 'Still wet'],
+          ]}
+          set={setWet}
+        />
+      </div>
+      {color && (
+        <div class="surround small">
+          <div class="pair">
+            <div style={{ background: mix?.hex ?? hex }} />
+            <div style={{ background: color }} />
+          </div>
+        </div>
+      )}
+      <div class="acts">
+        <Act disabled={!color || !there} run={save}>
+          Log the sample
+        </Act>
+        {there && (
+          <a class="btn" href={photoPath(undefined, items)}>
+            Read it from a picture
+          </a>
+        )}
+      </div>
+    </div>
+  );
+}
+
+export function Next({
+  target,
+  items,
+  name,
+  take,
+}: {
+  target: string;
+  items: MixItem[];
+  name: (id: string) => string;
+  take: (items: MixItem[]) => void;
+}) {
+  const [next, set] = useState<NextSample | null>(null),
+    [at, setAt] = useState(0),
+    [reading, read] = useState(false);
+  const worth = async () => {
+    const o = await send<NextSample>({
+      method: 'POST',
+      path: '/api/samples/next',
+      body: {
+        target,
+        ...(items.some((i) => i.parts > 0) ? { items: items.filter((i) => i.parts > 0) } : {}),
+      },
+      what: 'The next sample',
+      keep: false,
+      quiet: true,
+    });
+    if (told(o) && o.ok) {
+      set(o.body);
+      setAt(0);
+      read(false);
+    }
+  };
+  const rows = next?.rows ?? [],
+    row = rows[at];
+  if (!next)
+    return (
+      <>
+        <p class="say">The one small card that would make the recipe in hand surest.</p>
+        <div class="acts">
+          <Act disabled={!target} run={worth}>
+            Say which
+          </Act>
+        </div>
+      </>
+    );
+  if (!row) return <p class="say">{next.text ?? 'No small test mix would make this surer.'}</p>;
+  return (
+    <>
+      <div class="next">
+        <div class="surround">
+          <div style={{ background: row.hex }} />
+        </div>
+        <div>
+          <p class="lead">
+            <b>
+              {(row.items ?? []).map((i) => `${amountOf(i)} ${i.name ?? name(i.paint)}`).join(', ')}.
+            </b>{' '}
+            It should dry about like this.
+          </p>
+          <p class="say">{at ? row.text : next.text}</p>
+        </div>
+      </div>
+      <dl class="now-then">
+        <dt>now</dt>
+        <dd>
+          <DifferenceLine expected={row.before} at={0} most={row.before} plain />
+          <b class="num">{row.before?.toFixed(1)}</b>
+        </dd>
+        <dt>after it</dt>
+        <dd>
+          <DifferenceLine expected={row.after} at={0} most={row.after} plain />
+          <b class="num">{row.after?.toFixed(1)}</b>
+        </dd>
+      </dl>
+      <div class="acts">
+        <button class="btn main" aria-expanded={reading} onClick={() => read(!reading)}>
+          I made it, read the card
+        </button>
+        {rows.length > 1 && (
+          <button class="btn" onClick={() => setAt((at + 1) % rows.length)}>
+            Another one
+          </button>
+        )}
+        <button class="btn" onClick={() => take(row.items ?? [])}>
+          Put it on the sliders
+        </button>
+      </div>
+      {reading && (
+        <LogSample
+          items={row.items ?? []}
+          name={name}
+          hex={row.hex}
+          done={() => {
+            set(null);
+            read(false);
+          }}
+        />
+      )}
+    </>
+  );
+}
