@@ -1,6 +1,7 @@
 #include "photo/profile.h"
 
 #include <lcms2.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -8,6 +9,10 @@ struct profile {
     cmsHTRANSFORM linear, show;
     bool gray;
     int bits;
+    /* Nearly all profiles are a curve a channel and a matrix, so that what the channels give alone
+     * adds up: then 8 bits are three tables, twenty times as fast. */
+    bool additive;
+    float table[3][256][3];
     char name[64];
 };
 
@@ -77,6 +82,38 @@ static enum status transforms(cmsHPROFILE from, struct profile *p, struct why *w
                    "The picture's color profile cannot be used. Save the picture as sRGB.");
 }
 
+static void convert(const struct profile *p, float r, float g, float b, float out[3]) {
+    const float in[3] = {r, g, b};
+    cmsDoTransform(p->linear, in, out, 1);
+}
+
+/* Fills the tables and looks whether they say the same as the transform. */
+static bool tabulate(struct profile *p) {
+    float none[3], full[3];
+    uint32_t seed = 1;
+    if (p->gray || p->bits != 8) return false;
+    convert(p, 0, 0, 0, none);
+    for (int v = 0; v < 256; v++)
+        for (int c = 0; c < 3; c++) {
+            float x = (float)v / 255, *t = p->table[c][v];
+            convert(p, c == 0 ? x : 0, c == 1 ? x : 0, c == 2 ? x : 0, t);
+            for (int k = 0; c > 0 && k < 3; k++) t[k] -= none[k];
+        }
+    for (int i = 0; i < 500; i++) {
+        int v[3];
+        for (int c = 0; c < 3; c++) {
+            seed = seed * 1664525 + 1013904223;
+            v[c] = (int)(seed >> 24);
+        }
+        convert(p, (float)v[0] / 255, (float)v[1] / 255, (float)v[2] / 255, full);
+        for (int k = 0; k < 3; k++) {
+            float sum = p->table[0][v[0]][k] + p->table[1][v[1]][k] + p->table[2][v[2]][k];
+            if (!(fabsf(sum - full[k]) < 2e-6f)) return false;
+        }
+    }
+    return true;
+}
+
 enum status profile_make(const struct raster_head *head, struct profile **out_profile,
                          struct why *why) {
     struct profile *p = calloc(1, sizeof *p);
@@ -96,6 +133,7 @@ enum status profile_make(const struct raster_head *head, struct profile **out_pr
         take_name(from, p);
         s = transforms(from, p, why);
     }
+    if (!s) p->additive = tabulate(p);
     if (from) cmsCloseProfile(from);
     if (s)
         profile_free(p);
@@ -120,7 +158,12 @@ static float value(const struct profile *p, const void *rgb, size_t i) {
 
 void profile_linear(const struct profile *p, const void *rgb, size_t n, float *out_rgb) {
     float in[RUN * 3];
-    for (size_t from = 0; from < n; from += RUN) {
+    const uint8_t *narrow = rgb;
+    for (size_t i = 0; p->additive && i < n; i++)
+        for (size_t k = 0; k < 3; k++)
+            out_rgb[3 * i + k] = p->table[0][narrow[3 * i]][k] + p->table[1][narrow[3 * i + 1]][k] +
+                                 p->table[2][narrow[3 * i + 2]][k];
+    for (size_t from = p->additive ? n : 0; from < n; from += RUN) {
         size_t k = n - from < RUN ? n - from : RUN;
         for (size_t i = 0; i < (p->gray ? k : 3 * k); i++)
             in[i] = value(p, rgb, p->gray ? 3 * (from + i) : 3 * from + i);

@@ -227,3 +227,29 @@ uint8_t *made_profile_table(size_t *out_n) {
     }
     return rgb_profile(&p3, cmsBuildTabulatedToneCurve16(NULL, 1024, table), out_n);
 }
+
+/* Some device whose channels hang on each other: what one gives alone says little. */
+static int grid_point(const cmsUInt16Number in[], cmsUInt16Number out[], void *ctx) {
+    double r = in[0] / 65535.0, g = in[1] / 65535.0, b = in[2] / 65535.0;
+    cmsCIELab lab = {100 * pow(.3 * r + .6 * g + .1 * b, .8), 90 * (r - g) * (1 - .4 * b),
+                     80 * (g - b) * (.6 + .4 * r)};
+    (void)ctx;
+    cmsFloat2LabEncoded(out, &lab);
+    return 1;
+}
+
+uint8_t *made_profile_grid(size_t *out_n) {
+    cmsHPROFILE p = cmsCreateProfilePlaceholder(NULL);
+    cmsPipeline *way = cmsPipelineAlloc(NULL, 3, 3);
+    cmsStage *grid = cmsStageAllocCLut16bit(NULL, 9, 3, 3, NULL);
+    cmsSetProfileVersion(p, 2.1);
+    cmsSetDeviceClass(p, cmsSigInputClass);
+    cmsSetColorSpace(p, cmsSigRgbData);
+    cmsSetPCS(p, cmsSigLabData);
+    cmsStageSampleCLut16bit(grid, grid_point, NULL, 0);
+    cmsPipelineInsertStage(way, cmsAT_BEGIN, grid);
+    cmsWriteTag(p, cmsSigAToB0Tag, way);
+    cmsWriteTag(p, cmsSigMediaWhitePointTag, cmsD50_XYZ());
+    cmsPipelineFree(way);
+    return saved(p, out_n);
+}

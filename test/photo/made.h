@@ -28,5 +28,6 @@ uint8_t *made_profile_p3(size_t *out_n);                  /* Display P3: sRGB's 
 uint8_t *made_profile_p3_linear(size_t *out_n);           /* the same primaries, gamma 1 */
 uint8_t *made_profile_gamma(double gamma, size_t *out_n); /* other primaries, one power */
 uint8_t *made_profile_table(size_t *out_n);               /* curves as tables of 1,024 values */
+uint8_t *made_profile_grid(size_t *out_n); /* a grid of colors (A2B0), channels that mix */
 
 #endif

@@ -72,6 +72,11 @@ static void against_tool(const char *dir) {
         CHECK_NEAR(worst(dir, icc, n), 0, rounding);
         free(icc);
     }
+    CASE("a grid of colors whose channels mix") {
+        uint8_t *icc = made_profile_grid(&n);
+        CHECK_NEAR(worst(dir, icc, n), 0, rounding);
+        free(icc);
+    }
     static const char *const others[] = {"a98", "rommrgb", "esrgb"};
     for (int i = 0; i < 3; i++) {
         char path[100];
