@@ -4,14 +4,10 @@ import { useId } from 'preact/hooks';
 import type { DayTask, Shop } from '../net/types';
 import {
   clockOfMinutes,
-  clockText,
   dueText,
   localMinutes,
-  longDay,
-  spanText,
   weekday,
   dayNumber,
-  dayOf,
 } from '../lib/time';
 import { timeScale, type TimeScale } from './scale';
 
@@ -348,52 +344,5 @@ export function DaysNarrow(p: DaysProps) {
         <path d={`M${left - 6} ${y(p.now)}H${W}`} stroke="var(--ink)" stroke-width="4" />
       )}
     </svg>
-  );
-}
-
-/* The same facts as words: one column a day. */
-export function DaysList({
-  tasks,
-  titles,
-  many,
-  act,
-}: DaysProps & { many: boolean; act?: (t: DayTask) => preact.ComponentChildren }) {
-  const days = new Map<number, DayTask[]>();
-  for (const t of tasks)
-    if (t.start_utc_min !== undefined) {
-      const d = dayOf(t.start_utc_min);
-      days.set(d, [...(days.get(d) ?? []), t]);
-    }
-  return (
-    <div class="days-cols">
-      {[...days]
-        .sort((a, b) => a[0] - b[0])
-        .map(([, rows]) => (
-          <section class="day-col">
-            <h2 class="name">
-              {longDay(rows[0].start_utc_min as number)}{' '}
-              <small>{spanText(rows.reduce((n, t) => n + (t.hands_min ?? 0), 0))} of work</small>
-            </h2>
-            <ol>
-              {rows.map((t) => (
-                <li class={t.state === 'done' ? 'done' : undefined}>
-                  <b>{clockText(t.start_utc_min as number)}</b>
-                  {many && titles.get(t.piece ?? '') ? `${titles.get(t.piece ?? '')}: ` : ''}
-                  {t.name}
-                  <small>
-                    {t.person ? `${t.person}, ` : ''}
-                    {spanText(t.hands_min ?? 0)}
-                    {t.dry_until_utc_min && t.dry_until_utc_min > (t.end_utc_min ?? 0)
-                      ? `, dry ${dayOf(t.dry_until_utc_min) === dayOf(t.start_utc_min as number) ? '' : `${weekday(t.dry_until_utc_min)} `}${clockText(t.dry_until_utc_min)}`
-                      : ''}
-                    {t.held_by ? `. ${t.held_by}` : ''}
-                  </small>
-                  {act?.(t)}
-                </li>
-              ))}
-            </ol>
-          </section>
-        ))}
-    </div>
   );
 }

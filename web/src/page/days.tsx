@@ -4,7 +4,8 @@ import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { DayTask, Days } from '../net/types';
 import { nowMinutes, whenText } from '../lib/time';
-import { DaysLegend, DaysList, DaysNarrow, DaysWide } from '../draw/days';
+import { DaysLegend, DaysNarrow, DaysWide } from '../draw/days';
+import { DaysList } from '../draw/days_list';
 import { Act, Empty } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
@@ -133,10 +134,11 @@ export function DaysPage() {
           <DaysWide {...chart} />
           <DaysNarrow {...chart} />
           <DaysList
-            {...chart}
+            tasks={tasks}
+            titles={titles}
             many={titles.size > 1}
             act={(t) =>
-              t.state === 'done' || left.indexOf(t) > 9 ? null : open === t.id ? (
+              t.state === 'done' || left.indexOf(t) > 4 ? null : open === t.id ? (
                 <TaskButtons task={t} />
               ) : (
                 <button type="button" class="btn small no-print" onClick={() => setOpen(t.id)}>

@@ -19,7 +19,8 @@ import { useShop } from '../ui/frame';
 import { Bases, useFigure } from '../ui/figure';
 import { SheetRows, Stage, nice } from '../ui/sheet';
 import { Warn } from '../ui/warn';
-import { DaysList, DaysLegend, DaysNarrow, DaysWide } from '../draw/days';
+import { DaysLegend, DaysNarrow, DaysWide } from '../draw/days';
+import { DaysList } from '../draw/days_list';
 import { Film } from '../draw/film';
 import { PieceDrawing } from '../draw/piece';
 import { AmountsChart } from '../draw/amounts';
@@ -403,7 +404,6 @@ export function JobSheet({ plan }: { plan: PlanAnswer }) {
         <DaysList
           tasks={plan.days.rows}
           titles={new Map((plan.pieces ?? []).map((x) => [x.id, x.title ?? x.id]))}
-          shop={plan.shop ?? {}}
           many
         />
       )}

@@ -1,0 +1,94 @@
+/* The days as words: one column a day, in it the pieces in the order of the work. Days far ahead are
+ * folded: they will be laid out again before they come. */
+import type { ComponentChildren } from 'preact';
+import type { DayTask } from '../net/types';
+import { clockText, dayOf, longDay, spanText, weekday } from '../lib/time';
+
+interface ListProps {
+  tasks: DayTask[];
+  titles: Map<string, string>;
+  many: boolean;
+  act?: (t: DayTask) => ComponentChildren;
+}
+const OPEN_DAYS = 5;
+
+function groups<T, K>(rows: T[], key: (t: T) => K): [K, T[]][] {
+  const all: [K, T[]][] = [];
+  for (const r of rows) {
+    const last = all[all.length - 1];
+    if (last && last[0] === key(r)) last[1].push(r);
+    else all.push([key(r), [r]]);
+  }
+  return all;
+}
+function dryText(t: DayTask): string {
+  const start = t.start_utc_min as number,
+    dry = t.dry_until_utc_min;
+  if (!dry || dry <= (t.end_utc_min ?? 0)) return '';
+  return `dry ${dayOf(dry) === dayOf(start) ? '' : `${weekday(dry)} `}${clockText(dry)}`;
+}
+function Row({ t, act }: { t: DayTask; act?: ListProps['act'] }) {
+  const facts = [t.person, spanText(t.hands_min ?? 0), dryText(t)].filter(Boolean).join(', ');
+  return (
+    <li class={t.state === 'done' ? 'done' : undefined}>
+      <b>{clockText(t.start_utc_min as number)}</b>
+      <span>
+        {t.name}
+        <small>
+          {facts}
+          {t.held_by ? `. ${t.held_by}` : ''}
+        </small>
+      </span>
+      {act?.(t)}
+    </li>
+  );
+}
+function Day({ rows, p }: { rows: DayTask[]; p: ListProps }) {
+  return (
+    <section class="day-col">
+      <h2 class="name">
+        {longDay(rows[0].start_utc_min as number)}{' '}
+        <small>{spanText(rows.reduce((n, t) => n + (t.hands_min ?? 0), 0))} of work</small>
+      </h2>
+      {groups(rows, (t) => t.piece ?? '').map(([piece, own]) => (
+        <>
+          {p.many && p.titles.get(piece) && <h3>{p.titles.get(piece)}</h3>}
+          <ol>
+            {own.map((t) => (
+              <Row t={t} act={p.act} />
+            ))}
+          </ol>
+        </>
+      ))}
+    </section>
+  );
+}
+
+export function DaysList(p: ListProps) {
+  const rows = p.tasks
+    .filter((t) => t.start_utc_min !== undefined)
+    .sort((a, b) => (a.start_utc_min as number) - (b.start_utc_min as number));
+  const days = groups(rows, (t) => dayOf(t.start_utc_min as number)),
+    later = days.slice(OPEN_DAYS);
+  const columns = (list: typeof days) => (
+    <div class="days-cols">
+      {list.map(([, own]) => (
+        <Day rows={own} p={p} />
+      ))}
+    </div>
+  );
+  return (
+    <>
+      {columns(days.slice(0, OPEN_DAYS))}
+      {later.length > 0 && (
+        <details class="later-days">
+          <summary>
+            {later.length === 1 ? 'One more day' : `${later.length} more days`}, until{' '}
+            {longDay(later[later.length - 1][1][0].start_utc_min as number)}
+          </summary>
+          {columns(later)}
+        </details>
+      )}
+    </>
+  );
+}
