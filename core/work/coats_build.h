@@ -32,6 +32,7 @@ struct stack {
     struct judgment under_j[2];
     size_t under_n;
     struct judgment asked;               /* the coat on the old surface as it is */
+    struct judgment cleaned;             /* the coat on the ground, before what goes between */
     struct judgment top;                 /* the coat on what then lies below it */
     const struct coat_rules_row *failed; /* why it cannot be done; NULL: it can */
 };
@@ -89,7 +90,6 @@ double effort_min(const struct build *b, const struct lot *lot, const struct ope
 /* Hours for so much new joinery in series (data/joinery_rates.tsv): a floor under any estimate of
  * hands-on hours, never an estimate. NAN: no such row. */
 double joinery_h(const struct tables *t, const char *rate, double area_m2);
-const struct operations_row *operation_row(const struct tables *t, const char *id);
 
 /* ---- coats_sheen.c */
 void sheen_notes(struct build *b);

@@ -7,12 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-const struct operations_row *operation_row(const struct tables *t, const char *id) {
-    for (size_t i = 0; id && i < t->operations_n; i++)
-        if (!strcmp(t->operations[i].id, id)) return &t->operations[i];
-    return NULL;
-}
-
 /* Worn and damaged surfaces take longer to clean and scuff; a film that fails strips no slower, and
  * coats go on as fast as ever. */
 static double condition_factor(const struct piece *p, const char *role) {
@@ -35,7 +29,9 @@ double effort_min(const struct build *b, const struct lot *lot, const struct ope
         per_m2 = op->spray_per_m2_min;
         slow = 1 + (slow - 1) / 2; /* a gun minds turnings less than a brush */
     }
-    double share = b->total_m2 > 0 ? area_m2 / b->total_m2 : 1;
+    /* spots and effects lie here and there: getting ready for them goes by the whole lot */
+    bool spots = !strcmp(op->role, "spot_seal") || !strcmp(op->role, "effect");
+    double share = b->total_m2 > 0 ? (spots ? lot->area_m2 : area_m2) / b->total_m2 : 1;
     const struct learnt *pace = learnt_of(b->r->shop, "hours", op->id, NULL);
     return (pace ? pace->factor : 1) *
            (fixed * fmin(share, 1) + per_m2 * area_m2 * slow * economy(b->total_m2) *

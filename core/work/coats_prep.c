@@ -11,7 +11,7 @@ static bool same(const char *a, const char *b) {
 static const struct coat_rules_row *asker(const struct stack *s, unsigned prep) {
     const struct judgment *first = s->under_n ? &s->under_j[0] : &s->top;
     const struct judgment *order[] = {prep == PREP(SCUFF) ? first : &s->asked, &s->asked, first,
-                                      &s->top};
+                                      &s->cleaned, &s->top};
     for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
         const struct coat_rules_row *row = judgment_asks(order[i], prep);
         if (row) return row;
@@ -56,7 +56,7 @@ static void strip_row(struct build *b, const struct lot *lot, const struct stack
 static const char *scuff_operation(const struct lot *lot, const struct stack *s) {
     if (same(s->ground, "metal")) return NULL; /* the wire brush has done it */
     if (same(s->ground, "laminate")) return "scuff_laminate";
-    if (same(s->ground, "bare") || same(s->ground, "mdf") || same(s->ground, "stain"))
+    if (same(s->ground, "bare") || same(s->ground, "stain"))
         return lot->veneer ? "sand_veneer" : "sand_bare";
     return lot->veneer ? "scuff_veneer" : "scuff";
 }
@@ -80,6 +80,13 @@ static void spot_rows(struct build *b, const struct lot *lot, const struct stack
             coat_add(b, lot, ROLE_SPOT_SEAL, "seal_edges", "shellac_clear", lot->area_m2 * 0.1, 2);
         because(c, s, PREP(EDGES), "Cut edges drink.");
     }
+    for (size_t i = 0; i < s->under_n; i++) /* water comes in from below, through the feet */
+        if (same(s->under[i], "exterior_primer") && !same(s->ground, "exterior_film")) {
+            struct coat *c =
+                coat_add(b, lot, ROLE_SPOT_SEAL, "end_grain", s->under[i], lot->area_m2 * 0.05, 1);
+            c->why =
+                "Feet and ends once more than the rest: end grain drinks, and rot begins there.";
+        }
     bool covered = false;
     for (size_t i = 0; i < s->under_n; i++)
         covered |= same(coat_kind_of(b->r->t, s->under[i])->becomes, "shellac");
@@ -123,7 +130,7 @@ static void under_rows(struct build *b, const struct lot *lot, const struct stac
     }
     if (!s->under_n) return;
     struct coat *c = coat_add(b, lot, ROLE_RUB, "nib", NULL, lot->area_m2, 1);
-    c->why = "Primer stands up in nibs; what the hand feels the eye sees under gloss.";
+    c->why = "The first film stands up in nibs; what the hand feels the eye sees under gloss.";
 }
 
 void seal_rows(struct build *b, const struct lot *lot, const struct stack *s) {

@@ -117,6 +117,7 @@ struct stack stack_try(const struct build *b, const struct lot *lot, const char 
     }
     if (s.top.verdict == VERDICT_UNKNOWN) s.prep |= PREP(SCUFF) | PREP(TEST);
     s.prep |= s.top.prep;
+    s.cleaned = s.top;
     undercoats(b, lot, &f, &s, over);
     for (size_t i = 0; i < s.under_n; i++) {
         if (s.under_j[i].verdict == VERDICT_NEVER) {

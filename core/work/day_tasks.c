@@ -3,7 +3,9 @@
 #include "core/work/climate.h"
 #include "core/work/day_hours.h"
 #include "core/work/drying.h"
+#include "core/work/fact.h"
 #include "core/work/hazard.h"
+#include "core/work/learn.h"
 #include "core/work/method.h"
 
 #include <math.h>
@@ -310,12 +312,59 @@ static void keep_apart(struct build *b, const struct chain *chains, size_t n, si
     }
 }
 
+/* Work on the color before it may go on: minutes by the operations table and the shop's pace. */
+static int color_task(struct build *b, const char *id, const char *name, const char *operation,
+                      bool dries) {
+    const struct operations_row *op = operation_row(b->t, operation);
+    const struct learnt *pace = learnt_of(&b->plan->shop, "hours", operation, NULL);
+    double min = op ? (op->fixed_min + op->each_min) * (pace ? pace->factor : 1) : 0;
+    return task_add(
+        b,
+        (struct day_meta){
+            .id = id, .name = name, .operation = operation, .hands_min = min, .drying = dries},
+        false);
+}
+
+/* Every color coat waits for that task. */
+static void color_waits(struct build *b, int task, double wait, size_t first_task, size_t last) {
+    for (size_t i = first_task; i < last; i++) {
+        const char *operation = b->out->meta[i].operation;
+        if (!operation || strncmp(operation, "color", 5)) continue;
+        int row = lag_add(b, after(task, (int)i, wait, TIMETABLE_NONE));
+        if (wait > 0 && b->out->meta[task].dry_lag == TIMETABLE_NONE)
+            b->out->meta[task].dry_lag = row;
+    }
+}
+
+/* A color that is mixed is seen dry on a card before the batch is made. */
+static void mixing(struct build *b, size_t first_task) {
+    const struct piece_plan *p = piece_of(b);
+    size_t last = b->out->n;
+    for (size_t i = 0; i <= p->colors_n; i++) {
+        const struct color_plan *c = i ? &p->colors[i - 1] : &p->color;
+        if (c->lines_n < 2) continue;
+        const char *which = i ? arena_print(b->l->arena, "-%zu", i + 1) : "";
+        const char *of =
+            c->target.text && p->colors_n ? arena_print(b->l->arena, " of %s", c->target.text) : "";
+        int card = color_task(b, arena_print(b->l->arena, "%s-card%s", p->id, which),
+                              arena_print(b->l->arena, "Sample card%s", of), "sample_card", true);
+        int batch = color_task(b, arena_print(b->l->arena, "%s-mix%s", p->id, which),
+                               arena_print(b->l->arena, "Mix the batch%s", of), "mix_batch", false);
+        if (card == TIMETABLE_NONE || batch == TIMETABLE_NONE) return;
+        const struct operations_row *op = operation_row(b->t, "sample_card");
+        b->out->meta[card].dry_lag =
+            lag_add(b, after(card, batch, op ? op->wait_min : 0, TIMETABLE_NONE));
+        color_waits(b, batch, 0, first_task, last);
+    }
+}
+
 /* The whole system on a board of this wood: color coats wait until it has dried and passed. */
 static void test_board(struct build *b, const struct chain *start, size_t first_task) {
     const struct coats *c = &piece_of(b)->coats;
     if (!c->test_board) return;
     double wait = 24 * 60;
     const char *group = NULL;
+    size_t last = b->out->n;
     for (size_t i = 0; i < c->n; i++) {
         const struct coat *k = &c->rows[i];
         if (!is_film(k->role) || isnan(k->recoat_min)) continue;
@@ -323,22 +372,11 @@ static void test_board(struct build *b, const struct chain *start, size_t first_
         if (!strcmp(group, k->group ? k->group : ""))
             wait += k->recoat_min * (double)(k->coats > 1 ? k->coats : 1);
     }
-    int board =
-        task_add(b,
-                 (struct day_meta){.id = arena_print(b->l->arena, "%s-board", piece_of(b)->id),
-                                   .name = "Test board: the whole system on this wood",
-                                   .operation = "test_board",
-                                   .hands_min = 45,
-                                   .drying = true},
-                 false);
+    int board = color_task(b, arena_print(b->l->arena, "%s-board", piece_of(b)->id),
+                           "Test board: the whole system on this wood", "test_board", true);
     if (board == TIMETABLE_NONE) return;
     if (start->last != TIMETABLE_NONE) lag_add(b, after(start->last, board, 0, TIMETABLE_NONE));
-    for (size_t i = first_task; i < b->out->n; i++) {
-        const char *operation = b->out->meta[i].operation;
-        if (!operation || strncmp(operation, "color", 5)) continue;
-        int row = lag_add(b, after(board, (int)i, wait, TIMETABLE_NONE));
-        if (b->out->meta[board].dry_lag == TIMETABLE_NONE) b->out->meta[board].dry_lag = row;
-    }
+    color_waits(b, board, wait, first_task, last);
 }
 
 /* ---- the end
@@ -450,6 +488,7 @@ static enum status piece_tasks(struct build *b) {
     coats_chains(b, chains, n);
     keep_apart(b, chains, n, first_task);
     test_board(b, &start, first_task);
+    mixing(b, first_task);
     ending(b, chains, n);
     for (size_t i = 0; i < n; i++) floor_hold(b, &chains[i]);
     booth_holds(b, first_task);

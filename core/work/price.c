@@ -1,7 +1,7 @@
 #include "core/work/price.h"
 
-#include "core/work/coats_build.h" /* operation_row */
 #include "core/work/color_plan.h"
+#include "core/work/fact.h"
 #include "core/work/learn.h"
 
 #include <math.h>

@@ -1,5 +1,5 @@
 #include "core/work/repair.h"
-#include "core/work/coats_build.h" /* operation_row */
+#include "core/work/fact.h"
 #include "core/work/fastener.h"
 #include "core/work/learn.h"
 

@@ -12,13 +12,14 @@ const plan = (file, ...more) => {
   must(r.code === 0, `${file}: exit ${r.code} ${r.err}`);
   return JSON.parse(r.out);
 };
-// "row:color" is the row of a list whose role, or part id, is that.
+// "row:color" is the row of a list whose role, part id or id is that.
 const at = (value, pointer) =>
   pointer.split('/').slice(1).reduce((v, step) => {
     const role = /^row:(.*)$/.exec(step)?.[1];
-    return role ? v?.find((x) => x.role === role || x.part?.id === role) : v?.[step];
+    return role ? v?.find((x) => x.role === role || x.part?.id === role || x.id === role) : v?.[step];
   }, value);
 
+const refused = (name) => plans.get(name)?.pieces.every((p) => p.hazards.refused);
 const jobs = readdirSync(examples).filter((f) => f.endsWith('.job.json'));
 const plans = new Map();
 for (const f of jobs) {
@@ -26,7 +27,7 @@ for (const f of jobs) {
   await check(`${name} is planned`, () => plans.set(name, plan(join(examples, f), '--why')));
   await check(`${name}: every basis points at a figure`, () => {
     const r = plans.get(name), pointers = Object.keys(r.basis);
-    must(pointers.length > 20, `only ${pointers.length} figures say where they come from`);
+    must(refused(name) || pointers.length > 20, `only ${pointers.length} figures say where they come from`);
     for (const p of pointers) must(at(r, p) !== undefined, `nothing at ${p}`);
     for (const p of pointers) must(r.basis[p].rule && r.basis[p].source, `no rule or source at ${p}`);
   });
@@ -39,7 +40,7 @@ for (const [job, pointer, value, tol, how] of rows)
     must(Math.abs(got - Number(value)) <= Number(tol), `${got}, by hand ${value} +- ${tol} (${how})`);
   });
 await check('every example has its hand-computed figures', () => {
-  for (const name of plans.keys()) must(rows.filter((r) => r[0] === name).length >= 4, name);
+  for (const name of plans.keys()) if (!refused(name)) must(rows.filter((r) => r[0] === name).length >= 4, name);
 });
 await check('a crib of 1955 is refused, without amounts, dates or price', () => {
   const crib = { format: 'coatwright-job', version: 1, pieces: [{ id: 'crib', template: 'crib',
