@@ -16,7 +16,8 @@ for (const name of readdirSync(examples).filter((f) => f.endsWith('.job.json')))
     const r = run(program, ['plan', path, '--now', '2026-10-01T12:00Z']);
     same(r.code, 0, r.err);
     let at = 0;
-    for (const s of sections) {
+    const refused = r.out.includes('This job is refused'); /* nothing that would help to do it */
+    for (const s of refused ? sections.slice(0, 3) : sections) {
       at = r.out.indexOf(`\n${s} -`, at);
       must(at >= 0, `no heading ${s}`);
     }
