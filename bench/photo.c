@@ -1,0 +1,180 @@
+/* Colors read from simulated pictures: how far from the truth, and does the reading know it?
+ *
+ *   photo [--pictures N] [--camera NAME] [--no-jpeg]
+ *
+ * N pictures of each camera under each light (default 50), 4 independent targets in each. */
+#include "bench/photo_scene.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct list {
+    double *at;
+    size_t n, cap;
+};
+
+static void push(struct list *l, double x) {
+    if (l->n == l->cap) {
+        l->cap = l->cap ? 2 * l->cap : 1024;
+        l->at = realloc(l->at, l->cap * sizeof *l->at);
+        if (!l->at) abort();
+    }
+    l->at[l->n++] = x;
+}
+
+static int by_size(const void *p, const void *q) {
+    double a = *(const double *)p, b = *(const double *)q;
+    return (a > b) - (a < b);
+}
+
+static double quantile(struct list *l, double q) {
+    if (!l->n) return NAN;
+    qsort(l->at, l->n, sizeof *l->at, by_size);
+    return l->at[(size_t)(q * (double)(l->n - 1) + 0.5)];
+}
+
+static double mean(const struct list *l) {
+    double s = 0;
+    for (size_t i = 0; i < l->n; i++) s += l->at[i];
+    return s / (double)l->n;
+}
+
+struct tally {
+    struct list error, expected;
+    size_t inside;
+};
+
+static void count(struct tally *t, double error, double expected, double limit90) {
+    push(&t->error, error);
+    push(&t->expected, expected);
+    t->inside += error <= limit90;
+}
+
+static void show(const char *name, struct tally *t, const char *asked) {
+    if (!t->error.n) return;
+    double em = mean(&t->error), xm = mean(&t->expected);
+    printf(
+        "  %-34s %5.2f / %5.2f   %-12s expected/real %.2f (means %.2f)  inside 90 %%: %4.1f %%\n",
+        name, quantile(&t->error, 0.5), quantile(&t->error, 0.95), asked,
+        quantile(&t->expected, 0.5) / quantile(&t->error, 0.5), xm / em,
+        100.0 * (double)t->inside / (double)t->error.n);
+}
+
+/* Error of a stated difference: in CIEDE2000 between the second color as it is and as the first,
+ * true one and the difference make it. */
+static double difference_error(const double d[3], struct lab first, struct lab second) {
+    return ciede2000(second, (struct lab){first.l + d[0], first.a + d[1], first.b + d[2]});
+}
+
+struct bench {
+    struct photo_world *world;
+    bool jpeg;
+    struct list raw;
+    struct tally set[SETS], same, other, camera[WORLD_CAMERAS_MAX], light[WORLD_LIGHTS];
+    size_t warned[SETS][8], pictures;
+};
+
+static void one_picture(struct bench *b, size_t camera, size_t light, struct random *r) {
+    static struct picture picture;
+    static struct scene_blocks blocks;
+    struct scene scene;
+    struct arena arena;
+    scene_make(b->world, r, &scene);
+    struct picture_setup setup = scene_setup(camera, light, r);
+    picture_take(b->world, &setup, scene.patch, SCENE_PATCHES, b->jpeg, &picture);
+    scene_read(&scene, &picture, &blocks);
+    b->pictures++;
+    for (int set = 0; set < SETS; set++) {
+        struct scene_shot s;
+        struct photo_reading reading;
+        struct why why;
+        arena_init(&arena, alloc_heap(), 0);
+        scene_shot(&scene, &blocks, (enum reference_set)set, &s);
+        if (photo_read(&s.shot, &arena, &reading, &why) != OK) {
+            printf("%s: %s\n", why.field, why.text);
+            exit(1);
+        }
+        for (size_t t = 0; t < SCENE_TARGETS; t++) {
+            if (t == 1 || t == 2 || t == 4 || t == 5) continue;
+            const struct photo_color *c = &reading.targets[t];
+            double error = ciede2000(c->lab, scene.patch[SCENE_TARGET + t].surface.lab);
+            count(&b->set[set], error, c->expected, c->limit90);
+            if (set == SET_CHIPS12) {
+                count(&b->camera[camera], error, c->expected, c->limit90);
+                count(&b->light[light], error, c->expected, c->limit90);
+            }
+        }
+        for (int k = 0; k < 6; k++) b->warned[set][k] += reading.warnings >> k & 1;
+        b->warned[set][6] += reading.warnings != 0;
+        if (set == SET_CHIPS12)
+            for (size_t t = 0; t < 6; t += 3)
+                for (size_t m = 1; m < 3; m++) {
+                    struct scene_shot pair = s;
+                    pair.target[0] = s.target[t];
+                    pair.target[1] = s.target[t + m];
+                    pair.shot.targets = pair.target;
+                    pair.shot.targets_n = 2;
+                    if (photo_read(&pair.shot, &arena, &reading, &why) != OK) exit(1);
+                    struct lab p = scene.patch[SCENE_TARGET + t].surface.lab;
+                    struct lab q = scene.patch[SCENE_TARGET + t + m].surface.lab;
+                    count(m == 1 ? &b->same : &b->other,
+                          difference_error(reading.difference.lab, p, q),
+                          reading.difference.expected, reading.difference.limit90);
+                }
+        arena_free(&arena);
+    }
+    for (size_t t = 0; t < SCENE_TARGETS; t++) {
+        if (t == 1 || t == 2 || t == 4 || t == 5) continue;
+        double m[3] = {0};
+        for (size_t i = 0; i < blocks.n[SCENE_TARGET + t]; i++)
+            for (int k = 0; k < 3; k++)
+                m[k] +=
+                    blocks.block[SCENE_TARGET + t][i].rgb[k] / (double)blocks.n[SCENE_TARGET + t];
+        struct lab c = lab_of_xyz(
+            xyz_d50_of_d65(xyz_d65_of_rgb(RGB_DISPLAY_P3, (struct rgb){m[0], m[1], m[2]})),
+            XYZ_D50);
+        push(&b->raw, ciede2000(c, scene.patch[SCENE_TARGET + t].surface.lab));
+    }
+}
+
+int main(int argc, char **argv) {
+    static const char *const asked[SETS] = {"3.5 / 8.5", "3.4 / 9.2", "2.7 / 7.8", "2.25 / 6.4",
+                                            "2.0 / 5.7", "2.0 / 5.7", "-"};
+    static struct bench b;
+    size_t pictures = 50;
+    const char *camera = NULL;
+    b.jpeg = true;
+    for (int i = 1; i < argc; i++) {
+        if (!strcmp(argv[i], "--pictures") && i + 1 < argc) pictures = (size_t)atoi(argv[++i]);
+        if (!strcmp(argv[i], "--camera") && i + 1 < argc) camera = argv[++i];
+        if (!strcmp(argv[i], "--no-jpeg")) b.jpeg = false;
+    }
+    b.world = photo_world_make();
+    if (!b.world) return puts("skipped: no ../shared/data (or SHARED_DATA)"), 0;
+    struct random r;
+    random_seed(&r, 2024);
+    for (size_t c = 0; c < photo_world_cameras(b.world); c++)
+        for (size_t l = 0; l < WORLD_LIGHTS; l++)
+            for (size_t i = 0; i < pictures; i++)
+                if (!camera || strstr(camera, photo_world_camera(b.world, c)))
+                    one_picture(&b, c, l, &r);
+    printf("uncorrected %.2f / %.2f\n", quantile(&b.raw, 0.5), quantile(&b.raw, 0.95));
+    for (int s = 0; s < SETS; s++)
+        show(reference_set_name((enum reference_set)s), &b.set[s], asked[s]);
+    show("pair of the same pigments", &b.same, "1.3");
+    show("pair of other pigments", &b.other, "-");
+    for (size_t c = 0; c < photo_world_cameras(b.world); c++)
+        show(photo_world_camera(b.world, c), &b.camera[c], "");
+    for (size_t l = 0; l < WORLD_LIGHTS; l++) show(photo_world_light(l), &b.light[l], "");
+    for (int s = 0; s < SETS; s++) {
+        printf("  clean pictures warned, %-16s", reference_set_name((enum reference_set)s));
+        for (int k = 0; k < 6; k++)
+            printf(" %s %.1f %%", photo_warning_word(1u << k),
+                   100.0 * (double)b.warned[s][k] / (double)b.pictures);
+        printf("  any %.1f %%\n", 100.0 * (double)b.warned[s][6] / (double)b.pictures);
+    }
+    photo_world_free(b.world);
+    return 0;
+}

@@ -1,0 +1,152 @@
+#include "core/photo/patch.h"
+
+#include "core/base/linear.h"
+
+#include <math.h>
+
+enum { ROUNDS = 8, SLOPE_BLOCKS_LEAST = 16 };
+
+/* Of the file's code values at the end; a whole patch is then warned of. */
+static const double CLIPPED_BLOCK = 0.02, CLIPPED_PATCH = 0.1;
+
+/* The value at a rank, by quickselect; v is reordered. */
+static double quantile(double *v, size_t n, double q) {
+    size_t low = 0, high = n - 1, want = (size_t)(q * (double)(n - 1) + 0.5);
+    while (low < high) {
+        double pivot = v[low + (high - low) / 2];
+        size_t i = low, j = high;
+        for (;;) {
+            while (v[i] < pivot) i++;
+            while (v[j] > pivot) j--;
+            if (i >= j) break;
+            double t = v[i];
+            v[i++] = v[j];
+            v[j--] = t;
+        }
+        if (want <= j)
+            high = j;
+        else
+            low = j + 1;
+    }
+    return v[want];
+}
+
+/* Values of one channel over the patch, as c (1 + gx dx + gy dy). */
+struct plane {
+    double c, gx, gy;
+};
+
+struct blocks {
+    const struct photo_block *block[PHOTO_BLOCKS_MAX];
+    double weight[PHOTO_BLOCKS_MAX];
+    size_t n;
+    double x, y; /* middle */
+};
+
+static double value_at(const struct plane *p, double dx, double dy) {
+    return p->c + p->gx * dx + p->gy * dy;
+}
+
+/* Weighted least squares; a patch too narrow for a slope gets none. */
+static struct plane fit_plane(const struct blocks *b, int channel) {
+    double a[9] = {0}, r[3] = {0};
+    for (size_t i = 0; i < b->n; i++) {
+        const double row[3] = {1, b->block[i]->x - b->x, b->block[i]->y - b->y};
+        for (int j = 0; j < 3; j++) {
+            for (int k = 0; k < 3; k++) a[3 * j + k] += b->weight[i] * row[j] * row[k];
+            r[j] += b->weight[i] * row[j] * b->block[i]->rgb[channel];
+        }
+    }
+    double flat = a[0] > 0 ? r[0] / a[0] : 0;
+    if (b->n >= SLOPE_BLOCKS_LEAST && a[4] > 1e-9 * a[0] && a[8] > 1e-9 * a[0] &&
+        gauss_solve(a, 3, r))
+        return (struct plane){r[0], r[1], r[2]};
+    return (struct plane){flat, 0, 0};
+}
+
+/* Blocks without clipping, or all of them when there are none. */
+static void choose(const struct photo_patch *p, struct blocks *b, double *out_clipped,
+                   double *out_dark) {
+    double clipped = 0, dark = 0;
+    b->n = 0;
+    for (size_t i = 0; i < p->blocks_n; i++) {
+        clipped += p->blocks[i].clipped_frac;
+        dark += p->blocks[i].dark_frac;
+        if (p->blocks[i].clipped_frac <= CLIPPED_BLOCK) b->block[b->n++] = &p->blocks[i];
+    }
+    if (b->n == 0)
+        for (size_t i = 0; i < p->blocks_n; i++) b->block[b->n++] = &p->blocks[i];
+    *out_clipped = clipped / (double)p->blocks_n;
+    *out_dark = dark / (double)p->blocks_n;
+    b->x = b->y = 0;
+    for (size_t i = 0; i < b->n; i++) {
+        b->weight[i] = 1;
+        b->x += b->block[i]->x / (double)b->n;
+        b->y += b->block[i]->y / (double)b->n;
+    }
+}
+
+struct patch_view patch_view(const struct photo_patch *p) {
+    struct blocks b;
+    struct plane plane[3];
+    double clipped, dark, off[PHOTO_BLOCKS_MAX], sorted[PHOTO_BLOCKS_MAX], scale[3];
+    struct patch_view v = {0};
+    choose(p, &b, &clipped, &dark);
+    /* start at the median: half of the blocks may be anything */
+    for (int k = 0; k < 3; k++) {
+        for (size_t i = 0; i < b.n; i++) sorted[i] = b.block[i]->rgb[k];
+        plane[k] = (struct plane){quantile(sorted, b.n, 0.5), 0, 0};
+    }
+    for (int round = 0; round < ROUNDS; round++) {
+        for (size_t i = 0; i < b.n; i++) off[i] = 0;
+        for (int k = 0; k < 3; k++) {
+            for (size_t i = 0; i < b.n; i++)
+                sorted[i] = fabs(b.block[i]->rgb[k] -
+                                 value_at(&plane[k], b.block[i]->x - b.x, b.block[i]->y - b.y));
+            /* the first rounds are told apart from a slope by a generous floor */
+            double floor = (round < 3 ? 0.02 : 0.003) * fabs(plane[k].c) + 0.0003;
+            scale[k] = fmax(1.4826 * quantile(sorted, b.n, 0.5), floor);
+            for (size_t i = 0; i < b.n; i++) {
+                double e = (b.block[i]->rgb[k] -
+                            value_at(&plane[k], b.block[i]->x - b.x, b.block[i]->y - b.y)) /
+                           scale[k];
+                off[i] = fmax(off[i], fabs(e));
+            }
+        }
+        for (size_t i = 0; i < b.n; i++) { /* Tukey's weight, 4.7 standard deviations */
+            double u = off[i] / 4.7;
+            b.weight[i] = u < 1 ? (1 - u * u) * (1 - u * u) : 0;
+        }
+        for (int k = 0; k < 3; k++) plane[k] = fit_plane(&b, k);
+    }
+    double sum = 0, x = 0, y = 0, xx = 0, yy = 0;
+    for (size_t i = 0; i < b.n; i++) {
+        sum += b.weight[i];
+        x += b.weight[i] * b.block[i]->x;
+        y += b.weight[i] * b.block[i]->y;
+    }
+    v.x = sum > 0 ? x / sum : b.x;
+    v.y = sum > 0 ? y / sum : b.y;
+    for (size_t i = 0; i < b.n; i++) {
+        xx += b.weight[i] * (b.block[i]->x - v.x) * (b.block[i]->x - v.x);
+        yy += b.weight[i] * (b.block[i]->y - v.y) * (b.block[i]->y - v.y);
+    }
+    double noise = 0;
+    v.has_slope = b.n >= SLOPE_BLOCKS_LEAST;
+    for (int k = 0; k < 3; k++) {
+        v.rgb[k] = value_at(&plane[k], v.x - b.x, v.y - b.y);
+        v.rgb_sd[k] = scale[k] / sqrt(fmax(sum, 1));
+        v.has_slope = v.has_slope && v.rgb[k] > 0.004;
+        v.slope[k][0] = plane[k].gx / fmax(v.rgb[k], 1e-6);
+        v.slope[k][1] = plane[k].gy / fmax(v.rgb[k], 1e-6);
+        noise = fmax(noise, scale[k] / fmax(v.rgb[k], 1e-6));
+    }
+    v.has_slope = v.has_slope && xx > 0 && yy > 0;
+    /* neighboring blocks share noise (compression): three times as uncertain as if they did not */
+    v.slope_sd[0] = v.has_slope ? 3 * noise / sqrt(xx) : 0;
+    v.slope_sd[1] = v.has_slope ? 3 * noise / sqrt(yy) : 0;
+    v.used_frac = sum / (double)p->blocks_n;
+    if (clipped > CLIPPED_PATCH) v.warnings |= PHOTO_CLIPPED;
+    if (dark > 0.5) v.warnings |= PHOTO_DARK;
+    return v;
+}
