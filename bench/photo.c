@@ -73,7 +73,7 @@ struct bench {
     bool jpeg;
     struct list raw;
     struct tally set[SETS], same, other, camera[WORLD_CAMERAS_MAX], light[WORLD_LIGHTS];
-    size_t warned[SETS][8], pictures;
+    size_t warned[FAULTS][SETS][8], taken[FAULTS];
 };
 
 static void one_picture(struct bench *b, size_t camera, size_t light, struct random *r) {
@@ -85,7 +85,6 @@ static void one_picture(struct bench *b, size_t camera, size_t light, struct ran
     struct picture_setup setup = scene_setup(camera, light, r);
     picture_take(b->world, &setup, scene.patch, SCENE_PATCHES, b->jpeg, &picture);
     scene_read(&scene, &picture, &blocks);
-    b->pictures++;
     for (int set = 0; set < SETS; set++) {
         struct scene_shot s;
         struct photo_reading reading;
@@ -106,8 +105,6 @@ static void one_picture(struct bench *b, size_t camera, size_t light, struct ran
                 count(&b->light[light], error, c->expected, c->limit90);
             }
         }
-        for (int k = 0; k < 6; k++) b->warned[set][k] += reading.warnings >> k & 1;
-        b->warned[set][6] += reading.warnings != 0;
         if (set == SET_CHIPS12)
             for (size_t t = 0; t < 6; t += 3)
                 for (size_t m = 1; m < 3; m++) {
@@ -139,15 +136,57 @@ static void one_picture(struct bench *b, size_t camera, size_t light, struct ran
     }
 }
 
+/* Which warnings a picture with one fault gets, with two targets in it. */
+static void one_fault(struct bench *b, size_t camera, size_t light, enum picture_fault fault,
+                      struct random *r) {
+    static struct picture picture;
+    static struct scene_blocks blocks;
+    struct scene scene;
+    scene_make(b->world, r, &scene);
+    struct picture_setup setup = scene_setup(camera, light, r);
+    scene_fault(b->world, &scene, &setup, fault, r);
+    picture_take(b->world, &setup, scene.patch, SCENE_PATCHES, b->jpeg, &picture);
+    scene_read(&scene, &picture, &blocks);
+    b->taken[fault]++;
+    for (int set = 0; set < SETS; set++) {
+        struct scene_shot s;
+        struct photo_reading reading;
+        struct arena arena;
+        arena_init(&arena, alloc_heap(), 0);
+        scene_shot(&scene, &blocks, (enum reference_set)set, &s);
+        s.shot.targets_n = 2;
+        if (photo_read(&s.shot, &arena, &reading, NULL) != OK) exit(1);
+        for (int k = 0; k < 6; k++) b->warned[fault][set][k] += reading.warnings >> k & 1;
+        b->warned[fault][set][6] += reading.warnings != 0;
+        arena_free(&arena);
+    }
+}
+
+static void show_faults(const struct bench *b) {
+    printf("share of pictures (two targets) warned, in %%\n  %-10s %-16s", "fault", "references");
+    for (int k = 0; k < 6; k++) printf(" %9s", photo_warning_word(1u << k));
+    puts("       any");
+    for (int f = 0; f < FAULTS; f++)
+        for (int s = 0; s < SETS; s++) {
+            printf("  %-10s %-16s", picture_fault_name((enum picture_fault)f),
+                   reference_set_name((enum reference_set)s));
+            for (int k = 0; k < 7; k++)
+                printf(" %8.1f%s", 100.0 * (double)b->warned[f][s][k] / (double)b->taken[f],
+                       f == k + 1 ? "*" : " ");
+            puts("");
+        }
+}
+
 int main(int argc, char **argv) {
     static const char *const asked[SETS] = {"3.5 / 8.5", "3.4 / 9.2", "2.7 / 7.8", "2.25 / 6.4",
                                             "2.0 / 5.7", "2.0 / 5.7", "-"};
     static struct bench b;
-    size_t pictures = 50;
+    size_t pictures = 50, faults = 5;
     const char *camera = NULL;
     b.jpeg = true;
     for (int i = 1; i < argc; i++) {
         if (!strcmp(argv[i], "--pictures") && i + 1 < argc) pictures = (size_t)atoi(argv[++i]);
+        if (!strcmp(argv[i], "--faults") && i + 1 < argc) faults = (size_t)atoi(argv[++i]);
         if (!strcmp(argv[i], "--camera") && i + 1 < argc) camera = argv[++i];
         if (!strcmp(argv[i], "--no-jpeg")) b.jpeg = false;
     }
@@ -158,8 +197,11 @@ int main(int argc, char **argv) {
     for (size_t c = 0; c < photo_world_cameras(b.world); c++)
         for (size_t l = 0; l < WORLD_LIGHTS; l++)
             for (size_t i = 0; i < pictures; i++)
-                if (!camera || strstr(camera, photo_world_camera(b.world, c)))
+                if (!camera || strstr(camera, photo_world_camera(b.world, c))) {
                     one_picture(&b, c, l, &r);
+                    for (int f = 0; f < FAULTS && i < faults; f++)
+                        one_fault(&b, c, l, (enum picture_fault)f, &r);
+                }
     printf("uncorrected %.2f / %.2f\n", quantile(&b.raw, 0.5), quantile(&b.raw, 0.95));
     for (int s = 0; s < SETS; s++)
         show(reference_set_name((enum reference_set)s), &b.set[s], asked[s]);
@@ -168,13 +210,7 @@ int main(int argc, char **argv) {
     for (size_t c = 0; c < photo_world_cameras(b.world); c++)
         show(photo_world_camera(b.world, c), &b.camera[c], "");
     for (size_t l = 0; l < WORLD_LIGHTS; l++) show(photo_world_light(l), &b.light[l], "");
-    for (int s = 0; s < SETS; s++) {
-        printf("  clean pictures warned, %-16s", reference_set_name((enum reference_set)s));
-        for (int k = 0; k < 6; k++)
-            printf(" %s %.1f %%", photo_warning_word(1u << k),
-                   100.0 * (double)b.warned[s][k] / (double)b.pictures);
-        printf("  any %.1f %%\n", 100.0 * (double)b.warned[s][6] / (double)b.pictures);
-    }
+    if (faults) show_faults(&b);
     photo_world_free(b.world);
     return 0;
 }

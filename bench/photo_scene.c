@@ -113,7 +113,7 @@ struct picture_setup scene_setup(size_t camera, size_t light, struct random *r) 
     s.balance[0] = exp(0.06 * random_normal(r));
     s.balance[1] = 1;
     s.balance[2] = exp(0.06 * random_normal(r));
-    s.exposure = 0.72 + 0.24 * random_unit(r);
+    s.exposure = 0.68 + 0.26 * random_unit(r);
     s.curve = random_unit(r) < 0.5 ? 0 : 1 + 3 * random_unit(r);
     s.saturation = 0.92 + 0.2 * random_unit(r);
     /* half of the cameras know daylight only */
@@ -125,6 +125,57 @@ struct picture_setup scene_setup(size_t camera, size_t light, struct random *r) 
     s.noise = 0.01 + 0.02 * random_unit(r);
     s.seed = random_bits(r);
     return s;
+}
+
+const char *picture_fault_name(enum picture_fault f) {
+    static const char *const name[FAULTS] = {"none",      "clipped", "dark",  "glare",
+                                             "reference", "mixed",   "shadow"};
+    return name[f];
+}
+
+static void wrong_label(struct scene *s, struct random *r) {
+    for (int i = 0; i < 200; i++) {
+        size_t p = SCENE_CHIPS + random_below(r, 6), q = SCENE_CHIPS + random_below(r, 12);
+        if (ciede2000(s->stated[p], s->patch[q].surface.lab) < 12) continue;
+        s->stated[p] = s->patch[q].surface.lab;
+        return;
+    }
+}
+
+void scene_fault(const struct photo_world *w, struct scene *s, struct picture_setup *setup,
+                 enum picture_fault fault, struct random *r) {
+    const struct picture_patch *t = &s->patch[SCENE_TARGET];
+    double x = (t->x + t->w / 2.0) / PICTURE_W, y = (t->y + t->h / 2.0) / PICTURE_W;
+    double off = 0.3 * t->w / PICTURE_W, seen[3];
+    switch (fault) {
+    case FAULT_CLIP:
+        photo_world_see(w, setup->camera, setup->light, setup->lamp, &t->surface.reflectance,
+                        setup->space, setup->balance, seen);
+        setup->exposure = (1.5 + random_unit(r)) / fmax(seen[0], fmax(seen[1], seen[2]));
+        break;
+    case FAULT_DARK: setup->exposure *= exp2(-3.5 - 2 * random_unit(r)); break;
+    case FAULT_GLARE:
+        setup->glare = 0.3 + 0.5 * random_unit(r);
+        setup->glare_at[0] = x + off * (2 * random_unit(r) - 1);
+        setup->glare_at[1] = y + off * (2 * random_unit(r) - 1);
+        setup->glare_radius = t->w * (0.15 + 0.3 * random_unit(r)) / PICTURE_W;
+        break;
+    case FAULT_WRONG: wrong_label(s, r); break;
+    case FAULT_MIXED:
+        setup->light2 = setup->light == 2 ? random_below(r, 2) : 2; /* lamp and daylight */
+        setup->exposure *= 0.6; /* the lamp's red must not clip */
+        setup->mixed = 0.7 + 0.3 * random_unit(r);
+        setup->mixed_direction = 6.283185307 * random_unit(r);
+        break;
+    case FAULT_SHADOW:
+        setup->shadow = 0.3 + 0.3 * random_unit(r);
+        setup->shadow_direction = 6.283185307 * random_unit(r);
+        setup->shadow_at[0] = x + off * (2 * random_unit(r) - 1);
+        setup->shadow_at[1] = y + off * (2 * random_unit(r) - 1);
+        setup->shadow_soft = 0.01 + 0.06 * random_unit(r);
+        break;
+    default: break;
+    }
 }
 
 void scene_read(const struct scene *s, const struct picture *p, struct scene_blocks *out) {

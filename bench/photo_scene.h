@@ -42,6 +42,11 @@ void scene_swap(struct scene *s);
 /* Camera and light are the caller's; the rest at random, without fault. */
 struct picture_setup scene_setup(size_t camera, size_t light, struct random *r);
 
+/* Adds one strong fault that concerns target 0 (or one of the first six chips' stated colors). */
+void scene_fault(const struct photo_world *w, struct scene *s, struct picture_setup *setup,
+                 enum picture_fault fault, struct random *r);
+const char *picture_fault_name(enum picture_fault f);
+
 /* All blocks of a picture of a scene, and shots made of them. */
 struct scene_blocks {
     struct photo_block block[SCENE_PATCHES][PHOTO_BLOCKS_MAX];

@@ -12,10 +12,18 @@ static double prior_sd(int term) {
     if (term < MODEL_MATRIX) return PHOTO_GAIN_SD;
     if (term < MODEL_ROOT) return PHOTO_MATRIX_SD;
     if (term < MODEL_TONE) return PHOTO_ROOT_SD;
-    if (term < MODEL_PLANE) return PHOTO_TONE_SD;
+    if (term == MODEL_TONE) return PHOTO_TONE_SD;
+    if (term < MODEL_PLANE) return PHOTO_CURVE_SD;
     if (term < MODEL_RADIUS) return PHOTO_PLANE_SD;
     if (term < MODEL_CHROMA) return PHOTO_RADIUS_SD;
     return PHOTO_CHROMA_SD;
+}
+
+static double prior_mean(const struct fit *f, int term) {
+    if (term < MODEL_MATRIX) return f->gain[term];
+    if (term == MODEL_TONE + 1) return PHOTO_CURVE_MEAN;
+    if (term == MODEL_RADIUS) return -PHOTO_RADIUS_MEAN;
+    return 0;
 }
 
 static bool takes_part(const struct fit *f, int term) {
@@ -83,7 +91,7 @@ static double evaluate(const struct fit *f, double *h, double *g) {
     }
     for (int t = 0; t < MODEL_TERMS; t++) {
         double sd = takes_part(f, t) ? prior_sd(t) : 1e-6;
-        double e = (f->model.theta[t] - (t < MODEL_MATRIX ? f->gain[t] : 0)) / sd;
+        double e = (f->model.theta[t] - prior_mean(f, t)) / sd;
         sum += e * e;
         if (h) {
             h[t * MODEL_TERMS + t] += 1 / (sd * sd);
@@ -154,17 +162,23 @@ static bool descend(struct fit *f) {
     return true;
 }
 
-static bool posterior(struct fit *f) {
-    double h[MODEL_TERMS * MODEL_TERMS], g[MODEL_TERMS];
-    evaluate(f, h, g);
+static bool invert(double *h, double *out) {
     if (!cholesky_factor(h, MODEL_TERMS)) return false;
     for (int t = 0; t < MODEL_TERMS; t++) {
         double e[MODEL_TERMS] = {0};
         e[t] = 1;
         cholesky_solve(h, MODEL_TERMS, e);
-        for (int u = 0; u < MODEL_TERMS; u++) f->covariance[u * MODEL_TERMS + t] = e[u];
+        for (int u = 0; u < MODEL_TERMS; u++) out[u * MODEL_TERMS + t] = e[u];
     }
     return true;
+}
+
+static bool posterior(struct fit *f) {
+    double h[MODEL_TERMS * MODEL_TERMS], g[MODEL_TERMS], known[MODEL_TERMS * MODEL_TERMS];
+    evaluate(f, h, g);
+    memcpy(known, h, sizeof h);
+    for (int t = MODEL_PLANE; t < MODEL_TERMS; t++) known[t * MODEL_TERMS + t] += 1e12;
+    return invert(h, f->covariance) && invert(known, f->shared);
 }
 
 /* Student's t weight of three axes together, 1 at no residual. */

@@ -7,7 +7,9 @@
 struct fit_reference {
     struct patch_view view;
     struct lab lab;      /* stated or assumed */
-    double metric[3][3]; /* whitens a difference from lab: in units of its standard deviation */
+    double sd;           /* of the fit, per axis, CIEDE2000 */
+    double own_sd;       /* the part of it that is the doubt of lab itself */
+    double metric[3][3]; /* whitens a difference from lab: in units of sd */
     double weight;       /* 0..1, robust */
 };
 
@@ -19,7 +21,9 @@ struct fit {
     size_t references_n;
     double gain[3]; /* ln, where the gains start; only far from there they are held back */
     bool chroma;    /* the light's color may change over the picture */
-    double covariance[MODEL_TERMS * MODEL_TERMS]; /* of theta; 0 where a term did not take part */
+    double covariance[MODEL_TERMS * MODEL_TERMS]; /* of theta */
+    double shared[MODEL_TERMS * MODEL_TERMS];     /* of theta if the light's place were known */
+    double scale;                                 /* of all doubts, squared: doubt_scale */
 };
 
 /* Whitens Lab differences at c by CIEDE2000 and standard deviation. */

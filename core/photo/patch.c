@@ -8,6 +8,8 @@ enum { ROUNDS = 8, SLOPE_BLOCKS_LEAST = 16 };
 
 /* Of the file's code values at the end; a whole patch is then warned of. */
 static const double CLIPPED_BLOCK = 0.02, CLIPPED_PATCH = 0.1;
+/* How far from its patch a block must be to stand out. */
+static const double OUTLIER_PART = 0.1;
 
 /* The value at a rank, by quickselect; v is reordered. */
 static double quantile(double *v, size_t n, double q) {
@@ -86,6 +88,66 @@ static void choose(const struct photo_patch *p, struct blocks *b, double *out_cl
     }
 }
 
+/* All of a patch but its rim: a rectangle drawn by hand may touch a neighbor, and compression
+ * smears colors over edges. */
+static size_t inner_blocks(const struct photo_patch *p, const struct photo_block **out) {
+    double low[2] = {2, 2}, high[2] = {-1, -1};
+    size_t n = 0;
+    for (size_t i = 0; i < p->blocks_n; i++) {
+        low[0] = fmin(low[0], p->blocks[i].x), high[0] = fmax(high[0], p->blocks[i].x);
+        low[1] = fmin(low[1], p->blocks[i].y), high[1] = fmax(high[1], p->blocks[i].y);
+    }
+    for (size_t i = 0; i < p->blocks_n; i++) {
+        const struct photo_block *o = &p->blocks[i];
+        double rim = fmin(fmin(o->x - low[0], high[0] - o->x) / fmax(high[0] - low[0], 1e-9),
+                          fmin(o->y - low[1], high[1] - o->y) / fmax(high[1] - low[1], 1e-9));
+        if (p->blocks_n < 64 || rim >= 0.15) out[n++] = o;
+    }
+    return n;
+}
+
+static double mean_of(const double rgb[3]) {
+    return (rgb[0] + rgb[1] + rgb[2]) / 3;
+}
+
+/* Blocks that are not of the patch's plane, and how the patch varies at all. */
+static void outliers(const struct photo_patch *p, const struct blocks *b,
+                     const struct plane plane[3], const double scale[3], struct patch_view *v) {
+    const struct photo_block *inner[PHOTO_BLOCKS_MAX];
+    double light[PHOTO_BLOCKS_MAX];
+    size_t n = inner_blocks(p, inner), bright = 0, dim = 0, top = 0, low_n = 0, high_n = 0;
+    for (size_t i = 0; i < n; i++) {
+        double at = 0, off, enough;
+        for (int k = 0; k < 3; k++)
+            at += value_at(&plane[k], inner[i]->x - b->x, inner[i]->y - b->y) / 3;
+        off = mean_of(inner[i]->rgb) - at;
+        enough = fmax(fmax(5 * mean_of(scale), OUTLIER_PART * fmax(at, 0)), 0.004);
+        bright += off > enough;
+        dim += off < -enough;
+        light[i] = mean_of(inner[i]->rgb);
+    }
+    v->bright_frac = (double)bright / (double)n;
+    v->dim_frac = (double)dim / (double)n;
+    double low = quantile(light, n, 0.2), high = quantile(light, n, 0.8);
+    double least = quantile(light, n, 0.02), most = quantile(light, n, 0.98);
+    double low_sum[3] = {0}, high_sum[3] = {0};
+    for (size_t i = 0; i < n; i++) {
+        double at = mean_of(inner[i]->rgb);
+        top += at > least + (most - least) * 2 / 3;
+        low_n += at <= low;
+        high_n += at >= high;
+        for (int k = 0; k < 3; k++) {
+            if (at <= low) low_sum[k] += inner[i]->rgb[k];
+            if (at >= high) high_sum[k] += inner[i]->rgb[k];
+        }
+    }
+    v->brightest = most;
+    v->range_frac = most > 0 ? 1 - least / most : 0;
+    v->top_frac = (double)top / (double)n;
+    for (int k = 0; k < 3; k++)
+        v->swing[k] = high_sum[k] / (double)high_n - low_sum[k] / (double)low_n;
+}
+
 struct patch_view patch_view(const struct photo_patch *p) {
     struct blocks b;
     struct plane plane[3];
@@ -146,6 +208,7 @@ struct patch_view patch_view(const struct photo_patch *p) {
     v.slope_sd[0] = v.has_slope ? 3 * noise / sqrt(xx) : 0;
     v.slope_sd[1] = v.has_slope ? 3 * noise / sqrt(yy) : 0;
     v.used_frac = sum / (double)p->blocks_n;
+    outliers(p, &b, plane, scale, &v);
     if (clipped > CLIPPED_PATCH) v.warnings |= PHOTO_CLIPPED;
     if (dark > 0.5) v.warnings |= PHOTO_DARK;
     return v;

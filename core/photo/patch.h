@@ -15,7 +15,13 @@ struct patch_view {
     double slope_sd[2]; /* doubt of it, from the scatter */
     double width;       /* of the patch, x extent and y extent at most */
     double used_frac;   /* share of the blocks that were used */
-    unsigned warnings;  /* clipped, dark, glare, shadow */
+    double bright_frac; /* share of the inner blocks that stand out as brighter, darker */
+    double dim_frac;
+    double swing[3];   /* brightest less darkest fifth of the inner blocks */
+    double brightest;  /* mean channel of the brightest fiftieth */
+    double range_frac; /* from the darkest to the brightest fiftieth, of the brightest */
+    double top_frac;   /* share of the inner blocks in the upper third of the range */
+    unsigned warnings; /* clipped, dark */
 };
 
 struct patch_view patch_view(const struct photo_patch *p);

@@ -1,7 +1,8 @@
 /* A reading: patches, fit, colors, doubts. */
 #include "core/color/color.h"
 #include "core/photo/check.h"
-#include "core/photo/fit.h"
+#include "core/photo/doubt.h"
+#include "core/photo/judge.h"
 #include "core/photo/tuning.h"
 
 #include <math.h>
@@ -16,72 +17,37 @@ static struct lab stated_color(const struct photo_reference *r) {
     return r->kind == PHOTO_WHITE ? PAPER : GRAY_CARD;
 }
 
-static double discrepancy(struct lab c, double neutral, double chroma) {
-    return hypot(neutral, chroma * hypot(c.a, c.b));
-}
-
 static struct fit_reference reference_of(const struct photo_reference *r) {
     struct fit_reference f = {.view = patch_view(&r->patch), .lab = stated_color(r), .weight = 1};
-    double own = r->lab_sd > 0 ? r->lab_sd : isnan(r->lab.l) ? 1.5 : 0.5;
-    double sd = hypot(discrepancy(f.lab, PHOTO_NEUTRAL_SD, PHOTO_CHROMA_TERM), own);
-    fit_metric(f.lab, sd, f.metric);
+    f.own_sd = r->lab_sd > 0 ? r->lab_sd : isnan(r->lab.l) ? PHOTO_UNSAID_SD : PHOTO_STATED_SD;
+    f.sd = hypot(PHOTO_NEUTRAL_SD, f.own_sd);
+    /* what is clipped or lost in the dark says little of its color */
+    if (f.view.warnings & (PHOTO_CLIPPED | PHOTO_DARK)) f.sd = hypot(f.sd, PHOTO_LOST_SD);
+    fit_metric(f.lab, f.sd, f.metric);
     return f;
 }
 
-/* Median and 90 % quantile of the length of a normal vector with covariance c, by a gamma
- * distribution of its square (Wilson and Hilferty). */
-static void length_of(double c[3][3], double *out_median, double *out_q90) {
-    double trace = c[0][0] + c[1][1] + c[2][2], square = 0;
-    for (int r = 0; r < 3; r++)
-        for (int s = 0; s < 3; s++) square += c[r][s] * c[r][s];
-    double dof = square > 0 ? trace * trace / square : 3, t = 2 / (9 * dof);
-    *out_median = sqrt(trace * pow(1 - t, 3));
-    *out_q90 = sqrt(trace * pow(1 - t + 1.2815515655 * sqrt(t), 3));
-}
-
-/* Covariance in CIEDE2000's metric at c of J theta. */
-static void carry(const struct fit *f, double j[3][MODEL_TERMS], struct lab c, double out[3][3]) {
-    double u[3][3], w[3][MODEL_TERMS];
-    ciede2000_metric(c, u);
-    for (int k = 0; k < 3; k++)
-        for (int t = 0; t < MODEL_TERMS; t++)
-            w[k][t] = u[k][0] * j[0][t] + u[k][1] * j[1][t] + u[k][2] * j[2][t];
-    for (int r = 0; r < 3; r++)
-        for (int s = 0; s < 3; s++) {
-            out[r][s] = 0;
-            for (int p = 0; p < MODEL_TERMS; p++)
-                for (int q = 0; q < MODEL_TERMS; q++)
-                    out[r][s] += w[r][p] * f->covariance[p * MODEL_TERMS + q] * w[s][q];
-        }
-}
-
 static struct photo_color color_of(const struct fit *f, const struct patch_view *v) {
-    double j[3][MODEL_TERMS], c[3][3];
-    struct photo_color t = {.lab = model_color(&f->model, v->rgb, v->x, v->y, j),
-                            .warnings = v->warnings};
-    carry(f, j, t.lab, c);
-    double own = discrepancy(t.lab, PHOTO_CLAIM_NEUTRAL, PHOTO_CLAIM_CHROMA);
-    for (int k = 0; k < 3; k++) c[k][k] += own * own;
-    length_of(c, &t.expected, &t.limit90);
-    t.shot_sd = 1;
-    t.shared_sd = 1;
+    struct photo_color t = {.lab = model_color(&f->model, v->rgb, v->x, v->y, NULL),
+                            .warnings = judge_patch(f, v)};
+    struct doubt d = doubt_of(f, v);
+    doubt_length(d.all, &t.expected, &t.limit90);
+    t.shared_sd = doubt_axis(d.shared);
+    double all = doubt_axis(d.all);
+    t.shot_sd = sqrt(fmax(all * all - t.shared_sd * t.shared_sd, 0));
     return t;
 }
 
 static struct photo_difference difference_of(const struct fit *f, const struct photo_color *targets,
                                              const struct patch_view *v) {
-    double j[3][MODEL_TERMS], j2[3][MODEL_TERMS], c[3][3];
     const struct lab p = targets[0].lab, q = targets[1].lab;
     struct photo_difference d = {.lab = {q.l - p.l, q.a - p.a, q.b - p.b},
                                  .ciede2000 = ciede2000(p, q)};
-    model_color(&f->model, v[0].rgb, v[0].x, v[0].y, j);
-    model_color(&f->model, v[1].rgb, v[1].x, v[1].y, j2);
-    for (int k = 0; k < 3; k++)
-        for (int t = 0; t < MODEL_TERMS; t++) j[k][t] -= j2[k][t];
-    carry(f, j, (struct lab){(p.l + q.l) / 2, (p.a + q.a) / 2, (p.b + q.b) / 2}, c);
-    for (int k = 0; k < 3; k++) c[k][k] += 0.5;
-    length_of(c, &d.expected, &d.limit90);
-    d.shot_sd = d.shared_sd = 1;
+    struct doubt t = doubt_of_difference(f, &v[0], &v[1]);
+    doubt_length(t.all, &d.expected, &d.limit90);
+    d.shared_sd = doubt_axis(t.shared);
+    double all = doubt_axis(t.all);
+    d.shot_sd = sqrt(fmax(all * all - d.shared_sd * d.shared_sd, 0));
     return d;
 }
 
@@ -128,14 +94,22 @@ enum status photo_read(const struct photo_shot *shot, struct arena *a, struct ph
                       .references_n = rn};
     s = start(f, why);
     if (s != OK) return s;
-    if (!fit_solve(f, rn >= 4))
+    /* the light's color may change over the picture: asked first, kept only where it is sure */
+    struct model begin = f->model;
+    f->chroma = true;
+    if (fit_solve(f, rn >= 4)) f->chroma = judge_mixed(f);
+    if (!f->chroma) f->model = begin;
+    if (!f->chroma && !fit_solve(f, rn >= 4))
         return why_say(why, E_NUMERIC, "/references", "The references could not be fitted.");
+    f->scale = doubt_scale(f);
 
     struct photo_reading r = {.targets = targets,
                               .targets_n = tn,
                               .references = residuals,
                               .references_n = rn,
+                              .warnings = judge_picture(f) | (f->chroma ? PHOTO_MIXED : 0),
                               .shots = 1};
+    size_t clipped = 0;
     for (size_t i = 0; i < rn; i++) {
         struct photo_residual *e = &residuals[i];
         const struct patch_view *v = &references[i].view;
@@ -143,10 +117,13 @@ enum status photo_read(const struct photo_shot *shot, struct arena *a, struct ph
                                      .read = model_color(&f->model, v->rgb, v->x, v->y, NULL),
                                      .weight = references[i].weight,
                                      .assumed = isnan(shot->references[i].lab.l),
-                                     .warnings = v->warnings};
+                                     .warnings = judge_patch(f, v) | judge_reference(f, i)};
         e->difference = ciede2000(e->stated, e->read);
-        r.warnings |= e->warnings;
+        clipped += (e->warnings & PHOTO_CLIPPED) != 0;
+        r.warnings |= e->warnings & ~(unsigned)PHOTO_CLIPPED;
     }
+    /* a few clipped ones among many are left out of the fit and nobody's worry */
+    if (rn <= 3 ? clipped > 0 : 3 * clipped >= rn) r.warnings |= PHOTO_CLIPPED;
     for (size_t i = 0; i < tn; i++) {
         targets[i] = color_of(f, &views[i]);
         r.warnings |= targets[i].warnings;

@@ -24,8 +24,8 @@ int main(void) {
 
     CASE("gains of light and white balance are undone by one white") {
         CHECK(photo_read(&shot, &arena, &r, &why) == OK);
-        CHECK(r.targets_n == 1 && ciede2000(r.targets[0].lab, wanted) < 1e-6);
-        CHECK(r.references[0].difference < 1e-6);
+        CHECK(r.targets_n == 1 && ciede2000(r.targets[0].lab, wanted) < 1);
+        CHECK(r.references[0].difference < 1e-3);
         CHECK(r.targets[0].expected > 0.5 && r.targets[0].limit90 > r.targets[0].expected);
     }
     arena_free(&arena);
