@@ -40,6 +40,16 @@ static struct lab read_color(struct shop *s, struct lab c) {
                         c.b + s->noise * random_normal(&s->random)};
 }
 
+/* The noise of a reading, which is one of Lab, in CIEDE2000 as the model wants it: root mean square
+ * over directions. */
+static double noise_of(const struct shop *s, struct lab c) {
+    double u[3][3], square = 0;
+    ciede2000_metric(c, u);
+    for (int i = 0; i < 3; i++)
+        for (int k = 0; k < 3; k++) square += u[i][k] * u[i][k];
+    return s->noise * sqrt(square / 3);
+}
+
 /* Mixes what was asked, each pour off by 1 %, and reads it. */
 static struct sample_reading make_sample(const struct weights *w, struct shop *s,
                                          const struct sample_mix *mix) {
@@ -50,7 +60,7 @@ static struct sample_reading make_sample(const struct weights *w, struct shop *s
         sum += mix->volume[i];
     }
     struct lab seen = read_color(s, true_color(w, s, &poured));
-    return (struct sample_reading){*mix, seen, s->noise, 0.01 * sum / (double)mix->n};
+    return (struct sample_reading){*mix, seen, noise_of(s, seen), 0.01 * sum / (double)mix->n};
 }
 
 static void open_shop(const struct weights *w, const struct bench_shelf *all, struct shop *s) {
@@ -63,7 +73,7 @@ static void open_shop(const struct weights *w, const struct bench_shelf *all, st
         struct sample_mix alone = {1, {i}, {1}};
         struct lab seen = read_color(s, true_color(w, s, &alone));
         s->known[i] = (struct sample_paint){pigment_of_color(w, seen, NULL), seen,
-                                            hypot(SAMPLE_DISCREPANCY, s->noise), 1};
+                                            hypot(SAMPLE_DISCREPANCY, noise_of(s, seen)), 1};
         if (!i || seen.l > s->known[s->white].color.l) s->white = i;
     }
     /* a color that three of them make in whole parts */
@@ -112,7 +122,7 @@ static bool choose(const struct weights *w, const struct shop *s, const struct s
 
 static struct sample_mix next_sample(const struct sample_model *m, const struct shop *s,
                                      const struct sample_mix *recipe, enum policy policy) {
-    struct sample_next ask = {*recipe, s->white, PARTS, s->noise};
+    struct sample_next ask = {*recipe, s->white, PARTS, noise_of(s, s->target)};
     struct sample_candidate best;
     if (policy == REPEAT || !sample_next_best(m, &ask, &best, 1)) return *recipe;
     struct sample_mix mix = {.n = best.n};

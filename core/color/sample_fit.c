@@ -10,6 +10,10 @@
 
 static const double PI = 3.141592653589793;
 
+/* Per axis, in the fit: below what predictions count with, since part of it is shared by samples of
+ * the same paints and is better followed than smoothed over. */
+#define FIT_DISCREPANCY 0.9
+
 enum { LEARN_FROM = 50, ROUNDS = 60 };
 
 /* One row of the fit: a mix whose color was read. whiten turns a Lab residual into units of its own
@@ -29,10 +33,26 @@ struct fit {
     double *joint, *alone;          /* precision, before it is factored */
 };
 
+/* Standard deviations; of the strength (term 0) the scale of its Student's t. */
 static double prior_sd(const struct sample_paint *p, int term) {
-    static const double s_sd[SAMPLE_S_TERMS] = {1, 0.5, 0.33, 0.25, 0.2};
+    static const double s_sd[SAMPLE_S_TERMS] = {0.9, 0.5, 0.33, 0.25, 0.2};
+    /* 1.2 (k + 1)^-1.2 */
+    static const double q_sd[SAMPLE_Q_TERMS] = {1.2,    0.5223, 0.3211, 0.2274,
+                                                0.1739, 0.1398, 0.1162, 0.0990};
     if (term < SAMPLE_S_TERMS) return s_sd[term];
-    return p->shape_sd / (term - SAMPLE_S_TERMS + 1);
+    return p->shape_sd * q_sd[term - SAMPLE_S_TERMS];
+}
+
+/* What the square of a term counts in its prior. Most paints are about as strong as their lightness
+ * says, some not at all: a t with less than one degree of freedom, narrow in the middle and open to
+ * the sides. All other terms are normal. */
+static const double STRENGTH_NU = 0.4;
+
+static double prior_loss(int term, double z, double *weight) {
+    *weight = 1;
+    if (term != 0) return z * z / 2;
+    *weight = (STRENGTH_NU + 1) / (STRENGTH_NU + z * z);
+    return (STRENGTH_NU + 1) / 2 * log1p(z * z / STRENGTH_NU);
 }
 
 /* ---- cost ---------------------------------------------------------------------------------- */
@@ -52,11 +72,11 @@ static void residual_of(const struct row *row, struct lab c, double out[3]) {
 }
 
 static double prior_cost(const struct fit *f) {
-    double sum = 0;
+    double sum = 0, weight;
     for (size_t p = 0; p < f->m->paints_n; p++)
         for (int k = 0; k < SAMPLE_TERMS; k++) {
             double z = f->m->theta[p * SAMPLE_TERMS + (size_t)k] / prior_sd(&f->m->paints[p], k);
-            sum += z * z / 2;
+            sum += prior_loss(k, z, &weight);
         }
     return sum;
 }
@@ -113,9 +133,11 @@ static void add_prior(struct fit *f) {
         size_t stride;
         double *block = block_of(f, p, p, &stride);
         for (size_t k = 0; k < SAMPLE_TERMS; k++) {
-            double sd = prior_sd(&f->m->paints[p], (int)k);
-            f->gradient[p * SAMPLE_TERMS + k] = f->m->theta[p * SAMPLE_TERMS + k] / (sd * sd);
-            block[k * stride + k] += 1 / (sd * sd);
+            double sd = prior_sd(&f->m->paints[p], (int)k), weight;
+            double theta = f->m->theta[p * SAMPLE_TERMS + k];
+            prior_loss((int)k, theta / sd, &weight);
+            f->gradient[p * SAMPLE_TERMS + k] = weight * theta / (sd * sd);
+            block[k * stride + k] += weight / (sd * sd);
         }
     }
 }
@@ -401,7 +423,7 @@ enum status sample_fit(const struct weights *w, const struct sample_paint *paint
     m->paints_n = paints_n;
     m->readings_n = readings_n;
     m->discrepancy = isnan(set.discrepancy) ? SAMPLE_DISCREPANCY : set.discrepancy;
-    m->fit_discrepancy = m->discrepancy;
+    m->fit_discrepancy = isnan(set.discrepancy) ? FIT_DISCREPANCY : set.discrepancy;
     enum status s = take(m, paints, readings, a, why);
     struct fit f = {.m = m};
     if (s == OK) s = prepare(&f, a, why);
