@@ -1,5 +1,6 @@
 /* measure: the colors in a picture file, by things of known color in it. */
 #include "app/measure.h"
+#include "codec/cgats_text.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -34,10 +35,51 @@ static enum status run(struct op_call *call, struct why *why) {
     return s;
 }
 
+/* ---- charts
+ * --------------------------------------------------------------------------------------- */
+
+struct chart_args {
+    const char *chart;
+};
+static const struct field chart_fields[] = {
+    {F_AT(struct chart_args, chart), .type = FIELD_TEXT, .flags = FLAG_REQUIRED | FLAG_FILE,
+     .help = "what came with the chart: CGATS text with LAB_L LAB_A LAB_B (D50) of every patch"},
+};
+static DESC(desc_chart_args, struct chart_args, "chart_args", "Which chart.", chart_fields);
+
+struct chart_answer {
+    struct cgats_patch *patches;
+    size_t patches_n;
+    int64_t in_row;
+};
+static const struct field patch_fields[] = {
+    F_TEXT(struct cgats_patch, name, "name"),
+    F_FIXED(struct cgats_patch, lab, 3, "CSS Lab (D50, 2 degree)"),
+};
+static DESC(desc_patch, struct cgats_patch, "chart_patch", "A patch of a chart.", patch_fields);
+static const struct field chart_answer_fields[] = {
+    F_LIST(struct chart_answer, patches, &desc_patch, CGATS_PATCHES_MAX, "in their order"),
+    F_INT(struct chart_answer, in_row, 1, CGATS_PATCHES_MAX, "patches in one row of the chart"),
+};
+static DESC(desc_chart, struct chart_answer, "chart", "The colors of a chart.",
+            chart_answer_fields);
+
+static enum status chart(struct op_call *call, struct why *why) {
+    const struct chart_args *args = call->args;
+    struct chart_answer *a = call->result;
+    enum status s =
+        cgats_read(args->chart, call->arena, &a->patches, &a->patches_n, &a->in_row, why);
+    if (s) why_under(why, "/chart");
+    return s;
+}
+
+static const char *const positional_chart[] = {"chart", NULL};
 static const char *const positional[] = {"photo", NULL};
 static const struct op rows[] = {
     {"measure", OP_POST, "/api/documents/measure", &desc_args, &desc_measure_answer, positional,
      OP_CLI_ONLY, "the colors in a picture, by things of known color in it", run},
+    {"chart read", OP_POST, "/api/documents/chart", &desc_chart_args, &desc_chart, positional_chart,
+     0, "the colors of a chart from its CGATS text", chart},
 };
 extern const struct ops ops_measure;
 const struct ops ops_measure = {rows, sizeof rows / sizeof *rows};

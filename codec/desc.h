@@ -50,8 +50,9 @@ enum field_flags {
     FLAG_TRI = 4,   /* enum yes_no: unsaid, false, true */
     FLAG_PATH = 8,  /* a text that names a file of the person's */
     FLAG_NULL = 32, /* a record of a result: null when there is nothing to say of it */
-    FLAG_FILE = 16  /* FIELD_JSON on a command line: the path of a file ("-": standard input), whose
-                       text is handed over unparsed, at most 4 MB; over HTTP the value itself */
+    FLAG_FILE =
+        16 /* FIELD_JSON and FIELD_TEXT on a command line: the path of a file ("-": standard input),
+              whose text is handed over unparsed, at most 4 MB; over HTTP the value itself */
 };
 
 struct desc;

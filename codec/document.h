@@ -16,6 +16,7 @@ enum {
     DOCUMENT_BYTES_MAX = 4 * 1024 * 1024,
     DOCUMENT_DEPTH_MAX = 64,
     FIELD_TEXT_MAX = 4096,
+    FIELD_FILE_MAX = 256 * 1024, /* a text that is a file's content */
     FIELD_ID_MAX = 64,
     FIELD_KEY_MAX = 64
 };

@@ -517,7 +517,7 @@ enum status field_read(const struct field *f, const char *text, struct arena *ar
     case FIELD_TEXTS:
     case FIELD_DAYS:
     case FIELD_NUMBERS:
-        if ((s = text_is_fit(&r, text, strlen(text))) != OK) return s;
+        if ((s = text_is_fit(&r, text, strlen(text), FIELD_TEXT_MAX)) != OK) return s;
         if (!(v = list_of_text(f, text)))
             return reader_fail(&r, E_SYNTAX, "The list cannot be read.");
         break;

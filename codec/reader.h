@@ -20,7 +20,7 @@ enum status reader_fail(struct reader *r, enum status s, const char *fmt, ...)
 enum status value_of_text(struct reader *r, const struct field *f, const char *text, void *at);
 /* The same range check for numbers that came without a text. */
 enum status value_in_range(struct reader *r, const struct field *f, double v);
-enum status text_is_fit(struct reader *r, const char *text, size_t n);
+enum status text_is_fit(struct reader *r, const char *text, size_t n, size_t most);
 enum status value_of_lab(struct reader *r, const double lab[3], void *at);
 
 /* "a", "b" or "c" of a NULL-terminated list, into out. */

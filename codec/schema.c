@@ -150,7 +150,8 @@ static void value(struct schema_set *s, const struct field *f, enum spelling spe
     char extra[80];
     switch (f->type) {
     case FIELD_TEXT:
-        snprintf(extra, sizeof extra, ",\"maxLength\":%d", FIELD_TEXT_MAX);
+        snprintf(extra, sizeof extra, ",\"maxLength\":%d",
+                 f->flags & FLAG_FILE ? FIELD_FILE_MAX : FIELD_TEXT_MAX);
         string(s, f, extra, NULL);
         break;
     case FIELD_ID: string(s, f, ",\"pattern\":\"^[a-z0-9_-]{1,64}$\"", NULL); break;

@@ -71,10 +71,9 @@ const char *word_near(const char *const *words, const char *text) {
 /* ---- texts -------------------------------------------------------------------------------- */
 
 /* Bounded, and without control characters: a terminal would obey them. */
-enum status text_is_fit(struct reader *r, const char *text, size_t n) {
-    if (n > FIELD_TEXT_MAX)
-        return reader_fail(r, E_TOO_LARGE, "The text has %zu bytes. Write at most %d.", n,
-                           FIELD_TEXT_MAX);
+enum status text_is_fit(struct reader *r, const char *text, size_t n, size_t most) {
+    if (n > most)
+        return reader_fail(r, E_TOO_LARGE, "The text has %zu bytes. Write at most %zu.", n, most);
     for (size_t i = 0; i < n; i++) {
         unsigned char c = (unsigned char)text[i];
         bool plain = c >= 0x20 || c == '\n' || c == '\t' || c == '\r';
@@ -238,7 +237,8 @@ enum status value_of_lab(struct reader *r, const double lab[3], void *at) {
 }
 
 enum status value_of_text(struct reader *r, const struct field *f, const char *text, void *at) {
-    enum status s = text_is_fit(r, text, strlen(text));
+    enum status s =
+        text_is_fit(r, text, strlen(text), f->flags & FLAG_FILE ? FIELD_FILE_MAX : FIELD_TEXT_MAX);
     if (s != OK) return s;
     switch (f->type) {
     case FIELD_TEXT: return keep(r, text, at);

@@ -186,6 +186,28 @@ await check('two pictures of it are averaged; keys do what fingers do', async ()
   await read(page);
   must(/Mean of 2 pictures/.test(await page.locator('main').innerText()), 'no mean');
 });
+await check('a chart is placed by four corners and counts as so many references', async () => {
+  const hexes = ['#735244', '#c29682', '#627a9d', '#576c43', '#8580b1', '#67bdaa'], file = ['CGATS.17', 'LGOROWLENGTH 3', 'BEGIN_DATA_FORMAT', 'SAMPLE_ID LAB_L LAB_A LAB_B', 'END_DATA_FORMAT', 'BEGIN_DATA'];
+  for (const [i, h] of hexes.entries()) file.push(`${i + 1} ${(await json(`/api/colors/show?color=${encodeURIComponent(h)}`)).color.lab.join(' ')}`);
+  file.push('END_DATA', '');
+  await b.open(page, '/photo');
+  // three in a row: the fourth column of the picture holds the thing that is wanted
+  const seen = picture([hexes[0], hexes[1], hexes[2], PAPER, hexes[3], hexes[4], hexes[5], bowl], WARM);
+  await page.locator('input[type=file]').last().setInputFiles(seen);
+  await page.waitForSelector('.marks img');
+  await page.getByRole('button', { name: 'Chart', exact: true }).click();
+  await page.locator('.chart-form input[type=file]').setInputFiles({ name: 'chart.txt', mimeType: 'text/plain', buffer: Buffer.from(file.join('\n')) });
+  await page.getByLabel('Patches in a row').waitFor();
+  same(await page.getByLabel('Patches in a row').inputValue(), '3', 'patches in a row');
+  for (const n of [0, 2, 6, 4]) await tap(page, n);
+  same(await page.locator('.mark').count(), 6, 'patches');
+  await tap(page, 7);
+  await shot(page, 'photo-chart');
+  same(await b.breaches(page), [], 'accessibility');
+  await read(page);
+  const d = await off((await page.locator('.pair-cap small').first().innerText()), bowl);
+  must(d < 2, `read ${d} off`);
+});
 await check('pictures of a piece: one comes in, is taken away, and comes back', async () => {
   await b.open(page, '/pieces/chest');
   const box = page.locator('#pictures');

@@ -12,7 +12,7 @@ export interface Picture {
   profile?: string;
   odd?: string;
 }
-export type Kind = 'white' | 'gray' | 'chip' | 'target';
+export type Kind = 'white' | 'gray' | 'chip' | 'patch' | 'target';
 /* A square around something in the picture, in pixels of the upright picture. */
 export interface Mark {
   kind: Kind;
@@ -20,6 +20,7 @@ export interface Mark {
   y: number;
   size: number;
   of?: string; /* a chip: "paint:ID" or "sample:ID" */
+  lab?: number[]; /* a patch of a chart */
   name: string;
 }
 export interface Reading {
@@ -83,8 +84,45 @@ export function shotOf(picture: string, marks: Mark[]) {
       .filter((m) => m.kind !== 'target')
       .map((m) => {
         const [from, id] = (m.of ?? '').split(':');
-        return { kind: m.kind, name: m.name, rect: rect(m), ...(id ? { [from]: id } : {}) };
+        return {
+          kind: m.kind,
+          name: m.name,
+          rect: rect(m),
+          ...(id ? { [from]: id } : {}),
+          ...(m.lab ? { lab: m.lab } : {}),
+        };
       }),
     targets: marks.filter((m) => m.kind === 'target').map((m) => ({ name: m.name, rect: rect(m) })),
   };
+}
+
+/* ---- charts: the middles of four corner patches place all of them ---------------------------- */
+
+export interface Chart {
+  patches: { name: string; lab: number[] }[];
+  in_row?: number;
+}
+export const CORNERS = ['upper left', 'upper right', 'lower right', 'lower left'] as const;
+export interface Point {
+  x: number;
+  y: number;
+}
+/* Middles between four corners, as if the chart were flat; row by row as its file has them. */
+export function chartMarks(chart: Chart, inRow: number, c: Point[]): Mark[] {
+  const n = chart.patches.length,
+    columns = Math.max(1, Math.min(n, inRow)),
+    rows = Math.ceil(n / columns);
+  const at = (u: number, v: number, k: 'x' | 'y') =>
+    (1 - v) * ((1 - u) * c[0][k] + u * c[1][k]) + v * ((1 - u) * c[3][k] + u * c[2][k]);
+  const far = (a: Point, b: Point) => Math.hypot(a.x - b.x, a.y - b.y),
+    steps = [
+      columns > 1 ? Math.min(far(c[0], c[1]), far(c[3], c[2])) / (columns - 1) : Infinity,
+      rows > 1 ? Math.min(far(c[0], c[3]), far(c[1], c[2])) / (rows - 1) : Infinity,
+    ],
+    size = Math.max(4, 0.4 * Math.min(...steps));
+  return chart.patches.map((p, i) => {
+    const u = columns > 1 ? (i % columns) / (columns - 1) : 0.5,
+      v = rows > 1 ? Math.floor(i / columns) / (rows - 1) : 0.5;
+    return { kind: 'patch', name: p.name, lab: p.lab, x: at(u, v, 'x'), y: at(u, v, 'y'), size };
+  });
 }

@@ -2,13 +2,13 @@
  * address says what for: /photo?for=target|sample|batch, items=white=3,black=1, batch=ID, back=PATH. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { send } from '../net/api';
-import { lookOf, sendPicture, shotOf } from '../net/picture';
-import type { Kind, Mark, Picture, Reading } from '../net/picture';
+import { CORNERS, chartMarks, lookOf, sendPicture, shotOf } from '../net/picture';
+import type { Chart, Kind, Mark, Picture, Point, Reading } from '../net/picture';
 import { useAnswer, useCell } from '../net/use';
 import type { List } from '../net/types';
 import { place } from '../lib/router';
 import { Marks } from '../draw/marks';
-import { Act, Select } from '../ui/controls';
+import { Act, Field, Select } from '../ui/controls';
 import { failureText, say } from '../ui/said';
 import { Take } from '../ui/take';
 import type { Paint } from './shelf';
@@ -27,12 +27,14 @@ const KINDS: readonly (readonly [Kind, string, string])[] = [
   ['white', 'White paper', 'plain white paper'],
   ['gray', 'Gray', 'a gray card or a gray strip'],
   ['chip', 'Known chip', 'a dried chip of a paint or sample of yours'],
+  ['patch', 'Chart', 'the middle of a corner patch'],
 ];
 const CALLED: Record<Kind, string> = {
   target: 'Wanted',
   white: 'White paper',
   gray: 'Gray',
   chip: 'Chip',
+  patch: 'Patch',
 };
 
 function MarkRow({
@@ -132,6 +134,9 @@ export function PhotoPage() {
     [chosen, choose] = useState(-1),
     [busy, setBusy] = useState(''),
     [reading, setReading] = useState<Reading | null>(null),
+    [chart, setChart] = useState<Chart | null>(null),
+    [inRow, setInRow] = useState(''),
+    [corners, setCorners] = useState<Point[]>([]),
     result = useRef<HTMLElement>(null);
   const shot = shots[at],
     longer = Math.max(shot?.picture.width ?? 0, shot?.picture.height ?? 0);
@@ -165,6 +170,18 @@ export function PhotoPage() {
     if (chosen >= 0) {
       change(chosen, { x, y });
       choose(-1);
+      return;
+    }
+    if (kind === 'patch') {
+      const all = [...corners, { x, y }];
+      if (chart && all.length === CORNERS.length) {
+        setMarks((m) => [
+          ...m.filter((k) => k.kind !== 'patch'),
+          ...chartMarks(chart, Number(inRow) || 6, all).map(fit),
+        ]);
+        setCorners([]);
+        setKind('target');
+      } else if (chart) setCorners(all);
       return;
     }
     const same = shot.marks.filter((m) => m.kind === kind).length,
@@ -217,7 +234,25 @@ export function PhotoPage() {
     if (o.ok) setReading(o.body);
     else say({ text: failureText(o.failure), stop: true });
   };
+  const readChart = async (f: File) => {
+    const o = await send<Chart>({
+      method: 'POST',
+      path: '/api/documents/chart',
+      body: { chart: await f.text() },
+      what: 'A chart',
+      keep: false,
+      quiet: true,
+    });
+    if (!o.ok) {
+      say({ text: failureText(o.failure), stop: true });
+      return;
+    }
+    setChart(o.body);
+    setInRow(String(o.body.in_row ?? 6));
+    setCorners([]);
+  };
   const marks = shot?.marks ?? [],
+    patches = marks.filter((m) => m.kind === 'patch').length,
     wanted = marks.filter((m) => m.kind === 'target').length,
     references = marks.length - wanted,
     bare = marks.some((m) => m.kind === 'chip' && !m.of);
@@ -289,8 +324,31 @@ export function PhotoPage() {
           <p class="say mark-say">
             {chosen >= 0
               ? `Tap where ${marks[chosen]?.name} really is.`
-              : `Tap ${KINDS.find(([v]) => v === kind)?.[2]}; hold to see it large.`}
+              : kind === 'patch'
+                ? chart
+                  ? `Tap the middle of the ${CORNERS[corners.length]} patch.`
+                  : 'A chart’s colors come with it as a file (CGATS text).'
+                : `Tap ${KINDS.find(([v]) => v === kind)?.[2]}; hold to see it large.`}
           </p>
+          {kind === 'patch' && chosen < 0 && (
+            <div class="form tight chart-form">
+              <div class="acts">
+                <Take
+                  label={chart ? `${chart.patches.length} patches` : 'The chart’s file'}
+                  accept=".txt,.cgats,.it8,.ti3,.cie,text/plain"
+                  got={readChart}
+                />
+              </div>
+              {chart && (
+                <Field
+                  label="Patches in a row"
+                  inputMode="numeric"
+                  value={inRow}
+                  onInput={(e) => setInRow(e.currentTarget.value)}
+                />
+              )}
+            </div>
+          )}
           <Marks
             picture={shot.picture}
             marks={marks}
@@ -307,7 +365,7 @@ export function PhotoPage() {
           </p>
           {marks.length > 0 && (
             <ul class="mark-rows">
-              {marks.map((m, n) => (
+              {marks.map((m, n) => m.kind !== 'patch' && (
                 <MarkRow
                   m={m}
                   n={n}
@@ -321,6 +379,22 @@ export function PhotoPage() {
                   choose={() => choose(n === chosen ? -1 : n)}
                 />
               ))}
+              {patches > 0 && (
+                <li class="mark-row">
+                  <div class="mark-who">
+                    Chart, {patches} {patches === 1 ? 'patch' : 'patches'}
+                  </div>
+                  <span class="steps">
+                    <button
+                      type="button"
+                      aria-label="Take the chart away"
+                      onClick={() => setMarks((all) => all.filter((m) => m.kind !== 'patch'))}
+                    >
+                      ×
+                    </button>
+                  </span>
+                </li>
+              )}
             </ul>
           )}
           {missing && <p class="say">{missing}</p>}
