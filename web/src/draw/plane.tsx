@@ -1,13 +1,16 @@
 /* Where target and mix lie at the target's hue: lighter upward, stronger to the right. The plane is
  * filled with the colors that the shelf can reach, its edge is drawn; a detail circle shows the
  * neighborhood larger, as a drawing shows a joint. */
+import { useEffect, useMemo, useState } from 'preact/hooks';
+
 export interface ReachRow {
   l: number;
   low: number;
   high: number;
 }
 const chroma = (lab: number[]) => Math.hypot(lab[1], lab[2]);
-const CELL = 3; /* chroma units a cell */
+const CELL = 4, /* chroma units a cell */
+  EACH = 2; /* rows of the reach a cell */
 
 interface Frame {
   width: number;
@@ -62,21 +65,27 @@ function Drawing({
     y = (l: number) => TOP + ((100 - l) / 100) * f.plot.h,
     perC = f.plot.w / most,
     perL = f.plot.h / 100;
-  const step = rows.length > 1 ? Math.abs(rows[1].l - rows[0].l) : 4,
-    cells = rows.flatMap((r) => {
-      const out = [];
-      for (let c = Math.floor(r.low / CELL) * CELL; c < r.high + CELL; c += CELL)
-        out.push(
-          <rect
-            x={x(c)}
-            y={y(r.l + step / 2)}
-            width={CELL * perC + 0.6}
-            height={step * perL + 0.6}
-            fill={`lch(${r.l}% ${c + CELL / 2} ${hue})`}
-          />,
-        );
-      return out;
-    });
+  /* the ground is drawn once for a reach: only the marks follow the sliders */
+  const cells = useMemo(() => {
+    const step = rows.length > 1 ? Math.abs(rows[1].l - rows[0].l) : 4;
+    return rows
+      .filter((_, n) => n % EACH === 0)
+      .flatMap((r, n) => {
+        const out = [],
+          high = Math.max(r.high, rows[n * EACH + 1]?.high ?? 0);
+        for (let c = Math.floor(r.low / CELL) * CELL; c < high + CELL; c += CELL)
+          out.push(
+            <rect
+              x={x(c)}
+              y={y(r.l + (EACH - 0.5) * step)}
+              width={CELL * perC + 0.6}
+              height={EACH * step * perL + 0.6}
+              fill={`lch(${r.l + ((EACH - 1) * step) / 2}% ${c + CELL / 2} ${hue})`}
+            />,
+          );
+        return out;
+      });
+  }, [rows, hue, most, f]);
   const edge = rows.length > 1 ? outline(rows, x, y) : '',
     ticks: number[] = [];
   for (let c = 0; c <= most; c += most > 80 ? 20 : 10) ticks.push(c);
@@ -90,24 +99,28 @@ function Drawing({
     const at = (s: number[]) => [cx + (x(chroma(s)) - cx) * k, cy + (y(s[0]) - cy) * k];
     return (
       <>
-        {mix && doubt !== undefined && (
-          <ellipse
-            cx={at(mix)[0]}
-            cy={at(mix)[1]}
-            rx={Math.max(4, doubt * perC * k)}
-            ry={Math.max(4, doubt * perL * k)}
-            class="halo"
-          />
-        )}
-        {target && (
-          <rect
-            x={at(target)[0] - 6}
-            y={at(target)[1] - 6}
-            width="12"
-            height="12"
-            class="halo"
-          />
-        )}
+        {['under', 'over'].map((pen) => (
+          <>
+            {mix && doubt !== undefined && (
+              <ellipse
+                cx={at(mix)[0]}
+                cy={at(mix)[1]}
+                rx={Math.max(4, doubt * perC * k)}
+                ry={Math.max(4, doubt * perL * k)}
+                class={pen}
+              />
+            )}
+            {target && (
+              <rect
+                x={at(target)[0] - 6}
+                y={at(target)[1] - 6}
+                width="12"
+                height="12"
+                class={pen}
+              />
+            )}
+          </>
+        ))}
         {mix && <circle cx={at(mix)[0]} cy={at(mix)[1]} r="4.5" class="dot" />}
       </>
     );
@@ -128,7 +141,9 @@ function Drawing({
       </defs>
       {edge && (
         <>
-          <g clip-path={`url(#${clip})`}>{cells}</g>
+          <g id={`${clip}-g`} clip-path={`url(#${clip})`}>
+            {cells}
+          </g>
           <path d={edge} fill="none" stroke="var(--ink)" stroke-width="2" stroke-linejoin="round" />
         </>
       )}
@@ -157,7 +172,8 @@ function Drawing({
       </text>
       {center && (
         <>
-          <circle cx={cx} cy={cy} r={dr / zoom} fill="none" class="ring" />
+          <circle cx={cx} cy={cy} r={dr / zoom} class="under" />
+          <circle cx={cx} cy={cy} r={dr / zoom} class="over" />
           <path
             d={`M${cx + dr / zoom} ${cy}L${dx - (dx > cx + dr ? dr : 0)} ${dx > cx + dr ? dy : dy - dr}`}
             stroke="var(--ink)"
@@ -168,7 +184,7 @@ function Drawing({
             <g transform={`translate(${dx - cx * zoom} ${dy - cy * zoom}) scale(${zoom})`}>
               {edge && (
                 <>
-                  <g clip-path={`url(#${clip})`}>{cells}</g>
+                  <use href={`#${clip}-g`} />
                   <path d={edge} fill="none" stroke="var(--ink)" stroke-width={2 / zoom} />
                 </>
               )}
@@ -185,6 +201,18 @@ function Drawing({
   );
 }
 
+/* A phone gets a drawing of its own, not this one made small. */
+function useNarrow(): boolean {
+  const query = useMemo(() => matchMedia('(max-width: 40rem)'), []),
+    [is, set] = useState(query.matches);
+  useEffect(() => {
+    const on = () => set(query.matches);
+    query.addEventListener('change', on);
+    return () => query.removeEventListener('change', on);
+  }, [query]);
+  return is;
+}
+
 export function Plane({
   target,
   mix,
@@ -198,9 +226,10 @@ export function Plane({
   hue?: number;
   reach?: ReachRow[];
 }) {
+  const narrow = useNarrow(),
+    rows = useMemo(() => (reach ?? []).filter((r) => r.high > r.low), [reach]);
   if (!target && !mix) return null;
-  const rows = (reach ?? []).filter((r) => r.high > r.low),
-    h = hue ?? (target ? (Math.atan2(target[2], target[1]) * 180) / Math.PI : 0),
+  const h = hue ?? (target ? (Math.atan2(target[2], target[1]) * 180) / Math.PI : 0),
     say = (s: string, v?: number[]) =>
       v ? `${s} lightness ${v[0].toFixed(0)}, strength ${chroma(v).toFixed(0)}` : '';
   const name = [
@@ -214,8 +243,7 @@ export function Plane({
   const all = { target, mix, doubt, hue: h, rows, name };
   return (
     <>
-      <Drawing f={WIDE} class="wide" {...all} />
-      <Drawing f={NARROW} class="narrow" {...all} />
+      <Drawing f={narrow ? NARROW : WIDE} class={narrow ? 'narrow' : 'wide'} {...all} />
       <div class="legend" aria-hidden="true">
         <span>□ target</span>
         <span>● mix</span>
