@@ -38,13 +38,13 @@ static void ends(const struct palette *p, size_t *out_white, size_t *out_dark) {
 static const char *known_text(const struct known_paint *k, struct arena *a) {
     if (k->impossible)
         return "the color written for it is beyond what any paint can be: read it again";
-    const char *how = !strcmp(k->known, "recipe")     ? "as the paints it was mixed from"
-                      : !strcmp(k->known, "spectrum") ? "its spectrum was measured"
-                                                      : "its color was read";
-    if (!k->samples) return arena_print(a, "%s; no sample yet", how);
+    const char *how = !strcmp(k->known, "recipe")     ? "as what it was mixed of"
+                      : !strcmp(k->known, "spectrum") ? "by its spectrum"
+                                                      : "by its color only";
+    if (!k->samples) return how;
     return arena_print(a, "%lld %s%s", (long long)k->samples,
                        k->samples == 1 ? "sample" : "samples",
-                       !strcmp(k->known, "spectrum") ? "; its spectrum was measured" : "");
+                       !strcmp(k->known, "spectrum") ? " and its spectrum" : "");
 }
 
 static enum status paints_fill(const struct palette *p, const struct shelf *shelf, struct arena *a,
@@ -106,8 +106,11 @@ static enum status sample_fill(const struct palette *p, const struct sample *s,
                                  .contradicts = v->contradicts};
     for (size_t i = 0; i < s->items_n; i++)
         volume[palette_find(p, s->items[i].paint)] += s->items[i].parts;
-    if (palette_mix(p, volume, &mix) && !sample_predict(p->model, &mix, &seen, NULL))
+    out->residual = NAN;
+    if (palette_mix(p, volume, &mix) && !sample_predict(p->model, &mix, &seen, NULL)) {
         out->predicted_hex = color_swatch(a, seen.color);
+        out->residual = ciede2000(color_lab(&s->color), seen.color);
+    }
     if (!v->contradicts) return out->hex ? OK : E_MEMORY;
     const char *of = mix_text(p, s, a);
     if (of)
@@ -166,7 +169,8 @@ static const struct field sample_fields[] = {
     F_TEXT(struct known_sample, id, "id of the sample"),
     F_TEXT(struct known_sample, hex, "as it was read, #rrggbb"),
     F_TEXT(struct known_sample, predicted_hex, "as the shelf's model has that mix"),
-    F_NUM(struct known_sample, difference, 0, 0, "of the reading from what all others say"),
+    F_NUM(struct known_sample, residual, 0, 0, "of the reading from that"),
+    F_NUM(struct known_sample, difference, 0, 0, "of the reading from what all others alone say"),
     F_NUM(struct known_sample, difference_90, 0, 0, "9 of 10 would stay below"),
     F_BOOL(struct known_sample, contradicts, "beyond what 1 in 100 would be"),
     F_TEXT(struct known_sample, text, "what to do about it"),

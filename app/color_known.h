@@ -16,7 +16,8 @@ struct known_paint {
 
 struct known_sample {
     const char *id, *hex, *predicted_hex;
-    double difference, difference_90; /* to what all the others say of that mix */
+    double residual;                  /* of the reading to the model that learnt from it too */
+    double difference, difference_90; /* to what all the others alone say of that mix */
     bool contradicts;
     const char *text; /* in a sentence, where it contradicts */
 };

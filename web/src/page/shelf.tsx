@@ -8,12 +8,15 @@ import type { Doc, List } from '../net/types';
 import { said } from '../lib/doc';
 import { money, quantity } from '../lib/quantity';
 import { dueText } from '../lib/time';
+import { DifferenceLine } from '../draw/difference';
 import { Act, Empty, Field, Seg, Select, Swatch, capital } from '../ui/controls';
 import { ColorField } from '../ui/edit';
 import { SHEENS } from '../ui/fields';
 import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
 import { undoAct } from './change';
+import { useKnown, type KnownPaint } from './color/known';
+import { Samples } from './shelf_samples';
 import type { Short } from './today';
 
 export interface Paint {
@@ -101,15 +104,11 @@ function Stock({
     </div>
   );
 }
-function PaintRow({ p, samples }: { p: Paint; samples: number }) {
+function PaintRow({ p, known }: { p: Paint; known?: KnownPaint }) {
   const [open, set] = useState(false),
+    classes = useChoices().classes,
+    kind = classes?.find((c) => c.id === p.class),
     { units } = useShop();
-  const known =
-    (samples
-      ? `${samples} ${samples === 1 ? 'sample' : 'samples'}`
-      : p.color_hex
-        ? 'straight from the can only'
-        : 'color not read');
   const most = Math.max(p.size_ml ?? 0, p.stock_ml ?? 0, 1);
   return (
     <li>
@@ -121,7 +120,7 @@ function PaintRow({ p, samples }: { p: Paint; samples: number }) {
           <h3>{p.name ?? p.id}</h3>
           <small>
             {[
-              (p.class ?? '').replace(/[-_]/g, ' '),
+              kind ? named(kind) : '',
               p.sheen,
               p.leftover ? 'left over from a job' : '',
             ]
@@ -150,7 +149,11 @@ function PaintRow({ p, samples }: { p: Paint; samples: number }) {
           <small class="in">{p.size_ml ? `of ${quantity(p.size_ml, 'volume', units)}` : ''}</small>
         </div>
         <div>
-          <small>{known}</small>
+          {known ? (
+            <Doubt k={known} />
+          ) : (
+            <small>{p.color_hex ? 'not mixed from: no color coat' : 'color not read'}</small>
+          )}
           <small>
             {p.opened_day !== undefined ? `opened ${dueText(p.opened_day)}` : 'not opened'}
           </small>
@@ -170,6 +173,22 @@ function PaintRow({ p, samples }: { p: Paint; samples: number }) {
         />
       )}
     </li>
+  );
+}
+/* How well its color is known: at which level, and what a half-and-half mix with white would be off. */
+function Doubt({ k }: { k: KnownPaint }) {
+  return (
+    <>
+      <small>
+        <b>{k.text ? k.text.charAt(0).toUpperCase() + k.text.slice(1) : ''}</b>
+      </small>
+      {k.expected_difference !== undefined && (
+        <>
+          <DifferenceLine at={0} expected={k.expected_difference} most={k.difference_90} />
+          <small>in a mix expect {k.expected_difference.toFixed(1)} off</small>
+        </>
+      )}
+    </>
   );
 }
 function NewPaint({ done }: { done: () => void }) {
@@ -274,20 +293,10 @@ export function Shelf() {
     paints = live.data?.rows,
     { units } = useShop(),
     [adding, add] = useState(false);
-  const samples =
-    useAnswer<
-      List<{
-        id: string;
-        color_hex?: string;
-        read?: string;
-        document?: { items?: { paint: string; parts: number }[] };
-      }>
-    >('/api/samples?limit=200').data?.rows ?? [];
+  const known = useKnown();
   const supplies = useAnswer<List<Supply>>('/api/supplies').data?.rows ?? [],
     short = useAnswer<List<Short> & { short?: Short[] }>('/api/shopping').data;
-  const buy = short?.rows ?? short?.short ?? [],
-    count = (id: string) =>
-      samples.filter((s) => s.document?.items?.some((i) => i.paint === id)).length;
+  const buy = short?.rows ?? short?.short ?? [];
   const own = (paints ?? []).filter((p) => !p.leftover),
     left = (paints ?? []).filter((p) => p.leftover);
   const groups = new Map<string, Paint[]>();
@@ -295,20 +304,12 @@ export function Shelf() {
     const k = p.color_hex ? 'Paints' : 'Primers, clears and the rest';
     groups.set(k, [...(groups.get(k) ?? []), p]);
   }
-  const remove = async (id: string) => {
-    const o = await send({
-      method: 'DELETE',
-      path: `/api/samples/${encodeURIComponent(id)}`,
-      what: 'Sample off',
-    });
-    told(o, { text: 'Not learned from any more.', act: undoAct(o.ok ? o.revision : undefined) });
-  };
   return (
     <>
       <div class="head">
         <div>
           <h1>Shelf</h1>
-          <p>{paints?.length ? `${paints.length} cans, ${samples.length} samples.` : ''}</p>
+          <p>{paints?.length ? `${paints.length} cans, ${known.samples.length} samples.` : ''}</p>
         </div>
         <div class="acts">
           <button class="btn main" aria-expanded={adding} onClick={() => add(!adding)}>
@@ -379,7 +380,7 @@ export function Shelf() {
           </header>
           <ul class="things">
             {rows.map((p) => (
-              <PaintRow key={p.id} p={p} samples={count(p.id)} />
+              <PaintRow key={p.id} p={p} known={known.rows.find((k) => k.id === p.id)} />
             ))}
           </ul>
         </section>
@@ -392,46 +393,12 @@ export function Shelf() {
           </header>
           <ul class="things">
             {left.map((p) => (
-              <PaintRow key={p.id} p={p} samples={count(p.id)} />
+              <PaintRow key={p.id} p={p} known={known.rows.find((k) => k.id === p.id)} />
             ))}
           </ul>
         </section>
       )}
-      <section class="stage">
-        <header>
-          <h2>Samples</h2>
-        </header>
-        <div class="stage-body">
-          {samples.length ? (
-            <ul class="samples">
-              {samples.map((s) => (
-                <li>
-                  <i class="chip" style={{ background: s.color_hex }} />
-                  <small>
-                    {(s.document?.items ?? [])
-                      .map(
-                        (i) =>
-                          `${i.parts} ${paints?.find((p) => p.id === i.paint)?.name ?? i.paint}`,
-                      )
-                      .join(', ') || s.id}
-                    {s.read ? `. ${capital(s.read)}` : ''}
-                  </small>
-                  <button class="btn small" onClick={() => void remove(s.id)}>
-                    Off<span class="vh"> {s.id}</span>
-                  </button>
-                </li>
-              ))}
-            </ul>
-          ) : (
-            <Empty title="No sample yet">
-              <p>
-                A known mix on a card, dried, its color read: the shelf learns from it how strong
-                each paint is. <a href="/color">Log one</a>
-              </p>
-            </Empty>
-          )}
-        </div>
-      </section>
+      <Samples paints={paints ?? []} known={known.samples} />
       <section class="stage">
         <header>
           <h2>Supplies</h2>

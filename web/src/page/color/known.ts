@@ -13,6 +13,7 @@ export interface KnownPaint {
 }
 export interface KnownSample {
   id: string;
+  residual?: number;
   difference?: number;
   difference_90?: number;
   predicted_hex?: string;

@@ -5,7 +5,7 @@ import { DifferenceHead, DifferenceLine, differenceWord } from '../../draw/diffe
 import type { Paint } from '../shelf';
 import { amountOf, css, itemsText, type Mix, type MixItem, type Recipe, type Recipes } from './kinds';
 
-const SHOWN = 6;
+const SHOWN = 5;
 const expected = (r: Recipe) => r.expected_difference ?? r.difference ?? 0;
 
 /* What a row is the best of; a row may be the best of several. */

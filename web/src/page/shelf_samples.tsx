@@ -1,0 +1,92 @@
+/* Samples on record: as read beside as the model has them; those that contradict the others first. */
+import { send } from '../net/api';
+import { useAnswer } from '../net/use';
+import type { List } from '../net/types';
+import { Empty, capital } from '../ui/controls';
+import { told } from '../ui/said';
+import { undoAct } from './change';
+import type { KnownSample } from './color/known';
+import type { Paint } from './shelf';
+
+interface Sample {
+  id: string;
+  color_hex?: string;
+  read?: string;
+  document?: { items?: { paint: string; parts: number }[]; wet?: boolean; sheen?: string };
+}
+export function Samples({ paints, known }: { paints: Paint[]; known: KnownSample[] }) {
+  const rows = useAnswer<List<Sample>>('/api/samples?limit=500').data?.rows ?? [],
+    of = (id: string) => known.find((k) => k.id === id),
+    doubted = known.filter((k) => k.contradicts),
+    sorted = [...rows].sort(
+      (a, b) => Number(!!of(b.id)?.contradicts) - Number(!!of(a.id)?.contradicts),
+    );
+  const remove = async (id: string) => {
+    const o = await send({
+      method: 'DELETE',
+      path: `/api/samples/${encodeURIComponent(id)}`,
+      what: 'Sample off',
+    });
+    told(o, { text: 'Not learned from any more.', act: undoAct(o.ok ? o.revision : undefined) });
+  };
+  const mix = (s: Sample) =>
+    (s.document?.items ?? [])
+      .map((i) => `${i.parts} ${paints.find((p) => p.id === i.paint)?.name ?? i.paint}`)
+      .join(', ');
+  return (
+    <section class="stage" id="samples">
+      <header>
+        <h2>Samples</h2>
+        <p>Left as read, right as the shelf’s model has that mix.</p>
+      </header>
+      <div class="stage-body">
+        {doubted.map((k) => (
+          <div class="mind">
+            <b>Mind</b>
+            <div>
+              <p>{k.text}</p>
+            </div>
+          </div>
+        ))}
+        {sorted.length ? (
+          <ul class="samples">
+            {sorted.map((s) => {
+              const k = of(s.id);
+              return (
+                <li>
+                  <div class="two-sw" aria-hidden="true">
+                    <i style={{ background: s.color_hex }} />
+                    <i style={{ background: k?.predicted_hex ?? s.color_hex }} />
+                  </div>
+                  <small>
+                    {mix(s)}
+                    {s.read ? `. ${capital(s.read)}` : ''}
+                    {s.document?.wet ? '. Wet: not learned from' : ''}
+                    {k?.residual !== undefined ? (
+                      <>
+                        .{' '}
+                        <b>
+                          {k.residual.toFixed(1)} off{k.contradicts ? ', contradicts' : ''}
+                        </b>
+                      </>
+                    ) : null}
+                  </small>
+                  <button class="btn small" onClick={() => void remove(s.id)}>
+                    Off<span class="vh"> the record: {mix(s)}</span>
+                  </button>
+                </li>
+              );
+            })}
+          </ul>
+        ) : (
+          <Empty title="No sample yet">
+            <p>
+              A known mix on a card, dried, its color read: the shelf learns from it how strong each
+              paint is. <a href="/color">Log one</a>
+            </p>
+          </Empty>
+        )}
+      </div>
+    </section>
+  );
+}
