@@ -2,7 +2,7 @@
  * Prints, per shop, time to the first answer, the answer after S processor seconds and how far it
  * is above its own bound, and what a re-plan after one slip costs and moves.
  *
- *   timetable_shop [--seconds S] [--seeds N] */
+ *   timetable_shop [--seconds S] [--seeds N] [--people P] */
 #include "test/model/timetable_judge.h"
 #include "test/model/timetable_workshop.h"
 
@@ -56,12 +56,13 @@ static bool run(uint64_t seed, int people, int slack, double seconds) {
 
 int main(int argc, char **argv) {
     double seconds = 1;
-    int seeds = 3, bad = 0;
+    int seeds = 3, least = 1, most = 3, bad = 0;
     for (int i = 1; i + 1 < argc; i += 2) {
         if (!strcmp(argv[i], "--seconds")) seconds = atof(argv[i + 1]);
         if (!strcmp(argv[i], "--seeds")) seeds = atoi(argv[i + 1]);
+        if (!strcmp(argv[i], "--people")) least = most = atoi(argv[i + 1]);
     }
-    for (int people = 1; people <= 3; people++)
+    for (int people = least; people <= most; people++)
         for (int seed = 1; seed <= seeds; seed++)
             bad += !run((uint64_t)seed, people, seed % 2 ? 4 : 2, seconds);
     return bad != 0;

@@ -40,7 +40,7 @@ static int64_t pushed_to(const struct decoder *d, int i, enum timetable_reason *
         const struct timetable_lag *l = &p->lags[lag];
         const struct stand *from = &d->stand[l->from];
         if (l->min_min == TIMETABLE_UNSAID || !from->placed) continue;
-        int64_t dry = lag_dry(p, l, lag_base(l, from->start, from->end));
+        int64_t dry = lag_dry(d->shop, l, lag_base(l, from->start, from->end));
         if (dry > at) at = dry, *why = TIMETABLE_BY_LAG, *index = lag;
     }
     return at;
@@ -67,7 +67,8 @@ static bool next_holds(const struct decoder *d, int i, int *index) {
         const struct stand *to = &d->stand[l->to];
         if (l->max_min == TIMETABLE_UNSAID || !to->placed) continue;
         int64_t base = lag_base(l, d->stand[i].start, d->stand[i].end);
-        if (to->start <= lag_latest(p, l, base) && to->start > lag_latest(p, l, base - 1)) {
+        if (to->start <= lag_latest(d->shop, l, base) &&
+            to->start > lag_latest(d->shop, l, base - 1)) {
             *index = lag;
             return true;
         }
@@ -112,8 +113,8 @@ static void fill_lags(const struct decoder *d, struct timetable_answer *a) {
         *t = (struct timetable_lag_time){TIMETABLE_UNSAID, TIMETABLE_UNSAID, false};
         if (!from->placed) continue;
         int64_t base = lag_base(l, from->start, from->end);
-        if (l->min_min != TIMETABLE_UNSAID) t->dry = lag_dry(p, l, base);
-        if (l->max_min != TIMETABLE_UNSAID) t->latest = lag_latest(p, l, base);
+        if (l->min_min != TIMETABLE_UNSAID) t->dry = lag_dry(d->shop, l, base);
+        if (l->max_min != TIMETABLE_UNSAID) t->latest = lag_latest(d->shop, l, base);
         t->missed = t->latest != TIMETABLE_UNSAID && to->placed && to->start > t->latest;
     }
 }

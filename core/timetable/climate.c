@@ -2,29 +2,37 @@
 
 enum { NOMINAL = 1000 };
 
-/* Row in force at t: the last with from <= t, or -1. */
-static int row_at(const struct timetable_climate *c, int64_t t) {
-    int lo = 0, hi = c->rates_n;
-    while (lo < hi) {
-        int mid = lo + (hi - lo) / 2;
-        if (c->rates[mid].from <= t)
-            lo = mid + 1;
-        else
-            hi = mid;
+struct drying drying_make(const struct timetable_climate *c, int *near) {
+    struct drying d = {c->rates, c->rates_n, near, 0, 1};
+    if (!d.n) return d;
+    d.first = d.rates[0].from;
+    d.width = (d.rates[d.n - 1].from - d.first) / (DRYING_NEAR * d.n) + 1;
+    for (int k = 0, i = 0; k <= DRYING_NEAR * d.n; k++) {
+        while (i < d.n && d.rates[i].from <= d.first + k * d.width) i++;
+        near[k] = i;
     }
-    return lo - 1;
+    return d;
 }
 
-static int64_t rate_of(const struct timetable_climate *c, int row) {
+/* Row in force at t: the last with from <= t, or -1. */
+static int row_at(const struct drying *d, int64_t t) {
+    if (t < d->first) return -1;
+    int64_t k = (t - d->first) / d->width;
+    int i = k <= DRYING_NEAR * d->n ? d->near[k] : d->n;
+    while (i < d->n && d->rates[i].from <= t) i++;
+    return i - 1;
+}
+
+static int64_t rate_of(const struct drying *c, int row) {
     return row < 0 ? NOMINAL : c->rates[row].progress_permille;
 }
 
-int64_t climate_after(const struct timetable_climate *c, int64_t t, int64_t minutes) {
-    if (!c || !c->rates_n) return t + minutes;
+int64_t drying_after(const struct drying *c, int64_t t, int64_t minutes) {
+    if (!c || !c->n) return t + minutes;
     int64_t left = minutes * NOMINAL;
     for (int row = row_at(c, t); left > 0; row++) {
         int64_t rate = rate_of(c, row);
-        int64_t until = row + 1 < c->rates_n ? c->rates[row + 1].from : INT64_MAX;
+        int64_t until = row + 1 < c->n ? c->rates[row + 1].from : INT64_MAX;
         int64_t need = rate ? (left + rate - 1) / rate : INT64_MAX;
         if (until == INT64_MAX || need <= until - t) return t + need;
         left -= rate * (until - t);
@@ -33,8 +41,8 @@ int64_t climate_after(const struct timetable_climate *c, int64_t t, int64_t minu
     return t;
 }
 
-int64_t climate_before(const struct timetable_climate *c, int64_t t, int64_t minutes) {
-    if (!c || !c->rates_n) return t - minutes;
+int64_t drying_before(const struct drying *c, int64_t t, int64_t minutes) {
+    if (!c || !c->n) return t - minutes;
     int64_t left = minutes * NOMINAL, s = t;
     for (int row = row_at(c, t - 1); left > 0; row--) {
         int64_t rate = rate_of(c, row);
@@ -47,10 +55,9 @@ int64_t climate_before(const struct timetable_climate *c, int64_t t, int64_t min
     return s;
 }
 
-void climate_range(const struct timetable_climate *c, int64_t minutes, int64_t *out_fewest,
-                   int64_t *out_most) {
+void drying_range(const struct drying *c, int64_t minutes, int64_t *out_fewest, int64_t *out_most) {
     int64_t fast = NOMINAL, slow = NOMINAL;
-    for (int i = 0; c && i < c->rates_n; i++) {
+    for (int i = 0; c && i < c->n; i++) {
         int64_t r = c->rates[i].progress_permille;
         if (r > fast) fast = r;
         if (r < slow) slow = r;

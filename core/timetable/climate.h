@@ -4,16 +4,28 @@
 
 #include "core/timetable/timetable.h"
 
-/* Earliest whole minute at which `minutes` >= 0 of drying have passed since t. Nondecreasing in
- * t. climate NULL: t + minutes. */
-int64_t climate_after(const struct timetable_climate *climate, int64_t t, int64_t minutes);
+enum { DRYING_NEAR = 4 }; /* places in the index by time for each row */
 
-/* Latest moment s with climate_after(s, minutes) <= t. */
-int64_t climate_before(const struct timetable_climate *climate, int64_t t, int64_t minutes);
+/* Rates with an index by time, so that the row of a moment is found in O(1) where rows are even. */
+struct drying {
+    const struct timetable_rate *rates;
+    int n;
+    int *near; /* [DRYING_NEAR * n + 1] first row that begins after first + k * width */
+    int64_t first, width;
+};
+
+/* near: [DRYING_NEAR * rates_n + 1], filled here and kept by the caller. */
+struct drying drying_make(const struct timetable_climate *climate, int *near);
+
+/* Earliest whole minute at which `minutes` of drying have passed since t. Nondecreasing in t.
+ * d NULL: t + minutes. */
+int64_t drying_after(const struct drying *d, int64_t t, int64_t minutes);
+
+/* Latest moment s with drying_after(s, minutes) <= t. */
+int64_t drying_before(const struct drying *d, int64_t t, int64_t minutes);
 
 /* Fewest and most clock minutes that `minutes` of drying can take, whenever begun; *out_most is
  * INT64_MAX when drying can stand still. */
-void climate_range(const struct timetable_climate *climate, int64_t minutes, int64_t *out_fewest,
-                   int64_t *out_most);
+void drying_range(const struct drying *d, int64_t minutes, int64_t *out_fewest, int64_t *out_most);
 
 #endif

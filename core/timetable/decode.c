@@ -110,20 +110,20 @@ static int heap_pop(struct decoder *d) {
 /* ---- holds ---- */
 
 /* When a hold ends, its last task standing at start..end. */
-static int64_t hold_until(const struct timetable_problem *p, const struct timetable_hold *h,
-                          int64_t start, int64_t end) {
+static int64_t hold_until(const struct shop *s, const struct timetable_hold *h, int64_t start,
+                          int64_t end) {
     if (h->until_lag == TIMETABLE_NONE) return end;
-    const struct timetable_lag *l = &p->lags[h->until_lag];
-    int64_t dry = lag_dry(p, l, lag_base(l, start, end));
+    const struct timetable_lag *l = &s->p->lags[h->until_lag];
+    int64_t dry = lag_dry(s, l, lag_base(l, start, end));
     return dry > end ? dry : end;
 }
 
 /* End of a hold that task i, at start..end, opens: FOREVER while its last task has no place. */
 static int64_t opened_until(const struct decoder *d, const struct timetable_hold *h, int i,
                             int64_t start, int64_t end) {
-    if (h->last == i) return hold_until(d->shop->p, h, start, end);
+    if (h->last == i) return hold_until(d->shop, h, start, end);
     const struct stand *last = &d->stand[h->last];
-    return last->placed ? hold_until(d->shop->p, h, last->start, last->end) : BOOKING_FOREVER;
+    return last->placed ? hold_until(d->shop, h, last->start, last->end) : BOOKING_FOREVER;
 }
 
 /* Moment from which task i, if it stands at start..end, finds room: start itself when it does. */
@@ -131,12 +131,14 @@ static int64_t room_from(struct decoder *d, int i, int64_t start, int64_t end) {
     const struct shop_list *at = &d->shop->holds_at;
     int64_t from = start;
     int k = at->first[i];
+    bool lone = at->first[i + 1] - k <= 1;
     for (; k < at->first[i + 1] && from == start; k++) {
         const struct timetable_hold *h = &d->shop->p->holds[at->item[k] / 2];
         if (h->first != i) continue;
         struct level *l = &d->levels[h->resource];
         int64_t until = opened_until(d, h, i, start, end);
         from = level_free(l, start, until, h->amount);
+        if (lone) return from;
         if (from == start) level_add(l, start, until, h->amount); /* seen by its other holds */
     }
     int tried = from == start ? k : k - 1;
@@ -164,7 +166,7 @@ static bool book_holds(struct decoder *d, int i) {
             d->hold_open[hold] = until == BOOKING_FOREVER;
         } else if (d->hold_open[hold]) {
             d->hold_open[hold] = false;
-            int64_t until = hold_until(d->shop->p, h, s->start, s->end);
+            int64_t until = hold_until(d->shop, h, s->start, s->end);
             int64_t since = d->stand[h->first].start;
             level_add(l, until > since ? until : since, BOOKING_FOREVER, -(int64_t)h->amount);
             freed = true;
@@ -182,7 +184,8 @@ static int32_t scuff_at(const struct decoder *d, int i, int64_t start) {
         const struct timetable_lag *l = &p->lags[d->shop->lags_in.item[k]];
         const struct stand *from = &d->stand[l->from];
         if (l->max_min == TIMETABLE_UNSAID || l->scuff_min <= 0 || !from->placed) continue;
-        if (start > lag_latest(p, l, lag_base(l, from->start, from->end))) sum += l->scuff_min;
+        if (start > lag_latest(d->shop, l, lag_base(l, from->start, from->end)))
+            sum += l->scuff_min;
     }
     return sum;
 }
@@ -199,14 +202,15 @@ static int64_t earliest(const struct decoder *d, int i) {
         const struct timetable_lag *l = &p->lags[d->shop->lags_in.item[k]];
         const struct stand *from = &d->stand[l->from];
         if (l->min_min != TIMETABLE_UNSAID && from->placed)
-            t = later(t, lag_dry(p, l, lag_base(l, from->start, from->end)));
+            t = later(t, lag_dry(d->shop, l, lag_base(l, from->start, from->end)));
     }
     return t;
 }
 
 /* Earliest place of task i with person q at or after `t`, its block begun with a fresh set-up or
- * following task `follows`. */
-static bool place_with(struct decoder *d, int i, int q, int64_t t, int follows, struct stand *out) {
+ * following task `follows`; none if it would end after `most`. */
+static bool place_with(struct decoder *d, int i, int q, int64_t t, int follows, int64_t most,
+                       struct stand *out) {
     const struct timetable_problem *p = d->shop->p;
     const struct timetable_task *k = &p->tasks[i];
     const struct hours *h = &d->shop->hours[q];
@@ -225,7 +229,7 @@ static bool place_with(struct decoder *d, int i, int q, int64_t t, int follows, 
         if (begin == INT64_MAX) return false;
         int64_t start = setup ? hours_begin(h, hours_end(h, begin, setup), 1, true) : begin;
         int64_t to = hours_end(h, begin, setup + hands + cleanup);
-        if (start > last) return false;
+        if (start > last || start + hands > most) return false;
         if (start < t) {
             from = begin + (t - start);
             continue;
@@ -267,7 +271,9 @@ static bool place_hands(struct decoder *d, int i, int64_t t, struct stand *out) 
     for (int q = 0; q < p->persons_n; q++) {
         if (!shop_may(p, i, q)) continue;
         if (d->keep_person[i] >= 0 && d->keep_person[i] != q) continue;
-        if (place_with(d, i, q, t, TIMETABLE_NONE, &other)) prefer(&best, &other);
+        int64_t most = best.placed ? best.end : INT64_MAX;
+        if (place_with(d, i, q, t, TIMETABLE_NONE, most, &other)) prefer(&best, &other);
+        if (best.placed && best.end == t + k->work_min && !best.setup_min) break; /* none sooner */
         if (k->setup < 0 || !p->setups[k->setup].keep_wet_min) continue;
         for (int m = d->shop->same_setup.first[k->setup];
              m < d->shop->same_setup.first[k->setup + 1]; m++) {
@@ -275,9 +281,11 @@ static bool place_hands(struct decoder *d, int i, int64_t t, struct stand *out) 
             const struct stand *s = &d->stand[f];
             if (!s->placed || s->person != q || s->followed != TIMETABLE_NONE ||
                 p->tasks[f].state != TIMETABLE_OPEN ||
-                s->end + p->setups[k->setup].keep_wet_min < t)
+                s->end + p->setups[k->setup].keep_wet_min < t ||
+                (best.placed && s->end + k->work_min > best.end)) /* could not end earlier */
                 continue;
-            if (place_with(d, i, q, t, f, &other)) prefer(&best, &other);
+            most = best.placed ? best.end : INT64_MAX;
+            if (place_with(d, i, q, t, f, most, &other)) prefer(&best, &other);
         }
     }
     if (best.placed) *out = best;
@@ -329,7 +337,7 @@ static enum outcome put_off(struct decoder *d, int k, int64_t t, int lag, int mo
 static int64_t start_needed(const struct decoder *d, const struct timetable_lag *l, int64_t start) {
     const struct stand *from = &d->stand[l->from];
     int64_t base = lag_base(l, from->start, from->end);
-    int64_t want = climate_before(lag_climate(d->shop->p, l), start, l->max_min);
+    int64_t want = drying_before(lag_drying(d->shop, l), start, l->max_min);
     return from->start + later(1, want - base);
 }
 
@@ -343,7 +351,7 @@ static enum outcome keep_in(struct decoder *d, int i, const struct stand *s) {
         bool hard = l->scuff_min < 0;
         if (l->max_min == TIMETABLE_UNSAID || !from->placed || (!hard && !d->keep_windows))
             continue;
-        if (s->start <= lag_latest(p, l, lag_base(l, from->start, from->end))) continue;
+        if (s->start <= lag_latest(d->shop, l, lag_base(l, from->start, from->end))) continue;
         enum outcome o = put_off(d, l->from, start_needed(d, l, s->start), lag,
                                  hard ? HARD_YIELDS : SOFT_YIELDS);
         if (o == PUT_OFF || hard) return o;
@@ -360,10 +368,10 @@ static enum outcome keep_out(struct decoder *d, int i, const struct stand *s, in
         const struct stand *to = &d->stand[l->to];
         if (!to->placed) continue;
         int64_t base = lag_base(l, s->start, s->end);
-        if (l->min_min != TIMETABLE_UNSAID && lag_dry(p, l, base) > to->start)
-            return put_off(d, l->to, lag_dry(p, l, base), lag, HARD_YIELDS);
-        if (l->max_min != TIMETABLE_UNSAID && lag_latest(p, l, base) < to->start)
-            *out_t = later(*out_t, s->start + later(1, to->start - lag_latest(p, l, base)));
+        if (l->min_min != TIMETABLE_UNSAID && lag_dry(d->shop, l, base) > to->start)
+            return put_off(d, l->to, lag_dry(d->shop, l, base), lag, HARD_YIELDS);
+        if (l->max_min != TIMETABLE_UNSAID && lag_latest(d->shop, l, base) < to->start)
+            *out_t = later(*out_t, s->start + later(1, to->start - lag_latest(d->shop, l, base)));
     }
     return PLACED;
 }

@@ -9,19 +9,18 @@ struct hours hours_make(const struct timetable_span *windows, int n, int64_t *be
     }
     if (!n) return h;
     h.first = windows[0].from;
-    h.width = (windows[n - 1].to - h.first) / n + 1;
-    for (int k = 0, i = 0; k <= n; k++) {
+    h.width = (windows[n - 1].to - h.first) / (HOURS_NEAR * n) + 1;
+    for (int k = 0, i = 0; k <= HOURS_NEAR * n; k++) {
         while (i < n && windows[i].to <= h.first + k * h.width) i++;
         near[k] = i;
     }
     return h;
 }
 
-/* First window that ends after t; n when none does. */
-static int window_after(const struct hours *h, int64_t t) {
+int hours_window(const struct hours *h, int64_t t) {
     if (!h->n || t < h->first) return 0;
     int64_t k = (t - h->first) / h->width;
-    int i = k <= h->n ? h->near[k] : h->n;
+    int i = k <= HOURS_NEAR * h->n ? h->near[k] : h->n;
     while (i < h->n && h->windows[i].to <= t) i++;
     return i;
 }
@@ -33,14 +32,14 @@ static int64_t total(const struct hours *h) {
 }
 
 int64_t hours_worked(const struct hours *h, int64_t t) {
-    int i = window_after(h, t);
+    int i = hours_window(h, t);
     if (i == h->n) return total(h);
     return h->before[i] + (t > h->windows[i].from ? t - h->windows[i].from : 0);
 }
 
 int64_t hours_begin(const struct hours *h, int64_t t, int64_t work, bool pausable) {
     if (work == 0) return t;
-    for (int i = window_after(h, t); i < h->n; i++) {
+    for (int i = hours_window(h, t); i < h->n; i++) {
         int64_t from = t > h->windows[i].from ? t : h->windows[i].from;
         if (pausable)
             return total(h) - h->before[i] - (from - h->windows[i].from) >= work ? from : INT64_MAX;
@@ -65,7 +64,7 @@ static int window_of_worked(const struct hours *h, int64_t m, bool up) {
 
 int64_t hours_end(const struct hours *h, int64_t from, int64_t work) {
     if (work == 0) return from;
-    int i = window_after(h, from);
+    int i = hours_window(h, from);
     if (i < h->n && from >= h->windows[i].from && h->windows[i].to - from >= work)
         return from + work;
     int64_t m = hours_worked(h, from) + work;
@@ -80,6 +79,22 @@ int64_t hours_back(const struct hours *h, int64_t to, int64_t work) {
     if (m < 0) return INT64_MIN;
     int i = window_of_worked(h, m, true);
     return h->windows[i].from + (m - h->before[i]);
+}
+
+int64_t hours_latest(const struct hours *h, int64_t to, int64_t work, bool pausable) {
+    if (work == 0 || pausable) return hours_back(h, to, work);
+    int i = hours_window(h, to);
+    if (i == h->n || h->windows[i].from >= to) i--;
+    for (; i >= 0; i--) {
+        int64_t end = to < h->windows[i].to ? to : h->windows[i].to;
+        if (end - h->windows[i].from >= work) return end - work;
+    }
+    return INT64_MIN;
+}
+
+int64_t hours_closing(const struct hours *h, int64_t t) {
+    int i = hours_window(h, t - 1); /* the first that ends at t or later */
+    return i ? h->windows[i - 1].to : INT64_MIN;
 }
 
 int64_t hours_longest(const struct hours *h) {

@@ -5,16 +5,21 @@
 
 #include "core/timetable/timetable.h"
 
+enum { HOURS_NEAR = 4 }; /* places in the index by time for each window */
+
 struct hours {
     const struct timetable_span *windows;
     const int64_t *before; /* [n] working minutes before each window */
-    const int *near;       /* [n + 1] first window that ends after first + k * width */
+    const int *near;       /* [HOURS_NEAR * n + 1] first window that ends after first + k * width */
     int64_t first, width;
     int n;
 };
 
-/* before: [n], near: [n + 1], filled here. */
+/* before: [n], near: [HOURS_NEAR * n + 1], filled here. */
 struct hours hours_make(const struct timetable_span *windows, int n, int64_t *before, int *near);
+
+/* First window that ends after t; n when none does. */
+int hours_window(const struct hours *h, int64_t t);
 
 /* Working minutes in (-inf, t). */
 int64_t hours_worked(const struct hours *h, int64_t t);
@@ -29,6 +34,13 @@ int64_t hours_end(const struct hours *h, int64_t from, int64_t work);
 /* Latest moment inside a window from which `work` minutes end at or before `to`; INT64_MIN: none.
  * work 0: `to`. */
 int64_t hours_back(const struct hours *h, int64_t to, int64_t work);
+
+/* Latest moment from which `work` minutes in a row end at or before `to`: within one window, or,
+ * when pausable, over several; INT64_MIN: none. work 0: `to`. */
+int64_t hours_latest(const struct hours *h, int64_t to, int64_t work, bool pausable);
+
+/* End of the last window that ends before t; INT64_MIN: none. */
+int64_t hours_closing(const struct hours *h, int64_t t);
 
 /* Longest window; 0 without any. */
 int64_t hours_longest(const struct hours *h);

@@ -65,11 +65,11 @@ static void add_lag(const struct shop *s, struct network *w, int i) {
     int base = 2 * l->from + !l->from_start;
     int64_t fewest, most;
     if (l->min_min != TIMETABLE_UNSAID) {
-        climate_range(lag_climate(p, l), l->min_min, &fewest, &most);
+        drying_range(lag_drying(s, l), l->min_min, &fewest, &most);
         add(w, base, 2 * l->to, fewest, ARC_MIN, i);
     }
     if (l->max_min != TIMETABLE_UNSAID && l->scuff_min < 0) {
-        climate_range(lag_climate(p, l), l->max_min, &fewest, &most);
+        drying_range(lag_drying(s, l), l->max_min, &fewest, &most);
         if (most != INT64_MAX) add(w, 2 * l->to, base, -most, ARC_MAX, i);
     }
 }
@@ -229,7 +229,7 @@ static void earliest_by_hours(const struct shop *s, const struct network *w) {
                 continue;
             int64_t base = lag_base(l, s->earliest[l->from], end[l->from]);
             if (base == INT64_MAX || s->earliest[l->to] == INT64_MAX) continue;
-            int64_t dry = lag_dry(p, l, base);
+            int64_t dry = lag_dry(s, l, base);
             if (dry <= s->earliest[l->to]) continue;
             int64_t b = begin_by_hours(s, l->to, dry, &end[l->to]);
             if (b > s->earliest[l->to]) s->earliest[l->to] = b, moved = true;

@@ -122,7 +122,7 @@ static bool displaced(const struct replan *r, int i) {
         const struct timetable_lag *l = &r->p->lags[r->d.shop->lags_in.item[k]];
         const struct timetable_task *from = &r->p->tasks[l->from];
         if (from->state == TIMETABLE_FIXED && l->min_min != TIMETABLE_UNSAID &&
-            lag_dry(r->p, l, lag_base(l, from->fixed_start, from->fixed_end)) > was->start)
+            lag_dry(r->d.shop, l, lag_base(l, from->fixed_start, from->fixed_end)) > was->start)
             return true;
     }
     if (was->person < 0 || was->block_to <= was->block_from) return false;

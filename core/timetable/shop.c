@@ -296,11 +296,12 @@ enum status shop_make(const struct timetable_problem *p, struct arena *arena, st
     struct shop s = {.p = p};
     size_t n = (size_t)p->tasks_n + 1;
     s.hours = arena_array(arena, (size_t)p->persons_n + 1, sizeof *s.hours);
+    s.dryings = arena_array(arena, (size_t)p->climates_n + 1, sizeof *s.dryings);
     s.blocked_by = arena_array(arena, n, sizeof *s.blocked_by);
     s.tail = arena_array(arena, n, sizeof *s.tail);
     s.earliest = arena_array(arena, n, sizeof *s.earliest);
     s.earliest_end = arena_array(arena, n, sizeof *s.earliest_end);
-    if (!s.earliest_end || !s.hours || !s.blocked_by || !s.tail || !s.earliest ||
+    if (!s.earliest_end || !s.hours || !s.dryings || !s.blocked_by || !s.tail || !s.earliest ||
         !list_make(&s.lags_in, p->tasks_n, p->lags_n, lag_to, p->lags, arena) ||
         !list_make(&s.lags_out, p->tasks_n, p->lags_n, lag_from, p->lags, arena) ||
         !list_make(&s.same_setup, p->setups_n, p->tasks_n, task_setup, p->tasks, arena) ||
@@ -309,9 +310,15 @@ enum status shop_make(const struct timetable_problem *p, struct arena *arena, st
     for (int i = 0; i < p->persons_n; i++) {
         const struct timetable_person *q = &p->persons[i];
         int64_t *before = arena_array(arena, (size_t)q->windows_n + 1, sizeof *before);
-        int *near = arena_array(arena, (size_t)q->windows_n + 1, sizeof *near);
+        int *near = arena_array(arena, HOURS_NEAR * (size_t)q->windows_n + 1, sizeof *near);
         if (!before || !near) return why_say(why, E_MEMORY, "", "There is not enough memory.");
         s.hours[i] = hours_make(q->windows, q->windows_n, before, near);
+    }
+    for (int i = 0; i < p->climates_n; i++) {
+        int *near =
+            arena_array(arena, DRYING_NEAR * (size_t)p->climates[i].rates_n + 1, sizeof *near);
+        if (!near) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        s.dryings[i] = drying_make(&p->climates[i], near);
     }
     if (find_blocked(&s, arena)) return why_say(why, E_MEMORY, "", "There is not enough memory.");
     for (int i = 0; !st && i < p->tasks_n; i++)

@@ -14,6 +14,7 @@ struct shop_list {
 struct shop {
     const struct timetable_problem *p;
     struct hours *hours;         /* [persons_n] */
+    struct drying *dryings;      /* [climates_n] */
     struct shop_list lags_in;    /* of each task: lags to it */
     struct shop_list lags_out;   /* lags from it */
     struct shop_list holds_at;   /* of each task: holds that it opens or closes */
@@ -38,17 +39,16 @@ bool shop_may(const struct timetable_problem *p, int task, int person);
 static inline int64_t lag_base(const struct timetable_lag *lag, int64_t start, int64_t end) {
     return lag->from_start ? start : end;
 }
-static inline const struct timetable_climate *lag_climate(const struct timetable_problem *p,
-                                                          const struct timetable_lag *lag) {
-    return lag->climate == TIMETABLE_NONE ? NULL : &p->climates[lag->climate];
+static inline const struct drying *lag_drying(const struct shop *s,
+                                              const struct timetable_lag *lag) {
+    return lag->climate == TIMETABLE_NONE ? NULL : &s->dryings[lag->climate];
 }
-static inline int64_t lag_dry(const struct timetable_problem *p, const struct timetable_lag *lag,
-                              int64_t base) {
-    return climate_after(lag_climate(p, lag), base, lag->min_min);
+static inline int64_t lag_dry(const struct shop *s, const struct timetable_lag *lag, int64_t base) {
+    return drying_after(lag_drying(s, lag), base, lag->min_min);
 }
-static inline int64_t lag_latest(const struct timetable_problem *p, const struct timetable_lag *lag,
+static inline int64_t lag_latest(const struct shop *s, const struct timetable_lag *lag,
                                  int64_t base) {
-    return climate_after(lag_climate(p, lag), base, lag->max_min);
+    return drying_after(lag_drying(s, lag), base, lag->max_min);
 }
 
 /* Names for messages: "task 3 (sand the top)". */

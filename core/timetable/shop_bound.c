@@ -1,5 +1,7 @@
 #include "core/timetable/shop_bound.h"
 
+#include "core/timetable/deadline.h"
+
 #include <string.h>
 
 enum { PROMISES_MOST = 14, INTERVALS_MOST = 800 /* tasks; beyond, chains and the whole work */ };
@@ -10,13 +12,6 @@ struct bounder {
     int *by_start, *by_end;
     int n; /* tasks with hands on, still open */
 };
-
-/* Working minutes of all persons in (-inf, t). */
-static int64_t all_worked(const struct shop *s, int64_t t) {
-    int64_t sum = 0;
-    for (int q = 0; q < s->p->persons_n; q++) sum += hours_worked(&s->hours[q], t);
-    return sum;
-}
 
 /* Least t by which all persons together have worked `work` minutes since `from`. */
 static int64_t when_worked(const struct shop *s, int64_t from, int64_t work) {
@@ -37,51 +32,9 @@ static int64_t when_worked(const struct shop *s, int64_t from, int64_t work) {
     return hi;
 }
 
-static bool open_task(const struct shop *s, int i) {
-    return s->p->tasks[i].state == TIMETABLE_OPEN && s->blocked_by[i] == TIMETABLE_NONE;
-}
-
 static bool needs_hands(const struct shop *s, int i) {
-    return open_task(s, i) && s->p->tasks[i].person != TIMETABLE_NOBODY &&
+    return shop_open(s, i) && s->p->tasks[i].person != TIMETABLE_NOBODY &&
            s->p->tasks[i].work_min > 0;
-}
-
-/* Latest start of a task that must end by `end`, over all who may do it. */
-static int64_t start_before(const struct shop *s, int i, int64_t end) {
-    const struct timetable_task *t = &s->p->tasks[i];
-    if (!needs_hands(s, i)) return end - t->work_min;
-    int64_t best = INT64_MIN;
-    for (int q = 0; q < s->p->persons_n; q++) {
-        if (!shop_may(s->p, i, q)) continue;
-        int64_t b = hours_back(&s->hours[q], end, t->work_min);
-        if (b > best) best = b;
-    }
-    return best;
-}
-
-/* Latest ends when all is over by `finish`; false: some task then starts too early. */
-static bool latest_ends(struct bounder *b, int64_t finish) {
-    const struct timetable_problem *p = b->s->p;
-    for (int i = 0; i < p->tasks_n; i++) b->latest[i] = finish;
-    bool moved = true;
-    for (int round = 0; moved && round <= p->tasks_n; round++) {
-        moved = false;
-        for (int k = p->lags_n; k-- > 0;) {
-            const struct timetable_lag *l = &p->lags[k];
-            if (l->min_min == TIMETABLE_UNSAID || !open_task(b->s, l->from) ||
-                !open_task(b->s, l->to))
-                continue;
-            int64_t start = start_before(b->s, l->to, b->latest[l->to]);
-            if (start < b->s->earliest[l->to]) return false;
-            int64_t end = climate_before(lag_climate(p, l), start, l->min_min);
-            if (l->from_start) continue; /* says nothing about the end when the task may pause */
-            if (end < b->latest[l->from]) b->latest[l->from] = end, moved = true;
-        }
-    }
-    for (int i = 0; i < p->tasks_n; i++)
-        if (open_task(b->s, i) && start_before(b->s, i, b->latest[i]) < b->s->earliest[i])
-            return false;
-    return true;
 }
 
 /* Shell sort by key, ascending. */
@@ -97,7 +50,7 @@ static void sort_by(int *list, int n, const int64_t *key) {
 /* Does every interval hold the work that must lie in it if all is over by `finish`? */
 static bool fits_by(struct bounder *b, int64_t finish) {
     const struct shop *s = b->s;
-    if (!latest_ends(b, finish)) return false;
+    if (!deadlines(s, finish, b->latest)) return false;
     if (b->n > INTERVALS_MOST) return true;
     sort_by(b->by_end, b->n, b->latest);
     int64_t tried = INT64_MIN;
@@ -210,7 +163,7 @@ static enum status least_lateness(const struct shop *s, struct arena *arena, int
     int64_t chains = 0, stands = 0; /* stands: of what is fixed, whatever the order */
     for (int i = 0; i < p->tasks_n; i++) {
         if (s->blocked_by[i] != TIMETABLE_NONE) continue;
-        if (!open_task(s, i)) {
+        if (!shop_open(s, i)) {
             stands += late(&p->tasks[i], p->tasks[i].fixed_end);
             continue;
         }

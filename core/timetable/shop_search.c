@@ -1,5 +1,7 @@
 #include "core/timetable/shop_search.h"
 
+#include "core/timetable/deadline.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -8,11 +10,34 @@ enum {
     IDLE_MOST = 20000, /* moves without a better one until giving up, if no limit is given */
     DONE_IDLE = 300,   /* the same once lateness and finish are proven */
     ASK_EVERY = 4,
+    ROOM_TRIES = 3,    /* for a task that takes room */
+    REACH = 12,        /* places that a task moves by in the order */
+    STAGGERS = 240000, /* tries of staggered pieces, times tasks */
+    STAGGERS_LEAST = 100,
+    STAGGERS_MOST = 2000,
 };
 
 /* Simulated annealing: first heat as a fraction of the time until the finish, and what a move
- * leaves of it; tried on the realistic shop. */
-static const double HEAT_FRACTION = .003, COOLING = .999;
+ * leaves of it; and what counts how much. Tried on the realistic shop. */
+static const double HEAT_FRACTION = .0003, COOLING = .999;
+static const double PER_LATE = 10, PER_BEYOND = 1, PER_MEAN_END = .5, PER_ROOM_START = 10,
+                    PER_SITTING = 5;
+
+/* How much of the places each task takes, of what all take. */
+static void weigh_room(struct shop_search *s) {
+    const struct timetable_problem *p = s->d->shop->p;
+    double sum = 0;
+    for (int k = 0; k < p->holds_n; k++) {
+        const struct timetable_hold *h = &p->holds[k];
+        double minutes = p->tasks[h->first].work_min;
+        if (h->until_lag >= 0) minutes += (double)p->lags[h->until_lag].min_min;
+        if (h->amount <= 0 || minutes <= 0) continue;
+        double share = minutes * h->amount / p->resources[h->resource].capacity;
+        s->room[h->first] += share;
+        sum += share;
+    }
+    for (int i = 0; i < p->tasks_n && sum > 0; i++) s->room[i] /= sum;
+}
 
 enum status shop_search_make(struct shop_search *s, struct decoder *d, uint64_t seed,
                              struct arena *arena) {
@@ -23,7 +48,12 @@ enum status shop_search_make(struct shop_search *s, struct decoder *d, uint64_t 
     s->best_rank = arena_array(arena, n, sizeof *s->best_rank);
     s->trial = arena_array(arena, n, sizeof *s->trial);
     s->order = arena_array(arena, n, sizeof *s->order);
-    return s->rank && s->best_rank && s->trial && s->order ? OK : E_MEMORY;
+    s->latest = arena_array(arena, n, sizeof *s->latest);
+    s->room = arena_array(arena, n, sizeof *s->room);
+    if (!s->rank || !s->best_rank || !s->trial || !s->order || !s->latest || !s->room)
+        return E_MEMORY;
+    weigh_room(s);
+    return stagger_make(&s->stagger, d->shop, arena);
 }
 
 /* Most pressing first: due date less what must still follow; without one, the longest rest. */
@@ -78,16 +108,35 @@ static bool attempt(struct shop_search *s, const double *rank, bool keeps) {
     return true;
 }
 
-/* What the moves descend: the score, and how early things are on the whole, since most moves change
- * neither lateness nor finish. */
-static double energy(const struct decoder *d) {
+/* Aims at the closing time before the best finish, but at nothing proven impossible. */
+static void aim(struct shop_search *s, int64_t bound) {
+    const struct shop *shop = s->d->shop;
+    int64_t target = closing_before(shop, s->best.finish);
+    if (target < bound) target = bound;
+    if (target >= s->best.finish) target = s->best.finish - 1;
+    if (!deadlines(shop, target, s->latest)) /* out of reach: still a direction */
+        for (int i = 0; i < shop->p->tasks_n; i++) s->latest[i] = target - shop->tail[i];
+    for (int i = 0; i < shop->p->tasks_n; i++) s->latest[i] = all_worked(shop, s->latest[i]);
+    s->target = target;
+}
+
+static double energy(const struct shop_search *s) {
+    const struct decoder *d = s->d;
     const struct timetable_problem *p = d->shop->p;
-    double sum = 0;
-    int n = 0;
-    for (int i = 0; i < p->tasks_n; i++)
-        if (d->stand[i].placed) sum += (double)(d->stand[i].end - p->now), n++;
-    return 10 * (double)d->score.lateness + (double)d->score.finish + 2 * sum / (n ? n : 1) +
-           5 * d->score.sittings;
+    double ends = 0, room = 0;
+    int64_t beyond = 0;
+    int n = 0, persons = p->persons_n ? p->persons_n : 1;
+    for (int i = 0; i < p->tasks_n; i++) {
+        if (!d->stand[i].placed) continue;
+        ends += (double)(d->stand[i].end - p->now), n++;
+        int64_t by = all_worked(d->shop, d->stand[i].end) - s->latest[i];
+        if (by > 0) beyond += by;
+        if (s->room[i] > 0)
+            room += s->room[i] * (double)all_worked(d->shop, d->stand[i].start) / persons;
+    }
+    return PER_LATE * (double)d->score.lateness + PER_BEYOND * (double)beyond / persons +
+           PER_MEAN_END * ends / (n ? n : 1) + PER_ROOM_START * room +
+           PER_SITTING * d->score.sittings;
 }
 
 /* Current = what the decoder holds: ranks become the places in order of start. */
@@ -109,7 +158,18 @@ static void settle(struct shop_search *s) {
         }
     s->order_n = n;
     for (int k = 0; k < n; k++) s->rank[s->order[k]] = k;
-    s->energy = energy(s->d);
+    s->energy = energy(s);
+}
+
+/* A task to move, most often one that takes room. */
+static int pick(struct shop_search *s) {
+    const struct shop_list *holds = &s->d->shop->holds_at;
+    int i = 0;
+    for (int tries = 0; tries <= ROOM_TRIES; tries++) {
+        i = s->order[random_below(&s->random, (uint32_t)s->order_n)];
+        if (holds->first[i + 1] > holds->first[i]) break;
+    }
+    return i;
 }
 
 /* A neighbor of the current order in trial: one task, or a piece's stretch, goes elsewhere. */
@@ -119,8 +179,8 @@ static void move(struct shop_search *s) {
     memcpy(s->trial, s->rank, (size_t)p->tasks_n * sizeof *s->trial);
     int moves = 1 + (int)random_below(&s->random, 3);
     for (int k = 0; k < moves; k++) {
-        int i = s->order[random_below(&s->random, (uint32_t)n)];
-        double reach = random_below(&s->random, 4) ? 12 : n;
+        int i = pick(s);
+        double reach = random_below(&s->random, 4) ? REACH : n;
         double by = (random_unit(&s->random) * 2 - 1) * reach;
         bool stretch = p->tasks[i].piece >= 0 && random_below(&s->random, 4) == 0;
         double length = 1 + random_unit(&s->random) * 10;
@@ -144,8 +204,7 @@ static bool over(struct shop_search *s, const struct limit *limit) {
     return s->stopped;
 }
 
-void shop_search_run(struct shop_search *s, const struct limit *limit,
-                     const struct timetable_score *bound) {
+void shop_search_begin(struct shop_search *s, const struct limit *limit) {
     for (int rule = 0; rule < 2 * RULES; rule++) {
         if (s->steps && over(s, limit)) return;
         rank_by_rule(s, rule / 2, s->trial);
@@ -157,8 +216,47 @@ void shop_search_run(struct shop_search *s, const struct limit *limit,
         rank_by_rule(s, RULES, s->trial);
         attempt(s, s->trial, random_below(&s->random, 2));
     }
-    if (!s->found) return;
-    memcpy(s->trial, s->best_rank, (size_t)s->d->shop->p->tasks_n * sizeof *s->trial);
+}
+
+/* Looks for pieces well set off against each other: the first tenth at random, then what is best
+ * in small changes. Leaves the ranks of the least energy in rank. */
+static void search_staggered(struct shop_search *s, const struct limit *limit) {
+    size_t n = (size_t)s->d->shop->p->tasks_n;
+    int tries = STAGGERS / (int)(n ? n : 1);
+    if (tries < STAGGERS_LEAST) tries = STAGGERS_LEAST;
+    if (tries > STAGGERS_MOST) tries = STAGGERS_MOST;
+    if (limit->steps && (uint64_t)tries > limit->steps / 4) tries = (int)(limit->steps / 4);
+    bool any = false;
+    double least = 0;
+    for (int k = 0; k < tries && !over(s, limit); k++) {
+        if (!any || k < tries / 10)
+            stagger_draw(&s->stagger, &s->random);
+        else
+            stagger_change(&s->stagger, &s->random);
+        stagger_rank(&s->stagger, s->trial);
+        bool found = attempt(s, s->trial, s->best_keeps);
+        double e = found ? energy(s) : 0;
+        if (found && e < s->energy) {
+            s->energy = e;
+            memcpy(s->rank, s->trial, n * sizeof *s->rank);
+        }
+        if (found && (!any || e < least))
+            any = true, least = e;
+        else if (any)
+            stagger_undo(&s->stagger);
+    }
+}
+
+void shop_search_run(struct shop_search *s, const struct limit *limit,
+                     const struct timetable_score *bound) {
+    size_t n = (size_t)s->d->shop->p->tasks_n;
+    memcpy(s->rank, s->best_rank, n * sizeof *s->rank);
+    s->d->keep_windows = s->best_keeps;
+    if (!decode(s->d, s->rank)) return;
+    aim(s, bound->finish);
+    s->energy = energy(s);
+    if (!reached(s, bound)) search_staggered(s, limit);
+    memcpy(s->trial, s->rank, n * sizeof *s->trial);
     s->d->keep_windows = s->best_keeps;
     if (!decode(s->d, s->trial)) return;
     settle(s);
@@ -172,9 +270,13 @@ void shop_search_run(struct shop_search *s, const struct limit *limit,
         move(s);
         bool keeps = random_below(&s->random, 8) ? s->best_keeps : !s->best_keeps;
         heat = heat * COOLING + 1e-3;
-        if (attempt(s, s->trial, keeps) &&
-            energy(s->d) - s->energy <= -log(1 - random_unit(&s->random)) * heat)
+        bool found = attempt(s, s->trial, keeps);
+        if (found && s->best.finish <= s->target) { /* aim higher; the best is in the decoder */
+            aim(s, bound->finish);
             settle(s);
+        } else if (found && energy(s) - s->energy <= -log(1 - random_unit(&s->random)) * heat) {
+            settle(s);
+        }
         if (score_less(&s->best, &before)) idle = 0;
     }
 }

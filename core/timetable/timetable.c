@@ -2,7 +2,11 @@
 
 #include "core/timetable/answer.h"
 #include "core/timetable/shop_bound.h"
+#include "core/timetable/shop_room.h"
 #include "core/timetable/shop_search.h"
+
+/* What the places prove costs as much as some hundred timetables. */
+enum { ROOM_ROUNDS = 120, ROOM_STEPS = 100 };
 
 static enum status no_memory(struct why *why) {
     return why_say(why, E_MEMORY, "", "There is not enough memory for the timetable.");
@@ -20,11 +24,15 @@ enum status timetable_solve(const struct timetable_problem *problem, struct limi
     if (!decoder_make(&d, &shop, arena) || shop_search_make(&search, &d, seed, arena) ||
         shop_bound(&shop, arena, &bound))
         return no_memory(why);
-    shop_search_run(&search, &limit, &bound);
+    shop_search_begin(&search, &limit);
     if (!search.found)
         return why_say(why, E_LIMIT, "/tasks",
                        "No timetable was found that keeps every rule; none was proved impossible. "
                        "Give more time, or let a maximum be missed at a price.");
+    int rounds = !limit.steps || limit.steps >= ROOM_STEPS ? ROOM_ROUNDS : 0;
+    if (room_bound(&shop, bound.finish, search.best.finish, rounds, &limit, arena, &bound.finish))
+        return no_memory(why);
+    shop_search_run(&search, &limit, &bound);
     d.keep_windows = search.best_keeps;
     struct timetable_answer a;
     if (!decode(&d, search.best_rank) || answer_make(&d, arena, &a)) return no_memory(why);

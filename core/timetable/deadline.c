@@ -1,0 +1,54 @@
+#include "core/timetable/deadline.h"
+
+int64_t all_worked(const struct shop *s, int64_t t) {
+    int64_t sum = 0;
+    for (int q = 0; q < s->p->persons_n; q++) sum += hours_worked(&s->hours[q], t);
+    return sum;
+}
+
+int64_t start_before(const struct shop *s, int i, int64_t end) {
+    const struct timetable_task *t = &s->p->tasks[i];
+    if (t->person == TIMETABLE_NOBODY || t->work_min == 0) return end - t->work_min;
+    int64_t best = INT64_MIN;
+    for (int q = 0; q < s->p->persons_n; q++) {
+        if (!shop_may(s->p, i, q)) continue;
+        int64_t b = hours_latest(&s->hours[q], end, t->work_min, t->pausable);
+        if (b > best) best = b;
+    }
+    return best;
+}
+
+bool deadlines(const struct shop *s, int64_t finish, int64_t *latest) {
+    const struct timetable_problem *p = s->p;
+    for (int i = 0; i < p->tasks_n; i++) latest[i] = finish;
+    bool moved = true;
+    for (int round = 0; moved && round <= p->tasks_n; round++) {
+        moved = false;
+        for (int k = p->lags_n; k-- > 0;) {
+            const struct timetable_lag *l = &p->lags[k];
+            if (l->min_min == TIMETABLE_UNSAID || !shop_open(s, l->from) || !shop_open(s, l->to))
+                continue;
+            int64_t start = start_before(s, l->to, latest[l->to]);
+            if (start < s->earliest[l->to]) return false;
+            if (l->from_start) continue; /* says nothing about the end when the task may pause */
+            int64_t end = drying_before(lag_drying(s, l), start, l->min_min);
+            if (end < latest[l->from]) latest[l->from] = end, moved = true;
+        }
+    }
+    for (int i = 0; i < p->tasks_n; i++)
+        if (shop_open(s, i) && start_before(s, i, latest[i]) < s->earliest[i]) return false;
+    return true;
+}
+
+int64_t closing_before(const struct shop *s, int64_t t) {
+    for (;;) {
+        int64_t last = INT64_MIN;
+        for (int q = 0; q < s->p->persons_n; q++) {
+            int64_t to = hours_closing(&s->hours[q], t);
+            if (to > last) last = to;
+        }
+        if (last == INT64_MIN) return last;
+        t = last;
+        if (all_worked(s, last + 1) == all_worked(s, last)) return last;
+    }
+}
