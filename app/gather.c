@@ -210,7 +210,8 @@ static const char *waits_for(const struct plan *plan, const struct piece_plan *p
 }
 
 static struct outlook outlook_of(struct op_call *call, const struct gathered *g,
-                                 const struct plan *plan, const struct piece_plan *p) {
+                                 const struct plan *plan, const struct piece_plan *p,
+                                 const char *recipes_of) {
     const struct day_task *next = next_task(plan, g, p->id);
     struct color_said color = p->color.target;
     bool predicted = p->color.lines_n && !isnan(p->color.lab[0]);
@@ -220,6 +221,7 @@ static struct outlook outlook_of(struct op_call *call, const struct gathered *g,
     }
     bool priced = p->price.price_cent > 0;
     return (struct outlook){.piece = p->id,
+                            .days_only = recipes_of && strcmp(recipes_of, p->id) != 0,
                             .next_step = next ? next->name : NULL,
                             .next_task = next ? next->id : NULL,
                             .blocked_by = waits_for(plan, p),
@@ -256,6 +258,7 @@ enum status gather_plan(struct op_call *call, struct gathered *g, const char *fi
     full.kept = g->kept;
     full.kept_n = g->kept_n;
     full.limit = call->limit;
+    if (first) full.recipes_of = first;
     struct why inner = {{0}, {0}};
     enum status s;
     while ((s = plan_of_job(call->app->tables, &g->job, &full, call->arena, out, &inner)) &&
@@ -271,7 +274,7 @@ enum status gather_plan(struct op_call *call, struct gathered *g, const char *fi
     struct outlook *rows = arena_array(call->arena, out->plan.pieces_n + 1, sizeof *rows);
     if (!rows) return book_no_memory(why);
     for (size_t i = 0; i < out->plan.pieces_n; i++)
-        rows[i] = outlook_of(call, g, &out->plan, &out->plan.pieces[i]);
+        rows[i] = outlook_of(call, g, &out->plan, &out->plan.pieces[i], full.recipes_of);
     outlook_keep(call->app->store, rows, out->plan.pieces_n, book_revision(call->book), NULL);
     return OK;
 }

@@ -45,7 +45,7 @@ static void add_events(struct op_call *call, const struct task_view *t,
 
 static enum status make(struct op_call *call, struct calendar *out, struct why *why) {
     struct days_view *v = arena_take(call->arena, sizeof *v);
-    enum status s = v ? days_look(call, INT64_MIN, v, why) : book_no_memory(why);
+    enum status s = v ? days_look(call, INT64_MIN, false, v, why) : book_no_memory(why);
     if (s) return s;
     struct calendar_event *events =
         arena_array(call->arena, v->tasks_n * EVENTS_A_TASK + 1, sizeof *events);

@@ -121,15 +121,15 @@ static struct task_view view_of(const struct day_task *t, const struct task_row 
     return v;
 }
 
-enum status days_look(struct op_call *call, int64_t now_utc_min, struct days_view *out,
-                      struct why *why) {
+enum status days_look(struct op_call *call, int64_t now_utc_min, bool recipes,
+                      struct days_view *out, struct why *why) {
     struct task_row *rows;
     size_t n;
     struct row_query q = {.where = "piece IN (SELECT p.id FROM piece p WHERE p.removed = 0 AND "
                                    "p.stage NOT IN ('closed', 'left'))",
                           .after = INT64_MIN};
     out->now_utc_min = now_utc_min == INT64_MIN ? book_call_now(call) : now_utc_min;
-    struct plan_ask ask = {.now_utc_min = out->now_utc_min};
+    struct plan_ask ask = {.now_utc_min = out->now_utc_min, .recipes_of = recipes ? NULL : ""};
     out->tasks_n = 0;
     enum status s = gather_job(call, NULL, true, &out->gathered, why);
     if (s) return s;
@@ -152,7 +152,7 @@ static enum status days(struct op_call *call, struct why *why) {
     const struct now_args *args = call->args;
     struct days_answer *answer = call->result;
     struct days_view *v = arena_take(call->arena, sizeof *v);
-    enum status s = v ? days_look(call, args->now_utc_min, v, why) : book_no_memory(why);
+    enum status s = v ? days_look(call, args->now_utc_min, false, v, why) : book_no_memory(why);
     if (s) return s;
     const struct plan *plan = &v->answer.plan;
     answer->now_utc_min = v->now_utc_min;
@@ -187,7 +187,7 @@ static DESC(desc_act, struct task_args, "task_args", "What happened to a task.",
 static enum status days_before(struct op_call *call, struct days_view **out, struct why *why) {
     if (!call->prepared) {
         struct days_view *v = arena_take(call->arena, sizeof *v);
-        enum status s = v ? days_look(call, INT64_MIN, v, why) : book_no_memory(why);
+        enum status s = v ? days_look(call, INT64_MIN, false, v, why) : book_no_memory(why);
         if (s) return s;
         call->prepared = v;
     }
@@ -345,7 +345,7 @@ static enum status replan(struct op_call *call, struct why *why) {
     enum { MOVES_MAX = 200, STILL_MIN = 15 };
     struct replan_answer *answer = call->result;
     struct days_view *v = arena_take(call->arena, sizeof *v);
-    enum status s = v ? days_look(call, INT64_MIN, v, why) : book_no_memory(why);
+    enum status s = v ? days_look(call, INT64_MIN, false, v, why) : book_no_memory(why);
     if (s) return s;
     answer->changes = arena_array(call->arena, MOVES_MAX, sizeof *answer->changes);
     if (!answer->changes) return book_no_memory(why);

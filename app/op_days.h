@@ -25,8 +25,9 @@ struct days_view {
     int64_t now_utc_min;
 };
 
-/* Gathers, plans and joins the book's tasks. now: INT64_MIN for the clock's. */
-enum status days_look(struct op_call *call, int64_t now_utc_min, struct days_view *out,
-                      struct why *why);
+/* Gathers, plans and joins the book's tasks. now: INT64_MIN for the clock's. Without recipes (what
+ * hangs on them: struct plan_options) it is much quicker; the days are the same. */
+enum status days_look(struct op_call *call, int64_t now_utc_min, bool recipes,
+                      struct days_view *out, struct why *why);
 
 #endif

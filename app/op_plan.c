@@ -13,6 +13,7 @@ enum status plan_of_job(const struct tables *t, const struct job *job, const str
                              .want_basis = true, /* the sheet says how each figure is known */
                              .limit = ask->limit,
                              .seed = 1,
+                             .recipes_of = ask->recipes_of,
                              .kept = ask->kept,
                              .kept_n = ask->kept_n};
     enum status s = zone_spans(job->shop.zone, ask->now_utc_min, arena, &o.zone, &o.zone_n, why);

@@ -16,6 +16,7 @@ struct plan_ask {
     int64_t now_utc_min;
     bool why;                     /* keep the bases */
     enum unit_system units;       /* of the sheet; UNSAID: the shop's */
+    const char *recipes_of;       /* as in struct plan_options */
     struct limit limit;           /* steps 0: the usual, deterministic */
     const struct task_kept *kept; /* tasks that have begun or are done */
     size_t kept_n;

@@ -245,7 +245,7 @@ static enum status today(struct op_call *call, struct why *why) {
     if (!v || !views || !answer->waiting) return book_no_memory(why);
     answer->now = views, answer->next = views + TODAY_ROWS;
     answer->drying = views + TODAY_ROWS * 2, answer->windows = views + TODAY_ROWS * 3;
-    enum status s = days_look(call, args->now_utc_min, v, why);
+    enum status s = days_look(call, args->now_utc_min, true, v, why);
     if (s) return s;
     answer->now_utc_min = v->now_utc_min;
     answer->pieces_open = (int64_t)v->gathered.job.pieces_n;
@@ -262,7 +262,7 @@ static enum status shopping(struct op_call *call, struct why *why) {
     struct list_answer *answer = call->result;
     struct days_view *v = arena_take(call->arena, sizeof *v);
     struct short_row *rows = NULL;
-    enum status s = v ? days_look(call, INT64_MIN, v, why) : book_no_memory(why);
+    enum status s = v ? days_look(call, INT64_MIN, true, v, why) : book_no_memory(why);
     if (!s) s = find_short(call, v, &rows, &answer->rows_n, why);
     answer->rows = rows;
     return s;

@@ -1,22 +1,24 @@
 #include "store/outlook.h"
 #include "store/sql.h"
 
-static const char same_sql[] = "SELECT COUNT(*) FROM piece_outlook WHERE piece = ?1 AND next_step "
-                               "IS ?3 AND next_task IS ?4 AND price_cent IS ?5"
-                               " AND cost_cent IS ?6 AND hours IS ?7 AND ready_utc_min IS ?8 AND "
-                               "blocked_by IS ?9 AND color_hex IS ?10"
-                               " AND (?2 OR 1)";
+/* ?11: only what the days tell; the rest stays as it was. */
+static const char same_sql[] =
+    "SELECT COUNT(*) FROM piece_outlook WHERE piece = ?1 AND next_step IS ?3 AND next_task IS ?4"
+    " AND ready_utc_min IS ?8 AND blocked_by IS ?9 AND (?11 OR (price_cent IS ?5 AND cost_cent IS "
+    "?6"
+    " AND hours IS ?7 AND color_hex IS ?10)) AND (?2 OR 1)";
 static const char keep_sql[] =
     "INSERT OR REPLACE INTO piece_outlook(piece, revision, next_step, next_task, price_cent, "
-    "cost_cent, hours,"
-    " ready_utc_min, blocked_by, color_hex) SELECT ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10"
-    " WHERE EXISTS (SELECT 1 FROM piece WHERE id = ?1)";
+    "cost_cent, hours, ready_utc_min, blocked_by, color_hex) SELECT p.id, ?2, ?3, ?4,"
+    " iif(?11, o.price_cent, ?5), iif(?11, o.cost_cent, ?6), iif(?11, o.hours, ?7), ?8, ?9,"
+    " iif(?11, o.color_hex, ?10) FROM piece p LEFT JOIN piece_outlook o ON o.piece = p.id"
+    " WHERE p.id = ?1";
 
 static enum status run(struct book *b, const char *sql, const struct outlook *o, int64_t revision,
                        int64_t *out, struct why *why) {
-    return sql_int(b, why, out, sql, "tittrrritt", o->piece, revision, o->next_step, o->next_task,
+    return sql_int(b, why, out, sql, "tittrrritti", o->piece, revision, o->next_step, o->next_task,
                    o->price_cent, o->cost_cent, o->hours, o->ready_utc_min, o->blocked_by,
-                   o->color_hex);
+                   o->color_hex, (int64_t)o->days_only);
 }
 
 enum status outlook_keep(struct store *s, const struct outlook *rows, size_t n, int64_t revision,

@@ -76,19 +76,20 @@ enum status sums_closing_number(struct book *b, const char *piece, int64_t *out,
 
 /* Contrary rows of a chain cancel: a record counts when the weights of it and of all that correct
  * it add up to more than 0. */
+/* Chains are followed from the few rows that correct others; most records stand alone. */
 static const char records_sql[] =
-    "WITH RECURSIVE chain(root, number, weight, sure) AS (SELECT number, number, weight, "
-    "weight * (1 - doubted) FROM record "
-    "WHERE corrects IS NULL"
-    " UNION ALL SELECT c.root, r.number, r.weight, r.weight * (1 - r.doubted) FROM "
-    "record r JOIN chain c ON r.corrects = "
-    "c.number)"
-    " SELECT r.kind, r.class, r.method, r.operation, r.planned, r.actual, r.doubted, r.doubted AND "
-    "k.sure > 0 FROM "
-    "record r"
-    " JOIN (SELECT root, SUM(weight) AS n, SUM(sure) AS sure FROM chain GROUP BY root) k ON k.root "
-    "= r.number"
-    " WHERE k.n > 0 AND r.kind IN ('spread', 'loss', 'hours', 'drying') AND r.planned > 0"
+    "WITH RECURSIVE fix AS MATERIALIZED"
+    " (SELECT number, corrects, weight, doubted FROM record WHERE corrects IS NOT NULL),"
+    " chain(root, number, weight, sure) AS (SELECT number, number, weight, weight * (1 - doubted)"
+    " FROM record WHERE corrects IS NULL AND number IN (SELECT corrects FROM fix)"
+    " UNION ALL SELECT c.root, f.number, f.weight, f.weight * (1 - f.doubted)"
+    " FROM chain c JOIN fix f ON f.corrects = c.number)"
+    " SELECT r.kind, r.class, r.method, r.operation, r.planned, r.actual, r.doubted,"
+    " r.doubted AND COALESCE(k.sure, 0) > 0 FROM record r"
+    " LEFT JOIN (SELECT root, SUM(weight) AS n, SUM(sure) AS sure FROM chain GROUP BY root) k"
+    " ON k.root = r.number"
+    " WHERE r.corrects IS NULL AND COALESCE(k.n, r.weight) > 0"
+    " AND r.kind IN ('spread', 'loss', 'hours', 'drying') AND r.planned > 0"
     " ORDER BY r.kind, r.class, r.method, r.operation, r.number";
 
 enum status sums_records(struct book *b, struct arena *arena, struct record_pair **out_rows,

@@ -287,6 +287,7 @@ static enum status plan_one(const struct room *r, struct piece_plan *p, size_t r
         note(r, c, RANK_MIND, "color", "No color was named. Name one, or a product on the shelf.");
         return OK;
     }
+    if (r->no_recipe) return OK;
     const struct palette *palette;
     enum status s =
         palettes_get(r->palettes, r->t, r->shelf, coat->class, r->ledger->arena, &palette, why);

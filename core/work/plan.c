@@ -144,6 +144,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
                          .piece = &p->piece,
                          .at = at,
                          .ledger = l,
+                         .no_recipe = o->recipes_of && strcmp(o->recipes_of, p->id) != 0,
                          .palettes = palettes,
                          .now_utc_min = o->now_utc_min,
                          .today = day_of(local)};

@@ -360,6 +360,9 @@ struct plan_options {
     bool want_basis;
     struct limit limit;
     uint64_t seed;
+    /* Recipes are searched for this piece alone ("": for none); NULL: for all. The days do not hang
+     * on them; amounts and price of the others then leave the stock of mixed paints out. */
+    const char *recipes_of;
     const struct task_kept *kept;
     size_t kept_n;
 };

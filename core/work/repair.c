@@ -161,6 +161,14 @@ static const struct repairs_row *repair_row(const struct tables *t, const char *
     return NULL;
 }
 
+/* " (drawer box)": the id of a part as people read it. */
+static const char *where_text(const struct room *r, const char *part) {
+    char *text = part ? ROOM_TEXT(r, " (%s)", part) : NULL;
+    for (char *c = text; c && *c; c++)
+        if (*c == '_') *c = ' ';
+    return text ? text : "";
+}
+
 static void repair_add(struct steps_of *s, const struct repairs_row *row,
                        const struct repair *said) {
     const struct room *r = s->r;
@@ -171,7 +179,7 @@ static void repair_add(struct steps_of *s, const struct repairs_row *row,
     int64_t n = count_or(said->count, 1);
     bool refer = !strcmp(row->verdict, "refer");
     const char *verb = refer ? "Refer" : !strcmp(row->verdict, "replace") ? "Replace" : "Repair";
-    const char *where = said->part ? ROOM_TEXT(r, " (%s)", said->part) : "";
+    const char *where = where_text(r, said->part);
     rows[to->n] = (struct work_step){
         .id = ROOM_TEXT(r, "%s-repair-%zu-%s", r->piece->id ? r->piece->id : "piece", to->n + 1,
                         row->id),

@@ -17,6 +17,7 @@ struct room {
     const struct piece *piece; /* completed */
     const char *at;
     struct ledger *ledger;
+    bool no_recipe;            /* struct plan_options, recipes_of */
     struct palettes *palettes; /* of the shelf; shared by the pieces */
     int64_t now_utc_min;
     int64_t today; /* days since 1970, on the shop's clock */

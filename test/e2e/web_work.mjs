@@ -101,7 +101,7 @@ if (await there('/api/today')) {
 
 if (await there('/api/pieces/chest/plan')) {
   for (const [kind, button, format, words, most] of [
-    ['job sheet', 'Print the sheet', 'Letter', ['chest', 'Amounts', 'Color'], 4],
+    ['job sheet', 'Print the sheet', 'Letter', ['chest', 'Amounts', 'Color'], 3],
     ['quote', 'Quote', 'A4', ['Quote', 'Price'], 2],
     ['agreement', 'Agreement', 'Letter', ['Agreement', 'Deposit'], 3],
     ['care card', 'Care card', 'A4', ['Care'], 1],
@@ -118,6 +118,8 @@ if (await there('/api/pieces/chest/plan')) {
       must(pdf.pages >= 1 && pdf.pages <= most, `${pdf.pages} pages`);
       for (const w of words) must(pdf.text.toLowerCase().includes(w.toLowerCase()), `"${w}" is not on it`);
       must(!/Print the sheet/.test(pdf.text), 'buttons are printed');
+      const id = /\b[a-z]+_[a-z_]+\b/.exec(pdf.text);
+      must(!id, `"${id?.[0]}" is no word`);
       await page.close();
     });
   }

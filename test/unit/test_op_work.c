@@ -1,6 +1,7 @@
 /* A day worked through in the book: days, tasks, records, money, closing. The figures of the
  * closing were computed by hand, as each case says. */
 #include "app/book.h"
+#include "app/op_days.h"
 #include "test/check.h"
 #include "test/unit/ask.h"
 
@@ -59,6 +60,30 @@ static void tasks(void) {
         CHECK(do_it("undo", "{}") == OK); /* the undone */
         CHECK(do_it("today", "{}") == OK);
         CHECK(strcmp(said(&a, strstr(answer, "\"now\":["), "id"), first));
+    }
+    CASE("the days do not hang on recipes, and a list keeps the price that was planned") {
+        CHECK(do_it("paint add", "{\"name\":\"Chalk\",\"paint\":{\"class\":\"wb_enamel\",\"color\":"
+                                 "\"#f0ead8\",\"stock\":\"1 qt\"}}") == OK);
+        CHECK(do_it("today", "{}") == OK && do_it("piece show", "{\"id\":\"side-table\"}") == OK);
+        const char *price = said(&a, answer, "price_cent"), *hex = said(&a, answer, "shown_hex");
+        CHECK(*price && *hex);
+        struct days_view with, without;
+        static struct op_call call;
+        call = (struct op_call){.app = &a.app, .arena = &a.arena, .limit = {0}};
+        CHECK(store_read(a.app.store, &call.book, &a.why) == OK);
+        CHECK(days_look(&call, INT64_MIN, true, &with, &a.why) == OK);
+        CHECK(days_look(&call, INT64_MIN, false, &without, &a.why) == OK);
+        store_read_end(call.book);
+        CHECK(with.answer.plan.pieces[0].color.lines_n &&
+              !without.answer.plan.pieces[0].color.lines_n);
+        CHECK(with.tasks_n == without.tasks_n && with.tasks_n > 3);
+        for (size_t i = 0; i < with.tasks_n; i++)
+            CHECK(!strcmp(with.tasks[i].id, without.tasks[i].id) &&
+                  with.tasks[i].start_utc_min == without.tasks[i].start_utc_min);
+        CHECK(do_it("piece show", "{\"id\":\"side-table\"}") == OK);
+        CHECK_TEXT(said(&a, answer, "price_cent"), price);
+        CHECK_TEXT(said(&a, answer, "shown_hex"), hex);
+        CHECK(do_it("paint remove", "{\"id\":\"chalk\"}") == OK);
     }
     CASE("days that are accepted do not move until the clock does") {
         CHECK(do_it("days accept", "{}") == OK);

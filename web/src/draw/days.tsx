@@ -259,6 +259,8 @@ export function DaysWide(p: DaysProps) {
   );
 }
 
+/* "Case: Clean and degrease": where there is little room, what is done says more than where. */
+const stepOf = (t: DayTask) => (t.name ?? '').replace(/^[^:]*: (?=[A-Z])/, '');
 export function DaysNarrow(p: DaysProps) {
   const id = useId().replace(/:/g, ''),
     s = timeScale(p.tasks, p.shop, 44, 3, p.now);
@@ -270,6 +272,7 @@ export function DaysNarrow(p: DaysProps) {
       p.tasks.filter((t) => (t.start_utc_min ?? Infinity) < (s.spans[s.spans.length - 1]?.to ?? 0)),
     ).slice(0, 4);
   const cw = (W - left) / Math.max(1, pieces.length),
+    free = pieces.map(() => 0) /* labels of a column begin below its last one */,
     y = (t: number) => top + s.at(t),
     H = top + s.length + 10;
   return (
@@ -316,7 +319,9 @@ export function DaysNarrow(p: DaysProps) {
             if (t.start_utc_min === undefined || y(t.start_utc_min) >= top + s.length) return null;
             const a = y(t.start_utc_min),
               e = Math.max(y(t.end_utc_min ?? 0), a + 3),
-              dry = t.dry_until_utc_min ? y(t.dry_until_utc_min) : e;
+              dry = t.dry_until_utc_min ? y(t.dry_until_utc_min) : e,
+              labeled = Math.max(e, dry) - a > 13 && a >= free[i];
+            if (labeled) free[i] = a + 15;
             return (
               <g>
                 {dry > e && (
@@ -330,9 +335,9 @@ export function DaysNarrow(p: DaysProps) {
                   />
                 )}
                 <rect x="5" y={a} width="22" height={e - a} fill="var(--ink)" />
-                {Math.max(e, dry) - a > 13 && (
+                {labeled && (
                   <text x="33" y={a + 12}>
-                    {brief(t.name, Math.floor((cw - 36) / 7))}
+                    {brief(stepOf(t), Math.floor((cw - 34) / 6.4))}
                   </text>
                 )}
               </g>

@@ -134,89 +134,71 @@ function JobPaper({ plan, piece, sheet, units }: P) {
           ))}
         </section>
       )}
+      {days.length > 0 && (
+        <div class="p-cols">
+          {days.map((d) => {
+            const of = tasks.filter((t) => dayOf(t.start_utc_min as number) === d);
+            return (
+              <section>
+                <h2>{longDay(of[0].start_utc_min as number)}</h2>
+                <ol class="p-tasks">
+                  {of.map((t) => (
+                    <Task t={t} />
+                  ))}
+                </ol>
+              </section>
+            );
+          })}
+        </div>
+      )}
       <div class="p-two">
         <div>
-          {days.length > 0 ? (
-            days.map((d) => {
-              const of = tasks.filter((t) => dayOf(t.start_utc_min as number) === d);
-              return (
-                <section>
-                  <h2>{longDay(of[0].start_utc_min as number)}</h2>
-                  <ol class="p-tasks">
-                    {of.map((t) => (
-                      <Task t={t} />
-                    ))}
-                  </ol>
-                </section>
-              );
-            })
-          ) : (
-            <section>
-              <h2>Steps</h2>
-              <ol class="p-tasks">
-                {steps.map((r) =>
-                  r.kind === 'head' ? (
-                    <li class="p-sub">{r.what}</li>
-                  ) : (
-                    <li>
-                      <i />
-                      <time>{r.number ?? ''}</time>
-                      <span>
-                        {r.what}
-                        <small>{r.detail}</small>
-                      </span>
-                      <em>{r.figure}</em>
-                      <u />
-                    </li>
-                  ),
-                )}
-              </ol>
-            </section>
-          )}
-        </div>
-        <div>
-          {piece && (
-            <PieceThumb
-              piece={piece.piece}
-              surfaces={piece.surfaces?.rows ?? []}
-              color={piece.color}
-              label="Front of the piece"
-            />
-          )}
           <section>
             <h2>Color</h2>
             {rowsOf(sheet, 'color')
               .filter(isRow)
-              .slice(0, 8)
+              .slice(0, 12)
               .map((r) => (
                 <PaperRow r={r} />
               ))}
-            {piece?.color && (
-              <div class="p-swatch">
-                <b
-                  style={{
-                    background: labCss(piece.color.lab) ?? piece.color.target?.hex ?? '#fff',
-                  }}
+            <div class="p-side">
+              {piece?.color && (
+                <div class="p-swatch">
+                  <b
+                    style={{
+                      background: labCss(piece.color.lab) ?? piece.color.target?.hex ?? '#fff',
+                    }}
+                  />
+                  <i />
+                  as printed, and a dab of the paint
+                </div>
+              )}
+              {piece && (
+                <PieceThumb
+                  piece={piece.piece}
+                  surfaces={piece.surfaces?.rows ?? []}
+                  color={piece.color}
+                  label="Front of the piece"
                 />
-                <i />
-                as printed, and a dab of the paint
-              </div>
-            )}
-          </section>
-          <section>
-            <h2>Amounts</h2>
-            {rowsOf(sheet, 'amounts')
-              .filter(isRow)
-              .slice(0, 10)
-              .map((r) => (
-                <PaperRow r={r} />
-              ))}
+              )}
+            </div>
           </section>
           <section>
             <h2>Fittings</h2>
             {rowsOf(sheet, 'fittings')
               .filter(isRow)
               .slice(0, 8)
+              .map((r) => (
+                <PaperRow r={r} />
+              ))}
+          </section>
+        </div>
+        <div>
+          <section>
+            <h2>Amounts</h2>
+            {rowsOf(sheet, 'amounts')
+              .filter(isRow)
+              .slice(0, 14)
               .map((r) => (
                 <PaperRow r={r} />
               ))}
@@ -232,29 +214,27 @@ function JobPaper({ plan, piece, sheet, units }: P) {
           </section>
         </div>
       </div>
-      {days.length > 0 && (
-        <section class="p-steps">
-          <h2>Coats, in the order of the work</h2>
-          <ol class="p-tasks">
-            {steps.map((r) =>
-              r.kind === 'head' ? (
-                <li class="p-sub">{r.what}</li>
-              ) : (
-                <li>
-                  <i />
-                  <time>{r.number ?? ''}</time>
-                  <span>
-                    {r.what}
-                    <small>{r.detail}</small>
-                  </span>
-                  <em>{r.figure}</em>
-                  <u />
-                </li>
-              ),
-            )}
-          </ol>
-        </section>
-      )}
+      <section class="p-steps">
+        <h2>{days.length ? 'How, coat by coat' : 'Steps'}</h2>
+        <ol class="p-tasks p-cols">
+          {steps.map((r) =>
+            r.kind === 'head' ? (
+              <li class="p-sub">{r.what}</li>
+            ) : (
+              <li>
+                <i />
+                <time>{r.number ?? ''}</time>
+                <span>
+                  {r.what}
+                  <small>{r.detail}</small>
+                </span>
+                <em>{r.figure}</em>
+                <u />
+              </li>
+            ),
+          )}
+        </ol>
+      </section>
       <Foot shop={plan.shop ?? {}} />
     </article>
   );

@@ -7,7 +7,7 @@ import { useAnswer, useCell } from '../net/use';
 import type { Shop, Units } from '../net/types';
 import { place } from '../lib/router';
 import { ground, surround, units as chosen, type Tone } from '../lib/settings';
-import { clockText, longDay, nowMinutes, setZone } from '../lib/time';
+import { clockText, nowMinutes, setZone, shortDay } from '../lib/time';
 import { quantity } from '../lib/quantity';
 import { Seg } from './controls';
 import { SaidLine, failureText } from './said';
@@ -62,7 +62,7 @@ function Air({ shop, units }: { shop: Shop; units: Units }) {
   return (
     <p class="air">
       <span>
-        {longDay(now)}, <b>{clockText(now)}</b>
+        {shortDay(now)}, <b>{clockText(now)}</b>
       </span>
       {air && (
         <span>
