@@ -56,6 +56,7 @@ struct correcting {
     double part_ml;
     struct lab aim; /* D65: the target, less what the model cannot explain of the reading */
     struct lab carried;
+    double fresh_part_ml;
     double worth; /* of the reading against the model's own discrepancy, 0..1 */
     struct upsampled target;
     struct correction found;
@@ -84,25 +85,28 @@ static void grid_choose(struct correcting *c) {
     c->part_ml = c->ask->batch_ml / c->held;
 }
 
+/* A paint of the palette with its stock in parts of that size. */
+static struct recipe_paint paint_offered(const struct correcting *c, size_t i, double part_ml) {
+    const struct paint *q = c->palette.paints[i].paint;
+    bool priced = q->size_ml > 0 && !isnan(q->cost_cent);
+    int most =
+        isnan(q->stock_ml) ? 0 : (int)fmin(RECIPE_PARTS_MAX, floor(q->stock_ml / part_ml + 1e-9));
+    bool none = !isnan(q->stock_ml) && most < 1;
+    return (struct recipe_paint){.pigment = &c->palette.paints[i].pigment,
+                                 .use = none ? RECIPE_NEVER : RECIPE_MAY,
+                                 .pour_max = most,
+                                 .leftover = q->leftover_of_n > 0,
+                                 .cost_cent = priced ? q->cost_cent / q->size_ml * part_ml : 0};
+}
+
 static enum status paints_make(struct correcting *c, struct arena *a, struct why *why) {
     const struct palette *p = &c->palette;
     struct pigment *all = arena_array(a, p->n + 1, sizeof *all);
     c->paints = arena_array(a, p->n + 1, sizeof *c->paints);
     if (!all || !c->paints) return no_memory(why);
     for (size_t i = 0; i < p->n; i++) {
-        const struct paint *q = p->paints[i].paint;
-        bool priced = q->size_ml > 0 && !isnan(q->cost_cent);
-        int most = isnan(q->stock_ml)
-                       ? 0
-                       : (int)fmin(RECIPE_PARTS_MAX, floor(q->stock_ml / c->part_ml + 1e-9));
-        bool none = !isnan(q->stock_ml) && most < 1;
         all[i] = p->paints[i].pigment;
-        c->paints[i] =
-            (struct recipe_paint){.pigment = &p->paints[i].pigment,
-                                  .use = none ? RECIPE_NEVER : RECIPE_MAY,
-                                  .pour_max = most,
-                                  .leftover = q->leftover_of_n > 0,
-                                  .cost_cent = priced ? q->cost_cent / q->size_ml * c->part_ml : 0};
+        c->paints[i] = paint_offered(c, i, c->part_ml);
     }
     c->batch = pigment_mix(all, c->volume, p->n);
     c->paints[p->n] =
@@ -174,6 +178,49 @@ static enum status correcting_run(struct correcting *c, struct limit limit, stru
     return correct_batch(&q, &limit, a, &c->found, why);
 }
 
+/* ---- or a fresh one
+ * ------------------------------------------------------------------------------------------ */
+
+/* From nothing and at the target itself: what was carried over belongs to the old shares. No
+ * fresh recipe, where stocks are too small for one, is no error. */
+static enum status fresh_search(struct correcting *c, struct limit limit, struct arena *a,
+                                struct why *why) {
+    const struct palette *p = &c->palette;
+    struct correction *k = &c->found;
+    double want_ml = isnan(c->ask->need_ml) ? c->ask->batch_ml : c->ask->need_ml;
+    int64_t parts;
+    double part_ml;
+    struct measuring step = {.step_ml = c->ask->part_ml > 0 ? c->ask->part_ml : c->part_ml};
+    struct recipe_result r;
+    k->fresh.items_n = 0;
+    if (!(want_ml > 0)) return OK;
+    measuring_grid(&step, want_ml, &parts, &part_ml);
+    struct recipe_paint *paints = arena_array(a, p->n, sizeof *paints);
+    if (!paints) return no_memory(why);
+    for (size_t i = 0; i < p->n; i++) paints[i] = paint_offered(c, i, part_ml);
+    struct recipe_problem q = {.paints = paints,
+                               .paints_n = p->n,
+                               .target = lab_d65_of_d50(color_lab(&c->ask->target)),
+                               .target_reflectance = &c->target.spectrum,
+                               .items_max = c->ask->paints == INT64_MIN ? 3 : (int)c->ask->paints,
+                               .parts = (int)parts,
+                               .objective = RECIPE_BY_EXPECTED,
+                               .variance = palette_variance,
+                               .variance_ctx = &c->palette,
+                               .pour_sd_parts = PALETTE_POUR_SD_PARTS,
+                               .best_max = 1,
+                               .d65 = &p->d65,
+                               .a = &p->a,
+                               .led = &p->led};
+    enum status s = recipe_search(&q, &limit, a, &r, why);
+    if (s) return s == E_IMPOSSIBLE ? OK : s;
+    k->fresh = r.best[0];
+    k->fresh_ml = (double)parts * part_ml;
+    k->fresh_cent = r.best[0].cost_cent;
+    c->fresh_part_ml = part_ml;
+    return OK;
+}
+
 /* ---- the answer
  * ------------------------------------------------------------------------------------------ */
 
@@ -215,7 +262,7 @@ static const char *advice_text(const struct correcting *c, const struct correct_
     const char *adds = pours_text(r->add, r->add_n, a),
                *fresh = pours_text(r->fresh, r->fresh_n, a);
     if (!adds || !fresh) return NULL;
-    switch (f->advice) {
+    switch (r->kind) {
     case CORRECT_LEAVE: return "Leave it: it is near enough, and there is enough of it.";
     case CORRECT_ADD:
         return arena_print(a, "Add %s. Stir, paint a card and let it dry before going on.", adds);
@@ -276,13 +323,32 @@ static void doubt_after(const struct correcting *c, const struct recipe *r, doub
                         r->pour_sd * r->pour_sd);
 }
 
-static enum status answer_fill(const struct correcting *c, struct arena *a,
-                               struct correct_answer *out) {
+/* A fresh batch is advised where adding cannot do it or costs more; but never one of which worse is
+ * to be expected than of adding. */
+static void advise(const struct correcting *c, struct correct_answer *r) {
     static const char *const words[] = {"leave", "add", "restart", "neither"};
     const struct correction *f = &c->found;
+    enum correct_advice advice = f->advice;
+    double good = isnan(c->ask->good) ? UNSEEN : c->ask->good;
+    bool fresh = r->fresh_n && r->fresh_difference <= good;
+    if (advice != CORRECT_LEAVE) {
+        bool add = r->difference <= good && r->add_n;
+        bool cheaper = fresh && f->fresh_cent < f->add_cent &&
+                       r->fresh_expected_difference <= r->expected_difference + 0.5;
+        bool better = fresh && r->fresh_expected_difference < r->expected_difference;
+        advice = add      ? (cheaper ? CORRECT_RESTART : CORRECT_ADD)
+                 : better ? CORRECT_RESTART
+                          : CORRECT_NEITHER;
+    }
+    r->kind = advice;
+    r->advice = words[advice];
+}
+
+static enum status answer_fill(const struct correcting *c, struct arena *a,
+                               struct correct_answer *out) {
+    const struct correction *f = &c->found;
     struct lab then = lab_d50_of_d65(carried_over(c, f->add.lab));
-    struct correct_answer r = {.advice = words[f->advice],
-                               .difference_now =
+    struct correct_answer r = {.difference_now =
                                    ciede2000(color_lab(&c->ask->dried), color_lab(&c->ask->target)),
                                .add_cent = f->add_cent,
                                .after_ml = f->after_ml,
@@ -298,15 +364,18 @@ static enum status answer_fill(const struct correcting *c, struct arena *a,
                 &r.difference_90);
     if (!r.hex || pours_fill(c, &f->add, c->part_ml, a, &r.add, &r.add_n)) return E_MEMORY;
     if (f->fresh.items_n) {
-        double limit90, scale = f->fresh_ml / (f->fresh.total * c->part_ml);
+        double limit90;
         r.fresh_ml = f->fresh_ml;
         r.fresh_cent = f->fresh_cent;
         r.fresh_difference = f->fresh.difference;
-        doubt_after(c, &f->fresh, 1, &r.fresh_expected_difference, &limit90);
-        r.fresh_hex = color_swatch(a, lab_d50_of_d65(carried_over(c, f->fresh.lab)));
-        if (!r.fresh_hex || pours_fill(c, &f->fresh, c->part_ml * scale, a, &r.fresh, &r.fresh_n))
+        sample_doubt(c->palette.model, f->fresh.difference,
+                     f->fresh.model_sd * f->fresh.model_sd + f->fresh.pour_sd * f->fresh.pour_sd,
+                     &r.fresh_expected_difference, &limit90);
+        r.fresh_hex = color_swatch(a, lab_d50_of_d65(f->fresh.lab));
+        if (!r.fresh_hex || pours_fill(c, &f->fresh, c->fresh_part_ml, a, &r.fresh, &r.fresh_n))
             return E_MEMORY;
     }
+    advise(c, &r);
     if (contents_fill(c, a, &r)) return E_MEMORY;
     r.text = advice_text(c, &r, a);
     *out = r;
@@ -332,6 +401,7 @@ enum status color_correct(const struct tables *t, const struct shelf *shelf,
     if (!s) grid_choose(&c);
     if (!s) s = paints_make(&c, a, why);
     if (!s) s = correcting_run(&c, limit, a, why);
+    if (!s) s = fresh_search(&c, limit, a, why);
     if (s) return s;
     return answer_fill(&c, a, out) ? no_memory(why) : OK;
 }

@@ -25,6 +25,7 @@ struct add_row {
 
 struct correct_answer {
     const char *advice;    /* leave, add, restart, neither */
+    int kind;              /* the same as enum correct_advice; not printed */
     const char *text;      /* in a sentence */
     double difference_now; /* of the dried batch to the target */
     struct add_row *add;   /* to pour into the batch */

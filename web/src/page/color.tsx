@@ -34,7 +34,7 @@ import { Pair } from './color/pair';
 import { RecipeRows } from './color/recipes';
 import { LogSample, Next } from './color/sample';
 import { Sliders } from './color/sliders';
-import { MakeUp } from './color/steps';
+import { MakeUp, StepsPaper, useSteps } from './color/steps';
 import { useMix } from './color/use_mix';
 
 const TONES: readonly (readonly [Tone, string])[] = [
@@ -170,6 +170,7 @@ export function ColorPage({ piece }: { piece?: string }) {
 
   const mix = useMix(items, target, grid, revision),
     reach = useAnswer<Reach>(target ? ask('/api/shelf/reach', { target }) : null).data;
+  const steps = useSteps(items, target, revision);
   const title = planned?.title ?? plan?.pieces?.[0]?.title;
   const change = (v: string) => {
     setTarget(v);
@@ -272,13 +273,7 @@ export function ColorPage({ piece }: { piece?: string }) {
         <div class="two gap">
           <section class="part-h" id="pours">
             <h2>Mix it</h2>
-            <MakeUp
-              items={items}
-              target={target}
-              piece={piece}
-              title={title ?? 'Batch'}
-              revision={revision}
-            />
+            <MakeUp now={steps} target={target} piece={piece} title={title ?? 'Batch'} />
             <Keep items={items} target={target} piece={piece} />
           </section>
           <section class="part-h" id="hiding">
@@ -308,6 +303,7 @@ export function ColorPage({ piece }: { piece?: string }) {
       )}
       <Kept name={name} />
       <Batches piece={piece} />
+      <StepsPaper steps={steps.steps} target={target} title={title ?? 'Batch'} />
       <p class="k gap">
         Under 1: unseen. 1 to 3: seen side by side. Over 3: seen at a glance. A screen shows colors
         only as well as it is set; the dried card decides.

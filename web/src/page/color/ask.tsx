@@ -132,7 +132,8 @@ export function Ask({
         </a>
       </div>
       {more && (
-        <div class="form gap-s">
+        <>
+        <div class="taps gap-s">
           <Seg
             label="Best is"
             value={c.sure ? 'sure' : 'near'}
@@ -151,6 +152,8 @@ export function Ask({
             ]}
             set={(v) => choose({ buy: v === 'buy' })}
           />
+        </div>
+        <div class="form gap-s">
           {!parts && (
             <Field
               key={`least ${c.measure}`}
@@ -175,6 +178,7 @@ export function Ask({
             set={(never) => choose({ never })}
           />
         </div>
+        </>
       )}
     </>
   );

@@ -13,13 +13,17 @@ import { undoAct } from '../change';
 import { ask, itemsText, type MixItem, type Steps } from './kinds';
 import { choices } from './choices';
 
+export interface StepsNow {
+  steps?: Steps;
+  failure?: Failure;
+}
 /* Asked a moment after the last move; what was there stays until then. */
-function useSteps(items: MixItem[], target: string, revision?: number) {
+export function useSteps(items: MixItem[], target: string, revision?: number) {
   const c = useCell(choices),
     { units } = useShop(),
     amount = c.amount || (units === 'metric' ? '500 ml' : '16 fl oz'),
     text = itemsText(items);
-  const [state, set] = useState<{ steps?: Steps; failure?: Failure }>({});
+  const [state, set] = useState<StepsNow>({});
   const path = text
     ? ask('/api/steps', {
         items: text,
@@ -50,6 +54,17 @@ function useSteps(items: MixItem[], target: string, revision?: number) {
   return state;
 }
 
+function sureText(steps: Steps): string {
+  return [
+    steps.difference !== undefined &&
+      `Poured like this: ${steps.difference.toFixed(1)} off on paper; expect ${(steps.expected_difference ?? 0).toFixed(1)} (${differenceWord(steps.expected_difference ?? 0)}).`,
+    steps.error_frac !== undefined &&
+      steps.error_frac > 0.005 &&
+      `The measure rounds shares by up to ${(steps.error_frac * 100).toFixed(0)} %.`,
+  ]
+    .filter(Boolean)
+    .join(' ');
+}
 function List({ steps }: { steps: Steps }) {
   return (
     <ol class="pours">
@@ -71,21 +86,17 @@ function List({ steps }: { steps: Steps }) {
 }
 
 export function MakeUp({
-  items,
+  now: { steps, failure },
   target,
   piece,
   title,
-  revision,
 }: {
-  items: MixItem[];
+  now: StepsNow;
   target: string;
   piece?: string;
   title: string;
-  revision?: number;
 }) {
-  const { steps, failure } = useSteps(items, target, revision),
-    { units } = useShop(),
-    printing = useCell(paper) === 'recipe';
+  const { units } = useShop();
   if (failure) return <p class="note gap-s">{failure.text}</p>;
   if (!steps) return <p class="say">Take a recipe in hand, and its pours stand here.</p>;
   const makes = quantity(steps.amount_ml ?? 0, 'volume', units);
@@ -112,15 +123,7 @@ export function MakeUp({
     )
       go(`/batches/${encodeURIComponent(o.body.id)}`);
   };
-  const sure = [
-    steps.difference !== undefined &&
-      `Poured like this: ${steps.difference.toFixed(1)} off on paper; expect ${(steps.expected_difference ?? 0).toFixed(1)} (${differenceWord(steps.expected_difference ?? 0)}).`,
-    steps.error_frac !== undefined &&
-      steps.error_frac > 0.005 &&
-      `The measure rounds shares by up to ${(steps.error_frac * 100).toFixed(0)} %.`,
-  ]
-    .filter(Boolean)
-    .join(' ');
+  const sure = sureText(steps);
   return (
     <>
       <p class="say">
@@ -144,23 +147,39 @@ export function MakeUp({
           Print the steps
         </button>
       </div>
-      {printing && (
-        <div class="paper">
-          <section class="paper-sheet recipe-paper">
-            <h1>{title}</h1>
-            <p>
-              {makes} for {target}. {sure}
-            </p>
-            <List steps={steps} />
-            <div class="p-swatch recipe-swatch">
-              <b style={{ background: target }} />
-              <b style={{ background: steps.hex }} />
-              <i />
-            </div>
-            <p>Target, the mix as predicted, and room for a dab of it, dry.</p>
-          </section>
-        </div>
-      )}
     </>
+  );
+}
+
+/* For the bench: the pours, target and prediction as swatches, room for a dab. A paper stands beside
+ * the page's sections, not in one of them. */
+export function StepsPaper({
+  steps,
+  target,
+  title,
+}: {
+  steps?: Steps;
+  target: string;
+  title: string;
+}) {
+  const { units } = useShop();
+  if (useCell(paper) !== 'recipe' || !steps) return null;
+  return (
+    <div class="paper">
+      <section class="paper-sheet recipe-paper">
+        <h1>{title}</h1>
+        <p>
+          Makes {quantity(steps.amount_ml ?? 0, 'volume', units)} for {target}. Weakest first; the
+          strongest last and by halves. {sureText(steps)}
+        </p>
+        <List steps={steps} />
+        <div class="p-swatch recipe-swatch">
+          <b style={{ background: target }} />
+          <b style={{ background: steps.hex }} />
+          <i />
+        </div>
+        <p>Target, the mix as predicted, and room for a dab of it, dry.</p>
+      </section>
+    </div>
   );
 }
