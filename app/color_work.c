@@ -125,7 +125,11 @@ static enum status search_run(struct search *s, struct limit limit, struct why *
     s->target = upsample_color(&p->d50, color_lab(&s->ask->target));
     if (s->ask->reflectance) s->target.spectrum = *s->ask->reflectance;
     s->problem.target_reflectance = &s->target.spectrum;
-    return recipe_search(&s->problem, &limit, s->arena, &s->found, why);
+    enum status st = recipe_search(&s->problem, &limit, s->arena, &s->found, why);
+    if (st != E_IMPOSSIBLE) return st;
+    return why_say(why, st, "/amount",
+                   "What is left of these paints does not make so much. Ask for less, allow other "
+                   "paints or smaller pours, count the stock, or say that paint may be bought.");
 }
 
 static struct spectrum reflectance_of(const struct palette *p, const double *volume,
@@ -188,6 +192,10 @@ static enum status rows_fill(const struct search *s, const struct recipe *rows, 
 /* Why nothing came near: the shelf does not reach it, or what is asked binds too tightly. */
 static const char *reach_advice(const struct search *s, const struct shelf *shelf) {
     struct reach_answer reach;
+    if (!s->ask->reflectance && !s->target.reached)
+        return "No paint at all can have this color: it is stronger than a surface can reflect. "
+               "The "
+               "nearest that the shelf makes is shown.";
     if (color_reach(s->t, shelf, &s->ask->target, s->arena, &reach, NULL)) return NULL;
     if (!reach.inside) return reach.text;
     return s->ask->part_ml > 0

@@ -7,8 +7,10 @@
 #include "app/mixed.h"
 #include "app/op_sample.h"
 #include "app/op_shelf.h"
+#include "app/zone.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
+#include "codec/time_text.h"
 #include "codec/units_text.h"
 #include "store/store.h"
 
@@ -550,6 +552,24 @@ static const char *swatch_of(struct op_call *call, const struct batch_row *row) 
     return row->predicted_hex;
 }
 
+/* "Oct 12, 2026" in the shop's zone; NULL where that is not known. */
+static const char *made_text(struct op_call *call, int64_t at_utc_min) {
+    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    const struct zone_span *zone;
+    struct gathered g;
+    size_t n;
+    int offset = 0, month, dom;
+    int64_t year;
+    if (gather_job(call, NULL, false, &g, NULL) ||
+        zone_spans(g.job.shop.zone, at_utc_min, call->arena, &zone, &n, NULL))
+        return NULL;
+    for (size_t i = 0; i < n; i++)
+        if (!i || zone[i].from_utc_min <= at_utc_min) offset = zone[i].offset_min;
+    date_of_day((at_utc_min + offset) / 1440, &year, &month, &dom);
+    return arena_print(call->arena, "%s %d, %lld", months[month - 1], dom, (long long)year);
+}
+
 static enum status label(struct op_call *call, struct why *why) {
     const struct label_args *args = call->args;
     struct label_answer *answer = call->result;
@@ -557,7 +577,7 @@ static enum status label(struct op_call *call, struct why *why) {
     enum unit_system units = args->units ? args->units : UNITS_US;
     enum status s = batch_get(call, args->id, &v, why);
     if (s) return s;
-    answer->lines = arena_array(call->arena, v.items_n + 2, sizeof *answer->lines);
+    answer->lines = arena_array(call->arena, v.items_n + 4, sizeof *answer->lines);
     if (!answer->lines) return book_no_memory(why);
     answer->title = v.row.name;
     answer->hex = swatch_of(call, &v.row);
@@ -571,6 +591,13 @@ static enum status label(struct op_call *call, struct why *why) {
             arena_print(call->arena, "%s of %s (%.1f %%)",
                         units_text(call->arena, DIM_VOLUME, units, v.items[i].amount_ml),
                         v.items[i].name, 100 * v.items[i].parts / sum);
+    const char *made = made_text(call, v.row.made_utc_min);
+    if (made) answer->lines[answer->lines_n++] = arena_print(call->arena, "Mixed %s", made);
+    if (v.row.target)
+        answer->lines[answer->lines_n++] =
+            isnan(v.difference)
+                ? arena_print(call->arena, "Target %s", v.row.target)
+                : arena_print(call->arena, "Target %s; dried %.1f off", v.row.target, v.difference);
     const char *address =
         arena_print(call->arena, "%s/batches/%s", args->base ? args->base : "", v.row.id);
     return address ? label_code(address, call->arena, &answer->qr, why) : book_no_memory(why);

@@ -139,7 +139,6 @@ static DESC(desc_mix, struct mix_args, "shelf_mix_args", "Which mix.", mix_field
 static enum status items_read(struct op_call *call, const char *text, struct gathered *g,
                               struct mix_item **out, size_t *out_n, struct why *why) {
     enum status s = mix_text_read(text, call->arena, out, out_n, why);
-    if (s) why_under(why, "/items");
     return s ? s : gather_job(call, NULL, false, g, why);
 }
 

@@ -190,6 +190,23 @@ static const char *typed_of(struct op_call *call, const struct paint_args *a) {
                       a->opened, "note", a->note, (const char *)NULL);
 }
 
+/* Two cans of one name could not be told apart in a recipe. */
+static enum status name_free(struct op_call *call, const struct paint_row *row, struct why *why) {
+    struct paint_row *rows;
+    size_t n;
+    struct row_query q = {.where = "removed = 0 AND id <> ?1 AND lower(name) = lower(?2)",
+                          .texts = {row->id, row->name},
+                          .after = INT64_MIN};
+    enum status s =
+        row_list(call->book, &table_paint, &q, call->arena, (void **)&rows, &n, NULL, why);
+    if (s || !n) return s;
+    return why_say(
+        why, E_DUPLICATE, "/paint/name",
+        "There is a \"%.80s\" on the shelf already. Give this one a name of its own, such "
+        "as \"%.80s, new can\"; more of the same is stock of that one.",
+        rows[0].name, row->name);
+}
+
 static enum status list(struct op_call *call, struct why *why) {
     const struct list_args *args = call->args;
     struct list_answer *answer = call->result;
@@ -216,6 +233,7 @@ static enum status add(struct op_call *call, struct why *why) {
     enum status s =
         book_merge_patches(call, args->paint ? args->paint : "{}", typed, &whole, "/paint", why);
     if (!s) s = paint_enter(call, whole, "/paint", row, why);
+    if (!s) s = name_free(call, row, why);
     return s ? s : book_says(call->book, why, "%s", row->name);
 }
 
@@ -238,6 +256,7 @@ static enum status change(struct op_call *call, struct why *why) {
     s = mixed_from_there(call, p->leftover_of, p->leftover_of_n, "/paint/leftover_of", why);
     if (!s) s = document_merge(document, "{\"stock\":null}", call->arena, &row->document, why);
     take_columns(call, p, row);
+    if (!s) s = name_free(call, row, why);
     if (!s) s = book_change(call, &table_paint, row, row->name, why);
     if (!s && !isnan(p->stock_ml))
         s = paint_move(call, row->id, "counted", p->stock_ml - row->stock_ml, (double)NAN, NULL,

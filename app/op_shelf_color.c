@@ -47,7 +47,6 @@ static enum status hiding(struct op_call *call, struct why *why) {
     struct mix_item *items;
     size_t n;
     enum status s = mix_text_read(args->items, call->arena, &items, &n, why);
-    if (s) why_under(why, "/items");
     if (!s) s = gather_job(call, NULL, false, &g, why);
     return s ? s
              : color_hiding(call->app->tables, &g.job.shelf, items, n, &args->ground, call->arena,

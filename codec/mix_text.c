@@ -32,8 +32,10 @@ static enum status item_read(const char **text, size_t i, struct arena *arena, s
     if (k >= sizeof number) return bad(arena, i, why);
     memcpy(number, s, k);
     number[k] = 0;
-    if (units_read(DIM_NONE, number, &out->parts, NULL) || out->parts < 0)
-        return bad(arena, i, why);
+    if (units_read(DIM_NONE, number, &out->parts, NULL)) return bad(arena, i, why);
+    if (out->parts < 0)
+        return why_say(why, E_DOMAIN, arena_print(arena, "/items/%zu", i),
+                       "%g parts of %s: parts are 0 or more.", out->parts, id);
     out->paint = arena_text(arena, id);
     *text = s + k;
     return out->paint ? OK : why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));

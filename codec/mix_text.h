@@ -7,7 +7,7 @@
 #include "core/work/job.h"
 
 /* At most 16 items of ID=PARTS, separated by commas; spaces are allowed around them. Parts are
- * plain numbers >= 0. Errors: E_SYNTAX with field "/items/N"; E_DUPLICATE; E_MEMORY. */
+ * plain numbers >= 0. Errors: E_SYNTAX, E_DOMAIN, E_DUPLICATE with field "/items/N"; E_MEMORY. */
 enum status mix_text_read(const char *text, struct arena *arena, struct mix_item **out,
                           size_t *out_n, struct why *why);
 

@@ -335,6 +335,20 @@ static void mixing(void) {
               strstr(answer, "slate"));
         CHECK(do_it("paint change", "{\"id\":\"black\",\"color\":\"#222\"}") == OK);
     }
+    CASE("bad input of the shelf and of mixes is named where it is") {
+        CHECK(do_it("paint add", "{\"name\":\"warm WHITE\",\"class\":\"wb_enamel\"}") ==
+              E_DUPLICATE);
+        CHECK_TEXT(a.why.field, "/paint/name");
+        CHECK(do_it("paint change", "{\"id\":\"black\",\"name\":\"Warm white\"}") == E_DUPLICATE);
+        CHECK(do_it("shelf mix", "{\"items\":\"warm-white=3,black=-1\"}") == E_DOMAIN);
+        CHECK_TEXT(a.why.field, "/items/1");
+        CHECK(do_it("recipes", "{\"target\":\"#808080\",\"amount\":\"100 gal\"}") == E_IMPOSSIBLE);
+        CHECK(strstr(a.why.text, "may be bought"));
+        CHECK(do_it("recipes", "{\"target\":\"#808080\",\"amount\":\"100 gal\",\"buy\":true}") ==
+              OK);
+        CHECK(do_it("recipes", "{\"target\":\"lab(50 120 0)\"}") == OK &&
+              strstr(answer, "No paint at all can have this color"));
+    }
     CASE("how well colors are known, what is reached, how it hides") {
         CHECK(do_it("shelf known", "{}") == OK && strstr(answer, "\"id\":\"black\"") &&
               said_real(&a, answer, "expected_difference") > 0);

@@ -27,7 +27,12 @@ export function failureText(f: Failure): string {
     const what = (f.changed ?? []).slice(0, 4).map(changeText).join('; ');
     return `Changed meanwhile by another window${what && `: ${what}`}. It is shown as it is now; nothing of yours was written. Look, then do it again.`;
   }
-  return f.field ? `${f.field}: ${f.text}` : f.text;
+  /* a pointer is for programs; a person is told the member's name, unless the sentence has it */
+  const name = (f.field ?? '').split('/').filter((p) => p && !/^\d+$/.test(p)).pop(),
+    words = name?.replace(/_/g, ' ') ?? '';
+  return words && !f.text.toLowerCase().includes(words)
+    ? `${words.charAt(0).toUpperCase()}${words.slice(1)}: ${f.text}`
+    : f.text;
 }
 /* Says what became of a write; true when it is in the book. */
 export function told<T>(o: Outcome<T>, done?: Said): o is Extract<Outcome<T>, { ok: true }> {
