@@ -211,6 +211,7 @@ await check('a chart is placed by four corners and counts as so many references'
 await check('pictures of a piece: one comes in, is taken away, and comes back', async () => {
   await b.open(page, '/pieces/chest');
   const box = page.locator('#pictures');
+  await box.waitFor();
   await box.locator('input[type=file]').last().setInputFiles(picture([PAPER, bowl], WARM));
   await box.locator('figure').waitFor();
   await box.scrollIntoViewIfNeeded();

@@ -3,9 +3,13 @@ import { Cell } from '../lib/cell';
 import { get, heldAnswer, tick, type Answer, type Failure } from './api';
 
 export function useCell<T>(cell: Cell<T>): T {
-  const [, again] = useState(0);
-  useEffect(() => cell.watch(() => again((n) => n + 1)), [cell]);
-  return cell.get();
+  const [, again] = useState(0),
+    seen = cell.get();
+  useEffect(() => {
+    if (cell.get() !== seen) again((n) => n + 1); /* it moved before anybody watched */
+    return cell.watch(() => again((n) => n + 1));
+  }, [cell]);
+  return seen;
 }
 
 export interface Live<T> {

@@ -148,7 +148,11 @@ export function PhotoUse({ reading, query }: { reading: Reading; query: URLSearc
             .map((x) => `${Math.abs(x.v).toFixed(1)} ${x.w}`)
             .join(', ')}
           {'. '}
-          That difference is known to {d.expected.toFixed(1)}, better than either color alone.
+          That difference is known to {d.expected.toFixed(1)}
+          {d.expected < Math.min(first.expected, second.expected)
+            ? ', better than either color alone'
+            : ''}
+          .
         </p>
       )}
       {reading.targets.length > 1 && (
