@@ -71,8 +71,9 @@ static double difference_error(const double d[3], struct lab first, struct lab s
 struct bench {
     struct photo_world *world;
     bool jpeg;
-    struct list raw;
-    struct tally set[SETS], same, other, camera[WORLD_CAMERAS_MAX], light[WORLD_LIGHTS];
+    struct list raw, spaces;
+    struct tally set[SETS], same, other, four, swapped, four_same, camera[WORLD_CAMERAS_MAX],
+        light[WORLD_LIGHTS];
     size_t warned[FAULTS][SETS][8], taken[FAULTS];
 };
 
@@ -134,6 +135,90 @@ static void one_picture(struct bench *b, size_t camera, size_t light, struct ran
             XYZ_D50);
         push(&b->raw, ciede2000(c, scene.patch[SCENE_TARGET + t].surface.lab));
     }
+}
+
+/* Reads a picture of a scene by twelve chips; the reading lives in the arena. */
+static struct photo_reading read_chips(struct bench *b, const struct scene *scene,
+                                       const struct picture_setup *setup, size_t first,
+                                       size_t second, struct arena *arena) {
+    static struct picture picture;
+    static struct scene_blocks blocks;
+    struct scene_shot s;
+    struct photo_reading reading;
+    picture_take(b->world, setup, scene->patch, SCENE_PATCHES, b->jpeg, &picture);
+    scene_read(scene, &picture, &blocks);
+    scene_shot(scene, &blocks, SET_CHIPS12, &s);
+    s.target[0] = (struct photo_patch){"first", blocks.block[first], blocks.n[first]};
+    s.target[1] = (struct photo_patch){"second", blocks.block[second], blocks.n[second]};
+    s.shot.targets_n = 2;
+    if (photo_read(&s.shot, arena, &reading, NULL) != OK) exit(1);
+    return reading;
+}
+
+/* Four pictures of the same chips and two targets. Moved: everything lies elsewhere each time, in
+ * other light from the same lamp. Swapped: nothing but the two targets changes its place. */
+static void four_shots(struct bench *b, size_t camera, size_t light, bool swap, struct random *r) {
+    struct scene scene;
+    struct photo_reading shots[4], all;
+    struct arena arena;
+    arena_init(&arena, alloc_heap(), 0);
+    scene_make(b->world, r, &scene);
+    struct picture_setup setup = scene_setup(camera, light, r);
+    const struct lab p = scene.patch[SCENE_TARGET].surface.lab;
+    const struct lab q = scene.patch[SCENE_TARGET + 1].surface.lab;
+    for (int i = 0; i < 4; i++) {
+        struct picture_setup next = scene_setup(camera, light, r);
+        next.space = setup.space, next.curve = setup.curve, next.lamp = setup.lamp;
+        next.saturation = setup.saturation, next.vignette = setup.vignette;
+        if (swap) {
+            next.slope[0] = setup.slope[0], next.slope[1] = setup.slope[1];
+            if (i) scene_swap(&scene);
+        } else {
+            scene_deal(&scene, r);
+        }
+        size_t first = (size_t)(SCENE_TARGET + (swap && i % 2 == 1));
+        shots[i] = read_chips(b, &scene, &next, first, 2 * SCENE_TARGET + 1 - first, &arena);
+    }
+    if (photo_average(shots, 4, &arena, &all, NULL) != OK) exit(1);
+    double off = difference_error(all.difference.lab, p, q);
+    if (!swap)
+        count(&b->four, ciede2000(all.targets[0].lab, p), all.targets[0].expected,
+              all.targets[0].limit90);
+    count(swap ? &b->swapped : &b->four_same, off, all.difference.expected, all.difference.limit90);
+    arena_free(&arena);
+}
+
+/* The same picture in both spaces, where nothing of the target is clipped or outside sRGB. */
+static void both_spaces(struct bench *b, size_t camera, size_t light, struct random *r) {
+    static struct picture in_p3, in_srgb;
+    static struct scene_blocks blocks[2];
+    struct scene scene;
+    struct arena arena;
+    arena_init(&arena, alloc_heap(), 0);
+    scene_make(b->world, r, &scene);
+    struct picture_setup setup = scene_setup(camera, light, r);
+    setup.space = RGB_DISPLAY_P3;
+    picture_take(b->world, &setup, scene.patch, SCENE_PATCHES, b->jpeg, &in_p3);
+    picture_convert(&in_p3, RGB_SRGB, &in_srgb);
+    scene_read(&scene, &in_p3, &blocks[0]);
+    scene_read(&scene, &in_srgb, &blocks[1]);
+    struct scene_shot s[2];
+    struct photo_reading reading[2];
+    for (int i = 0; i < 2; i++) {
+        scene_shot(&scene, &blocks[i], SET_WHITE, &s[i]);
+        if (photo_read(&s[i].shot, &arena, &reading[i], NULL) != OK) exit(1);
+    }
+    for (size_t t = 0; t < SCENE_TARGETS; t++) {
+        bool good = reading[0].targets[t].warnings == 0;
+        for (size_t i = 0; i < blocks[0].n[SCENE_TARGET + t]; i++) {
+            const double *v = blocks[0].block[SCENE_TARGET + t][i].rgb;
+            struct rgb c = rgb_of_xyz_d65(
+                RGB_SRGB, xyz_d65_of_rgb(RGB_DISPLAY_P3, (struct rgb){v[0], v[1], v[2]}));
+            good = good && fmin(c.r, fmin(c.g, c.b)) > 0.01 && fmax(c.r, fmax(c.g, c.b)) < 0.95;
+        }
+        if (good) push(&b->spaces, ciede2000(reading[0].targets[t].lab, reading[1].targets[t].lab));
+    }
+    arena_free(&arena);
 }
 
 /* Which warnings a picture with one fault gets, with two targets in it. */
@@ -199,14 +284,26 @@ int main(int argc, char **argv) {
             for (size_t i = 0; i < pictures; i++)
                 if (!camera || strstr(camera, photo_world_camera(b.world, c))) {
                     one_picture(&b, c, l, &r);
+                    if (i % 2 == 0) {
+                        four_shots(&b, c, l, false, &r);
+                        four_shots(&b, c, l, true, &r);
+                    }
+                    if (i % 10 == 0) both_spaces(&b, c, l, &r);
                     for (int f = 0; f < FAULTS && i < faults; f++)
                         one_fault(&b, c, l, (enum picture_fault)f, &r);
                 }
-    printf("uncorrected %.2f / %.2f\n", quantile(&b.raw, 0.5), quantile(&b.raw, 0.95));
+    puts("simulated pictures; CIEDE2000 (D50, 2 degrees), median / 95th percentile");
+    printf("  %-34s %5.2f / %5.2f\n", "uncorrected", quantile(&b.raw, 0.5), quantile(&b.raw, 0.95));
     for (int s = 0; s < SETS; s++)
         show(reference_set_name((enum reference_set)s), &b.set[s], asked[s]);
+    show("12 chips, four shots", &b.four, "1.5");
     show("pair of the same pigments", &b.same, "1.3");
+    show("  four shots", &b.four_same, "-");
+    show("  four shots, places swapped", &b.swapped, "0.8");
     show("pair of other pigments", &b.other, "-");
+    printf("  %-34s %5.2f / %5.2f   largest %.2f of %zu (asked < 0.5)\n", "Display P3 against sRGB",
+           quantile(&b.spaces, 0.5), quantile(&b.spaces, 0.95), quantile(&b.spaces, 1), b.spaces.n);
+    puts("12 chips, by camera and by light");
     for (size_t c = 0; c < photo_world_cameras(b.world); c++)
         show(photo_world_camera(b.world, c), &b.camera[c], "");
     for (size_t l = 0; l < WORLD_LIGHTS; l++) show(photo_world_light(l), &b.light[l], "");

@@ -189,6 +189,17 @@ void picture_take(const struct photo_world *w, const struct picture_setup *s,
     }
 }
 
+void picture_convert(const struct picture *p, enum rgb_space space, struct picture *out) {
+    out->space = space;
+    for (size_t i = 0; i < sizeof p->rgb; i += 3) {
+        struct rgb c = {p->rgb[i] / 255.0, p->rgb[i + 1] / 255.0, p->rgb[i + 2] / 255.0};
+        c = rgb_encode(rgb_of_xyz_d65(space, xyz_d65_of_rgb(p->space, rgb_decode(c))));
+        const double v[3] = {c.r, c.g, c.b};
+        for (int k = 0; k < 3; k++)
+            out->rgb[i + (size_t)k] = (unsigned char)(255 * fmin(fmax(v[k], 0), 1) + 0.5);
+    }
+}
+
 struct sums {
     double one[3], two[3], clipped, dark, n;
 };

@@ -55,6 +55,10 @@ struct picture {
 void picture_take(const struct photo_world *w, const struct picture_setup *s,
                   const struct picture_patch *patches, size_t n, bool jpeg, struct picture *out);
 
+/* The same colors in a file of the other space: every pixel converted and rounded again. Colors
+ * outside that space are clipped. */
+void picture_convert(const struct picture *p, enum rgb_space space, struct picture *out);
+
 /* The blocks of a rectangle, as photo/ makes them; returns how many. out [PHOTO_BLOCKS_MAX] */
 size_t picture_blocks(const struct picture *p, int x, int y, int w, int h, struct photo_block *out);
 

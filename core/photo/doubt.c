@@ -1,6 +1,7 @@
 #include "core/photo/doubt.h"
 
 #include "core/base/linear.h"
+#include "core/color/color.h"
 #include "core/photo/tuning.h"
 
 #include <math.h>
@@ -48,6 +49,17 @@ static void scale_by(double c[3][3], double by) {
         for (int s = 0; s < 3; s++) c[r][s] *= by;
 }
 
+/* 0..1: how surely a color lies on the edge of the file's gamut, sRGB or Display P3, so that the
+ * true one may lie beyond: one channel is 0. */
+static double at_edge(const double p3[3]) {
+    struct rgb c =
+        rgb_of_xyz_d65(RGB_SRGB, xyz_d65_of_rgb(RGB_DISPLAY_P3, (struct rgb){p3[0], p3[1], p3[2]}));
+    double least = fmin(fabs(c.r), fmin(fabs(c.g), fabs(c.b))), most = fmax(c.r, fmax(c.g, c.b));
+    double own = fmin(p3[0], fmin(p3[1], p3[2]));
+    least = fmax(fmin(least, own), 0);
+    return most > 0.05 ? exp(-least / (PHOTO_EDGE_RANGE * most)) : 0;
+}
+
 struct doubt doubt_of(const struct fit *f, const struct patch_view *v) {
     struct doubt d;
     double j[3][MODEL_TERMS], w[3][MODEL_TERMS], u[3][3];
@@ -58,7 +70,8 @@ struct doubt doubt_of(const struct fit *f, const struct patch_view *v) {
     carry(w, f->shared, d.shared);
     scale_by(d.all, PHOTO_CLAIM_SCALE * f->scale);
     scale_by(d.shared, PHOTO_CLAIM_SCALE * f->scale);
-    double own = discrepancy(c) * discrepancy(c) * f->scale;
+    double own = discrepancy(c) * discrepancy(c) * f->scale, edge = at_edge(v->rgb) * PHOTO_EDGE_SD;
+    own += edge * edge;
     for (int k = 0; k < 3; k++) {
         d.all[k][k] += own;
         d.shared[k][k] += own;
@@ -107,7 +120,7 @@ void doubt_length(double c[3][3], double *out_median, double *out_limit90) {
     for (int r = 0; r < 3; r++)
         for (int s = 0; s < 3; s++) square += c[r][s] * c[r][s];
     double dof = square > 0 ? trace * trace / square : 3, t = 2 / (9 * dof);
-    *out_median = PHOTO_MEDIAN_FACTOR * sqrt(trace * pow(fmax(1 - t, 0.1), 3));
+    *out_median = sqrt(trace * pow(fmax(1 - t, 0.1), 3));
     *out_limit90 = PHOTO_LIMIT_FACTOR * sqrt(trace * pow(1 - t + 1.2815515655 * sqrt(t), 3));
 }
 

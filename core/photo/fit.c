@@ -22,7 +22,7 @@ static double prior_sd(int term) {
 static double prior_mean(const struct fit *f, int term) {
     if (term < MODEL_MATRIX) return f->gain[term];
     if (term == MODEL_TONE + 1) return PHOTO_CURVE_MEAN;
-    if (term == MODEL_RADIUS) return -PHOTO_RADIUS_MEAN;
+    if (term == MODEL_RADIUS) return PHOTO_RADIUS_MEAN;
     return 0;
 }
 

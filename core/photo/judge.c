@@ -33,26 +33,38 @@ static double angle(const double a[3], const double b[3]) {
     return aa > 0 && bb > 0 ? acos(fmin(fmax(ab / sqrt(aa * bb), -1), 1)) : 0;
 }
 
+/* What the perfect white would be in the picture, there. */
+static void white_at(const struct fit *f, const struct patch_view *v, double out[3]) {
+    for (int k = 0; k < 3; k++)
+        out[k] = exp(model_light(&f->model, k, v->x, v->y) - f->model.theta[MODEL_GAIN + k]);
+}
+
 /* A reflection adds the light's own color, a shadow takes a part of the patch's. On a gray patch
  * both are one; then a small bright spot is a reflection, and so is what is brighter than any
  * white. */
 static unsigned unevenness(const struct fit *f, const struct patch_view *v) {
     double white[3];
-    for (int k = 0; k < 3; k++)
-        white[k] = exp(model_light(&f->model, k, v->x, v->y) - f->model.theta[MODEL_GAIN + k]);
-    if (v->brightest > PHOTO_ABOVE_WHITE * (white[0] + white[1] + white[2]) / 3) return PHOTO_GLARE;
+    white_at(f, v, white);
     if (angle(v->rgb, white) > PHOTO_COLORED) {
         double of_color = angle(v->swing, v->rgb), of_white = angle(v->swing, white);
-        return of_color > PHOTO_WHITER * (of_color + of_white) ? PHOTO_GLARE : PHOTO_SHADOW;
+        return of_color > of_white ? PHOTO_GLARE : PHOTO_SHADOW;
     }
-    return v->top_frac < PHOTO_SPOT ? PHOTO_GLARE : PHOTO_SHADOW;
+    bool above = v->brightest > PHOTO_ABOVE_WHITE * (white[0] + white[1] + white[2]) / 3;
+    return v->top_frac < (above ? 1.6 : 1) * PHOTO_SPOT ? PHOTO_GLARE : PHOTO_SHADOW;
 }
 
 unsigned judge_patch(const struct fit *f, const struct patch_view *v) {
     bool uneven = odd_slope(f, v) > PHOTO_ODD_SLOPE ||
                   fmax(v->bright_frac, v->dim_frac) > PHOTO_OUTLIER_FRAC ||
-                  ((v->warnings & PHOTO_CLIPPED) && v->range_frac > PHOTO_OUTLIER_RANGE);
-    return v->warnings | (uneven ? unevenness(f, v) : 0);
+                  v->range_frac > PHOTO_OUTLIER_RANGE + 2 * v->pixel_sd + v->width;
+    unsigned w = v->warnings | (uneven ? unevenness(f, v) : 0);
+    /* clipped, and brighter than any surface in this light: it is the lamp that is seen */
+    double white[3];
+    white_at(f, v, white);
+    if ((w & PHOTO_CLIPPED) &&
+        v->brightest > PHOTO_ABOVE_WHITE * (white[0] + white[1] + white[2]) / 3)
+        w |= PHOTO_GLARE;
+    return w;
 }
 
 /* Distance from the stated color when the light on the reference is taken as exp(light) times, or

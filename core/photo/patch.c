@@ -1,6 +1,7 @@
 #include "core/photo/patch.h"
 
 #include "core/base/linear.h"
+#include "core/photo/tuning.h"
 
 #include <math.h>
 
@@ -8,8 +9,6 @@ enum { ROUNDS = 8, SLOPE_BLOCKS_LEAST = 16 };
 
 /* Of the file's code values at the end; a whole patch is then warned of. */
 static const double CLIPPED_BLOCK = 0.02, CLIPPED_PATCH = 0.1;
-/* How far from its patch a block must be to stand out. */
-static const double OUTLIER_PART = 0.1;
 
 /* The value at a rank, by quickselect; v is reordered. */
 static double quantile(double *v, size_t n, double q) {
@@ -121,7 +120,7 @@ static void outliers(const struct photo_patch *p, const struct blocks *b,
         for (int k = 0; k < 3; k++)
             at += value_at(&plane[k], inner[i]->x - b->x, inner[i]->y - b->y) / 3;
         off = mean_of(inner[i]->rgb) - at;
-        enough = fmax(fmax(5 * mean_of(scale), OUTLIER_PART * fmax(at, 0)), 0.004);
+        enough = fmax(fmax(5 * mean_of(scale), PHOTO_OUTLIER_PART * fmax(at, 0)), 0.004);
         bright += off > enough;
         dim += off < -enough;
         light[i] = mean_of(inner[i]->rgb);
@@ -142,6 +141,14 @@ static void outliers(const struct photo_patch *p, const struct blocks *b,
         }
     }
     v->brightest = most;
+    double widest[2] = {0}, lowest[2] = {2, 2};
+    for (size_t i = 0; i < n; i++) {
+        light[i] = mean_of(inner[i]->sd) / fmax(mean_of(inner[i]->rgb), 1e-4);
+        widest[0] = fmax(widest[0], inner[i]->x), lowest[0] = fmin(lowest[0], inner[i]->x);
+        widest[1] = fmax(widest[1], inner[i]->y), lowest[1] = fmin(lowest[1], inner[i]->y);
+    }
+    v->pixel_sd = quantile(light, n, 0.5);
+    v->width = fmax(widest[0] - lowest[0], widest[1] - lowest[1]);
     v->range_frac = most > 0 ? 1 - least / most : 0;
     v->top_frac = (double)top / (double)n;
     for (int k = 0; k < 3; k++)
@@ -175,11 +182,14 @@ struct patch_view patch_view(const struct photo_patch *p) {
                 off[i] = fmax(off[i], fabs(e));
             }
         }
+        double moved = 0;
         for (size_t i = 0; i < b.n; i++) { /* Tukey's weight, 4.7 standard deviations */
-            double u = off[i] / 4.7;
-            b.weight[i] = u < 1 ? (1 - u * u) * (1 - u * u) : 0;
+            double u = off[i] / 4.7, w = u < 1 ? (1 - u * u) * (1 - u * u) : 0;
+            moved += fabs(w - b.weight[i]);
+            b.weight[i] = w;
         }
         for (int k = 0; k < 3; k++) plane[k] = fit_plane(&b, k);
+        if (round >= 3 && moved < 0.01 * (double)b.n) break;
     }
     double sum = 0, x = 0, y = 0, xx = 0, yy = 0;
     for (size_t i = 0; i < b.n; i++) {

@@ -55,18 +55,25 @@ static enum status no_memory(struct why *why) {
     return why_say(why, E_MEMORY, "", "There is not enough memory.");
 }
 
+/* Gains alone, channel by channel, by least squares: where the fit begins. */
 static enum status start(struct fit *f, struct why *why) {
-    size_t white = 0;
-    for (size_t i = 1; i < f->references_n; i++)
-        if (f->references[i].lab.l > f->references[white].lab.l) white = i;
-    const struct fit_reference *r = &f->references[white];
-    struct rgb want = rgb_of_xyz_d65(RGB_DISPLAY_P3, xyz_d65_of_d50(xyz_of_lab(r->lab, XYZ_D50)));
-    const double wanted[3] = {want.r, want.g, want.b};
+    double both[3] = {0}, square[3] = {0};
+    for (size_t i = 0; i < f->references_n; i++) {
+        const struct fit_reference *r = &f->references[i];
+        struct rgb want =
+            rgb_of_xyz_d65(RGB_DISPLAY_P3, xyz_d65_of_d50(xyz_of_lab(r->lab, XYZ_D50)));
+        const double wanted[3] = {want.r, want.g, want.b};
+        for (int k = 0; k < 3; k++) {
+            both[k] += fmax(wanted[k], 0) * fmax(r->view.rgb[k], 0) / (r->sd * r->sd);
+            square[k] += r->view.rgb[k] * r->view.rgb[k] / (r->sd * r->sd);
+        }
+    }
     for (int k = 0; k < 3; k++) {
-        if (!(r->view.rgb[k] > 1e-5) || !(wanted[k] > 1e-5))
+        if (!(square[k] > 1e-9) || !(both[k] > 1e-9))
             return why_say(why, E_REFUSED, "/references",
-                           "The picture is black where the reference is. Take it with more light.");
-        f->model.theta[MODEL_GAIN + k] = f->gain[k] = log(wanted[k] / r->view.rgb[k]);
+                           "The picture is black where the references are, or they have no red, "
+                           "green or blue at all. Take it with more light; add white paper.");
+        f->model.theta[MODEL_GAIN + k] = f->gain[k] = log(both[k] / square[k]);
     }
     return OK;
 }
