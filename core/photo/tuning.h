@@ -19,8 +19,9 @@
 #define PHOTO_PLANE_SD 0.12    /* ln light over the longer side */
 #define PHOTO_RADIUS_MEAN -0.1 /* lenses only darken their corners */
 #define PHOTO_RADIUS_SD 0.1
-#define PHOTO_CHROMA_SD 0.3 /* ln red or blue against green over the longer side, in mixed light   \
-                             */
+#define PHOTO_CHROMA_SD                                                                            \
+    0.3 /* ln red or blue against green over the longer side, in mixed light                       \
+         */
 
 /* Slope inside one patch: real things are not flat; a paper curls. */
 #define PHOTO_SLOPE_SD 0.1
@@ -35,7 +36,8 @@
 
 /* ---- what is claimed of the error ---------------------------------------------------------------
  */
-#define PHOTO_CLAIM_SCALE 0.45   /* of the fit's covariance: its priors are wider than cameras are \
+#define PHOTO_CLAIM_SCALE                                                                          \
+    0.45                         /* of the fit's covariance: its priors are wider than cameras are \
                                   */
 #define PHOTO_CLAIM_NEUTRAL 0.25 /* what the camera sees otherwise than the eye, per axis */
 #define PHOTO_CLAIM_CHROMA 0.02  /* the same, per unit of chroma */
