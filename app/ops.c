@@ -6,6 +6,7 @@
 /* One line a subject. */
 #define SUBJECT_LIST(X) \
     X(batch) \
+    X(books) \
     X(calendar) \
     X(choices) \
     X(client) \

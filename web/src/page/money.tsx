@@ -9,7 +9,9 @@ import { said } from '../lib/doc';
 import { Act, Empty, Field, Select, capital } from '../ui/controls';
 import { told } from '../ui/said';
 import { undoAct } from './change';
+import { CameBack, Year } from './books';
 import { Taught } from './taught';
+import { useShop } from '../ui/frame';
 
 interface Movement {
   number?: number;
@@ -121,6 +123,14 @@ function Enter({ pieces, done }: { pieces: PieceRow[]; done: () => void }) {
           placeholder="$120"
           onInput={(e) => set({ ...v, amount: e.currentTarget.value })}
         />
+        {v.kind === 'mileage' && (
+          <Field
+            label="How far"
+            value={v.distance ?? ''}
+            placeholder="24 mi"
+            onInput={(e) => set({ ...v, distance: e.currentTarget.value })}
+          />
+        )}
         <Select
           label="For which piece"
           value={v.piece}
@@ -146,7 +156,8 @@ export function Money() {
     live = useAnswer<List<Movement>>('/api/money'),
     moves = live.data?.rows,
     open = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [];
-  const [adding, add] = useState(false);
+  const [adding, add] = useState(false),
+    units = useShop().units;
   const pair = (a: number | undefined, b: number | undefined, f: (v: number) => string) => (
     <>
       {b !== undefined ? <b>{f(b)}</b> : ''}
@@ -234,7 +245,9 @@ export function Money() {
           )}
         </div>
       </section>
+      <Year units={units} />
       <Taught />
+      <CameBack />
       <section class="stage">
         <header>
           <h2>Quoted</h2>

@@ -9,6 +9,7 @@ import { specOf } from '../ui/fields';
 import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
 import { patchPiece, undo, undoAct } from './change';
+import { WhereItWent } from './books';
 import { CameTo, CloseForm } from './closing';
 import type { Editing } from './piece';
 
@@ -86,7 +87,10 @@ export function Record({
           set={(v) => void patchPiece(edit, { stage: v }, stageText(v))}
         />
         {stage === 'closed' ? (
-          <CameTo id={edit.id} units={units} />
+          <>
+            <CameTo id={edit.id} units={units} />
+            <WhereItWent id={edit.id} />
+          </>
         ) : (
           <details class="gap">
             <summary>Close the job with what it really took</summary>

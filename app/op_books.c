@@ -1,0 +1,360 @@
+/* For the tax adviser and for oneself: money of a year by kind, distance driven, the stock at cost;
+ * which coating systems come back; where the hours of a piece went. Nothing here is tax advice. */
+#include "app/book.h"
+#include "app/gather.h"
+#include "codec/csv_text.h"
+#include "codec/time_text.h"
+#include "store/books.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* ---- which days -------------------------------------------------------------------------------
+ */
+
+struct days_args {
+    int64_t from_day, to_day;
+};
+static const struct field days_fields[] = {
+    F_TIME(struct days_args, from, from_day, FIELD_DAY, "first day; January 1 when not said"),
+    F_TIME(struct days_args, to, to_day, FIELD_DAY, "last day; December 31 when not said"),
+};
+static DESC(desc_days, struct days_args, "books_args", "Which days.", days_fields);
+
+/* What is not said is the calendar year of the other end, or of today. */
+static enum status days_of(struct op_call *call, int64_t *out_from, int64_t *out_to,
+                           struct why *why) {
+    const struct days_args *args = call->args;
+    int64_t from = args->from_day, to = args->to_day, year;
+    int month, dom;
+    int64_t known = from != INT64_MIN ? from : to != INT64_MIN ? to : book_call_now(call) / 1440;
+    date_of_day(known, &year, &month, &dom);
+    if (from == INT64_MIN) from = day_of_date(year, 1, 1);
+    if (to == INT64_MIN) to = day_of_date(year, 12, 31);
+    if (to < from)
+        return why_say(why, E_DOMAIN, "/to",
+                       "The last day lies before the first. Write a later "
+                       "one.");
+    *out_from = from, *out_to = to;
+    return OK;
+}
+
+/* ---- sums -------------------------------------------------------------------------------------
+ */
+
+struct books_answer {
+    int64_t from_day, to_day;
+    struct books_sum *rows;
+    size_t rows_n;
+    double in_cent, out_cent, left_cent, distance_m, stock_cent;
+    const char *note;
+};
+static const struct field sum_fields[] = {
+    F_TEXT(struct books_sum, kind, "what for"),
+    F_QTY(struct books_sum, in, in_cent, DIM_MONEY, 0, 0, "came in"),
+    F_QTY(struct books_sum, out, out_cent, DIM_MONEY, 0, 0, "went out"),
+    F_NUM(struct books_sum, distance_m, 0, 0, "driven, in meters"),
+    F_INT(struct books_sum, entries, 0, 9e15, "entries, corrections among them"),
+};
+static DESC(desc_sum, struct books_sum, "books_sum", "Money of one kind.", sum_fields);
+static const struct field books_fields[] = {
+    F_TIME(struct books_answer, from, from_day, FIELD_DAY, "first day"),
+    F_TIME(struct books_answer, to, to_day, FIELD_DAY, "last day"),
+    F_LIST(struct books_answer, rows, &desc_sum, 64, "by kind"),
+    F_QTY(struct books_answer, in, in_cent, DIM_MONEY, 0, 0, "came in"),
+    F_QTY(struct books_answer, out, out_cent, DIM_MONEY, 0, 0, "went out"),
+    F_QTY(struct books_answer, left, left_cent, DIM_MONEY, 0, 0, "in less out"),
+    F_NUM(struct books_answer, distance_m, 0, 0, "driven, in meters"),
+    F_QTY(struct books_answer, stock, stock_cent, DIM_MONEY, 0, 0, "stock of now at its cost"),
+    F_TEXT(struct books_answer, note, "what to mind"),
+};
+static DESC(desc_books, struct books_answer, "books_answer", "The books of some days.",
+            books_fields);
+
+struct stock {
+    struct paint_row *paints;
+    struct supply_row *supplies;
+    size_t paints_n, supplies_n;
+};
+
+static double paint_cent(const struct paint_row *p) {
+    bool known = p->stock_ml > 0 && p->size_ml > 0 && !isnan(p->cost_cent);
+    return known ? p->stock_ml * p->cost_cent / p->size_ml : 0;
+}
+
+static double supply_cent(const struct supply_row *s) {
+    return s->count > 0 && !isnan(s->cost_cent) ? s->count * s->cost_cent : 0;
+}
+
+static enum status stock_read(struct op_call *call, struct stock *out, struct why *why) {
+    struct row_query q = {.where = "removed = 0", .after = INT64_MIN};
+    enum status s = row_list(call->book, &table_paint, &q, call->arena, (void **)&out->paints,
+                             &out->paints_n, NULL, why);
+    if (s) return s;
+    return row_list(call->book, &table_supply, &q, call->arena, (void **)&out->supplies,
+                    &out->supplies_n, NULL, why);
+}
+
+static enum status books(struct op_call *call, struct why *why) {
+    struct books_answer *a = call->result;
+    struct stock stock;
+    enum status s = days_of(call, &a->from_day, &a->to_day, why);
+    if (!s)
+        s = books_sums(call->book, a->from_day, a->to_day, call->arena, &a->rows, &a->rows_n, why);
+    if (!s) s = stock_read(call, &stock, why);
+    if (s) return s;
+    a->in_cent = a->out_cent = a->distance_m = a->stock_cent = 0;
+    for (size_t i = 0; i < a->rows_n; i++) {
+        a->in_cent += a->rows[i].in_cent;
+        a->out_cent += a->rows[i].out_cent;
+        a->distance_m += a->rows[i].distance_m;
+    }
+    for (size_t i = 0; i < stock.paints_n; i++) a->stock_cent += paint_cent(&stock.paints[i]);
+    for (size_t i = 0; i < stock.supplies_n; i++) a->stock_cent += supply_cent(&stock.supplies[i]);
+    a->left_cent = a->in_cent - a->out_cent;
+    a->note = "What is income, cost or stock for the tax differs by place: ask your adviser.";
+    return OK;
+}
+
+/* ---- the same as CSV --------------------------------------------------------------------------
+ */
+
+static void csv_day(struct text *t, int64_t day, bool first) {
+    char text[24];
+    day_print(day, text, sizeof text);
+    csv_field(t, text, first);
+}
+
+static void csv_heads(struct text *t, const char *const *heads, size_t n) {
+    for (size_t i = 0; i < n; i++) csv_field(t, heads[i], i == 0);
+    csv_end(t);
+}
+
+static void csv_money(struct text *t, double cent) {
+    char text[40];
+    snprintf(text, sizeof text, "%.2f", cent / 100);
+    csv_field(t, text, false);
+}
+
+static enum status csv_done(struct op_call *call, struct why *why) {
+    call->out_type = "text/csv; charset=utf-8";
+    return call->out_body.failed ? book_no_memory(why) : OK;
+}
+
+static enum status books_table(struct op_call *call, struct why *why) {
+    static const char *const heads[] = {"date",  "kind",   "amount", "miles", "km",
+                                        "piece", "client", "note",   "entry", "corrects"};
+    struct books_line *rows;
+    struct text *t = &call->out_body;
+    int64_t from, to;
+    size_t n;
+    enum status s = days_of(call, &from, &to, why);
+    if (!s) s = books_lines(call->book, from, to, call->arena, &rows, &n, why);
+    if (s) return s;
+    csv_heads(t, heads, sizeof heads / sizeof *heads);
+    for (size_t i = 0; i < n; i++) {
+        const struct books_line *l = &rows[i];
+        csv_day(t, l->day, true);
+        csv_field(t, l->kind, false);
+        csv_money(t, l->amount_cent);
+        csv_number(t, l->distance_m / 1609.344, false);
+        csv_number(t, l->distance_m / 1000, false);
+        csv_field(t, l->piece_title, false);
+        csv_field(t, l->client_name, false);
+        csv_field(t, l->note, false);
+        csv_integer(t, l->number, false);
+        csv_integer(t, l->corrects, false);
+        csv_end(t);
+    }
+    call->out_file_name = "books.csv";
+    return csv_done(call, why);
+}
+
+static enum status stock_table(struct op_call *call, struct why *why) {
+    static const char *const heads[] = {"what", "id",          "name", "kind",         "left",
+                                        "unit", "cost_of_one", "size", "value_at_cost"};
+    struct text *t = &call->out_body;
+    struct stock stock;
+    enum status s = stock_read(call, &stock, why);
+    if (s) return s;
+    csv_heads(t, heads, sizeof heads / sizeof *heads);
+    for (size_t i = 0; i < stock.paints_n; i++) {
+        const struct paint_row *p = &stock.paints[i];
+        const char *const texts[] = {"paint", p->id, p->name, p->class};
+        for (size_t k = 0; k < 4; k++) csv_field(t, texts[k], k == 0);
+        csv_number(t, fmax(0, p->stock_ml), false);
+        csv_field(t, "ml", false);
+        csv_money(t, isnan(p->cost_cent) ? 0 : p->cost_cent);
+        csv_number(t, p->size_ml, false);
+        csv_money(t, paint_cent(p));
+        csv_end(t);
+    }
+    for (size_t i = 0; i < stock.supplies_n; i++) {
+        const struct supply_row *u = &stock.supplies[i];
+        const char *const texts[] = {"supply", u->id, u->name, u->kind};
+        for (size_t k = 0; k < 4; k++) csv_field(t, texts[k], k == 0);
+        csv_number(t, u->count, false);
+        csv_field(t, "pieces", false);
+        csv_money(t, isnan(u->cost_cent) ? 0 : u->cost_cent);
+        csv_number(t, 1, false);
+        csv_money(t, supply_cent(u));
+        csv_end(t);
+    }
+    call->out_file_name = "stock.csv";
+    return csv_done(call, why);
+}
+
+/* ---- what comes back --------------------------------------------------------------------------
+ */
+
+static const struct field system_fields[] = {
+    F_TEXT(struct books_system, system, "what lay there + what was put on, in order"),
+    F_INT(struct books_system, pieces, 0, 9e15, "closed pieces of it"),
+    F_INT(struct books_system, callbacks, -9e15, 9e15, "call-backs on record"),
+};
+static DESC(desc_system, struct books_system, "coating_system", "A coating system.", system_fields);
+static const struct field systems_fields[] = {F_ROWS(&desc_system)};
+static DESC(desc_systems, struct list_answer, "callbacks_answer",
+            "Coating systems, those that come back first.", systems_fields);
+
+static enum status callbacks(struct op_call *call, struct why *why) {
+    struct list_answer *a = call->result;
+    struct books_system *rows;
+    size_t n;
+    enum status s = books_systems(call->book, call->arena, &rows, &n, why);
+    a->rows = rows;
+    a->rows_n = s ? 0 : n < LIST_MAX ? n : LIST_MAX;
+    return s;
+}
+
+static enum status callbacks_table(struct op_call *call, struct why *why) {
+    static const char *const heads[] = {"system", "pieces", "callbacks"};
+    struct books_system *rows;
+    struct text *t = &call->out_body;
+    size_t n;
+    enum status s = books_systems(call->book, call->arena, &rows, &n, why);
+    if (s) return s;
+    csv_heads(t, heads, sizeof heads / sizeof *heads);
+    for (size_t i = 0; i < n; i++) {
+        csv_field(t, rows[i].system, true);
+        csv_integer(t, rows[i].pieces, false);
+        csv_integer(t, rows[i].callbacks, false);
+        csv_end(t);
+    }
+    call->out_file_name = "callbacks.csv";
+    return csv_done(call, why);
+}
+
+/* ---- where the hours went ---------------------------------------------------------------------
+ */
+
+struct went_row {
+    const char *id, *name;
+    double planned_min, actual_min; /* NAN: not planned, nothing on record */
+};
+static const struct field went_fields[] = {
+    F_TEXT(struct went_row, id, "part of the work, as the price counts it"),
+    F_TEXT(struct went_row, name, "in words"),
+    F_QTY(struct went_row, planned, planned_min, DIM_DURATION, 0, 0, "hands-on, by the plan"),
+    F_QTY(struct went_row, actual, actual_min, DIM_DURATION, 0, 0, "hands-on, on record"),
+};
+static DESC(desc_went_row, struct went_row, "went_row", "A part of the work.", went_fields);
+static const struct field wents_fields[] = {F_ROWS(&desc_went_row)};
+static DESC(desc_wents, struct list_answer, "went_rows", "Where the hours went.", wents_fields);
+
+enum { WENT_ROWS = 9 };
+static const struct {
+    const char *id, *name;
+} parts_of_work[WENT_ROWS] = {{"takedown", "Inspection and take-down"},
+                              {"repairs", "Repairs"},
+                              {"samples", "Sample card, mixing, test board"},
+                              {"prepare", "Cleaning, sanding, priming"},
+                              {"color", "Color"},
+                              {"clear", "Clear coats and wax"},
+                              {"finish", "Fitting and handing over"},
+                              {"other", "Other work"}};
+
+/* The part of the work that an operation belongs to, as the price files it. */
+static const char *part_of(const struct tables *t, const char *operation) {
+    static const char *const samples[] = {"sample_card", "mix_batch", "test_board", "patch"};
+    static const struct {
+        const char *role, *part;
+    } roles[] = {{"takedown", "takedown"}, {"repair", "repairs"},  {"clean", "prepare"},
+                 {"strip", "prepare"},     {"scuff", "prepare"},   {"rub", "prepare"},
+                 {"spot_seal", "prepare"}, {"barrier", "prepare"}, {"primer", "prepare"},
+                 {"stain", "prepare"},     {"color", "color"},     {"effect", "color"},
+                 {"clear", "clear"},       {"wax", "clear"},       {"finish", "finish"}};
+    for (size_t i = 0; operation && i < sizeof samples / sizeof *samples; i++)
+        if (!strcmp(samples[i], operation)) return "samples";
+    for (size_t i = 0; operation && i < t->operations_n; i++) {
+        if (strcmp(t->operations[i].id, operation)) continue;
+        for (size_t k = 0; k < sizeof roles / sizeof *roles; k++)
+            if (!strcmp(roles[k].role, t->operations[i].role)) return roles[k].part;
+    }
+    for (size_t i = 0; operation && i < t->repairs_n; i++)
+        if (!strcmp(t->repairs[i].id, operation)) return "repairs";
+    return "other";
+}
+
+static struct went_row *went_of(struct went_row *rows, const char *id) {
+    for (size_t i = 0; i < WENT_ROWS - 1; i++)
+        if (!strcmp(rows[i].id, id)) return &rows[i];
+    return NULL;
+}
+
+static void add(double *sum, double more) {
+    *sum = (isnan(*sum) ? 0 : *sum) + more;
+}
+
+static enum status went(struct op_call *call, struct why *why) {
+    const struct id_args *args = call->args;
+    struct list_answer *answer = call->result;
+    struct plan_ask ask = {.now_utc_min = book_call_now(call)};
+    struct plan_answer *plan = arena_take(call->arena, sizeof *plan);
+    struct went_row *rows = arena_array(call->arena, WENT_ROWS, sizeof *rows);
+    struct gathered g;
+    struct books_hours *hours;
+    size_t n;
+    if (!rows || !plan) return book_no_memory(why);
+    for (size_t i = 0; i < WENT_ROWS - 1; i++)
+        rows[i] = (struct went_row){parts_of_work[i].id, parts_of_work[i].name, NAN, NAN};
+    enum status s = gather_job(call, args->id, false, &g, why);
+    if (!s) s = books_hours(call->book, args->id, call->arena, &hours, &n, why);
+    if (s) return s;
+    desc_unsay(&desc_plan_answer,
+               plan); /* a piece that cannot be planned has its records all the same */
+    if (!gather_plan(call, &g, args->id, &ask, plan, NULL) && plan->plan.pieces_n) {
+        const struct price *p = &plan->plan.pieces[0].price;
+        for (size_t i = 0; i < p->rows_n; i++) {
+            struct went_row *to = went_of(rows, p->rows[i].id);
+            if (to && p->rows[i].hours > 0) add(&to->planned_min, p->rows[i].hours * 60);
+        }
+    }
+    for (size_t i = 0; i < n; i++)
+        add(&went_of(rows, part_of(call->app->tables, hours[i].operation))->actual_min,
+            hours[i].min);
+    struct went_row *kept = rows;
+    for (size_t i = 0; i < WENT_ROWS - 1; i++)
+        if (!isnan(rows[i].planned_min) || !isnan(rows[i].actual_min)) *kept++ = rows[i];
+    answer->rows = rows;
+    answer->rows_n = (size_t)(kept - rows);
+    return OK;
+}
+
+static const struct op rows[] = {
+    {"books", OP_GET, "/api/books", &desc_days, &desc_books, NULL, OP_READS,
+     "money of a year by kind, distance driven, stock at cost: for the tax adviser", books},
+    {"books table", OP_GET, "/api/books.csv", &desc_days, NULL, NULL, OP_READS,
+     "every entry of a year as CSV, mileage among them", books_table},
+    {"stock table", OP_GET, "/api/stock.csv", NULL, NULL, NULL, OP_READS,
+     "the stock of now at its cost as CSV", stock_table},
+    {"callbacks", OP_GET, "/api/callbacks", NULL, &desc_systems, NULL, OP_READS,
+     "coating systems of closed pieces and how many came back", callbacks},
+    {"callbacks table", OP_GET, "/api/callbacks.csv", NULL, NULL, NULL, OP_READS, "the same as CSV",
+     callbacks_table},
+    {"piece went", OP_GET, "/api/pieces/{id}/went", &desc_id_args, &desc_wents, positional_id,
+     OP_READS | OP_SLOW, "where the hours of a piece went, planned beside on record", went},
+};
+extern const struct ops ops_books;
+const struct ops ops_books = {rows, sizeof rows / sizeof *rows};

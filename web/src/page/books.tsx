@@ -1,0 +1,211 @@
+/* What the tax adviser asks for, which coating systems came back, where a piece's hours went. */
+import { send } from '../net/api';
+import type { List, Units } from '../net/types';
+import { useAnswer } from '../net/use';
+import { money } from '../lib/quantity';
+import { spanText } from '../lib/time';
+import { Act, capital } from '../ui/controls';
+import { told } from '../ui/said';
+import { undoAct } from './change';
+
+interface Books {
+  rows?: { kind?: string; in_cent?: number; out_cent?: number; distance_m?: number }[];
+  in_cent?: number;
+  out_cent?: number;
+  left_cent?: number;
+  distance_m?: number;
+  stock_cent?: number;
+  note?: string;
+}
+interface System {
+  system?: string;
+  pieces?: number;
+  callbacks?: number;
+}
+interface Went {
+  id?: string;
+  name?: string;
+  planned_min?: number;
+  actual_min?: number;
+}
+
+export const driven = (m: number, u: Units) =>
+  u === 'metric' ? `${(m / 1000).toFixed(0)} km` : `${(m / 1609.344).toFixed(0)} mi`;
+
+/* The calendar year so far, by kind; the files hold every entry. */
+export function Year({ units }: { units: Units }) {
+  const y = new Date().getFullYear(),
+    { data } = useAnswer<Books>(`/api/books?from=${y}-01-01&to=${y}-12-31`);
+  return (
+    <section class="stage">
+      <header>
+        <h2>{y}, for the tax adviser</h2>
+        <p>{data?.note}</p>
+      </header>
+      <div class="stage-body">
+        <div class="scroll" tabIndex={0} role="region" aria-label={`Money of ${y} by kind`}>
+          <table class="table">
+            <thead>
+              <tr>
+                <th>What for</th>
+                <th class="n">In</th>
+                <th class="n">Out</th>
+                <th class="n">Driven</th>
+              </tr>
+            </thead>
+            <tbody>
+              {(data?.rows ?? []).map((r) => (
+                <tr>
+                  <td>{capital(r.kind)}</td>
+                  <td class="n">{r.in_cent ? money(r.in_cent) : ''}</td>
+                  <td class="n">{r.out_cent ? money(r.out_cent) : ''}</td>
+                  <td class="n">{r.distance_m ? driven(r.distance_m, units) : ''}</td>
+                </tr>
+              ))}
+              <tr>
+                <td>
+                  <b>In all</b>
+                </td>
+                <td class="n">
+                  <b>{money(data?.in_cent ?? 0)}</b>
+                </td>
+                <td class="n">
+                  <b>{money(data?.out_cent ?? 0)}</b>
+                </td>
+                <td class="n">
+                  <b>{driven(data?.distance_m ?? 0, units)}</b>
+                </td>
+              </tr>
+            </tbody>
+          </table>
+        </div>
+        <p class="say">
+          Left {money(data?.left_cent ?? 0)}. Stock of today at its cost:{' '}
+          {money(data?.stock_cent ?? 0)}.
+        </p>
+        <div class="acts">
+          <a
+            class="btn"
+            href={`/api/books.csv?from=${y}-01-01&to=${y}-12-31`}
+            download={`books-${y}.csv`}
+          >
+            Every entry, CSV
+          </a>
+          <a class="btn" href="/api/stock.csv" download="stock.csv">
+            Stock at cost, CSV
+          </a>
+        </div>
+      </div>
+    </section>
+  );
+}
+
+/* One word of a system is a finish or a class of product. */
+const words = (s: string | undefined) => (s ?? '').replace(/_/g, ' ').replace(/wb /g, 'waterborne ');
+
+export function CameBack() {
+  const rows = useAnswer<List<System>>('/api/callbacks').data?.rows ?? [];
+  if (!rows.length) return null;
+  return (
+    <section class="stage">
+      <header>
+        <h2>What came back</h2>
+        <p>Closed pieces by what lay there and what was put on.</p>
+      </header>
+      <div class="stage-body">
+        <div class="scroll" tabIndex={0} role="region" aria-label="Call-backs by coating system">
+          <table class="table">
+            <thead>
+              <tr>
+                <th>Coating system</th>
+                <th class="n">Pieces</th>
+                <th class="n">Came back</th>
+              </tr>
+            </thead>
+            <tbody>
+              {rows.map((r) => (
+                <tr>
+                  <td>{words(r.system)}</td>
+                  <td class="n">{r.pieces ?? 0}</td>
+                  <td class="n">{r.callbacks ? <b>{r.callbacks}</b> : '0'}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+        <div class="acts">
+          <a class="btn" href="/api/callbacks.csv" download="callbacks.csv">
+            CSV
+          </a>
+        </div>
+      </div>
+    </section>
+  );
+}
+
+/* Planned beside on record, part by part; a closed piece that comes back is logged here. */
+export function WhereItWent({ id }: { id: string }) {
+  const rows = useAnswer<List<Went>>(`/api/pieces/${encodeURIComponent(id)}/went`).data?.rows ?? [],
+    most = Math.max(1, ...rows.map((r) => Math.max(r.planned_min ?? 0, r.actual_min ?? 0)));
+  const back = async () => {
+    const o = await send({
+      method: 'POST',
+      path: '/api/records',
+      body: { kind: 'callback', piece: id },
+      what: 'It came back',
+    });
+    told(o, { text: 'Counted for its coating system.', act: undoAct(o.ok ? o.revision : undefined) });
+  };
+  return (
+    <div class="gap">
+      {rows.some((r) => r.actual_min !== undefined) && (
+        <>
+          <h3>Where the hours went</h3>
+          <div class="scroll" tabIndex={0} role="region" aria-label="Where the hours went">
+            <table class="table">
+              <thead>
+                <tr>
+                  <th>Work</th>
+                  <th class="n">Planned</th>
+                  <th class="n">On record</th>
+                  <th>
+                    <span class="vh">Compared</span>
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                {rows.map((r) => (
+                  <tr>
+                    <td>{r.name}</td>
+                    <td class="n">{r.planned_min ? spanText(r.planned_min) : ''}</td>
+                    <td class="n">
+                      <b>{r.actual_min ? spanText(r.actual_min) : ''}</b>
+                    </td>
+                    <td>
+                      <svg width="120" height="14" aria-hidden="true">
+                        <rect
+                          width={(120 * (r.planned_min ?? 0)) / most}
+                          height="5"
+                          fill="var(--line)"
+                        />
+                        <rect
+                          y="7"
+                          width={(120 * (r.actual_min ?? 0)) / most}
+                          height="5"
+                          fill="currentColor"
+                        />
+                      </svg>
+                    </td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </div>
+        </>
+      )}
+      <div class="acts">
+        <Act run={back}>It came back</Act>
+      </div>
+    </div>
+  );
+}
