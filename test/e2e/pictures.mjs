@@ -3,6 +3,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { spawnSync } from 'node:child_process';
 import { dirname, join } from 'node:path';
+import { AT, H, W, picture } from './bench_picture.mjs';
 import { Browser, DESKTOP, PHONE, demoBook, missing } from './browser.mjs';
 import { Server, folder } from './program.mjs';
 
@@ -31,6 +32,32 @@ for (const [size, name] of [[DESKTOP, 'desktop'], [PHONE, 'phone']]) {
     const stage = page.locator(`#${id}`);
     if (await stage.count()) await stage.screenshot({ path: join(out, `piece-${id}.png`) });
   }
+  await page.close();
+}
+{ // a color read from a picture: paper, two chips, the thing that is wanted
+  const page = await b.page(PHONE), chips = ['white', 'sea-blue'];
+  const of = async (id) => (await (await server.get(`/api/paints/${id}`)).json()).color_hex;
+  await b.open(page, '/photo');
+  await page.locator('input[type=file]').last().setInputFiles(picture(['#f1efec', ...(await Promise.all(chips.map(of))), '#6a6a68', '#2f6f74'], [0.86, 0.78, 0.62]));
+  await page.waitForSelector('.marks img');
+  const tap = async (n) => {
+    const r = await page.locator('.marks').boundingBox();
+    await page.mouse.click(r.x + (r.width * AT(n).x) / W, r.y + (r.height * AT(n).y) / H);
+  };
+  await tap(0);
+  for (const [i, id] of chips.entries()) {
+    await page.getByRole('button', { name: 'Known chip', exact: true }).click();
+    await tap(i + 1);
+    await page.getByLabel('Chip of').nth(i).selectOption(`paint:${id}`);
+  }
+  await page.getByRole('button', { name: 'Wanted', exact: true }).click();
+  await tap(4);
+  await page.getByRole('button', { name: 'Read the color' }).click();
+  await page.waitForSelector('section[aria-label="What was read"]');
+  await page.setViewportSize({ width: PHONE.width, height: 1800 });
+  await page.evaluate(() => window.scrollTo(0, 0));
+  await page.waitForTimeout(600);
+  await page.screenshot({ path: join(out, 'photo-phone.png') });
   await page.close();
 }
 const page = await b.page();
