@@ -88,6 +88,44 @@ await check('a job is closed with what it really took, and says what an hour ear
   must(/12\.5 h/.test(await page.locator('.table').first().innerText()), 'it is not among the closed pieces');
   await page.close();
 });
+await check('a can is put right, its stock explained, taken off, brought back from what was done', async () => {
+  const page = await b.page(PHONE), paint = (await json('/api/paints')).rows.find((p) => p.color_hex && !p.leftover);
+  await b.open(page, '/shelf');
+  const row = page.locator('li', { has: page.getByRole('heading', { name: paint.name, exact: true }) });
+  await row.getByRole('button', { name: /^Stock/ }).click();
+  await row.getByText('How its stock came about').click();
+  await row.getByText(/Counted/).last().waitFor();
+  await row.getByText('Put it right').first().click();
+  await row.getByLabel('One can costs').fill('$33');
+  await row.getByRole('button', { name: 'Put it right' }).click();
+  await said(page, 'is put right');
+  same((await json(`/api/paints/${paint.id}`)).cost_cent, 3300, 'cost');
+  await row.getByRole('button', { name: 'Take it off the shelf' }).click();
+  await said(page, 'off the shelf');
+  same((await server.get(`/api/paints/${paint.id}`)).status, 404, 'the can');
+  await page.getByText('Another supply').click();
+  await page.getByLabel('Name of the supply').fill('Blue tape');
+  await page.getByLabel('Kind').selectOption('tape');
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await said(page, 'kept from now on');
+  same((await json('/api/supplies')).rows.filter((s) => s.name === 'Blue tape' && s.kind === 'tape').length, 1, 'supply');
+  await b.open(page, '/shop');
+  await page.getByRole('button', { name: new RegExp(`^Take back.*paint remove ${paint.id}`) }).click();
+  await said(page, 'Taken back');
+  same((await server.get(`/api/paints/${paint.id}`)).status, 200, 'the can');
+  await page.getByRole('button', { name: 'Is it sound?' }).click();
+  await said(page, 'The file is sound');
+  same(await b.breaches(page), [], 'what axe finds');
+  await page.close();
+});
+await check('words are found in the whole book', async () => {
+  const page = await b.page(PHONE);
+  await b.open(page, '/pieces');
+  await page.getByLabel('Search').fill('tape');
+  await page.getByRole('link', { name: 'Blue tape' }).click();
+  await page.waitForURL(/\/shelf$/);
+  await page.close();
+});
 await check('a job document is brought in by a file', async () => {
   const page = await b.page();
   await b.open(page, '/shop');

@@ -5,7 +5,7 @@ import type { List, PieceRow, Units } from '../net/types';
 import { money, sizeText } from '../lib/quantity';
 import { clockText, dueText, shortDay } from '../lib/time';
 import { PieceThumb } from '../draw/piece';
-import { Empty, Field, Seg } from '../ui/controls';
+import { Empty, Field, Seg, capital } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { stageText } from './record';
 
@@ -59,6 +59,44 @@ function One({ r, units }: { r: PieceRow; units: Units }) {
     </li>
   );
 }
+interface Found {
+  subject?: string;
+  id?: string;
+  title?: string;
+  around?: string;
+}
+const PLACES: Record<string, (id: string) => string> = {
+  client: (id) => `/clients/${id}`,
+  batch: (id) => `/batches/${id}`,
+  paint: () => '/shelf',
+  supply: () => '/shelf',
+  recipe: () => '/color',
+};
+/* The same words in the rest of the book: clients, paints, batches, recipes. */
+function Elsewhere({ q }: { q: string }) {
+  const rows = (
+    useAnswer<List<Found>>(q.trim() ? `/api/search?q=${encodeURIComponent(q)}` : null).data?.rows ?? []
+  ).filter((f) => f.id && PLACES[f.subject ?? '']);
+  if (!rows.length) return null;
+  return (
+    <section class="gap" aria-label="Elsewhere in the book">
+      <h2 class="name">Elsewhere in the book</h2>
+      <ul class="rows">
+        {rows.slice(0, 8).map((f) => (
+          <li class="when">
+            <span class="k">{capital(f.subject)}</span>
+            <span>
+              <a href={PLACES[f.subject as string](encodeURIComponent(f.id as string))}>
+                {f.title ?? f.id}
+              </a>
+              <small>{(f.around ?? '').replace(/[[\]]/g, '')}</small>
+            </span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
 export function Pieces() {
   const [which, set] = useState<'open' | 'closed' | 'all'>('open'),
     [q, search] = useState(''),
@@ -102,6 +140,7 @@ export function Pieces() {
           onInput={(e) => search(e.currentTarget.value)}
         />
       </div>
+      <Elsewhere q={q} />
       {failure && !rows && <p class="note gap">{failure.text}</p>}
       {rows && !rows.length && (
         <Empty

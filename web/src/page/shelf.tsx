@@ -5,17 +5,15 @@ import { send } from '../net/api';
 import { named, useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { Doc, List } from '../net/types';
-import { said } from '../lib/doc';
 import { money, quantity } from '../lib/quantity';
 import { dueText } from '../lib/time';
 import { DifferenceLine } from '../draw/difference';
-import { Act, Empty, Field, Seg, Select, Swatch, capital } from '../ui/controls';
-import { ColorField } from '../ui/edit';
-import { SHEENS } from '../ui/fields';
+import { Act, Empty, Field, Seg, Swatch, capital } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
 import { undoAct } from './change';
 import { useKnown, type KnownPaint } from './color/known';
+import { PaintForm, PaintMore, SupplyForm, SupplyMore } from './shelf_edit';
 import { Samples } from './shelf_samples';
 import type { Short } from './today';
 
@@ -33,12 +31,13 @@ export interface Paint {
   mixable?: boolean; /* its color is known, so that it can go into a recipe */
   document?: Doc;
 }
-interface Supply {
+export interface Supply {
   id: string;
   name?: string;
   kind?: string;
   count?: number;
   cost_cent?: number;
+  note?: string;
 }
 const MOVES = [
   ['counted', 'Counted'],
@@ -172,6 +171,7 @@ function PaintRow({ p, known }: { p: Paint; known?: KnownPaint }) {
           close={() => set(false)}
         />
       )}
+      {open && <PaintMore p={p} />}
     </li>
   );
 }
@@ -189,74 +189,6 @@ function Doubt({ k }: { k: KnownPaint }) {
         </>
       )}
     </>
-  );
-}
-function NewPaint({ done }: { done: () => void }) {
-  const choices = useChoices(),
-    [v, set] = useState<Record<string, string>>({});
-  const put = (k: string) => (e: { currentTarget: { value: string } }) =>
-    set({ ...v, [k]: e.currentTarget.value });
-  const save = async () => {
-    const o = await send({
-      method: 'POST',
-      path: '/api/paints',
-      body: said(v),
-      what: `Paint ${v.name}`,
-    });
-    if (
-      told(o, {
-        text: `${v.name} stands on the shelf.`,
-        act: undoAct(o.ok ? o.revision : undefined),
-      })
-    )
-      done();
-  };
-  return (
-    <div>
-      <div class="form">
-        <Field label="Name" value={v.name ?? ''} onInput={put('name')} />
-        {choices.classes?.length ? (
-          <Select
-            label="What it is"
-            value={v.class ?? ''}
-            options={[['', 'Choose'], ...choices.classes.map((c) => [c.id, named(c)] as const)]}
-            set={(x) => set({ ...v, class: x })}
-          />
-        ) : (
-          <Field label="What it is" value={v.class ?? ''} onInput={put('class')} />
-        )}
-        <ColorField
-          label="What it dries to"
-          value={v.color ?? ''}
-          set={(color) => set({ ...v, color })}
-        />
-        <Select
-          label="Sheen"
-          value={v.sheen ?? ''}
-          options={[['', 'Not said'], ...SHEENS.split('|').map((s) => [s, s] as const)]}
-          set={(sheen) => set({ ...v, sheen })}
-        />
-        <Field
-          label="How much is left"
-          value={v.stock ?? ''}
-          placeholder="13 fl oz"
-          onInput={put('stock')}
-        />
-        <Field
-          label="One can holds"
-          value={v.size ?? ''}
-          placeholder="1 qt"
-          onInput={put('size')}
-        />
-        <Field label="One can costs" value={v.cost ?? ''} placeholder="$24" onInput={put('cost')} />
-        <Field label="Opened" type="date" value={v.opened ?? ''} onInput={put('opened')} />
-      </div>
-      <div class="acts">
-        <Act kind="btn main" disabled={!v.name} run={save}>
-          Put it on the shelf
-        </Act>
-      </div>
-    </div>
   );
 }
 function SupplyRow({ s }: { s: Supply }) {
@@ -285,6 +217,7 @@ function SupplyRow({ s }: { s: Supply }) {
           close={() => set(false)}
         />
       )}
+      {open && <SupplyMore s={s} />}
     </li>
   );
 }
@@ -327,7 +260,7 @@ export function Shelf() {
             <h2>A can</h2>
           </header>
           <div class="stage-body">
-            <NewPaint done={() => add(false)} />
+            <PaintForm done={() => add(false)} />
           </div>
         </section>
       )}
@@ -404,6 +337,10 @@ export function Shelf() {
           <h2>Supplies</h2>
         </header>
         <div class="stage-body">
+          <details class="gap-b">
+            <summary>Another supply</summary>
+            <SupplyForm />
+          </details>
           {supplies.length ? (
             <ul>
               {supplies.map((s) => (

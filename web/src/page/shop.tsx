@@ -1,6 +1,6 @@
 /* The shop: hours, rates, climate, measures; backup and restore, import and export. */
 import { useRef, useState } from 'preact/hooks';
-import { send } from '../net/api';
+import { get, send } from '../net/api';
 import { useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { Doc, List, Shop } from '../net/types';
@@ -12,6 +12,7 @@ import { EditField } from '../ui/edit';
 import type { FieldSpec } from '../ui/fields';
 import { failureText, say, told } from '../ui/said';
 import { undoAct } from './change';
+import { Changes } from './changes';
 import { Crew, type MemberDoc } from './crew';
 
 interface ShopAnswer {
@@ -209,6 +210,14 @@ function Book() {
     });
     told(o, { text: 'A copy is put aside and checked.' });
   };
+  const look = async () => {
+    const o = await get('/api/check');
+    say(
+      o.ok
+        ? { text: 'The file is sound, and everything in it refers to something.' }
+        : { text: failureText(o.failure), stop: true },
+    );
+  };
   const restore = async (b: Backup) => {
     const name = b.name ?? b.id ?? b.file;
     if (
@@ -263,6 +272,7 @@ function Book() {
             <a class="btn" href="/api/export.json" download="book.json">
               Everything as JSON
             </a>
+            <Act run={look}>Is it sound?</Act>
           </div>
           {rows.length ? (
             <ul class="rows gap">
@@ -378,6 +388,7 @@ export function ShopPage() {
       <Crew crew={(doc.crew as MemberDoc[] | undefined) ?? []} patch={patch} />
       <Tools answer={answer} patch={patch} />
       <Book />
+      <Changes />
       <section class="stage">
         <header>
           <h2>On the phone</h2>

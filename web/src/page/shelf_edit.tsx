@@ -1,0 +1,277 @@
+/* A can or a supply: entered, put right, taken off; and how its stock came about. */
+import { useEffect, useState } from 'preact/hooks';
+import { get, send, type Send } from '../net/api';
+import { named, useChoices } from '../net/choices';
+import { useAnswer } from '../net/use';
+import type { List } from '../net/types';
+import { said } from '../lib/doc';
+import { money, quantity } from '../lib/quantity';
+import { whenText } from '../lib/time';
+import { Act, Field, Select, capital } from '../ui/controls';
+import { ColorField } from '../ui/edit';
+import { SHEENS } from '../ui/fields';
+import { useShop } from '../ui/frame';
+import { failureText, say, told } from '../ui/said';
+import { undoAct } from './change';
+import type { Paint, Supply } from './shelf';
+
+type Values = Record<string, string>;
+type Typed = { currentTarget: { value: string } };
+
+async function write(s: Send, text: string, done?: () => void) {
+  const o = await send(s);
+  if (told(o, { text, act: undoAct(o.ok ? o.revision : undefined) })) done?.();
+}
+/* Only what differs from what stood there is sent; what was emptied is taken out. */
+function changes(v: Values, was: Values): Record<string, string | null> {
+  const out: Record<string, string | null> = {};
+  for (const [k, x] of Object.entries(v)) if (x !== (was[k] ?? '')) out[k] = x.trim() || null;
+  return out;
+}
+
+export function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
+  const choices = useChoices(),
+    was: Values = {};
+  for (const k of ['name', 'class', 'color', 'sheen', 'size', 'cost', 'opened', 'note'])
+    if (typeof p?.document?.[k] === 'string') was[k] = p.document[k] as string;
+  const [v, set] = useState<Values>(was);
+  const put = (k: string) => (e: Typed) => set({ ...v, [k]: e.currentTarget.value });
+  const save = () =>
+    p
+      ? write(
+          {
+            method: 'PATCH',
+            path: `/api/paints/${encodeURIComponent(p.id)}`,
+            body: { paint: changes(v, was) },
+            what: `Paint ${v.name}`,
+          },
+          `${v.name} is put right.`,
+          done,
+        )
+      : write(
+          { method: 'POST', path: '/api/paints', body: said(v), what: `Paint ${v.name}` },
+          `${v.name} stands on the shelf.`,
+          done,
+        );
+  return (
+    <div>
+      <div class="form">
+        <Field label="Name" value={v.name ?? ''} onInput={put('name')} />
+        {choices.classes?.length ? (
+          <Select
+            label="What it is"
+            value={v.class ?? ''}
+            options={[['', 'Choose'], ...choices.classes.map((c) => [c.id, named(c)] as const)]}
+            set={(x) => set({ ...v, class: x })}
+          />
+        ) : (
+          <Field label="What it is" value={v.class ?? ''} onInput={put('class')} />
+        )}
+        <ColorField
+          label="What it dries to"
+          value={v.color ?? ''}
+          set={(color) => set({ ...v, color })}
+        />
+        <Select
+          label="Sheen"
+          value={v.sheen ?? ''}
+          options={[['', 'Not said'], ...SHEENS.split('|').map((s) => [s, s] as const)]}
+          set={(sheen) => set({ ...v, sheen })}
+        />
+        {!p && (
+          <Field
+            label="How much is left"
+            value={v.stock ?? ''}
+            placeholder="13 fl oz"
+            onInput={put('stock')}
+          />
+        )}
+        <Field
+          label="One can holds"
+          value={v.size ?? ''}
+          placeholder="1 qt"
+          onInput={put('size')}
+        />
+        <Field label="One can costs" value={v.cost ?? ''} placeholder="$24" onInput={put('cost')} />
+        <Field label="Opened" type="date" value={v.opened ?? ''} onInput={put('opened')} />
+        <Field label="Note" value={v.note ?? ''} onInput={put('note')} />
+      </div>
+      <div class="acts">
+        <Act kind={p ? 'btn' : 'btn main'} disabled={!v.name} run={save}>
+          {p ? 'Put it right' : 'Put it on the shelf'}
+        </Act>
+      </div>
+    </div>
+  );
+}
+
+interface Movement {
+  number: number;
+  kind?: string;
+  amount_ml?: number;
+  cost_cent?: number;
+  piece?: string;
+  batch?: string;
+  at_utc_min?: number;
+  note?: string;
+}
+function Movements({ id }: { id: string }) {
+  const rows =
+      useAnswer<List<Movement>>(`/api/paints/${encodeURIComponent(id)}/stock?limit=50`).data?.rows ??
+      [],
+    { units } = useShop();
+  if (!rows.length) return <p class="say">Nothing was entered yet.</p>;
+  return (
+    <ol class="rows gap-s">
+      {rows.map((m) => (
+        <li class="when" key={m.number}>
+          <span class="k">{m.at_utc_min !== undefined ? whenText(m.at_utc_min) : ''}</span>
+          <span>
+            {capital(m.kind)}{' '}
+            <b class="num">
+              {(m.amount_ml ?? 0) < 0 ? '−' : '+'}
+              {quantity(Math.abs(m.amount_ml ?? 0), 'volume', units)}
+            </b>
+            <small>
+              {[
+                m.piece && `for ${m.piece}`,
+                m.batch && `batch ${m.batch}`,
+                m.cost_cent !== undefined && money(m.cost_cent),
+                m.note,
+              ]
+                .filter(Boolean)
+                .join(', ')}
+            </small>
+          </span>
+        </li>
+      ))}
+    </ol>
+  );
+}
+/* As it stands in the book now, asked for when somebody wants to put it right. */
+function Right({ id, done }: { id: string; done: () => void }) {
+  const [full, set] = useState<Paint | null>(null);
+  useEffect(() => {
+    void get<Paint>(`/api/paints/${encodeURIComponent(id)}`).then((o) => {
+      if (o.ok) set(o.body);
+      else say({ text: failureText(o.failure), stop: true });
+    });
+  }, [id]);
+  return full ? <PaintForm p={full} done={done} /> : <p class="say">Opening.</p>;
+}
+export function PaintMore({ p }: { p: Paint }) {
+  const [shown, show] = useState('');
+  const part = (name: string, title: string, body: () => preact.VNode) => (
+    <details
+      open={shown === name}
+      onToggle={(e) => {
+        if (e.currentTarget.open) show(name);
+        else if (shown === name) show('');
+      }}
+    >
+      <summary>{title}</summary>
+      {shown === name && body()}
+    </details>
+  );
+  return (
+    <div class="gap-b">
+      {part('right', 'Put it right', () => (
+        <Right id={p.id} done={() => show('')} />
+      ))}
+      {part('stock', 'How its stock came about', () => (
+        <Movements id={p.id} />
+      ))}
+      <div class="acts">
+        <Act
+          run={() =>
+            write(
+              {
+                method: 'DELETE',
+                path: `/api/paints/${encodeURIComponent(p.id)}`,
+                what: `${p.name ?? p.id} off the shelf`,
+              },
+              `${p.name ?? p.id} is off the shelf.`,
+            )
+          }
+        >
+          Take it off the shelf
+        </Act>
+      </div>
+    </div>
+  );
+}
+
+const KINDS = 'tape abrasive roller brush rag filler glue cane hardware other'.split(' ');
+export function SupplyForm({ s, done }: { s?: Supply; done?: () => void }) {
+  const was: Values = {
+    name: s?.name ?? '',
+    kind: s?.kind ?? '',
+    cost: s?.cost_cent !== undefined ? money(s.cost_cent) : '',
+    note: s?.note ?? '',
+  };
+  const [v, set] = useState<Values>(was);
+  const put = (k: string) => (e: Typed) => set({ ...v, [k]: e.currentTarget.value });
+  const save = () =>
+    write(
+      s
+        ? {
+            method: 'PATCH',
+            path: `/api/supplies/${encodeURIComponent(s.id)}`,
+            body: said(Object.fromEntries(Object.entries(v).filter(([k, x]) => x !== was[k]))),
+            what: `Supply ${v.name}`,
+          }
+        : { method: 'POST', path: '/api/supplies', body: said(v), what: `Supply ${v.name}` },
+      s ? `${v.name} is put right.` : `${v.name} is kept from now on.`,
+      () => {
+        if (!s) set({});
+        done?.();
+      },
+    );
+  return (
+    <div>
+      <div class="form">
+        <Field label="Name of the supply" value={v.name ?? ''} onInput={put('name')} />
+        <Select
+          label="Kind"
+          value={v.kind ?? ''}
+          options={[['', 'Not said'], ...KINDS.map((k) => [k, k] as const)]}
+          set={(kind) => set({ ...v, kind })}
+        />
+        <Field label="One costs" value={v.cost ?? ''} placeholder="$4" onInput={put('cost')} />
+        <Field label="Note" value={v.note ?? ''} onInput={put('note')} />
+      </div>
+      <div class="acts">
+        <Act disabled={!v.name} run={save}>
+          {s ? 'Put it right' : 'Keep it'}
+        </Act>
+      </div>
+    </div>
+  );
+}
+export function SupplyMore({ s }: { s: Supply }) {
+  const [shown, show] = useState(false);
+  return (
+    <div class="gap-b">
+      <details open={shown} onToggle={(e) => show(e.currentTarget.open)}>
+        <summary>Put it right</summary>
+        {shown && <SupplyForm s={s} done={() => show(false)} />}
+      </details>
+      <div class="acts">
+        <Act
+          run={() =>
+            write(
+              {
+                method: 'DELETE',
+                path: `/api/supplies/${encodeURIComponent(s.id)}`,
+                what: `${s.name ?? s.id} off the list`,
+              },
+              `${s.name ?? s.id} is off the list.`,
+            )
+          }
+        >
+          Take it off the list
+        </Act>
+      </div>
+    </div>
+  );
+}
