@@ -261,7 +261,7 @@ static const struct {
 
 struct header_look {
     struct exchange *x;
-    int n, hosts, lengths, chunked, empty;
+    int n, hosts, lengths, chunked;
     size_t bytes; /* that the headers take when each is written "Name: value" CR LF */
     bool foul;
 };
@@ -283,7 +283,6 @@ static enum MHD_Result look_at_header(void *cls, enum MHD_ValueKind kind, const 
     l->n++;
     if (!value) value = "", value_n = 0;
     l->bytes += key_n + value_n + 4;
-    l->empty += !value_n;
     for (const char *c = value; *c; c++)
         if (((unsigned char)*c < 0x20 && *c != '\t') || *c == 0x7f) l->foul = true;
     l->hosts += !strcasecmp(key, "Host");
@@ -307,15 +306,15 @@ static bool announced(struct MHD_Connection *c, uint64_t *out) {
 }
 
 /* The library drops what stands behind a NUL, and takes a bare LF for a line's end. Both change how
- * many bytes came, so headers must have the length that they have when written as all programs
- * write them: one blank behind the colon (none needed before nothing), CR LF. */
+ * many bytes came, so headers must have the length that they have when written as programs write
+ * them: one blank behind the colon or none, CR LF. */
 static bool odd_bytes(struct exchange *x, const char *method, const char *version,
                       const struct header_look *look) {
     const union MHD_ConnectionInfo *info =
         MHD_get_connection_info(x->connection, MHD_CONNECTION_INFO_REQUEST_HEADER_SIZE);
     size_t line = strlen(method) + strlen(x->raw) + strlen(version) + 4,
            want = line + look->bytes + 2;
-    return !info || info->header_size > want || info->header_size + (size_t)look->empty < want;
+    return !info || info->header_size > want || info->header_size + (size_t)look->n < want;
 }
 
 /* Headers and request line; OK, or what is wrong with them. */

@@ -61,6 +61,10 @@ for (const [name, bytes] of [
   });
 }
 
+await check('a header without a blank behind its colon is a header (RFC 9110, 5.5)', async () => {
+  const got = await s.raw(Buffer.from(`GET /api/pieces HTTP/1.1\r\nHost:127.0.0.1:${s.port}\r\nAccept:*/*\r\nX-Nothing:\r\n\r\n`), 2500);
+  must(status(got) === 200, `answered ${status(got)}`);
+});
 await check('a body in chunks that never ends', async () => {
   const socket = net.connect(s.port, '127.0.0.1');
   let closed = false, sent = 0;

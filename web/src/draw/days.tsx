@@ -34,7 +34,23 @@ function Hatch({ id }: { id: string }) {
     </defs>
   );
 }
-export function DaysLegend() {
+function Ghost({ x, y, w, h, to }: { x: number; y: number; w: number; h: number; to: number }) {
+  const from = to > x ? x + w : x,
+    head = to > from ? -5 : 5,
+    at = y + h / 2;
+  return (
+    <g class="ghost" fill="none" stroke="var(--ink)">
+      <rect x={x} y={y} width={w} height={h} stroke-dasharray="3 2" />
+      {Math.abs(to - from) > 8 && (
+        <>
+          <path d={`M${from} ${at}H${to}`} stroke-dasharray="1 3" />
+          <path d={`M${to + head} ${at - 4}L${to} ${at}l${head} 4`} />
+        </>
+      )}
+    </g>
+  );
+}
+export function DaysLegend({ moved }: { moved?: boolean }) {
   const id = useId().replace(/:/g, '');
   return (
     <div class="legend">
@@ -70,8 +86,27 @@ export function DaysLegend() {
         </svg>
         closed; nights drawn at a fifth
       </span>
+      {moved && (
+        <span>
+          <svg width="44" height="16" aria-hidden="true">
+            <Ghost x={1} y={1} w={16} h={14} to={38} />
+          </svg>
+          accepted there, moved
+        </span>
+      )}
     </div>
   );
+}
+/* Where a task stood when the days were last accepted, if it stands elsewhere now. */
+const STILL_MIN = 15;
+export function stoodAt(t: DayTask): number | undefined {
+  const then = t.promised_utc_min;
+  return t.state !== 'done' &&
+    then !== undefined &&
+    t.start_utc_min !== undefined &&
+    Math.abs(t.start_utc_min - then) > STILL_MIN
+    ? then
+    : undefined;
 }
 const byPiece = (tasks: DayTask[]) => {
   const all = new Map<string, DayTask[]>();
@@ -199,7 +234,8 @@ export function DaysWide(p: DaysProps) {
                 e = Math.max(x(t.end_utc_min ?? 0), a + 2),
                 top = b.at + lane * (H + 34),
                 dry = t.dry_until_utc_min ? x(t.dry_until_utc_min) : e;
-              const win =
+              const stood = stoodAt(t),
+                win =
                 t.window_end_utc_min &&
                 t.dry_until_utc_min &&
                 t.window_end_utc_min - t.dry_until_utc_min < 3 * 1440
@@ -237,6 +273,9 @@ export function DaysWide(p: DaysProps) {
                         stroke-width="2"
                       />
                     </>
+                  )}
+                  {stood !== undefined && (
+                    <Ghost x={x(stood)} y={top - 9} w={Math.max(e - a, 4)} h={7} to={a} />
                   )}
                   {room > 32 && (
                     <text x={a} y={top + H + 15}>
@@ -317,7 +356,8 @@ export function DaysNarrow(p: DaysProps) {
           <path d={`M0 24V${H}`} stroke="var(--hair)" />
           {tasks.map((t) => {
             if (t.start_utc_min === undefined || y(t.start_utc_min) >= top + s.length) return null;
-            const a = y(t.start_utc_min),
+            const stood = stoodAt(t),
+              a = y(t.start_utc_min),
               e = Math.max(y(t.end_utc_min ?? 0), a + 3),
               dry = t.dry_until_utc_min ? y(t.dry_until_utc_min) : e,
               labeled = Math.max(e, dry) - a > 13 && a >= free[i];
@@ -332,6 +372,17 @@ export function DaysNarrow(p: DaysProps) {
                     height={dry - e}
                     fill={`url(#${id})`}
                     stroke="var(--ink)"
+                  />
+                )}
+                {stood !== undefined && y(stood) > top && (
+                  <rect
+                    x="2"
+                    y={y(stood)}
+                    width="28"
+                    height={Math.max(e - a, 4)}
+                    fill="none"
+                    stroke="var(--ink)"
+                    stroke-dasharray="3 2"
                   />
                 )}
                 <rect x="5" y={a} width="22" height={e - a} fill="var(--ink)" />

@@ -2,6 +2,7 @@
  * folded: they will be laid out again before they come. */
 import type { ComponentChildren } from 'preact';
 import type { DayTask } from '../net/types';
+import { stoodAt } from './days';
 import { clockText, dayOf, longDay, spanText, weekday } from '../lib/time';
 
 interface ListProps {
@@ -28,7 +29,9 @@ function dryText(t: DayTask): string {
   return `dry ${dayOf(dry) === dayOf(start) ? '' : `${weekday(dry)} `}${clockText(dry)}`;
 }
 function Row({ t, act }: { t: DayTask; act?: ListProps['act'] }) {
-  const facts = [t.person, spanText(t.hands_min ?? 0), dryText(t)].filter(Boolean).join(', ');
+  const stood = stoodAt(t),
+    before = stood === undefined ? '' : `was ${weekday(stood)} ${clockText(stood)}`;
+  const facts = [t.person, spanText(t.hands_min ?? 0), dryText(t), before].filter(Boolean).join(', ');
   return (
     <li class={t.state === 'done' ? 'done' : undefined}>
       <b>{clockText(t.start_utc_min as number)}</b>

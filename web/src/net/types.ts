@@ -201,6 +201,7 @@ export interface DayTask {
   group?: string;
   name?: string;
   operation?: string;
+  promised_utc_min?: number; /* start that was accepted */
   person?: string;
   hands_min?: number;
   start_utc_min?: number;

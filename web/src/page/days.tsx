@@ -4,7 +4,7 @@ import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { DayTask, Days } from '../net/types';
 import { nowMinutes, whenText } from '../lib/time';
-import { DaysLegend, DaysNarrow, DaysWide } from '../draw/days';
+import { DaysLegend, DaysNarrow, DaysWide, stoodAt } from '../draw/days';
 import { DaysList } from '../draw/days_list';
 import { Act, Empty } from '../ui/controls';
 import { useShop } from '../ui/frame';
@@ -130,7 +130,7 @@ export function DaysPage() {
       <Notices rows={d.gates} />
       {tasks.length ? (
         <>
-          <DaysLegend />
+          <DaysLegend moved={tasks.some((t) => stoodAt(t) !== undefined)} />
           <DaysWide {...chart} />
           <DaysNarrow {...chart} />
           <DaysList
