@@ -4,17 +4,19 @@
 #define APP_MEASURE_H
 
 #include "app/op.h"
+#include "core/work/job.h"
 #include "photo/picture.h"
 
 enum { MEASURE_REFERENCES_MAX = 256, MEASURE_TARGETS_MAX = 32 };
 
 struct measure_reference {
     const char *name;
-    int kind;           /* enum photo_kind + 1; 0: not said */
-    double rect[4];     /* x, y, w, h in pixels of the upright picture */
-    double lab[3];      /* D50, 2 degree; NAN: not said */
-    const char *paint;  /* on the shelf: its color; NULL: lab says it */
-    const char *sample; /* in the book, the same */
+    int kind;                /* enum photo_kind + 1; 0: not said */
+    double rect[4];          /* x, y, w, h in pixels of the upright picture */
+    double lab[3];           /* D50, 2 degree; NAN: not said */
+    struct color_said color; /* the same as text; lab wins */
+    const char *paint;       /* on the shelf: its color; NULL: lab says it */
+    const char *sample;      /* in the book, the same */
 };
 struct measure_target {
     const char *name;

@@ -252,6 +252,7 @@ static const struct field reference_fields[] = {
     RECT(struct measure_reference),
     F_FIXED(struct measure_reference, lab, 3,
             "[L, a, b], D50, 2 degree; white and gray may do without"),
+    F_COLOR(struct measure_reference, color, "the same as color text"),
     F_ID(struct measure_reference, paint, 0, "instead: the color of this paint on the shelf"),
     F_ID(struct measure_reference, sample, 0, "instead: the color of this sample"),
 };
@@ -308,6 +309,8 @@ static enum status look_up(const struct shelf *shelf, size_t shot, const struct 
         struct measure_reference *r = &m->references[i];
         const char *id = r->paint ? r->paint : r->sample, *what = r->paint ? "paint" : "sample";
         char field[80];
+        if (!id && r->color.text && !isfinite(r->lab[0]))
+            memcpy(r->lab, r->color.lab, sizeof r->lab);
         if (!id) continue;
         snprintf(field, sizeof field, "/shots/%zu/references/%zu/%s", shot, i, what);
         const struct color_said *c = shelf_color(shelf, r);

@@ -85,6 +85,21 @@ static void reading(struct asker *a, const char *path) {
                   &out) == OK);
         CHECK(said_int(a, out, "shots") == 2);
     }
+    CASE("a gray of known lightness says how much light there is, by text as by Lab") {
+        const char *gray = "{\"shots\":[{\"picture\":\"%s\",\"references\":[{\"kind\":\"gray\",%s,"
+                           "\"rect\":[5,5,70,"
+                           "110]}],\"targets\":[{\"rect\":[85,5,70,110]}]}]}";
+        char seen[2][60];
+        for (int k = 0; k < 2; k++) {
+            CHECK(ask(a, "picture read",
+                      arena_print(&a->arena, gray, id,
+                                  k ? "\"color\":\"lab(95 0 0)\"" : "\"lab\":[95,0,0]"),
+                      &out) == OK);
+            snprintf(seen[k], sizeof seen[k], "%.50s", strstr(out, "\"lab\":["));
+        }
+        CHECK_TEXT(seen[0], seen[1]);
+        CHECK_NEAR(strtod(seen[0] + 7, NULL), 40.6, 3);
+    }
     CASE("references that are not in the book, or have no color, are named") {
         CHECK(ask(a, "picture read", arena_print(&a->arena, read, id, "nothing"), &out) ==
               E_REFERENCE);

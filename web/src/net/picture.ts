@@ -21,6 +21,7 @@ export interface Mark {
   size: number;
   of?: string; /* a chip: "paint:ID" or "sample:ID" */
   lab?: number[]; /* a patch of a chart */
+  color?: string; /* a gray whose color is known */
   name: string;
 }
 export interface Reading {
@@ -90,6 +91,7 @@ export function shotOf(picture: string, marks: Mark[]) {
           rect: rect(m),
           ...(id ? { [from]: id } : {}),
           ...(m.lab ? { lab: m.lab } : {}),
+          ...(m.color ? { color: m.color } : {}),
         };
       }),
     targets: marks.filter((m) => m.kind === 'target').map((m) => ({ name: m.name, rect: rect(m) })),

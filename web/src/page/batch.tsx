@@ -179,7 +179,7 @@ function Correct({ b }: { b: BatchRow }) {
         </Act>
         <a
           class="btn"
-          href={`/photo?for=batch&batch=${encodeURIComponent(b.id)}&back=${encodeURIComponent(`/batches/${b.id}`)}`}
+          href={`/photo?batch=${encodeURIComponent(b.id)}&back=${encodeURIComponent(`/batches/${b.id}`)}`}
         >
           Read it from a picture
         </a>

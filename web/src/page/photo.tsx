@@ -1,5 +1,5 @@
 /* A color read from a picture: take it, mark what is known and what is wanted, read, use. The
- * address says what for: /photo?for=target|sample|batch, items=white=3,black=1, batch=ID, back=PATH. */
+ * address says what it is of: /photo?items=white=3,black=1 (a card of that mix), batch=ID, back=PATH. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { CORNERS, chartMarks, lookOf, sendPicture, shotOf } from '../net/picture';
@@ -17,7 +17,12 @@ import { PhotoUse } from './photo_use';
 interface SampleRow {
   id: string;
   color_hex?: string;
+  document?: { items?: { paint: string; parts: number }[] };
 }
+const mixOf = (s: SampleRow, paints: Paint[]) =>
+  (s.document?.items ?? [])
+    .map((i) => `${i.parts} ${paints.find((p) => p.id === i.paint)?.name ?? i.paint}`)
+    .join(', ') || s.id;
 interface Shot {
   picture: Picture;
   marks: Mark[];
@@ -60,6 +65,14 @@ function MarkRow({
         <button type="button" class="mark-name" aria-pressed={here} onClick={choose}>
           <b>{n + 1}</b> {m.kind === 'chip' ? <span class="vh">{m.name}</span> : m.name}
         </button>
+        {(m.kind === 'gray' || m.kind === 'white') && (
+          <Field
+            label={`Color of ${m.name}, if known`}
+            value={m.color ?? ''}
+            placeholder="lab(50 0 0), if known"
+            onChange={(e) => change({ color: e.currentTarget.value.trim() || undefined })}
+          />
+        )}
         {m.kind === 'chip' && (
           <Select
             label="Chip of"
@@ -142,7 +155,7 @@ export function PhotoPage() {
     longer = Math.max(shot?.picture.width ?? 0, shot?.picture.height ?? 0);
   const known = [
     ...paints.filter((p) => p.color_hex).map((p) => [`paint:${p.id}`, p.name ?? p.id] as const),
-    ...samples.filter((s) => s.color_hex).map((s) => [`sample:${s.id}`, `Sample ${s.id}`] as const),
+    ...samples.filter((s) => s.color_hex).map((s) => [`sample:${s.id}`, `Sample ${mixOf(s, paints)}`] as const),
   ];
   useEffect(() => {
     if (reading) result.current?.scrollIntoView({ block: 'start' });

@@ -111,7 +111,7 @@ export const itemsText = (items: MixItem[]) =>
     .join(',');
 /* The page that reads a color from a picture: a target, or a sample of these items. */
 export const photoPath = (piece?: string, items?: MixItem[]) =>
-  `/photo?for=${items ? 'sample' : 'target'}&back=${encodeURIComponent(piece ? `/color/${piece}` : '/color')}${items ? `&items=${encodeURIComponent(itemsText(items))}` : ''}`;
+  `/photo?back=${encodeURIComponent(piece ? `/color/${piece}` : '/color')}${items ? `&items=${encodeURIComponent(itemsText(items))}` : ''}`;
 export const css = (m?: { hex?: string; lab?: number[] }) => m?.hex ?? labCss(m?.lab);
 export const ask = (path: string, query: Record<string, string | number | undefined>) =>
   `${path}?${Object.entries(query)
