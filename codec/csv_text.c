@@ -40,7 +40,7 @@ static bool at_line_end(const char *p, const char *end) {
 }
 
 /* One quoted field; *at stands behind the opening mark and is moved behind the closing one. */
-static enum status read_quoted(const char **at, const char *end, struct arena *arena,
+static enum status read_quoted(const char **at, const char *end, char between, struct arena *arena,
                                const char **out, struct why *why) {
     const char *p = *at;
     size_t n = 0;
@@ -54,17 +54,17 @@ static enum status read_quoted(const char **at, const char *end, struct arena *a
     }
     *out = text - n;
     *at = p + 1;
-    if (!at_line_end(*at, end) && **at != ',')
+    if (!at_line_end(*at, end) && **at != between)
         return why_say(
             why, E_SYNTAX, "",
-            "After a closing quotation mark a comma or the end of the line must follow.");
+            "After a closing quotation mark a \"%c\" or the end of the line must follow.", between);
     return OK;
 }
 
-static enum status read_plain(const char **at, const char *end, struct arena *arena,
+static enum status read_plain(const char **at, const char *end, char between, struct arena *arena,
                               const char **out, struct why *why) {
     const char *p = *at;
-    while (!at_line_end(p, end) && *p != ',' && *p != '"') p++;
+    while (!at_line_end(p, end) && *p != between && *p != '"') p++;
     if (p < end && *p == '"')
         return why_say(why, E_SYNTAX, "",
                        "A field with a quotation mark must stand in quotation marks.");
@@ -76,8 +76,8 @@ static enum status read_plain(const char **at, const char *end, struct arena *ar
     return OK;
 }
 
-enum status csv_read(const char **at, const char *end, size_t max, struct arena *arena,
-                     const char **out_fields, size_t *out_n, struct why *why) {
+enum status csv_read(const char **at, const char *end, char between, size_t max,
+                     struct arena *arena, const char **out_fields, size_t *out_n, struct why *why) {
     const char *p = *at;
     size_t n = 0;
     *out_n = 0;
@@ -86,8 +86,8 @@ enum status csv_read(const char **at, const char *end, size_t max, struct arena 
         if (n == max) return why_say(why, E_TOO_LARGE, "", "A line has more than %zu fields.", max);
         bool quoted = p < end && *p == '"';
         p += quoted;
-        enum status status = quoted ? read_quoted(&p, end, arena, &out_fields[n], why)
-                                    : read_plain(&p, end, arena, &out_fields[n], why);
+        enum status status = quoted ? read_quoted(&p, end, between, arena, &out_fields[n], why)
+                                    : read_plain(&p, end, between, arena, &out_fields[n], why);
         if (status) return status;
         n++;
         if (at_line_end(p, end)) break;

@@ -15,13 +15,14 @@ void csv_end(struct text *t);
  *
  *   at          where to read; moved behind the record (and its line end)
  *   end         end of the text
+ *   between     what divides the fields: a comma; a semicolon or a tab in other people's files
  *   out_fields  [max]; texts in the arena
  *   out_n       fields of the record; 0 at the end of the text
  *
- * A bare LF ends a line too; what stands after a closing quotation mark must be a comma or an end.
+ * A bare LF ends a line too; what stands after a closing quotation mark must be that or an end.
  * Errors: E_SYNTAX (a quotation mark is not closed or stands in the middle), E_TOO_LARGE (more than
  * max fields), E_MEMORY. */
-enum status csv_read(const char **at, const char *end, size_t max, struct arena *arena,
-                     const char **out_fields, size_t *out_n, struct why *why);
+enum status csv_read(const char **at, const char *end, char between, size_t max,
+                     struct arena *arena, const char **out_fields, size_t *out_n, struct why *why);
 
 #endif

@@ -8,7 +8,7 @@ static struct why why;
 static size_t read_one(const char *text, const char **fields, enum status *out) {
     const char *at = text;
     size_t n = 0;
-    *out = csv_read(&at, text + strlen(text), 8, &arena, fields, &n, &why);
+    *out = csv_read(&at, text + strlen(text), ',', 8, &arena, fields, &n, &why);
     return n;
 }
 
