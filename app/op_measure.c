@@ -1,6 +1,6 @@
 /* measure: the colors in a picture file, by things of known color in it. */
 #include "app/measure.h"
-#include "codec/cgats_text.h"
+#include "codec/spectrum_text.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -43,23 +43,30 @@ struct chart_args {
 };
 static const struct field chart_fields[] = {
     {F_AT(struct chart_args, chart), .type = FIELD_TEXT, .flags = FLAG_REQUIRED | FLAG_FILE,
-     .help = "what came with the chart: CGATS text with LAB_L LAB_A LAB_B (D50) of every patch"},
+     .help =
+         "what came with the chart: CGATS text with Lab (D50), XYZ or reflectance of every patch"},
 };
 static DESC(desc_chart_args, struct chart_args, "chart_args", "Which chart.", chart_fields);
 
+enum { PATCHES_MAX = 256 };
+
+struct chart_patch {
+    const char *name;
+    double lab[3];
+};
 struct chart_answer {
-    struct cgats_patch *patches;
+    struct chart_patch *patches;
     size_t patches_n;
     int64_t in_row;
 };
 static const struct field patch_fields[] = {
-    F_TEXT(struct cgats_patch, name, "name"),
-    F_FIXED(struct cgats_patch, lab, 3, "CSS Lab (D50, 2 degree)"),
+    F_TEXT(struct chart_patch, name, "name"),
+    F_FIXED(struct chart_patch, lab, 3, "CSS Lab (D50, 2 degree)"),
 };
-static DESC(desc_patch, struct cgats_patch, "chart_patch", "A patch of a chart.", patch_fields);
+static DESC(desc_patch, struct chart_patch, "chart_patch", "A patch of a chart.", patch_fields);
 static const struct field chart_answer_fields[] = {
-    F_LIST(struct chart_answer, patches, &desc_patch, CGATS_PATCHES_MAX, "in their order"),
-    F_INT(struct chart_answer, in_row, 1, CGATS_PATCHES_MAX, "patches in one row of the chart"),
+    F_LIST(struct chart_answer, patches, &desc_patch, PATCHES_MAX, "in their order"),
+    F_INT(struct chart_answer, in_row, 1, PATCHES_MAX, "patches in one row of the chart"),
 };
 static DESC(desc_chart, struct chart_answer, "chart", "The colors of a chart.",
             chart_answer_fields);
@@ -67,10 +74,25 @@ static DESC(desc_chart, struct chart_answer, "chart", "The colors of a chart.",
 static enum status chart(struct op_call *call, struct why *why) {
     const struct chart_args *args = call->args;
     struct chart_answer *a = call->result;
+    struct spectrum_text file;
     enum status s =
-        cgats_read(args->chart, call->arena, &a->patches, &a->patches_n, &a->in_row, why);
-    if (s) why_under(why, "/chart");
-    return s;
+        spectrum_text_read(args->chart, strlen(args->chart), SCALE_UNSAID, call->arena, &file, why);
+    if (!s && file.n > PATCHES_MAX)
+        s = why_say(why, E_TOO_LARGE, "", "The chart has %zu patches. At most %d are read.", file.n,
+                    PATCHES_MAX);
+    if (s) {
+        why_under(why, "/chart");
+        return s;
+    }
+    const struct weights d50 = weights_make(call->app->tables, OBSERVER_2, LIGHT_D50);
+    a->patches = arena_array(call->arena, file.n, sizeof *a->patches);
+    if (!a->patches) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    for (size_t i = 0; i < file.n; i++) {
+        const struct lab c = spectrum_read_color(&file.samples[i], &d50);
+        a->patches[a->patches_n++] = (struct chart_patch){file.samples[i].name, {c.l, c.a, c.b}};
+    }
+    a->in_row = file.in_row;
+    return OK;
 }
 
 static const char *const positional_chart[] = {"chart", NULL};

@@ -1,6 +1,8 @@
 /* The shelf: paints as typed, their stock as the sum of movements. */
 #include "app/op_shelf.h"
+#include "codec/color_text.h"
 #include "codec/job_desc.h"
+#include "core/color/color.h"
 #include "core/work/job.h"
 #include "store/search.h"
 
@@ -111,10 +113,33 @@ static DESC(desc_move, struct move_args, "paint_stock_args", "A change of stock.
 
 /* ---- paints ---------------------------------------------------------------------------------- */
 
+/* A spectrum that cannot be used would stop every recipe of the shelf: it is refused here. */
+static enum status spectrum_fits(const struct paint *p, const char *member, struct why *why) {
+    struct spectrum grid;
+    char pointer[96];
+    if (!p->spectrum.values_n) return OK;
+    enum status s = spectrum_resample(p->spectrum.first_nm, p->spectrum.step_nm, p->spectrum.values,
+                                      p->spectrum.values_n, &grid, why);
+    snprintf(pointer, sizeof pointer, "%s/spectrum", member);
+    if (s) why_under(why, pointer);
+    return s;
+}
+
+static const char *spectrum_hex(struct op_call *call, const struct spectrum_said *said) {
+    struct spectrum grid;
+    char hex[8];
+    if (spectrum_resample(said->first_nm, said->step_nm, said->values, said->values_n, &grid, NULL))
+        return NULL;
+    const struct weights d50 = weights_make(call->app->tables, OBSERVER_2, LIGHT_D50);
+    color_print_hex(lab_of_xyz(xyz_of_spectrum(&d50, &grid), d50.white), hex);
+    return arena_text(call->arena, hex);
+}
+
 static void take_columns(struct op_call *call, const struct paint *p, struct paint_row *row) {
     row->name = p->name && *p->name ? p->name : p->id;
     row->class = p->class;
-    row->color_hex = book_hex(call, &p->color);
+    row->color_hex =
+        p->spectrum.values_n ? spectrum_hex(call, &p->spectrum) : book_hex(call, &p->color);
     row->sheen = p->sheen ? words_sheen[p->sheen] : NULL;
     row->size_ml = p->size_ml;
     row->cost_cent = p->cost_cent;
@@ -165,6 +190,7 @@ enum status paint_enter(struct op_call *call, const char *document, const char *
     enum status s =
         book_merge(call, &desc_paint, "{\"id\":\"_\"}", document, member, &whole, p, why);
     if (s) return s;
+    if ((s = spectrum_fits(p, member, why))) return s;
     bool said = strcmp(p->id, "_") != 0;
     s = book_new_id(call, &table_paint, said ? p->id : NULL, p->name, &id, why);
     snprintf(pointer, sizeof pointer, "%s/leftover_of", member);
@@ -254,6 +280,7 @@ static enum status change(struct op_call *call, struct why *why) {
         return why_say(why, E_CONFLICT, "/paint/id", "The id of a paint in the book stays \"%s\".",
                        row->id);
     s = mixed_from_there(call, p->leftover_of, p->leftover_of_n, "/paint/leftover_of", why);
+    if (!s) s = spectrum_fits(p, "/paint", why);
     if (!s) s = document_merge(document, "{\"stock\":null}", call->arena, &row->document, why);
     take_columns(call, p, row);
     if (!s) s = name_free(call, row, why);

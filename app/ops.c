@@ -32,6 +32,7 @@
     X(shelf) \
     X(shelf_color) \
     X(shop) \
+    X(spectrum) \
     X(supply) \
     X(today) \
     X(worth)

@@ -159,12 +159,16 @@ enum status spectrum_cgats_read(const char *text, const char *end, struct arena 
         enum status st = next(&s, &w, why);
         if (st) return st;
         if (!w.text) break;
-        if (is(&w, "NUMBER_OF_FIELDS") || is(&w, "NUMBER_OF_SETS")) {
-            double *to = is(&w, "NUMBER_OF_FIELDS") ? &fields : &sets;
+        if (is(&w, "NUMBER_OF_FIELDS") || is(&w, "NUMBER_OF_SETS") || is(&w, "LGOROWLENGTH")) {
+            double row = 0, *to = is(&w, "NUMBER_OF_FIELDS") ? &fields
+                                  : is(&w, "NUMBER_OF_SETS") ? &sets
+                                                             : &row;
             if ((st = next(&s, &w, why))) return st;
-            if (!w.text || !spectrum_number(w.text, to))
+            const bool good = w.text && spectrum_number(w.text, to);
+            if (row >= 1 && row <= SPECTRUM_SAMPLES_MAX) out->in_row = (int64_t)row;
+            if (!good)
                 return spectrum_line_say(why, E_SYNTAX, w.line,
-                                         "a number of fields or sets "
+                                         "a number "
                                          "must follow its keyword.");
         } else if (w.quoted && strcasestr(w.text, "ILLUMINANT") && strstr(w.text, "D65")) {
             t.d65 = true;

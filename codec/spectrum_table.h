@@ -22,6 +22,7 @@ enum { SPECTRUM_TABLES_MAX = 16 };
 struct spectrum_tables {
     struct spectrum_table table[SPECTRUM_TABLES_MAX];
     size_t n;
+    int64_t in_row;
 };
 
 /* Fills the tables of a CGATS text; errors as spectrum_text_read. */

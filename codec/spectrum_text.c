@@ -86,40 +86,70 @@ struct band {
 struct columns {
     struct band band[SPECTRUM_VALUES_MAX];
     size_t bands_n;
-    size_t name, id, lab[3]; /* SIZE_MAX: there is none */
+    size_t name, id, place, color[3]; /* SIZE_MAX: there is none */
+    bool xyz;                         /* the color is XYZ, not Lab */
 };
+
+static bool is_one_of(const char *field, const char *const *names) {
+    while (*names && strcasecmp(field, *names)) names++;
+    return *names != NULL;
+}
+
+static size_t column_of(const struct spectrum_table *t, const char *name) {
+    size_t i = 0;
+    while (i < t->fields_n && strcasecmp(t->field[i], name)) i++;
+    return i < t->fields_n ? i : SIZE_MAX;
+}
+
+static bool color_find(const struct spectrum_table *t, struct columns *c) {
+    static const char *const names[2][3] = {{"LAB_L", "LAB_A", "LAB_B"},
+                                            {"XYZ_X", "XYZ_Y", "XYZ_Z"}};
+    for (int kind = 0; kind < 2; kind++) {
+        bool all = true;
+        for (int k = 0; k < 3; k++) all &= (c->color[k] = column_of(t, names[kind][k])) != SIZE_MAX;
+        c->xyz = kind == 1;
+        if (all) return true;
+    }
+    return false;
+}
+
+static void names_find(const struct spectrum_table *t, struct columns *c) {
+    static const char *const names[] = {"SAMPLE_NAME", "name", "STRING", NULL},
+                             *const ids[] = {"SAMPLE_ID", "SAMPLEID", "id", "SAMPLE", NULL},
+                             *const places[] = {"SAMPLE_LOC", NULL};
+    c->name = c->id = c->place = SIZE_MAX;
+    for (size_t i = 0; i < t->fields_n; i++) {
+        if (is_one_of(t->field[i], names)) c->name = i;
+        if (is_one_of(t->field[i], ids)) c->id = i;
+        if (is_one_of(t->field[i], places)) c->place = i;
+    }
+    if (c->name == SIZE_MAX) c->name = c->id != SIZE_MAX ? c->id : c->place;
+}
 
 static enum status columns_find(const struct spectrum_table *t, struct columns *c,
                                 struct why *why) {
-    static const char *const labs[3] = {"LAB_L", "LAB_A", "LAB_B"};
-    *c = (struct columns){.name = SIZE_MAX, .id = SIZE_MAX, .lab = {SIZE_MAX, SIZE_MAX, SIZE_MAX}};
+    static const char *const values[] = {"SPECTRAL_DEC", "SPECTRAL_PCT", NULL};
+    c->bands_n = 0;
+    names_find(t, c);
     for (size_t i = 0; i < t->fields_n; i++) {
-        const char *f = t->field[i];
-        const bool value = !strcasecmp(f, "SPECTRAL_DEC") || !strcasecmp(f, "SPECTRAL_PCT");
-        const double nm = spectrum_field_nm(f);
-        if (!strcasecmp(f, "SAMPLE_NAME") || !strcasecmp(f, "name") || !strcasecmp(f, "STRING"))
-            c->name = i;
-        if (!strcasecmp(f, "SAMPLE_ID") || !strcasecmp(f, "SAMPLEID") || !strcasecmp(f, "id") ||
-            !strcasecmp(f, "SAMPLE"))
-            c->id = i;
-        for (int k = 0; k < 3; k++)
-            if (!strcasecmp(f, labs[k])) c->lab[k] = i;
+        const bool value = is_one_of(t->field[i], values);
+        const double nm = spectrum_field_nm(t->field[i]);
         if (!(nm > 0) && !value) continue;
         if (value && (i == 0 || strcasecmp(t->field[i - 1], "SPECTRAL_NM")))
             return why_say(why, E_SYNTAX, "",
-                           "%s stands without a SPECTRAL_NM before it: no wavelength is known.", f);
+                           "%s stands without a SPECTRAL_NM before it: no wavelength is known.",
+                           t->field[i]);
         if (c->bands_n == SPECTRUM_VALUES_MAX)
             return why_say(why, E_TOO_LARGE, "", "More than %d wavelengths.", SPECTRUM_VALUES_MAX);
         c->band[c->bands_n++] = (struct band){i, value ? NAN : nm};
     }
-    /* the first column of a CSV table is a name whatever its header says */
-    if (c->name == SIZE_MAX && c->id == SIZE_MAX && t->fields_n &&
-        !(spectrum_field_nm(t->field[0]) > 0))
-        c->name = 0;
-    if (!c->bands_n && (c->lab[0] == SIZE_MAX || c->lab[1] == SIZE_MAX || c->lab[2] == SIZE_MAX))
+    if (!c->bands_n && !color_find(t, c))
         return why_say(why, E_MISSING, "",
-                       "No field holds reflectance. Expected are fields like SPECTRAL_NM400, "
-                       "SPEC_400 or nm400, one a wavelength.");
+                       "No field holds a color. Expected are fields like SPECTRAL_NM400, SPEC_400 "
+                       "or nm400, one a wavelength; or LAB_L LAB_A LAB_B, or XYZ_X XYZ_Y XYZ_Z.");
+    /* the first column of a CSV table is a name whatever its header says */
+    if (c->name == SIZE_MAX && c->bands_n && c->band[0].column > 0 && !isnan(c->band[0].nm))
+        c->name = 0;
     return OK;
 }
 
@@ -179,18 +209,21 @@ static const char *name_fit(struct arena *a, const char *name, size_t number) {
     return copy;
 }
 
-static enum status lab_read(const struct spectrum_table *t, const struct columns *c,
-                            const struct table_row *r, struct spectrum_read *out, struct why *why) {
-    double lab[3];
+static enum status color_read_alone(const struct spectrum_table *t, const struct columns *c,
+                                    const struct table_row *r, struct spectrum_read *out,
+                                    struct why *why) {
+    double v[3];
     for (int k = 0; k < 3; k++) {
-        enum status s = number_at(t, r, c->lab[k], &lab[k], why);
+        enum status s = number_at(t, r, c->color[k], &v[k], why);
         if (s) return s;
     }
-    if (!(lab[0] >= 0 && lab[0] <= 100.5 && fabs(lab[1]) <= 250 && fabs(lab[2]) <= 250))
+    struct lab lab = {v[0], v[1], v[2]};
+    if (c->xyz) lab = lab_of_xyz((struct xyz){v[0] / 100, v[1] / 100, v[2] / 100}, XYZ_D50);
+    if (!(lab.l >= 0 && lab.l <= 100.5 && fabs(lab.a) <= 250 && fabs(lab.b) <= 250))
         return spectrum_line_say(why, E_DOMAIN, r->line,
-                                 "LAB_L must be 0 to 100, LAB_A and LAB_B -250 to 250.");
-    out->lab = (struct lab){lab[0], lab[1], lab[2]};
-    if (t->d65) out->lab = lab_d50_of_d65(out->lab);
+                                 "no surface has this color. LAB_L is 0 to 100, LAB_A and LAB_B "
+                                 "-250 to 250; XYZ_Y is 0 to 100.");
+    out->lab = t->d65 && !c->xyz ? lab_d50_of_d65(lab) : lab;
     return OK;
 }
 
@@ -213,13 +246,11 @@ static enum status sample_read(const struct spectrum_table *t, const struct colu
                                const struct table_row *r, size_t number, struct arena *arena,
                                struct spectrum_read *out, struct why *why) {
     struct point point[SPECTRUM_VALUES_MAX];
-    const char *name = c->name != SIZE_MAX ? r->cell[c->name]
-                       : c->id != SIZE_MAX ? r->cell[c->id]
-                                           : NULL;
+    const char *name = c->name != SIZE_MAX ? r->cell[c->name] : NULL;
     *out = (struct spectrum_read){
         .name = name_fit(arena, name, number), .line = (int64_t)r->line, .lab = {NAN, NAN, NAN}};
     if (!out->name) return why_say(why, E_MEMORY, "", "There is not enough memory.");
-    if (!c->bands_n) return lab_read(t, c, r, out, why);
+    if (!c->bands_n) return color_read_alone(t, c, r, out, why);
     enum status s = points_read(t, c, r, point, why);
     if (!s) s = points_order(point, c->bands_n, r->line, &out->values.step_nm, why);
     if (s) return s;
@@ -270,10 +301,12 @@ enum status spectrum_text_read(const char *text, size_t n, enum spectrum_scale s
     if (!tables || !columns) return why_say(why, E_MEMORY, "", "There is not enough memory.");
     if (n >= 3 && !memcmp(text, "\xef\xbb\xbf", 3)) text += 3;
     const bool cgats = looks_like_cgats(text, end);
+    tables->in_row = INT64_MIN;
     s = cgats ? spectrum_cgats_read(text, end, arena, tables, why)
               : spectrum_csv_read(text, end, arena, tables, why);
     if (s) return s;
     t.format = cgats ? "CGATS" : "CSV";
+    t.in_row = tables->in_row;
     size_t rows = 0;
     for (size_t i = 0; i < tables->n; i++) rows += tables->table[i].rows_n;
     if (!rows) return why_say(why, E_MISSING, "", "The file holds no sample.");
@@ -295,4 +328,8 @@ enum status spectrum_text_read(const char *text, size_t n, enum spectrum_scale s
         if ((s = sample_finish(&t.samples[i], t.scale == SCALE_PERCENT ? 0.01 : 1, why))) return s;
     *out = t;
     return OK;
+}
+
+struct lab spectrum_read_color(const struct spectrum_read *r, const struct weights *d50) {
+    return r->values.values_n ? lab_of_xyz(xyz_of_spectrum(d50, &r->grid), d50->white) : r->lab;
 }

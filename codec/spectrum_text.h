@@ -5,7 +5,8 @@
  * other. Words stand between blanks, tabs or line ends, texts in quotation marks (doubled inside),
  * `#` begins a comment. Reflectance is a field a wavelength (SPECTRAL_NM400, SPECTRAL_NM_400,
  * SPECTRAL_400, SPEC_400, NM400, nm400, R_400), or pairs SPECTRAL_NM with SPECTRAL_DEC or
- * SPECTRAL_PCT. A sample without reflectance but with LAB_L, LAB_A, LAB_B has a color alone.
+ * SPECTRAL_PCT. A file without reflectance but with LAB_L, LAB_A, LAB_B, else XYZ_X, XYZ_Y, XYZ_Z
+ * (D50, Y of white 100) has colors alone: the patches of a chart.
  *
  * CSV: one row a sample with the wavelengths in the header (name,400,410 ...; 400nm and the names
  * above will do), or one row a wavelength with a column a sample (wavelength,value ...). Fields are
@@ -47,6 +48,7 @@ struct spectrum_text {
     enum spectrum_scale scale;
     struct spectrum_read *samples;
     size_t n;
+    int64_t in_row; /* of a chart: patches in one row (LGOROWLENGTH); INT64_MIN: not said */
 };
 
 /* Reads a whole file.
@@ -61,5 +63,8 @@ struct spectrum_text {
  * E_DUPLICATE (a wavelength twice), E_TOO_LARGE, E_MEMORY. */
 enum status spectrum_text_read(const char *text, size_t n, enum spectrum_scale scale,
                                struct arena *arena, struct spectrum_text *out, struct why *why);
+
+/* Its color, Lab D50 2 degree; d50: the weights of that light and observer. */
+struct lab spectrum_read_color(const struct spectrum_read *r, const struct weights *d50);
 
 #endif

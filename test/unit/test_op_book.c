@@ -63,6 +63,30 @@ static void shelf(void) {
         CHECK(do_it("paint change", "{\"id\":\"yellow-ochre\",\"paint\":{\"id\":\"other\"}}") ==
               E_CONFLICT);
     }
+    CASE("a measured paint comes from a spectrum file; one that cannot be used is refused") {
+        struct text args = {0};
+        text_print(&args, "{\"class\":\"wb_enamel\",\"file\":\"nm,Deep green,Slate\\n");
+        for (int nm = 400; nm <= 700; nm += 10)
+            text_print(&args, "%d,%d,20\\n", nm, nm < 580 && nm > 490 ? 30 : 5);
+        text_print(&args, "\"");
+        char *open = strdup(args.at);
+        text_print(&args, ",\"sample\":\"Slate\"}");
+        CHECK(do_it("paint measured", args.at) == OK);
+        CHECK_TEXT(said(&a, answer, "id"), "slate");
+        CHECK_TEXT(said(&a, answer, "color_hex"), "#7c7c7c"); /* Y 0.2: sRGB 0.4845 (IEC 61966) */
+        text_free(&args);
+        text_print(&args, "%s}", open);
+        CHECK(do_it("paint measured", args.at) == E_MISSING);
+        CHECK_TEXT(a.why.field, "/sample");
+        CHECK(do_it("shelf known", "{}") == OK && strstr(answer, "\"spectrum\""));
+        CHECK(do_it("paint add",
+                    "{\"paint\":{\"name\":\"x\",\"class\":\"acrylic\",\"spectrum\":{"
+                    "\"first_nm\":400,\"step_nm\":10,\"values\":[0.1,0.2,0.3]}}}") == E_MISSING);
+        CHECK_TEXT(a.why.field, "/paint/spectrum");
+        CHECK(do_it("paint remove", "{\"id\":\"slate\"}") == OK);
+        text_free(&args);
+        free(open);
+    }
     CASE("samples and leftovers refer to paints that are there") {
         CHECK(do_it("sample add", "{\"sample\":{\"items\":[{\"paint\":\"white\",\"parts\":1}],"
                                   "\"color\":\"#fff\"}}") == E_REFERENCE);

@@ -7,6 +7,9 @@
 #include "tables.h"
 #include "test/check.h"
 
+#ifdef HAVE_LCMS2
+#include <lcms2.h>
+#endif
 #include <stdlib.h>
 #include <string.h>
 
@@ -174,10 +177,77 @@ static void csv(void) {
     text_free(&columns);
 }
 
+/* ---- charts: a color alone a patch ---------------------------------------------------------- */
+
+static const char chart[] = "CGATS.17\n"
+                            "ORIGINATOR \"somebody, # of no matter\"\n"
+                            "LGOROWLENGTH 2 # two in a row\n"
+                            "NUMBER_OF_FIELDS 6\n"
+                            "BEGIN_DATA_FORMAT\n"
+                            "SAMPLE_ID SAMPLE_NAME RGB_R LAB_L LAB_A LAB_B\n"
+                            "END_DATA_FORMAT\n"
+                            "NUMBER_OF_SETS 3\r\n"
+                            "BEGIN_DATA\r\n"
+                            "1 \"dark skin\" 115 38.02 11.80 13.66\r\n"
+                            "2 sky 98 50.7 -4.30e0 -24.1\r\n"
+                            "3 white 243 96.54 -0.43 1.19\r\n"
+                            "END_DATA\n";
+
+static void charts(void) {
+    CASE("names, colors, length of a row") {
+        CHECK(read_as(chart, SCALE_UNSAID) == OK);
+        CHECK(got.n == 3 && got.in_row == 2);
+        CHECK_TEXT(got.samples[0].name, "dark skin");
+        CHECK_NEAR(got.samples[1].lab.a, -4.3, 1e-12);
+    }
+    CASE("the same as Little CMS reads") {
+#ifdef HAVE_LCMS2
+        cmsHANDLE it = cmsIT8LoadFromMem(NULL, chart, sizeof chart - 1);
+        char id[8];
+        CHECK(it != NULL && read_as(chart, SCALE_UNSAID) == OK);
+        for (int i = 0; it && i < 3; i++) {
+            snprintf(id, sizeof id, "%d", i + 1);
+            CHECK_NEAR(got.samples[i].lab.l, cmsIT8GetDataDbl(it, id, "LAB_L"), 1e-9);
+            CHECK_NEAR(got.samples[i].lab.a, cmsIT8GetDataDbl(it, id, "LAB_A"), 1e-9);
+            CHECK_NEAR(got.samples[i].lab.b, cmsIT8GetDataDbl(it, id, "LAB_B"), 1e-9);
+        }
+        if (it) cmsIT8Free(it);
+#else
+        SKIP("liblcms2-dev is missing");
+#endif
+    }
+    CASE("XYZ of D50, names from numbers") {
+        CHECK(read_as("BEGIN_DATA_FORMAT XYZ_X XYZ_Y XYZ_Z END_DATA_FORMAT BEGIN_DATA 96.42 100 "
+                      "82.51 48.21 50 41.255 END_DATA",
+                      SCALE_UNSAID) == OK);
+        CHECK(got.n == 2 && got.in_row == INT64_MIN);
+        CHECK_NEAR(got.samples[0].lab.l, 100, 0.01);
+        CHECK_NEAR(got.samples[1].lab.l, 76.069, 0.01); /* L* of Y 50 (CIE 15) */
+        CHECK_TEXT(got.samples[1].name, "2");
+    }
+    CASE("what is missing in a chart is said") {
+        CHECK(read_as("BEGIN_DATA_FORMAT LAB_L LAB_A", SCALE_UNSAID) == E_SYNTAX);
+        CHECK(read_as("BEGIN_DATA_FORMAT LAB_L LAB_A LAB_B END_DATA_FORMAT\nBEGIN_DATA\n50 x "
+                      "0\nEND_DATA",
+                      SCALE_UNSAID) == E_SYNTAX &&
+              strstr(why.text, "Line 3") && strstr(why.text, "LAB_A"));
+        CHECK(
+            read_as("BEGIN_DATA_FORMAT LAB_L LAB_A LAB_B END_DATA_FORMAT BEGIN_DATA 50 0 END_DATA",
+                    SCALE_UNSAID) == E_SYNTAX &&
+            strstr(why.text, "LAB_B is the first that is missing"));
+        CHECK(read_as("BEGIN_DATA_FORMAT LAB_L LAB_A LAB_B END_DATA_FORMAT BEGIN_DATA END_DATA",
+                      SCALE_UNSAID) == E_MISSING);
+        CHECK(read_as("BEGIN_DATA_FORMAT LAB_L LAB_A LAB_B END_DATA_FORMAT BEGIN_DATA 150 0 0 "
+                      "END_DATA",
+                      SCALE_UNSAID) == E_DOMAIN);
+    }
+}
+
 int main(void) {
     arena_init(&arena, alloc_heap(), 0);
     cgats();
     csv();
+    charts();
     CASE("the output is untouched where memory runs out") {
         const char *text = file_of("CGATS.17\n", "SPEC_", 1, "\n");
         for (size_t bytes = 256; bytes < 40000; bytes += 3000) {
