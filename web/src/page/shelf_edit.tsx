@@ -14,6 +14,7 @@ import { useShop } from '../ui/frame';
 import { failureText, say, told } from '../ui/said';
 import { undoAct } from './change';
 import type { Paint, Supply } from './shelf';
+import { MeasuredColor, type Measured } from './shelf_measured';
 
 type Values = Record<string, string>;
 type Typed = { currentTarget: { value: string } };
@@ -34,7 +35,9 @@ export function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
     was: Values = {};
   for (const k of ['name', 'class', 'color', 'sheen', 'size', 'cost', 'opened', 'note'])
     if (typeof p?.document?.[k] === 'string') was[k] = p.document[k] as string;
-  const [v, set] = useState<Values>(was);
+  const [v, set] = useState<Values>(was),
+    [measured, measure] = useState<Measured>();
+  const spectrum = measured?.spectrum && { spectrum: measured.spectrum };
   const put = (k: string) => (e: Typed) => set({ ...v, [k]: e.currentTarget.value });
   const save = () =>
     p
@@ -42,14 +45,19 @@ export function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
           {
             method: 'PATCH',
             path: `/api/paints/${encodeURIComponent(p.id)}`,
-            body: { paint: changes(v, was) },
+            body: { paint: { ...changes(v, was), ...spectrum } },
             what: `Paint ${v.name}`,
           },
           `${v.name} is put right.`,
           done,
         )
       : write(
-          { method: 'POST', path: '/api/paints', body: said(v), what: `Paint ${v.name}` },
+          {
+            method: 'POST',
+            path: '/api/paints',
+            body: { ...said(v), ...(spectrum ? { paint: spectrum } : {}) },
+            what: `Paint ${v.name}`,
+          },
           `${v.name} stands on the shelf.`,
           done,
         );
@@ -71,6 +79,17 @@ export function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
           label="What it dries to"
           value={v.color ?? ''}
           set={(color) => set({ ...v, color })}
+        />
+        <MeasuredColor
+          value={measured}
+          set={(m) => {
+            measure(m);
+            set({
+              ...v,
+              name: v.name || (m?.name ?? ''),
+              ...(m ? { color: m.spectrum ? '' : (m.notation ?? '') } : {}),
+            });
+          }}
         />
         <Select
           label="Sheen"
