@@ -67,12 +67,3 @@ export function LookOver({ edit, open }: { edit: Edited; open?: boolean }) {
     </>
   );
 }
-export function ToPath({ id }: { id: string }) {
-  return (
-    <p class="gap no-print">
-      <a class="btn" href={`/color/${encodeURIComponent(id)}`}>
-        Mix and compare
-      </a>
-    </p>
-  );
-}

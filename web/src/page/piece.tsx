@@ -26,7 +26,7 @@ import { PieceDrawing } from '../draw/piece';
 import { AmountsChart } from '../draw/amounts';
 import { Assumed } from './assumed';
 import { PartEdit } from './part';
-import { LookOver, ToPath } from './lookover';
+import { LookOver } from './lookover';
 import { Record } from './record';
 import { printPaper } from '../paper/print';
 import { Later } from './later';
@@ -186,7 +186,7 @@ function SheetOf(p: SheetProps) {
             s.id === 'inspection' && p.edit ? (
               <LookOver edit={p.edit} />
             ) : s.id === 'color' && p.edit ? (
-              <ToPath id={p.edit.id} />
+              <ColorPart id={p.edit.id} plan={p.piece} />
             ) : s.id === 'days' && p.edit ? (
               <Waits edit={p.edit} plan={p.plan} />
             ) : undefined
@@ -199,6 +199,9 @@ function SheetOf(p: SheetProps) {
       {whole && p.edit && <PicturesOf piece={p.edit.id} number={sections.length + 2} />}
     </>
   );
+}
+function ColorPart({ id, plan }: { id: string; plan?: PiecePlan }) {
+  return plan ? <Later quiet of={(r) => <r.ColorOfPiece id={id} plan={plan} />} /> : null;
 }
 function PicturesOf(p: { piece: string; number: number }) {
   return <Later quiet key={p.piece} of={(r) => <r.Pictures {...p} />} />;

@@ -10,3 +10,4 @@ export { Shelf } from './shelf';
 export { ShopPage } from './shop';
 export { WorthPage } from './worth';
 export { Papers } from '../paper/papers';
+export { ColorOfPiece } from './color/of_piece';

@@ -12,7 +12,15 @@ interface Coats {
   text?: string;
   rows?: { coats?: number; hex?: string; difference?: number }[];
 }
-export function Hiding({ items, ground }: { items: MixItem[]; ground?: string }) {
+export function Hiding({
+  items,
+  ground,
+  fixed,
+}: {
+  items: MixItem[];
+  ground?: string;
+  fixed?: boolean /* no other ground may be tried here */;
+}) {
   const [over, setOver] = useState(''),
     [state, set] = useState<{ coats?: Coats; failure?: Failure }>({}),
     text = itemsText(items),
@@ -65,9 +73,16 @@ export function Hiding({ items, ground }: { items: MixItem[]; ground?: string })
           </ol>
         </>
       )}
-      <div class="form gap-s">
-        <ColorField key={c?.ground_hex} label="The ground at hand" value={over || (c?.ground_hex ?? '')} set={setOver} />
-      </div>
+      {!fixed && (
+        <div class="form gap-s">
+          <ColorField
+            key={c?.ground_hex}
+            label="The ground at hand"
+            value={over || (c?.ground_hex ?? '')}
+            set={setOver}
+          />
+        </div>
+      )}
     </>
   );
 }

@@ -131,19 +131,14 @@ export function Kept({ name }: { name: (id: string) => string }) {
   );
 }
 
-export function Batches({ piece }: { piece?: string }) {
+export function Batches({ piece, inside }: { piece?: string; inside?: boolean }) {
   const { data } = useAnswer<List<BatchRow>>(
       `/api/batches?limit=30${piece ? `&piece=${encodeURIComponent(piece)}` : ''}`,
     ),
     { units } = useShop(),
     rows = data?.rows ?? [];
   if (!rows.length) return null;
-  return (
-    <section class="stage gap" id="batches">
-      <header>
-        <h2>Batches</h2>
-        <p>{piece ? 'Mixed for this piece.' : 'Newest first.'}</p>
-      </header>
+  const list = (
       <ul class="things">
         {rows.map((b) => (
           <li class="thing kept">
@@ -181,6 +176,21 @@ export function Batches({ piece }: { piece?: string }) {
           </li>
         ))}
       </ul>
+  );
+  if (inside)
+    return (
+      <>
+        <h3 class="gap">Mixed for it</h3>
+        {list}
+      </>
+    );
+  return (
+    <section class="stage gap" id="batches">
+      <header>
+        <h2>Batches</h2>
+        <p>{piece ? 'Mixed for this piece.' : 'Newest first.'}</p>
+      </header>
+      {list}
     </section>
   );
 }
