@@ -293,6 +293,7 @@ static const struct field fittings_fields[] = {
     F_RECORD(struct fittings, pulls, &desc_pulls, "pulls and knobs"),
     F_LIST(struct fittings, panels, &desc_panel, 64, "cane, fabric, glass"),
     F_LIST(struct fittings, slides, &desc_slide, 64, "what slides or swings"),
+    F_ID(struct fittings, metal, 0, "metal of the old hardware: brass, steel, plated, painted ..."),
     SIZE(struct fittings, back_thickness, back_thickness_mm, "back panel to be nailed on"),
     SIZE(struct fittings, back_depth, back_depth_mm, "wood behind the back panel"),
     F_TRI(struct fittings, anchor, "is it anchored against tipping"),

@@ -224,7 +224,10 @@ static enum status search_nearer(const struct room *r, const struct palette *pal
             search(r, palette, c, batch_ml, parts, RECIPE_BY_DIFFERENCE, limit, &next, why);
         if (s) return s;
         double is = next.result.best[0].difference;
-        if (is > FINER_GAINS * was) continue;
+        if (is > FINER_GAINS * was) {
+            if (!usual || next.result.out_of_reach) break; /* the paints do not reach it */
+            continue;
+        }
         *found = next;
         was = is;
     }

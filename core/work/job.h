@@ -284,6 +284,7 @@ struct fittings {
     size_t panels_n;
     struct fitting_slide *slides;
     size_t slides_n;
+    const char *metal; /* of the old hardware that goes back: id of data/hardware_metals.tsv */
     double back_thickness_mm, back_depth_mm; /* back panel to be nailed on, wood behind it */
     enum yes_no anchor;
 };

@@ -152,6 +152,12 @@ static void takedown(struct steps_of *s) {
         because(step_add(s, to, "mask", 1), "What stays as it is must not be touched by color.");
 }
 
+static const struct hardware_metals_row *metal_row(const struct tables *t, const char *id) {
+    for (size_t i = 0; id && i < t->hardware_metals_n; i++)
+        if (!strcmp(t->hardware_metals[i].id, id)) return &t->hardware_metals[i];
+    return NULL;
+}
+
 /* ---- repairs
  * ------------------------------------------------------------------------------------------ */
 
@@ -204,6 +210,11 @@ static void repair_add(struct steps_of *s, const struct repairs_row *row,
 static enum status repairs(struct steps_of *s, struct why *why) {
     const struct room *r = s->r;
     const struct piece *p = r->piece;
+    if (p->fittings.metal && !metal_row(r->t, p->fittings.metal))
+        return why_say(why, E_REFERENCE, ROOM_TEXT(r, "%s/fittings/metal", r->at),
+                       "\"%s\" is no metal I know. Write brass, bronze, copper, steel, iron, "
+                       "plated, zinc, pewter or painted.",
+                       p->fittings.metal);
     for (size_t i = 0; i < p->repairs_n; i++)
         if (!repair_row(r->t, p->repairs[i].kind))
             return why_say(
@@ -237,9 +248,27 @@ static void holes(struct steps_of *s) {
 /* ---- after the coats
  * ---------------------------------------------------------------------------------------- */
 
+/* Old pulls that go back, and hinges: as their metal wants it, while the coats dry. New pulls leave
+ * the hinges. */
+static void hardware_touched(struct steps_of *s) {
+    const struct room *r = s->r;
+    const struct piece *p = r->piece;
+    const struct hardware_metals_row *metal = metal_row(r->t, p->fittings.metal);
+    bool new_pulls = p->fittings.pulls.new_spacing_mm > 0;
+    int64_t n = (new_pulls ? 0 : pulls_count(p)) + 2 * all_of(p, p->doors);
+    if (!metal || n <= 0) return;
+    struct work_step *w = step_add(s, &s->p->finish, "touch_up_hardware", n);
+    if (!w) return;
+    w->text = ROOM_TEXT(r, "Clean and touch up the hardware: %d, %s", (int)n, metal->name);
+    w->why = ROOM_TEXT(r, "%s %s %s", metal->clean, metal->touch_up, metal->never);
+    w->how = NULL;
+    w->source = metal->source;
+}
+
 static void finish(struct steps_of *s) {
     const struct piece *p = s->r->piece;
     struct steps *to = &s->p->finish;
+    hardware_touched(s);
     if (panels(p, "cane", "fabric")) step_add(s, to, "cane_in", panels(p, "cane", "fabric"));
     if (panels(p, "glass", "mirror")) step_add(s, to, "mirror_in", panels(p, "glass", "mirror"));
     if (pulls_count(p)) step_add(s, to, "fit_pulls", pulls_count(p));

@@ -112,6 +112,40 @@ static void case_row(char *line) {
     check_close();
 }
 
+/* Every usual coat on every usual ground of a sound, clean, tested piece, printed as a table: what
+ * the rules say of all pairs, so that no pair is found out in the shop. */
+static void matrix(void) {
+    static const char *const grounds[] = {"bare",        "shellac",     "lacquer",  "oil_varnish",
+                                          "alkyd_paint", "latex_paint", "wb_clear", "chalk_paint",
+                                          "milk_paint",  "laminate",    "oil",      "wax",
+                                          "mdf",         "metal",       "paint",    "unknown"};
+    static const char *const overs[] = {"shellac_clear", "wb_primer", "alkyd_primer", "chalk",
+                                        "milk",          "wb_enamel", "alkyd_enamel", "wb_clear",
+                                        "oil_clear",     "lacquer",   "wax"};
+    static const char letters[] = "?YSWX?"; /* as the published tables: yes, prepare, wait, never */
+    CASE("every usual coat on every usual ground has a verdict, a reason and a source") {
+        struct otherwise o;
+        usual(&o);
+        printf("%-12s", "");
+        for (size_t k = 0; k < sizeof overs / sizeof *overs; k++) printf(" %.6s", overs[k]);
+        puts("");
+        for (size_t i = 0; i < sizeof grounds / sizeof *grounds; i++) {
+            printf("%-12s", grounds[i]);
+            for (size_t k = 0; k < sizeof overs / sizeof *overs; k++) {
+                struct judgment j = judged(&o, grounds[i], overs[k]);
+                CHECK(j.verdict != VERDICT_UNKNOWN && j.rule);
+                CHECK(j.rule && *j.rule->text && *j.rule->source);
+                CHECK(j.verdict != VERDICT_NEVER || *j.rule->remedy || j.cure);
+                if (j.verdict == VERDICT_UNKNOWN) printf("  %s on %s\n", overs[k], grounds[i]);
+                printf(" %-6c", letters[j.verdict]);
+            }
+            puts("");
+        }
+        trade_close(&o.r);
+    }
+    check_close();
+}
+
 int main(int argc, char **argv) {
     FILE *f = argc > 1 ? fopen(argv[1], "r") : NULL;
     char line[512];
@@ -119,6 +153,7 @@ int main(int argc, char **argv) {
     while (fgets(line, sizeof line, f))
         if (*line != '#') case_row(line);
     fclose(f);
+    matrix();
     CASE("every rule is matched by at least one case") {
         for (size_t i = 0; i < tables_builtin.coat_rules_n; i++) {
             CHECK(seen[i]);

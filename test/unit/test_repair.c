@@ -49,6 +49,30 @@ static void table_cases(void) {
     }
 }
 
+static void hardware_cases(void) {
+    struct trade_room r;
+    CASE("old hardware goes back as its metal wants it; new pulls leave only the hinges") {
+        trade_open(&r);
+        r.piece.finish = "bare", r.piece.drawers = 3, r.piece.doors = 2, r.piece.width_mm = 500;
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        CHECK(trade_coats(&r, NULL) == OK && repair_make(&r.room, &r.plan, NULL) == OK);
+        CHECK(!step_of(&r.plan.finish, "touch_up_hardware")); /* nobody said what it is */
+        r.piece.fittings.metal = "brass";
+        CHECK(repair_make(&r.room, &r.plan, NULL) == OK);
+        const struct work_step *w = step_of(&r.plan.finish, "touch_up_hardware");
+        CHECK(w && w->count == 3 + 2 + 4 && strstr(w->why, "steel wool"));
+        r.piece.fittings.pulls.new_spacing_mm = 96;
+        CHECK(repair_make(&r.room, &r.plan, NULL) == OK);
+        w = step_of(&r.plan.finish, "touch_up_hardware");
+        CHECK(w && w->count == 4);
+        struct why why;
+        r.piece.fittings.metal = "mithril";
+        CHECK(repair_make(&r.room, &r.plan, &why) == E_REFERENCE);
+        CHECK_TEXT(why.field, "/pieces/0/fittings/metal");
+        trade_close(&r);
+    }
+}
+
 static void repair_cases(void) {
     CASE(
         "old holes are filled and new ones drilled before any coat; backplates spare the filling") {
@@ -166,6 +190,7 @@ static void care_cases(void) {
 int main(void) {
     table_cases();
     repair_cases();
+    hardware_cases();
     agreement_cases();
     care_cases();
     return check_done();

@@ -110,6 +110,9 @@ export const PULLS: FieldSpec[] = [
   f('fittings.pulls.new_spacing', 'New holes, center to center'),
   f('fittings.pulls.front_thickness', 'Thickness of the front'),
   f('fittings.pulls.backplate', 'Width a backplate covers'),
+  f('fittings.metal', 'Metal of the old hardware', 'text', {
+    help: 'brass, bronze, copper, steel, iron, plated, zinc, pewter or painted',
+  }),
   f('fittings.anchor', 'Anchored against tipping', 'yes'),
 ];
 export const ALL = [...WHAT, ...ON_IT, ...TESTS, ...WANTED, ...AGREED, ...PULLS];
