@@ -60,7 +60,14 @@ static double at_edge(const double p3[3]) {
     return most > 0.05 ? exp(-least / (PHOTO_EDGE_RANGE * most)) : 0;
 }
 
-struct doubt doubt_of(const struct fit *f, const struct patch_view *v) {
+static double fault_sd(unsigned warnings) {
+    double sd = 0;
+    if (warnings & (PHOTO_CLIPPED | PHOTO_SHADOW)) sd = PHOTO_FAULT_SD;
+    if (warnings & (PHOTO_DARK | PHOTO_GLARE)) sd = hypot(sd, PHOTO_FAULT_SD / 2);
+    return sd;
+}
+
+struct doubt doubt_of(const struct fit *f, const struct patch_view *v, unsigned warnings) {
     struct doubt d;
     double j[3][MODEL_TERMS], w[3][MODEL_TERMS], u[3][3];
     struct lab c = model_color(&f->model, v->rgb, v->x, v->y, j);
@@ -71,7 +78,7 @@ struct doubt doubt_of(const struct fit *f, const struct patch_view *v) {
     scale_by(d.all, PHOTO_CLAIM_SCALE * f->scale);
     scale_by(d.shared, PHOTO_CLAIM_SCALE * f->scale);
     double own = discrepancy(c) * discrepancy(c) * f->scale, edge = at_edge(v->rgb) * PHOTO_EDGE_SD;
-    own += edge * edge;
+    own += edge * edge + fault_sd(warnings) * fault_sd(warnings);
     for (int k = 0; k < 3; k++) {
         d.all[k][k] += own;
         d.shared[k][k] += own;
@@ -81,7 +88,7 @@ struct doubt doubt_of(const struct fit *f, const struct patch_view *v) {
 }
 
 struct doubt doubt_of_difference(const struct fit *f, const struct patch_view *first,
-                                 const struct patch_view *second) {
+                                 const struct patch_view *second, unsigned warnings) {
     struct doubt d;
     double j[2][3][MODEL_TERMS], w[2][3][MODEL_TERMS], both[3][MODEL_TERMS], u[3][3];
     struct lab p = model_color(&f->model, first->rgb, first->x, first->y, j[0]);
@@ -99,7 +106,7 @@ struct doubt doubt_of_difference(const struct fit *f, const struct patch_view *f
     /* near colors are seen wrongly alike: what is left grows with their distance */
     double apart = ciede2000(p, q) / PHOTO_PAIR_RANGE, own = discrepancy(middle);
     own *= own * f->scale * 2 * (1 - exp(-apart * apart / 2));
-    own += PHOTO_PAIR_SD * PHOTO_PAIR_SD;
+    own += PHOTO_PAIR_SD * PHOTO_PAIR_SD + fault_sd(warnings) * fault_sd(warnings);
     for (int k = 0; k < 3; k++) {
         d.all[k][k] += own;
         d.shared[k][k] += own;

@@ -10,10 +10,10 @@ struct doubt {
     double shared[3][3]; /* the part that another shot of the same things would have again */
 };
 
-/* Of one view's color, or of the second's minus the first's. */
-struct doubt doubt_of(const struct fit *f, const struct patch_view *v);
+/* Of one view's color, or of the second's minus the first's; what was warned of makes it wide. */
+struct doubt doubt_of(const struct fit *f, const struct patch_view *v, unsigned warnings);
 struct doubt doubt_of_difference(const struct fit *f, const struct patch_view *first,
-                                 const struct patch_view *second);
+                                 const struct patch_view *second, unsigned warnings);
 
 /* Median and 90 % limit of the difference that goes with a covariance, and one number per axis. */
 void doubt_length(double c[3][3], double *out_median, double *out_limit90);

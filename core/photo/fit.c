@@ -112,7 +112,7 @@ static double evaluate(const struct fit *f, double *h, double *g) {
         }
     }
     for (size_t i = 0; i < f->patches_n; i++) {
-        if (!f->patches[i].has_slope) continue;
+        if (!f->patches[i].has_slope || f->patches[i].uneven) continue;
         for (int axis = 0; axis < 2; axis++) {
             struct slope_row rows[3];
             slope_rows(f, &f->patches[i], axis, rows);

@@ -54,9 +54,7 @@ static unsigned unevenness(const struct fit *f, const struct patch_view *v) {
 }
 
 unsigned judge_patch(const struct fit *f, const struct patch_view *v) {
-    bool uneven = odd_slope(f, v) > PHOTO_ODD_SLOPE ||
-                  fmax(v->bright_frac, v->dim_frac) > PHOTO_OUTLIER_FRAC ||
-                  v->range_frac > PHOTO_OUTLIER_RANGE + 2 * v->pixel_sd + v->width;
+    bool uneven = v->uneven || odd_slope(f, v) > PHOTO_ODD_SLOPE;
     unsigned w = v->warnings | (uneven ? unevenness(f, v) : 0);
     /* clipped, and brighter than any surface in this light: it is the lamp that is seen */
     double white[3];

@@ -219,7 +219,28 @@ struct patch_view patch_view(const struct photo_patch *p) {
     v.slope_sd[1] = v.has_slope ? 3 * noise / sqrt(yy) : 0;
     v.used_frac = sum / (double)p->blocks_n;
     outliers(p, &b, plane, scale, &v);
+    v.uneven = fmax(v.bright_frac, v.dim_frac) > PHOTO_OUTLIER_FRAC ||
+               v.range_frac > PHOTO_OUTLIER_RANGE + 2 * v.pixel_sd + v.width;
     if (clipped > CLIPPED_PATCH) v.warnings |= PHOTO_CLIPPED;
     if (dark > 0.5) v.warnings |= PHOTO_DARK;
     return v;
+}
+
+void patch_darkest(const struct photo_patch *p, struct patch_view *v) {
+    const struct photo_block *inner[PHOTO_BLOCKS_MAX];
+    double light[PHOTO_BLOCKS_MAX], n = 0, x = 0, y = 0, rgb[3] = {0};
+    size_t inner_n = inner_blocks(p, inner);
+    for (size_t i = 0; i < inner_n; i++) light[i] = mean_of(inner[i]->rgb);
+    double limit = quantile(light, inner_n, 0.05);
+    for (size_t i = 0; i < inner_n; i++) {
+        if (mean_of(inner[i]->rgb) > limit) continue;
+        n++;
+        x += inner[i]->x;
+        y += inner[i]->y;
+        for (int k = 0; k < 3; k++) rgb[k] += inner[i]->rgb[k];
+    }
+    v->x = x / n;
+    v->y = y / n;
+    for (int k = 0; k < 3; k++) v->rgb[k] = rgb[k] / n;
+    v->has_slope = false;
 }

@@ -22,9 +22,13 @@ struct patch_view {
     double pixel_sd;   /* of the pixels inside a block, of the value: noise and texture */
     double range_frac; /* from the darkest to the brightest fiftieth, of the brightest */
     double top_frac;   /* share of the inner blocks in the upper third of the range */
+    bool uneven;       /* more than any lamp's falling off: a spot, an edge */
     unsigned warnings; /* clipped, dark */
 };
 
 struct patch_view patch_view(const struct photo_patch *p);
+
+/* The same from its darkest blocks alone, without slope: where a reflection adds light. */
+void patch_darkest(const struct photo_patch *p, struct patch_view *v);
 
 #endif

@@ -27,10 +27,11 @@ static struct fit_reference reference_of(const struct photo_reference *r) {
     return f;
 }
 
-static struct photo_color color_of(const struct fit *f, const struct patch_view *v) {
+static struct photo_color color_of(const struct fit *f, const struct patch_view *v,
+                                   unsigned warnings) {
     struct photo_color t = {.lab = model_color(&f->model, v->rgb, v->x, v->y, NULL),
-                            .warnings = judge_patch(f, v)};
-    struct doubt d = doubt_of(f, v);
+                            .warnings = warnings};
+    struct doubt d = doubt_of(f, v, warnings);
     doubt_length(d.all, &t.expected, &t.limit90);
     t.shared_sd = doubt_axis(d.shared);
     double all = doubt_axis(d.all);
@@ -43,7 +44,8 @@ static struct photo_difference difference_of(const struct fit *f, const struct p
     const struct lab p = targets[0].lab, q = targets[1].lab;
     struct photo_difference d = {.lab = {q.l - p.l, q.a - p.a, q.b - p.b},
                                  .ciede2000 = ciede2000(p, q)};
-    struct doubt t = doubt_of_difference(f, &v[0], &v[1]);
+    struct doubt t =
+        doubt_of_difference(f, &v[0], &v[1], targets[0].warnings | targets[1].warnings);
     doubt_length(t.all, &d.expected, &d.limit90);
     d.shared_sd = doubt_axis(t.shared);
     double all = doubt_axis(t.all);
@@ -132,7 +134,9 @@ enum status photo_read(const struct photo_shot *shot, struct arena *a, struct ph
     /* a few clipped ones among many are left out of the fit and nobody's worry */
     if (rn <= 3 ? clipped > 0 : 3 * clipped >= rn) r.warnings |= PHOTO_CLIPPED;
     for (size_t i = 0; i < tn; i++) {
-        targets[i] = color_of(f, &views[i]);
+        unsigned warnings = judge_patch(f, &views[i]);
+        if (warnings & PHOTO_GLARE) patch_darkest(&shot->targets[i], &views[i]);
+        targets[i] = color_of(f, &views[i], warnings | (r.warnings & PHOTO_DARK));
         r.warnings |= targets[i].warnings;
     }
     if (tn >= 2) {

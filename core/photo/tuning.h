@@ -43,10 +43,11 @@
 #define PHOTO_CLAIM_CHROMA 0.02  /* the same, per unit of chroma */
 #define PHOTO_EDGE_SD 4.0        /* a channel is 0: the color may lie beyond the file's gamut */
 #define PHOTO_EDGE_RANGE 0.01    /* of the brightest channel */
-#define PHOTO_PAIR_SD 0.25       /* of a difference, per axis, between neighbors */
-#define PHOTO_PAIR_RANGE 10.0    /* CIEDE2000 apart: then two colors are wrong independently */
-#define PHOTO_LIMIT_FACTOR 1.25  /* tails are heavier than normal */
-#define PHOTO_SCALE_PRIOR 6.0    /* references' worth of trust in these numbers */
+#define PHOTO_FAULT_SD 4.0      /* a clipped target or one in shadow; half of it in glare or dark */
+#define PHOTO_PAIR_SD 0.25      /* of a difference, per axis, between neighbors */
+#define PHOTO_PAIR_RANGE 10.0   /* CIEDE2000 apart: then two colors are wrong independently */
+#define PHOTO_LIMIT_FACTOR 1.25 /* tails are heavier than normal */
+#define PHOTO_SCALE_PRIOR 6.0   /* references' worth of trust in these numbers */
 
 /* ---- what is warned of --------------------------------------------------------------------------
  */
