@@ -1,6 +1,8 @@
 /* Colors read from simulated pictures: how far from the truth, and does the reading know it?
  *
- *   photo [--pictures N] [--camera NAME] [--no-jpeg]
+ *   photo [--pictures N] [--faults N] [--camera NAME] [--no-jpeg]
+ *   photo --write DIR --pictures N    JPEG (sRGB) and references of N pictures a set, for
+ *                                     `coatwright measure`; truth.csv holds the true colors
  *
  * N pictures of each camera under each light (default 50), 4 independent targets in each. */
 #include "bench/photo_scene.h"
@@ -262,23 +264,100 @@ static void show_faults(const struct bench *b) {
         }
 }
 
+static void write_patch(FILE *f, const struct picture_patch *p, const char *name, const char *kind,
+                        const struct lab *lab, bool last) {
+    fprintf(f, "    {\"name\": \"%s\"", name);
+    if (kind) fprintf(f, ", \"kind\": \"%s\"", kind);
+    fprintf(f, ", \"rect\": [%d, %d, %d, %d]", p->x, p->y, p->w, p->h);
+    if (lab) fprintf(f, ", \"lab\": [%.3f, %.3f, %.3f]", lab->l, lab->a, lab->b);
+    fprintf(f, "}%s\n", last ? "" : ",");
+}
+
+/* One picture with the references of one set and two targets, as a person would send it. */
+static bool write_picture(struct bench *b, const char *dir, const char *name,
+                          enum reference_set set, enum picture_fault fault, struct random *r,
+                          FILE *truth) {
+    static struct picture picture;
+    static struct scene_blocks blocks;
+    static const char *const kind[PHOTO_KINDS] = {"white", "gray", "chip", "patch"};
+    struct scene scene;
+    struct scene_shot s;
+    char path[1024];
+    scene_make(b->world, r, &scene);
+    struct picture_setup setup = scene_setup(
+        random_below(r, (uint32_t)photo_world_cameras(b->world)), random_below(r, WORLD_LIGHTS), r);
+    setup.space = RGB_SRGB;
+    scene_fault(b->world, &scene, &setup, fault, r);
+    picture_take(b->world, &setup, scene.patch, SCENE_PATCHES, false, &picture);
+    scene_read(&scene, &picture, &blocks);
+    scene_shot(&scene, &blocks, set, &s);
+    unsigned long bytes = 0;
+    unsigned char *jpeg = picture_jpeg(&picture, &bytes);
+    snprintf(path, sizeof path, "%s/%s.jpg", dir, name);
+    FILE *f = fopen(path, "wb");
+    if (!f) return free(jpeg), false;
+    fwrite(jpeg, 1, bytes, f);
+    fclose(f);
+    free(jpeg);
+    snprintf(path, sizeof path, "%s/%s.json", dir, name);
+    if (!(f = fopen(path, "w"))) return false;
+    fprintf(f, "{\n  \"references\": [\n");
+    for (size_t i = 0; i < s.shot.references_n; i++)
+        write_patch(f, &scene.patch[s.index[i]], "reference", kind[s.reference[i].kind],
+                    &scene.stated[s.index[i]], i + 1 == s.shot.references_n);
+    fprintf(f, "  ],\n  \"targets\": [\n");
+    write_patch(f, &scene.patch[SCENE_TARGET], "first", NULL, NULL, false);
+    write_patch(f, &scene.patch[SCENE_TARGET + 1], "second", NULL, NULL, true);
+    fprintf(f, "  ]\n}\n");
+    const struct lab p = scene.patch[SCENE_TARGET].surface.lab;
+    const struct lab q = scene.patch[SCENE_TARGET + 1].surface.lab;
+    fprintf(truth, "%s,%s,%s,%.4f,%.4f,%.4f,%.4f,%.4f,%.4f\n", name, reference_set_name(set),
+            picture_fault_name(fault), p.l, p.a, p.b, q.l, q.a, q.b);
+    return fclose(f) == 0;
+}
+
+static int write_all(struct bench *b, const char *dir, size_t pictures, struct random *r) {
+    char path[1024];
+    snprintf(path, sizeof path, "%s/truth.csv", dir);
+    FILE *truth = fopen(path, "w");
+    bool good = truth != NULL;
+    if (good) fprintf(truth, "picture,references,fault,L1,a1,b1,L2,a2,b2\n");
+    for (int set = 0; good && set < SETS; set++)
+        for (int fault = 0; good && fault < FAULTS; fault++)
+            for (size_t i = 0; good && i < (fault ? (pictures + 3) / 4 : pictures); i++) {
+                char name[64];
+                snprintf(name, sizeof name, "p%d%d%03zu", set, fault, i);
+                good = write_picture(b, dir, name, (enum reference_set)set,
+                                     (enum picture_fault)fault, r, truth);
+            }
+    if (truth && fclose(truth)) good = false;
+    if (!good) fprintf(stderr, "%s: cannot be written\n", dir);
+    return good ? 0 : 1;
+}
+
 int main(int argc, char **argv) {
     static const char *const asked[SETS] = {"3.5 / 8.5", "3.4 / 9.2", "2.7 / 7.8", "2.25 / 6.4",
                                             "2.0 / 5.7", "2.0 / 5.7", "-"};
     static struct bench b;
     size_t pictures = 50, faults = 5;
-    const char *camera = NULL;
+    const char *camera = NULL, *dir = NULL;
     b.jpeg = true;
     for (int i = 1; i < argc; i++) {
         if (!strcmp(argv[i], "--pictures") && i + 1 < argc) pictures = (size_t)atoi(argv[++i]);
         if (!strcmp(argv[i], "--faults") && i + 1 < argc) faults = (size_t)atoi(argv[++i]);
         if (!strcmp(argv[i], "--camera") && i + 1 < argc) camera = argv[++i];
+        if (!strcmp(argv[i], "--write") && i + 1 < argc) dir = argv[++i];
         if (!strcmp(argv[i], "--no-jpeg")) b.jpeg = false;
     }
     b.world = photo_world_make();
     if (!b.world) return puts("skipped: no ../shared/data (or SHARED_DATA)"), 0;
     struct random r;
     random_seed(&r, 2024);
+    if (dir) {
+        int failed = write_all(&b, dir, pictures, &r);
+        photo_world_free(b.world);
+        return failed;
+    }
     for (size_t c = 0; c < photo_world_cameras(b.world); c++)
         for (size_t l = 0; l < WORLD_LIGHTS; l++)
             for (size_t i = 0; i < pictures; i++)

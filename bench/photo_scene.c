@@ -8,9 +8,9 @@
 enum { CELL = 60, INSET = 10, COLUMNS = PICTURE_W / CELL, ROWS = PICTURE_H / CELL };
 
 const char *reference_set_name(enum reference_set s) {
-    static const char *const name[SETS] = {"white paper",   "gray card", "gray strip of 3",
-                                           "6 chips",       "12 chips",  "24 patches",
-                                           "paper, 6 chips"};
+    static const char *const name[SETS] = {"white paper",      "gray card", "gray strip of 3",
+                                           "6 chips",          "12 chips",  "24 patches",
+                                           "paper and 6 chips"};
     return name[s];
 }
 
@@ -133,9 +133,10 @@ const char *picture_fault_name(enum picture_fault f) {
     return name[f];
 }
 
-static void wrong_label(struct scene *s, struct random *r) {
+/* One reference of a group gets the true color of another one of the group, far enough away. */
+static void wrong_label(struct scene *s, struct random *r, size_t first, uint32_t n, uint32_t of) {
     for (int i = 0; i < 200; i++) {
-        size_t p = SCENE_CHIPS + random_below(r, 6), q = SCENE_CHIPS + random_below(r, 12);
+        size_t p = first + random_below(r, n), q = first + random_below(r, of);
         if (ciede2000(s->stated[p], s->patch[q].surface.lab) < 12) continue;
         s->stated[p] = s->patch[q].surface.lab;
         return;
@@ -160,7 +161,11 @@ void scene_fault(const struct photo_world *w, struct scene *s, struct picture_se
         setup->glare_at[1] = y + off * (2 * random_unit(r) - 1);
         setup->glare_radius = t->w * (0.15 + 0.3 * random_unit(r)) / PICTURE_W;
         break;
-    case FAULT_WRONG: wrong_label(s, r); break;
+    case FAULT_WRONG:
+        wrong_label(s, r, SCENE_STRIP, 3, 3);
+        wrong_label(s, r, SCENE_CHIPS, 6, 12);
+        wrong_label(s, r, SCENE_CHART, WORLD_CHART, WORLD_CHART);
+        break;
     case FAULT_MIXED:
         setup->light2 = setup->light == 2 ? random_below(r, 2) : 2; /* lamp and daylight */
         setup->exposure *= 0.6; /* the lamp's red must not clip */

@@ -96,7 +96,9 @@ unsigned judge_reference(const struct fit *f, size_t i) {
     doubt_leave_out(f, i, &off, &sd);
     double ratio = PHOTO_WRONG_RATIO * (f->chroma ? 1.5 : 1);
     if (!(off > PHOTO_WRONG_LEAST && off > ratio * sd)) return 0;
-    return cause(f, &f->references[i]);
+    /* a gray of another lightness and a gray in another light look the same */
+    const struct lab c = f->references[i].lab;
+    return cause(f, &f->references[i]) | (hypot(c.a, c.b) < 8 ? PHOTO_REFERENCE : 0);
 }
 
 unsigned judge_picture(const struct fit *f) {
