@@ -42,7 +42,8 @@ void scene_swap(struct scene *s);
 /* Camera and light are the caller's; the rest at random, without fault. */
 struct picture_setup scene_setup(size_t camera, size_t light, struct random *r);
 
-/* Adds one strong fault that concerns target 0 (or one strip step, chip and patch get a wrong color). */
+/* Adds one strong fault that concerns target 0 (or one strip step, chip and patch get a wrong
+ * color). */
 void scene_fault(const struct photo_world *w, struct scene *s, struct picture_setup *setup,
                  enum picture_fault fault, struct random *r);
 const char *picture_fault_name(enum picture_fault f);

@@ -245,6 +245,23 @@ static void climb(const struct search *s, struct move *v) {
     }
 }
 
+/* Even things look the same until an edge is met: the middle between the edges of both sides. */
+static void center(const struct search *s, struct move *v) {
+    const double step = s->marks[0].half * scale_of(v) / 12;
+    double limit = misfit(s, v, POINTS, NULL) + 0.5;
+    for (int axis = 0; axis < 2; axis++) {
+        double reach[2] = {0, 0};
+        for (int side = 0; side < 2; side++)
+            for (int i = 1; i <= 12; i++) {
+                struct move w = *v;
+                w.m[2 + 3 * axis] += (side ? -i : i) * step;
+                if (misfit(s, &w, POINTS, NULL) > limit) break;
+                reach[side] = i * step;
+            }
+        v->m[2 + 3 * axis] += (reach[0] - reach[1]) / 2;
+    }
+}
+
 static enum status check(const struct photo_mark *marks, size_t n, const struct photo_coarse *p,
                          const struct photo_tap *taps, size_t taps_n, struct why *why) {
     char at[32];
@@ -318,6 +335,7 @@ enum status photo_find_again(const struct photo_mark *marks, size_t n,
     if (!begin(&s, taps, taps_n, &v))
         return why_say(why, E_DOMAIN, "/taps", "The taps lie on each other. Tap two things apart.");
     climb(&s, &v);
+    center(&s, &v);
     misfit(&s, &v, 1, each);
     size_t seen = 0;
     for (size_t i = 0; i < n; i++) seen += each[i] < SEEN;
