@@ -40,9 +40,14 @@ static void row_print(const struct recipe_found *r, size_t number, struct text *
     text_print(out, "\n%2zu  difference %.2f, expect %.1f (%s), 9 of 10 under %.1f\n", number,
                r->difference, r->expected_difference, seen(r->expected_difference),
                r->difference_90);
-    for (size_t i = 0; i < r->items_n; i++)
-        text_print(out, "      %4lld  %s  (%s)\n", (long long)r->items[i].parts, r->items[i].name,
-                   r->items[i].paint);
+    for (size_t i = 0; i < r->items_n; i++) {
+        const struct recipe_answer_item *item = &r->items[i];
+        if (item->text)
+            text_print(out, "    %14s  %s  (%s)\n", item->text, item->name, item->paint);
+        else
+            text_print(out, "      %4lld  %s  (%s)\n", (long long)item->parts, item->name,
+                       item->paint);
+    }
     text_print(out, "    dries to %s", r->hex);
     if (!isnan(r->metamerism)) text_print(out, "; under lamp or LED off by %.1f", r->metamerism);
     if (r->leftover_parts > 0)
@@ -52,7 +57,8 @@ static void row_print(const struct recipe_found *r, size_t number, struct text *
 
 void recipe_answer_print(const struct recipe_answer *a, struct text *out) {
     text_print(out, "Target %s", a->target.text);
-    if (a->recipes_n) text_print(out, " in %lld parts by volume", (long long)a->recipes[0].parts);
+    if (a->recipes_n && !(a->part_ml > 0))
+        text_print(out, " in %lld parts by volume", (long long)a->recipes[0].parts);
     text_print(out, "\n");
     if (a->advice) text_print(out, "%s\n", a->advice);
     for (size_t i = 0; i < a->recipes_n; i++) row_print(&a->recipes[i], i + 1, out);
@@ -93,4 +99,33 @@ void correct_answer_print(const struct correct_answer *a, struct text *out) {
                    "within %.1f.\n",
                    a->hex, a->difference, a->expected_difference, seen(a->expected_difference),
                    a->difference_90);
+}
+
+void known_print(const struct known_answer *a, struct text *out) {
+    if (!a->paints_n) text_print(out, "No paint whose color is known is on the shelf.\n");
+    for (size_t i = 0; i < a->paints_n; i++) {
+        const struct known_paint *k = &a->paints[i];
+        text_print(out, "%-32.32s %s  %s", k->name, k->hex, k->text);
+        if (!isnan(k->expected_difference))
+            text_print(out, "; in a mix expect %.1f", k->expected_difference);
+        text_print(out, "\n");
+    }
+    for (size_t i = 0; i < a->samples_n; i++)
+        if (a->samples[i].contradicts) text_print(out, "\n%s\n", a->samples[i].text);
+}
+
+void reach_print(const struct reach_answer *a, struct text *out) {
+    text_print(out, "%s\n\nAt hue %.0f the shelf reaches, by lightness:\n", a->text, a->hue);
+    for (size_t i = a->rows_n; i-- > 0;)
+        if (i % 4 == 0)
+            text_print(out, "%4.0f  strength %3.0f to %3.0f\n", a->rows[i].l, a->rows[i].low,
+                       a->rows[i].high);
+}
+
+void hiding_print(const struct hiding_answer *a, struct text *out) {
+    text_print(out, "%s\n", a->text);
+    for (size_t i = 0; i < a->rows_n; i++)
+        text_print(out, "%2lld %s  %s, %.1f from the opaque layer (%s)\n",
+                   (long long)a->rows[i].coats, a->rows[i].coats == 1 ? "coat " : "coats",
+                   a->rows[i].hex, a->rows[i].difference, seen(a->rows[i].difference));
 }

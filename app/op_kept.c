@@ -285,7 +285,14 @@ static enum status answer_again(struct op_call *call, const struct mixed *m, str
                                 "The old amounts would now be %.1f off; the recipes are for the "
                                 "color it had, from the paints of today.",
                                 out->difference);
-    return out->text ? OK : book_no_memory(why);
+    if (!out->text) return book_no_memory(why);
+    text_print(&call->out_body, "%s: %s\n%s\n", out->name, out->target ? out->target : "no color",
+               out->text);
+    for (size_t i = 0; i < out->changed_n; i++)
+        text_print(&call->out_body, "%s: %s\n", out->changed[i].name, out->changed[i].text);
+    for (size_t i = 0; i < out->items_n; i++)
+        text_print(&call->out_body, "%8.3g  %s\n", out->items[i].parts, out->items[i].name);
+    return OK;
 }
 
 static enum status batch_again(struct op_call *call, struct why *why) {

@@ -1,6 +1,7 @@
 /* The shelf's colors: how well they are known, what they reach, how they hide. */
 #include "app/color_hiding.h"
 #include "app/color_known.h"
+#include "app/color_print.h"
 #include "app/color_reach.h"
 #include "app/gather.h"
 #include "codec/mix_text.h"
@@ -8,7 +9,9 @@
 static enum status known(struct op_call *call, struct why *why) {
     struct gathered g;
     enum status s = gather_job(call, NULL, false, &g, why);
-    return s ? s : color_known(call->app->tables, &g.job.shelf, call->arena, call->result, why);
+    if (!s) s = color_known(call->app->tables, &g.job.shelf, call->arena, call->result, why);
+    if (!s) known_print(call->result, &call->out_body);
+    return s;
 }
 
 struct reach_args {
@@ -24,9 +27,11 @@ static enum status reach(struct op_call *call, struct why *why) {
     const struct reach_args *args = call->args;
     struct gathered g;
     enum status s = gather_job(call, NULL, false, &g, why);
-    return s ? s
-             : color_reach(call->app->tables, &g.job.shelf, &args->target, call->arena,
-                           call->result, why);
+    if (!s)
+        s = color_reach(call->app->tables, &g.job.shelf, &args->target, call->arena, call->result,
+                        why);
+    if (!s) reach_print(call->result, &call->out_body);
+    return s;
 }
 
 struct hiding_args {
@@ -48,9 +53,11 @@ static enum status hiding(struct op_call *call, struct why *why) {
     size_t n;
     enum status s = mix_text_read(args->items, call->arena, &items, &n, why);
     if (!s) s = gather_job(call, NULL, false, &g, why);
-    return s ? s
-             : color_hiding(call->app->tables, &g.job.shelf, items, n, &args->ground, call->arena,
-                            call->result, why);
+    if (!s)
+        s = color_hiding(call->app->tables, &g.job.shelf, items, n, &args->ground, call->arena,
+                         call->result, why);
+    if (!s) hiding_print(call->result, &call->out_body);
+    return s;
 }
 
 static const char *const positional_target[] = {"target", NULL};
