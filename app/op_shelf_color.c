@@ -3,8 +3,10 @@
 #include "app/color_known.h"
 #include "app/color_print.h"
 #include "app/color_reach.h"
+#include "app/color_wet.h"
 #include "app/gather.h"
 #include "codec/mix_text.h"
+#include "core/work/wet_pairs.h"
 
 static enum status known(struct op_call *call, struct why *why) {
     struct gathered g;
@@ -60,6 +62,37 @@ static enum status hiding(struct op_call *call, struct why *why) {
     return s;
 }
 
+struct wet_args {
+    struct color_said color;
+    const char *items, *class;
+};
+static const struct field wet_fields[] = {
+    F_COLOR(struct wet_args, color, "a color read while it was wet; else how each kind dries"),
+    F_TEXT(struct wet_args, items, "paints and parts of that mix: white=3,black=1"),
+    F_ID(struct wet_args, class, 0, "or its kind of product"),
+};
+static DESC(desc_wet_args, struct wet_args, "wet_args", "Which wet color.", wet_fields);
+
+static enum status wet(struct op_call *call, struct why *why) {
+    const struct wet_args *args = call->args;
+    struct sample mix = {0};
+    struct gathered g;
+    enum status s = gather_job(call, NULL, false, &g, why);
+    if (!s && args->items)
+        s = mix_text_read(args->items, call->arena, &mix.items, &mix.items_n, why);
+    if (s) return s;
+    const char *class = args->class;
+    if (!class && args->items && !(class = wet_class_of(&g.job.shelf, &mix)))
+        return why_say(why, E_DOMAIN, "/items",
+                       "These paints are not of one kind, or not on the shelf: each kind dries in "
+                       "its own way.");
+    s = color_wet(&g.job.shelf, class, &args->color, call->arena, call->result, why);
+    const struct wet_answer *r = call->result;
+    if (!s && r->text) text_print(&call->out_body, "%s\n", r->text);
+    return s;
+}
+
+static const char *const positional_color[] = {"color", NULL};
 static const char *const positional_target[] = {"target", NULL};
 static const char *const positional_items[] = {"items", NULL};
 static const struct op rows[] = {
@@ -67,6 +100,8 @@ static const struct op rows[] = {
      "how well each paint's color is known, and which samples contradict the others", known},
     {"shelf reach", OP_GET, "/api/shelf/reach", &desc_reach_args, &desc_reach, positional_target,
      OP_READS, "what the shelf reaches at a color's hue, and what would extend it", reach},
+    {"shelf wet", OP_GET, "/api/shelf/wet", &desc_wet_args, &desc_wet, positional_color, OP_READS,
+     "what a wet color should dry to, from mixes that were read wet and dry", wet},
     {"hiding", OP_GET, "/api/hiding", &desc_hiding_args, &desc_hiding, positional_items, OP_READS,
      "how many coats of a mix hide the ground at hand", hiding},
 };

@@ -386,6 +386,30 @@ static void mixing(void) {
               strstr(answer, "\"lab\""));
         CHECK(do_it("shelf mix", "{\"items\":\"gold=3\"}") == E_REFERENCE);
     }
+    CASE("what a wet mix dries to is told from three own pairs, and refused before") {
+        static const char *const colors[3][2] = {{"lab(60 10 10)", "lab(56 11 11)"},
+                                                 {"lab(70 -8 5)", "lab(66 -8.8 5.5)"},
+                                                 {"lab(40 0 20)", "lab(36 0 22)"}};
+        char args[240];
+        CHECK(do_it("shelf wet", "{\"color\":\"lab(50 0 0)\",\"class\":\"wb_enamel\"}") ==
+              E_MISSING);
+        CHECK(strstr(a.why.text, "0 mixes were"));
+        for (int i = 0; i < 3; i++)
+            for (int dry = 0; dry < 2; dry++) {
+                snprintf(args, sizeof args,
+                         "{\"sample\":{\"items\":[{\"paint\":\"warm-white\",\"parts\":%d},"
+                         "{\"paint\":\"black\",\"parts\":%d}],\"color\":\"%s\",\"wet\":%s}}",
+                         (i + 2) * (dry + 1), dry + 1, colors[i][dry], dry ? "false" : "true");
+                CHECK(do_it("sample add", args) == OK);
+            }
+        CHECK(do_it("shelf wet",
+                    "{\"color\":\"lab(50 0 0)\",\"items\":\"warm-white=1,black=1\"}") == OK);
+        CHECK(said_int(&a, answer, "pairs") == 3);
+        CHECK_NEAR(said_real(&a, answer, "lightness"), -4 * 3 / 3.0576, 1e-6);
+        CHECK(strstr(answer, "lab(46.07"));
+        CHECK(do_it("shelf wet", "{}") == OK && strstr(answer, "\"ready\":true"));
+        for (int i = 0; i < 6; i++) CHECK(do_it("undo", "{}") == OK);
+    }
     CASE("the next sample is a small mix in spoons that makes the recipe surer") {
         CHECK(do_it("sample next", "{\"target\":\"#505050\"}") == OK);
         CHECK(strstr(answer, "tsp") && said_real(&a, answer, "gain") > 0);

@@ -8,6 +8,7 @@ import { SHEENS } from '../../ui/fields';
 import { told } from '../../ui/said';
 import { DifferenceLine } from '../../draw/difference';
 import { undoAct } from '../change';
+import { Dries } from './dries';
 import { amountOf, listed, photoPath, type Mix, type MixItem, type NextSample, type Pour } from './kinds';
 
 export const READ_HOW = [
@@ -102,6 +103,7 @@ export function LogSample({
           </div>
         </div>
       )}
+      {wet === 'wet' && <Dries color={color} items={items} />}
       <div class="acts">
         <Act disabled={!color || !there} run={save}>
           Log the sample

@@ -1,0 +1,33 @@
+/* What a wet reading should dry to, by the shop's own pairs; or how many more it takes. */
+import { useEffect, useState } from 'preact/hooks';
+import { get } from '../../net/api';
+import { Swatch } from '../../ui/controls';
+import { failureText } from '../../ui/said';
+import type { MixItem } from './kinds';
+
+interface Wet {
+  hex?: string;
+  text?: string;
+}
+export function Dries({ color, items }: { color: string; items: MixItem[] }) {
+  const mix = items
+      .filter((i) => i.parts > 0)
+      .map((i) => `${i.paint}=${i.parts}`)
+      .join(','),
+    [wet, set] = useState<Wet>({});
+  useEffect(() => {
+    if (!color || !mix) return;
+    let last = true;
+    void get<Wet>(`/api/shelf/wet?color=${encodeURIComponent(color)}&items=${mix}`).then((o) => {
+      if (last) set(o.ok ? o.body : { text: failureText(o.failure) });
+    });
+    return () => {
+      last = false;
+    };
+  }, [color, mix]);
+  return wet.text ? (
+    <p class="say">
+      {wet.hex && <Swatch hex={wet.hex} />} {wet.text}
+    </p>
+  ) : null;
+}
