@@ -4,6 +4,7 @@
 #include "app/op.h"
 #include "codec/job_desc.h"
 #include "codec/units_text.h"
+#include "core/work/shape.h"
 
 #include <limits.h>
 #include <math.h>
@@ -21,6 +22,13 @@ struct template_choice {
     const char *leg_is, *opening_is;
 };
 
+struct shape_choice {
+    const char *id, *name;
+    const char **sizes;
+    size_t sizes_n;
+    int64_t needed;
+};
+
 struct choices {
     struct template_choice *templates;
     size_t templates_n;
@@ -28,6 +36,8 @@ struct choices {
         *operations, *waits;
     size_t finishes_n, woods_n, classes_n, methods_n, repairs_n, effects_n, conditions_n,
         operations_n, waits_n;
+    struct shape_choice *shapes;
+    size_t shapes_n;
     const char *words; /* JSON object: member -> words */
 };
 
@@ -161,13 +171,37 @@ static bool words_fill(struct arena *a, struct choices *c) {
     return c->words != NULL;
 }
 
+/* ---- shapes of parts
+ * --------------------------------------------------------------------------------- */
+
+static bool shapes_fill(struct arena *a, struct choices *c) {
+    size_t n;
+    const struct shape_kind *kinds = shape_kinds(&n);
+    c->shapes = arena_array(a, n, sizeof *c->shapes);
+    if (!c->shapes) return false;
+    for (size_t i = 0; i < n; i++) {
+        struct shape_choice *out = &c->shapes[c->shapes_n++];
+        *out = (struct shape_choice){.id = kinds[i].id,
+                                     .name = kinds[i].name,
+                                     .sizes = arena_array(a, PART_SIZES, sizeof *out->sizes),
+                                     .needed = kinds[i].needed};
+        if (!out->sizes) return false;
+        while (out->sizes_n < PART_SIZES && kinds[i].sizes[out->sizes_n]) {
+            out->sizes[out->sizes_n] = kinds[i].sizes[out->sizes_n];
+            out->sizes_n++;
+        }
+    }
+    return true;
+}
+
 /* ---- the operation
  * ------------------------------------------------------------------------------------------ */
 
 static enum status run(struct op_call *call, struct why *why) {
     struct choices *c = call->result;
     if (templates_fill(call->app->tables, call->arena, c) &&
-        tables_fill(call->app->tables, call->arena, c) && words_fill(call->arena, c))
+        tables_fill(call->app->tables, call->arena, c) && words_fill(call->arena, c) &&
+        shapes_fill(call->arena, c))
         return OK;
     return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
 }
@@ -191,6 +225,14 @@ static const struct field template_fields[] = {
 static DESC(desc_template, struct template_choice, "template_choice", "A usual piece.",
             template_fields);
 
+static const struct field shape_fields[] = {
+    F_TEXT(struct shape_choice, id, "id"),
+    F_TEXT(struct shape_choice, name, "name"),
+    F_TEXTS(struct shape_choice, sizes, PART_SIZES, "what its sizes a, b, c ... are"),
+    F_INT(struct shape_choice, needed, 0, PART_SIZES, "so many of them must be given"),
+};
+static DESC(desc_shape, struct shape_choice, "shape_choice", "A shape of a part.", shape_fields);
+
 static const struct field choices_fields[] = {
     F_LIST(struct choices, templates, &desc_template, 1000, "usual pieces"),
     F_LIST(struct choices, finishes, &desc_choice, 1000, "what may be on a piece now"),
@@ -202,6 +244,7 @@ static const struct field choices_fields[] = {
     F_LIST(struct choices, conditions, &desc_choice, 1000, "conditions at a glance, before buying"),
     F_LIST(struct choices, operations, &desc_choice, 1000, "kinds of work"),
     F_LIST(struct choices, waits, &desc_choice, 100, "what work may wait for from outside"),
+    F_LIST(struct choices, shapes, &desc_shape, 100, "shapes of parts"),
     F_JSON(struct choices, words, "words of each member that has a fixed set"),
 };
 static DESC(desc_choices, struct choices, "choices", "What a form may offer.", choices_fields);

@@ -24,6 +24,7 @@
     X(mixing) \
     X(money) \
     X(picture) \
+    X(part) \
     X(piece) \
     X(plan) \
     X(record) \

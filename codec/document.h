@@ -89,6 +89,13 @@ enum status schema_field_print(const struct field *f, enum spelling spelling, co
 enum status document_parts(const char *text, const char *place, struct arena *arena,
                            const char ***out_texts, size_t *out_n, struct why *why);
 
+/* The row with that id in the list `list` of a JSON object, changed by patch (RFC 7396): a row that
+ * is not there yet is begun behind the others, patch NULL takes it out, and the list when it was
+ * the last. *out_there: it was there before. */
+enum status document_merge_row(const char *base, const char *list, const char *id,
+                               const char *patch, struct arena *arena, const char **out_merged,
+                               bool *out_there, struct why *why);
+
 /* RFC 7396: base changed by patch; both JSON objects. The result is compact text in the arena. */
 enum status document_merge(const char *base, const char *patch, struct arena *arena,
                            const char **out_merged, struct why *why);

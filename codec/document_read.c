@@ -612,3 +612,56 @@ enum status document_merge(const char *base, const char *patch, struct arena *ar
     json_decref(p);
     return s;
 }
+
+static size_t row_with(const json_t *rows, const char *id) {
+    size_t i;
+    json_t *row;
+    json_array_foreach(rows, i, row) {
+        const char *own = json_string_value(json_object_get(row, "id"));
+        if (own && !strcmp(own, id)) break;
+    }
+    return i;
+}
+
+/* -1: no memory */
+static int merge_row(json_t *base, const char *list, const char *id, json_t *patch,
+                     bool *out_there) {
+    json_t *rows = json_object_get(base, list);
+    size_t i = json_is_array(rows) ? row_with(rows, id) : 0;
+    *out_there = json_is_array(rows) && i < json_array_size(rows);
+    if (!patch) {
+        if (*out_there) json_array_remove(rows, i);
+        if (json_is_array(rows) && !json_array_size(rows)) json_object_del(base, list);
+        return 0;
+    }
+    if (!json_is_array(rows)) {
+        rows = json_array();
+        if (json_object_set_new(base, list, rows) < 0) return -1;
+    }
+    if (!*out_there) {
+        json_t *row = json_object();
+        if (json_object_set_new(row, "id", json_string(id)) < 0 ||
+            json_array_append_new(rows, row) < 0)
+            return -1;
+        i = json_array_size(rows) - 1;
+    }
+    return merge(json_array_get(rows, i), patch);
+}
+
+enum status document_merge_row(const char *base, const char *list, const char *id,
+                               const char *patch, struct arena *arena, const char **out_merged,
+                               bool *out_there, struct why *why) {
+    json_t *b = NULL, *p = NULL;
+    enum status s = parse(base, strlen(base), &b, why);
+    if (s == OK && patch) s = parse(patch, strlen(patch), &p, why);
+    if (s == OK && (!json_is_object(b) || (patch && !json_is_object(p))))
+        s = why_say(why, E_TYPE, "", "Write an object with the members that change.");
+    if (s == OK) {
+        struct reader r = {.arena = arena, .why = why};
+        s = merge_row(b, list, id, p, out_there) < 0 ? no_memory(&r)
+                                                     : read_json(&r, b, (char *)out_merged);
+    }
+    json_decref(b);
+    json_decref(p);
+    return s;
+}

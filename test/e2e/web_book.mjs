@@ -43,9 +43,10 @@ await check('two windows change the same job: the second is told what the first 
   same(row.document.width, '33 in', 'width in the book');
   must(row.document.height !== '40 in', 'the second change went over the first');
   await two.waitForFunction(() => [...document.querySelectorAll('label')].some((l) => l.textContent === 'Width' && document.getElementById(l.htmlFor).value === '33 in'));
+  same(await two.getByLabel('Height', { exact: true }).inputValue(), row.document.height, 'the height that is shown');
   await two.getByLabel('Height', { exact: true }).fill('40 in');
   await two.getByLabel('Height', { exact: true }).press('Tab');
-  await said(two, 'Height');
+  await said(two, '^Height');
   same((await json('/api/pieces/chest')).document.height, '40 in', 'the height, done again');
   b.errors = b.errors.filter((e) => !/412|ERR_FAILED/.test(e));
   await one.close();
@@ -124,6 +125,29 @@ await check('words are found in the whole book', async () => {
   await page.getByLabel('Search').fill('tape');
   await page.getByRole('link', { name: 'Blue tape' }).click();
   await page.waitForURL(/\/shelf$/);
+  await page.close();
+});
+await check('a part is added, changed, and as it was at first again', async () => {
+  const page = await b.page(PHONE);
+  await b.open(page, '/pieces/chest');
+  await page.getByText('Another part').click();
+  await page.getByLabel('Name of the part').fill('Gallery');
+  await page.getByLabel('Its shape').selectOption('box');
+  await page.getByLabel('Width', { exact: true }).last().fill('30 in');
+  await page.getByLabel('Depth', { exact: true }).last().fill('1 in');
+  await page.getByLabel('Height', { exact: true }).last().fill('4 in');
+  await page.getByRole('button', { name: 'Add it' }).click();
+  await said(page, 'Gallery added');
+  const own = async () => (await json('/api/pieces/chest')).document.parts?.find((p) => p.id === 'gallery');
+  same((await own()).a, '30 in', 'size as typed');
+  await page.getByText('All parts').click();
+  await page.getByRole('button', { name: /^Gallery/ }).first().click();
+  await page.getByRole('button', { name: 'Left as it is', exact: true }).click();
+  await said(page, 'Gallery: bare');
+  same((await own()).treatment, 'bare', 'treatment');
+  await page.getByRole('button', { name: 'As it was at first' }).click();
+  await said(page, 'as it was at first');
+  same(await own(), undefined, 'the part');
   await page.close();
 });
 await check('a job document is brought in by a file', async () => {

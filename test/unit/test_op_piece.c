@@ -8,6 +8,54 @@
     "\"depth\":\"18 in\",\"height\":\"34 in\",\"wanted\":{\"color\":\"#2f5d62\"},"                 \
     "\"agreement\":{\"client\":\"Lane\",\"due\":\"2026-10-19\"}}}"
 
+static void parts(struct asker *q) {
+    const char *answer;
+    CASE("one part is changed, added, left out, and as the template has it again; undo goes back") {
+        CHECK(ask(q, "piece add",
+                  "{\"title\":\"Parted\",\"template\":\"chest\",\"width\":\"34 in\",\"depth\":\"18 "
+                  "in\","
+                  "\"color\":\"#35506b\",\"height\":\"40 in\"}",
+                  &answer) == OK);
+        CHECK(ask(q, "piece part",
+                  "{\"id\":\"parted\",\"part\":\"drawer_box\",\"treatment\":\"bare\"}",
+                  &answer) == OK &&
+              strstr(answer, "{\"id\":\"drawer_box\",\"treatment\":\"bare\"}"));
+        CHECK(ask(q, "piece part", "{\"id\":\"parted\",\"part\":\"drawer_box\",\"count\":3}",
+                  &answer) == OK &&
+              strstr(answer, "\"treatment\":\"bare\",\"count\":3"));
+        CHECK(ask(q, "piece part",
+                  "{\"id\":\"parted\",\"part\":\"gallery\",\"shape\":\"box\",\"a\":\"30 "
+                  "in\",\"b\":\"4 "
+                  "in\",\"c\":\"3/4 in\",\"treatment\":\"paint\"}",
+                  &answer) == OK &&
+              count_of(answer, "\"id\":\"gallery\"") == 1);
+        CHECK(ask(q, "piece plan", "{\"id\":\"parted\"}", &answer) == OK &&
+              strstr(answer, "gallery"));
+        CHECK(ask(q, "piece part remove", "{\"id\":\"parted\",\"part\":\"gallery\"}", &answer) ==
+                  OK &&
+              !strstr(answer, "gallery"));
+        CHECK(ask(q, "undo", "{}", &answer) == OK &&
+              ask(q, "piece show", "{\"id\":\"parted\"}", &answer) == OK &&
+              strstr(answer, "gallery"));
+    }
+    CASE("a part that cannot be is refused, and says what would be right") {
+        CHECK(ask(q, "piece part", "{\"id\":\"parted\",\"part\":\"wing\",\"treatment\":\"bare\"}",
+                  &answer) == E_MISSING);
+        CHECK_TEXT(q->why.field, "/shape");
+        CHECK(ask(q, "piece part", "{\"id\":\"parted\",\"part\":\"wing\",\"shape\":\"cloud\"}",
+                  &answer) == E_REFERENCE);
+        CHECK(ask(q, "piece part",
+                  "{\"id\":\"parted\",\"part\":\"wing\",\"shape\":\"box\",\"a\":\"3 in\"}",
+                  &answer) == E_MISSING);
+        CHECK(ask(q, "piece part",
+                  "{\"id\":\"parted\",\"part\":\"drawer_box\",\"a\":\"3 parsecs\"}",
+                  &answer) == E_UNIT ||
+              strstr(q->why.text, "parsecs"));
+        CHECK(ask(q, "piece part remove", "{\"id\":\"parted\",\"part\":\"wing\"}", &answer) ==
+              E_NOT_FOUND);
+    }
+}
+
 int main(void) {
     struct asker a;
     const char *answer, *again;
@@ -118,6 +166,7 @@ int main(void) {
         CHECK(ask(&a, "client add", "{\"name\":\" \"}", &answer) == E_MISSING);
         CHECK(ask(&a, "client add", "{\"name\":\"Hill\",\"id\":\"hill\"}", &answer) == E_DUPLICATE);
     }
+    parts(&a);
     asker_close(&a);
     return check_done();
 }

@@ -20,6 +20,7 @@ export interface Choices {
   conditions?: Choice[];
   operations?: Choice[];
   waits?: Choice[];
+  shapes?: { id: string; name?: string; sizes?: string[]; needed?: number }[];
   words?: Record<string, string[]>;
 }
 export function useChoices(): Choices {

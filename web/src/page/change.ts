@@ -25,6 +25,8 @@ export interface Edited {
   document: Doc;
   revision?: number;
 }
+/* Not taken, because somebody else was faster; what was typed does not stand in the book. */
+export const STALE = '';
 /* Sets one value of the document; null takes it out. Gives the reason where the server refuses it. */
 export async function setValue(
   edit: Edited,
@@ -58,6 +60,7 @@ export async function patchPiece(
     return o.failure.text;
   }
   told(o);
-  if (!('unsent' in o)) changed(); /* show what the other one wrote */
-  return undefined;
+  if ('unsent' in o) return undefined;
+  changed(); /* show what the other one wrote */
+  return STALE;
 }

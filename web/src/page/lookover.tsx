@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { valueAt } from '../lib/doc';
 import { EditField } from '../ui/edit';
 import { AGREED, ON_IT, PULLS, TESTS, WANTED, WHAT, type FieldSpec } from '../ui/fields';
-import { setValue, type Edited } from './change';
+import { STALE, setValue, type Edited } from './change';
 import { Guide } from './guide';
 
 const GROUPS: [string, FieldSpec[]][] = [
@@ -27,7 +27,8 @@ function Group({
   open?: boolean;
 }) {
   const [shown, show] = useState(!!open),
-    [errors, setErrors] = useState<Record<string, string | undefined>>({});
+    [errors, setErrors] = useState<Record<string, string | undefined>>({}),
+    [again, setAgain] = useState<Record<string, number>>({}); /* a field drawn anew shows the book's value */
   const saidCount = specs.filter(
     (s) => valueAt(edit.document, s.path.split('.')) !== undefined,
   ).length;
@@ -40,13 +41,14 @@ function Group({
         <div class="form gap-b">
           {specs.map((s) => (
             <EditField
-              key={s.path}
+              key={`${s.path} ${again[s.path] ?? 0}`}
               spec={s}
               value={valueAt(edit.document, s.path.split('.'))}
               error={errors[s.path]}
               set={async (v) => {
                 const error = await setValue(edit, s.path.split('.'), v, s.label);
-                setErrors((e) => ({ ...e, [s.path]: error }));
+                setErrors((e) => ({ ...e, [s.path]: error || undefined }));
+                if (error === STALE) setAgain((n) => ({ ...n, [s.path]: (n[s.path] ?? 0) + 1 }));
               }}
             />
           ))}

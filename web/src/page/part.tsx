@@ -1,11 +1,14 @@
-/* One part of the piece, changed in place: what is done to it, its own color, how many. */
+/* One part of the piece, changed in place: what is done to it, its own color, how many; left out, or
+ * as it was at first; another one added. */
 import { useState } from 'preact/hooks';
-import type { Surface } from '../net/types';
-import { patchAt } from '../lib/doc';
+import { changed, send, type Outcome } from '../net/api';
+import { useChoices } from '../net/choices';
+import type { Doc, Surface } from '../net/types';
 import { TREATMENTS } from '../draw/parts';
-import { Act, Field, Seg } from '../ui/controls';
+import { Act, Field, Seg, Select } from '../ui/controls';
 import { ColorField } from '../ui/edit';
-import { patchPiece, type Edited } from './change';
+import { told } from '../ui/said';
+import { undoAct, type Edited } from './change';
 
 export function PartEdit({
   edit,
@@ -20,14 +23,8 @@ export function PartEdit({
     [count, setCount] = useState(String(part?.count ?? 1));
   if (!part) return null;
   const name = part.name ?? part.id;
-  const set = (value: Record<string, unknown>, what: string) => {
-    const list = { ...edit.document, parts: (edit.document.parts as unknown[]) ?? [] };
-    return patchPiece(
-      edit,
-      { piece: patchAt(list, ['parts', part.id], value) },
-      `${name}: ${what}`,
-    );
-  };
+  const set = (value: Record<string, unknown>, what: string) =>
+    sayPart(edit, part.id, value, `${name}: ${what}`);
   return (
     <div
       class="basis part-edit"
@@ -63,7 +60,108 @@ export function PartEdit({
       </div>
       <div class="acts">
         <Act run={close}>Close</Act>
+        <Act run={() => set({ count: 0 }, 'left out').then(close)}>Leave it out</Act>
+        {saidOf(edit, part.id) && (
+          <Act run={() => unsayPart(edit, part.id, name).then(close)}>As it was at first</Act>
+        )}
       </div>
     </div>
+  );
+}
+
+const at = (edit: Edited, part: string) =>
+  `/api/pieces/${encodeURIComponent(edit.id)}/parts/${encodeURIComponent(part)}`;
+const saidOf = (edit: Edited, part: string) =>
+  ((edit.document.parts as { id?: string }[] | undefined) ?? []).some((p) => p.id === part);
+/* Tells what came of it; the reason where it was refused. */
+function heard(o: Outcome<unknown>, text: string): string | undefined {
+  if (told(o, { text, act: undoAct(o.ok ? o.revision : undefined) }) || 'unsent' in o)
+    return undefined;
+  if (!o.ok && o.failure.status === 412) changed();
+  return o.ok ? undefined : o.failure.text;
+}
+async function sayPart(edit: Edited, part: string, row: Doc, what: string) {
+  const o = await send({
+    method: 'PATCH',
+    path: at(edit, part),
+    body: { row },
+    revision: edit.revision,
+    what,
+  });
+  return heard(o, `${what}. Everything that hangs on it was computed again.`);
+}
+async function unsayPart(edit: Edited, part: string, name: string) {
+  const what = `${name}: as it was at first`;
+  heard(
+    await send({ method: 'DELETE', path: at(edit, part), revision: edit.revision, what }),
+    `${what}.`,
+  );
+}
+
+/* A part that the template does not know: a gallery, a shelf, a carved crest. */
+export function AddPart({ edit }: { edit: Edited }) {
+  const shapes = useChoices().shapes ?? [],
+    [shown, show] = useState(false),
+    [v, put] = useState<Record<string, string>>({ shape: 'panel', count: '1' });
+  const shape = shapes.find((s) => s.id === v.shape),
+    sizes = shape?.sizes ?? [],
+    words = (s: string) => s.replace(/_/g, ' ');
+  const add = async () => {
+    const id = (v.name ?? '')
+      .toLowerCase()
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-|-$/g, '');
+    const row: Doc = { name: v.name, shape: v.shape, count: Number(v.count) || 1 };
+    sizes.forEach((_, i) => {
+      const k = 'abcdef'[i];
+      if (v[k]) row[k] = v[k];
+    });
+    if (!(await sayPart(edit, id || 'part', row, `${v.name} added`))) show(false);
+  };
+  return (
+    <details
+      class="no-print gap"
+      open={shown}
+      onToggle={(e) => show(e.currentTarget.open)}
+    >
+      <summary>Another part</summary>
+      {shown && (
+        <div class="gap-b">
+          <div class="form">
+            <Field
+              label="Name of the part"
+              value={v.name ?? ''}
+              onInput={(e) => put({ ...v, name: e.currentTarget.value })}
+            />
+            <Select
+              label="Its shape"
+              value={v.shape}
+              options={shapes.map((s) => [s.id, s.name ?? s.id] as const)}
+              set={(x) => put({ ...v, shape: x })}
+            />
+            {sizes.map((s, i) => (
+              <Field
+                key={s}
+                label={words(s).replace(/^./, (c) => c.toUpperCase())}
+                value={v['abcdef'[i]] ?? ''}
+                onInput={(e) => put({ ...v, ['abcdef'[i]]: e.currentTarget.value })}
+                help={i >= (shape?.needed ?? 0) ? 'if it has one' : i ? undefined : '30 in'}
+              />
+            ))}
+            <Field
+              label="How many of them"
+              inputMode="numeric"
+              value={v.count}
+              onInput={(e) => put({ ...v, count: e.currentTarget.value })}
+            />
+          </div>
+          <div class="acts">
+            <Act disabled={!v.name} run={add}>
+              Add it
+            </Act>
+          </div>
+        </div>
+      )}
+    </details>
   );
 }

@@ -22,10 +22,11 @@ import { Warn } from '../ui/warn';
 import { DaysLegend, DaysNarrow, DaysWide } from '../draw/days';
 import { DaysList } from '../draw/days_list';
 import { Film } from '../draw/film';
+import { treatmentText } from '../draw/parts';
 import { PieceDrawing } from '../draw/piece';
 import { AmountsChart } from '../draw/amounts';
 import { Assumed } from './assumed';
-import { PartEdit } from './part';
+import { AddPart, PartEdit } from './part';
 import { LookOver } from './lookover';
 import { Record } from './record';
 import { printPaper } from '../paper/print';
@@ -98,6 +99,27 @@ function Above({
             close={() => choose(undefined)}
           />
         )}
+        {edit && (
+          <details class="no-print gap">
+            <summary>All parts</summary>
+            <ul class="csv gap-b">
+              {surfaces.map((s) => (
+                <li key={s.part.id}>
+                  <button
+                    type="button"
+                    class="btn small"
+                    aria-pressed={part === s.part.id}
+                    onClick={() => choose(part === s.part.id ? undefined : s.part.id)}
+                  >
+                    {nice(s.part.name ?? s.part.id)}
+                    <span class="vh">: {treatmentText(s.part.treatment)}. Change it</span>
+                  </button>
+                </li>
+              ))}
+            </ul>
+          </details>
+        )}
+        {edit && <AddPart edit={edit} />}
       </>
     );
   if (id === 'fittings' && edit && piece.piece?.fittings?.pulls?.new_spacing_mm)
