@@ -109,10 +109,6 @@ static void number(struct changes *c, const char *what, enum dimension d, double
     add(c, what, quantity(c, d, was), quantity(c, d, is));
 }
 
-static const char *const days[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
-static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                     "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-
 static const char *day(const struct changes *c, const struct plan_answer *p, int64_t at) {
     const struct zone_span *zone;
     size_t n;
@@ -121,10 +117,9 @@ static const char *day(const struct changes *c, const struct plan_answer *p, int
     if (zone_spans(p->plan.shop.zone, p->plan.now_utc_min, c->arena, &zone, &n, NULL)) return NULL;
     for (size_t i = 0; i < n; i++)
         if (!i || zone[i].from_utc_min <= at) offset = zone[i].offset_min;
-    int64_t d = (at + offset) / 1440, year;
-    int month, dom;
-    date_of_day(d, &year, &month, &dom);
-    return arena_print(c->arena, "%s %s %d", days[weekday_of_day(d)], months[month - 1], dom);
+    char text[32];
+    weekday_print((at + offset) / 1440, text, sizeof text);
+    return arena_text(c->arena, text);
 }
 
 static void values(struct changes *c) {

@@ -554,20 +554,18 @@ static const char *swatch_of(struct op_call *call, const struct batch_row *row) 
 
 /* "Oct 12, 2026" in the shop's zone; NULL where that is not known. */
 static const char *made_text(struct op_call *call, int64_t at_utc_min) {
-    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     const struct zone_span *zone;
     struct gathered g;
     size_t n;
-    int offset = 0, month, dom;
-    int64_t year;
+    char text[32];
+    int offset = 0;
     if (gather_job(call, NULL, false, &g, NULL) ||
         zone_spans(g.job.shop.zone, at_utc_min, call->arena, &zone, &n, NULL))
         return NULL;
     for (size_t i = 0; i < n; i++)
         if (!i || zone[i].from_utc_min <= at_utc_min) offset = zone[i].offset_min;
-    date_of_day((at_utc_min + offset) / 1440, &year, &month, &dom);
-    return arena_print(call->arena, "%s %d, %lld", months[month - 1], dom, (long long)year);
+    date_print((at_utc_min + offset) / 1440, text, sizeof text);
+    return arena_text(call->arena, text);
 }
 
 static enum status label(struct op_call *call, struct why *why) {

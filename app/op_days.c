@@ -70,11 +70,22 @@ static DESC(desc_days_answer, struct days_answer, "days_answer", "The days of al
 
 struct now_args {
     int64_t now_utc_min;
+    bool anew;
 };
 static const struct field now_fields[] = {
     F_TIME(struct now_args, now, now_utc_min, FIELD_INSTANT, "as if it were this time"),
+    F_BOOL(struct now_args, anew, "laid out anew, whatever was accepted"),
 };
-static DESC(desc_now, struct now_args, "days_args", "When.", now_fields);
+static DESC(desc_now, struct now_args, "days_args", "When, and how.", now_fields);
+
+struct anew_args {
+    bool anew;
+};
+static const struct field anew_fields[] = {
+    F_BOOL(struct anew_args, anew, "laid out anew, whatever was accepted"),
+};
+static DESC(desc_anew, struct anew_args, "anew_args", "How the days are planned again.",
+            anew_fields);
 
 /* ---- looking -------------------------------------------------------------------------------- */
 
@@ -121,15 +132,16 @@ static struct task_view view_of(const struct day_task *t, const struct task_row 
     return v;
 }
 
-enum status days_look(struct op_call *call, int64_t now_utc_min, bool recipes,
-                      struct days_view *out, struct why *why) {
+static enum status look(struct op_call *call, int64_t now_utc_min, bool recipes, bool anew,
+                        struct days_view *out, struct why *why) {
     struct task_row *rows;
     size_t n;
     struct row_query q = {.where = "piece IN (SELECT p.id FROM piece p WHERE p.removed = 0 AND "
                                    "p.stage NOT IN ('closed', 'left'))",
                           .after = INT64_MIN};
     out->now_utc_min = now_utc_min == INT64_MIN ? book_call_now(call) : now_utc_min;
-    struct plan_ask ask = {.now_utc_min = out->now_utc_min, .recipes_of = recipes ? NULL : ""};
+    struct plan_ask ask = {
+        .now_utc_min = out->now_utc_min, .recipes_of = recipes ? NULL : "", .lay_anew = anew};
     out->tasks_n = 0;
     enum status s = gather_job(call, NULL, true, &out->gathered, why);
     if (s) return s;
@@ -148,11 +160,17 @@ enum status days_look(struct op_call *call, int64_t now_utc_min, bool recipes,
     return OK;
 }
 
+enum status days_look(struct op_call *call, int64_t now_utc_min, bool recipes,
+                      struct days_view *out, struct why *why) {
+    return look(call, now_utc_min, recipes, false, out, why);
+}
+
 static enum status days(struct op_call *call, struct why *why) {
     const struct now_args *args = call->args;
     struct days_answer *answer = call->result;
     struct days_view *v = arena_take(call->arena, sizeof *v);
-    enum status s = v ? days_look(call, args->now_utc_min, false, v, why) : book_no_memory(why);
+    enum status s =
+        v ? look(call, args->now_utc_min, false, args->anew, v, why) : book_no_memory(why);
     if (s) return s;
     const struct plan *plan = &v->answer.plan;
     answer->now_utc_min = v->now_utc_min;
@@ -184,10 +202,11 @@ static const struct field act_fields[] = {
 static DESC(desc_act, struct task_args, "task_args", "What happened to a task.", act_fields);
 
 /* The days before the change, computed outside of it where possible (OP_PREPARES). */
-static enum status days_before(struct op_call *call, struct days_view **out, struct why *why) {
+static enum status days_before(struct op_call *call, bool anew, struct days_view **out,
+                               struct why *why) {
     if (!call->prepared) {
         struct days_view *v = arena_take(call->arena, sizeof *v);
-        enum status s = v ? days_look(call, INT64_MIN, false, v, why) : book_no_memory(why);
+        enum status s = v ? look(call, INT64_MIN, false, anew, v, why) : book_no_memory(why);
         if (s) return s;
         call->prepared = v;
     }
@@ -203,7 +222,7 @@ static enum status task_row_of(struct op_call *call, const char *id, struct task
     enum status s = row_get(call->book, &table_task, "id", id, call->arena, row, NULL);
     if (s != E_NOT_FOUND) return s;
     struct days_view *v;
-    s = days_before(call, &v, why);
+    s = days_before(call, false, &v, why);
     if (s || !book_writes(call->book)) return s;
     for (size_t i = 0; i < v->tasks_n; i++) {
         const struct task_view *t = &v->tasks[i];
@@ -318,48 +337,81 @@ static enum status undone(struct op_call *call, struct why *why) {
  */
 
 struct replan_answer {
-    const char **changes;
-    size_t changes_n;
+    const char **promises, **changes;
+    size_t promises_n, changes_n;
 };
 static const struct field replan_fields[] = {
+    F_TEXTS(struct replan_answer, promises, 1000, "pieces that would come after their day"),
     F_TEXTS(struct replan_answer, changes, 1000,
             "what would move against what was accepted, in words"),
 };
 static DESC(desc_replan, struct replan_answer, "replan_answer", "What would move.", replan_fields);
 
-static const char *when_text(struct op_call *call, const struct days_view *v, int64_t at) {
+/* Clock of the shop, in words. */
+struct said_in {
+    struct op_call *call;
+    const struct days_view *v;
     const struct zone_span *zone;
     size_t zone_n;
-    char text[40];
+};
+
+static int64_t local_of(const struct said_in *w, int64_t at) {
     int offset = 0;
-    if (zone_spans(v->answer.plan.shop.zone, v->now_utc_min, call->arena, &zone, &zone_n, NULL))
-        return "";
-    for (size_t i = 0; i < zone_n; i++)
-        if (!i || zone[i].from_utc_min <= at) offset = zone[i].offset_min;
-    local_print(at + offset, text, sizeof text);
-    const char *copy = arena_text(call->arena, text);
+    for (size_t i = 0; i < w->zone_n; i++)
+        if (!i || w->zone[i].from_utc_min <= at) offset = w->zone[i].offset_min;
+    return at + offset;
+}
+
+static const char *when_text(const struct said_in *w, int64_t at) {
+    char text[64];
+    moment_print(w->v->answer.plan.shop.units, local_of(w, at), text, sizeof text);
+    const char *copy = arena_text(w->call->arena, text);
     return copy ? copy : "";
 }
 
+/* A piece that would come after the day it was promised for; NULL: in time. */
+static const char *promise_text(const struct said_in *w, const struct piece_plan *p) {
+    char ready[32], promised[32];
+    int64_t due = p->piece.agreement.due_day, at = p->deliver_utc_min;
+    if (due == INT64_MIN || at == INT64_MIN || local_of(w, at) / 1440 <= due) return NULL;
+    weekday_print(local_of(w, at) / 1440, ready, sizeof ready);
+    weekday_print(due, promised, sizeof promised);
+    return arena_print(w->call->arena, "%s would be ready %s; promised for %s.", p->title, ready,
+                       promised);
+}
+
+static const char *move_text(const struct said_in *w, const struct task_view *t) {
+    enum { STILL_MIN = 15 };
+    const char *title = t->piece_title ? t->piece_title : t->piece;
+    if (t->state == TASK_DONE) return NULL;
+    if (t->promised_utc_min == INT64_MIN)
+        return arena_print(w->call->arena, "%s, %s: new, %s.", title, t->name,
+                           when_text(w, t->start_utc_min));
+    if (llabs(t->start_utc_min - t->promised_utc_min) <= STILL_MIN) return NULL;
+    return arena_print(w->call->arena, "%s, %s: %s instead of %s.", title, t->name,
+                       when_text(w, t->start_utc_min), when_text(w, t->promised_utc_min));
+}
+
 static enum status replan(struct op_call *call, struct why *why) {
-    enum { MOVES_MAX = 200, STILL_MIN = 15 };
+    enum { LINES_MAX = 200 };
+    const struct anew_args *args = call->args;
     struct replan_answer *answer = call->result;
     struct days_view *v = arena_take(call->arena, sizeof *v);
-    enum status s = v ? days_look(call, INT64_MIN, false, v, why) : book_no_memory(why);
+    enum status s = v ? look(call, INT64_MIN, false, args->anew, v, why) : book_no_memory(why);
     if (s) return s;
-    answer->changes = arena_array(call->arena, MOVES_MAX, sizeof *answer->changes);
-    if (!answer->changes) return book_no_memory(why);
-    for (size_t i = 0; i < v->tasks_n && answer->changes_n < MOVES_MAX; i++) {
-        const struct task_view *t = &v->tasks[i];
-        const char *title = t->piece_title ? t->piece_title : t->piece, *line = NULL;
-        if (t->state == TASK_DONE) continue;
-        if (t->promised_utc_min == INT64_MIN)
-            line = arena_print(call->arena, "%s, %s: new, %s.", title, t->name,
-                               when_text(call, v, t->start_utc_min));
-        else if (llabs(t->start_utc_min - t->promised_utc_min) > STILL_MIN)
-            line = arena_print(call->arena, "%s, %s: %s instead of %s.", title, t->name,
-                               when_text(call, v, t->start_utc_min),
-                               when_text(call, v, t->promised_utc_min));
+    const struct plan *plan = &v->answer.plan;
+    struct said_in words = {.call = call, .v = v};
+    s = zone_spans(plan->shop.zone, v->now_utc_min, call->arena, &words.zone, &words.zone_n, why);
+    if (s) return s;
+    answer->changes = arena_array(call->arena, LINES_MAX, sizeof *answer->changes);
+    answer->promises = arena_array(call->arena, plan->pieces_n + 1, sizeof *answer->promises);
+    if (!answer->changes || !answer->promises) return book_no_memory(why);
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        const char *line = promise_text(&words, &plan->pieces[i]);
+        if (line) answer->promises[answer->promises_n++] = line;
+    }
+    for (size_t i = 0; i < v->tasks_n && answer->changes_n < LINES_MAX; i++) {
+        const char *line = move_text(&words, &v->tasks[i]);
         if (line) answer->changes[answer->changes_n++] = line;
     }
     return OK;
@@ -386,9 +438,10 @@ static enum status accept_task(struct op_call *call, const struct task_view *t, 
 }
 
 static enum status accept(struct op_call *call, struct why *why) {
+    const struct anew_args *args = call->args;
     struct done_answer *answer = call->result;
     struct days_view *v;
-    enum status s = days_before(call, &v, why);
+    enum status s = days_before(call, args->anew, &v, why);
     if (s || !book_writes(call->book)) return s;
     for (size_t i = 0; !s && i < v->tasks_n; i++)
         if (v->tasks[i].state == TASK_OPEN) s = accept_task(call, &v->tasks[i], why);
@@ -408,9 +461,9 @@ static const struct op rows[] = {
      OP_WRITES | OP_PREPARES, "a task is done; how long it took teaches the next plans", done},
     {"task undone", OP_POST, "/api/tasks/{id}/undone", &desc_act, &desc_task_view, positional_id,
      OP_WRITES, "a task is open again", undone},
-    {"days replan", OP_POST, "/api/days/replan", NULL, &desc_replan, NULL, OP_READS | OP_SLOW,
+    {"days replan", OP_POST, "/api/days/replan", &desc_anew, &desc_replan, NULL, OP_READS | OP_SLOW,
      "what would move if the days were planned again now", replan},
-    {"days accept", OP_POST, "/api/days/accept", NULL, &desc_done, NULL,
+    {"days accept", OP_POST, "/api/days/accept", &desc_anew, &desc_done, NULL,
      OP_WRITES | OP_PREPARES | OP_SLOW, "keep the days as they are planned now", accept},
 };
 extern const struct ops ops_days;

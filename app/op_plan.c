@@ -15,7 +15,8 @@ enum status plan_of_job(const struct tables *t, const struct job *job, const str
                              .seed = 1,
                              .recipes_of = ask->recipes_of,
                              .kept = ask->kept,
-                             .kept_n = ask->kept_n};
+                             .kept_n = ask->kept_n,
+                             .lay_anew = ask->lay_anew};
     enum status s = zone_spans(job->shop.zone, ask->now_utc_min, arena, &o.zone, &o.zone_n, why);
     if (s) return s;
     struct plan_answer a = {0};

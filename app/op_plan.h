@@ -18,8 +18,9 @@ struct plan_ask {
     enum unit_system units;       /* of the sheet; UNSAID: the shop's */
     const char *recipes_of;       /* as in struct plan_options */
     struct limit limit;           /* steps 0: the usual, deterministic */
-    const struct task_kept *kept; /* tasks that have begun or are done */
+    const struct task_kept *kept; /* tasks that have begun, are done, or were accepted */
     size_t kept_n;
+    bool lay_anew; /* as in struct plan_options */
 };
 
 /* Plans a job and writes its sheet. Everything in *out is the arena's; job must live as long.

@@ -216,3 +216,30 @@ size_t local_print(int64_t min, char *out, size_t cap) {
 size_t instant_print(int64_t min, char *out, size_t cap) {
     return minute_print(min, "T", "Z", out, cap);
 }
+
+static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                     "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+static const char *const weekdays[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+
+size_t weekday_print(int64_t day, char *out, size_t cap) {
+    int64_t y;
+    int m, d;
+    date_of_day(day, &y, &m, &d);
+    return wrote(snprintf(out, cap, "%s, %s %d", weekdays[weekday_of_day(day)], months[m - 1], d),
+                 cap);
+}
+
+size_t date_print(int64_t day, char *out, size_t cap) {
+    int64_t y;
+    int m, d;
+    date_of_day(day, &y, &m, &d);
+    return wrote(snprintf(out, cap, "%s %d, %lld", months[m - 1], d, (long long)y), cap);
+}
+
+size_t moment_print(enum unit_system units, int64_t local_min, char *out, size_t cap) {
+    char day[32], clock[16];
+    int64_t d = floor_day(local_min);
+    weekday_print(d, day, sizeof day);
+    clock_print(units, local_min - d * MIN_PER_DAY, clock, sizeof clock);
+    return wrote(snprintf(out, cap, "%s, %s", day, clock), cap);
+}

@@ -26,6 +26,11 @@ size_t clock_print(enum unit_system units, int64_t min, char *out,
 size_t day_print(int64_t day, char *out, size_t cap);     /* 2026-10-12 */
 size_t local_print(int64_t min, char *out, size_t cap);   /* 2026-10-12 08:00 */
 size_t instant_print(int64_t min, char *out, size_t cap); /* ...T12:00Z */
+/* As people read them: "Mon, Oct 12", "Oct 12, 2026", "Mon, Oct 12, 8:00 am" (of a local minute).
+ */
+size_t weekday_print(int64_t day, char *out, size_t cap);
+size_t date_print(int64_t day, char *out, size_t cap);
+size_t moment_print(enum unit_system units, int64_t local_min, char *out, size_t cap);
 
 int64_t day_of_date(int64_t year, int month, int dom); /* no check of the date */
 void date_of_day(int64_t day, int64_t *out_year, int *out_month, int *out_dom);

@@ -79,11 +79,9 @@ const char *pen_clock(struct pen *p, int64_t utc_min) {
 }
 
 const char *pen_when(struct pen *p, int64_t utc_min) {
-    int64_t day = pen_local_day(p, utc_min), y;
-    int m, d;
-    date_of_day(day, &y, &m, &d);
-    return pen_print(p, "%.3s, %s %d, %s", weekdays[weekday_of_day(day)], months[m - 1], d,
-                     pen_clock(p, utc_min));
+    char text[64];
+    moment_print(p->units, local_of(p, utc_min), text, sizeof text);
+    return pen_print(p, "%s", text);
 }
 
 const char *pen_day(struct pen *p, int64_t utc_min) {
@@ -94,10 +92,9 @@ const char *pen_day(struct pen *p, int64_t utc_min) {
 }
 
 const char *pen_date(struct pen *p, int64_t day) {
-    int64_t y;
-    int m, d;
-    date_of_day(day, &y, &m, &d);
-    return pen_print(p, "%s %d, %lld", months[m - 1], d, (long long)y);
+    char text[32];
+    date_print(day, text, sizeof text);
+    return pen_print(p, "%s", text);
 }
 
 const char *pen_quantity(struct pen *p, enum dimension d, double value) {

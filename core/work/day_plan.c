@@ -2,6 +2,7 @@
 
 #include "core/work/day_crew.h"
 #include "core/work/day_hours.h"
+#include "core/work/day_keep.h"
 #include "core/work/day_tasks.h"
 #include "core/work/day_waits.h"
 
@@ -185,44 +186,34 @@ static void dates_explain(struct ledger *l, const struct plan *plan) {
     }
 }
 
-/* ---- what has begun or is done
- * ---------------------------------------------------------------------------- */
-
-static void task_fix(struct timetable_task *task, const struct task_kept *k, int64_t now) {
-    task->state = TIMETABLE_FIXED;
-    task->fixed_start = k->begun_utc_min;
-    task->fixed_end = k->done_utc_min;
-    if (k->done_utc_min == INT64_MIN) { /* under way: until its time is over, at least until now */
-        task->fixed_end = latest(k->begun_utc_min + task->work_min, now);
-        task->fixed_person = task->person == TIMETABLE_NOBODY ? TIMETABLE_NOBODY : 0;
-    }
-    if (task->fixed_end < task->fixed_start) task->fixed_end = task->fixed_start;
-}
-
-static void tasks_keep(const struct plan_options *o, const struct plan *plan, struct day_tasks *d) {
-    for (size_t i = 0; i < d->n; i++)
-        for (size_t k = 0; d->meta[i].kind == DAY_WORK && k < o->kept_n; k++)
-            if (!strcmp(o->kept[k].id, d->meta[i].id) &&
-                !strcmp(o->kept[k].piece, plan->pieces[d->meta[i].piece].id))
-                task_fix(&d->tasks[i], &o->kept[k], o->now_utc_min);
-}
-
 /* ---- the whole
  * ------------------------------------------------------------------------------------------ */
 
-static enum status solve(struct timetable_problem *problem, const struct plan_options *o,
-                         struct ledger *l, struct timetable_answer *answer, struct why *why) {
-    /* A timetable places every task once. So many placements keep the days of two dozen pieces (500
-     * tasks) under 150 ms; the usual handful of pieces gets all 300 timetables. */
+/* A timetable places every task once. So many placements keep the days of two dozen pieces (500
+ * tasks) under 150 ms; the usual handful of pieces gets all 300 timetables. */
+static uint64_t timetables_for(int tasks) {
     enum { TIMETABLES_MOST = 300, TIMETABLES_LEAST = 40, PLACEMENTS = 40000 };
+    int fit = PLACEMENTS / (tasks > 0 ? tasks : 1);
+    return (uint64_t)(fit > TIMETABLES_MOST    ? TIMETABLES_MOST
+                      : fit < TIMETABLES_LEAST ? TIMETABLES_LEAST
+                                               : fit);
+}
+
+/* Days that were accepted are kept as far as they can be; where none were, they are laid out. */
+static enum status solve(struct timetable_problem *problem, const struct day_tasks *d,
+                         const struct plan *plan, const struct plan_options *o, struct ledger *l,
+                         struct timetable_answer *answer, struct why *why) {
     struct limit limit = o->limit;
-    if (!limit.steps) {
-        int fit = PLACEMENTS / (problem->tasks_n > 0 ? problem->tasks_n : 1);
-        limit.steps = (uint64_t)(fit > TIMETABLES_MOST    ? TIMETABLES_MOST
-                                 : fit < TIMETABLES_LEAST ? TIMETABLES_LEAST
-                                                          : fit);
-    }
-    enum status s = timetable_solve(problem, limit, o->seed, l->arena, answer, why);
+    struct timetable_answer old;
+    struct timetable_change *changes;
+    int *old_task, changes_n;
+    if (!limit.steps) limit.steps = timetables_for(problem->tasks_n);
+    enum status s;
+    if (!o->lay_anew && day_keep_accepted(o, plan, d, l->arena, &old, &old_task))
+        s = timetable_replan(problem, &old, old_task, limit, o->seed, l->arena, answer, &changes,
+                             &changes_n, why);
+    else
+        s = timetable_solve(problem, limit, o->seed, l->arena, answer, why);
     if (s && why) why_say(why, s, "/shop/hours", "No timetable fits: %s", why->text);
     return s;
 }
@@ -255,7 +246,7 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     s = day_waits_make(t, plan, &ask, o, l, &d, why);
     if (!s) s = day_crew_skills(t, &plan->shop, l, &crew, &d, why);
     if (s) return s;
-    tasks_keep(o, plan, &d);
+    day_keep_tasks(o, plan, &d);
     const struct timetable_resource room[DAY_RESOURCES] = {
         [DAY_FLOOR] = {.name = "drying floor", .capacity = floor_dm2},
         [DAY_BOOTH] = {.name = "spray booth", .capacity = 1}};
@@ -274,7 +265,7 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
                                         .climates_n = (int)d.climates_n,
                                         .sitting_gap_min = SITTING_GAP_MIN};
     struct timetable_answer answer;
-    s = solve(&problem, o, l, &answer, why);
+    s = solve(&problem, &d, plan, o, l, &answer, why);
     if (s) return s;
     struct answer_view view = {&problem, &answer, &d};
     s = rows_make(&view, l, plan);

@@ -347,10 +347,12 @@ struct zone_span {
     int offset_min;
 };
 
-/* A task that has begun or is done; it stays where it was when the days are planned again. */
+/* A task that has begun, is done, or was accepted for a time. What has begun stays; what was
+ * accepted moves only as far as it must when the days are planned again. */
 struct task_kept {
     const char *piece, *id;
-    int64_t begun_utc_min, done_utc_min; /* done: INT64_MIN while it is under way */
+    int64_t begun_utc_min, done_utc_min; /* INT64_MIN: not yet */
+    int64_t start_utc_min, end_utc_min;  /* accepted; INT64_MIN: never */
 };
 
 struct plan_options {
@@ -365,6 +367,7 @@ struct plan_options {
     const char *recipes_of;
     const struct task_kept *kept;
     size_t kept_n;
+    bool lay_anew; /* days from nothing, whatever was accepted */
 };
 
 /* Plans a whole job.

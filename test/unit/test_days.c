@@ -13,6 +13,22 @@ static struct arena arena;
 static struct plan_answer answer;
 static struct why why;
 
+/* What was accepted of an earlier plan; its texts must outlive the arena. */
+static struct task_kept kept[100];
+static char kept_ids[100][64];
+static size_t kept_n;
+static int64_t now_min = NOW;
+
+static void accept_days(void) {
+    kept_n = 0;
+    for (size_t i = 0; i < answer.plan.days.n && i < 100; i++) {
+        const struct day_task *t = &answer.plan.days.rows[i];
+        snprintf(kept_ids[i], sizeof kept_ids[i], "%s", t->id);
+        kept[kept_n++] = (struct task_kept){"stand",   kept_ids[i],      INT64_MIN,
+                                            INT64_MIN, t->start_utc_min, t->end_utc_min};
+    }
+}
+
 static enum status plan(const char *shop, const char *piece) {
     static struct job job;
     char doc[4096];
@@ -28,7 +44,7 @@ static enum status plan(const char *shop, const char *piece) {
     arena_free(&arena);
     arena_init(&arena, alloc_heap(), 0);
     why = (struct why){0};
-    struct plan_ask ask = {.now_utc_min = NOW};
+    struct plan_ask ask = {.now_utc_min = now_min, .kept = kept, .kept_n = kept_n};
     enum status s = document_read(&desc_job, SPELL_INPUT, doc, (size_t)n, &arena, &job, &why);
     return s ? s : plan_of_job(&tables_builtin, &job, &ask, &arena, &answer, &why);
 }
@@ -129,10 +145,48 @@ static void crew_cases(void) {
     }
 }
 
+/* Tasks that stand elsewhere than where they were accepted. */
+static size_t moved(void) {
+    size_t n = 0;
+    for (size_t i = 0; i < answer.plan.days.n; i++)
+        for (size_t k = 0; k < kept_n; k++)
+            n += !strcmp(kept[k].id, answer.plan.days.rows[i].id) &&
+                 kept[k].start_utc_min != answer.plan.days.rows[i].start_utc_min;
+    return n;
+}
+
+static void keep_cases(void) {
+    CASE("accepted days stand when nothing happened") {
+        CHECK(plan("", "}") == OK);
+        accept_days();
+        CHECK(kept_n > 10);
+        CHECK(plan("", "}") == OK && moved() == 0);
+    }
+    CASE("a late day moves what must move, and no accepted task comes earlier") {
+        const int64_t before = kept[kept_n - 1].start_utc_min;
+        CHECK(plan(",\"days_off\":[\"2026-10-05\"]", "}") == OK);
+        CHECK(moved() > 0);
+        for (size_t i = 0; i < answer.plan.days.n; i++)
+            for (size_t k = 0; k < kept_n; k++)
+                if (!strcmp(kept[k].id, answer.plan.days.rows[i].id))
+                    CHECK(answer.plan.days.rows[i].start_utc_min >= kept[k].start_utc_min);
+        CHECK(answer.plan.days.rows[answer.plan.days.n - 1].start_utc_min >= before);
+    }
+    CASE("what has begun stays where it was") {
+        kept[0].begun_utc_min = kept[0].start_utc_min;
+        now_min = kept[0].start_utc_min + 5;
+        CHECK(plan("", "}") == OK);
+        CHECK(answer.plan.days.rows[0].start_utc_min == kept[0].begun_utc_min);
+    }
+    kept_n = 0;
+    now_min = NOW;
+}
+
 int main(void) {
     wait_cases();
     booth_cases();
     crew_cases();
+    keep_cases();
     arena_free(&arena);
     return check_done();
 }

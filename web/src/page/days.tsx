@@ -20,17 +20,14 @@ interface DaysAnswer extends Days {
   stale?: boolean;
 }
 interface Replan {
-  changes?: (string | { text?: string; what?: string })[];
-  rows?: { text?: string; what?: string }[];
-  days?: Days;
+  promises?: string[];
+  changes?: string[];
 }
-const words = (c: string | { text?: string; what?: string }) =>
-  typeof c === 'string' ? c : (c.text ?? c.what ?? '');
 
 export function DaysPage() {
   const { data, failure } = useAnswer<DaysAnswer>('/api/days'),
     { shop } = useShop();
-  const [moves, setMoves] = useState<string[] | null>(null),
+  const [moves, setMoves] = useState<{ anew: boolean; late: string[]; lines: string[] } | null>(null),
     [open, setOpen] = useState<string | null>(null);
   if (!data)
     return failure ? <p class="note">{failure.text}</p> : <p class="say">Laying out the days.</p>;
@@ -47,24 +44,26 @@ export function DaysPage() {
   for (const p of data.pieces ?? []) titles.set(p.id, p.title ?? p.id);
   const now = nowMinutes(),
     left = tasks.filter((t) => t.state !== 'done');
-  const replan = async () => {
+  const accepted = tasks.some((t) => t.promised_utc_min !== undefined),
+    moved = tasks.filter((t) => stoodAt(t) !== undefined).length;
+  const look = async (anew: boolean) => {
     const o = await send<Replan>({
       method: 'POST',
       path: '/api/days/replan',
-      body: {},
+      body: anew ? { anew } : {},
       what: 'Plan the days again',
       keep: false,
     });
-    if (told(o) && o.ok) setMoves((o.body.changes ?? o.body.rows ?? []).map(words).filter(Boolean));
+    if (told(o) && o.ok) setMoves({ anew, late: o.body.promises ?? [], lines: o.body.changes ?? [] });
   };
-  const accept = async () => {
+  const accept = async (anew: boolean) => {
     const o = await send({
       method: 'POST',
       path: '/api/days/accept',
-      body: {},
-      what: 'Keep the new days',
+      body: anew ? { anew } : {},
+      what: 'Keep the days',
     });
-    if (told(o, { text: 'The new days stand.', act: undoAct(o.ok ? o.revision : undefined) }))
+    if (told(o, { text: 'The days stand.', act: undoAct(o.ok ? o.revision : undefined) }))
       setMoves(null);
   };
   const chart = { tasks, titles, shop, now };
@@ -83,9 +82,18 @@ export function DaysPage() {
           </p>
         </div>
         <div class="acts no-print">
-          <Act kind="btn main" run={replan}>
-            Something slipped
-          </Act>
+          {!accepted ? (
+            <Act kind="btn main" run={() => accept(false)}>
+              Keep these days
+            </Act>
+          ) : (
+            <>
+              <Act kind={moved ? 'btn main' : 'btn'} run={() => look(false)}>
+                {moved ? `See what moves: ${moved}` : 'What moves?'}
+              </Act>
+              <Act run={() => look(true)}>Lay out anew</Act>
+            </>
+          )}
           <a class="btn" href="/api/calendar.ics" download="days.ics">
             Calendar
           </a>
@@ -98,18 +106,27 @@ export function DaysPage() {
         <div class="gap">
           <Warn rank="mind">
             <p>
-              <strong>{moves.length ? 'This would move.' : 'Nothing moves.'}</strong>
+              <strong>
+                {!moves.lines.length
+                  ? 'Nothing moves.'
+                  : moves.anew
+                    ? 'Laid out anew, this would move.'
+                    : 'This would move; the rest stays where it was accepted.'}
+              </strong>
             </p>
-            {moves.length > 0 && (
+            {moves.late.map((m) => (
+              <p>{m}</p>
+            ))}
+            {moves.lines.length > 0 && (
               <ul class="moves">
-                {moves.map((m) => (
+                {moves.lines.map((m) => (
                   <li>{m}</li>
                 ))}
               </ul>
             )}
             <div class="acts">
-              {moves.length > 0 && (
-                <Act kind="btn main" run={accept}>
+              {moves.lines.length > 0 && (
+                <Act kind="btn main" run={() => accept(moves.anew)}>
                   Keep it
                 </Act>
               )}
