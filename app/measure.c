@@ -211,7 +211,8 @@ static enum status answer_of(const struct photo_reading *r, const struct photo_r
         out->difference = (struct measured_difference){.expected = r->difference.expected,
                                                        .limit90 = r->difference.limit90,
                                                        .ciede2000 = r->difference.ciede2000};
-        memcpy(out->difference.lab, r->difference.lab, sizeof out->difference.lab);
+        put_lab(out->difference.lab,
+                (struct lab){r->difference.lab[0], r->difference.lab[1], r->difference.lab[2]});
     }
     return good ? OK : no_memory(why);
 }

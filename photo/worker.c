@@ -23,7 +23,7 @@ static void put(const void *from, size_t n) {
 
 static _Noreturn void answer(enum status s, const struct why *why, const struct picture_answer *a) {
     static struct worker_answer head; /* zero between its members too: nothing else leaks out */
-    head.status = s;
+    head.status = (int32_t)s;
     if (why) head.why = *why;
     if (!s && a) {
         head.facts = a->facts;

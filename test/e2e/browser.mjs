@@ -7,7 +7,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
 export const DESKTOP = { width: 1280, height: 900 }, PHONE = { width: 390, height: 844 };
-export const PAGES = ['/today', '/pieces', '/pieces/new', '/pieces/worth', '/pieces/chest', '/color', '/color/chest', '/shelf', '/clients',
+export const PAGES = ['/today', '/pieces', '/pieces/new', '/pieces/worth', '/pieces/chest', '/color', '/color/chest', '/photo', '/shelf', '/clients',
   '/money', '/days', '/shop'];
 const BROWSERS = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
 
