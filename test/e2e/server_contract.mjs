@@ -4,6 +4,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join, resolve } from 'node:path';
 import { check, done, must, same, skip } from './tally.mjs';
+import { picture } from './bench_picture.mjs';
 import { Server, folder, run } from './program.mjs';
 
 const program = resolve(process.argv[2]), web = resolve(process.argv[3]), dir = folder();
@@ -20,6 +21,28 @@ await check('a create with a key is done once', async () => {
   same((await (await s.get('/api/pieces')).json()).rows.length, 1, 'pieces');
   const other = await s.send('POST', '/api/pieces', { ...chest, title: 'Other' }, key);
   same(other.status, 409, 'another request under that key');
+});
+await check('a picture is the body itself, is done once, and comes back as it went', async () => {
+  const file = picture(['#f1efec'], [0.8, 0.8, 0.7]).buffer, key = { 'idempotency-key': 'picture-key-1' };
+  const put = (body, headers, query = '') => fetch(`${s.url}/api/pictures${query}`, { method: 'POST', headers, body });
+  const as = { 'content-type': 'image/png' };
+  const a = await put(file, { ...as, ...key }), b = await put(file, { ...as, ...key }), { id } = await a.clone().json();
+  same([a.status, await b.json()], [200, await a.json()], 'the second answer');
+  same((await (await s.get('/api/pictures')).json()).rows.length, 1, 'pictures');
+  same((await put(file.subarray(0, 900), { ...as, ...key })).status, 409, 'other bytes under that key');
+  const back = await s.get(`/api/pictures/${id}/file`);
+  same(back.headers.get('content-type'), 'image/png', 'type');
+  must(Buffer.from(await back.arrayBuffer()).equals(file), 'other bytes came back');
+  const look = await s.get(`/api/pictures/${id}/look?side=64`);
+  same(look.headers.get('content-type'), 'image/jpeg', 'type of the small one');
+  same((await s.get(`/api/pictures/${id}/look?x=700&y=0&w=200&h=10`)).status, 422, 'a part outside');
+  for (const [what, r, status] of [
+    ['no picture', put(Buffer.from('hello'), as), 400], ['cut off', put(file.subarray(0, 900), as), 400], ['nothing', put(undefined, as), 400],
+    ['JSON for a picture', s.send('POST', '/api/pictures', { a: 1 }), 400], ['a picture for JSON', fetch(`${s.url}/api/pieces`, { method: 'POST', headers: as, body: file }), 400],
+    ['a plain form', put(file, { 'content-type': 'application/x-www-form-urlencoded' }), 400], ['a file of the server', put(file, as, '?photo=/etc/hostname'), 400],
+    ['31 MB', put(Buffer.alloc(31 << 20), as), 413], ['5 MB of JSON', s.send('POST', '/api/pieces', ' '.repeat(5 << 20)), 413]])
+    same((await r).status, status, what);
+  same((await (await s.get('/api/pictures')).json()).rows.length, 1, 'pictures after all that');
 });
 await check('a stale change is 412, a fresh one goes through', async () => {
   const r = await s.get('/api/pieces/chest'), tag = r.headers.get('etag');
