@@ -55,6 +55,16 @@ export async function sendPicture(
   file: File,
   about: Record<string, string>,
 ): Promise<Outcome<Picture>> {
+  const mb = file.size / 1048576;
+  if (mb > 30)
+    return {
+      ok: false,
+      failure: {
+        status: 413,
+        code: 'too_large',
+        text: `The picture has ${mb.toFixed(0)} MB. At most 30 MB are read; save it smaller.`,
+      },
+    };
   const query = new URLSearchParams({ ...about, name: file.name.slice(-200) });
   let r: Response;
   try {
