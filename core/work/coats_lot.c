@@ -49,6 +49,7 @@ static double labor_factor(const struct build *b, const struct surface *s) {
 }
 
 static bool used_top(const struct part *part) {
+    if (has_word(part, "upper_top")) return false; /* over everybody's head */
     return has_word(part, "top") || has_word(part, "seat") || has_word(part, "shel");
 }
 

@@ -23,11 +23,17 @@ static int64_t all_of(const struct piece *p, int64_t each) {
     return count_or(each, 0) * count_or(p->count, 1);
 }
 
-int64_t pulls_count(const struct piece *p) {
+int64_t pulls_count(const struct piece *p, const struct surfaces *s) {
+    const double two_from_mm = 24 * 25.4;
     if (p->fittings.pulls.count > 0) return p->fittings.pulls.count;
-    int64_t drawers = all_of(p, p->drawers), doors = all_of(p, p->doors);
-    bool two_each = p->width_mm >= 24 * 25.4;
-    return drawers * (two_each ? 2 : 1) + doors;
+    int64_t on_drawers = 0, doors = all_of(p, p->doors);
+    for (size_t i = 0; s && i < s->rows_n; i++) {
+        const struct part *part = &s->rows[i].part; /* its count is of all pieces alike */
+        if (!part->shape || strcmp(part->shape, "drawer_front")) continue;
+        on_drawers += part->count * (part->size_mm[0] >= two_from_mm ? 2 : 1);
+    }
+    if (!on_drawers) on_drawers = all_of(p, p->drawers) * (p->width_mm >= two_from_mm ? 2 : 1);
+    return on_drawers + doors;
 }
 
 /* The new pulls on the old holes, judged as the fittings do; a knob has but one hole. */
@@ -37,13 +43,13 @@ static enum pull_fit holes_fit(const struct piece *p) {
     return fastener_pull_of(f).fit;
 }
 
-int64_t holes_to_fill(const struct piece *p) {
-    return holes_fit(p) == PULL_DRILL ? 2 * pulls_count(p) : 0;
+int64_t holes_to_fill(const struct piece *p, const struct surfaces *s) {
+    return holes_fit(p) == PULL_DRILL ? 2 * pulls_count(p, s) : 0;
 }
 
-int64_t holes_to_drill(const struct piece *p) {
+int64_t holes_to_drill(const struct piece *p, const struct surfaces *s) {
     enum pull_fit fit = holes_fit(p);
-    return fit == PULL_DRILL || fit == PULL_COVERED ? 2 * pulls_count(p) : 0;
+    return fit == PULL_DRILL || fit == PULL_COVERED ? 2 * pulls_count(p, s) : 0;
 }
 
 /* The shop's own pace at an operation or repair, 1 where it has no records. */
@@ -108,7 +114,7 @@ static int64_t panels(const struct piece *p, const char *kind, const char *or_ki
 static void hardware_off(struct steps_of *s) {
     const struct room *r = s->r;
     const struct piece *p = r->piece;
-    int64_t pulls = pulls_count(p);
+    int64_t pulls = pulls_count(p, &s->p->surfaces);
     if (!pulls) return;
     struct work_step *w = step_add(s, &s->p->takedown, "hardware_off", pulls);
     if (!w) return;
@@ -234,11 +240,11 @@ static enum status repairs(struct steps_of *s, struct why *why) {
 
 static void holes(struct steps_of *s) {
     const struct piece *p = s->r->piece;
-    if (holes_to_fill(p))
-        because(step_add(s, &s->p->repairs, "fill_holes", holes_to_fill(p)),
+    if (holes_to_fill(p, &s->p->surfaces))
+        because(step_add(s, &s->p->repairs, "fill_holes", holes_to_fill(p, &s->p->surfaces)),
                 "Before the primer: a plug that shrinks later shows as a ring.");
-    if (holes_to_drill(p))
-        because(step_add(s, &s->p->repairs, "drill_holes", holes_to_drill(p)),
+    if (holes_to_drill(p, &s->p->surfaces))
+        because(step_add(s, &s->p->repairs, "drill_holes", holes_to_drill(p, &s->p->surfaces)),
                 "Before the primer: drilled later the paint chips round the hole.");
     if (fact_holds(&s->f, "smells"))
         because(step_add(s, &s->p->repairs, "smell_test", 1),
@@ -255,7 +261,7 @@ static void hardware_touched(struct steps_of *s) {
     const struct piece *p = r->piece;
     const struct hardware_metals_row *metal = metal_row(r->t, p->fittings.metal);
     bool new_pulls = p->fittings.pulls.new_spacing_mm > 0;
-    int64_t n = (new_pulls ? 0 : pulls_count(p)) + 2 * all_of(p, p->doors);
+    int64_t n = (new_pulls ? 0 : pulls_count(p, &s->p->surfaces)) + 2 * all_of(p, p->doors);
     if (!metal || n <= 0) return;
     struct work_step *w = step_add(s, &s->p->finish, "touch_up_hardware", n);
     if (!w) return;
@@ -271,7 +277,8 @@ static void finish(struct steps_of *s) {
     hardware_touched(s);
     if (panels(p, "cane", "fabric")) step_add(s, to, "cane_in", panels(p, "cane", "fabric"));
     if (panels(p, "glass", "mirror")) step_add(s, to, "mirror_in", panels(p, "glass", "mirror"));
-    if (pulls_count(p)) step_add(s, to, "fit_pulls", pulls_count(p));
+    if (pulls_count(p, &s->p->surfaces))
+        step_add(s, to, "fit_pulls", pulls_count(p, &s->p->surfaces));
     int64_t doors = all_of(p, p->doors), drawers = all_of(p, p->drawers);
     if (doors) step_add(s, to, "doors_on", doors);
     if (drawers) {

@@ -8,12 +8,13 @@
 
 #include "core/work/room.h"
 
-/* Pulls and knobs to be taken off and put on: as said, else two pulls or one knob a drawer by its
- * width (two from 24 in up) and one a door. */
-int64_t pulls_count(const struct piece *p);
+/* Pulls and knobs to be taken off and put on: as said, else two or one a drawer by the width of its
+ * front (two from 24 in up; of the piece where s, its surfaces, is NULL or has no front) and one a
+ * door. */
+int64_t pulls_count(const struct piece *p, const struct surfaces *s);
 
 /* Old holes that must be filled, and new ones to be drilled, before the primer. */
-int64_t holes_to_fill(const struct piece *p);
-int64_t holes_to_drill(const struct piece *p);
+int64_t holes_to_fill(const struct piece *p, const struct surfaces *s);
+int64_t holes_to_drill(const struct piece *p, const struct surfaces *s);
 
 #endif
