@@ -346,18 +346,39 @@ static void roll_make(struct fits *f) {
 /* ---- glass
  * ------------------------------------------------------------------------------------------- */
 
-static void glass_make(struct fits *f, const struct fitting_panel *p) {
-    const double clearance = 3, handled_g = 10000;
-    double thick = isnan(p->thickness_mm) ? 3.2 : p->thickness_mm;
-    double weight = fastener_glass_g(p->width_mm, p->height_mm, thick);
+/* The row of data/glass.tsv for an opening: the thinnest whose size it is not beyond. */
+static const struct glass_row *glass_for(const struct tables *t, bool mirror, double area_m2) {
+    static const char *const uses[2][2] = {{"small_door", "large_door"},
+                                           {"large_door", "large_mirror"}};
+    const struct glass_row *row = NULL;
+    for (size_t k = 0; k < 2; k++) {
+        for (size_t i = 0; i < t->glass_n; i++)
+            if (!strcmp(t->glass[i].id, uses[mirror][k])) row = &t->glass[i];
+        if (row && area_m2 <= row->largest_m2) break;
+    }
+    return row;
+}
+
+static void glass_make(struct fits *f, const struct fitting_panel *p, size_t at) {
+    const double clearance = 3, handled_g = 10000, tolerance_mm = .5;
     double area = p->width_mm * p->height_mm * 1e-6;
-    bool thin = area > .35 && thick < 4.5;
+    bool mirror = p->kind && !strcmp(p->kind, "mirror");
+    const struct glass_row *usual = glass_for(f->r->t, mirror, area);
+    double thick = isnan(p->thickness_mm) ? (usual ? usual->thickness_mm : 3.2) : p->thickness_mm;
+    double weight = fastener_glass_g(p->width_mm, p->height_mm, thick);
+    bool thin = usual && thick < usual->thickness_mm - tolerance_mm;
+    if (isnan(p->thickness_mm))
+        assume_number(f->r->ledger,
+                      ROOM_TEXT(f->r, "%s/fittings/panels/%zu/thickness", f->r->at, at), thick,
+                      DIM_LENGTH, usual ? usual->name : "usual", "CP");
     line_add(f, (struct fitting_line){
                     .id = "glass",
-                    .what = p->kind && !strcmp(p->kind, "mirror") ? "Mirror" : "Glass",
-                    .verdict = ROOM_TEXT(f->r, "%.1f kg (%.1f lb) each%s", weight / 1000,
-                                         weight / G_PER_LB,
-                                         thin ? "; thin for its size: 5 mm is usual" : ""),
+                    .what = mirror ? "Mirror" : "Glass",
+                    .verdict = ROOM_TEXT(
+                        f->r, "%.1f kg (%.1f lb) each%s", weight / 1000, weight / G_PER_LB,
+                        thin ? ROOM_TEXT(f->r, "; thin for its size: %g mm is usual",
+                                         usual->thickness_mm)
+                             : ""),
                     .size_mm = p->width_mm - clearance,
                     .other_mm = p->height_mm - clearance,
                     .other = "height as cut",
@@ -369,6 +390,7 @@ static void glass_make(struct fits *f, const struct fitting_panel *p) {
     struct basis *b =
         explain(f, "rebate less 3 mm; weight 2.5 kg/m2 for each mm", "EN572", CERTAINTY_MEMORY);
     input(f, b, "thickness", thick);
+    if (usual) basis_word(f->r->ledger, b, "usual for", usual->name);
     basis_number(f->r->ledger, b, "weight", weight, DIM_MASS);
 }
 
@@ -384,7 +406,7 @@ static enum status panels_make(struct fits *f, struct why *why) {
         if (!strcmp(kind, "cane"))
             cane_make(f, p);
         else if (!strcmp(kind, "glass") || !strcmp(kind, "mirror"))
-            glass_make(f, p);
+            glass_make(f, p, i);
         else
             staple_make(f, p);
     }

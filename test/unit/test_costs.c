@@ -99,6 +99,30 @@ static void fitting_cases(void) {
         CHECK(rooms(&r, NULL) == OK && !fitting(&r, "anchor") && !supply(&r, "anchor"));
         trade_close(&r);
     }
+    CASE("glass as thick as its size wants; thinner than that is said") {
+        struct fitting_panel pane = {.id = "pane",
+                                     .kind = "glass",
+                                     .width_mm = 1000,
+                                     .height_mm = 500,
+                                     .count = 1,
+                                     .depth_mm = NAN,
+                                     .groove_mm = NAN,
+                                     .thickness_mm = 6};
+        open(&r);
+        r.piece.fittings.panels = &pane, r.piece.fittings.panels_n = 1;
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        CHECK(rooms(&r, NULL) == OK);
+        /* 6 mm on .5 m2: 7.5 kg (2500 kg/m3, EN 572-1) */
+        CHECK(fitting(&r, "glass") && strstr(fitting(&r, "glass")->verdict, "7.5 kg"));
+        CHECK_NEAR(fitting(&r, "glass")->size_mm, 997, 1e-9);
+        pane.thickness_mm = 3.2; /* larger doors: 5 mm (common practice) */
+        CHECK(rooms(&r, NULL) == OK && strstr(fitting(&r, "glass")->verdict, "5 mm is usual"));
+        pane.width_mm = 300;
+        CHECK(rooms(&r, NULL) == OK && !strstr(fitting(&r, "glass")->verdict, "thin"));
+        pane.kind = "mirror", pane.width_mm = 1200, pane.height_mm = 1000;
+        CHECK(rooms(&r, NULL) == OK && strstr(fitting(&r, "glass")->verdict, "6 mm is usual"));
+        trade_close(&r);
+    }
     CASE("glass is bought only where a repair replaces it") {
         struct fitting_panel glass = {.id = "pane",
                                       .kind = "glass",
