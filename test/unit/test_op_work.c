@@ -285,7 +285,9 @@ static void mixing(void) {
               strstr(answer, "\"advice\":\"add\""));
         CHECK(said_real(&a, answer, "difference_now") > 5);
         CHECK_NEAR(said_real(&a, answer, "after_ml"), 400 + said_real(&a, answer, "amount_ml"),
-                   1e-6); /* one paint, black */
+                   1e-6);                                        /* one paint, black */
+        CHECK(said_real(&a, answer, "fresh_amount_ml") >= 395 && /* a fresh one beside it */
+              said_real(&a, answer, "fresh_expected_difference") > 0);
         CHECK(do_it("samples", "{\"paint\":\"black\"}") == OK &&
               count_of(answer, "\"document\"") == 1);
         CHECK(do_it("batch show", "{\"id\":\"gray\"}") == OK && strstr(answer, "#9a9a98"));

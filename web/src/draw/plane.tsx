@@ -45,6 +45,7 @@ function Drawing({
   target,
   mix,
   doubt,
+  later,
   hue,
   rows,
   name,
@@ -54,6 +55,7 @@ function Drawing({
   target?: number[];
   mix?: number[];
   doubt?: number;
+  later?: number;
   hue: number;
   rows: ReachRow[];
   name: string;
@@ -108,6 +110,16 @@ function Drawing({
                 rx={Math.max(4, doubt * perC * k)}
                 ry={Math.max(4, doubt * perL * k)}
                 class={pen}
+              />
+            )}
+            {mix && later !== undefined && (
+              <ellipse
+                cx={at(mix)[0]}
+                cy={at(mix)[1]}
+                rx={Math.max(4, later * perC * k)}
+                ry={Math.max(4, later * perL * k)}
+                class={pen}
+                stroke-dasharray="5 5"
               />
             )}
             {target && (
@@ -217,12 +229,14 @@ export function Plane({
   target,
   mix,
   doubt,
+  later,
   hue,
   reach,
 }: {
   target?: number[];
   mix?: number[];
   doubt?: number;
+  later?: number /* the same after the next sample */;
   hue?: number;
   reach?: ReachRow[];
 }) {
@@ -237,10 +251,11 @@ export function Plane({
     say('Target', target),
     say('Mix', mix),
     doubt !== undefined ? `Nine of ten mixes dry within ${doubt.toFixed(1)}` : '',
+    later !== undefined ? `After the next sample within ${later.toFixed(1)}` : '',
   ]
     .filter(Boolean)
     .join('. ');
-  const all = { target, mix, doubt, hue: h, rows, name };
+  const all = { target, mix, doubt, later, hue: h, rows, name };
   return (
     <>
       <Drawing f={narrow ? NARROW : WIDE} class={narrow ? 'narrow' : 'wide'} {...all} />
@@ -248,6 +263,7 @@ export function Plane({
         <span>□ target</span>
         <span>● mix</span>
         <span>◯ nine of ten dry inside</span>
+        {later !== undefined && <span>broken: after the next sample</span>}
         {rows.length > 1 && <span>outline: edge of the shelf</span>}
       </div>
     </>

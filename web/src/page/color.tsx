@@ -118,6 +118,7 @@ export function ColorPage({ piece }: { piece?: string }) {
     [items, setItems] = useState<MixItem[]>([]),
     [light, setLight] = useState<Light>('d65'),
     [surface, setSurface] = useState<Surface>('satin'),
+    [gain, setGain] = useState<number | undefined>(),
     begun = useRef(false),
     shares = useRef<MixItem[] | null>(null);
 
@@ -243,6 +244,11 @@ export function ColorPage({ piece }: { piece?: string }) {
               target={answer?.target?.lab ?? color?.target?.lab}
               mix={mix?.lab}
               doubt={mix?.difference_90}
+              later={
+                gain !== undefined && mix?.difference_90 !== undefined
+                  ? mix.difference_90 * gain
+                  : undefined
+              }
               hue={reach?.hue}
               reach={reach?.rows}
             />
@@ -286,7 +292,13 @@ export function ColorPage({ piece }: { piece?: string }) {
         <div class="two gap">
           <section class="part-h">
             <h2>The next sample worth making</h2>
-            <Next target={target} items={items} name={name} take={setItems} />
+            <Next
+              target={target}
+              items={items}
+              name={name}
+              take={setItems}
+              gain={setGain}
+            />
           </section>
           <section class="part-h">
             <h2>Log a sample</h2>

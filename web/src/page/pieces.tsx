@@ -70,7 +70,7 @@ const PLACES: Record<string, (id: string) => string> = {
   batch: (id) => `/batches/${id}`,
   paint: () => '/shelf',
   supply: () => '/shelf',
-  recipe: () => '/color',
+  recipe: (id) => `/color?again=recipes%2F${id}`,
 };
 /* The same words in the rest of the book: clients, paints, batches, recipes. */
 function Elsewhere({ q }: { q: string }) {

@@ -1,6 +1,6 @@
 /* A known mix on a card, dried, its color read: what the program learns from. And the one that would
  * teach it most now. */
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { send } from '../../net/api';
 import { Act, Seg, Select } from '../../ui/controls';
 import { ColorField } from '../../ui/edit';
@@ -123,11 +123,13 @@ export function Next({
   items,
   name,
   take,
+  gain,
 }: {
   target: string;
   items: MixItem[];
   name: (id: string) => string;
   take: (items: MixItem[]) => void;
+  gain: (share: number | undefined) => void /* of the doubt that stays after it */;
 }) {
   const [next, set] = useState<NextSample | null>(null),
     [at, setAt] = useState(0),
@@ -151,7 +153,9 @@ export function Next({
     }
   };
   const rows = next?.rows ?? [],
-    row = rows[at];
+    row = rows[at],
+    stays = row?.before && row.after !== undefined ? row.after / row.before : undefined;
+  useEffect(() => gain(stays), [stays]);
   if (!next)
     return (
       <>
