@@ -23,6 +23,63 @@ static bool past(void *ctx) {
     return cpu_seconds() >= *(const double *)ctx;
 }
 
+/* Tasks that the slip pushes: those of its person in the way, and what lags hang on them. */
+static void mark_touched(const struct timetable_answer *a, int slipped, int64_t until,
+                         bool *touched) {
+    for (int i = 0; i < shop.problem.tasks_n; i++) {
+        const struct timetable_place *x = &a->places[i], *s = &a->places[slipped];
+        touched[i] = i == slipped ||
+                     (x->person == s->person && x->block_from < until && x->block_from >= s->end);
+    }
+    bool more = true;
+    while (more) {
+        more = false;
+        for (int k = 0; k < shop.problem.lags_n; k++)
+            if (touched[shop.lag[k].from] && !touched[shop.lag[k].to])
+                more = touched[shop.lag[k].to] = true;
+    }
+}
+
+/* On the third day at ten the task begun last takes `slip` minutes longer. */
+static bool replan(const struct timetable_answer *a, int64_t slip, struct arena *arena) {
+    static bool touched[WORKSHOP_TASKS];
+    struct timetable_answer b;
+    struct timetable_change *changes;
+    struct why why = {0};
+    int n = 0, slipped = 0, moved = 0, stray = 0, untouched = 0;
+    shop.problem.now = 2 * 1440 + 600;
+    for (int i = 0; i < shop.problem.tasks_n; i++) {
+        struct timetable_task *t = &shop.task[i];
+        const struct timetable_place *x = &a->places[i];
+        t->state = TIMETABLE_OPEN;
+        if (x->block_from >= shop.problem.now) continue;
+        t->state = TIMETABLE_FIXED;
+        t->fixed_start = x->start, t->fixed_end = x->end, t->fixed_person = x->person;
+        if (x->start > a->places[slipped].start) slipped = i;
+    }
+    shop.task[slipped].fixed_end += slip;
+    mark_touched(a, slipped, shop.task[slipped].fixed_end, touched);
+    double t0 = cpu_seconds();
+    enum status st = timetable_replan(&shop.problem, a, NULL, (struct limit){0}, 1, arena, &b,
+                                      &changes, &n, &why);
+    double took = cpu_seconds() - t0;
+    const char *bad = st ? why.text : timetable_judge(&shop.problem, &b);
+    for (int i = 0; !bad && i < shop.problem.tasks_n; i++) {
+        if (shop.task[i].state != TIMETABLE_OPEN) continue;
+        bool is = a->places[i].start != b.places[i].start;
+        moved += is;
+        stray += is && !touched[i] && slip > 0;
+        untouched += !touched[i];
+    }
+    if (bad)
+        printf("  re-plan: %s\n", bad);
+    else
+        printf("  %2d min slip: %.1f ms, %d moved, of them %d of %d untouched; late %lld -> %lld\n",
+               (int)slip, took * 1e3, moved, stray, untouched, (long long)a->score.lateness,
+               (long long)b.score.lateness);
+    return !bad;
+}
+
 static bool run(uint64_t seed, int people, int slack, double seconds) {
     struct arena arena;
     struct timetable_answer first, a;
@@ -50,8 +107,9 @@ static bool run(uint64_t seed, int people, int slack, double seconds) {
         (unsigned long long)a.steps, (long long)a.score.lateness, (long long)a.bound.lateness,
         (double)a.score.finish / 1440, (double)a.bound.finish / 1440, first.score.sittings,
         a.score.sittings, a.proven ? "proven" : "not proven", a.gap_percent);
+    bool ok = replan(&a, 0, &arena) & replan(&a, 75, &arena);
     arena_free(&arena);
-    return true;
+    return ok;
 }
 
 int main(int argc, char **argv) {

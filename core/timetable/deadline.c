@@ -18,9 +18,15 @@ int64_t start_before(const struct shop *s, int i, int64_t end) {
     return best;
 }
 
-bool deadlines(const struct shop *s, int64_t finish, int64_t *latest) {
+bool deadlines(const struct shop *s, int64_t finish, int64_t late, int64_t *latest) {
     const struct timetable_problem *p = s->p;
-    for (int i = 0; i < p->tasks_n; i++) latest[i] = finish;
+    for (int i = 0; i < p->tasks_n; i++) {
+        const struct timetable_task *t = &p->tasks[i];
+        latest[i] = finish;
+        if (t->due == TIMETABLE_UNSAID || !t->weight || late / t->weight >= finish - t->due)
+            continue;
+        latest[i] = t->due + late / t->weight;
+    }
     bool moved = true;
     for (int round = 0; moved && round <= p->tasks_n; round++) {
         moved = false;

@@ -9,9 +9,10 @@ static inline bool shop_open(const struct shop *s, int i) {
     return s->p->tasks[i].state == TIMETABLE_OPEN && s->blocked_by[i] == TIMETABLE_NONE;
 }
 
-/* latest[tasks_n]: end that no timetable with this finish exceeds, by minimum lags and hours.
+/* latest[tasks_n]: end that no timetable with this finish, and with weighted lateness `late` at
+ * most, exceeds, by minimum lags and hours; late INT64_MAX: any.
  * false: some task would have to start before it can, so that there is no such timetable. */
-bool deadlines(const struct shop *s, int64_t finish, int64_t *latest);
+bool deadlines(const struct shop *s, int64_t finish, int64_t late, int64_t *latest);
 
 /* Latest start of a task that must end by `end`, over all who may do it; INT64_MIN: none. */
 int64_t start_before(const struct shop *s, int i, int64_t end);

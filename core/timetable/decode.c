@@ -54,6 +54,8 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
     d->not_before = arena_array(arena, n, sizeof *d->not_before);
     d->keep_person = arena_array(arena, n, sizeof *d->keep_person);
     d->bump = arena_array(arena, n, sizeof *d->bump);
+    d->go_on_with = arena_array(arena, n, sizeof *d->go_on_with);
+    d->next_wet = arena_array(arena, n, sizeof *d->next_wet);
     d->missing = arena_array(arena, n, sizeof *d->missing);
     d->wait_for = arena_array(arena, n, sizeof *d->wait_for);
     d->heap = arena_array(arena, n, sizeof *d->heap);
@@ -64,9 +66,9 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
     d->hold_open = arena_array(arena, (size_t)p->holds_n + 1, sizeof *d->hold_open);
     d->diaries = arena_array(arena, (size_t)p->persons_n + 1, sizeof *d->diaries);
     d->levels = arena_array(arena, (size_t)p->resources_n + 1, sizeof *d->levels);
-    if (!d->stand || !d->not_before || !d->keep_person || !d->bump || !d->missing || !d->wait_for ||
-        !d->heap || !d->parked || !d->yields || !d->after.first || !d->after.item ||
-        !d->hold_open || !d->diaries || !d->levels)
+    if (!d->stand || !d->not_before || !d->keep_person || !d->bump || !d->go_on_with ||
+        !d->next_wet || !d->missing || !d->wait_for || !d->heap || !d->parked || !d->yields ||
+        !d->after.first || !d->after.item || !d->hold_open || !d->diaries || !d->levels)
         return false;
     for (int q = 0; q < p->persons_n; q++)
         if (!diary_make(&d->diaries[q], 2 * p->tasks_n + 2, arena)) return false;
@@ -81,6 +83,7 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
     for (int i = 0; i < p->tasks_n; i++) {
         d->not_before[i] = INT64_MIN;
         d->keep_person[i] = TIMETABLE_ANYBODY;
+        d->go_on_with[i] = TIMETABLE_NONE;
     }
     return true;
 }
@@ -215,7 +218,10 @@ static bool place_with(struct decoder *d, int i, int q, int64_t t, int follows, 
     const struct timetable_task *k = &p->tasks[i];
     const struct hours *h = &d->shop->hours[q];
     const struct timetable_setup *row = k->setup >= 0 ? &p->setups[k->setup] : NULL;
-    int32_t setup = row && follows < 0 ? row->setup_min : 0, cleanup = row ? row->cleanup_min : 0;
+    int next = d->next_wet[i];
+    bool cleans = row && (next < 0 || d->stand[next].placed);
+    int32_t setup = row && follows < 0 ? row->setup_min : 0,
+            cleanup = cleans ? row->cleanup_min : 0;
     int64_t last = INT64_MAX, from = later(p->now, setup ? hours_back(h, t, setup) : t);
     if (follows >= 0) {
         last = d->stand[follows].end + row->keep_wet_min;
@@ -257,10 +263,20 @@ static bool place_with(struct decoder *d, int i, int q, int64_t t, int follows, 
     }
 }
 
-static void prefer(struct stand *best, const struct stand *other) {
-    if (!best->placed || other->end < best->end ||
-        (other->end == best->end && other->setup_min < best->setup_min))
-        *best = *other;
+/* One that goes on with another's set-up may end d->manner.patience minutes later than a fresh one.
+ */
+static void prefer(const struct decoder *d, struct stand *best, const struct stand *other) {
+    int64_t by = other->end - best->end;
+    if (other->follows >= 0) by -= d->manner.patience;
+    if (best->placed && best->follows >= 0) by += d->manner.patience;
+    if (!best->placed || by < 0 || (by == 0 && other->setup_min < best->setup_min)) *best = *other;
+}
+
+/* Latest end with which another place could still be preferred. */
+static int64_t preferred_by(const struct decoder *d, const struct stand *best, int follows) {
+    if (!best->placed) return INT64_MAX;
+    return best->end + (follows >= 0 ? d->manner.patience : 0) -
+           (best->follows >= 0 ? d->manner.patience : 0);
 }
 
 /* Earliest end of task i over persons and shared set-ups. */
@@ -271,8 +287,8 @@ static bool place_hands(struct decoder *d, int i, int64_t t, struct stand *out) 
     for (int q = 0; q < p->persons_n; q++) {
         if (!shop_may(p, i, q)) continue;
         if (d->keep_person[i] >= 0 && d->keep_person[i] != q) continue;
-        int64_t most = best.placed ? best.end : INT64_MAX;
-        if (place_with(d, i, q, t, TIMETABLE_NONE, most, &other)) prefer(&best, &other);
+        int64_t most = preferred_by(d, &best, TIMETABLE_NONE);
+        if (place_with(d, i, q, t, TIMETABLE_NONE, most, &other)) prefer(d, &best, &other);
         if (best.placed && best.end == t + k->work_min && !best.setup_min) break; /* none sooner */
         if (k->setup < 0 || !p->setups[k->setup].keep_wet_min) continue;
         for (int m = d->shop->same_setup.first[k->setup];
@@ -280,12 +296,10 @@ static bool place_hands(struct decoder *d, int i, int64_t t, struct stand *out) 
             int f = d->shop->same_setup.item[m];
             const struct stand *s = &d->stand[f];
             if (!s->placed || s->person != q || s->followed != TIMETABLE_NONE ||
-                p->tasks[f].state != TIMETABLE_OPEN ||
                 s->end + p->setups[k->setup].keep_wet_min < t ||
-                (best.placed && s->end + k->work_min > best.end)) /* could not end earlier */
+                s->end + k->work_min > (most = preferred_by(d, &best, f)))
                 continue;
-            most = best.placed ? best.end : INT64_MAX;
-            if (place_with(d, i, q, t, f, most, &other)) prefer(&best, &other);
+            if (place_with(d, i, q, t, f, most, &other)) prefer(d, &best, &other);
         }
     }
     if (best.placed) *out = best;
@@ -349,7 +363,7 @@ static enum outcome keep_in(struct decoder *d, int i, const struct stand *s) {
         const struct timetable_lag *l = &p->lags[lag];
         const struct stand *from = &d->stand[l->from];
         bool hard = l->scuff_min < 0;
-        if (l->max_min == TIMETABLE_UNSAID || !from->placed || (!hard && !d->keep_windows))
+        if (l->max_min == TIMETABLE_UNSAID || !from->placed || (!hard && !d->manner.keep_windows))
             continue;
         if (s->start <= lag_latest(d->shop, l, lag_base(l, from->start, from->end))) continue;
         enum outcome o = put_off(d, l->from, start_needed(d, l, s->start), lag,
@@ -376,6 +390,14 @@ static enum outcome keep_out(struct decoder *d, int i, const struct stand *s, in
     return PLACED;
 }
 
+/* Was a task left without clean-up for i, which now does not go on with it? Then not again. */
+static bool left_wet(struct decoder *d, int i, const struct stand *s) {
+    int f = d->go_on_with[i];
+    if (f < 0 || d->next_wet[f] != i || s->follows == f) return false;
+    d->next_wet[f] = TIMETABLE_NONE;
+    return d->stand[f].placed && d->stand[f].followed == TIMETABLE_NONE;
+}
+
 static enum outcome place_task(struct decoder *d, int i) {
     struct stand s;
     int64_t t = earliest(d, i);
@@ -390,13 +412,15 @@ static enum outcome place_task(struct decoder *d, int i) {
     }
     enum outcome o = keep_in(d, i, &s);
     if (o != PLACED) return o;
+    if (left_wet(d, i, &s)) return PUT_OFF;
     d->stand[i] = s;
     if (s.follows >= 0) {
         struct stand *f = &d->stand[s.follows];
         f->followed = i;
         f->cleanup_min = 0;
         f->block_to = f->end;
-        diary_end_at(&d->diaries[s.person], s.follows, f->end);
+        if (d->shop->p->tasks[s.follows].state == TIMETABLE_OPEN)
+            diary_end_at(&d->diaries[s.person], s.follows, f->end);
     }
     if (s.person >= 0 && s.block_to > s.block_from)
         diary_add(&d->diaries[s.person], s.block_from, s.block_to, i);
@@ -483,11 +507,14 @@ static enum outcome place_all(struct decoder *d) {
 bool decode(struct decoder *d, const double *rank) {
     const struct timetable_problem *p = d->shop->p;
     d->rank = rank;
-    for (int i = 0; i < p->tasks_n; i++) d->bump[i] = INT64_MIN;
+    for (int i = 0; i < p->tasks_n; i++) d->bump[i] = INT64_MIN, d->next_wet[i] = TIMETABLE_NONE;
+    for (int i = 0; i < p->tasks_n; i++)
+        if (d->go_on_with[i] >= 0 && open_task(d->shop, i)) d->next_wet[d->go_on_with[i]] = i;
     for (int k = 0; k < p->lags_n; k++) d->yields[k] = 0;
     int most = 200 + p->tasks_n;
     for (int round = 0; round < most; round++) {
         enum outcome o = place_all(d);
+        d->rounds++;
         if (o == FAILED) return false;
         if (o == PLACED) {
             d->score = decode_score(d);

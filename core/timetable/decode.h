@@ -15,6 +15,12 @@ struct stand {
     bool placed;
 };
 
+/* How a decoder weighs what pulls both ways. */
+struct manner {
+    bool keep_windows; /* put tasks off rather than miss a maximum with a price */
+    int32_t patience;  /* minutes that a task may end later to go on with another's set-up */
+};
+
 /* Working memory of one decoder; not shared between threads. */
 struct decoder {
     const struct shop *shop;
@@ -22,9 +28,13 @@ struct decoder {
     struct timetable_score score;
     int64_t *not_before; /* [tasks_n] set by the caller, INT64_MIN: none */
     int *keep_person;    /* [tasks_n] the only person wanted, TIMETABLE_ANYBODY: free choice */
-    bool keep_windows;   /* put tasks off rather than miss a maximum with a price */
+    int *go_on_with;     /* [tasks_n] the task whose set-up it should go on with, set by the caller;
+                            TIMETABLE_NONE: free choice */
+    struct manner manner; /* set by the caller */
 
     int64_t *bump; /* [tasks_n] put off so far, so that a maximum holds */
+    int *next_wet; /* [tasks_n] the task that is to go on with its set-up, so that no clean-up is
+                      booked; TIMETABLE_NONE */
     int *missing;  /* [tasks_n] predecessors not yet placed */
     int *wait_for; /* [tasks_n] predecessors in all */
     struct shop_list after;
@@ -33,6 +43,7 @@ struct decoder {
     int *heap, *parked, *yields; /* yields: [lags_n] times a task was put off for this lag */
     bool *hold_open;             /* [holds_n] its end is not known yet */
     int heap_n, parked_n;
+    uint64_t rounds; /* timetables begun in all */
     const double *rank;
 };
 

@@ -13,9 +13,15 @@
 #include "core/timetable/shop_bound.h"
 #include "core/timetable/shop_search.h"
 
+#include <math.h>
 #include <string.h>
 
-enum { ROUNDS = 60 };
+enum { ROUNDS = 60, MENDS = 160000 /* timetables begun to move less, times tasks */ };
+
+/* What moving a task costs: 1 for one due now and FAR_COSTS for one far off, more by the hours; and
+ * for one with a promised date besides. */
+static const double FAR_COSTS = .3, HOURS_COST = .25, PROMISE_COSTS = 10;
+static const double BEHIND = 1e9; /* minutes: after all others */
 
 struct replan {
     const struct timetable_problem *p;
@@ -29,6 +35,7 @@ struct replan {
     bool found;
     int64_t lateness;
     double moved;
+    bool *shifted; /* [tasks_n] of the best: does not stand where it stood */
 };
 
 static const struct timetable_place *old_place(const struct replan *r, int i) {
@@ -50,9 +57,9 @@ static double moved_by(const struct replan *r) {
         double by = (double)(r->d.stand[i].start - was->start);
         if (by == 0 && r->d.stand[i].person == was->person) continue;
         double days = (double)(was->start - r->p->now) / 1440;
-        double near = 1 / (1 + (days > 0 ? days : 0));
-        sum += near * (10 + (by < 0 ? -by : by) / 60);
-        if (r->p->tasks[i].due != TIMETABLE_UNSAID) sum += 100;
+        double near = FAR_COSTS + (1 - FAR_COSTS) / (1 + (days > 0 ? days : 0));
+        sum += near * (1 + HOURS_COST * log2(1 + fabs(by) / 60));
+        if (r->p->tasks[i].due != TIMETABLE_UNSAID) sum += PROMISE_COSTS;
     }
     return sum;
 }
@@ -60,7 +67,7 @@ static double moved_by(const struct replan *r) {
 /* Builds from r->rank and the decoder's wishes; keeps it when it is better. */
 static void attempt(struct replan *r, bool keeps) {
     size_t n = (size_t)r->p->tasks_n;
-    r->d.keep_windows = keeps;
+    r->d.manner.keep_windows = keeps;
     if (!decode(&r->d, r->rank)) return;
     int64_t late = r->d.score.lateness;
     double moved = moved_by(r);
@@ -69,16 +76,31 @@ static void attempt(struct replan *r, bool keeps) {
     r->lateness = late;
     r->moved = moved;
     r->keeps = keeps;
+    for (size_t i = 0; i < n; i++) {
+        const struct timetable_place *was = old_place(r, (int)i);
+        r->shifted[i] = was && is_open(r, (int)i) && r->d.stand[i].start != was->start;
+    }
     memcpy(r->best, r->rank, n * sizeof *r->best);
     memcpy(r->not_before, r->d.not_before, n * sizeof *r->not_before);
     memcpy(r->keep_person, r->d.keep_person, n * sizeof *r->keep_person);
 }
 
-/* Wishes: old times and persons for all but the free ones. free NULL: for all. */
+/* Index now of a task of the old timetable, or TIMETABLE_NONE. */
+static int now_of(const struct replan *r, int old) {
+    if (!r->old_task) return old < r->p->tasks_n ? old : TIMETABLE_NONE;
+    for (int i = 0; i < r->p->tasks_n; i++)
+        if (r->old_task[i] == old) return i;
+    return TIMETABLE_NONE;
+}
+
+/* Wishes: old times, persons and shared set-ups for all but the free ones. free NULL: for all. */
 static void wish(struct replan *r, const bool *free) {
     for (int i = 0; i < r->p->tasks_n; i++) {
         const struct timetable_place *was = old_place(r, i);
         bool keep = was && !(free && free[i]);
+        int f = keep && was->follows >= 0 ? now_of(r, was->follows) : TIMETABLE_NONE;
+        if (f >= 0 && r->p->tasks[f].setup != r->p->tasks[i].setup) f = TIMETABLE_NONE;
+        r->d.go_on_with[i] = f;
         r->d.not_before[i] = keep ? was->start : INT64_MIN;
         r->d.keep_person[i] = keep && was->person >= 0 && was->person < r->p->persons_n &&
                                       shop_may(r->p, i, was->person)
@@ -139,29 +161,49 @@ static bool displaced(const struct replan *r, int i) {
     return false;
 }
 
-/* What cannot stay goes last and takes the gaps; the first that this moves in turn goes
- * last the next time.
- */
-static void give_way(struct replan *r, bool *last, bool all) {
-    const double behind = 1e9; /* minutes: after all others */
-    for (int i = 0; i < r->p->tasks_n; i++) last[i] = displaced(r, i);
+/* Marks all that must come after what is marked. */
+static void mark_after(const struct replan *r, bool *mark) {
+    bool more = true;
+    while (more) {
+        more = false;
+        for (int k = 0; k < r->p->lags_n; k++) {
+            const struct timetable_lag *l = &r->p->lags[k];
+            if (l->min_min != TIMETABLE_UNSAID && mark[l->from] && !mark[l->to])
+                more = mark[l->to] = true;
+        }
+    }
+}
+
+/* Who gives way: what cannot stay; that with what comes after it; or others to that. */
+enum giving { ITSELF, WITH_AFTER, OTHERS };
+
+/* Who gives way goes last and takes the gaps; the first that this moves in turn, or all of them,
+ * do so the next time. */
+static void give_way(struct replan *r, bool *last, bool *stays, enum giving giving, bool all) {
+    const int n = r->p->tasks_n;
+    for (int i = 0; i < n; i++) last[i] = displaced(r, i), stays[i] = false;
+    if (giving != ITSELF) mark_after(r, last);
+    for (int i = 0; giving == OTHERS && i < n; i++) stays[i] = last[i], last[i] = false;
     for (int round = 0; round < ROUNDS; round++) {
         rank_as_before(r);
         press_new(r);
-        for (int i = 0; i < r->p->tasks_n; i++)
-            if (last[i]) r->rank[i] += behind;
+        for (int i = 0; i < n; i++)
+            if (last[i]) r->rank[i] += BEHIND;
         attempt(r, round % 2 == 0);
         int first = -1; /* the others may have moved only because of this one */
-        for (int i = 0; i < r->p->tasks_n; i++) {
+        for (int i = 0; i < n; i++) {
             const struct timetable_place *was = old_place(r, i);
-            if (last[i] || !was || !is_open(r, i) || r->d.stand[i].start == was->start) continue;
+            if (last[i] || stays[i] || !was || !is_open(r, i) || r->d.stand[i].start == was->start)
+                continue;
             if (all) last[i] = true;
             if (first < 0 || was->start < old_place(r, first)->start) first = i;
         }
-        if (first >= 0)
-            last[first] = true;
-        else if (round > 0)
-            return;
+        if (first < 0 && round > 0) return;
+        if (first >= 0) last[first] = true;
+        if (giving == OTHERS) {
+            mark_after(r, last);
+            for (int i = 0; i < n; i++) last[i] &= !stays[i];
+        }
     }
 }
 
@@ -188,6 +230,44 @@ static void search_free(struct replan *r, const bool *free, struct limit limit, 
         for (int i = 0; i < r->p->tasks_n; i++)
             if (!free || free[i]) r->rank[i] -= ahead * random_unit(random);
         attempt(r, k % 2 == 0);
+    }
+}
+
+/* Lets a few other tasks stay or give way than in the best so far, as long as that moves less. */
+static void mend(struct replan *r, bool *mark, uint64_t rounds, const struct limit *limit,
+                 struct random *random) {
+    const int n = r->p->tasks_n;
+    uint64_t most = r->d.rounds + rounds;
+    for (int k = 0; r->d.rounds < most && r->found && r->moved > 0; k++) {
+        if (k % 8 == 0 && limit_asked(limit)) return;
+        memcpy(r->rank, r->best, (size_t)n * sizeof *r->rank);
+        memcpy(r->d.not_before, r->not_before, (size_t)n * sizeof *r->not_before);
+        memcpy(r->d.keep_person, r->keep_person, (size_t)n * sizeof *r->keep_person);
+        int changes = 1 + (int)random_below(random, 3);
+        for (int c = 0; c < changes; c++) {
+            int i = (int)random_below(random, (uint32_t)n);
+            for (int t = 0; t < 3 && !r->shifted[i]; t++) /* mostly one that moves */
+                i = (int)random_below(random, (uint32_t)n);
+            const struct timetable_place *was = old_place(r, i);
+            if (!was || !is_open(r, i)) continue;
+            double old = (double)(was->start - r->p->now);
+            switch (random_below(random, 6)) {
+            case 4:
+            case 5:
+                memset(mark, 0, (size_t)n * sizeof *mark);
+                mark[i] = true;
+                mark_after(r, mark);
+                for (int m = 0; m < n; m++)
+                    if (mark[m] && old_place(r, m))
+                        r->rank[m] = (double)(old_place(r, m)->start - r->p->now) + BEHIND;
+                break;
+            case 0: r->rank[i] = old; break;
+            case 1: r->rank[i] = old + BEHIND * (1 + random_unit(random)); break;
+            case 2: r->rank[i] = old + 2 * 1440 * (random_unit(random) - .5); break;
+            default: r->d.keep_person[i] = TIMETABLE_ANYBODY;
+            }
+        }
+        attempt(r, random_below(random, 8) ? r->keeps : !r->keeps);
     }
 }
 
@@ -242,8 +322,10 @@ enum status timetable_replan(const struct timetable_problem *problem,
     r.best = arena_array(arena, n, sizeof *r.best);
     r.not_before = arena_array(arena, n, sizeof *r.not_before);
     r.keep_person = arena_array(arena, n, sizeof *r.keep_person);
+    r.shifted = arena_array(arena, n, sizeof *r.shifted);
     bool *free = arena_array(arena, n, sizeof *free);
-    if (!r.rank || !r.best || !r.not_before || !r.keep_person || !free ||
+    bool *stays = arena_array(arena, n, sizeof *stays);
+    if (!r.rank || !r.best || !r.not_before || !r.keep_person || !r.shifted || !free || !stays ||
         !decoder_make(&r.d, &shop, arena) || shop_bound(&shop, arena, &bound))
         return no_memory(why);
     random_seed(&random, seed);
@@ -252,8 +334,7 @@ enum status timetable_replan(const struct timetable_problem *problem,
     press_new(&r);
     attempt(&r, false);
     attempt(&r, true);
-    give_way(&r, free, true);
-    give_way(&r, free, false);
+    for (int way = 0; way < 6; way++) give_way(&r, free, stays, (enum giving)(way / 2), way % 2);
     int64_t least = bound.lateness > old->score.lateness ? bound.lateness : old->score.lateness;
     uint64_t tries = limit.steps ? limit.steps : 60;
     if (!r.found || r.lateness > least) {
@@ -270,11 +351,12 @@ enum status timetable_replan(const struct timetable_problem *problem,
         r.lateness = INT64_MAX;
         search_free(&r, NULL, limit, tries, &random, least);
     }
+    mend(&r, free, MENDS / n, &limit, &random);
     if (!r.found)
         return why_say(why, E_LIMIT, "/tasks", "No new timetable was found that keeps every rule.");
     memcpy(r.d.not_before, r.not_before, n * sizeof *r.not_before);
     memcpy(r.d.keep_person, r.keep_person, n * sizeof *r.keep_person);
-    r.d.keep_windows = r.keeps;
+    r.d.manner.keep_windows = r.keeps;
     struct timetable_answer a;
     struct timetable_change *changes;
     int changes_n;

@@ -8,6 +8,7 @@ enum { PROMISES_MOST = 14, INTERVALS_MOST = 800 /* tasks; beyond, chains and the
 
 struct bounder {
     const struct shop *s;
+    int64_t late;    /* weighted lateness that is allowed; INT64_MAX: any */
     int64_t *latest; /* [tasks_n] latest end for a given finish */
     int *by_start, *by_end;
     int n; /* tasks with hands on, still open */
@@ -50,7 +51,7 @@ static void sort_by(int *list, int n, const int64_t *key) {
 /* Does every interval hold the work that must lie in it if all is over by `finish`? */
 static bool fits_by(struct bounder *b, int64_t finish) {
     const struct shop *s = b->s;
-    if (!deadlines(s, finish, b->latest)) return false;
+    if (!deadlines(s, finish, b->late, b->latest)) return false;
     if (b->n > INTERVALS_MOST) return true;
     sort_by(b->by_end, b->n, b->latest);
     int64_t tried = INT64_MIN;
@@ -186,9 +187,10 @@ static enum status least_lateness(const struct shop *s, struct arena *arena, int
     return OK;
 }
 
-enum status shop_bound(const struct shop *s, struct arena *arena, struct timetable_score *out) {
+enum status shop_bound_finish(const struct shop *s, int64_t late, struct arena *arena,
+                              int64_t *out) {
     const struct timetable_problem *p = s->p;
-    struct bounder b = {.s = s};
+    struct bounder b = {.s = s, .late = late};
     size_t n = (size_t)p->tasks_n + 1;
     b.latest = arena_array(arena, n, sizeof *b.latest);
     b.by_start = arena_array(arena, n, sizeof *b.by_start);
@@ -197,6 +199,12 @@ enum status shop_bound(const struct shop *s, struct arena *arena, struct timetab
     for (int i = 0; i < p->tasks_n; i++)
         if (needs_hands(s, i)) b.by_start[b.n] = b.by_end[b.n] = i, b.n++;
     sort_by(b.by_start, b.n, s->earliest);
-    *out = (struct timetable_score){0, least_finish(&b), 0};
-    return least_lateness(s, arena, &out->lateness);
+    *out = least_finish(&b);
+    return OK;
+}
+
+enum status shop_bound(const struct shop *s, struct arena *arena, struct timetable_score *out) {
+    *out = (struct timetable_score){0, 0, 0};
+    enum status st = shop_bound_finish(s, INT64_MAX, arena, &out->finish);
+    return st ? st : least_lateness(s, arena, &out->lateness);
 }

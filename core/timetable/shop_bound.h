@@ -15,4 +15,8 @@
  * Errors: E_MEMORY. */
 enum status shop_bound(const struct shop *s, struct arena *arena, struct timetable_score *out);
 
+/* The finish alone, of timetables with weighted lateness `late` at most; INT64_MAX: any. */
+enum status shop_bound_finish(const struct shop *s, int64_t late, struct arena *arena,
+                              int64_t *out);
+
 #endif

@@ -41,6 +41,7 @@ struct room_class {
 
 struct room {
     const struct shop *s;
+    int64_t late;     /* weighted lateness that is allowed */
     int64_t *latest;  /* [tasks_n] ends for the finish in question */
     int64_t *minutes; /* [minutes_n] when somebody is at work */
     int minutes_n;
@@ -280,7 +281,7 @@ static bool overfull(struct room *r, int n, int64_t places, int rounds) {
 /* false: proven that not all can be over by `finish`. */
 static bool suffices(struct room *r, int64_t finish, int rounds) {
     const struct timetable_problem *p = r->s->p;
-    if (!deadlines(r->s, finish, r->latest)) return false;
+    if (!deadlines(r->s, finish, r->late, r->latest)) return false;
     for (int k = 0; k < p->resources_n; k++) {
         int32_t amount = INT32_MAX;
         for (int h = 0; h < p->holds_n; h++)
@@ -297,13 +298,14 @@ static bool suffices(struct room *r, int64_t finish, int rounds) {
     return true;
 }
 
-enum status room_bound(const struct shop *s, int64_t least, int64_t known, int rounds,
+enum status room_bound(const struct shop *s, int64_t late, int64_t least, int64_t known, int rounds,
                        const struct limit *limit, struct arena *arena, int64_t *out) {
     struct room r;
     *out = least;
     if (!s->p->holds_n || !s->p->persons_n || known - s->p->now > HORIZON_MOST || rounds <= 0)
         return OK;
     if (room_make(&r, s, known, arena)) return E_MEMORY;
+    r.late = late;
     int64_t lo = least - 1, hi = known; /* nothing is over by lo */
     while (hi - lo > FINISH_STEP && !limit_asked(limit)) {
         int64_t mid = lo + (hi - lo) / 2;

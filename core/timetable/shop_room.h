@@ -5,13 +5,14 @@
 #include "core/base/limit.h"
 #include "core/timetable/deadline.h"
 
-/* A finish >= `least` that no timetable beats, looked for below `known`, the finish of a timetable
- * that stands. `least` itself where nothing better is proven, or where known lies too far off.
+/* A finish >= `least` that no timetable with weighted lateness `late` at most beats (INT64_MAX:
+ * any), looked for below `known`, the finish of a timetable that stands. `least` itself where
+ * nothing better is proven, or where known lies too far off.
  *
  *   rounds  of improving the prices, per finish looked at
  *
  * Errors: E_MEMORY. */
-enum status room_bound(const struct shop *s, int64_t least, int64_t known, int rounds,
+enum status room_bound(const struct shop *s, int64_t late, int64_t least, int64_t known, int rounds,
                        const struct limit *limit, struct arena *arena, int64_t *out);
 
 #endif

@@ -12,6 +12,7 @@ enum {
     ASK_EVERY = 4,
     ROOM_TRIES = 3,    /* for a task that takes room */
     REACH = 12,        /* places that a task moves by in the order */
+    PATIENCE = 40,     /* minutes */
     STAGGERS = 240000, /* tries of staggered pieces, times tasks */
     STAGGERS_LEAST = 100,
     STAGGERS_MOST = 2000,
@@ -96,14 +97,14 @@ static void rank_by_rule(struct shop_search *s, int rule, double *rank) {
 }
 
 /* Tries a list of ranks; keeps the best. */
-static bool attempt(struct shop_search *s, const double *rank, bool keeps) {
+static bool attempt(struct shop_search *s, const double *rank, struct manner manner) {
     s->steps++;
-    s->d->keep_windows = keeps;
+    s->d->manner = manner;
     if (!decode(s->d, rank)) return false;
     if (s->found && !score_less(&s->d->score, &s->best)) return true;
     s->found = true;
     s->best = s->d->score;
-    s->best_keeps = keeps;
+    s->best_manner = manner;
     memcpy(s->best_rank, rank, (size_t)s->d->shop->p->tasks_n * sizeof *rank);
     return true;
 }
@@ -114,7 +115,7 @@ static void aim(struct shop_search *s, int64_t bound) {
     int64_t target = closing_before(shop, s->best.finish);
     if (target < bound) target = bound;
     if (target >= s->best.finish) target = s->best.finish - 1;
-    if (!deadlines(shop, target, s->latest)) /* out of reach: still a direction */
+    if (!deadlines(shop, target, INT64_MAX, s->latest)) /* out of reach: still a direction */
         for (int i = 0; i < shop->p->tasks_n; i++) s->latest[i] = target - shop->tail[i];
     for (int i = 0; i < shop->p->tasks_n; i++) s->latest[i] = all_worked(shop, s->latest[i]);
     s->target = target;
@@ -139,6 +140,13 @@ static double energy(const struct shop_search *s) {
            PER_SITTING * d->score.sittings;
 }
 
+/* The current manner, now and then changed. */
+static struct manner other_manner(struct shop_search *s) {
+    struct manner m = s->manner;
+    if (random_below(&s->random, 8) == 0) m.keep_windows = !m.keep_windows;
+    return m;
+}
+
 /* Current = what the decoder holds: ranks become the places in order of start. */
 static void settle(struct shop_search *s) {
     const struct timetable_problem *p = s->d->shop->p;
@@ -158,6 +166,7 @@ static void settle(struct shop_search *s) {
         }
     s->order_n = n;
     for (int k = 0; k < n; k++) s->rank[s->order[k]] = k;
+    s->manner = s->d->manner;
     s->energy = energy(s);
 }
 
@@ -208,13 +217,13 @@ void shop_search_begin(struct shop_search *s, const struct limit *limit) {
     for (int rule = 0; rule < 2 * RULES; rule++) {
         if (s->steps && over(s, limit)) return;
         rank_by_rule(s, rule / 2, s->trial);
-        attempt(s, s->trial, rule % 2 == 0);
+        attempt(s, s->trial, (struct manner){.keep_windows = rule % 2 == 0});
     }
     for (int tries = 0; !s->found && tries < 200;
          tries++) { /* maxima are hard to meet: by chance */
         if (over(s, limit)) return;
         rank_by_rule(s, RULES, s->trial);
-        attempt(s, s->trial, random_below(&s->random, 2));
+        attempt(s, s->trial, (struct manner){.keep_windows = random_below(&s->random, 2)});
     }
 }
 
@@ -222,6 +231,7 @@ void shop_search_begin(struct shop_search *s, const struct limit *limit) {
  * in small changes. Leaves the ranks of the least energy in rank. */
 static void search_staggered(struct shop_search *s, const struct limit *limit) {
     size_t n = (size_t)s->d->shop->p->tasks_n;
+    const struct manner manner = s->manner;
     int tries = STAGGERS / (int)(n ? n : 1);
     if (tries < STAGGERS_LEAST) tries = STAGGERS_LEAST;
     if (tries > STAGGERS_MOST) tries = STAGGERS_MOST;
@@ -234,7 +244,7 @@ static void search_staggered(struct shop_search *s, const struct limit *limit) {
         else
             stagger_change(&s->stagger, &s->random);
         stagger_rank(&s->stagger, s->trial);
-        bool found = attempt(s, s->trial, s->best_keeps);
+        bool found = attempt(s, s->trial, manner);
         double e = found ? energy(s) : 0;
         if (found && e < s->energy) {
             s->energy = e;
@@ -251,13 +261,15 @@ void shop_search_run(struct shop_search *s, const struct limit *limit,
                      const struct timetable_score *bound) {
     size_t n = (size_t)s->d->shop->p->tasks_n;
     memcpy(s->rank, s->best_rank, n * sizeof *s->rank);
-    s->d->keep_windows = s->best_keeps;
+    s->manner = s->best_manner;
+    s->manner.patience = PATIENCE;
+    s->d->manner = s->manner;
     if (!decode(s->d, s->rank)) return;
     aim(s, bound->finish);
     s->energy = energy(s);
     if (!reached(s, bound)) search_staggered(s, limit);
     memcpy(s->trial, s->rank, n * sizeof *s->trial);
-    s->d->keep_windows = s->best_keeps;
+    s->d->manner = s->manner;
     if (!decode(s->d, s->trial)) return;
     settle(s);
     double heat = HEAT_FRACTION * (double)(s->best.finish - s->d->shop->p->now) + 1;
@@ -268,9 +280,9 @@ void shop_search_run(struct shop_search *s, const struct limit *limit,
             return;
         struct timetable_score before = s->best;
         move(s);
-        bool keeps = random_below(&s->random, 8) ? s->best_keeps : !s->best_keeps;
+        struct manner manner = other_manner(s);
         heat = heat * COOLING + 1e-3;
-        bool found = attempt(s, s->trial, keeps);
+        bool found = attempt(s, s->trial, manner);
         if (found && s->best.finish <= s->target) { /* aim higher; the best is in the decoder */
             aim(s, bound->finish);
             settle(s);

@@ -20,9 +20,10 @@ struct shop_search {
     struct stagger stagger;
     int *order; /* [tasks_n] open tasks by start in the current one */
     int order_n;
-    struct timetable_score best; /* of best_rank */
-    double energy;               /* of rank */
-    bool found, best_keeps;      /* best_keeps: decoder.keep_windows of the best */
+    struct timetable_score best;       /* of best_rank */
+    double energy;                     /* of rank */
+    struct manner manner, best_manner; /* of rank, of best_rank */
+    bool found;
     uint64_t steps;
     bool stopped;
 };

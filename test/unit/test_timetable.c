@@ -227,6 +227,27 @@ static void cases_workshop(void) {
         CHECK(untouched > 50 && 10 * stray <= untouched);
         CHECK(n >= moved && n <= moved + 2);
     }
+    CASE("where nothing has changed a re-plan moves nothing, though set-ups are shared") {
+        for (uint64_t seed = 1; seed <= 3; seed++) {
+            workshop_draw(&w, seed, 6, (int)seed, 4, 3);
+            struct timetable_answer a, b;
+            struct timetable_change *changes;
+            int n = -1, shared = 0;
+            CHECK(timetable_solve(&w.problem, (struct limit){.steps = 60}, 1, &arena, &a, &why) ==
+                  OK);
+            w.problem.now = 2 * DAY + 600;
+            for (int i = 0; i < w.problem.tasks_n; i++) {
+                shared += a.places[i].follows >= 0;
+                if (a.places[i].block_from >= w.problem.now) continue;
+                w.task[i].state = TIMETABLE_FIXED;
+                w.task[i].fixed_start = a.places[i].start, w.task[i].fixed_end = a.places[i].end;
+                w.task[i].fixed_person = a.places[i].person;
+            }
+            CHECK(timetable_replan(&w.problem, &a, NULL, (struct limit){.steps = 60}, 1, &arena, &b,
+                                   &changes, &n, &why) == OK);
+            CHECK(shared > 10 && n == 0 && !timetable_judge(&w.problem, &b));
+        }
+    }
     CASE("2,000 tasks: one pass in bounded memory") {
         workshop_draw(&w, 3, WORKSHOP_PIECES, 3, 40, 2);
         struct arena bounded;
