@@ -1,5 +1,6 @@
 /* Days and tasks: the timetable of all open pieces, what was begun and done, planning again. */
 #include "app/op_days.h"
+#include "app/op_help.h"
 #include "app/op_record.h"
 #include "app/zone.h"
 #include "codec/plan_desc.h"
@@ -270,6 +271,7 @@ static enum status start(struct op_call *call, struct why *why) {
     if (!s && !book_writes(call->book)) return OK;
     if (!s && row.done_utc_min != INT64_MIN)
         s = why_say(why, E_CONFLICT, "/id", "%s is done already.", row.name);
+    if (!s && row.begun_utc_min == INT64_MIN) s = help_may_begin(call, row.piece, row.id, why);
     if (s) return s;
     if (row.begun_utc_min == INT64_MIN)
         row.begun_utc_min = args->at_utc_min == INT64_MIN ? book_call_now(call) : args->at_utc_min;
@@ -287,6 +289,7 @@ static enum status done(struct op_call *call, struct why *why) {
     if (!s && !book_writes(call->book)) return OK;
     if (!s && row.done_utc_min != INT64_MIN)
         s = why_say(why, E_CONFLICT, "/id", "%s is done already.", row.name);
+    if (!s && row.begun_utc_min == INT64_MIN) s = help_may_begin(call, row.piece, row.id, why);
     if (s) return s;
     int64_t at = args->at_utc_min == INT64_MIN ? book_call_now(call) : args->at_utc_min;
     double took = args->took_min;

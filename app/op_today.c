@@ -220,7 +220,8 @@ static enum status find_waiting(struct op_call *call, const struct days_view *v,
         const struct piece_plan *p = &plan->pieces[i];
         if (p->hazards.refused) wait_add(answer, p->id, p->title, NULL, p->hazards.refusal);
         for (size_t k = 0; k < p->hazards.notices.n; k++)
-            if (!p->hazards.refused && p->hazards.notices.rows[k].rank == RANK_STOP)
+            if (!p->hazards.refused && p->hazards.notices.rows[k].rank == RANK_STOP &&
+                p->hazards.notices.rows[k].blocks)
                 wait_add(answer, p->id, p->title, NULL, p->hazards.notices.rows[k].text);
     }
     for (size_t i = 0; i < v->gathered.left_out_n; i++)

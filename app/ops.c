@@ -5,6 +5,7 @@
 /* clang-format off */
 /* One line a subject. */
 #define SUBJECT_LIST(X) \
+    X(accepted) \
     X(batch) \
     X(books) \
     X(calendar) \
@@ -15,6 +16,7 @@
     X(copy) \
     X(days) \
     X(drill) \
+    X(help) \
     X(history) \
     X(import) \
     X(inspection) \

@@ -311,6 +311,9 @@ static const struct field agreement_fields[] = {
     F_WORD(struct agreement, purpose, words_purpose, "for whom"),
     F_TEXT(struct agreement, client, "the client"),
     F_TEXT(struct agreement, use, "what it will be used for"),
+    F_TEXTS(struct agreement, marks, 64,
+            "condition when it came: scratches, rings, what is missing"),
+    F_TIME(struct agreement, seen, seen_day, FIELD_DAY, "when its condition was written down"),
     F_TEXTS(struct agreement, agreed, 64, "what was agreed"),
     F_TEXTS(struct agreement, excluded, 64, "what is not part of the work"),
     MONEY(struct agreement, deposit, deposit_cent, "deposit paid"),
@@ -322,6 +325,7 @@ static const struct field agreement_fields[] = {
     F_TRI(struct agreement, sample_signed, "has the client signed the sample"),
     F_TIME(struct agreement, due, due_day, FIELD_DAY, "when it must be ready"),
     F_TIME(struct agreement, signed, signed_day, FIELD_DAY, "when it was signed"),
+    F_TIME(struct agreement, collect, collect_day, FIELD_DAY, "when it is fetched"),
 };
 DESC(desc_agreement, struct agreement, "agreement", "What was agreed.", agreement_fields);
 

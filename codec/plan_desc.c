@@ -78,6 +78,7 @@ DESC(desc_assumption, struct assumption, "assumption", "A value nobody has said.
 
 static const struct field notice_fields[] = {
     W(struct notice, rank, rank_words, "stop: work must not go on; mind; note"),
+    T(struct notice, id, "which caution: row of data/hazards.tsv"),
     T(struct notice, topic, "what it is about, one word"),
     T(struct notice, text, "what to do and why"),
     T(struct notice, remedy, "what may be done instead"),

@@ -25,7 +25,7 @@ static void add2(struct change_text *s, const char *a, const char *b) {
 
 bool change_adds_only(const char *table) {
     return !strcmp(table, "stock_movement") || !strcmp(table, "supply_movement") ||
-           !strcmp(table, "record") || !strcmp(table, "money");
+           !strcmp(table, "record") || !strcmp(table, "money") || !strcmp(table, "accepted");
 }
 
 /* ---- columns

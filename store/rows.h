@@ -88,7 +88,8 @@ struct book_table {
     KEPT(INT, number)                                                                              \
     KEPT(INT, revision)                                                                            \
     KEPT(TEXT, piece) KEPT(TEXT, kind) KEPT(REAL, amount_cent) KEPT(INT, due_day) KEPT(TEXT, text) \
-        KEPT(TEXT, document) KEPT(INT, at_utc_min)
+        KEPT(TEXT, document) KEPT(INT, at_utc_min) KEPT(TEXT, who) KEPT(TEXT, about)               \
+            KEPT(INT, corrects) SEEN(BOOL, withdrawn)
 
 #define RECIPE_ROW(KEPT, SEEN)                                                                     \
     KEPT(INT, number)                                                                              \
@@ -162,7 +163,7 @@ struct book_table {
     X(SUPPLY_MOVEMENT, supply_movement, supply_movement, true)                                     \
     X(SAMPLE, sample, sample, false)                                                               \
     X(PIECE, piece, piece_now, false)                                                              \
-    X(ACCEPTED, accepted, accepted, false)                                                         \
+    X(ACCEPTED, accepted, accepted_now, true)                                                      \
     X(RECIPE, recipe, recipe, false)                                                               \
     X(BATCH, batch, batch, false)                                                                  \
     X(BATCH_ITEM, batch_item, batch_item, false)                                                   \

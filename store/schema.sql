@@ -192,7 +192,10 @@ CREATE TABLE accepted (
     due_day INTEGER,                             -- promised for
     text TEXT,                                   -- the words that were agreed
     document TEXT,                               -- what the plan said then, as JSON
-    at_utc_min INTEGER NOT NULL                  -- when
+    at_utc_min INTEGER NOT NULL,                 -- when
+    who TEXT,                                    -- who agreed
+    about TEXT,                                  -- of a caution: which one (data/hazards.tsv)
+    corrects INTEGER REFERENCES accepted(number) -- the row that this one takes back
 ) STRICT;
 CREATE INDEX accepted_piece ON accepted(piece);
 

@@ -10,6 +10,12 @@ CREATE TRIGGER record_kept BEFORE UPDATE ON record BEGIN SELECT RAISE(ABORT, 'mo
 CREATE TRIGGER record_stays BEFORE DELETE ON record BEGIN SELECT RAISE(ABORT, 'movements are only added to'); END;
 CREATE TRIGGER money_kept BEFORE UPDATE ON money BEGIN SELECT RAISE(ABORT, 'movements are only added to'); END;
 CREATE TRIGGER money_stays BEFORE DELETE ON money BEGIN SELECT RAISE(ABORT, 'movements are only added to'); END;
+CREATE TRIGGER accepted_kept BEFORE UPDATE ON accepted BEGIN SELECT RAISE(ABORT, 'what was agreed is only added to'); END;
+CREATE TRIGGER accepted_stays BEFORE DELETE ON accepted BEGIN SELECT RAISE(ABORT, 'what was agreed is only added to'); END;
+
+-- what was agreed, and whether it was taken back
+CREATE VIEW accepted_now AS
+SELECT a.*, EXISTS (SELECT 1 FROM accepted b WHERE b.corrects = a.number) AS withdrawn FROM accepted a;
 
 -- paints with what is left of them
 CREATE VIEW paint_now AS

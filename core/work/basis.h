@@ -54,6 +54,7 @@ enum rank { RANK_UNSAID, RANK_NOTE, RANK_MIND, RANK_STOP };
 
 struct notice {
     enum rank rank;
+    const char *id;     /* row of data/hazards.tsv, or NULL */
     const char *topic;  /* one word for machines: lead, bleeding, wax, rags ... */
     const char *text;   /* first sentence what to do, second why */
     const char *remedy; /* what may be done instead, or NULL */

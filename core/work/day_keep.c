@@ -23,11 +23,27 @@ static const struct task_kept *kept_of(const struct plan_options *o, const struc
     return NULL;
 }
 
+/* What was begun before its turn no longer waits for what should have come first; that may still be
+ * done. */
+static void turns_drop(struct day_tasks *d) {
+    for (size_t i = 0; i < d->lags_n; i++) {
+        struct timetable_lag *lag = &d->lags[i];
+        if (d->tasks[lag->to].state != TIMETABLE_FIXED ||
+            d->tasks[lag->from].state == TIMETABLE_FIXED)
+            continue;
+        lag->min_min = lag->max_min = TIMETABLE_UNSAID;
+        lag->climate = TIMETABLE_NONE, lag->scuff_min = 0;
+        if (d->meta[lag->from].dry_lag == (int)i)
+            d->meta[lag->from].dry_lag = TIMETABLE_NONE, d->meta[lag->from].drying = false;
+    }
+}
+
 void day_keep_tasks(const struct plan_options *o, const struct plan *plan, struct day_tasks *d) {
     for (size_t i = 0; i < d->n; i++) {
         const struct task_kept *k = kept_of(o, plan, &d->meta[i]);
         if (k && k->begun_utc_min != INT64_MIN) task_fix(&d->tasks[i], k, o->now_utc_min);
     }
+    turns_drop(d);
 }
 
 size_t day_keep_accepted(const struct plan_options *o, const struct plan *plan,

@@ -9,8 +9,7 @@ const char *role_word(enum coat_role role) {
     return words[role];
 }
 
-/* Is the word one of those in the list (separated by spaces), or does the list say "any"? */
-static bool lists(const char *list, const char *word) {
+bool word_listed(const char *list, const char *word) {
     size_t want = strlen(word);
     for (const char *at = list + strspn(list, " "); *at; at += strspn(at, " ")) {
         size_t n = strcspn(at, " ");
@@ -25,8 +24,8 @@ size_t defects_of(const struct tables *t, enum coat_role role, const char *class
     size_t n = 0;
     for (size_t i = 0; i < t->defects_n; i++) {
         const struct defects_row *row = &t->defects[i];
-        if (!lists(row->roles, role_word(role))) continue;
-        if (class && !lists(row->classes, class)) continue;
+        if (!word_listed(row->roles, role_word(role))) continue;
+        if (class && !word_listed(row->classes, class)) continue;
         if (n < cap) out[n] = row;
         n++;
     }

@@ -4,6 +4,9 @@
 
 #include "core/work/plan.h"
 
+/* Is the word one of those in the list (separated by spaces), or does the list say "any"? */
+bool word_listed(const char *list, const char *word);
+
 /* Word of a role as the tables write it: "clean", "spot_seal", "color", ... */
 const char *role_word(enum coat_role role);
 

@@ -95,6 +95,7 @@ enum status hazard_make(const struct room *r, const struct inspection *in, struc
         struct notice *n = notice_add(r->ledger, &out->notices, rank_named(row->rank), row->topic,
                                       row->text, row->source, certainty_of(row->certainty));
         if (!n) return E_MEMORY;
+        n->id = row->id;
         n->remedy = *row->instead ? row->instead : NULL;
         n->blocks = *row->blocks ? row->blocks : NULL;
     }

@@ -302,12 +302,16 @@ enum condition {
 struct agreement {
     enum purpose purpose;
     const char *client;
-    const char *use; /* what it will be used for */
+    const char *use;    /* what it will be used for */
+    const char **marks; /* its condition when it came: scratches, rings, what is missing */
+    size_t marks_n;
+    int64_t seen_day; /* when that was written down */
     const char **agreed, **excluded;
     size_t agreed_n, excluded_n;
     double deposit_cent, quoted_cent, asking_cent, bought_cent, storage_fee_cent;
     enum yes_no sample_signed;
     int64_t due_day, signed_day;
+    int64_t collect_day; /* when it is fetched; storage_fee for each week after it */
 };
 
 /* What is wanted on it. Classes are ids of data/product_classes.tsv; products are shelf ids. */

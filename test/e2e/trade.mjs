@@ -48,5 +48,20 @@ await check('inspection: an answer changes the plan at once, a skip changes noth
   same(at('undo').code, 0, 'undo');
   must(!json('piece', 'inspection', 'nightstands').refusal, 'it is still refused');
 });
+await check('help at a step, and defects by their look', () => {
+  const { days } = json('piece', 'plan', 'nightstands'), color = days.rows.find((t) => t.piece === 'nightstands' && t.operation === 'color');
+  const h = json('task', 'help', color.id);
+  must(h.defects.some((d) => d.id === 'sag') && h.notes.some((n) => n.topic === 'cleaning') && h.tool, JSON.stringify(h).slice(0, 300));
+  const r = at('defects', '--q', 'orange peel');
+  must(r.code === 0 && /Orange peel/.test(r.out), r.out + r.err);
+});
+await check('what was agreed is kept as it was promised', () => {
+  same(at('piece', 'accept', 'chest', 'quote', '--who', 'Lane', '--amount', '$640').code, 0, 'quote');
+  same(at('piece', 'accept', 'chest', 'change', '--who', 'Lane', '--amount', '$80', '--text', 'brass pulls').code, 0, 'change');
+  const rows = json('piece', 'accepted', 'chest').rows;
+  same(rows.map((r) => [r.kind, r.amount_cent]), [['change', 8000], ['quote', 64000]], 'rows');
+  must(rows[1].document.work.length > 3 && rows[1].text.includes('Price'), 'the promise is not kept');
+  same(json('piece', 'show', 'chest').document.agreement.quoted, '$720', 'the price that holds');
+});
 void now;
 done();

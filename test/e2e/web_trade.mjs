@@ -65,8 +65,37 @@ await check('guided inspection at phone size: an answer by a tap says what it ch
   await page.close();
 });
 
+await check('help at a step: a caution is read before the first such step and kept; a defect is told by its look', async () => {
+  const page = await b.page(PHONE);
+  const { tasks } = await json('/api/days');
+  for (const t of tasks.slice(0, tasks.findIndex((x) => x.operation === 'dewax'))) await server.send('POST', `/api/tasks/${t.id}/done`, { took: '10 min' });
+  await b.open(page, '/days');
+  await page.getByRole('button', { name: /^Say how it went.*Take off wax/ }).first().click();
+  await page.getByRole('button', { name: 'Done', exact: true }).first().click();
+  await page.waitForSelector('.step-help .warns');
+  must(/Lay the cloths/.test(await page.locator('.step-help .warns').innerText()), 'the caution is not said');
+  same(await b.breaches(page), [], 'what axe finds');
+  await page.getByRole('button', { name: 'I have read it: go on' }).click();
+  await page.waitForFunction(() => /^Done: /.test(document.querySelector('.said')?.textContent ?? ''));
+  const kept = (await Promise.all(['chest', 'nightstands', 'desk'].map((id) => json(`/api/pieces/${id}/accepted?kind=caution`)))).flatMap((a) => a.rows);
+  must(kept.length > 0 && kept.every((r) => r.at_utc_min > 0 && r.text), 'what was read is not kept with its date');
+  await b.open(page, '/pieces/nightstands');
+  await page.locator('#coats .step-more summary').nth(5).scrollIntoViewIfNeeded();
+  const fold = page.locator('#coats .step', { hasText: 'Color coat' }).first();
+  await fold.locator('summary').click();
+  await page.locator('.step-help button', { hasText: 'Curtains on upright faces' }).click();
+  must(/Too thick/.test(await page.locator('.help-defect').innerText()), 'the cause is not said');
+  await page.close();
+});
+await check('a gate: nothing that makes dust is begun on old paint before the laboratory has answered', async () => {
+  const { days } = await json('/api/pieces/chest/plan'), scuff = days.rows.find((t) => t.piece === 'chest' && t.operation === 'scuff_veneer' || t.piece === 'chest' && t.operation === 'scuff');
+  const r = await server.send('POST', `/api/tasks/${scuff.id}/start`, {});
+  same([r.status, (await r.json()).error.field], [422, '/gate'], 'the answer');
+});
+
 // A piece whose color nobody has said yet cannot be planned: the page says so, the browser logs the 400.
-const uncolored = (e) => /\b400\b.*\/api\/pieces\/nightstand\/plan/.test(e);
+// A step before which something must be read is answered with 422 and shown as what is to be read.
+const uncolored = (e) => /\b400\b.*\/api\/pieces\/nightstand\/plan/.test(e) || /\b422\b.*dewax\/done/.test(e);
 await check('no console error in all of it', async () => same(b.errors.filter((e) => !uncolored(e)), [], 'console'));
 await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
 await server.stop();

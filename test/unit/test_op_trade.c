@@ -287,10 +287,247 @@ static void inspection(void) {
     }
 }
 
+/* ---- help at a step, cautions, gates
+ * ------------------------------------------------------------- */
+
+#define FILM(year, more)                                                                           \
+    "{\"title\":\"Stand\",\"piece\":{\"template\":\"nightstand\",\"width\":\"20 "                  \
+    "in\",\"depth\":\"16 in\","                                                                    \
+    "\"height\":\"26 "                                                                             \
+    "in\",\"finish\":\"oil_varnish\",\"wood\":\"eastern_white_pine\",\"year\":" year               \
+    ",\"wanted\":{\"color\":\"#f4efe4\"}" more "}}"
+
+static bool table_word(const char *list, const char *word) {
+    size_t n = strlen(word);
+    for (const char *at = list; (at = strstr(at, word)); at += n)
+        if ((at == list || at[-1] == ' ') && (!at[n] || at[n] == ' ')) return true;
+    return false;
+}
+
+static void help_tables(void) {
+    const struct tables *t = &tables_builtin;
+    CASE("cautions and notes refer to rows and words that are there") {
+        for (size_t i = 0; i < t->cautions_n; i++) {
+            bool known = false;
+            for (size_t k = 0; k < t->hazards_n; k++)
+                known |= !strcmp(t->hazards[k].id, t->cautions[i].id);
+            CHECK(known);
+        }
+        for (size_t i = 0; i < t->process_notes_n; i++) {
+            const struct process_notes_row *n = &t->process_notes[i];
+            CHECK(table_word("dwell technique air cleaning disposal rags", n->topic));
+            char list[256], *word, *rest = list;
+            snprintf(list, sizeof list, "%s", n->at);
+            while ((word = strtok_r(rest, " ", &rest))) {
+                bool known = false;
+                for (size_t k = 0; k < t->operations_n; k++)
+                    known |=
+                        !strcmp(t->operations[k].id, word) || !strcmp(t->operations[k].role, word);
+                if (!known) printf("%s: no step \"%s\"\n", n->id, word);
+                CHECK(known);
+            }
+            snprintf(list, sizeof list, "%s", n->classes);
+            rest = list;
+            while ((word = strtok_r(rest, " ", &rest))) {
+                bool known = !strcmp(word, "any");
+                for (size_t k = 0; k < t->product_classes_n; k++)
+                    known |= !strcmp(t->product_classes[k].id, word);
+                if (!known) printf("%s: no class \"%s\"\n", n->id, word);
+                CHECK(known);
+            }
+        }
+    }
+    CASE("every class that is put on has a way to clean the tools and to get rid of the rest") {
+        for (size_t i = 0; i < t->product_classes_n; i++) {
+            const char *class = t->product_classes[i].id;
+            bool cleaned = false, gone = false;
+            for (size_t k = 0; k < t->process_notes_n; k++) {
+                const struct process_notes_row *n = &t->process_notes[k];
+                cleaned |= !strcmp(n->topic, "cleaning") && table_word(n->classes, class);
+                gone |= (!strcmp(n->topic, "disposal") || !strcmp(n->topic, "rags")) &&
+                        table_word(n->classes, class);
+            }
+            if (!cleaned || !gone) printf("%s\n", class);
+            CHECK(cleaned && gone);
+        }
+    }
+}
+
+/* The first task of the piece whose id ends so. */
+static const char *task_ending(const char *piece, const char *end) {
+    static char id[120];
+    char args[120];
+    snprintf(args, sizeof args, "{\"id\":\"%s\"}", piece);
+    *id = 0;
+    if (do_it("piece plan", args)) return printf("%s: %s\n", a.why.field, a.why.text), id;
+    for (const char *at = strstr(answer, "\"days\""); at && (at = strstr(at, "\"id\":\"")); at++) {
+        char one[120] = "";
+        sscanf(at, "\"id\":\"%119[^\"]", one);
+        size_t n = strlen(one), m = strlen(end);
+        if (!strncmp(one, piece, strlen(piece)) && n >= m && !strcmp(one + n - m, end))
+            return strcpy(id, one);
+    }
+    return id;
+}
+
+static void help(void) {
+    char args[300], task[120];
+    help_tables();
+    CASE("help at a color coat: how, tool, notes, and only the defects of that step and class") {
+        CHECK(do_it("piece add", FILM("1995", "")) == OK);
+        snprintf(task, sizeof task, "%s", task_ending("stand", "-color-coat1"));
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", task);
+        CHECK(do_it("task help", args) == OK);
+        CHECK_TEXT(said(&a, answer, "role"), "color");
+        CHECK(strstr(answer, "\"sag\"") && strstr(answer, "\"blocking\""));
+        CHECK(!strstr(answer, "\"wax_streaks\"") &&
+              !strstr(answer, "\"lifting\"")); /* waterborne */
+        CHECK(strstr(answer, "\"cleaning\"") && strstr(answer, "lukewarm water"));
+        CHECK(!strstr(answer, "mineral spirits, twice"));
+    }
+    CASE("every defect comes up at the step of some role, and can be found by its letters") {
+        static const char *const roles[] = {"clean", "scuff", "barrier", "primer", "rub",
+                                            "stain", "color", "clear",   "wax",    "spot_seal"};
+        for (size_t i = 0; i < tables_builtin.defects_n; i++) {
+            size_t n = 0;
+            for (size_t k = 0; k < sizeof roles / sizeof *roles; k++)
+                n += table_word(tables_builtin.defects[i].roles, roles[k]);
+            CHECK(n > 0);
+        }
+        CHECK(do_it("defects", "{\"q\":\"orange peel\"}") == OK &&
+              count_of(answer, "\"cure\"") == 1);
+        CHECK(do_it("defects", "{\"role\":\"wax\"}") == OK && strstr(answer, "wax_streaks") &&
+              !strstr(answer, "\"sag\""));
+    }
+    CASE("a gate: nothing that makes dust is begun on old paint before a laboratory has answered") {
+        CHECK(do_it("piece add", FILM("1938", "")) == OK); /* stand-2 */
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", task_ending("stand-2", "-scuff"));
+        CHECK(do_it("task start", args) == E_REFUSED);
+        CHECK_TEXT(a.why.field, "/gate");
+        CHECK(do_it("task done", args) == E_REFUSED);
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", task_ending("stand-2", "-clean"));
+        CHECK(do_it("task start", args) == OK); /* washing makes no dust */
+        CHECK(do_it("piece test",
+                    "{\"id\":\"stand-2\",\"test\":\"lead\",\"answer\":\"lab_negative\"}") == OK);
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", task_ending("stand-2", "-scuff"));
+        CHECK(do_it("task start", args) == OK);
+    }
+    CASE("a caution is read before the first such step, and kept with its date") {
+        snprintf(task, sizeof task, "%s", task_ending("stand-2", "-barrier"));
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", task);
+        CHECK(do_it("task start", args) == E_REFUSED);
+        CHECK_TEXT(a.why.field, "/cautions");
+        for (int i = 0; i < 5 && do_it("task start", args) == E_REFUSED; i++) {
+            char about[40] = "", accept[200];
+            const char *at = strstr(a.why.text, "--about ");
+            if (at) sscanf(at, "--about %39[a-z_]", about);
+            snprintf(accept, sizeof accept,
+                     "{\"id\":\"stand-2\",\"kind\":\"caution\",\"about\":\"%s\"}", about);
+            CHECK(do_it("piece accept", accept) == OK);
+        }
+        CHECK(do_it("task help", args) == OK && strstr(answer, "\"read_utc_min\""));
+        CHECK_TEXT(said(&a, answer, "role"), "barrier");
+        CHECK(do_it("piece accepted", "{\"id\":\"stand-2\"}") == OK &&
+              strstr(answer, "\"kind\":\"caution\"") && strstr(answer, "\"at_utc_min\""));
+        CHECK(do_it("piece accept",
+                    "{\"id\":\"stand-2\",\"kind\":\"caution\",\"about\":\"crib_old\"}") ==
+              E_REFERENCE);
+    }
+    CASE("the remover without methylene chloride is confirmed before anything is stripped") {
+        CHECK(do_it("piece add", FILM("1995", ",\"tests\":{\"tape_removed\":\"60 %\"}")) == OK);
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", task_ending("stand-3", "-strip"));
+        CHECK(do_it("task start", args) == E_REFUSED);
+        CHECK_TEXT(a.why.field, "/cautions");
+        CHECK(strstr(a.why.text, "methylene chloride"));
+    }
+}
+
+/* ---- what was agreed
+ * ------------------------------------------------------------------------------ */
+
+static void accepted(void) {
+    CASE("an accepted quote keeps its price, its day and its words when the plan changes") {
+        CHECK(
+            do_it("piece add",
+                  FILM("1995",
+                       ",\"agreement\":{\"purpose\":\"client\",\"client\":\"Lane\",\"excluded\":["
+                       "\"the drawers inside\"],\"marks\":[\"ring on the top\"],\"due\":\"2026-11-"
+                       "20\"}")) != OK ||
+            true);
+        CHECK(do_it("client add", "{\"name\":\"Lane\"}") == OK);
+        CHECK(
+            do_it("piece add",
+                  FILM("1995",
+                       ",\"agreement\":{\"purpose\":\"client\",\"client\":\"Lane\",\"excluded\":["
+                       "\"the drawers inside\"],\"marks\":[\"ring on the top\"],\"due\":\"2026-11-"
+                       "20\"}")) == OK);
+        const char *id = said(&a, answer, "id");
+        char args[300];
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"kind\":\"quote\"}", id);
+        CHECK(do_it("piece accept", args) == E_MISSING);
+        CHECK_TEXT(a.why.field, "/who");
+        snprintf(args, sizeof args,
+                 "{\"id\":\"%s\",\"kind\":\"quote\",\"who\":\"Lane\",\"amount\":\"$640\"}", id);
+        CHECK(do_it("piece accept", args) == OK);
+        CHECK(strstr(answer, "ring on the top") && strstr(answer, "the drawers inside"));
+        CHECK(said_real(&a, answer, "amount_cent") == 64000);
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", id);
+        CHECK(do_it("piece show", args) == OK && strstr(answer, "\"quoted\":\"$640\""));
+        CHECK_TEXT(said(&a, answer, "stage"), "agreed");
+        snprintf(args, sizeof args,
+                 "{\"id\":\"%s\",\"kind\":\"change\",\"who\":\"Lane\",\"amount\":\"$80\",\"due\":"
+                 "\"2026-11-"
+                 "25\",\"text\":\"brass pulls instead of wood\"}",
+                 id);
+        CHECK(do_it("piece accept", args) == OK);
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", id);
+        CHECK(do_it("piece show", args) == OK && strstr(answer, "\"quoted\":\"$720\"") &&
+              strstr(answer, "2026-11-25"));
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"piece\":{\"agreement\":{\"excluded\":[]}}}",
+                 id);
+        CHECK(do_it("piece change", args) == OK);
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", id);
+        CHECK(do_it("piece accepted", args) == OK && strstr(answer, "the drawers inside") &&
+              strstr(answer, "brass pulls"));
+        CHECK(count_of(answer, "\"withdrawn\":false") == 2);
+    }
+    CASE("taking back adds a row; nothing that was agreed is lost") {
+        CHECK(do_it("undo", "{}") == OK); /* the exclusions */
+        CHECK(do_it("undo", "{}") == OK); /* the change order */
+        char args[120];
+        snprintf(args, sizeof args, "{\"q\":\"stand\"}");
+        CHECK(do_it("pieces", args) == OK);
+        const char *id = said(&a, answer, "id");
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", id);
+        CHECK(do_it("piece accepted", args) == OK);
+        CHECK(count_of(answer, "\"withdrawn\":true") == 1 && count_of(answer, "\"corrects\"") == 1);
+        CHECK(strstr(answer, "brass pulls"));
+        CHECK(do_it("piece show", args) == OK && strstr(answer, "\"quoted\":\"$640\""));
+    }
+    CASE("a signed sample is said in the piece; a refused piece is agreed with nobody") {
+        char args[200];
+        CHECK(do_it("pieces", "{\"q\":\"stand\"}") == OK);
+        const char *id = said(&a, answer, "id");
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"kind\":\"sample\",\"who\":\"Lane\"}", id);
+        CHECK(do_it("piece accept", args) == OK);
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", id);
+        CHECK(do_it("piece show", args) == OK && strstr(answer, "\"sample_signed\":true"));
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"test\":\"pests\",\"answer\":\"bedbugs\"}",
+                 id);
+        CHECK(do_it("piece test", args) == OK);
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"kind\":\"quote\",\"who\":\"Lane\"}", id);
+        CHECK(do_it("piece accept", args) == E_REFUSED);
+    }
+}
+
 int main(void) {
     asker_open(&a);
     worth();
     inspection();
+    asker_close(&a);
+    asker_open(&a);
+    help();
+    accepted();
     asker_close(&a);
     return check_done();
 }

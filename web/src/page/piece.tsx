@@ -17,7 +17,7 @@ import type {
 import { inUnits } from '../lib/settings';
 import { useShop } from '../ui/frame';
 import { Bases, useFigure } from '../ui/figure';
-import { SheetRows, Stage, nice } from '../ui/sheet';
+import { SheetRows, Stage, StepMore, nice } from '../ui/sheet';
 import { Warn } from '../ui/warn';
 import { DaysLegend, DaysNarrow, DaysWide } from '../draw/days';
 import { DaysList } from '../draw/days_list';
@@ -27,6 +27,7 @@ import { PieceDrawing } from '../draw/piece';
 import { AmountsChart } from '../draw/amounts';
 import { Assumed } from './assumed';
 import { AddPart, PartEdit } from './part';
+import { StepFold } from './help';
 import { LookOver } from './lookover';
 import { Record } from './record';
 import { printPaper } from '../paper/print';
@@ -272,6 +273,8 @@ function useBases(
   }, [plan, path, units]);
 }
 
+const stepFold = (task: string) => <StepFold task={task} />;
+
 export function PiecePage({ id }: { id: string }) {
   const at = `/api/pieces/${encodeURIComponent(id)}`;
   const planPath = inUnits(`${at}/plan`),
@@ -341,7 +344,9 @@ export function PiecePage({ id }: { id: string }) {
           </Warn>
         </div>
       )}
-      <SheetOf plan={plan} piece={piece} sheet={sheet} units={units} edit={edit} />
+      <StepMore.Provider value={edit && stepFold}>
+        <SheetOf plan={plan} piece={piece} sheet={sheet} units={units} edit={edit} />
+      </StepMore.Provider>
       {edit && <Assumed rows={assumed} edit={edit} units={units} index={n} />}
       <Later
         quiet

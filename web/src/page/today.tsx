@@ -10,6 +10,7 @@ import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
 import { Warn, firstStrong } from '../ui/warn';
 import { undoAct } from './change';
+import { StepHelp } from './help';
 
 export interface TodayTask extends DayTask {
   piece_title?: string;
@@ -63,27 +64,41 @@ export async function taskAct(
     body,
     what: `${what === 'done' ? 'Done' : what === 'start' ? 'Begun' : 'Not done'}: ${t.name ?? t.id}`,
   });
+  /* what must be read first, or keeps the step from being begun, is shown at the step */
+  if (!o.ok && !('unsent' in o) && /^\/(cautions|gate)/.test(o.failure.field ?? '')) return false;
   told(o, {
     text: `${what === 'done' ? 'Done' : what === 'start' ? 'Begun' : 'Open again'}: ${t.name ?? t.id}.`,
     act: undoAct(o.ok ? o.revision : undefined),
   });
+  return true;
 }
 export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
   const [longer, setLonger] = useState(false),
-    [took, setTook] = useState('');
+    [took, setTook] = useState(''),
+    [help, setHelp] = useState(false),
+    [pending, setPending] = useState<(() => Promise<void>) | undefined>();
+  const act = async (what: 'start' | 'done', body: Record<string, unknown> = {}) => {
+    const went = await taskAct(task, what, body);
+    setPending(went ? undefined : () => () => act(what, body));
+    setHelp(!went);
+  };
   const begun =
     task.begun_utc_min !== undefined || task.state === 'begun' || task.state === 'started';
   return (
     <div class="task-acts">
       <div class="acts">
-        <Act kind={big ? 'btn main' : 'btn'} run={() => taskAct(task, 'done')}>
+        <Act kind={big ? 'btn main' : 'btn'} run={() => act('done')}>
           Done
         </Act>
-        {!begun && <Act run={() => taskAct(task, 'start')}>Start</Act>}
+        {!begun && <Act run={() => act('start')}>Start</Act>}
         <button type="button" class="btn" aria-expanded={longer} onClick={() => setLonger(!longer)}>
           Took longer
         </button>
+        <button type="button" class="btn" aria-expanded={help} onClick={() => setHelp(!help)}>
+          How, or what went wrong
+        </button>
       </div>
+      {help && <StepHelp task={task.id} then={pending} />}
       {longer && (
         <div class="acts took">
           <Field
@@ -94,8 +109,7 @@ export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
           />
           <Act
             run={() =>
-              taskAct(
-                task,
+              act(
                 'done',
                 took
                   ? { took: /^\d+$/.test(took.trim()) ? `${took.trim()} min` : took.trim() }

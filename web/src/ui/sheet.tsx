@@ -1,5 +1,6 @@
 /* A sheet of the server as the page sets it: rows with the figure first, steps, warnings. */
-import type { ComponentChildren } from 'preact';
+import { createContext, type ComponentChildren } from 'preact';
+import { useContext } from 'preact/hooks';
 import type { SheetRow, SheetSection } from '../net/types';
 import { useFigure } from './figure';
 import { Warn, firstStrong } from './warn';
@@ -39,7 +40,11 @@ function Row({ row }: { row: SheetRow }) {
     </>
   );
 }
-function Step({ row, extra }: { row: SheetRow; extra?: ComponentChildren }) {
+/* What a page adds below a step that stands for a task. */
+export const StepMore = createContext<((task: string) => ComponentChildren) | undefined>(undefined);
+
+function Step({ row }: { row: SheetRow }) {
+  const more = useContext(StepMore);
   const f = useFigure({ pointer: row.pointer, text: nice(row.figure) ?? '', assumed: row.assumed });
   return (
     <>
@@ -54,7 +59,7 @@ function Step({ row, extra }: { row: SheetRow; extra?: ComponentChildren }) {
           {row.detail && <p>{nice(row.detail)}</p>}
         </div>
         <Known row={row} />
-        {extra}
+        {row.task && more && <div class="step-more no-print">{more(row.task)}</div>}
       </div>
       {f.panel}
     </>

@@ -1,0 +1,13 @@
+/* Help at a step, and whether it may be begun. */
+#ifndef APP_OP_HELP_H
+#define APP_OP_HELP_H
+
+#include "app/book.h"
+
+/* May this task of the piece be begun? E_REFUSED at /gate when a hazard blocks it, at /cautions
+ * when something must be read first; what is wrong is said. A piece that cannot be planned knows of
+ * nothing against it. */
+enum status help_may_begin(struct op_call *call, const char *piece, const char *task,
+                           struct why *why);
+
+#endif
