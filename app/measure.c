@@ -19,7 +19,7 @@ static enum status no_memory(struct why *why) {
  * ------------------------------------------------------------------------- */
 
 /* Whole pixels whose edges are nearest to what was said; at least one. */
-static struct picture_rect whole(const double r[4]) {
+struct picture_rect measure_whole(const double r[4]) {
     int x = (int)lround(r[0]), y = (int)lround(r[1]), right = (int)lround(r[0] + r[2]),
         bottom = (int)lround(r[1] + r[3]);
     return (struct picture_rect){x, y, right > x ? right - x : 1, bottom > y ? bottom - y : 1};
@@ -45,7 +45,7 @@ static enum status rects_of(const struct measure_rects *m, struct arena *a,
             return why_say(why, E_DOMAIN, field,
                            "The rectangle has no area. Write [x, y, width, height] in pixels of "
                            "the upright picture.");
-        rects[i] = whole(r);
+        rects[i] = measure_whole(r);
     }
     *out = rects;
     *out_n = n;

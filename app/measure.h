@@ -67,6 +67,9 @@ struct measure_answer {
 };
 extern const struct desc desc_measure_answer;
 
+/* The whole pixels that a rectangle of any numbers means; at least one. */
+struct picture_rect measure_whole(const double r[4]);
+
 struct measure_shot {
     const void *bytes;
     size_t n;

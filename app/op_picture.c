@@ -1,10 +1,12 @@
 /* Pictures in the book, and the colors read in them. The bytes are kept as they came: what is
  * measured later is what the camera wrote. */
 #include "app/book.h"
+#include "app/find_again.h"
 #include "app/gather.h"
 #include "app/measure.h"
 #include "app/op_shelf.h"
 #include "codec/job_desc.h"
+#include "core/photo/find.h"
 #include "core/photo/photo.h"
 #include "store/picture_file.h"
 
@@ -348,6 +350,40 @@ static enum status read(struct op_call *call, struct why *why) {
     return s;
 }
 
+/* ---- finding again
+ * -------------------------------------------------------------------------------------- */
+
+struct find_args {
+    const char *id, *from;
+    struct find_thing *things;
+    size_t things_n;
+};
+static const struct field thing_fields[] = {
+    RECT(struct find_thing),
+    {F_AT(struct find_thing, at), .type = FIELD_NUMBERS, .fixed = 2, .min = 0, .max = 100000,
+     .help = "[x, y] of its middle in the new picture, where somebody has said so"},
+};
+static DESC(desc_thing, struct find_thing, "picture_thing", "Something marked in a picture.",
+            thing_fields);
+static const struct field find_fields[] = {
+    F_ID(struct find_args, id, FLAG_REQUIRED, "the new picture"),
+    F_ID(struct find_args, from, FLAG_REQUIRED, "the picture in which the things are marked"),
+    {F_AT(struct find_args, things), .count_offset = offsetof(struct find_args, things_n),
+     .type = FIELD_LIST, .of = &desc_thing, .items_max = PHOTO_MARKS_MAX, .flags = FLAG_REQUIRED,
+     .help = "what is marked there; three at least, or one with its place"},
+};
+static DESC(desc_find, struct find_args, "picture_find_args", "What to find where.", find_fields);
+
+static enum status find(struct op_call *call, struct why *why) {
+    const struct find_args *args = call->args;
+    struct picture_row row;
+    struct find_picture then, now;
+    enum status s = load(call, args->from, &row, &then.bytes, &then.n, why);
+    if (s && why) snprintf(why->field, sizeof why->field, "/from");
+    if (!s) s = load(call, args->id, &row, &now.bytes, &now.n, why);
+    return s ? s : find_again(call, then, now, args->things, args->things_n, call->result, why);
+}
+
 static const char *const positional_photo[] = {"photo", NULL};
 static const struct op rows[] = {
     {"pictures", OP_GET, "/api/pictures", &desc_list, &desc_rows, NULL, OP_READS,
@@ -363,6 +399,9 @@ static const struct op rows[] = {
     {"picture read", OP_POST, "/api/pictures/read", &desc_read, &desc_measure_answer, NULL,
      OP_READS | OP_SLOW, "the colors in one or several pictures, by things of known color in them",
      read},
+    {"picture find", OP_POST, "/api/pictures/{id}/find", &desc_find, &desc_find_answer,
+     positional_id, OP_READS | OP_SLOW,
+     "things marked in one picture, found again in another by their colors", find},
     {"picture remove", OP_DELETE, "/api/pictures/{id}", &desc_id_args, &desc_done, positional_id,
      OP_WRITES, "a picture that is no longer shown; undo brings it back", remove_picture},
 };

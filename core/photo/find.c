@@ -7,7 +7,13 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { CANDIDATES = 40, PAIRS = 8, POINTS = 9, CLIMBS = 24 };
+enum {
+    CANDIDATES = 40,
+    PAIRS = 8,
+    POINTS = 9,
+    CLIMBS = 24,
+    CENTERS = 24 /* three times a mark's half */
+};
 
 /* Worst difference that still tells anything; all beyond is equally wrong. */
 static const double FAR = 12, SEEN = 6;
@@ -247,12 +253,12 @@ static void climb(const struct search *s, struct move *v) {
 
 /* Even things look the same until an edge is met: the middle between the edges of both sides. */
 static void center(const struct search *s, struct move *v) {
-    const double step = s->marks[0].half * scale_of(v) / 12;
+    const double step = s->marks[0].half * scale_of(v) / 8;
     double limit = misfit(s, v, POINTS, NULL) + 0.5;
     for (int axis = 0; axis < 2; axis++) {
         double reach[2] = {0, 0};
         for (int side = 0; side < 2; side++)
-            for (int i = 1; i <= 12; i++) {
+            for (int i = 1; i <= CENTERS; i++) {
                 struct move w = *v;
                 w.m[2 + 3 * axis] += (side ? -i : i) * step;
                 if (misfit(s, &w, POINTS, NULL) > limit) break;
@@ -336,6 +342,7 @@ enum status photo_find_again(const struct photo_mark *marks, size_t n,
         return why_say(why, E_DOMAIN, "/taps", "The taps lie on each other. Tap two things apart.");
     climb(&s, &v);
     center(&s, &v);
+    center(&s, &v); /* the other way may be free by now */
     misfit(&s, &v, 1, each);
     size_t seen = 0;
     for (size_t i = 0; i < n; i++) seen += each[i] < SEEN;

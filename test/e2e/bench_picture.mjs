@@ -18,14 +18,14 @@ const chunk = (name, data) => {
 };
 const decode = (v) => (v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4);
 const encode = (v) => (v <= 0.0031308 ? v * 12.92 : 1.055 * v ** (1 / 2.4) - 0.055);
-// Squares of colors on a gray table, seen in a light of `gains`, with a sensor's grain.
+// Squares of colors on a gray table, all moved `by`, seen in a light of `gains`, with a sensor's grain.
 export const W = 800, H = 600, CELL = 140, AT = (n) => ({ x: 100 + 200 * (n % 4), y: 100 + 200 * Math.floor(n / 4) });
-export function picture(colors, gains) {
+export function picture(colors, gains, by = [0, 0]) {
   const raw = Buffer.alloc((W * 3 + 1) * H);
   let seed = 7;
   for (let y = 0; y < H; y++)
     for (let x = 0; x < W; x++) {
-      const n = colors.findIndex((_, k) => Math.abs(x - AT(k).x) < CELL / 2 && Math.abs(y - AT(k).y) < CELL / 2);
+      const n = colors.findIndex((_, k) => Math.abs(x - by[0] - AT(k).x) < CELL / 2 && Math.abs(y - by[1] - AT(k).y) < CELL / 2);
       const hex = n < 0 ? '#6a6a68' : colors[n];
       for (let c = 0; c < 3; c++) {
         seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;

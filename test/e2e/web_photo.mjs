@@ -146,6 +146,27 @@ await check('two pictures of it are averaged; keys do what fingers do', async ()
   await read(page);
   must(/Mean of 2 pictures/.test(await page.locator('main').innerText()), 'no mean');
 });
+await check('marks are found again in the next picture, where things lie elsewhere', async () => {
+  await b.open(page, '/photo');
+  const colors = [PAPER, '#a03c32', '#2f6b3c', '#27408f', '#c9a02c', bowl], places = async () => Promise.all(
+    (await page.locator('.mark').all()).map(async (m) => { const r = await m.boundingBox(); return [r.x + r.width / 2, r.y + r.height / 2]; }));
+  await page.locator('input[type=file]').last().setInputFiles(picture(colors, WARM));
+  await page.waitForSelector('.marks img');
+  await tap(page, 0);
+  for (const n of [1, 2, 3, 4, 5]) await tap(page, n);
+  await read(page);
+  await page.locator('.marks').scrollIntoViewIfNeeded();
+  const box = await page.locator('.marks').boundingBox(), at = (await places()).map(([x, y]) => [x - box.x, y - box.y]);
+  await page.locator('input[type=file]').last().setInputFiles(picture(colors, COOL, [28, -24]));
+  await page.waitForFunction(() => /Picture 2 of 2/.test(document.querySelector('main').textContent));
+  must(/found again/.test(await page.locator('.said').innerText()), 'nothing said');
+  const now = await page.locator('.marks').boundingBox();
+  for (const [n, [x, y]] of (await places()).entries())
+    for (const off of [x - now.x - at[n][0] - (28 / W) * now.width, y - now.y - at[n][1] + (24 / H) * now.height])
+      must(Math.abs(off) < 0.015 * now.width, `mark ${n + 1} is off by ${off}`);
+  await shot(page, 'photo-found');
+  await read(page);
+});
 await check('a chart is placed by four corners and counts as so many references', async () => {
   const hexes = ['#735244', '#c29682', '#627a9d', '#576c43', '#8580b1', '#67bdaa'], file = ['CGATS.17', 'LGOROWLENGTH 3', 'BEGIN_DATA_FORMAT', 'SAMPLE_ID LAB_L LAB_A LAB_B', 'END_DATA_FORMAT', 'BEGIN_DATA'];
   for (const [i, h] of hexes.entries()) file.push(`${i + 1} ${(await json(`/api/colors/show?color=${encodeURIComponent(h)}`)).color.lab.join(' ')}`);

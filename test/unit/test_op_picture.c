@@ -127,6 +127,65 @@ static void reading(struct asker *a, const char *path) {
     }
 }
 
+/* Six colors on a table, further right and lower in the second picture, by a lamp. */
+static const char *six(struct asker *a, const char *name, int dx, int dy, const double light[3]) {
+    static uint8_t rgb[W * H * 3];
+    static const uint8_t colors[6][3] = {{240, 240, 236}, {180, 50, 40},  {40, 110, 60},
+                                         {40, 60, 150},   {200, 170, 40}, {90, 90, 90}};
+    struct made m = {.w = W, .h = H, .rgb = rgb};
+    size_t n;
+    for (int i = 0; i < W * H; i++) {
+        int x = i % W - 20 - dx, y = i / W - 15 - dy, column = x / 50, row = y / 45;
+        bool on = x >= 0 && y >= 0 && x % 50 < 30 && y % 45 < 30 && column < 3 && row < 2;
+        const uint8_t table[3] = {150, 120, 95}, *c = on ? colors[3 * row + column] : table;
+        for (int k = 0; k < 3; k++) rgb[3 * i + k] = (uint8_t)(c[k] * light[k]);
+    }
+    uint8_t *file = made_file(PICTURE_PNG, &m, &n);
+    const char *out, *path = arena_print(&a->arena, "%s/%s", a->temp.folder, name);
+    FILE *f = fopen(path, "wb");
+    CHECK(f && fwrite(file, 1, n, f) == n && !fclose(f));
+    free(file);
+    CHECK(ask(a, "picture add", arena_print(&a->arena, "{\"photo\":\"%s\"}", path), &out) == OK);
+    return arena_print(&a->arena, "%s", said(a, out, "id"));
+}
+
+static void finding(struct asker *a) {
+    static const double day[3] = {1, 1, 1}, lamp[3] = {1, 0.85, 0.7};
+    CASE("marked things are found again in the next picture, and what is not there is told") {
+        const char *first = six(a, "first.png", 0, 0, day),
+                   *next = six(a, "next.png", 40, 12, lamp);
+        const char *find = "{\"id\":\"%s\",\"from\":\"%s\",\"things\":[{\"rect\":[25,20,20,20]},"
+                           "{\"rect\":[75,20,20,20]},{\"rect\":[125,20,20,20]},"
+                           "{\"rect\":[25,65,20,20]},{\"rect\":[75,65,20,20]}]}";
+        const char *out;
+        CHECK(ask(a, "picture find", arena_print(&a->arena, find, next, first), &out) == OK);
+        CHECK(said_real(a, out, "sure") >= 0.8);
+        const char *at = strstr(out, "\"rect\":[");
+        CHECK(at != NULL);
+        if (at) {
+            char *rest;
+            CHECK_NEAR(strtod(at + 8, &rest), 65, 6);
+            CHECK_NEAR(strtod(rest + 1, NULL), 32, 6);
+        }
+        CHECK(ask(a, "picture find", arena_print(&a->arena, find, next, "gone"), &out) ==
+              E_NOT_FOUND);
+        CHECK_TEXT(a->why.field, "/from");
+        CHECK(ask(a, "picture find",
+                  arena_print(&a->arena,
+                              "{\"id\":\"%s\",\"from\":\"%s\",\"things\":["
+                              "{\"rect\":[25,20,20,20]},{\"rect\":[230,20,20,20]}]}",
+                              next, first),
+                  &out) == E_DOMAIN);
+        CHECK_TEXT(a->why.field, "/things/1/rect");
+        CHECK(ask(a, "picture find",
+                  arena_print(&a->arena,
+                              "{\"id\":\"%s\",\"from\":\"%s\",\"things\":["
+                              "{\"rect\":[25,20,20,20]}]}",
+                              next, first),
+                  &out) == E_MISSING);
+    }
+}
+
 int main(int argc, char **argv) {
     struct asker a;
     picture_worker(argc, argv);
@@ -134,6 +193,7 @@ int main(int argc, char **argv) {
     const char *path = picture(&a);
     keeping(&a, path);
     reading(&a, path);
+    finding(&a);
     asker_close(&a);
     return check_done();
 }

@@ -1,5 +1,5 @@
 /* Pictures: sent as they are, shown small by the server, read by the server. */
-import { changed, failureOf, lost, newKey, reachable, type Outcome } from './api';
+import { changed, failureOf, lost, newKey, reachable, send, type Outcome } from './api';
 
 export interface Picture {
   id: string;
@@ -106,6 +106,23 @@ export function shotOf(picture: string, marks: Mark[]) {
       }),
     targets: marks.filter((m) => m.kind === 'target').map((m) => ({ name: m.name, rect: rect(m) })),
   };
+}
+
+/* The same things in the next picture: where they lie now, or null when they are not found. */
+export async function findAgain(from: string, to: string, marks: Mark[]): Promise<Mark[] | null> {
+  const o = await send<{ places: { rect: number[] }[] }>({
+    method: 'POST',
+    path: `/api/pictures/${encodeURIComponent(to)}/find`,
+    body: { from, things: marks.map((m) => ({ rect: rect(m) })) },
+    what: 'A search',
+    keep: false,
+    quiet: true,
+  });
+  if (!o.ok || o.body.places.length !== marks.length) return null;
+  return marks.map((m, n) => {
+    const [x, y, w] = o.body.places[n].rect;
+    return { ...m, x: x + w / 2, y: y + w / 2, size: w };
+  });
 }
 
 /* ---- charts: the middles of four corner patches place all of them ---------------------------- */

@@ -2,7 +2,7 @@
  * address says what it is of: /photo?items=white=3,black=1 (a card of that mix), batch=ID, back=PATH. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { send } from '../net/api';
-import { CORNERS, chartMarks, lookOf, sendPicture, shotOf } from '../net/picture';
+import { CORNERS, chartMarks, findAgain, lookOf, sendPicture, shotOf } from '../net/picture';
 import type { Chart, Kind, Mark, Picture, Point, Reading } from '../net/picture';
 import { useAnswer, useCell } from '../net/use';
 import type { List } from '../net/types';
@@ -26,6 +26,20 @@ const mixOf = (s: SampleRow, paints: Paint[]) =>
 interface Shot {
   picture: Picture;
   marks: Mark[];
+}
+const longerOf = (p: Picture) => Math.max(p.width ?? 1, p.height ?? 1);
+/* No mark reaches over the picture's edge. */
+function within(p: Picture | undefined, m: Mark): Mark {
+  const w = p?.width ?? 1,
+    h = p?.height ?? 1,
+    size = Math.max(4, Math.min(m.size, w, h)),
+    half = size / 2;
+  return {
+    ...m,
+    size,
+    x: Math.max(half, Math.min(w - half, m.x)),
+    y: Math.max(half, Math.min(h - half, m.y)),
+  };
 }
 const KINDS: readonly (readonly [Kind, string, string])[] = [
   ['target', 'Wanted', 'the thing whose color you want'],
@@ -152,7 +166,7 @@ export function PhotoPage() {
     [corners, setCorners] = useState<Point[]>([]),
     result = useRef<HTMLElement>(null);
   const shot = shots[at],
-    longer = Math.max(shot?.picture.width ?? 0, shot?.picture.height ?? 0);
+    longer = shot ? longerOf(shot.picture) : 0;
   const known = [
     ...paints.filter((p) => p.color_hex).map((p) => [`paint:${p.id}`, p.name ?? p.id] as const),
     ...samples.filter((s) => s.color_hex).map((s) => [`sample:${s.id}`, `Sample ${mixOf(s, paints)}`] as const),
@@ -167,18 +181,7 @@ export function PhotoPage() {
   };
   const change = (n: number, to: Partial<Mark>) =>
     setMarks((all) => all.map((m, k) => (k === n ? fit({ ...m, ...to }) : m)));
-  const fit = (m: Mark): Mark => {
-    const w = shot?.picture.width ?? 1,
-      h = shot?.picture.height ?? 1,
-      size = Math.max(4, Math.min(m.size, w, h)),
-      half = size / 2;
-    return {
-      ...m,
-      size,
-      x: Math.max(half, Math.min(w - half, m.x)),
-      y: Math.max(half, Math.min(h - half, m.y)),
-    };
-  };
+  const fit = (m: Mark): Mark => within(shot?.picture, m);
   const put = (x: number, y: number) => {
     if (chosen >= 0) {
       change(chosen, { x, y });
@@ -205,22 +208,29 @@ export function PhotoPage() {
     ]);
     if (kind === 'white' && !same) setKind('target');
   };
-  /* The next picture of the same things: the marks come along, in proportion. */
-  const begin = (p: Picture) => {
-    const last = shots[shots.length - 1];
-    const by = last ? Math.max(p.width ?? 1, p.height ?? 1) / longer : 1;
-    setShots((all) => [
-      ...all,
-      {
-        picture: p,
-        marks: (last?.marks ?? []).map((m) => ({
-          ...m,
-          x: m.x * by,
-          y: m.y * by,
-          size: m.size * by,
-        })),
-      },
-    ]);
+  /* The next picture of the same things: the marks are found again by their colors, or come along in
+     proportion. */
+  const begin = async (p: Picture) => {
+    const last = shots[shots.length - 1],
+      by = last ? longerOf(p) / longerOf(last.picture) : 1;
+    let marks = (last?.marks ?? []).map((m) => ({
+      ...m,
+      x: m.x * by,
+      y: m.y * by,
+      size: m.size * by,
+    }));
+    if (last && marks.length >= 3) {
+      setBusy('Finding the marks again.');
+      const found = await findAgain(last.picture.id, p.id, last.marks);
+      setBusy('');
+      say({
+        text: found
+          ? 'The marks were found again. Look them over.'
+          : 'The marks could not be found by their colors. Put them right.',
+      });
+      marks = found ?? marks;
+    }
+    setShots((all) => [...all, { picture: p, marks: marks.map((m) => within(p, m)) }]);
     setAt(shots.length);
     setReading(null);
   };
@@ -229,11 +239,11 @@ export function PhotoPage() {
     const o = await sendPicture(f, { kind: 'sample' });
     setBusy('');
     if (!o.ok) say({ text: failureText(o.failure), stop: true });
-    else begin(o.body);
+    else await begin(o.body);
   };
   const again = async (id: string) => {
     const r = await fetch(`/api/pictures/${encodeURIComponent(id)}`);
-    if (r.ok) begin((await r.json()) as Picture);
+    if (r.ok) await begin((await r.json()) as Picture);
   };
   const read = async () => {
     const o = await send<Reading>({
