@@ -1,14 +1,55 @@
-// The page's source under the type checker, strictly.
+// The page's source under the type checker, strictly; and its hand-written shapes of answers held
+// against the schemas that the server gives out: every member of an interface must be one of one schema.
 //   node web_types.mjs PROGRAM WEB_DIR
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join, resolve } from 'node:path';
 import { check, done, must, skip } from './tally.mjs';
+import { Server, folder } from './program.mjs';
 
-const web = process.argv[3], tsc = join(web, 'node_modules/typescript/bin/tsc');
-if (!existsSync(tsc)) skip('types', 'web/node_modules is missing (npm ci in web/)');
-else await check('types', async () => {
+const program = resolve(process.argv[2]), web = resolve(process.argv[3]), tsc = join(web, 'node_modules/typescript/bin/tsc');
+if (!existsSync(tsc)) {
+  skip('types', 'web/node_modules is missing (npm ci in web/)');
+  done();
+  process.exit();
+}
+await check('types', async () => {
   const r = spawnSync(process.execPath, [tsc, '--noEmit', '-p', web], { encoding: 'utf8' });
   must(r.status === 0, r.stdout.slice(0, 2000));
 });
+
+// Members that the page adds to an answer, or shapes that are no answers.
+const OWN = new Set(['List', 'First']);
+const dir = folder(), s = await Server.start(program, ['--book', join(dir, 'a.book')], dir);
+const api = await (await s.get('/api/openapi.json')).json();
+await s.stop();
+const schemas = [];
+(function walk(name, v) {
+  if (!v || typeof v !== 'object') return;
+  if (v.properties) schemas.push([name, new Set(Object.keys(v.properties))]);
+  for (const [k, x] of Object.entries(v)) walk(k === 'properties' || k === 'items' ? name : `${name}/${k}`, x);
+})('', api.components.schemas);
+
+const ts = createRequire(join(web, 'package.json'))('typescript');
+const file = join(web, 'src/net/types.ts');
+const source = ts.createSourceFile(file, readFileSync(file, 'utf8'), ts.ScriptTarget.ES2020, true);
+const interfaces = new Map();
+source.forEachChild((n) => { if (ts.isInterfaceDeclaration(n)) interfaces.set(n.name.text, n); });
+const membersOf = (n) => [
+  ...(n.heritageClauses ?? []).flatMap((h) => h.types.flatMap((t) => (interfaces.has(t.expression.getText()) ? membersOf(interfaces.get(t.expression.getText())) : []))),
+  ...n.members.filter((m) => m.name).map((m) => m.name.getText())];
+let looked = 0;
+for (const [name, node] of interfaces) {
+  if (OWN.has(name)) continue;
+  const members = membersOf(node);
+  if (!members.length) continue;
+  looked++;
+  await check(`interface ${name}`, async () => {
+    const [best, missing] = schemas.map(([at, has]) => [at, members.filter((m) => !has.has(m))]).sort((a, b) => a[1].length - b[1].length)[0];
+    must(!missing.length, `no schema has all its members; ${best} lacks ${missing.join(', ')}`);
+  });
+}
+must(looked > 15, `only ${looked} interfaces were looked at`);
 done();
+process.exit();

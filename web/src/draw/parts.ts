@@ -49,7 +49,7 @@ export function labCss(lab: number[] | undefined): string | undefined {
 /* The color that was predicted; the wanted one where nothing was predicted yet. */
 export function looksOf(piece: Piece, color?: ColorPlan): Looks {
   return {
-    color: color?.hex ?? labCss(color?.lab) ?? color?.target?.hex ?? piece.wanted?.color?.hex,
+    color: labCss(color?.lab) ?? color?.target?.hex ?? piece.wanted?.color?.hex,
     wood: piece.now_color?.hex,
   };
 }

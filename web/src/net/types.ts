@@ -162,7 +162,6 @@ export interface RecipeLine {
   name?: string;
   parts?: number;
   volume_ml?: number;
-  text?: string;
 }
 export interface ColorPlan {
   target?: ColorSaid;
@@ -170,7 +169,6 @@ export interface ColorPlan {
   lines?: RecipeLine[];
   parts?: number;
   lab?: number[];
-  hex?: string;
   difference?: number;
   expected_difference?: number;
   difference_90?: number;
@@ -196,6 +194,7 @@ export interface Amount {
   cost_cent?: number;
 }
 export interface DayTask {
+  piece_title?: string;
   id: string;
   piece?: string;
   group?: string;
@@ -213,7 +212,6 @@ export interface DayTask {
   begun_utc_min?: number;
   done_utc_min?: number;
   took_min?: number;
-  title?: string;
 }
 export interface Days {
   rows?: DayTask[];
@@ -319,7 +317,6 @@ export interface PieceRow {
   width_mm?: number;
   depth_mm?: number;
   height_mm?: number;
-  color_hex?: string;
   shown_hex?: string;
   finish?: string;
   next_step?: string;

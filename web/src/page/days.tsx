@@ -39,7 +39,7 @@ export function DaysPage() {
   for (const t of tasks)
     titles.set(
       t.piece ?? '',
-      (t as { piece_title?: string }).piece_title ?? t.title ?? t.piece ?? '',
+      t.piece_title ?? t.piece ?? '',
     );
   for (const p of data.pieces ?? []) titles.set(p.id, p.title ?? p.id);
   const now = nowMinutes(),

@@ -110,7 +110,7 @@ export function NewPiece() {
     if (told(o, { text: 'In the book.' }) && o.ok) go(`/pieces/${encodeURIComponent(o.body.id)}`);
   };
   const color = (valueAt(doc, ['wanted', 'color']) as string) ?? '';
-  const colors = earlier.filter((r) => r.color_hex ?? r.shown_hex).slice(0, 8);
+  const colors = earlier.filter((r) => r.shown_hex).slice(0, 8);
   return (
     <>
       <div class="head">
@@ -212,7 +212,7 @@ export function NewPiece() {
               <p class="k">As on an earlier job</p>
               <div class="earlier">
                 {colors.map((r) => {
-                  const hex = (r.color_hex ?? r.shown_hex) as string;
+                  const hex = r.shown_hex as string;
                   return (
                     <button
                       type="button"

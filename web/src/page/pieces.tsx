@@ -27,7 +27,7 @@ function One({ r, units }: { r: PieceRow; units: Units }) {
   return (
     <li class="thing pc">
       <div class="pic">
-        <PieceThumb piece={thumbOf(r)} hex={r.shown_hex ?? r.color_hex} />
+        <PieceThumb piece={thumbOf(r)} hex={r.shown_hex} />
       </div>
       <div>
         <h2 class="name">

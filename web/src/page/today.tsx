@@ -50,7 +50,7 @@ export interface TodayAnswer {
   pieces_open?: number;
 }
 const one = <T,>(v: T | T[] | undefined): T | undefined => (Array.isArray(v) ? v[0] : v);
-const pieceOf = (t: TodayTask) => t.piece_title ?? t.title ?? t.piece ?? '';
+const pieceOf = (t: TodayTask) => t.piece_title ?? t.piece ?? '';
 
 /* Start, done, took longer; each can be taken back. */
 export async function taskAct(

@@ -9,7 +9,7 @@ import { Batches } from './kept';
 export function ColorOfPiece({ id, plan }: { id: string; plan: PiecePlan }) {
   const color = plan.color,
     target = color?.target?.hex ?? labCss(color?.target?.lab),
-    mix = color?.hex ?? labCss(color?.lab),
+    mix = labCss(color?.lab),
     items = (color?.lines ?? []).map((l) => ({ paint: l.paint ?? '', parts: l.parts ?? 0 })),
     most = color?.expected_difference ?? color?.difference;
   return (
