@@ -148,6 +148,24 @@ static struct lab of_lab(const double v[3]) {
 static struct lab of_lch(const double v[3]) {
     return lab_of_lch((struct lch){v[0], v[1], v[2]});
 }
+static struct lab of_lab_d65(const double v[3]) {
+    return lab_d50_of_d65((struct lab){v[0], v[1], v[2]});
+}
+static struct lab of_lch_d65(const double v[3]) {
+    return lab_d50_of_d65(lab_of_lch((struct lch){v[0], v[1], v[2]}));
+}
+/* As most instruments for paint show it. Adapting white to white leaves the observers' small
+ * difference in. */
+static struct lab d50_of_d65_10(struct lab c) {
+    static const struct xyz white = {0.9481, 1, 1.0732}; /* CIE15, table of white points */
+    return lab_of_xyz(xyz_adapt(xyz_of_lab(c, white), white, XYZ_D50), XYZ_D50);
+}
+static struct lab of_lab_d65_10(const double v[3]) {
+    return d50_of_d65_10((struct lab){v[0], v[1], v[2]});
+}
+static struct lab of_lch_d65_10(const double v[3]) {
+    return d50_of_d65_10(lab_of_lch((struct lch){v[0], v[1], v[2]}));
+}
 static struct lab of_oklab(const double v[3]) {
     return from_xyz_d65(xyz_d65_of_oklab((struct oklab){v[0], v[1], v[2]}));
 }
@@ -195,6 +213,11 @@ static struct lab of_hwb(const double v[3]) {
     { HUE, 0, -1e6, 1e6 }
 #define RGB_SLOT                                                                                   \
     { PLAIN, 255, 0, 255 }
+#define LAB_SLOTS                                                                                  \
+    {PLAIN, 100, 0, 100}, {PLAIN, 125, -250, 250}, {                                               \
+        PLAIN, 125, -250, 250                                                                      \
+    }
+#define LCH_SLOTS {PLAIN, 100, 0, 100}, {PLAIN, 150, 0, 250}, HUE_SLOT
 #define UNIT_SLOT                                                                                  \
     { PLAIN, 1, -1, 2 } /* wide spaces may hold a little more than 0..1 */
 
@@ -209,8 +232,12 @@ static const struct notation {
     {"hsla(", {HUE_SLOT, {PLAIN, 100, 0, 100}, {PLAIN, 100, 0, 100}}, of_hsl},
     {"hsl(", {HUE_SLOT, {PLAIN, 100, 0, 100}, {PLAIN, 100, 0, 100}}, of_hsl},
     {"hwb(", {HUE_SLOT, {PLAIN, 100, 0, 100}, {PLAIN, 100, 0, 100}}, of_hwb},
-    {"lab(", {{PLAIN, 100, 0, 100}, {PLAIN, 125, -250, 250}, {PLAIN, 125, -250, 250}}, of_lab},
-    {"lch(", {{PLAIN, 100, 0, 100}, {PLAIN, 150, 0, 250}, HUE_SLOT}, of_lch},
+    {"lab(", {LAB_SLOTS}, of_lab},
+    {"lch(", {LCH_SLOTS}, of_lch},
+    {"lab-d65(", {LAB_SLOTS}, of_lab_d65},
+    {"lab-d65-10(", {LAB_SLOTS}, of_lab_d65_10},
+    {"lch-d65(", {LCH_SLOTS}, of_lch_d65},
+    {"lch-d65-10(", {LCH_SLOTS}, of_lch_d65_10},
     {"oklab(", {{PLAIN, 1, 0, 1}, {PLAIN, 0.4, -0.6, 0.6}, {PLAIN, 0.4, -0.6, 0.6}}, of_oklab},
     {"oklch(", {{PLAIN, 1, 0, 1}, {PLAIN, 0.4, 0, 0.6}, HUE_SLOT}, of_oklch},
     {"color(display-p3 ", {UNIT_SLOT, UNIT_SLOT, UNIT_SLOT}, of_p3},

@@ -124,6 +124,10 @@ int main(void) {
         CHECK(sample_fit(&x.w, x.known, PAINTS, mess, 500, NULL, &arena, &m, NULL) == OK);
         CHECK(sample_predict(m, &wanted, &after, NULL) == OK);
         CHECK(isfinite(after.color.l) && isfinite(after.expected) && isfinite(after.limit90));
+        static struct sample_verdict verdict[500];
+        sample_judge(m, verdict);
+        for (int i = 0; i < 500; i++)
+            CHECK(isfinite(verdict[i].difference) && isfinite(verdict[i].limit90));
         CHECK(sample_discrepancy(m) > 1.5);
     }
     CASE("wrong input is named and leaves the output alone") {

@@ -1,0 +1,110 @@
+/* Films over grounds, and spectra brought to the grid: the limits of the law, one worked by hand,
+ * and input that cannot be. */
+#include "core/color/color.h"
+#include "core/color/hiding.h"
+#include "tables.h"
+#include "test/check.h"
+
+#include <math.h>
+
+static struct spectrum flat(double r) {
+    struct spectrum s;
+    for (int i = 0; i < SPECTRUM_BANDS; i++) s.at[i] = r;
+    return s;
+}
+
+static struct pigment paint_of(double k, double s) {
+    struct pigment p;
+    for (int i = 0; i < SPECTRUM_BANDS; i++) p.k[i] = k, p.s[i] = s;
+    return p;
+}
+
+static void films(const struct weights *w) {
+    const struct pigment gray = paint_of(0.5, 1), clear = paint_of(0, 1e-9), white = paint_of(0, 1);
+    const struct spectrum black = flat(0), half = flat(0.5);
+    struct hiding_film film = {&gray, 0.1, 20};
+    CASE("no film shows the ground, a thick one hides it") {
+        CHECK_NEAR(hiding_over(&film, 0, &half).at[7], 0.5, 1e-12);
+        const double opaque = reflectance_of_ks(0.5, 1);
+        CHECK_NEAR(hiding_over(&film, 1e5, &half).at[7], opaque, 1e-9);
+        CHECK_NEAR(hiding_over(&film, 1e5, &black).at[7], opaque, 1e-9);
+        CHECK_NEAR(opaque, 1.5 - sqrt(1.25), 1e-12); /* R = 1 + q - sqrt(q^2 + 2 q), q = 1/2 */
+    }
+    CASE("a film that only scatters: R = S x / (S x + 1) over black (Kubelka and Munk 1931)") {
+        film.paint = &white;
+        CHECK_NEAR(hiding_over(&film, 10, &black).at[0], 0.5, 1e-9);  /* S x = 1 */
+        CHECK_NEAR(hiding_over(&film, 30, &black).at[0], 0.75, 1e-9); /* S x = 3 */
+        film.paint = &clear;
+        CHECK_NEAR(hiding_over(&film, 100, &half).at[0], 0.5, 1e-6);
+    }
+    CASE("thin layers upon each other are one layer") {
+        film.paint = &gray;
+        const struct spectrum first = hiding_over(&film, 12, &half);
+        CHECK_NEAR(hiding_over(&film, 7, &first).at[3], hiding_over(&film, 19, &half).at[3], 1e-12);
+    }
+    CASE("more film hides more; the contrast ratio climbs to 1") {
+        double last = 0;
+        for (double um = 1; um < 400; um *= 1.4) {
+            double c = hiding_contrast(&film, um, w);
+            CHECK(c >= last && c <= 1 + 1e-12);
+            last = c;
+        }
+        CHECK(last > 0.999);
+    }
+    CASE("coats are the least number that reaches 0.98 (ISO 6504-3), and none too few") {
+        film.white_scatter_per_um = HIDING_WHITE_SCATTER_PER_UM;
+        film.paint = &white;
+        const struct hiding h = hiding_coats(&film, NULL, 1, 12, w);
+        CHECK(h.coats >= 1 && h.coats <= 12 && h.contrast >= HIDING_CONTRAST);
+        CHECK_NEAR(h.film_um, h.coats * film.coat_um, 1e-12);
+        CHECK(hiding_contrast(&film, (h.coats - 1) * film.coat_um, w) < HIDING_CONTRAST);
+        const struct spectrum dark = flat(0.05);
+        CHECK(hiding_coats(&film, &dark, 1, 1, w).coats == 2); /* max + 1: one does not do */
+        const struct spectrum same = pigment_reflectance(&gray, NULL);
+        film.paint = &gray;
+        CHECK(hiding_coats(&film, &same, 1, 12, w).coats == 1);
+    }
+}
+
+static void resampled(void) {
+    double v[400];
+    struct spectrum r = flat(0.77);
+    struct why why = {0};
+    CASE("what is on the grid stays; straight lines stay straight at any step") {
+        for (int step = 1; step <= 20; step += step < 5 ? 4 : 5) {
+            const size_t n = (size_t)(360 / step) + 1;
+            for (size_t i = 0; i < n; i++) v[i] = 0.1 + 0.001 * step * (double)i;
+            CHECK(spectrum_resample(380, step, v, n, &r, NULL) == OK);
+            for (int i = 1; i < SPECTRUM_BANDS - 1; i++) /* at the ends the mean is one-sided */
+                CHECK_NEAR(r.at[i], 0.1 + 0.01 * i, 1e-9);
+        }
+    }
+    CASE("a coarse spectrum never leaves the range of its neighbors") {
+        for (size_t i = 0; i < 16; i++) v[i] = i % 3 ? 0.9 : 0.02;
+        CHECK(spectrum_resample(400, 20, v, 16, &r, NULL) == OK);
+        for (int i = 0; i < SPECTRUM_BANDS; i++) CHECK(r.at[i] >= 0.02 && r.at[i] <= 0.9);
+    }
+    CASE("three points, half a range, percent and nonsense are refused, the output untouched") {
+        r = flat(0.77);
+        CHECK(spectrum_resample(400, 100, v, 3, &r, &why) == E_DOMAIN);
+        CHECK(spectrum_resample(400, 10, v, 3, &r, &why) == E_MISSING &&
+              strstr(why.text, "3 values"));
+        CHECK(spectrum_resample(450, 10, v, 31, &r, &why) == E_DOMAIN && strstr(why.text, "450"));
+        for (size_t i = 0; i < 31; i++) v[i] = 50;
+        CHECK(spectrum_resample(400, 10, v, 31, &r, &why) == E_DOMAIN);
+        CHECK_TEXT(why.field, "/values/0");
+        for (size_t i = 0; i < 31; i++) v[i] = 0.5;
+        v[30] = NAN;
+        CHECK(spectrum_resample(400, 10, v, 31, &r, &why) == E_DOMAIN);
+        CHECK_TEXT(why.field, "/values/30");
+        CHECK(spectrum_resample(NAN, 10, v, 31, &r, NULL) == E_DOMAIN);
+        CHECK(r.at[9] == 0.77);
+    }
+}
+
+int main(void) {
+    const struct weights w = weights_make(&tables_builtin, OBSERVER_10, LIGHT_D65);
+    films(&w);
+    resampled();
+    return check_done();
+}
