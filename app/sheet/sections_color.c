@@ -10,13 +10,13 @@ static const char *distance_words(double difference) {
     return "seen at a glance";
 }
 
-static void recipe_rows(struct pen *p, const struct color_plan *c) {
+static void recipe_rows(struct pen *p, const struct color_plan *c, const char *at) {
     for (size_t i = 0; i < c->lines_n; i++) {
         const struct recipe_line *l = &c->lines[i];
         const char *figure = isnan(l->ml)
                                  ? pen_print(p, "%g part%s", l->parts, l->parts == 1 ? "" : "s")
                                  : pen_measure(p, l->ml);
-        struct sheet_row *r = pen_figure(p, pen_pointer(p, "/color/lines/%zu/volume_ml", i), figure,
+        struct sheet_row *r = pen_figure(p, pen_pointer(p, "%s/lines/%zu/volume_ml", at, i), figure,
                                          l->name ? l->name : l->paint,
                                          pen_print(p, "%g part%s of %lld", l->parts,
                                                    l->parts == 1 ? "" : "s", (long long)c->parts));
@@ -24,10 +24,27 @@ static void recipe_rows(struct pen *p, const struct color_plan *c) {
     }
 }
 
-void sheet_color(struct pen *p) {
-    const struct color_plan *c = &p->piece->color;
+static void expected_rows(struct pen *p, const struct color_plan *c, const char *at) {
+    pen_row(p, SHEET_HEAD, NULL, "What it will be", NULL, NULL);
+    struct sheet_row *r = pen_figure(
+        p, pen_pointer(p, "%s/expected_difference", at),
+        pen_print(p, "%.1f", c->expected_difference), "Expected difference from the target",
+        pen_print(p, "CIEDE2000; %s. 9 mixes of 10 come nearer than %.1f.",
+                  distance_words(c->expected_difference), c->difference_90));
+    r->swatch = pen_swatch(p, c->lab);
+    pen_figure(p, pen_pointer(p, "%s/difference", at), pen_print(p, "%.2f", c->difference),
+               c->proven ? "Best on this measuring grid, proven" : "Best found",
+               c->proven
+                   ? pen_print(p,
+                               "No other recipe of these paints in %lld parts is predicted nearer.",
+                               (long long)c->parts)
+                   : pen_print(p, "None can be nearer than %.2f.", c->bound));
+}
+
+static void color_rows(struct pen *p, const struct color_plan *c, const char *at,
+                       const char *wanted) {
     if (c->target.text) {
-        struct sheet_row *r = pen_row(p, SHEET_ROW, c->target.text, "Color wanted", NULL, NULL);
+        struct sheet_row *r = pen_row(p, SHEET_ROW, c->target.text, wanted, NULL, NULL);
         r->swatch = pen_swatch(p, c->target.lab);
     }
     if (c->product) {
@@ -37,24 +54,40 @@ void sheet_color(struct pen *p) {
     }
     if (c->lines_n) {
         pen_row(p, SHEET_HEAD, NULL, "Measure out", NULL, NULL);
-        recipe_rows(p, c);
-        pen_row(p, SHEET_HEAD, NULL, "What it will be", NULL, NULL);
-        struct sheet_row *r = pen_figure(
-            p, pen_pointer(p, "/color/expected_difference"),
-            pen_print(p, "%.1f", c->expected_difference), "Expected difference from the target",
-            pen_print(p, "CIEDE2000; %s. 9 mixes of 10 come nearer than %.1f.",
-                      distance_words(c->expected_difference), c->difference_90));
-        r->swatch = pen_swatch(p, c->lab);
-        pen_figure(p, pen_pointer(p, "/color/difference"), pen_print(p, "%.2f", c->difference),
-                   c->proven ? "Best on this measuring grid, proven" : "Best found",
-                   c->proven ? pen_print(p,
-                                         "No other recipe of these paints in %lld parts is "
-                                         "predicted nearer.",
-                                         (long long)c->parts)
-                             : pen_print(p, "None can be nearer than %.2f.", c->bound));
+        recipe_rows(p, c, at);
+        expected_rows(p, c, at);
     }
     pen_notices(p, &c->notices);
-    if (!c->target.text && !c->product && !c->lines_n)
+}
+
+/* "Drawers, top": the groups that get a further color. */
+static const char *groups_in(struct pen *p, size_t row) {
+    const struct coats *c = &p->piece->coats;
+    const struct surfaces *s = &p->piece->surfaces;
+    const char *names = "", *last = "";
+    for (size_t i = 0; i < c->n; i++) {
+        const struct coat *k = &c->rows[i];
+        if (k->role != ROLE_COLOR || k->color_row != (int64_t)row || !k->group) continue;
+        if (!strcmp(last, k->group)) continue;
+        last = k->group;
+        for (size_t g = 0; g < s->groups_n; g++)
+            if (!strcmp(s->groups[g].id, k->group))
+                names = pen_print(p, "%s%s%s", names, *names ? ", " : "", s->groups[g].name);
+    }
+    return names;
+}
+
+void sheet_color(struct pen *p) {
+    const struct piece_plan *piece = p->piece;
+    const struct color_plan *c = &piece->color;
+    if (piece->colors_n && (c->product || c->lines_n || c->target.text))
+        pen_row(p, SHEET_HEAD, NULL, groups_in(p, 0), NULL, NULL);
+    color_rows(p, c, "/color", "Color wanted");
+    for (size_t i = 0; i < piece->colors_n; i++) {
+        pen_row(p, SHEET_HEAD, NULL, groups_in(p, i + 1), NULL, NULL);
+        color_rows(p, &piece->colors[i], pen_print(p, "/colors/%zu", i), "Color wanted there");
+    }
+    if (!c->target.text && !c->product && !c->lines_n && !piece->colors_n)
         pen_row(p, SHEET_TEXT, NULL, NULL, "No color: the wood stays as it is.", NULL);
 }
 

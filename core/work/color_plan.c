@@ -154,9 +154,8 @@ static void figures_explain(const struct room *r, const char *at, const struct c
     basis_range(b, DIM_NONE, 0, c->difference_90);
 }
 
-static void color_notices(const struct room *r, const struct mixing *m,
-                          const struct recipe_result *found, struct color_plan *c) {
-    if (found->out_of_reach || c->difference > OUT_OF_REACH)
+static void color_notices(const struct room *r, const struct mixing *m, struct color_plan *c) {
+    if (c->difference > OUT_OF_REACH)
         note(r, c, RANK_MIND, "reach",
              "The shelf does not reach this color; this is the nearest it can make. Look at a card "
              "of it before agreeing, or buy a stronger paint of that hue.");
@@ -173,9 +172,11 @@ static void color_notices(const struct room *r, const struct mixing *m,
         note(r, c, RANK_MIND, "doubt",
              "Mix a tenth of it first. These paints have not been mixed and measured here yet, so "
              "the prediction may be far off; each card that is read makes the next one better.");
-    note(r, c, RANK_MIND, "card",
-         "Paint a sample card and let it dry before mixing the batch. A prediction is no paint: "
-         "dark paints in pale mixes surprise most.");
+    if (c->lines_n > 1)
+        note(
+            r, c, RANK_MIND, "card",
+            "Paint a sample card and let it dry before mixing the batch. A prediction is no paint: "
+            "dark paints in pale mixes surprise most.");
 }
 
 /* ---- how fine to measure
@@ -266,7 +267,7 @@ static enum status mix(const struct room *r, const char *at, const struct palett
     c->proven = found.result.proof.kind == RECIPE_OPTIMAL;
     c->bound = found.result.proof.bound;
     figures_explain(r, at, c, &found.result, palette->samples_n);
-    color_notices(r, &found.mixing, &found.result, c);
+    color_notices(r, &found.mixing, c);
     return OK;
 }
 

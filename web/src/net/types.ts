@@ -91,6 +91,8 @@ export interface Part {
   count?: number;
   faces?: string;
   treatment?: string;
+  product?: string;
+  clear?: string;
   material?: string;
   color?: ColorSaid;
   removable?: boolean;
@@ -140,7 +142,7 @@ export interface Piece {
     top?: string;
     paints_max?: number;
     parts?: number;
-    product?: string;
+  product?: string;
   };
   tests?: Record<string, unknown>;
 }

@@ -10,6 +10,21 @@ import { ColorField } from '../ui/edit';
 import { told } from '../ui/said';
 import { undoAct, type Edited } from './change';
 
+/* Classes of these roles; a can of the shelf that was named stays a choice. */
+function own(
+  classes: { id: string; name?: string; role?: string }[],
+  said: string | undefined,
+  roles: string[],
+  none: string,
+): (readonly [string, string])[] {
+  const rows = classes
+    .filter((c) => roles.includes(c.role ?? ''))
+    .map((c) => [c.id, c.name ?? c.id] as const);
+  const other =
+    said && said !== 'none' && !rows.some(([id]) => id === said) ? [[said, said] as const] : [];
+  return [['', none] as const, ...other, ...rows];
+}
+
 export function PartEdit({
   edit,
   surface,
@@ -20,6 +35,7 @@ export function PartEdit({
   close: () => void;
 }) {
   const part = surface?.part,
+    classes = useChoices().classes ?? [],
     [count, setCount] = useState(String(part?.count ?? 1));
   if (!part) return null;
   const name = part.name ?? part.id;
@@ -47,6 +63,25 @@ export function PartEdit({
           value={part.color?.text ?? ''}
           set={(v) => void set({ color: v || null }, v ? 'own color' : 'color of the piece')}
         />
+        {(part.treatment ?? 'paint').startsWith('paint') && (
+          <Select
+            label="Another paint than the piece’s"
+            value={part.product ?? ''}
+            options={own(classes, part.product, ['color'], 'As the piece')}
+            set={(v) => void set({ product: v || null }, v ? 'own paint' : 'paint of the piece')}
+          />
+        )}
+        {(part.treatment ?? 'paint') !== 'bare' && part.treatment !== 'mask' && (
+          <Select
+            label="Clear, wax or oil over it"
+            value={part.clear ?? ''}
+            options={[
+              ...own(classes, part.clear, ['clear', 'wax'], 'As the piece'),
+              ['none', 'None'] as const,
+            ]}
+            set={(v) => void set({ clear: v || null }, v ? 'own clear' : 'clear of the piece')}
+          />
+        )}
         <Field
           label="How many"
           inputMode="numeric"
