@@ -95,8 +95,13 @@ function Drawing({
   const center = target ?? mix,
     cx = center ? x(chroma(center)) : 0,
     cy = center ? y(center[0]) : 0,
-    size = Math.max(10, (doubt ?? 3) * Math.max(perC, perL), ...spots.map((s) => Math.hypot(x(chroma(s)) - cx, y(s[0]) - cy))),
-    zoom = Math.max(1.4, Math.min(4, (f.detail.r - 12) / size));
+    size = Math.max(
+      10,
+      (doubt ?? 3) * Math.max(perC, perL) +
+        (mix && center ? Math.abs(x(chroma(mix)) - cx) : 0),
+      ...spots.map((s) => Math.hypot(x(chroma(s)) - cx, y(s[0]) - cy)),
+    ),
+    zoom = Math.max(1.2, Math.min(4, (f.detail.r - 12) / size));
   const marks = (k: number) => {
     const at = (s: number[]) => [cx + (x(chroma(s)) - cx) * k, cy + (y(s[0]) - cy) * k];
     return (
