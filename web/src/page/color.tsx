@@ -144,7 +144,7 @@ export function ColorPage({ piece }: { piece?: string }) {
 
   const body =
     target && known.rows.length
-      ? { ...searchOf(target, chosen), ...(again?.body && target === again.target ? again.body : {}) }
+      ? { ...searchOf(target, chosen, units), ...(again?.body && target === again.target ? again.body : {}) }
       : null;
   const { answer, failure, busy } = useRecipes(body, revision);
   const grid = {

@@ -1,5 +1,6 @@
 /* What a recipe may be made of and measured with; remembered in this browser. */
 import { Cell } from '../../lib/cell';
+import type { Units } from '../../net/types';
 
 export type Measure = 'fl oz' | 'tsp' | 'ml' | 'gram' | 'part';
 export interface Choices {
@@ -44,14 +45,17 @@ choices.watch(() => {
 });
 export const choose = (c: Partial<Choices>) => choices.set({ ...choices.get(), ...c });
 
+/* How much, also where nothing was said. */
+export const wantedAmount = (c: Choices, units: Units) =>
+  c.amount || (units === 'metric' ? '500 ml' : '16 fl oz');
 /* What the search is asked; the server refuses what makes no sense and says why. */
-export function searchOf(target: string, c: Choices): Record<string, unknown> {
+export function searchOf(target: string, c: Choices, units: Units): Record<string, unknown> {
   const parts = c.measure === 'part';
   return {
     target,
     paints_max: Number(c.most) || 3,
     ...(c.measure ? { measure: c.measure } : {}),
-    ...(parts ? { parts: Number(c.parts) || 16 } : { amount: c.amount || '16 fl oz' }),
+    ...(parts ? { parts: Number(c.parts) || 16 } : { amount: wantedAmount(c, units) }),
     ...(!parts && c.step ? { step: c.step } : {}),
     ...(!parts && c.smallest ? { smallest: c.smallest } : {}),
     ...(c.must.length ? { must: c.must } : {}),

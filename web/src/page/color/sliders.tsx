@@ -1,5 +1,7 @@
 /* A slider a paint on the measuring grid; its track shows what the batch would be at each mark. */
+import { quantity } from '../../lib/quantity';
 import { Select } from '../../ui/controls';
+import { useShop } from '../../ui/frame';
 import type { Paint } from '../shelf';
 import { amountOf, type Mix, type MixItem } from './kinds';
 import type { Grid } from './use_mix';
@@ -82,7 +84,8 @@ export function Sliders({
   paints: Map<string, Paint>;
   known: (id: string) => string | undefined;
 }) {
-  const sum = items.reduce((n, i) => n + i.parts, 0),
+  const { units } = useShop(),
+    sum = items.reduce((n, i) => n + i.parts, 0),
     spare = [...paints.values()].filter(
       (p) => p.mixable && !items.some((i) => i.paint === p.id),
     );
@@ -125,7 +128,10 @@ export function Sliders({
         )}
         {items.length > 0 && sum !== grid.parts && (
           <button type="button" class="btn" onClick={fill}>
-            Fill to {grid.parts} parts
+            Fill to{' '}
+            {grid.part_ml
+              ? quantity(grid.parts * grid.part_ml, 'volume', units)
+              : `${grid.parts} parts`}
           </button>
         )}
       </div>

@@ -11,7 +11,7 @@ import { paper, printPaper } from '../../paper/print';
 import { differenceWord } from '../../draw/difference';
 import { undoAct } from '../change';
 import { ask, itemsText, type MixItem, type Steps } from './kinds';
-import { choices } from './choices';
+import { wantedAmount, choices } from './choices';
 
 export interface StepsNow {
   steps?: Steps;
@@ -21,7 +21,7 @@ export interface StepsNow {
 export function useSteps(items: MixItem[], target: string, revision?: number) {
   const c = useCell(choices),
     { units } = useShop(),
-    amount = c.amount || (units === 'metric' ? '500 ml' : '16 fl oz'),
+    amount = wantedAmount(c, units),
     text = itemsText(items);
   const [state, set] = useState<StepsNow>({});
   const path = text
