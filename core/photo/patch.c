@@ -141,13 +141,18 @@ static void outliers(const struct photo_patch *p, const struct blocks *b,
         }
     }
     v->brightest = most;
-    double widest[2] = {0}, lowest[2] = {2, 2};
+    double widest[2] = {0}, lowest[2] = {2, 2}, step[PHOTO_BLOCKS_MAX] = {0};
     for (size_t i = 0; i < n; i++) {
-        light[i] = mean_of(inner[i]->sd) / fmax(mean_of(inner[i]->rgb), 1e-4);
+        double at = fmax(mean_of(inner[i]->rgb), 1e-4);
+        light[i] = mean_of(inner[i]->sd) / at;
+        if (i) step[i - 1] = fabs(mean_of(inner[i]->rgb) - mean_of(inner[i - 1]->rgb)) / at;
         widest[0] = fmax(widest[0], inner[i]->x), lowest[0] = fmin(lowest[0], inner[i]->x);
         widest[1] = fmax(widest[1], inner[i]->y), lowest[1] = fmin(lowest[1], inner[i]->y);
     }
-    v->pixel_sd = quantile(light, n, 0.5);
+    /* the range of a few per cent at both ends: four times the noise of blocks, which hold four
+     * pixels and more, or else differ from their neighbors by as much */
+    v->grain = 2 * quantile(light, n, 0.5);
+    if (n > 1) v->grain = fmax(v->grain, 3 * quantile(step, n - 1, 0.5));
     v->width = fmax(widest[0] - lowest[0], widest[1] - lowest[1]);
     v->range_frac = most > 0 ? 1 - least / most : 0;
     v->top_frac = (double)top / (double)n;
@@ -219,8 +224,9 @@ struct patch_view patch_view(const struct photo_patch *p) {
     v.slope_sd[1] = v.has_slope ? 3 * noise / sqrt(yy) : 0;
     v.used_frac = sum / (double)p->blocks_n;
     outliers(p, &b, plane, scale, &v);
-    v.uneven = fmax(v.bright_frac, v.dim_frac) > PHOTO_OUTLIER_FRAC ||
-               v.range_frac > PHOTO_OUTLIER_RANGE + 2 * v.pixel_sd + v.width;
+    v.uneven = p->blocks_n >= SLOPE_BLOCKS_LEAST &&
+               (fmax(v.bright_frac, v.dim_frac) > PHOTO_OUTLIER_FRAC ||
+                v.range_frac > PHOTO_OUTLIER_RANGE + v.grain + v.width);
     if (clipped > CLIPPED_PATCH) v.warnings |= PHOTO_CLIPPED;
     if (dark > 0.5) v.warnings |= PHOTO_DARK;
     return v;

@@ -19,7 +19,7 @@ struct patch_view {
     double dim_frac;
     double swing[3];   /* brightest less darkest fifth of the inner blocks */
     double brightest;  /* mean channel of the brightest fiftieth */
-    double pixel_sd;   /* of the pixels inside a block, of the value: noise and texture */
+    double grain;      /* range that noise and texture alone would give, of the value */
     double range_frac; /* from the darkest to the brightest fiftieth, of the brightest */
     double top_frac;   /* share of the inner blocks in the upper third of the range */
     bool uneven;       /* more than any lamp's falling off: a spot, an edge */
