@@ -1,8 +1,9 @@
 // The trade in the browser on a real book, phone in hand: worth buying, guided inspection, help at a
 // step with cautions to acknowledge, quote and agreement, handing over; papers on letter and A4.
 //   node web_trade.mjs PROGRAM WEB_DIR
+import { writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { Browser, PHONE, demoBook, missing } from './browser.mjs';
+import { Browser, PHONE, demoBook, missing, textOfPdf } from './browser.mjs';
 import { Server, folder } from './program.mjs';
 import { check, done, must, same, skip } from './tally.mjs';
 
@@ -92,6 +93,48 @@ await check('a gate: nothing that makes dust is begun on old paint before the la
   const r = await server.send('POST', `/api/tasks/${scuff.id}/start`, {});
   same([r.status, (await r.json()).error.field], [422, '/gate'], 'the answer');
 });
+
+await check('a quote is agreed, a change order follows, one is taken back; what was promised stays', async () => {
+  const page = await b.page(PHONE);
+  await b.open(page, '/pieces/chest');
+  const agree = async (kind, fields) => {
+    if (!(await page.getByLabel('Who agreed').isVisible())) await page.locator('.agreed summary', { hasText: 'Write down what was agreed' }).click();
+    await page.locator('.agreed').getByRole('button', { name: kind, exact: true }).click();
+    for (const [label, text] of fields) await page.getByLabel(label, { exact: true }).fill(text);
+    await page.getByRole('button', { name: 'It was agreed' }).click();
+    await page.waitForFunction(() => /Kept as it was promised/.test(document.querySelector('.said')?.textContent ?? ''));
+    await page.getByRole('button', { name: 'Close', exact: true }).click();
+  };
+  await agree('Quote', [['Who agreed', 'Lane'], ['Price', '640']]);
+  await agree('Change order', [['Who agreed', 'Lane'], ['Adds to the price', '80'], ['What changes', 'brass pulls']]);
+  same((await json('/api/pieces/chest')).document.agreement.quoted, '$720', 'the price that holds');
+  await page.locator('.agreed').getByRole('button', { name: 'Take back: Change' }).click();
+  await page.waitForFunction(() => document.querySelector('.agreed .withdrawn'));
+  const rows = (await json('/api/pieces/chest/accepted')).rows.filter((r) => r.corrects === undefined && r.kind !== 'caution');
+  same(rows.map((r) => [r.kind, r.withdrawn]), [['change', true], ['quote', false]], 'what is kept');
+  same((await json('/api/pieces/chest')).document.agreement.quoted, '$640', 'the price that holds again');
+  same(await b.breaches(page), [], 'what axe finds');
+  await page.close();
+});
+await server.send('PATCH', '/api/pieces/chest', { piece: { agreement: { marks: ['ring on the top, left'], seen: '2026-09-01', storage_fee: '$20', collect: '2026-11-30' } } });
+for (const [kind, open, words, most] of [
+  ['agreement', 'Agreement', ['ring on the top', 'Storage after that: $20', 'Agreed so far', 'Lane'], 3],
+  ['story', 'Print its story', ['Before', 'After', 'How long it took'], 1],
+])
+  for (const format of ['Letter', 'A4'])
+    await check(`the ${kind} on ${format}`, async () => {
+      const page = await b.page(), file = join(dir, `${kind}-${format}.pdf`);
+      await page.addInitScript(() => { window.print = () => undefined; });
+      await b.open(page, '/pieces/chest');
+      await page.getByRole('button', { name: open, exact: true }).click();
+      await page.waitForSelector('.paper-sheet', { state: 'attached' });
+      await page.waitForTimeout(600);
+      writeFileSync(file, await page.pdf({ format, preferCSSPageSize: false }));
+      const pdf = textOfPdf(file);
+      must(pdf.pages >= 1 && pdf.pages <= most, `${pdf.pages} pages`);
+      for (const w of words) must(pdf.text.includes(w), `"${w}" is not on it`);
+      await page.close();
+    });
 
 // A piece whose color nobody has said yet cannot be planned: the page says so, the browser logs the 400.
 // A step before which something must be read is answered with 422 and shown as what is to be read.

@@ -136,6 +136,11 @@ export interface Piece {
     excluded?: string[];
     deposit_cent?: number;
     quoted_cent?: number;
+    storage_fee_cent?: number;
+    seen_day?: number;
+    collect_day?: number;
+    marks?: string[];
+    sample_signed?: boolean;
   };
   wanted?: {
     color?: ColorSaid;

@@ -27,6 +27,8 @@ import { PieceDrawing } from '../draw/piece';
 import { AmountsChart } from '../draw/amounts';
 import { Assumed } from './assumed';
 import { AddPart, PartEdit } from './part';
+import { Agreed } from './agreed';
+import { Handing } from './handing';
 import { StepFold } from './help';
 import { LookOver } from './lookover';
 import { Record } from './record';
@@ -208,6 +210,14 @@ function SheetOf(p: SheetProps) {
           below={
             s.id === 'inspection' && p.edit ? (
               <LookOver edit={p.edit} />
+            ) : s.id === 'agreement' && p.edit ? (
+              <Agreed
+                id={p.edit.id}
+                revision={p.edit.revision}
+                client={p.piece?.piece?.agreement?.client}
+              />
+            ) : s.id === 'care' && p.edit ? (
+              <Handing sheet={p.sheet} piece={p.piece} units={p.units} />
             ) : s.id === 'color' && p.edit ? (
               <ColorPart id={p.edit.id} plan={p.piece} />
             ) : s.id === 'days' && p.edit ? (

@@ -1,6 +1,8 @@
 /* Papers of a piece: job sheet, quote, agreement, care card. Not seen on the screen; the browser
  * prints the one that was asked for, on letter or A4. */
 import type { ComponentChildren } from 'preact';
+import { useAccepted } from '../page/agreed';
+import { Shots, StoryPaper, usePictures } from './story';
 import { useAnswer, useCell } from '../net/use';
 import type {
   DayTask,
@@ -303,6 +305,8 @@ function QuotePaper({ plan, piece, sheet, units }: P) {
   );
 }
 function AgreementPaper({ plan, piece, sheet, units }: P) {
+  const accepted = useAccepted(sheet.id ?? '').filter((r) => !r.withdrawn && r.kind !== 'caution'),
+    before = usePictures(sheet.id ?? '').filter((p) => p.kind === 'before');
   const q = piece?.piece,
     rows = rowsOf(sheet, 'agreement'),
     cautions = rowsOf(sheet, 'hazards').filter((r) =>
@@ -327,6 +331,35 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
       </section>
       <Lines title="Agreed" lines={q?.agreement?.agreed ?? []} />
       <Lines title="Not part of the work" lines={q?.agreement?.excluded ?? []} />
+      <Lines
+        title={`Condition when it came${q?.agreement?.seen_day ? `, written down ${dueText(q.agreement.seen_day)}` : ''}`}
+        lines={q?.agreement?.marks ?? []}
+      />
+      {before.length > 0 && <Shots rows={before} title="As it came" />}
+      <Lines
+        title="Agreed so far"
+        lines={accepted.map((r) =>
+          [
+            r.at_utc_min ? whenText(r.at_utc_min) : '',
+            r.kind === 'change' ? 'change' : r.kind,
+            r.amount_cent !== undefined ? money(r.amount_cent) : '',
+            r.who,
+            r.kind === 'quote' ? '' : r.text,
+          ]
+            .filter(Boolean)
+            .join(', '),
+        )}
+      />
+      <Lines
+        title="Fetching"
+        lines={[
+          q?.agreement?.collect_day ? `Fetched on ${dueText(q.agreement.collect_day)}.` : undefined,
+          q?.agreement?.storage_fee_cent
+            ? `Storage after that: ${money(q.agreement.storage_fee_cent)} a week.`
+            : undefined,
+          'A change gets its price and its days in writing before it is made.',
+        ]}
+      />
       <Lines
         title="Cautions read and accepted"
         lines={cautions.map((r) => [r.what, r.detail].filter(Boolean).join(' '))}
@@ -382,6 +415,8 @@ export function Papers(p: P) {
         <QuotePaper {...p} />
       ) : kind === 'agreement' ? (
         <AgreementPaper {...p} />
+      ) : kind === 'story' ? (
+        <StoryPaper {...p} />
       ) : (
         <CarePaper {...p} />
       )}

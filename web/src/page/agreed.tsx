@@ -1,0 +1,170 @@
+/* What was agreed on a piece, as it was promised then; and agreeing: quote, change order, sample. */
+import { useState } from 'preact/hooks';
+import { send } from '../net/api';
+import { useAnswer } from '../net/use';
+import type { List } from '../net/types';
+import { money } from '../lib/quantity';
+import { dueText, whenText } from '../lib/time';
+import { Act, Field, Seg, capital } from '../ui/controls';
+import { told } from '../ui/said';
+import { undo, undoAct } from './change';
+
+export interface Accepted {
+  number: number;
+  revision?: number;
+  kind?: string;
+  amount_cent?: number;
+  due_day?: number;
+  text?: string;
+  who?: string;
+  at_utc_min?: number;
+  corrects?: number;
+  withdrawn?: boolean;
+  document?: { work?: string[]; agreed?: string[]; excluded?: string[]; marks?: string[] };
+}
+export const useAccepted = (id: string): Accepted[] =>
+  (
+    useAnswer<List<Accepted>>(`/api/pieces/${encodeURIComponent(id)}/accepted`).data?.rows ?? []
+  ).filter((r) => r.corrects === undefined);
+
+const KINDS = [
+  ['quote', 'Quote'],
+  ['agreement', 'Agreement'],
+  ['change', 'Change order'],
+  ['sample', 'Sample or test board'],
+] as const;
+type Kind = (typeof KINDS)[number][0];
+
+function One({ r }: { r: Accepted }) {
+  const d = r.document ?? {};
+  const kept: [string, string[] | undefined][] = [
+    ['Condition when it came', d.marks],
+    ['The work', d.work],
+    ['Agreed', d.agreed],
+    ['Not part of it', d.excluded],
+  ];
+  return (
+    <li class="when">
+      <span class="k">{r.at_utc_min ? whenText(r.at_utc_min) : ''}</span>
+      <span>
+        <b class={r.withdrawn ? 'withdrawn' : ''}>
+          {capital(r.kind)}
+          {r.amount_cent !== undefined
+            ? `, ${r.kind === 'change' && r.amount_cent >= 0 ? '+' : ''}${money(r.amount_cent)}`
+            : ''}
+          {r.due_day !== undefined ? `, for ${dueText(r.due_day)}` : ''}
+        </b>
+        {r.withdrawn ? ' Taken back.' : ''}
+        <small>
+          {r.who ?? ''}
+          {r.who && r.text && r.kind !== 'quote' ? ': ' : ''}
+          {r.kind === 'quote' ? '' : r.text}
+        </small>
+        {kept.some(([, l]) => l?.length) && (
+          <details>
+            <summary>As it was promised</summary>
+            {kept.map(([k, l]) =>
+              l?.length ? (
+                <p class="say">
+                  <b>{k}.</b> {l.join('; ')}.
+                </p>
+              ) : null,
+            )}
+          </details>
+        )}
+      </span>
+      {!r.withdrawn && r.kind !== 'caution' && (
+        <button
+          type="button"
+          class="btn small"
+          aria-label={`Take back: ${capital(r.kind)}`}
+          onClick={() => void undo(r.revision)}
+        >
+          Take back
+        </button>
+      )}
+    </li>
+  );
+}
+
+export function Agreed({
+  id,
+  revision,
+  client,
+}: {
+  id: string;
+  revision?: number;
+  client?: string;
+}) {
+  const rows = useAccepted(id);
+  const [kind, setKind] = useState<Kind>('quote'),
+    [who, setWho] = useState(client ?? ''),
+    [amount, setAmount] = useState(''),
+    [due, setDue] = useState(''),
+    [text, setText] = useState('');
+  const accept = async () => {
+    const body: Record<string, string> = { kind };
+    if (who.trim()) body.who = who.trim();
+    if (amount.trim() && kind !== 'sample')
+      body.amount = /^-?\d/.test(amount.trim()) ? `$${amount.trim()}` : amount.trim();
+    if (due && kind !== 'sample') body.due = due;
+    if (text.trim()) body.text = text.trim();
+    const o = await send({
+      method: 'POST',
+      path: `/api/pieces/${encodeURIComponent(id)}/accepted`,
+      body,
+      revision,
+      what: `${capital(kind)} agreed`,
+    });
+    const kept = { text: 'Kept as it was promised.', act: undoAct(o.ok ? o.revision : undefined) };
+    if (told(o, kept)) {
+      setAmount('');
+      setText('');
+    }
+  };
+  return (
+    <div class="agreed no-print gap" role="group" aria-label="What was agreed">
+      {rows.length > 0 && (
+        <ol class="rows">
+          {rows.map((r) => (
+            <One r={r} key={r.number} />
+          ))}
+        </ol>
+      )}
+      <details class="gap-s">
+        <summary>Write down what was agreed</summary>
+        <div class="form gap-s">
+          <Seg label="What" value={kind} options={KINDS} set={setKind} />
+          <Field label="Who agreed" value={who} onInput={(e) => setWho(e.currentTarget.value)} />
+          {kind !== 'sample' && (
+            <Field
+              label={kind === 'change' ? 'Adds to the price' : 'Price'}
+              value={amount}
+              inputMode="decimal"
+              help={kind === 'change' ? '$0 if nothing' : 'Empty: as quoted or planned.'}
+              onInput={(e) => setAmount(e.currentTarget.value)}
+            />
+          )}
+          {kind !== 'sample' && (
+            <Field
+              label={kind === 'change' ? 'New day' : 'Promised for'}
+              type="date"
+              value={due}
+              onInput={(e) => setDue(e.currentTarget.value)}
+            />
+          )}
+          <Field
+            label={kind === 'change' ? 'What changes' : 'In words'}
+            value={text}
+            onInput={(e) => setText(e.currentTarget.value)}
+          />
+        </div>
+        <div class="acts">
+          <Act kind="btn main" run={accept}>
+            It was agreed
+          </Act>
+        </div>
+      </details>
+    </div>
+  );
+}
