@@ -8,7 +8,8 @@
 #define READ_C 1.5
 #define USUAL_L 5.0 /* spread of what paints do */
 #define USUAL_C 0.15
-#define EXPECTED_LEAST 0.5 /* no pair of readings agrees better */
+#define PRIOR_OFF 1.5 /* what is expected before the pairs say otherwise, and counts as so many */
+#define PRIOR_PAIRS 3
 
 struct sums {
     double n, shift, cross, square;
@@ -68,7 +69,8 @@ enum status wet_learn(const struct wet_pair *pairs, size_t n, struct wet_shift *
         square += off * off;
     }
     *out = of_sums(&all);
-    out->expected = fmax(sqrt(square / (double)n), EXPECTED_LEAST);
+    out->expected =
+        sqrt((square + PRIOR_PAIRS * PRIOR_OFF * PRIOR_OFF) / ((double)n + PRIOR_PAIRS));
     out->pairs = n;
     return OK;
 }

@@ -9,7 +9,7 @@
  *
  * (readings off by 1.2 in lightness, 1.5 in chroma; paints usually shift by some 5 and 15 %: common
  * practice). How far a prediction is off is what the pairs say of each other, each predicted from
- * the rest. */
+ * the rest; that three of them agree by chance is allowed for (three more that are off by 1.5). */
 #ifndef CORE_COLOR_WET_H
 #define CORE_COLOR_WET_H
 

@@ -28,10 +28,12 @@ int main(void) {
     CASE("the shift is found, at first with restraint") {
         CHECK(wet_learn(pair, 3, &s, NULL) == OK);
         CHECK(s.lightness < 0 && s.lightness > -4 && s.chroma > 1 && s.chroma < 1.1);
+        CHECK(s.expected > 1); /* three that agree may do so by chance */
         CHECK(wet_learn(pair, 40, &s, NULL) == OK);
         CHECK_NEAR(s.lightness, -4, 0.01);
         CHECK_NEAR(s.chroma, 1.1, 0.01);
-        CHECK_NEAR(s.expected, 0.5, 1e-12); /* no reading is better */
+        CHECK(s.expected > 0.3 &&
+              s.expected < 0.5); /* 40 pairs without an error, some doubt left */
         struct lab c = wet_dried(&s, (struct lab){50, 20, -10});
         CHECK(ciede2000(c, dried((struct lab){50, 20, -10})) < 0.1);
     }

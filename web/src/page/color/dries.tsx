@@ -26,7 +26,7 @@ export function Dries({ color, items }: { color: string; items: MixItem[] }) {
     };
   }, [color, mix]);
   return wet.text ? (
-    <p class="say">
+    <p class="say gap-s">
       {wet.hex && <Swatch hex={wet.hex} />} {wet.text}
     </p>
   ) : null;

@@ -74,7 +74,7 @@ export function LogSample({
       <div class="form gap-s">
         <ColorField
           key={color === '' ? 'e' : 'f'}
-          label="What it dried to"
+          label={wet === 'wet' ? 'What it reads wet' : 'What it dried to'}
           value={color}
           set={set}
         />
