@@ -65,18 +65,19 @@ static bool need_add(struct short_list *l, const char *product, const char *name
 static bool amount_add(struct short_list *l, const struct shelf *shelf, const struct piece_plan *p,
                        const struct amount *a) {
     double need_ml = isnan(a->mix_ml) ? a->need_ml : a->mix_ml;
+    const struct color_plan *c = a->color_row > 0 ? &p->colors[a->color_row - 1] : &p->color;
     bool mixed = a->role == ROLE_COLOR && !(a->product && on_shelf(shelf, a->product)) &&
-                 p->color.lines_n && p->color.parts > 0;
+                 c->lines_n && c->parts > 0;
     if (!mixed)
         return need_add(l,
                         a->product ? a->product
                         : a->class ? a->class
                                    : a->name,
                         a->name, a->class, need_ml, p->title);
-    for (size_t i = 0; i < p->color.lines_n; i++) {
-        const struct recipe_line *line = &p->color.lines[i];
+    for (size_t i = 0; i < c->lines_n; i++) {
+        const struct recipe_line *line = &c->lines[i];
         if (!need_add(l, line->paint, line->name, a->class,
-                      need_ml * line->parts / (double)p->color.parts, p->title))
+                      need_ml * line->parts / (double)c->parts, p->title))
             return false;
     }
     return true;
