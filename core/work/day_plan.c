@@ -192,7 +192,7 @@ static void dates_explain(struct ledger *l, const struct plan *plan) {
 /* A timetable places every task once. So many placements keep the days of two dozen pieces (500
  * tasks) under 150 ms; the usual handful of pieces gets all 300 timetables. */
 static uint64_t timetables_for(int tasks) {
-    enum { TIMETABLES_MOST = 300, TIMETABLES_LEAST = 40, PLACEMENTS = 40000 };
+    enum { TIMETABLES_MOST = 300, TIMETABLES_LEAST = 20, PLACEMENTS = 30000 };
     int fit = PLACEMENTS / (tasks > 0 ? tasks : 1);
     return (uint64_t)(fit > TIMETABLES_MOST    ? TIMETABLES_MOST
                       : fit < TIMETABLES_LEAST ? TIMETABLES_LEAST
