@@ -107,4 +107,36 @@ static inline void draw_shop(struct drawn *d, uint64_t seed, int tasks) {
                                             .sitting_gap_min = 1};
 }
 
+/* The same crowded: one place to dry on, every coat holds it, chains of coats on short days. */
+static inline void draw_crowded(struct drawn *d, uint64_t seed, int tasks) {
+    struct random r;
+    draw_shop(d, seed, tasks);
+    random_seed(&r, seed ^ 0x5a5a);
+    struct timetable_problem *p = &d->problem;
+    p->lags_n = p->holds_n = 0;
+    for (int k = 0; k < 2; k++)
+        d->setup[k] =
+            (struct timetable_setup){NULL, (int32_t)random_below(&r, 3),
+                                     (int32_t)random_below(&r, 3), (int32_t)random_below(&r, 4)};
+    d->resource[0].capacity = 1 + (int32_t)random_below(&r, 2);
+    for (int i = 0; i < tasks; i++) {
+        struct timetable_task *t = &d->task[i];
+        t->work_min = 1 + (int32_t)random_below(&r, 2);
+        t->person = TIMETABLE_ANYBODY;
+        t->skills = 0;
+        t->pausable = random_below(&r, 6) == 0;
+        t->setup = (int)random_below(&r, 3) - 1;
+        t->release = TIMETABLE_UNSAID;
+        if (i + 1 == tasks) continue;
+        int k = p->lags_n++;
+        d->lag[k] = (struct timetable_lag){.from = i,
+                                           .to = i + 1 + (random_below(&r, 2) && i + 2 < tasks),
+                                           .min_min = 1 + (int64_t)random_below(&r, 6),
+                                           .max_min = TIMETABLE_UNSAID,
+                                           .climate = random_below(&r, 2) ? 0 : TIMETABLE_NONE,
+                                           .scuff_min = -1};
+        d->hold[p->holds_n++] = (struct timetable_hold){i, i, 0, 1, k};
+    }
+}
+
 #endif
