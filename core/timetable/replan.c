@@ -16,26 +16,32 @@
 #include <math.h>
 #include <string.h>
 
-enum { ROUNDS = 60, MENDS = 160000 /* timetables begun to move less, times tasks */ };
+enum { ROUNDS = 60, MENDS = 110000 /* timetables begun to move less, times tasks */ };
 
 /* What moving a task costs: 1 for one due now and FAR_COSTS for one far off, more by the hours; and
  * for one with a promised date besides. */
 static const double FAR_COSTS = .3, HOURS_COST = .25, PROMISE_COSTS = 10;
 static const double BEHIND = 1e9; /* minutes: after all others */
 
+/* A timetable, by what the decoder was given. */
+struct kept {
+    double *rank;
+    int64_t *not_before;
+    int *keep_person, *go_on_with;
+    bool *shifted; /* [tasks_n] does not stand where it stood */
+    bool keeps, found;
+    int64_t lateness;
+    double moved;
+};
+
 struct replan {
     const struct timetable_problem *p;
     const struct timetable_answer *old;
     const int *old_task;
     struct decoder d;
-    double *rank, *best;
-    int64_t *not_before; /* of the best */
-    int *keep_person;
-    bool keeps;
-    bool found;
-    int64_t lateness;
-    double moved;
-    bool *shifted; /* [tasks_n] of the best: does not stand where it stood */
+    double *rank;
+    struct kept best; /* least lateness, then least moved */
+    struct kept lean; /* least moved, to begin with another time */
 };
 
 static const struct timetable_place *old_place(const struct replan *r, int i) {
@@ -64,25 +70,45 @@ static double moved_by(const struct replan *r) {
     return sum;
 }
 
-/* Builds from r->rank and the decoder's wishes; keeps it when it is better. */
-static void attempt(struct replan *r, bool keeps) {
+static bool kept_make(struct kept *k, size_t n, struct arena *arena) {
+    *k = (struct kept){.rank = arena_array(arena, n, sizeof *k->rank),
+                       .not_before = arena_array(arena, n, sizeof *k->not_before),
+                       .keep_person = arena_array(arena, n, sizeof *k->keep_person),
+                       .go_on_with = arena_array(arena, n, sizeof *k->go_on_with),
+                       .shifted = arena_array(arena, n, sizeof *k->shifted)};
+    return k->rank && k->not_before && k->keep_person && k->go_on_with && k->shifted;
+}
+
+static void keep(const struct replan *r, struct kept *k, double moved) {
     size_t n = (size_t)r->p->tasks_n;
-    r->d.manner.keep_windows = keeps;
-    if (!decode(&r->d, r->rank)) return;
-    int64_t late = r->d.score.lateness;
-    double moved = moved_by(r);
-    if (r->found && (late > r->lateness || (late == r->lateness && moved >= r->moved))) return;
-    r->found = true;
-    r->lateness = late;
-    r->moved = moved;
-    r->keeps = keeps;
+    k->found = true;
+    k->lateness = r->d.score.lateness;
+    k->moved = moved;
+    k->keeps = r->d.manner.keep_windows;
     for (size_t i = 0; i < n; i++) {
         const struct timetable_place *was = old_place(r, (int)i);
-        r->shifted[i] = was && is_open(r, (int)i) && r->d.stand[i].start != was->start;
+        k->shifted[i] = was && is_open(r, (int)i) && r->d.stand[i].start != was->start;
     }
-    memcpy(r->best, r->rank, n * sizeof *r->best);
-    memcpy(r->not_before, r->d.not_before, n * sizeof *r->not_before);
-    memcpy(r->keep_person, r->d.keep_person, n * sizeof *r->keep_person);
+    memcpy(k->rank, r->rank, n * sizeof *k->rank);
+    memcpy(k->not_before, r->d.not_before, n * sizeof *k->not_before);
+    memcpy(k->keep_person, r->d.keep_person, n * sizeof *k->keep_person);
+    memcpy(k->go_on_with, r->d.go_on_with, n * sizeof *k->go_on_with);
+}
+
+static bool better(const struct replan *r, double moved, const struct kept *k) {
+    int64_t late = r->d.score.lateness;
+    return !k->found || late < k->lateness || (late == k->lateness && moved < k->moved);
+}
+
+/* Builds from r->rank and the decoder's wishes; keeps it where it is better. mended NULL: lean
+ * keeps the one that moves least; else it is mended[0] that goes on. */
+static void attempt(struct replan *r, bool keeps, struct kept *mended) {
+    r->d.manner.keep_windows = keeps;
+    if (!decode(&r->d, r->rank)) return;
+    double moved = moved_by(r);
+    if (better(r, moved, &r->best)) keep(r, &r->best, moved);
+    if (mended && mended != &r->best && better(r, moved, mended)) keep(r, mended, moved);
+    if (!mended && (!r->lean.found || moved < r->lean.moved)) keep(r, &r->lean, moved);
 }
 
 /* Index now of a task of the old timetable, or TIMETABLE_NONE. */
@@ -189,7 +215,7 @@ static void give_way(struct replan *r, bool *last, bool *stays, enum giving givi
         press_new(r);
         for (int i = 0; i < n; i++)
             if (last[i]) r->rank[i] += BEHIND;
-        attempt(r, round % 2 == 0);
+        attempt(r, round % 2 == 0, NULL);
         int first = -1; /* the others may have moved only because of this one */
         for (int i = 0; i < n; i++) {
             const struct timetable_place *was = old_place(r, i);
@@ -222,31 +248,32 @@ static void free_moved_pieces(const struct replan *r, bool *free) {
 /* Promises first among the free ones, each time another weight of the due date. */
 static void search_free(struct replan *r, const bool *free, struct limit limit, uint64_t tries,
                         struct random *random, int64_t least) {
-    for (uint64_t k = 0; k < tries && r->lateness > least; k++) {
+    for (uint64_t k = 0; k < tries && (!r->best.found || r->best.lateness > least); k++) {
         if (limit_asked(&limit)) return;
         rank_as_before(r);
         press_new(r);
         double ahead = random_unit(random) * 4 * 1440;
         for (int i = 0; i < r->p->tasks_n; i++)
             if (!free || free[i]) r->rank[i] -= ahead * random_unit(random);
-        attempt(r, k % 2 == 0);
+        attempt(r, k % 2 == 0, NULL);
     }
 }
 
-/* Lets a few other tasks stay or give way than in the best so far, as long as that moves less. */
-static void mend(struct replan *r, bool *mark, uint64_t rounds, const struct limit *limit,
-                 struct random *random) {
+/* Lets a few other tasks stay or give way, as long as that is less late or moves less. */
+static void mend(struct replan *r, struct kept *from, bool *mark, uint64_t rounds,
+                 const struct limit *limit, struct random *random) {
     const int n = r->p->tasks_n;
     uint64_t most = r->d.rounds + rounds;
-    for (int k = 0; r->d.rounds < most && r->found && r->moved > 0; k++) {
+    for (int k = 0; r->d.rounds < most && from->found && from->moved > 0; k++) {
         if (k % 8 == 0 && limit_asked(limit)) return;
-        memcpy(r->rank, r->best, (size_t)n * sizeof *r->rank);
-        memcpy(r->d.not_before, r->not_before, (size_t)n * sizeof *r->not_before);
-        memcpy(r->d.keep_person, r->keep_person, (size_t)n * sizeof *r->keep_person);
+        memcpy(r->rank, from->rank, (size_t)n * sizeof *r->rank);
+        memcpy(r->d.not_before, from->not_before, (size_t)n * sizeof *from->not_before);
+        memcpy(r->d.keep_person, from->keep_person, (size_t)n * sizeof *from->keep_person);
+        memcpy(r->d.go_on_with, from->go_on_with, (size_t)n * sizeof *from->go_on_with);
         int changes = 1 + (int)random_below(random, 3);
         for (int c = 0; c < changes; c++) {
             int i = (int)random_below(random, (uint32_t)n);
-            for (int t = 0; t < 3 && !r->shifted[i]; t++) /* mostly one that moves */
+            for (int t = 0; t < 3 && !from->shifted[i]; t++) /* mostly one that moves */
                 i = (int)random_below(random, (uint32_t)n);
             const struct timetable_place *was = old_place(r, i);
             if (!was || !is_open(r, i)) continue;
@@ -267,7 +294,7 @@ static void mend(struct replan *r, bool *mark, uint64_t rounds, const struct lim
             default: r->d.keep_person[i] = TIMETABLE_ANYBODY;
             }
         }
-        attempt(r, random_below(random, 8) ? r->keeps : !r->keeps);
+        attempt(r, random_below(random, 8) ? from->keeps : !from->keeps, from);
     }
 }
 
@@ -319,48 +346,46 @@ enum status timetable_replan(const struct timetable_problem *problem,
     enum status st = shop_make(problem, arena, &shop, why);
     if (st) return st;
     r.rank = arena_array(arena, n, sizeof *r.rank);
-    r.best = arena_array(arena, n, sizeof *r.best);
-    r.not_before = arena_array(arena, n, sizeof *r.not_before);
-    r.keep_person = arena_array(arena, n, sizeof *r.keep_person);
-    r.shifted = arena_array(arena, n, sizeof *r.shifted);
     bool *free = arena_array(arena, n, sizeof *free);
     bool *stays = arena_array(arena, n, sizeof *stays);
-    if (!r.rank || !r.best || !r.not_before || !r.keep_person || !r.shifted || !free || !stays ||
-        !decoder_make(&r.d, &shop, arena) || shop_bound(&shop, arena, &bound))
+    if (!r.rank || !kept_make(&r.best, n, arena) || !kept_make(&r.lean, n, arena) || !free ||
+        !stays || !decoder_make(&r.d, &shop, arena) || shop_bound(&shop, arena, &bound))
         return no_memory(why);
     random_seed(&random, seed);
     wish(&r, NULL);
     rank_as_before(&r);
     press_new(&r);
-    attempt(&r, false);
-    attempt(&r, true);
+    attempt(&r, false, NULL);
+    attempt(&r, true, NULL);
     for (int way = 0; way < 6; way++) give_way(&r, free, stays, (enum giving)(way / 2), way % 2);
     int64_t least = bound.lateness > old->score.lateness ? bound.lateness : old->score.lateness;
     uint64_t tries = limit.steps ? limit.steps : 60;
-    if (!r.found || r.lateness > least) {
-        if (r.found)
+    if (!r.best.found || r.best.lateness > least) {
+        if (r.best.found)
             free_moved_pieces(&r, free);
         else
             memset(free, 1, n * sizeof *free);
         wish(&r, free);
         search_free(&r, free, limit, tries / 2, &random, least);
     }
-    if (!r.found) {
+    if (!r.best.found) {
         memset(free, 1, n * sizeof *free);
         wish(&r, free);
-        r.lateness = INT64_MAX;
         search_free(&r, NULL, limit, tries, &random, least);
     }
-    mend(&r, free, MENDS / n, &limit, &random);
-    if (!r.found)
+    if (r.lean.found && r.lean.moved < r.best.moved)
+        mend(&r, &r.lean, free, MENDS / n, &limit, &random);
+    mend(&r, &r.best, free, MENDS / n, &limit, &random);
+    if (!r.best.found)
         return why_say(why, E_LIMIT, "/tasks", "No new timetable was found that keeps every rule.");
-    memcpy(r.d.not_before, r.not_before, n * sizeof *r.not_before);
-    memcpy(r.d.keep_person, r.keep_person, n * sizeof *r.keep_person);
-    r.d.manner.keep_windows = r.keeps;
+    memcpy(r.d.not_before, r.best.not_before, n * sizeof *r.d.not_before);
+    memcpy(r.d.go_on_with, r.best.go_on_with, n * sizeof *r.d.go_on_with);
+    memcpy(r.d.keep_person, r.best.keep_person, n * sizeof *r.d.keep_person);
+    r.d.manner.keep_windows = r.best.keeps;
     struct timetable_answer a;
     struct timetable_change *changes;
     int changes_n;
-    if (!decode(&r.d, r.best) || answer_make(&r.d, arena, &a) ||
+    if (!decode(&r.d, r.best.rank) || answer_make(&r.d, arena, &a) ||
         list_changes(&r, &a, arena, &changes, &changes_n))
         return no_memory(why);
     a.bound = bound;
