@@ -132,6 +132,7 @@ for (const [kind, open, words, most] of [
       writeFileSync(file, await page.pdf({ format, preferCSSPageSize: false }));
       const pdf = textOfPdf(file);
       must(pdf.pages >= 1 && pdf.pages <= most, `${pdf.pages} pages`);
+      must(!/Bought for|before buying/.test(pdf.text), 'what is the shop\'s own is on it');
       for (const w of words) must(pdf.text.includes(w), `"${w}" is not on it`);
       await page.close();
     });

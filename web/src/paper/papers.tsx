@@ -308,10 +308,18 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
   const accepted = useAccepted(sheet.id ?? '').filter((r) => !r.withdrawn && r.kind !== 'caution'),
     before = usePictures(sheet.id ?? '').filter((p) => p.kind === 'before');
   const q = piece?.piece,
-    rows = rowsOf(sheet, 'agreement'),
-    cautions = rowsOf(sheet, 'hazards').filter((r) =>
-      ['stop', 'mind', 'note'].includes(r.kind ?? ''),
-    );
+    work = [
+      ...new Set(
+        rowsOf(sheet, 'coats')
+          .filter((r) => r.kind === 'step')
+          .map((r) => r.what),
+      ),
+    ],
+    /* of the reminders to the shop only what the client signs; what it was bought for is not theirs */
+    signed = rowsOf(sheet, 'agreement')
+      .map((r) => /^(?:Have it signed: |Say that )(.+)$/s.exec(r.detail ?? r.what ?? '')?.[1])
+      .map((t) => t && t.charAt(0).toUpperCase() + t.slice(1)),
+    stops = rowsOf(sheet, 'hazards').filter((r) => r.kind === 'stop');
   return (
     <article class="paper-sheet">
       <Heads
@@ -324,11 +332,8 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
           ['Deposit', money(q?.agreement?.deposit_cent ?? piece?.price?.deposit_cent ?? 0)],
         ]}
       />
-      <section>
-        {rows.map((r) =>
-          isRow(r) ? <PaperRow r={r} /> : <p>{[r.what, r.detail].filter(Boolean).join(' ')}</p>,
-        )}
-      </section>
+      <Lines title="What it will be used for" lines={[q?.agreement?.use]} />
+      <Lines title="The work" lines={work.slice(0, 14)} />
       <Lines title="Agreed" lines={q?.agreement?.agreed ?? []} />
       <Lines title="Not part of the work" lines={q?.agreement?.excluded ?? []} />
       <Lines
@@ -360,16 +365,19 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
           'A change gets its price and its days in writing before it is made.',
         ]}
       />
+      <Lines title="Read and accepted" lines={signed} />
       <Lines
-        title="Cautions read and accepted"
-        lines={cautions.map((r) => [r.what, r.detail].filter(Boolean).join(' '))}
+        title="Waits for"
+        lines={stops.map((r) => [r.what, r.detail].filter(Boolean).join(' '))}
       />
       <section>
         <h2>Color</h2>
         <div class="p-swatch">
           <b style={{ background: labCss(piece?.color?.lab) ?? q?.wanted?.color?.hex ?? '#fff' }} />
           <i />
-          The dried sample card is what is agreed, not this print.
+          {q?.agreement?.sample_signed
+            ? 'The signed sample card or test board is what is agreed, not this print.'
+            : 'No color coat before a sample card or a test board is signed; it is what is agreed, not this print.'}
         </div>
       </section>
       <Signs who={['For the shop', 'Client']} />
