@@ -1,6 +1,7 @@
 /* A day worked through in the book: days, tasks, records, money, closing. The figures of the
  * closing were computed by hand, as each case says. */
 #include "app/book.h"
+#include "app/memory.h"
 #include "app/op_days.h"
 #include "test/check.h"
 #include "test/unit/ask.h"
@@ -146,6 +147,30 @@ static void computing_outside(void) {
         CHECK(do_it("days accept", "{}") == OK && a.revision == revision);
         CHECK(do_it("task done", "{\"id\":\"nobody/nothing\"}") == E_NOT_FOUND);
         CHECK_TEXT(a.why.field, "/id");
+    }
+}
+
+/* Keys of one place: four stand in it together, the fifth takes that of the one asked for longest
+ * ago. */
+static void remembering(void) {
+    CASE("what was found before is kept for several questions of one place") {
+        struct memory *m = memory_make();
+        const struct recall *r = memory_recall(m);
+        size_t n;
+        int found = 0;
+        for (uint64_t i = 0; i < 4; i++)
+            r->keep(r->ctx, (struct recall_key){i, i << 32}, &i, sizeof i);
+        for (uint64_t i = 4; i-- > 0;) {
+            const uint64_t *v = r->find(r->ctx, (struct recall_key){i, i << 32}, &a.arena, &n);
+            found += v && n == sizeof i && *v == i;
+        }
+        CHECK(found == 4);
+        uint64_t five = 5;
+        r->keep(r->ctx, (struct recall_key){five, five << 32}, &five, sizeof five);
+        CHECK(r->find(r->ctx, (struct recall_key){five, five << 32}, &a.arena, &n) != NULL);
+        CHECK(r->find(r->ctx, (struct recall_key){0, 0}, &a.arena, &n) != NULL);
+        CHECK(r->find(r->ctx, (struct recall_key){3, (uint64_t)3 << 32}, &a.arena, &n) == NULL);
+        memory_free(m);
     }
 }
 
@@ -440,6 +465,7 @@ int main(void) {
     asker_open(&a);
     tasks();
     computing_outside();
+    remembering();
     money();
     records();
     mixing();
