@@ -149,10 +149,10 @@ static void outliers(const struct photo_patch *p, const struct blocks *b,
         widest[0] = fmax(widest[0], inner[i]->x), lowest[0] = fmin(lowest[0], inner[i]->x);
         widest[1] = fmax(widest[1], inner[i]->y), lowest[1] = fmin(lowest[1], inner[i]->y);
     }
-    /* the range of a few per cent at both ends: four times the noise of blocks, which hold four
-     * pixels and more, or else differ from their neighbors by as much */
-    v->grain = 2 * quantile(light, n, 0.5);
-    if (n > 1) v->grain = fmax(v->grain, 3 * quantile(step, n - 1, 0.5));
+    /* The range between the ends: four times the noise of blocks, which hold four pixels and more.
+     * Blocks of one pixel say nothing of it; there neighbors do. */
+    double pixel = quantile(light, n, 0.5), neighbor = n > 1 ? quantile(step, n - 1, 0.5) : 0;
+    v->grain = pixel > 0.1 * neighbor ? 2 * pixel : 3 * neighbor;
     v->width = fmax(widest[0] - lowest[0], widest[1] - lowest[1]);
     v->range_frac = most > 0 ? 1 - least / most : 0;
     v->top_frac = (double)top / (double)n;

@@ -3,8 +3,7 @@
  * Standard deviations of what varies between pictures were scanned on simulated pictures of three
  * of the six measured cameras (phone_a, slr_a, compact_a; all six lights) and looked at on the
  * other three; the sizes of the claimed doubts were set on all six, so that expected over real
- * error is 1.0 to 1.2 for every set of references. Scanning within half and double of any of them
- * moves the medians of bench/photo by less than a tenth. */
+ * error is 1.0 to 1.2 for every set of references. docs/PHOTO.md has the figures by camera. */
 #ifndef CORE_PHOTO_TUNING_H
 #define CORE_PHOTO_TUNING_H
 
