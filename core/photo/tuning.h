@@ -57,8 +57,8 @@
 #define PHOTO_ABOVE_WHITE 1.1   /* times the perfect white: no surface */
 #define PHOTO_COLORED 0.06      /* radians from gray from which reflection and shadow differ */
 #define PHOTO_SPOT 0.22         /* share of a patch that a bright spot covers at most */
-#define PHOTO_WRONG_LEAST 6.0   /* CIEDE2000 */
-#define PHOTO_WRONG_RATIO 4.2   /* of what is expected */
+#define PHOTO_WRONG_LEAST 7.0   /* CIEDE2000 */
+#define PHOTO_WRONG_RATIO 6.2   /* of what is expected */
 #define PHOTO_DARK_WHITE 0.15   /* linear value of the perfect white: nearly three stops under */
 #define PHOTO_MIXED_WALD 25.0   /* of four terms; 1 in 20,000 by chance */
 #define PHOTO_MIXED_LEAST 0.08  /* ln over the longer side */
