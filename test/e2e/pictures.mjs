@@ -71,4 +71,22 @@ for (const [name, button] of [['jobsheet', 'Print the sheet'], ['quote', 'Quote'
   spawnSync('pdftoppm', ['-r', '80', '-f', '1', '-l', '1', '-singlefile', '-png', pdf, join(out, `print-${name}`)]);
 }
 await server.stop();
+{ // a week in which the clocks are set back, and a slip: only where the clock can be moved
+  const clock = '2026-10-29 12:00:00', at = join(dir, 'at-that-time'), slipped = join(dir, 'slipped.book');
+  if (spawnSync('faketime', ['--version']).error) console.log('skipped: no faketime, so no picture of the week of a clock change');
+  else {
+    writeFileSync(at, `#!/bin/sh\nexec faketime '${clock}' '${program}' "$@"\n`, { mode: 0o755 });
+    demoBook(at, dirname(web), slipped);
+    const then = await Server.start(at, ['--book', slipped], dir);
+    await then.send('POST', '/api/days/accept', {});
+    await then.send('PATCH', '/api/pieces/desk', { piece: { waits: [{ kind: 'client', until: '2026-11-02' }] } });
+    const week = await b.page({ width: 1600, height: 1000 });
+    await week.clock.install({ time: new Date(`${clock.replace(' ', 'T')}Z`) });
+    await week.goto(`${then.url}/days`);
+    await week.clock.runFor(3000);
+    await week.waitForSelector('.days-chart .ghost');
+    await week.screenshot({ path: join(out, 'days-slipped.png') });
+    await then.stop();
+  }
+}
 await b.stop();
