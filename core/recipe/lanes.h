@@ -14,8 +14,23 @@
 
 enum { LANES = 16 };
 
-/* Short loops over paints, axes and registers must go, or their arrays stay in memory. */
-#if defined(__clang__)
+/* Short loops over paints, axes and registers must go, and everything be inlined, or their arrays
+ * stay in memory. Not where every access is instrumented: that takes the compiler minutes. */
+#if defined(__has_feature)
+#define LANES_CHECKED (__has_feature(address_sanitizer) || __has_feature(thread_sanitizer))
+#elif defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+#define LANES_CHECKED 1
+#else
+#define LANES_CHECKED 0
+#endif
+#if LANES_CHECKED
+#define LANES_INLINE noinline
+#else
+#define LANES_INLINE always_inline
+#endif
+#if LANES_CHECKED
+#define LANES_UNROLL
+#elif defined(__clang__)
 #define LANES_UNROLL _Pragma("unroll")
 #else
 #define LANES_UNROLL _Pragma("GCC unroll 16")
@@ -24,7 +39,7 @@ enum { LANES = 16 };
 /* One register: V_..., `wide`. less: x < y ? a : b; turn: a with its sign turned where b is < 0. */
 #if defined(LANES_AVX512)
 #include <immintrin.h>
-#define LANES_FN static inline __attribute__((target(LANES_TARGET), always_inline))
+#define LANES_FN static inline __attribute__((target(LANES_TARGET), LANES_INLINE))
 typedef __m512 wide;
 #define V_SET(x) _mm512_set1_ps(x)
 #define V_LOAD(p) _mm512_loadu_ps(p)
@@ -42,7 +57,7 @@ typedef __m512 wide;
 
 #elif defined(LANES_AVX2)
 #include <immintrin.h>
-#define LANES_FN static inline __attribute__((target(LANES_TARGET), always_inline))
+#define LANES_FN static inline __attribute__((target(LANES_TARGET), LANES_INLINE))
 typedef __m256 wide;
 #define V_SET(x) _mm256_set1_ps(x)
 #define V_LOAD(p) _mm256_loadu_ps(p)
@@ -60,7 +75,7 @@ typedef __m256 wide;
 
 #elif defined(__SSE2__)
 #include <emmintrin.h>
-#define LANES_FN static inline __attribute__((always_inline))
+#define LANES_FN static inline __attribute__((LANES_INLINE))
 typedef __m128 wide;
 #define V_SET(x) _mm_set1_ps(x)
 #define V_LOAD(p) _mm_loadu_ps(p)
@@ -80,7 +95,7 @@ LANES_FN wide wide_pick(wide mask, wide a, wide b) {
 #define V_LESS(x, y, a, b) wide_pick(_mm_cmplt_ps(x, y), a, b)
 
 #else
-#define LANES_FN static inline
+#define LANES_FN static inline __attribute__((LANES_INLINE))
 typedef float wide;
 #define V_SET(x) (x)
 #define V_LOAD(p) (*(p))
