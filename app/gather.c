@@ -150,7 +150,8 @@ static enum status gather_pieces(struct op_call *call, const char *first, bool o
 static enum status gather_kept(struct op_call *call, struct gathered *g, struct why *why) {
     struct task_row *rows;
     size_t n;
-    struct row_query q = {.where = "(begun_utc_min IS NOT NULL OR start_utc_min IS NOT NULL) AND "
+    struct row_query q = {.where = "(begun_utc_min IS NOT NULL OR start_utc_min IS NOT NULL OR "
+                                   "not_before_utc_min IS NOT NULL) AND "
                                    "piece IN (SELECT p.id FROM piece p WHERE p.removed = 0"
                                    " AND p.stage NOT IN ('closed', 'left'))",
                           .after = INT64_MIN};
@@ -160,9 +161,13 @@ static enum status gather_kept(struct op_call *call, struct gathered *g, struct 
     g->kept = arena_array(call->arena, n + 1, sizeof *g->kept);
     if (!g->kept) return book_no_memory(why);
     for (size_t i = 0; i < n; i++)
-        g->kept[i] = (struct task_kept){rows[i].piece,         rows[i].id,
-                                        rows[i].begun_utc_min, rows[i].done_utc_min,
-                                        rows[i].start_utc_min, rows[i].end_utc_min};
+        g->kept[i] = (struct task_kept){rows[i].piece,
+                                        rows[i].id,
+                                        rows[i].begun_utc_min,
+                                        rows[i].done_utc_min,
+                                        rows[i].start_utc_min,
+                                        rows[i].end_utc_min,
+                                        rows[i].not_before_utc_min};
     g->kept_n = n;
     return OK;
 }

@@ -3,8 +3,11 @@
 #include "app/op_help.h"
 #include "app/op_record.h"
 #include "app/zone.h"
+#include "codec/job_desc.h"
 #include "codec/plan_desc.h"
 #include "codec/time_text.h"
+#include "core/work/day_hours.h"
+#include "store/shop.h"
 #include "store/store.h"
 
 #include <math.h>
@@ -32,6 +35,8 @@ static const struct field task_fields[] = {
            "next coat without scuffing until"),
     F_TIME(struct task_view, begun, begun_utc_min, FIELD_INSTANT, "really begun"),
     F_TIME(struct task_view, done, done_utc_min, FIELD_INSTANT, "really done"),
+    F_TIME(struct task_view, not_before, not_before_utc_min, FIELD_INSTANT,
+           "cannot go on before, as was said"),
     F_TIME(struct task_view, promised, promised_utc_min, FIELD_INSTANT, "start that was accepted"),
     F_TEXT(struct task_view, held_by, "what keeps it from being earlier"),
 };
@@ -121,7 +126,8 @@ static struct task_view view_of(const struct day_task *t, const struct task_row 
                           .window_end_utc_min = t->window_end_utc_min,
                           .begun_utc_min = INT64_MIN,
                           .done_utc_min = INT64_MIN,
-                          .promised_utc_min = INT64_MIN};
+                          .promised_utc_min = INT64_MIN,
+                          .not_before_utc_min = INT64_MIN};
     if (!row) return v;
     v.state = row->done_utc_min != INT64_MIN    ? TASK_DONE
               : row->begun_utc_min != INT64_MIN ? TASK_BEGUN
@@ -130,6 +136,7 @@ static struct task_view view_of(const struct day_task *t, const struct task_row 
     v.begun_utc_min = row->begun_utc_min;
     v.done_utc_min = row->done_utc_min;
     v.promised_utc_min = row->start_utc_min;
+    v.not_before_utc_min = row->not_before_utc_min;
     return v;
 }
 
@@ -336,6 +343,54 @@ static enum status undone(struct op_call *call, struct why *why) {
     return s;
 }
 
+/* ---- a slip -------------------------------------------------------------------------------- */
+
+struct slip_args {
+    const char *id;
+    int64_t until_local_min;
+};
+static const struct field slip_fields[] = {
+    F_TEXT(struct slip_args, id, "which task"),
+    F_TIME(struct slip_args, until, until_local_min, FIELD_LOCAL,
+           "cannot go on before, on the shop's clock; it may again when not said"),
+};
+static DESC(desc_slip, struct slip_args, "slip_args", "A task that cannot go on.", slip_fields);
+
+/* A coat still wet, a part that is late: what hangs on it moves, the rest stays. */
+static enum status slip(struct op_call *call, struct why *why) {
+    const struct slip_args *args = call->args;
+    struct task_row row;
+    const char *document;
+    int64_t revision;
+    struct shop shop;
+    const struct zone_span *zone;
+    size_t zone_n;
+    enum status s = task_row_of(call, args->id, &row, why);
+    if (!s && row.done_utc_min != INT64_MIN)
+        s = why_say(why, E_CONFLICT, "/id", "%s is done already.", row.name);
+    if (s || !book_writes(call->book)) return s;
+    row.not_before_utc_min = INT64_MIN;
+    if (args->until_local_min != INT64_MIN) {
+        desc_unsay(&desc_shop, &shop);
+        s = shop_document(call->book, call->arena, &document, &revision, why);
+        if (!s)
+            s = document_read(&desc_shop, SPELL_INPUT, document, strlen(document), call->arena,
+                              &shop, why);
+        if (!s) s = zone_spans(shop.zone, book_call_now(call), call->arena, &zone, &zone_n, why);
+        if (s) return s;
+        const struct plan_options clock = {.zone = zone, .zone_n = zone_n};
+        row.not_before_utc_min = day_utc_of_local(&clock, args->until_local_min);
+    }
+    s = row_change(call->book, &table_task, &row, why);
+    if (!s)
+        s = book_says(call->book, why,
+                      row.not_before_utc_min == INT64_MIN ? "may go on: %s"
+                                                          : "cannot go on yet: %s",
+                      row.name);
+    answer_task(call, &row);
+    return s;
+}
+
 /* ---- planning again, accepting -----------------------------------------------------------------
  */
 
@@ -462,6 +517,9 @@ static const struct op rows[] = {
      OP_WRITES | OP_PREPARES, "a task was begun", start},
     {"task done", OP_POST, "/api/tasks/{id}/done", &desc_act, &desc_task_view, positional_id,
      OP_WRITES | OP_PREPARES, "a task is done; how long it took teaches the next plans", done},
+    {"task slip", OP_POST, "/api/tasks/{id}/slip", &desc_slip, &desc_task_view, positional_id,
+     OP_WRITES | OP_PREPARES,
+     "a task cannot go on before a time; accepted days move what hangs on it", slip},
     {"task undone", OP_POST, "/api/tasks/{id}/undone", &desc_act, &desc_task_view, positional_id,
      OP_WRITES, "a task is open again", undone},
     {"days replan", OP_POST, "/api/days/replan", &desc_anew, &desc_replan, NULL, OP_READS | OP_SLOW,

@@ -13,7 +13,8 @@ struct task_view { /* a task of the timetable and what became of it */
     double hands_min, took_min;
     int64_t start_utc_min, end_utc_min, dry_until_utc_min, window_end_utc_min, begun_utc_min,
         done_utc_min;
-    int64_t promised_utc_min; /* start that was accepted; INT64_MIN: none */
+    int64_t promised_utc_min;   /* start that was accepted; INT64_MIN: none */
+    int64_t not_before_utc_min; /* cannot go on earlier; INT64_MIN: any time */
 };
 extern const struct desc desc_task_view;
 

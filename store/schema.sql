@@ -262,7 +262,8 @@ CREATE TABLE task (
     window_end_utc_min INTEGER,                  -- next coat without scuffing until
     begun_utc_min INTEGER,                       -- really begun; NULL not yet
     done_utc_min INTEGER,                        -- really done; NULL not yet
-    took_min REAL                                -- hands-on time it took
+    took_min REAL,                               -- hands-on time it took
+    not_before_utc_min INTEGER                   -- cannot go on before, as was said; NULL any time
 ) STRICT;
 CREATE INDEX task_piece ON task(piece);
 CREATE INDEX task_open ON task(start_utc_min) WHERE done_utc_min IS NULL;

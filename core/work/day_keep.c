@@ -41,7 +41,9 @@ static void turns_drop(struct day_tasks *d) {
 void day_keep_tasks(const struct plan_options *o, const struct plan *plan, struct day_tasks *d) {
     for (size_t i = 0; i < d->n; i++) {
         const struct task_kept *k = kept_of(o, plan, &d->meta[i]);
-        if (k && k->begun_utc_min != INT64_MIN) task_fix(&d->tasks[i], k, o->now_utc_min);
+        if (!k) continue;
+        if (k->begun_utc_min != INT64_MIN) task_fix(&d->tasks[i], k, o->now_utc_min);
+        if (k->not_before_utc_min != INT64_MIN) d->tasks[i].release = k->not_before_utc_min;
     }
     turns_drop(d);
 }

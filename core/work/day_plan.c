@@ -86,6 +86,7 @@ static const char *held_by(const struct answer_view *v, size_t i, struct arena *
         return v->d->meta[from].drying
                    ? arena_print(arena, "Waits until \"%s\" is dry.", v->d->meta[from].name)
                    : NULL;
+    case TIMETABLE_BY_RELEASE: return "Cannot go on earlier, as you said.";
     case TIMETABLE_BY_WAIT: return arena_print(arena, "Waits for %s.", v->d->meta[i].waits_for);
     case TIMETABLE_BY_RESOURCE:
         return at->reason_index == DAY_BOOTH ? "Waits for the booth." : "Waits for room to dry.";

@@ -353,6 +353,7 @@ struct task_kept {
     const char *piece, *id;
     int64_t begun_utc_min, done_utc_min; /* INT64_MIN: not yet */
     int64_t start_utc_min, end_utc_min;  /* accepted; INT64_MIN: never */
+    int64_t not_before_utc_min;          /* cannot go on earlier; INT64_MIN: any time */
 };
 
 struct plan_options {

@@ -97,6 +97,22 @@ if (await there('/api/today')) {
     must(before.length > 0, 'no task to do');
     await page.close();
   });
+  await check('a task that cannot go on yet waits, and may go on again', async () => {
+    const page = await b.page(PHONE), day = new Date(Date.now() + 3 * 86400e3).toISOString().slice(0, 10);
+    const held = async () => (await json('/api/days')).tasks.filter((t) => t.not_before_utc_min !== undefined);
+    await b.open(page, '/days');
+    await page.getByRole('button', { name: /^Say how it went/ }).first().click();
+    await page.getByRole('button', { name: 'Cannot go on yet' }).first().click();
+    await page.getByLabel('Not before', { exact: true }).fill(day);
+    await page.getByRole('button', { name: 'It waits until then' }).click();
+    await page.waitForFunction(() => /Cannot go on yet/.test(document.querySelector('.said')?.textContent ?? ''));
+    const tasks = await held();
+    must(tasks.length === 1 && tasks[0].start_utc_min >= tasks[0].not_before_utc_min, `held: ${JSON.stringify(tasks)}`);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.waitForFunction(() => /Taken back/.test(document.querySelector('.said')?.textContent ?? ''));
+    same(await held(), [], 'tasks held after taking back');
+    await page.close();
+  });
 } else skip('a day worked with undo', 'the timetable of the book is not served yet');
 
 if (await there('/api/pieces/chest/plan')) {

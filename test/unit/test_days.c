@@ -24,8 +24,8 @@ static void accept_days(void) {
     for (size_t i = 0; i < answer.plan.days.n && i < 100; i++) {
         const struct day_task *t = &answer.plan.days.rows[i];
         snprintf(kept_ids[i], sizeof kept_ids[i], "%s", t->id);
-        kept[kept_n++] = (struct task_kept){"stand",   kept_ids[i],      INT64_MIN,
-                                            INT64_MIN, t->start_utc_min, t->end_utc_min};
+        kept[kept_n++] = (struct task_kept){"stand",          kept_ids[i],    INT64_MIN, INT64_MIN,
+                                            t->start_utc_min, t->end_utc_min, INT64_MIN};
     }
 }
 
@@ -171,6 +171,17 @@ static void keep_cases(void) {
                 if (!strcmp(kept[k].id, answer.plan.days.rows[i].id))
                     CHECK(answer.plan.days.rows[i].start_utc_min >= kept[k].start_utc_min);
         CHECK(answer.plan.days.rows[answer.plan.days.n - 1].start_utc_min >= before);
+    }
+    CASE("a task that cannot go on moves with what follows it; what came before stays") {
+        size_t at = kept_n / 2;
+        int64_t until = kept[at].start_utc_min + 2 * DAY;
+        kept[at].not_before_utc_min = until;
+        CHECK(plan("", "}") == OK);
+        CHECK(moved() > 0 && moved() <= kept_n - at);
+        for (size_t i = 0; i < answer.plan.days.n; i++)
+            if (!strcmp(kept[at].id, answer.plan.days.rows[i].id))
+                CHECK(answer.plan.days.rows[i].start_utc_min >= until);
+        kept[at].not_before_utc_min = INT64_MIN;
     }
     CASE("what has begun stays where it was") {
         kept[0].begun_utc_min = kept[0].start_utc_min;

@@ -52,22 +52,28 @@ export interface TodayAnswer {
 const one = <T,>(v: T | T[] | undefined): T | undefined => (Array.isArray(v) ? v[0] : v);
 const pieceOf = (t: TodayTask) => t.piece_title ?? t.piece ?? '';
 
-/* Start, done, took longer; each can be taken back. */
+const SAID: Record<string, string> = {
+  done: 'Done',
+  start: 'Begun',
+  undone: 'Open again',
+  slip: 'Cannot go on yet',
+};
+/* Start, done, took longer, cannot go on; each can be taken back. */
 export async function taskAct(
   t: { id: string; name?: string },
-  what: 'start' | 'done' | 'undone',
+  what: 'start' | 'done' | 'undone' | 'slip',
   body: Record<string, unknown> = {},
 ) {
   const o = await send({
     method: 'POST',
     path: `/api/tasks/${t.id.split('/').map(encodeURIComponent).join('/')}/${what}`,
     body,
-    what: `${what === 'done' ? 'Done' : what === 'start' ? 'Begun' : 'Not done'}: ${t.name ?? t.id}`,
+    what: `${SAID[what]}: ${t.name ?? t.id}`,
   });
   /* what must be read first, or keeps the step from being begun, is shown at the step */
   if (!o.ok && !('unsent' in o) && /^\/(cautions|gate)/.test(o.failure.field ?? '')) return false;
   told(o, {
-    text: `${what === 'done' ? 'Done' : what === 'start' ? 'Begun' : 'Open again'}: ${t.name ?? t.id}.`,
+    text: `${SAID[what]}: ${t.name ?? t.id}.`,
     act: undoAct(o.ok ? o.revision : undefined),
   });
   return true;
@@ -75,9 +81,11 @@ export async function taskAct(
 export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
   const [longer, setLonger] = useState(false),
     [took, setTook] = useState(''),
+    [slips, setSlips] = useState(false),
+    [until, setUntil] = useState({ day: '', clock: '' }),
     [help, setHelp] = useState(false),
     [pending, setPending] = useState<(() => Promise<void>) | undefined>();
-  const act = async (what: 'start' | 'done', body: Record<string, unknown> = {}) => {
+  const act = async (what: 'start' | 'done' | 'slip', body: Record<string, unknown> = {}) => {
     const went = await taskAct(task, what, body);
     setPending(went ? undefined : () => () => act(what, body));
     setHelp(!went);
@@ -94,11 +102,36 @@ export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
         <button type="button" class="btn" aria-expanded={longer} onClick={() => setLonger(!longer)}>
           Took longer
         </button>
+        <button type="button" class="btn" aria-expanded={slips} onClick={() => setSlips(!slips)}>
+          Cannot go on yet
+        </button>
         <button type="button" class="btn" aria-expanded={help} onClick={() => setHelp(!help)}>
           How, or what went wrong
         </button>
       </div>
       {help && <StepHelp task={task.id} then={pending} />}
+      {slips && (
+        <div class="acts took">
+          <Field
+            label="Not before"
+            type="date"
+            value={until.day}
+            onChange={(e) => setUntil({ ...until, day: e.currentTarget.value })}
+          />
+          <Field
+            label="at"
+            value={until.clock}
+            placeholder="8:00 am"
+            onInput={(e) => setUntil({ ...until, clock: e.currentTarget.value })}
+          />
+          <Act
+            disabled={!until.day}
+            run={() => act('slip', { until: `${until.day} ${until.clock || '8:00 am'}` })}
+          >
+            It waits until then
+          </Act>
+        </div>
+      )}
       {longer && (
         <div class="acts took">
           <Field
