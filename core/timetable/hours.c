@@ -19,8 +19,8 @@ struct hours hours_make(const struct timetable_span *windows, int n, int64_t *be
 
 int hours_window(const struct hours *h, int64_t t) {
     if (!h->n || t < h->first) return 0;
-    int64_t k = (t - h->first) / h->width;
-    int i = k <= HOURS_NEAR * h->n ? h->near[k] : h->n;
+    if (t >= h->windows[h->n - 1].to) return h->n; /* "ever" too, which no difference can hold */
+    int i = h->near[(t - h->first) / h->width];
     while (i < h->n && h->windows[i].to <= t) i++;
     return i;
 }
