@@ -108,6 +108,7 @@ static enum status read_all(struct png *x, const struct raster *to, struct why *
     struct raster_head head = {.format = PICTURE_PNG, .orientation = 1};
     bool enough = false;
     png_set_read_fn(x->png, x, take);
+    png_set_chunk_malloc_max(x->png, PICTURE_FILE_MAX); /* a chunk may claim to be 2 GB long */
     png_read_info(x->png, x->info);
     enum status s = raster_bounds(png_get_image_width(x->png, x->info),
                                   png_get_image_height(x->png, x->info), why);

@@ -9,7 +9,7 @@ found=$here/found/$name
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 mkdir -p "$found"
-if "$program" -max_total_time="$seconds" -timeout=10 -rss_limit_mb=1024 -max_len=8192 \
+if "$program" -max_total_time="$seconds" -timeout=10 -rss_limit_mb=1024 -malloc_limit_mb=2048 -max_len=8192 \
     -artifact_prefix="$found/" -print_final_stats=1 "$work" "$here/corpus/$name" >"$work.log" 2>&1
 then
     sed -n 's/^stat::number_of_executed_units: */'"$name"': runs /p' "$work.log"
