@@ -52,6 +52,27 @@ await check('two windows change the same job: the second is told what the first 
   await one.close();
   await two.close();
 });
+await check('half a word stays in its field while the page takes over what another window wrote', async () => {
+  const page = await b.page(PHONE);
+  await b.open(page, '/pieces/chest');
+  await lookOver(page, 'What it is');
+  const depth = page.getByLabel('Depth', { exact: true }), titled = (t) => page.waitForFunction((x) => document.querySelector('h1')?.textContent.includes(x), t);
+  const { title } = (await json('/api/pieces/chest')).document;
+  await depth.fill('');
+  await depth.pressSequentially('19');
+  await server.send('PATCH', '/api/pieces/chest', { piece: { title: 'Chest by the window' } });
+  await titled('Chest by the window');
+  same(await depth.inputValue(), '19', 'what stands in the field');
+  await depth.pressSequentially(' 1/4 in');
+  await depth.press('Tab');
+  await said(page, '^Depth');
+  same((await json('/api/pieces/chest')).document.depth, '19 1/4 in', 'the depth in the book');
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await said(page, 'Taken back');
+  await page.waitForFunction(() => [...document.querySelectorAll('label')].some((l) => l.textContent === 'Depth' && document.getElementById(l.htmlFor).value !== '19 1/4 in'));
+  await server.send('PATCH', '/api/pieces/chest', { piece: { title: title ?? null } });
+  await page.close();
+});
 await check('days kept, a slip: what must move is said and drawn, the rest stays, and it is kept', async () => {
   const page = await b.page(PHONE);
   await b.open(page, '/days');

@@ -5,7 +5,7 @@ import { valueAt } from '../lib/doc';
 import { quantity } from '../lib/quantity';
 import { EditField } from '../ui/edit';
 import { specOf } from '../ui/fields';
-import { setValue, type Edited } from './change';
+import { STALE, setValue, type Edited } from './change';
 
 function One({
   a,
@@ -46,7 +46,9 @@ function One({
                 value={valueAt(edit.document, path)}
                 error={error}
                 set={async (v) => {
-                  setError(await setValue(edit, path, v, `${spec.label} said`));
+                  const wrong = await setValue(edit, path, v, `${spec.label} said`);
+                  setError(wrong);
+                  if (wrong === STALE) setOpen(false); /* opened again, it shows the book's value */
                 }}
               />
             }

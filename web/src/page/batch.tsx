@@ -151,7 +151,6 @@ function Correct({ b }: { b: BatchRow }) {
     <>
       <div class="form">
         <ColorField
-          key={dried ? 'f' : 'e'}
           label="What it dried to"
           value={dried}
           set={(v) => {

@@ -76,7 +76,15 @@ export function Changed({ rows }: { rows: Change[] }) {
   );
 }
 
-function One({ test, give }: { test: Test; give: (body: Record<string, unknown>) => Promise<void> }) {
+function One({
+  test,
+  give,
+  stay,
+}: {
+  test: Test;
+  give: (body: Record<string, unknown>) => Promise<void>;
+  stay: () => void; /* it is being answered: what changes elsewhere does not put another in its place */
+}) {
   const taps = (test.answers ?? []).filter((a) => !a.member),
     typed = (test.answers ?? []).filter((a) => a.member);
   return (
@@ -106,7 +114,7 @@ function One({ test, give }: { test: Test; give: (body: Record<string, unknown>)
         </div>
       )}
       {typed.length > 0 && (
-        <div class="form gap-s">
+        <div class="form gap-s" onFocusIn={stay}>
           {typed.map((a) => (
             <EditField
               key={a.id}
@@ -144,7 +152,7 @@ export function Guide({ edit }: { edit: Edited }) {
     if (!told(o, { text: `${which.name}. Written down.`, act: undoAct(o.ok ? (o.body.revision ?? o.revision) : undefined) }))
       return;
     if (o.ok) setChanged({ test: which.name ?? '', rows: o.body.changed ?? [] });
-    show(undefined);
+    show((now) => (now === which.id ? undefined : now));
   };
   return (
     <div class="guide no-print gap" aria-label="Guided inspection" role="group">
@@ -166,7 +174,7 @@ export function Guide({ edit }: { edit: Edited }) {
             {open > 0 ? `, ${open} open` : ''}
             {test.rank === 'stop' ? '. Before anything else' : ''}
           </p>
-          <One key={test.id} test={test} give={(b) => give(test, b)} />
+          <One key={test.id} test={test} give={(b) => give(test, b)} stay={() => show(test.id)} />
           <div class="acts">
             {(test.state === 'next' || test.state === 'open') && (
               <Act run={() => give(test, { skip: true })}>Skip: stays unknown</Act>

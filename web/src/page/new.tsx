@@ -202,7 +202,6 @@ export function NewPiece() {
         </header>
         <div class="stage-body">
           <ColorField
-            key={color}
             label="Color wanted"
             value={color}
             set={(v) => put('wanted.color', v || null)}

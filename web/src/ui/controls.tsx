@@ -1,6 +1,7 @@
 /* Controls of the house: 48 px high, named by words. */
 import type { ComponentChildren } from 'preact';
 import { useId, useState } from 'preact/hooks';
+import { useDraft } from './draft';
 
 export function Seg<T extends string>({
   label,
@@ -29,36 +30,47 @@ export function Seg<T extends string>({
   );
 }
 
-type InputEvent = { currentTarget: HTMLInputElement };
+type InputEvent = { currentTarget: HTMLInputElement | HTMLTextAreaElement };
 interface InputProps {
   value?: string;
   type?: 'text' | 'search' | 'date';
   placeholder?: string;
   inputMode?: 'numeric' | 'decimal';
   spellcheck?: boolean;
+  rows?: number; /* several lines */
   onInput?: (e: InputEvent) => void;
   onChange?: (e: InputEvent) => void;
 }
+/* With `onInput` the page holds every letter; with `onChange` alone the field holds what is typed
+ * until it is complete. */
 export function Field({
   label,
   help,
   error,
-  children,
+  value = '',
+  onInput,
+  onChange,
   ...input
-}: { label: string; help?: string; error?: string; children?: ComponentChildren } & InputProps) {
-  const id = useId();
+}: { label: string; help?: string; error?: string } & InputProps) {
+  const id = useId(),
+    draft = useDraft(value),
+    Kind = input.rows ? 'textarea' : 'input';
   return (
     <div class={error ? 'field wrong' : 'field'}>
       <label for={id}>{label}</label>
-      {children ?? (
-        <input
-          id={id}
-          autocomplete="off"
-          aria-describedby={help || error ? `${id}-h` : undefined}
-          aria-invalid={!!error}
-          {...(input as { type?: 'text' })}
-        />
-      )}
+      <Kind
+        id={id}
+        autocomplete="off"
+        aria-describedby={help || error ? `${id}-h` : undefined}
+        aria-invalid={!!error}
+        {...(input as object)}
+        value={onInput ? value : draft.text}
+        onInput={onInput ?? ((e: InputEvent) => draft.type(e.currentTarget.value))}
+        onChange={(e: InputEvent) => {
+          if (!onInput) draft.tell(e.currentTarget.value);
+          onChange?.(e);
+        }}
+      />
       {(error || help) && <small id={`${id}-h`}>{error ?? help}</small>}
     </div>
   );

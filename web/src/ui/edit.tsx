@@ -1,8 +1,8 @@
 /* One member of a document, written as its kind wants it; the change is told when it is complete. */
-import { useState } from 'preact/hooks';
 import { pairs, useChoices } from '../net/choices';
 import { isoDay } from '../lib/time';
 import { Field, Seg, Select } from './controls';
+import { useDraft } from './draft';
 import type { FieldSpec } from './fields';
 
 export function hexOf(v: unknown): string {
@@ -18,14 +18,18 @@ export function ColorField({
   value: string;
   set: (v: string) => void;
 }) {
-  const [text, type] = useState(value);
+  const { text, type, tell } = useDraft(value);
+  const told = (v: string) => {
+    tell(v);
+    set(v);
+  };
   return (
     <div class="color-field">
       <Field
         label={label}
         value={text}
         onInput={(e) => type(e.currentTarget.value)}
-        onChange={(e) => set(e.currentTarget.value.trim())}
+        onChange={(e) => told(e.currentTarget.value.trim())}
         help="#1d585f, lab(34% -18 -9) or a notation of the Munsell book"
         spellcheck={false}
       />
@@ -34,10 +38,7 @@ export function ColorField({
         <input
           type="color"
           value={hexOf(text)}
-          onChange={(e) => {
-            type(e.currentTarget.value);
-            set(e.currentTarget.value);
-          }}
+          onChange={(e) => told(e.currentTarget.value)}
         />
       </label>
     </div>
@@ -148,29 +149,27 @@ export function EditField({
       );
     case 'long':
       return (
-        <Field label={spec.label}>
-          <textarea
-            aria-label={spec.label}
-            value={text}
-            onChange={(e) => set(e.currentTarget.value.trim() || null)}
-          />
-        </Field>
+        <Field
+          label={spec.label}
+          rows={3}
+          value={text}
+          onChange={(e) => set(e.currentTarget.value.trim() || null)}
+        />
       );
     case 'lines':
       return (
-        <Field label={spec.label}>
-          <textarea
-            aria-label={spec.label}
-            value={text}
-            onChange={(e) => {
-              const l = e.currentTarget.value
-                .split('\n')
-                .map((x) => x.trim())
-                .filter(Boolean);
-              set(l.length ? l : null);
-            }}
-          />
-        </Field>
+        <Field
+          label={spec.label}
+          rows={3}
+          value={text}
+          onChange={(e) => {
+            const l = e.currentTarget.value
+              .split('\n')
+              .map((x) => x.trim())
+              .filter(Boolean);
+            set(l.length ? l : null);
+          }}
+        />
       );
     default:
       return (

@@ -83,7 +83,7 @@ export function Ask({
   return (
     <>
       <div class="form ask">
-        <ColorField key={target} label="Color wanted" value={target} set={setTarget} />
+        <ColorField label="Color wanted" value={target} set={setTarget} />
         {parts ? (
           <Field
             key="parts"
