@@ -45,6 +45,13 @@ static const struct field crew_fields[] = {
 static DESC(desc_crew, struct crew_member, "crew_member", "One who works in the shop.",
             crew_fields);
 
+static const struct field night_fields[] = {
+    F_TIME(struct shop_night, night, day, FIELD_DAY, "on whose evening it begins"),
+    WARMTH(struct shop_night, temperature, degc, "in the shop"),
+};
+static DESC(desc_night, struct shop_night, "shop_night", "A night colder than usual.",
+            night_fields);
+
 static const struct field shop_fields[] = {
     F_TEXT(struct shop, name, "name of the shop"),
     F_TEXT(struct shop, zone, "time zone, as in the IANA list: America/New_York"),
@@ -65,6 +72,7 @@ static const struct field shop_fields[] = {
     MONEY(struct shop, minimum, minimum_cent, "the least that a job is done for"),
     WARMTH(struct shop, day_temperature, day_degc, "in the shop by day"),
     WARMTH(struct shop, night_temperature, night_degc, "in the shop by night"),
+    F_LIST(struct shop, nights, &desc_night, 400, "nights colder than that"),
     SHARE(struct shop, humidity, humidity_frac, "relative humidity"),
     F_QTY(struct shop, drying_area, drying_area_m2, DIM_AREA, 0, 10000,
           "floor on which parts may dry"),
@@ -120,6 +128,7 @@ static const struct field paint_fields[] = {
          "label: recoat before, else scuff"),
     TIME(struct paint, label_handle, label_handle_min, "label: may be handled after"),
     TIME(struct paint, label_cure, label_cure_min, "label: cured after"),
+    TIME(struct paint, label_pot_life, label_pot_life_min, "label: to be used within, once mixed"),
     WARMTH(struct paint, label_lowest, label_lowest_degc, "label: lowest temperature"),
     F_TEXT(struct paint, note, "note"),
 };
@@ -324,6 +333,9 @@ static const struct field agreement_fields[] = {
           "storage fee, each week after pick-up is due"),
     F_TRI(struct agreement, sample_signed, "has the client signed the sample"),
     F_TIME(struct agreement, due, due_day, FIELD_DAY, "when it must be ready"),
+    F_INT(struct agreement, due_weight, 1, 100,
+          "what a day late counts against other pieces: 1 as usual, 10 for a rush job"),
+    F_TIME(struct agreement, arrives, arrives_day, FIELD_DAY, "when it comes into the shop"),
     F_TIME(struct agreement, signed, signed_day, FIELD_DAY, "when it was signed"),
     F_TIME(struct agreement, collect, collect_day, FIELD_DAY, "when it is fetched"),
 };

@@ -333,7 +333,10 @@ static const struct field task_fields[] = {
     AT(struct day_task, end, end_utc_min, "end"),
     AT(struct day_task, dry_until, dry_until_utc_min, "dry, may be followed"),
     AT(struct day_task, window_end, window_end_utc_min, "next coat without scuffing until"),
+    Q(struct day_task, setup, setup_min, DIM_DURATION, "getting ready, before the start"),
+    Q(struct day_task, cleanup, cleanup_min, DIM_DURATION, "cleaning up, after the end"),
     T(struct day_task, held_by, "what keeps it from being earlier"),
+    T(struct day_task, note, "a set-up saved, a window missed, a batch mixed anew"),
 };
 static DESC(desc_task, struct day_task, "day_task", "One task with its clock times.", task_fields);
 
@@ -345,6 +348,8 @@ static const struct field days_fields[] = {
     T(struct days, blocked_by, "what the dates wait for"),
     F_BOOL(struct days, proven, "no order delivers sooner"),
     Q(struct days, gap, gap_frac, DIM_FRACTION, "distance to the bound"),
+    I(struct days, shared_n, "coats that go on with a wet tool"),
+    Q(struct days, saved, saved_min, DIM_DURATION, "set-up and clean-up that this spares"),
     NOTICES(struct days, gates, gates, "temperature, humidity, dew point"),
     Q(struct days, dew, dew_degc, DIM_TEMPERATURE, "dew point of the shop's air"),
 };

@@ -140,6 +140,7 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
     };
     if (role == ROLE_COLOR) rows[to->n].color_row = lot->color_row;
     if (role == ROLE_COLOR && lot->color) rows[to->n].color = *lot->color;
+    rows[to->n].ready_min = effort_ready_min(b, lot, op, area_m2, &rows[to->n].session_min);
     coat_times(b, &rows[to->n], can);
     hands_basis(b, lot, op, area_m2, to->n);
     return &rows[to->n++];

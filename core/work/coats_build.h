@@ -87,6 +87,10 @@ void seal_rows(struct build *b, const struct lot *lot, const struct stack *s);
  * profile, condition and tool. */
 double effort_min(const struct build *b, const struct lot *lot, const struct operations_row *op,
                   double area_m2);
+/* The part of it that goes into getting ready and cleaning up: the lot's share by area.
+ * out_session_min: the whole of it, as often as the tool is taken up afresh. */
+double effort_ready_min(const struct build *b, const struct lot *lot,
+                        const struct operations_row *op, double area_m2, double *out_session_min);
 /* Hours for so much new joinery in series (data/joinery_rates.tsv): a floor under any estimate of
  * hands-on hours, never an estimate. NAN: no such row. */
 double joinery_h(const struct tables *t, const char *rate, double area_m2);

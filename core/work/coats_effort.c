@@ -21,21 +21,28 @@ static double economy(double all_m2) {
     return all_m2 > usual_m2 ? pow(all_m2 / usual_m2, -exponent) : 1;
 }
 
-double effort_min(const struct build *b, const struct lot *lot, const struct operations_row *op,
-                  double area_m2) {
-    double fixed = op->fixed_min, per_m2 = op->per_m2_min, slow = lot->slow;
-    if (method_sprays(b->r->t, lot->group->tool) && !isnan(op->spray_per_m2_min)) {
-        fixed = op->spray_fixed_min;
-        per_m2 = op->spray_per_m2_min;
-        slow = 1 + (slow - 1) / 2; /* a gun minds turnings less than a brush */
-    }
+double effort_ready_min(const struct build *b, const struct lot *lot,
+                        const struct operations_row *op, double area_m2, double *out_session_min) {
+    bool sprays = method_sprays(b->r->t, lot->group->tool) && !isnan(op->spray_per_m2_min);
     /* spots and effects lie here and there: getting ready for them goes by the whole lot */
     bool spots = !strcmp(op->role, "spot_seal") || !strcmp(op->role, "effect");
     double share = b->total_m2 > 0 ? (spots ? lot->area_m2 : area_m2) / b->total_m2 : 1;
     const struct learnt *pace = learnt_of(b->r->shop, "hours", op->id, NULL);
-    return (pace ? pace->factor : 1) *
-           (fixed * fmin(share, 1) + per_m2 * area_m2 * slow * economy(b->total_m2) *
-                                         condition_factor(b->r->piece, op->role));
+    *out_session_min = (pace ? pace->factor : 1) * (sprays ? op->spray_fixed_min : op->fixed_min);
+    return *out_session_min * fmin(share, 1);
+}
+
+double effort_min(const struct build *b, const struct lot *lot, const struct operations_row *op,
+                  double area_m2) {
+    double per_m2 = op->per_m2_min, slow = lot->slow, session;
+    if (method_sprays(b->r->t, lot->group->tool) && !isnan(op->spray_per_m2_min)) {
+        per_m2 = op->spray_per_m2_min;
+        slow = 1 + (slow - 1) / 2; /* a gun minds turnings less than a brush */
+    }
+    const struct learnt *pace = learnt_of(b->r->shop, "hours", op->id, NULL);
+    return effort_ready_min(b, lot, op, area_m2, &session) +
+           (pace ? pace->factor : 1) * per_m2 * area_m2 * slow * economy(b->total_m2) *
+               condition_factor(b->r->piece, op->role);
 }
 
 double joinery_h(const struct tables *t, const char *rate, double area_m2) {

@@ -148,6 +148,7 @@ static void merge_last(struct build *b) {
         if (!same(k->operation, last->operation) || k->grit != last->grit) continue;
         k->area_m2 += last->area_m2;
         k->hands_min += last->hands_min;
+        k->ready_min += last->ready_min;
         c->n--;
         return;
     }

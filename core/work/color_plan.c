@@ -291,6 +291,7 @@ static enum status plan_one(const struct room *r, struct piece_plan *p, size_t r
         note(r, c, RANK_MIND, "color", "No color was named. Name one, or a product on the shelf.");
         return OK;
     }
+    c->mixes = palette_paints(r->t, r->shelf, coat->class) > 1;
     if (r->no_recipe) return OK;
     const struct palette *palette;
     enum status s =
@@ -302,7 +303,9 @@ static enum status plan_one(const struct room *r, struct piece_plan *p, size_t r
              "enter the jars you own with their colors.");
         return OK;
     }
-    return mix(r, color_at(r, row), palette, batch_ml, limit, c, why);
+    s = mix(r, color_at(r, row), palette, batch_ml, limit, c, why);
+    c->mixes &= c->lines_n != 1;
+    return s;
 }
 
 enum status color_plan_make(const struct room *r, struct piece_plan *p, const double *batch_ml,

@@ -77,8 +77,15 @@ struct timetable_span *day_windows(const struct shop *shop, const struct plan_op
     return w;
 }
 
+static int32_t night_of(const struct day_night *other, size_t n, int64_t day, int32_t usual) {
+    for (size_t i = n; i-- > 0;)
+        if (other[i].day == day) return other[i].permille;
+    return usual;
+}
+
 struct timetable_rate *day_rates(const struct plan_options *o, int64_t from_utc_min, int days,
-                                 int32_t night_permille, struct arena *arena, int *out_n) {
+                                 int32_t night_permille, const struct day_night *other,
+                                 size_t other_n, struct arena *arena, int *out_n) {
     struct timetable_rate *r = arena_array(arena, (size_t)days * 2 + 2, sizeof *r);
     if (!r) return NULL;
     int64_t first = floor_day(from_utc_min + day_offset(o, from_utc_min)) - 1;
@@ -86,7 +93,7 @@ struct timetable_rate *day_rates(const struct plan_options *o, int64_t from_utc_
     for (int64_t day = first; day < first + days; day++) {
         r[n++] = (struct timetable_rate){day_utc_of_local(o, day * DAY_MIN + DAY_BEGINS), 1000};
         r[n++] = (struct timetable_rate){day_utc_of_local(o, day * DAY_MIN + NIGHT_BEGINS),
-                                         night_permille};
+                                         night_of(other, other_n, day, night_permille)};
     }
     r[n++] =
         (struct timetable_rate){day_utc_of_local(o, (first + days) * DAY_MIN + DAY_BEGINS), 1000};

@@ -17,9 +17,17 @@ int64_t day_utc_of_local(const struct plan_options *o, int64_t local_min);
 struct timetable_span *day_windows(const struct shop *shop, const struct plan_options *o,
                                    int64_t from_utc_min, int days, struct arena *arena, int *out_n);
 
+/* The night that begins on the evening of a day dries otherwise than the rest. */
+struct day_night {
+    int64_t day;
+    int32_t permille;
+};
+
 /* Drying by day at 1, by night at `night_permille` / 1000 of it: day is 8 am to 8 pm on the shop's
- * clock. Returns 2 rows a day, NULL without memory. */
+ * clock. other [n]: nights with a rate of their own; of two for one day the last holds.
+ * Returns 2 rows a day, NULL without memory. */
 struct timetable_rate *day_rates(const struct plan_options *o, int64_t from_utc_min, int days,
-                                 int32_t night_permille, struct arena *arena, int *out_n);
+                                 int32_t night_permille, const struct day_night *other, size_t n,
+                                 struct arena *arena, int *out_n);
 
 #endif

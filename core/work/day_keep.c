@@ -2,6 +2,13 @@
 
 #include <string.h>
 
+/* A tool that was laid down a moment ago is still wet, if there is only one who can have held it.
+ */
+static bool still_wet(const struct day_tasks *d, const struct timetable_task *task, int64_t now) {
+    return task->setup != TIMETABLE_NONE && task->person != TIMETABLE_NOBODY &&
+           task->fixed_end <= now && task->fixed_end + d->setups[task->setup].keep_wet_min >= now;
+}
+
 static void task_fix(struct timetable_task *task, const struct task_kept *k, int64_t now) {
     task->state = TIMETABLE_FIXED;
     task->fixed_start = k->begun_utc_min;
@@ -38,42 +45,131 @@ static void turns_drop(struct day_tasks *d) {
     }
 }
 
-void day_keep_tasks(const struct plan_options *o, const struct plan *plan, struct day_tasks *d) {
+void day_keep_tasks(const struct plan_options *o, const struct plan *plan,
+                    const struct day_crew *crew, struct day_tasks *d) {
     for (size_t i = 0; i < d->n; i++) {
         const struct task_kept *k = kept_of(o, plan, &d->meta[i]);
         if (!k) continue;
-        if (k->begun_utc_min != INT64_MIN) task_fix(&d->tasks[i], k, o->now_utc_min);
+        if (k->begun_utc_min != INT64_MIN) {
+            task_fix(&d->tasks[i], k, o->now_utc_min);
+            if (crew->people_n == 1 && still_wet(d, &d->tasks[i], o->now_utc_min))
+                d->tasks[i].fixed_person = 0;
+        }
         if (k->not_before_utc_min != INT64_MIN) d->tasks[i].release = k->not_before_utc_min;
     }
     turns_drop(d);
 }
 
+/* ---- who it was, and with whose set-up ---------------------------------------------------------
+ *
+ * The book keeps times, not people and tools; both follow from the times as well as they can: the
+ * one who was free then and may do it, the wet tool that was just laid down. */
+
+struct accepted {
+    const struct day_tasks *d;
+    const struct day_crew *crew;
+    struct timetable_place *places;
+    int *order; /* by start */
+    int n;
+};
+
+static bool at_work(const struct timetable_person *p, int64_t at) {
+    for (int i = 0; i < p->windows_n && p->windows[i].from <= at; i++)
+        if (at < p->windows[i].to) return true;
+    return false;
+}
+
+/* The task before in `order`, of the same person and set-up and not gone on with yet, whose tool is
+ * still wet; TIMETABLE_NONE. */
+static int wet_before(const struct accepted *a, int at, int person, const bool *followed) {
+    int i = a->order[at], row = a->d->tasks[i].setup;
+    if (row == TIMETABLE_NONE) return TIMETABLE_NONE;
+    for (int k = at; k-- > 0;) {
+        int f = a->order[k];
+        if (a->d->tasks[f].setup != row || a->places[f].person != person || followed[f]) continue;
+        bool wet = a->places[f].end <= a->places[i].start &&
+                   a->places[f].end + a->d->setups[row].keep_wet_min >= a->places[i].start;
+        return wet ? f : TIMETABLE_NONE;
+    }
+    return TIMETABLE_NONE;
+}
+
+static int whose(const struct accepted *a, int i, const int64_t *busy_until) {
+    const struct timetable_task *t = &a->d->tasks[i];
+    for (int p = 0; p < a->crew->people_n; p++) {
+        const struct timetable_person *q = &a->crew->people[p];
+        if ((t->skills & ~q->skills) || busy_until[p] > a->places[i].start) continue;
+        if (at_work(q, a->places[i].start)) return p;
+    }
+    return TIMETABLE_ANYBODY;
+}
+
+static bool infer(struct accepted *a, struct arena *arena) {
+    int64_t busy_until[DAY_CREW_MAX];
+    bool *followed = arena_array(arena, a->d->n + 1, sizeof *followed);
+    if (!followed) return false;
+    memset(followed, 0, (a->d->n + 1) * sizeof *followed);
+    for (int p = 0; p < DAY_CREW_MAX; p++) busy_until[p] = INT64_MIN;
+    for (int k = 0; k < a->n; k++) {
+        int i = a->order[k], row = a->d->tasks[i].setup;
+        struct timetable_place *at = &a->places[i];
+        if (at->person == TIMETABLE_NOBODY) continue;
+        at->person = whose(a, i, busy_until);
+        if (at->person < 0) continue;
+        busy_until[at->person] = at->end;
+        if (row == TIMETABLE_NONE) continue;
+        int f = wet_before(a, k, at->person, followed);
+        at->follows = f;
+        at->block_to += a->d->setups[row].cleanup_min;
+        if (f == TIMETABLE_NONE) {
+            at->block_from -= a->d->setups[row].setup_min;
+        } else {
+            followed[f] = true;
+            a->places[f].block_to = a->places[f].end;
+        }
+    }
+    return true;
+}
+
+static void by_start(struct accepted *a, int i) {
+    int k = a->n++;
+    for (; k > 0 && a->places[a->order[k - 1]].start > a->places[i].start; k--)
+        a->order[k] = a->order[k - 1];
+    a->order[k] = i;
+}
+
 size_t day_keep_accepted(const struct plan_options *o, const struct plan *plan,
-                         const struct day_tasks *d, struct arena *arena,
-                         struct timetable_answer *out_old, int **out_old_task) {
-    struct timetable_place *places = arena_array(arena, d->n + 1, sizeof *places);
+                         const struct day_tasks *d, const struct day_crew *crew,
+                         struct arena *arena, struct timetable_answer *out_old,
+                         int **out_old_task) {
+    struct accepted a = {.d = d,
+                         .crew = crew,
+                         .places = arena_array(arena, d->n + 1, sizeof *a.places),
+                         .order = arena_array(arena, d->n + 1, sizeof *a.order)};
     int *old_task = arena_array(arena, d->n + 1, sizeof *old_task);
     size_t accepted = 0;
-    if (!places || !old_task) return 0;
+    if (!a.places || !a.order || !old_task) return 0;
     for (size_t i = 0; i < d->n; i++) {
         const struct task_kept *k = kept_of(o, plan, &d->meta[i]);
         old_task[i] = TIMETABLE_NONE;
         if (!k || k->start_utc_min == INT64_MIN || k->end_utc_min == INT64_MIN) continue;
         bool hands = d->tasks[i].person != TIMETABLE_NOBODY;
         old_task[i] = (int)i;
-        places[i] = (struct timetable_place){.start = k->start_utc_min,
-                                             .end = k->end_utc_min,
-                                             .block_from = k->start_utc_min,
-                                             .block_to = k->end_utc_min,
-                                             /* who it was is not kept: anyone may do it */
-                                             .person = hands ? TIMETABLE_ANYBODY : TIMETABLE_NOBODY,
-                                             .follows = TIMETABLE_NONE};
+        a.places[i] =
+            (struct timetable_place){.start = k->start_utc_min,
+                                     .end = k->end_utc_min,
+                                     .block_from = k->start_utc_min,
+                                     .block_to = k->end_utc_min,
+                                     .person = hands ? TIMETABLE_ANYBODY : TIMETABLE_NOBODY,
+                                     .follows = TIMETABLE_NONE};
+        by_start(&a, (int)i);
         accepted += d->tasks[i].state == TIMETABLE_OPEN;
     }
+    if (accepted && !infer(&a, arena)) return 0;
     /* How late the accepted days were is not kept, and nothing is stirred up to be less late: what
      * comes after its promised day is said, and the days can be laid out anew. */
     *out_old = (struct timetable_answer){
-        .places = places, .tasks_n = (int)d->n, .score.lateness = INT64_MAX};
+        .places = a.places, .tasks_n = (int)d->n, .score.lateness = INT64_MAX};
     *out_old_task = old_task;
     return accepted;
 }

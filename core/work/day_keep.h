@@ -6,7 +6,8 @@
 #include "core/work/day_crew.h"
 
 /* Fixes in *d what has begun or is done, and tells when it may go on at the earliest. */
-void day_keep_tasks(const struct plan_options *o, const struct plan *plan, struct day_tasks *d);
+void day_keep_tasks(const struct plan_options *o, const struct plan *plan,
+                    const struct day_crew *crew, struct day_tasks *d);
 
 /* The accepted timetable of these tasks, for timetable_replan.
  *
@@ -14,7 +15,7 @@ void day_keep_tasks(const struct plan_options *o, const struct plan *plan, struc
  *
  * Returns how many were accepted; 0 too where memory is out (then the days are laid out anew). */
 size_t day_keep_accepted(const struct plan_options *o, const struct plan *plan,
-                         const struct day_tasks *d, struct arena *arena,
-                         struct timetable_answer *out_old, int **out_old_task);
+                         const struct day_tasks *d, const struct day_crew *crew,
+                         struct arena *arena, struct timetable_answer *out_old, int **out_old_task);
 
 #endif

@@ -1,8 +1,10 @@
 #include "core/work/day_plan.h"
 
+#include "core/work/day_check.h"
 #include "core/work/day_crew.h"
 #include "core/work/day_hours.h"
 #include "core/work/day_keep.h"
+#include "core/work/day_setups.h"
 #include "core/work/day_tasks.h"
 #include "core/work/day_waits.h"
 
@@ -61,6 +63,7 @@ struct answer_view {
     const struct timetable_problem *problem;
     const struct timetable_answer *answer;
     const struct day_tasks *d;
+    const struct piece_plan *pieces;
 };
 
 static int64_t dry_until(const struct answer_view *v, size_t i) {
@@ -93,6 +96,34 @@ static const char *held_by(const struct answer_view *v, size_t i, struct arena *
     case TIMETABLE_BY_NEXT: return "Not earlier, or the next coat would miss its window.";
     default: return NULL;
     }
+}
+
+/* The window of a lag to this task that is missed, its batch's age aside; TIMETABLE_NONE: none. */
+static int missed_window(const struct answer_view *v, int task) {
+    for (int k = 0; k < v->problem->lags_n; k++)
+        if (v->problem->lags[k].to == task && v->answer->lags[k].missed &&
+            k != v->d->meta[task].pot_lag)
+            return k;
+    return TIMETABLE_NONE;
+}
+
+/* What else is done here than the plan of the piece says: more work, or less. */
+static const char *note_of(const struct answer_view *v, size_t i, struct arena *arena,
+                           struct days *days) {
+    int32_t saved;
+    int missed = missed_window(v, (int)i), pot = v->d->meta[i].pot_lag;
+    const char *words = day_setup_words(v->d, v->answer, v->pieces, i, arena, &saved);
+    days->shared_n += saved > 0, days->saved_min += saved;
+    if (missed != TIMETABLE_NONE)
+        words = arena_print(arena, "The window of \"%s\" is missed: scuff first, %d min.%s%s",
+                            v->d->meta[v->problem->lags[missed].from].name,
+                            (int)v->problem->lags[missed].scuff_min, words ? " " : "",
+                            words ? words : "");
+    if (pot != TIMETABLE_NONE && v->answer->lags[pot].missed)
+        words =
+            arena_print(arena, "The batch is too old by then: mix anew first, %d min.%s%s",
+                        (int)v->problem->lags[pot].scuff_min, words ? " " : "", words ? words : "");
+    return words;
 }
 
 static const char *person_name(const struct answer_view *v, int person) {
@@ -156,7 +187,10 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
                                                   .end_utc_min = at->end,
                                                   .dry_until_utc_min = dry_until(v, i),
                                                   .window_end_utc_min = window_end(v, i),
-                                                  .held_by = held_by(v, i, l->arena)};
+                                                  .setup_min = at->setup_min,
+                                                  .cleanup_min = at->cleanup_min,
+                                                  .held_by = held_by(v, i, l->arena),
+                                                  .note = note_of(v, i, l->arena, days)};
     }
     qsort(days->rows, days->n, sizeof *days->rows, by_start);
     days->proven = v->answer->proven;
@@ -202,7 +236,8 @@ static uint64_t timetables_for(int tasks) {
 
 /* Days that were accepted are kept as far as they can be; where none were, they are laid out. */
 static enum status solve(struct timetable_problem *problem, const struct day_tasks *d,
-                         const struct plan *plan, const struct plan_options *o, struct ledger *l,
+                         const struct day_crew *crew, const struct plan *plan,
+                         const struct plan_options *o, struct ledger *l,
                          struct timetable_answer *answer, struct why *why) {
     struct limit limit = o->limit;
     struct timetable_answer old;
@@ -210,7 +245,7 @@ static enum status solve(struct timetable_problem *problem, const struct day_tas
     int *old_task, changes_n;
     if (!limit.steps) limit.steps = timetables_for(problem->tasks_n);
     enum status s;
-    if (!o->lay_anew && day_keep_accepted(o, plan, d, l->arena, &old, &old_task))
+    if (!o->lay_anew && day_keep_accepted(o, plan, d, crew, l->arena, &old, &old_task))
         s = timetable_replan(problem, &old, old_task, limit, o->seed, l->arena, answer, &changes,
                              &changes_n, why);
     else
@@ -235,19 +270,23 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     int32_t floor_dm2 = floor < 1 ? 1 : floor > 1e6 ? 1000000 : (int32_t)floor;
     struct day_tasks d;
     gate_say(plan, l);
-    struct day_ask ask = {.begin_utc_min = begin,
+    struct day_ask ask = {.shelf = &job->shelf,
+                          .begin_utc_min = begin,
                           .longest_min = crew.longest_min,
                           .gate_utc_min = begin + GATE_DAYS * 1440,
                           .floor_dm2 = floor_dm2,
                           .booth = plan->shop.booth == YN_YES,
                           .days = HORIZON_DAYS};
+    s = day_check_facts(job, plan, &ask, why);
+    if (s) return s;
     s = day_tasks_make(t, plan, &ask, o, l, &d);
     if (s) return why_say(why, s, "", "%s", status_text(s));
     if (!d.n) return OK; /* every piece is refused */
     s = day_waits_make(t, plan, &ask, o, l, &d, why);
     if (!s) s = day_crew_skills(t, &plan->shop, l, &crew, &d, why);
     if (s) return s;
-    day_keep_tasks(o, plan, &d);
+    day_check_tasks(&d, plan, &ask, l, &plan->days.gates);
+    day_keep_tasks(o, plan, &crew, &d);
     const struct timetable_resource room[DAY_RESOURCES] = {
         [DAY_FLOOR] = {.name = "drying floor", .capacity = floor_dm2},
         [DAY_BOOTH] = {.name = "spray booth", .capacity = 1}};
@@ -257,18 +296,21 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
                                         .persons = crew.people,
                                         .resources = room,
                                         .holds = d.holds,
+                                        .setups = d.setups,
                                         .climates = d.climates,
                                         .tasks_n = (int)d.n,
                                         .lags_n = (int)d.lags_n,
                                         .persons_n = crew.people_n,
                                         .resources_n = DAY_RESOURCES,
                                         .holds_n = (int)d.holds_n,
+                                        .setups_n = (int)d.setups_n,
                                         .climates_n = (int)d.climates_n,
                                         .sitting_gap_min = SITTING_GAP_MIN};
     struct timetable_answer answer;
-    s = solve(&problem, &d, plan, o, l, &answer, why);
+    s = solve(&problem, &d, &crew, plan, o, l, &answer, why);
     if (s) return s;
-    struct answer_view view = {&problem, &answer, &d};
+    day_setups_share(&d, &answer);
+    struct answer_view view = {&problem, &answer, &d, plan->pieces};
     s = rows_make(&view, l, plan);
     if (s) return why_say(why, s, "", "%s", status_text(s));
     dates_explain(l, plan);

@@ -14,8 +14,10 @@ struct day_meta {
     const char *id, *name, *group, *operation;
     const char *waits_for; /* what from outside, or NULL */
     double hands_min;
-    int dry_lag; /* lag whose minimum is this task's drying; TIMETABLE_NONE */
-    bool drying; /* drying is shown: a film, glue, filler */
+    const struct coat *coat; /* that it lays on or prepares; NULL */
+    int pot_lag;             /* lag whose maximum is its batch's pot life; TIMETABLE_NONE */
+    int dry_lag;             /* lag whose minimum is this task's drying; TIMETABLE_NONE */
+    bool drying;             /* drying is shown: a film, glue, filler */
     double
         booth_min; /* sprayed: until it is dry to touch and may leave the booth; 0: not sprayed */
 };
@@ -28,9 +30,18 @@ struct day_tasks {
     size_t lags_n, lags_cap;
     struct timetable_hold *holds;
     size_t holds_n, holds_cap;
+    struct timetable_setup *setups; /* one per product, tool and kind of work (day_setups.h) */
+    struct day_setup *setup_keys;
+    size_t setups_n, setups_cap, setup_keys_cap;
     struct timetable_climate *climates; /* one per product class and stage in use */
     struct day_climate *climate_keys;
     size_t climates_n, climates_cap, keys_cap;
+};
+
+struct day_setup {
+    const char *operation, *product, *class, *piece, *tool; /* what makes it one; NULL: any */
+    int64_t color_row;
+    const char *tool_name, *how; /* how it is kept wet */
 };
 
 struct day_climate {
@@ -42,11 +53,13 @@ struct day_climate {
  *
  *   begin        nothing starts earlier; nights are counted from here for `days`
  *   longest_min  longest opening window; a longer task may pause
+ *   shelf        whose labels say how long a mix can be used
  *   floor_dm2    drying floor in dm2, DAY_FLOOR of the problem's resources
  *   booth        sprayed coats hold DAY_BOOTH until they are dry to touch
  *   gate         when a result from outside is taken to come; tasks that a hazard blocks wait */
 enum { DAY_FLOOR, DAY_BOOTH, DAY_RESOURCES };
 struct day_ask {
+    const struct shelf *shelf;
     int64_t begin_utc_min, longest_min, gate_utc_min;
     int32_t floor_dm2;
     bool booth;

@@ -47,6 +47,12 @@ struct crew_member {
     size_t only_n;
 };
 
+/* A night that was, or will be, colder in the shop than its nights are. */
+struct shop_night {
+    int64_t day; /* on whose evening it begins */
+    double degc;
+};
+
 struct shop {
     const char *name;
     const char *zone; /* IANA, "America/New_York" */
@@ -60,6 +66,8 @@ struct shop {
     size_t crew_n;
     double rate_cent_per_h, overhead_frac, margin_frac, sale_fee_frac, deposit_frac, minimum_cent;
     double day_degc, night_degc, humidity_frac;
+    struct shop_night *nights; /* other than night_degc */
+    size_t nights_n;
     double drying_area_m2; /* floor on which parts may dry */
     enum yes_no booth;     /* sprayed coats go on and dry in a booth, one group at a time */
     enum measure measure;  /* what paint is measured with */
@@ -115,7 +123,8 @@ struct paint {
     size_t leftover_of_n;
     /* what its label says; beats the class default */
     double label_spread_m2_per_l, label_solids_frac, label_touch_min, label_recoat_min,
-        label_recoat_until_min, label_handle_min, label_cure_min, label_lowest_degc;
+        label_recoat_until_min, label_handle_min, label_cure_min, label_lowest_degc,
+        label_pot_life_min;
     const char *note;
 };
 
@@ -311,6 +320,8 @@ struct agreement {
     double deposit_cent, quoted_cent, asking_cent, bought_cent, storage_fee_cent;
     enum yes_no sample_signed;
     int64_t due_day, signed_day;
+    int64_t arrives_day; /* when it comes into the shop; INT64_MIN: it is there */
+    int64_t due_weight;  /* of a day late against other pieces; 1 when not said */
     int64_t collect_day; /* when it is fetched; storage_fee for each week after it */
 };
 

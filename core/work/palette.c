@@ -177,6 +177,12 @@ static enum status model_fit(struct palette *p, const struct shelf *shelf, struc
     return s;
 }
 
+size_t palette_paints(const struct tables *t, const struct shelf *shelf, const char *class) {
+    size_t n = 0;
+    for (size_t i = 0; i < shelf->paints_n; i++) n += belongs(t, &shelf->paints[i], class);
+    return n < SAMPLE_PAINTS_MAX ? n : SAMPLE_PAINTS_MAX;
+}
+
 /* ---- the palette
  * --------------------------------------------------------------------------------- */
 

@@ -149,8 +149,10 @@ struct coat {
     enum verdict verdict;
     const char *rule; /* id of data/coat_rules.tsv that decided */
     const char *text, *why, *remedy;
-    const char *how;  /* technique, or NULL */
-    double hands_min; /* one coat on this group */
+    const char *how;    /* technique, or NULL */
+    double hands_min;   /* one coat on this group */
+    double ready_min;   /* of it: the group's share of getting ready and cleaning up */
+    double session_min; /* the whole of that, each time the tool is taken up afresh */
     double touch_min, recoat_min, recoat_until_min, handle_min, cure_min; /* in this climate */
     double film_um;                                                       /* dry, one coat */
     struct color_said color; /* of a color coat that is not the piece's own color; text NULL */
@@ -188,6 +190,8 @@ struct color_plan {
     bool proven;
     double bound;           /* nothing on this grid is nearer than this */
     struct notices notices; /* out of reach, make a sample card first ... */
+    bool mixes;             /* of several paints: a card is made, then a batch. The same with and
+                               without the recipe (plan_options, recipes_of) */
 };
 
 /* ---- amounts (amount.c) ------------------------------------------------------------------------
@@ -237,10 +241,12 @@ struct day_task {
     const char *operation;
     const char *person; /* who, where the shop tells people apart; or NULL */
     double hands_min;
-    int64_t start_utc_min, end_utc_min;
-    int64_t dry_until_utc_min;  /* may be followed; INT64_MIN: nothing dries */
-    int64_t window_end_utc_min; /* next coat without scuffing; INT64_MIN: no edge */
-    const char *held_by;        /* what keeps it from being earlier, in words */
+    int64_t start_utc_min, end_utc_min; /* hands on the piece */
+    double setup_min, cleanup_min;      /* before the start and after the end */
+    int64_t dry_until_utc_min;          /* may be followed; INT64_MIN: nothing dries */
+    int64_t window_end_utc_min;         /* next coat without scuffing; INT64_MIN: no edge */
+    const char *held_by;                /* what keeps it from being earlier, in words */
+    const char *note; /* a set-up saved, a window missed, a batch mixed anew; or NULL */
 };
 
 struct days {
@@ -250,6 +256,8 @@ struct days {
     const char *blocked_by;                                /* what the dates wait for, or NULL */
     bool proven;
     double gap_frac;      /* distance to the bound */
+    int64_t shared_n;     /* coats that go on with a wet tool */
+    double saved_min;     /* set-up and clean-up that this spares */
     struct notices gates; /* dew point, temperature, humidity */
     double dew_degc;
 };

@@ -1,0 +1,62 @@
+/* Inside of the timetable's tasks: what the files day_*.c share while they build those of a piece.
+ */
+#ifndef CORE_WORK_DAY_BUILD_H
+#define CORE_WORK_DAY_BUILD_H
+
+#include "core/work/day_tasks.h"
+
+struct day_build {
+    const struct tables *t;
+    const struct plan *plan;
+    const struct plan_options *o;
+    struct ledger *l;
+    const struct day_ask *ask;
+    struct day_tasks *out;
+    size_t piece; /* at hand */
+};
+
+/* Where a chain of work stands: its last task and what must pass before the next. */
+struct day_chain {
+    const char *group;
+    int last; /* TIMETABLE_NONE: nothing yet */
+    double wait_min, until_min;
+    const char *film;        /* class of the film whose drying the wait is; NULL: a clock */
+    const struct coat *coat; /* last film, for handling and cure */
+    int coat_task, first_coat_task;
+    int back; /* task of the last film's back, where both sides are coated; TIMETABLE_NONE */
+};
+
+static inline const struct piece_plan *day_piece(const struct day_build *b) {
+    return &b->plan->pieces[b->piece];
+}
+
+/* ---- day_tasks.c: TIMETABLE_NONE without memory */
+int day_task_add(struct day_build *b, struct day_meta meta, bool pausable);
+int day_lag_add(struct day_build *b, struct timetable_lag lag);
+/* `to` not before wait_min after the end of `from`. */
+struct timetable_lag day_after(int from, int to, double wait_min, int climate);
+/* Row of the climates for a class of product and stage; TIMETABLE_NONE: by the clock. */
+int day_climate_of(struct day_build *b, const char *class, bool hardening);
+/* A task whose operation a hazard blocks waits for the result from outside. */
+void day_gate(struct day_build *b, int task, const char *operation);
+/* Gives a lag from a film to the next one its recoat window, and what missing it costs. */
+void day_window(const struct day_build *b, struct timetable_lag *lag, double until_min,
+                const struct coat *next);
+/* The next task of a chain, after what the last one asks for. next: the film that it lays on, or
+ * NULL; a recoat window is an edge only for a film that follows directly: whatever is sanded first
+ * needs no window. */
+void day_chain_follow(struct day_build *b, struct day_chain *c, int task, const struct coat *next);
+
+/* ---- day_coats.c */
+bool day_is_film(enum coat_role r);
+/* Every coat of the piece, each group in a chain of its own. */
+void day_coats(struct day_build *b, struct day_chain *chains, size_t n);
+
+/* ---- day_color.c: what must be there before a coat can go on */
+/* The whole system on a board of this wood: color coats wait until it has dried and passed. */
+void day_test_board(struct day_build *b, const struct day_chain *start, size_t first_task);
+/* A color that is mixed is seen dry on a card before the batch is made; what lives only so long in
+ * the pot is mixed for its coats. */
+void day_mixing(struct day_build *b, size_t first_task);
+
+#endif

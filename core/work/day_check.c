@@ -1,0 +1,150 @@
+#include "core/work/day_check.h"
+
+#include "core/work/day_build.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* ---- dates ------------------------------------------------------------------------------------
+ */
+
+static enum status too_far(const char *field, const char *what, int days, struct why *why) {
+    return why_say(why, E_DOMAIN, field,
+                   "%s is more than %d days ahead, farther than the days are planned. Write an "
+                   "earlier day, or leave it out until it is nearer.",
+                   what, days);
+}
+
+static enum status dates(const struct piece_plan *p, size_t i, const struct day_ask *ask,
+                         struct why *why) {
+    /* the last days are left for the work that follows */
+    int64_t last = ask->begin_utc_min / 1440 + ask->days - ask->days / 4;
+    int far = ask->days - ask->days / 4;
+    char field[64];
+    int64_t arrives = p->piece.agreement.arrives_day, due = p->piece.agreement.due_day;
+    snprintf(field, sizeof field, "/pieces/%zu/agreement/arrives", i);
+    if (arrives != INT64_MIN && arrives > last) return too_far(field, "Its arrival", far, why);
+    if (arrives != INT64_MIN && due != INT64_MIN && arrives > due)
+        return why_say(
+            why, E_DOMAIN, field,
+            "Both cannot be: %s arrives %lld days after the day it must be ready. Change "
+            "\"arrives\" or \"due\".",
+            p->title, (long long)(arrives - due));
+    for (size_t k = 0; k < p->piece.waits_n; k++) {
+        snprintf(field, sizeof field, "/pieces/%zu/waits/%zu/until", i, k);
+        if (p->piece.waits[k].until_day != INT64_MIN && p->piece.waits[k].until_day > last)
+            return too_far(field, "That day", far, why);
+    }
+    return OK;
+}
+
+/* ---- labels -----------------------------------------------------------------------------------
+ */
+
+static const char *span(double min, char out[32]) {
+    if (min < 120)
+        snprintf(out, 32, "%.0f min", min);
+    else if (min < 2880)
+        snprintf(out, 32, "%.3g h", min / 60);
+    else
+        snprintf(out, 32, "%.3g days", min / 1440);
+    return out;
+}
+
+static enum status label(const struct paint *can, size_t row, struct why *why) {
+    char field[64], after[32], before[32];
+    if (!(can->label_recoat_min > can->label_recoat_until_min)) return OK;
+    snprintf(field, sizeof field, "/shelf/paints/%zu/label_recoat_until", row);
+    return why_say(why, E_DOMAIN, field,
+                   "Both cannot be: by its label %s takes the next coat after %s, and only before "
+                   "%s without scuffing. Read the label again.",
+                   can->name ? can->name : can->id, span(can->label_recoat_min, after),
+                   span(can->label_recoat_until_min, before));
+}
+
+static enum status labels(const struct piece_plan *p, const struct shelf *shelf, struct why *why) {
+    enum status s = OK;
+    for (size_t k = 0; k < p->coats.n && !s; k++)
+        for (size_t i = 0; p->coats.rows[k].product && i < shelf->paints_n && !s; i++)
+            if (!strcmp(shelf->paints[i].id, p->coats.rows[k].product))
+                s = label(&shelf->paints[i], i, why);
+    return s;
+}
+
+enum status day_check_facts(const struct job *job, const struct plan *plan,
+                            const struct day_ask *ask, struct why *why) {
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        const struct piece_plan *p = &plan->pieces[i];
+        if (p->hazards.refused) continue;
+        enum status s = dates(p, i, ask, why);
+        if (!s) s = labels(p, &job->shelf, why);
+        if (s) return s;
+    }
+    if (job->shop.drying_area_m2 == 0)
+        return why_say(
+            why, E_DOMAIN, "/shop/drying_area",
+            "Both cannot be: there is no floor to dry on, and coats that must dry. Write "
+            "how much there is: 60 ft2.");
+    return OK;
+}
+
+/* ---- what will go badly -----------------------------------------------------------------------
+ */
+
+static void mind(struct ledger *l, struct notices *out, const char *topic, const char *text,
+                 const char *remedy) {
+    struct notice *n =
+        text ? notice_add(l, out, RANK_MIND, topic, text, "CP", CERTAINTY_COMMON) : NULL;
+    if (n) n->remedy = remedy;
+}
+
+static void long_film(const struct day_tasks *d, size_t i, const struct plan *plan,
+                      const struct day_ask *ask, struct ledger *l, struct notices *out) {
+    const struct timetable_task *t = &d->tasks[i];
+    int32_t more = t->setup == TIMETABLE_NONE
+                       ? 0
+                       : d->setups[t->setup].setup_min + d->setups[t->setup].cleanup_min;
+    char takes[32], open[32];
+    if (t->work_min + more <= ask->longest_min) return;
+    mind(l, out, "long",
+         arena_print(l->arena,
+                     "%s, %s takes %s with getting ready, and nobody has more than %s in one go. "
+                     "It is planned with a stop, and a stop leaves a lap.",
+                     plan->pieces[d->meta[i].piece].title, d->meta[i].name,
+                     span(t->work_min + more, takes), span((double)ask->longest_min, open)),
+         "Stop at an edge or a joint, take two people, or open longer on that day.");
+}
+
+static void short_pot(const struct day_tasks *d, size_t i, const struct plan *plan,
+                      struct ledger *l, struct notices *out) {
+    int pot = d->meta[i].pot_lag;
+    if (pot == TIMETABLE_NONE || d->lags[pot].max_min > 0) return;
+    char takes[32];
+    mind(l, out, "pot life",
+         arena_print(l->arena, "%s, %s takes %s, longer than its mix can be used.",
+                     plan->pieces[d->meta[i].piece].title, d->meta[i].name,
+                     span(d->tasks[i].work_min, takes)),
+         "Mix in several small goes, each as much as goes on in time.");
+}
+
+void day_check_tasks(const struct day_tasks *d, const struct plan *plan, const struct day_ask *ask,
+                     struct ledger *l, struct notices *out) {
+    for (size_t i = 0; i < d->n; i++) {
+        const struct coat *k = d->meta[i].coat;
+        if (!k || !day_is_film(k->role)) continue;
+        long_film(d, i, plan, ask, l, out);
+        short_pot(d, i, plan, l, out);
+    }
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        const struct surfaces *s = &plan->pieces[i].surfaces;
+        for (size_t g = 0; g < s->groups_n && !plan->pieces[i].hazards.refused; g++)
+            if (s->groups[g].floor_m2 * 100 > ask->floor_dm2)
+                mind(l, out, "room",
+                     arena_print(l->arena,
+                                 "%s, %s: takes more floor to dry than the shop has. It is planned "
+                                 "as if it took all of it.",
+                                 plan->pieces[i].title, s->groups[g].name),
+                     "Stand parts on edge, hang them, or make room.");
+    }
+}

@@ -1,0 +1,16 @@
+/* Facts of the job that contradict each other, named before any timetable is tried. */
+#ifndef CORE_WORK_DAY_CHECK_H
+#define CORE_WORK_DAY_CHECK_H
+
+#include "core/work/day_tasks.h"
+
+/* Errors: E_DOMAIN with the field in the job document and both facts in words. */
+enum status day_check_facts(const struct job *job, const struct plan *plan,
+                            const struct day_ask *ask, struct why *why);
+
+/* Says of the tasks what will go badly: a film longer than any working day, a batch too old before
+ * its coat is on, a group larger than the floor. */
+void day_check_tasks(const struct day_tasks *d, const struct plan *plan, const struct day_ask *ask,
+                     struct ledger *l, struct notices *out);
+
+#endif

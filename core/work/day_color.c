@@ -1,0 +1,141 @@
+/* What must be there before a coat can go on: test board, sample card, a fresh batch. */
+#include "core/work/day_build.h"
+#include "core/work/fact.h"
+#include "core/work/learn.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Work on the color before it may go on: minutes by the operations table and the shop's pace. */
+static int color_task(struct day_build *b, const char *id, const char *name, const char *operation,
+                      bool dries) {
+    const struct operations_row *op = operation_row(b->t, operation);
+    const struct learnt *pace = learnt_of(&b->plan->shop, "hours", operation, NULL);
+    double min = op ? (op->fixed_min + op->each_min) * (pace ? pace->factor : 1) : 0;
+    return day_task_add(
+        b,
+        (struct day_meta){
+            .id = id, .name = name, .operation = operation, .hands_min = min, .drying = dries},
+        false);
+}
+
+/* Every color coat of a row of colors waits for that task; color_row -1: of all. */
+static void color_waits(struct day_build *b, int task, double wait, int64_t color_row,
+                        size_t first_task, size_t last) {
+    for (size_t i = first_task; i < last; i++) {
+        const struct coat *k = b->out->meta[i].coat;
+        if (!k || k->role != ROLE_COLOR || (color_row >= 0 && k->color_row != color_row)) continue;
+        int row = day_lag_add(b, day_after(task, (int)i, wait, TIMETABLE_NONE));
+        if (wait > 0 && b->out->meta[task].dry_lag == TIMETABLE_NONE)
+            b->out->meta[task].dry_lag = row;
+    }
+}
+
+void day_test_board(struct day_build *b, const struct day_chain *start, size_t first_task) {
+    const struct coats *c = &day_piece(b)->coats;
+    if (!c->test_board) return;
+    double wait = 24 * 60;
+    const char *group = NULL;
+    size_t last = b->out->n;
+    for (size_t i = 0; i < c->n; i++) {
+        const struct coat *k = &c->rows[i];
+        if (!day_is_film(k->role) || isnan(k->recoat_min)) continue;
+        if (!group) group = k->group ? k->group : "";
+        if (!strcmp(group, k->group ? k->group : ""))
+            wait += k->recoat_min * (double)(k->coats > 1 ? k->coats : 1);
+    }
+    int board = color_task(b, arena_print(b->l->arena, "%s-board", day_piece(b)->id),
+                           "Test board: the whole system on this wood", "test_board", true);
+    if (board == TIMETABLE_NONE) return;
+    if (start->last != TIMETABLE_NONE)
+        day_lag_add(b, day_after(start->last, board, 0, TIMETABLE_NONE));
+    color_waits(b, board, wait, -1, first_task, last);
+}
+
+/* ---- pot life ---------------------------------------------------------------------------------
+ */
+
+static const struct paint *can_of(const struct day_build *b, const char *id) {
+    const struct shelf *s = b->ask->shelf;
+    for (size_t i = 0; s && id && i < s->paints_n; i++)
+        if (!strcmp(s->paints[i].id, id)) return &s->paints[i];
+    return NULL;
+}
+
+/* Minutes for which a mix of the coat's product can be used; NAN: as long as the can. */
+static double pot_life_min(const struct day_build *b, const struct coat *k) {
+    const struct paint *can = can_of(b, k->product);
+    if (can && !isnan(can->label_pot_life_min)) return can->label_pot_life_min;
+    for (size_t i = 0; k->class && i < b->t->pot_lives_n; i++)
+        if (!strcmp(b->t->pot_lives[i].id, k->class)) return b->t->pot_lives[i].pot_life_min;
+    return NAN;
+}
+
+/* A coat must have been laid on before its mix is too old; else it is mixed anew, which costs what
+ * mixing costs. */
+static void pot_lag(struct day_build *b, int mix, int coat) {
+    double life = pot_life_min(b, b->out->meta[coat].coat);
+    if (isnan(life)) return;
+    struct timetable_lag lag = day_after(mix, coat, 0, TIMETABLE_NONE);
+    lag.max_min = (int64_t)fmax(floor(life) - b->out->tasks[coat].work_min, 0);
+    lag.scuff_min = b->out->tasks[mix].work_min > 0 ? b->out->tasks[mix].work_min : 1;
+    int row = day_lag_add(b, lag);
+    if (row != TIMETABLE_NONE) b->out->meta[coat].pot_lag = row;
+}
+
+static bool is_mixed_color(const struct coat *k) {
+    return k->role == ROLE_COLOR && !k->product;
+}
+
+static bool same(const char *a, const char *b) {
+    return a == b || (a && b && !strcmp(a, b));
+}
+
+/* What comes out of a can but must be mixed with something: powder and water, paint and hardener.
+ * One mixing task for each product, before the first of its coats. */
+static void pots(struct day_build *b, size_t first_task, size_t last) {
+    for (size_t i = first_task; i < last; i++) {
+        const struct coat *k = b->out->meta[i].coat;
+        if (!k || is_mixed_color(k) || isnan(pot_life_min(b, k)) ||
+            b->out->meta[i].pot_lag != TIMETABLE_NONE)
+            continue;
+        const struct paint *can = can_of(b, k->product);
+        const char *what = k->product ? k->product : k->class;
+        const char *name = can && can->name ? can->name : what;
+        int mix = color_task(b, arena_print(b->l->arena, "%s-pot-%s", day_piece(b)->id, what),
+                             arena_print(b->l->arena, "Mix %s", name), "mix_batch", false);
+        if (mix == TIMETABLE_NONE) return;
+        for (size_t j = i; j < last; j++) {
+            const struct coat *other = b->out->meta[j].coat;
+            if (other && !is_mixed_color(other) && same(other->product, k->product) &&
+                same(other->class, k->class))
+                pot_lag(b, mix, (int)j);
+        }
+    }
+}
+
+void day_mixing(struct day_build *b, size_t first_task) {
+    const struct piece_plan *p = day_piece(b);
+    size_t last = b->out->n;
+    for (size_t i = 0; i <= p->colors_n; i++) {
+        const struct color_plan *c = i ? &p->colors[i - 1] : &p->color;
+        if (!c->mixes) continue;
+        const char *which = i ? arena_print(b->l->arena, "-%zu", i + 1) : "";
+        const char *of =
+            c->target.text && p->colors_n ? arena_print(b->l->arena, " of %s", c->target.text) : "";
+        int card = color_task(b, arena_print(b->l->arena, "%s-card%s", p->id, which),
+                              arena_print(b->l->arena, "Sample card%s", of), "sample_card", true);
+        int batch = color_task(b, arena_print(b->l->arena, "%s-mix%s", p->id, which),
+                               arena_print(b->l->arena, "Mix the batch%s", of), "mix_batch", false);
+        if (card == TIMETABLE_NONE || batch == TIMETABLE_NONE) return;
+        const struct operations_row *op = operation_row(b->t, "sample_card");
+        b->out->meta[card].dry_lag =
+            day_lag_add(b, day_after(card, batch, op ? op->wait_min : 0, TIMETABLE_NONE));
+        color_waits(b, batch, 0, (int64_t)i, first_task, last);
+        for (size_t k = first_task; k < last; k++)
+            if (b->out->meta[k].coat && is_mixed_color(b->out->meta[k].coat) &&
+                b->out->meta[k].coat->color_row == (int64_t)i)
+                pot_lag(b, batch, (int)k);
+    }
+    pots(b, first_task, last);
+}
