@@ -4,6 +4,7 @@
 #include "core/color/color.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { N = SPECTRUM_BANDS, KKT = N + 3 };
 
@@ -76,47 +77,73 @@ static double square(const double r[3]) {
     return r[0] * r[0] + r[1] * r[1] + r[2] * r[2];
 }
 
-/* Levenberg-Marquardt on roughness + |residual|^2 / (2 slack^2). */
-static void approach(const struct weights *w, struct lab target, double u[3][3], double slack,
-                     struct state *s) {
-    double weight = 1 / (slack * slack), damping = 1e-3;
-    for (int round = 0; round < 60 && damping < 1e9; round++) {
-        double r[3], j[3][N], gradient[N], a[N * N] = {0};
-        residual(w, s, target, u, r, j);
-        double before = roughness(s->z, gradient) + weight * square(r) / 2;
-        add_roughness(a, N, 1);
-        for (int i = 0; i < N; i++) {
-            for (int k = 0; k < 3; k++) gradient[i] += weight * j[k][i] * r[k];
-            for (int l = 0; l <= i; l++)
-                a[i * N + l] +=
-                    weight * (j[0][i] * j[0][l] + j[1][i] * j[1][l] + j[2][i] * j[2][l]);
-            a[i * N + i] += damping;
-        }
-        if (!cholesky_factor(a, N)) {
-            damping *= 10;
-            continue;
-        }
-        cholesky_solve(a, N, gradient);
-        struct state next = *s;
-        double longest = 0, unused[N];
-        for (int i = 0; i < N; i++) longest = fmax(longest, fabs(gradient[i]));
-        double shorten = longest > 1 ? 1 / longest : 1;
-        for (int i = 0; i < N; i++) next.z[i] -= shorten * gradient[i];
-        follow(&next);
-        residual(w, &next, target, u, r, NULL);
-        double after = roughness(next.z, unused) + weight * square(r) / 2;
-        if (after < before) {
-            *s = next;
-            damping = fmax(damping / 10, 1e-9);
-            if (longest < 1e-6 || before - after < 1e-9 * before) return;
-        } else
-            damping *= 10;
+/* The step of least squares: x of (R + damping I + weight J'J) x = b, in place of b, with R of the
+ * roughness. The first part has three diagonals and the last three rows only: solved by elimination
+ * and joined by Woodbury's identity. false: rounding leaves no step. */
+static bool step_solve(double (*j)[N], double weight, double damping, double b[N]) {
+    double pivot[N], y[3][N], joint[9], pull[3];
+    double *rows[4] = {y[0], y[1], y[2], b};
+    for (int k = 0; k < 3; k++) memcpy(y[k], j[k], sizeof y[k]);
+    for (int i = 0; i < N; i++) {
+        pivot[i] = (i == 0 || i == N - 1 ? 1 : 2) + damping - (i ? 1 / pivot[i - 1] : 0);
+        for (int k = 0; k < 4 && i; k++) rows[k][i] += rows[k][i - 1] / pivot[i - 1];
     }
+    for (int i = N - 1; i >= 0; i--)
+        for (int k = 0; k < 4; k++)
+            rows[k][i] = (rows[k][i] + (i + 1 < N ? rows[k][i + 1] : 0)) / pivot[i];
+    for (int k = 0; k < 3; k++) {
+        pull[k] = 0;
+        for (int l = 0; l < 3; l++) joint[k * 3 + l] = k == l ? 1 / weight : 0;
+        for (int i = 0; i < N; i++) {
+            pull[k] += j[k][i] * b[i];
+            for (int l = 0; l < 3; l++) joint[k * 3 + l] += j[k][i] * y[l][i];
+        }
+    }
+    if (!gauss_solve(joint, 3, pull)) return false;
+    for (int i = 0; i < N; i++) b[i] -= pull[0] * y[0][i] + pull[1] * y[1][i] + pull[2] * y[2][i];
+    return true;
+}
+
+/* Levenberg-Marquardt on roughness + |residual|^2 / (2 slack^2); gives |residual|^2. */
+static double approach(const struct weights *w, struct lab target, double u[3][3], double slack,
+                       struct state *s) {
+    double weight = 1 / (slack * slack), damping = 1e-3, far = 0, before = 0;
+    double r[3], j[3][N], gradient[N];
+    bool moved = true;
+    for (int round = 0; round < 60 && damping < 1e9; round++) {
+        if (moved) {
+            residual(w, s, target, u, r, j);
+            far = square(r);
+            before = roughness(s->z, gradient) + weight * far / 2;
+            for (int i = 0; i < N; i++)
+                for (int k = 0; k < 3; k++) gradient[i] += weight * j[k][i] * r[k];
+        }
+        double step[N], longest = 0, unused[N];
+        memcpy(step, gradient, sizeof step);
+        moved = false;
+        if (step_solve(j, weight, damping, step)) {
+            struct state next = *s;
+            for (int i = 0; i < N; i++) longest = fmax(longest, fabs(step[i]));
+            double shorten = longest > 1 ? 1 / longest : 1;
+            for (int i = 0; i < N; i++) next.z[i] -= shorten * step[i];
+            follow(&next);
+            residual(w, &next, target, u, r, NULL);
+            double after = roughness(next.z, unused) + weight * square(r) / 2;
+            moved = after < before;
+            if (moved) {
+                *s = next;
+                far = square(r);
+                if (longest < 1e-6 || before - after < 1e-9 * before) return far;
+            }
+        }
+        damping = moved ? fmax(damping / 10, 1e-7) : damping * 10;
+    }
+    return far;
 }
 
 /* Newton on the stationary point of roughness + multipliers . (XYZ - target): exact to rounding
- * where the continuation has come near. Leaves *s alone when it does not converge. */
-static void finish(const struct weights *w, struct xyz target, struct state *s) {
+ * where the continuation has come near. false, and *s as it was, when it does not converge. */
+static bool finish(const struct weights *w, struct xyz target, struct state *s) {
     struct state t = *s;
     double multiplier[3] = {0}, gradient[N];
     const double *row[3] = {w->x, w->y, w->z};
@@ -135,16 +162,18 @@ static void finish(const struct weights *w, struct xyz target, struct state *s) 
             b[i] = -gradient[i] - pull * t.slope[i];
         }
         b[N] = target.x - v.x, b[N + 1] = target.y - v.y, b[N + 2] = target.z - v.z;
-        if (!gauss_solve(a, KKT, b)) return;
+        if (!gauss_solve(a, KKT, b)) return false;
         for (int i = 0; i < N; i++) size = fmax(size, fabs(b[i]));
-        if (!(size < 4)) return;
+        if (!(size < 4)) return false;
         for (int i = 0; i < N; i++) t.z[i] += b[i];
         for (int k = 0; k < 3; k++) multiplier[k] += b[N + k];
         follow(&t);
         if (size < 1e-11) break;
     }
     struct xyz v = xyz_of_spectrum(w, &t.r);
-    if (fabs(v.x - target.x) + fabs(v.y - target.y) + fabs(v.z - target.z) < 1e-9) *s = t;
+    if (!(fabs(v.x - target.x) + fabs(v.y - target.y) + fabs(v.z - target.z) < 1e-9)) return false;
+    *s = t;
+    return true;
 }
 
 struct upsampled upsample_color(const struct weights *w, struct lab c) {
@@ -154,8 +183,14 @@ struct upsampled upsample_color(const struct weights *w, struct lab c) {
     double y = fmin(fmax(xyz_of_lab(c, w->white).y, 0.01), 0.95);
     for (int i = 0; i < N; i++) s.z[i] = atanh(2 * y - 1);
     follow(&s);
-    for (double slack = 1; slack > 5e-5; slack /= 10) approach(w, c, u, slack, &s);
-    finish(w, xyz_of_lab(c, w->white), &s);
+    double far = INFINITY;
+    for (double slack = 1; slack > 5e-5; slack /= 10) {
+        double before = far;
+        far = approach(w, c, u, slack, &s);
+        if (slack > .02) continue;
+        if (far < 1e-6 && finish(w, xyz_of_lab(c, w->white), &s)) break;
+        if (far > .9 * before) break; /* no closer for ten times the weight: out of reach */
+    }
     struct upsampled out = {.spectrum = s.r, .color = color_of(w, &s)};
     out.difference = ciede2000(c, out.color);
     out.reached = out.difference < UPSAMPLE_REACHED;

@@ -32,8 +32,8 @@ struct upsampled {
 /*   w    observer and light of the color
  *   c    Lab relative to w->white (CSS Lab D50 goes with observer 2 and light D50); finite
  *
- * Never fails: spectrum is within 0..1 and the difference is stated. Cost: about 0.1 ms, no
- * allocation. */
+ * Never fails: spectrum is within 0..1 and the difference is stated. Cost: about 0.05 ms, 0.3 ms
+ * for a color out of reach; no allocation. */
 struct upsampled upsample_color(const struct weights *w, struct lab c);
 
 #endif
