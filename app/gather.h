@@ -32,9 +32,9 @@ struct gathered {
 enum status gather_job(struct op_call *call, const char *first, bool others, struct gathered *out,
                        struct why *why);
 
-/* Plans what was gathered and keeps the pieces' outlook. With a first, recipes are searched for it
- * alone. Other pieces than `first` whose statement
- * cannot be planned are left out and named, so that one of them does not stop the whole shop. */
+/* Plans what was gathered and, with days, keeps the pieces' outlook. With a first, recipes are
+ * searched for it alone. Other pieces than `first` whose statement cannot be planned are left out
+ * and named, so that one of them does not stop the whole shop. */
 enum status gather_plan(struct op_call *call, struct gathered *g, const char *first,
                         const struct plan_ask *ask, struct plan_answer *out, struct why *why);
 

@@ -20,7 +20,7 @@ struct plan_ask {
     struct limit limit;           /* steps 0: the usual, deterministic */
     const struct task_kept *kept; /* tasks that have begun, are done, or were accepted */
     size_t kept_n;
-    bool lay_anew; /* as in struct plan_options */
+    bool lay_anew, no_days; /* as in struct plan_options */
 };
 
 /* Plans a job and writes its sheet. Everything in *out is the arena's; job must live as long.

@@ -84,10 +84,9 @@ static bool amount_add(struct short_list *l, const struct shelf *shelf, const st
 }
 
 /* Each piece alone may have enough; together they may not. */
-static enum status find_short(struct op_call *call, const struct days_view *v,
-                              struct short_row **out_rows, size_t *out_n, struct why *why) {
-    const struct plan *plan = &v->answer.plan;
-    const struct shelf *shelf = &v->gathered.job.shelf;
+static enum status find_short(struct op_call *call, const struct shelf *shelf,
+                              const struct plan *plan, struct short_row **out_rows, size_t *out_n,
+                              struct why *why) {
     struct short_list l = {call->arena, arena_array(call->arena, SHORT_ROWS, sizeof *l.rows), 0,
                            plan->pieces_n + 1};
     size_t kept = 0;
@@ -167,9 +166,11 @@ static const struct field today_fields[] = {
 static DESC(desc_today, struct today_answer, "today_answer", "What now.", today_fields);
 struct now_args {
     int64_t now_utc_min;
+    bool days_only;
 };
 static const struct field now_fields[] = {
     F_TIME(struct now_args, now, now_utc_min, FIELD_INSTANT, "as if it were this time"),
+    F_BOOL(struct now_args, days_only, "leave out what runs short: it hangs on every recipe"),
 };
 static DESC(desc_now, struct now_args, "today_args", "When.", now_fields);
 
@@ -247,13 +248,15 @@ static enum status today(struct op_call *call, struct why *why) {
     if (!v || !views || !answer->waiting) return book_no_memory(why);
     answer->now = views, answer->next = views + TODAY_ROWS;
     answer->drying = views + TODAY_ROWS * 2, answer->windows = views + TODAY_ROWS * 3;
-    enum status s = days_look(call, args->now_utc_min, true, v, why);
+    enum status s = days_look(call, args->now_utc_min, !args->days_only, v, why);
     if (s) return s;
     answer->now_utc_min = v->now_utc_min;
     answer->pieces_open = (int64_t)v->gathered.job.pieces_n;
     sort_tasks(v, answer);
     s = find_waiting(call, v, answer, why);
-    return s ? s : find_short(call, v, &answer->shorts, &answer->shorts_n, why);
+    if (s || args->days_only) return s;
+    return find_short(call, &v->gathered.job.shelf, &v->answer.plan, &answer->shorts,
+                      &answer->shorts_n, why);
 }
 
 static const struct field rows_fields[] = {F_ROWS(&desc_short)};
@@ -262,10 +265,15 @@ static DESC(desc_rows, struct list_answer, "short_rows", "What is short over all
 
 static enum status shopping(struct op_call *call, struct why *why) {
     struct list_answer *answer = call->result;
-    struct days_view *v = arena_take(call->arena, sizeof *v);
+    struct gathered *g = arena_take(call->arena, sizeof *g);
+    struct plan_answer *a = arena_take(call->arena, sizeof *a);
+    struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
     struct short_row *rows = NULL;
-    enum status s = v ? days_look(call, INT64_MIN, true, v, why) : book_no_memory(why);
-    if (!s) s = find_short(call, v, &rows, &answer->rows_n, why);
+    if (!g || !a) return book_no_memory(why);
+    enum status s = gather_job(call, NULL, true, g, why);
+    desc_unsay(&desc_plan_answer, a);
+    if (!s && g->job.pieces_n) s = gather_plan(call, g, NULL, &ask, a, why);
+    if (!s) s = find_short(call, &g->job.shelf, &a->plan, &rows, &answer->rows_n, why);
     answer->rows = rows;
     return s;
 }

@@ -6,14 +6,15 @@
 #include <stdio.h>
 #include <string.h>
 
-/* What each view asks for first, word for word; {id} is the address's second segment. */
+/* What each view asks for first, word for word; {id} is the address's second segment. Nothing that
+ * searches recipes of all pieces: after a start that may take seconds. */
 static const struct {
     const char *view;
     const char *asks[6];
     bool rest; /* drawn by the second script (web/src/page/rest.ts) */
 } views[] = {
-    {"", {"/api/shop", "/api/today"}, false},
-    {"today", {"/api/shop", "/api/today"}, false},
+    {"", {"/api/shop", "/api/today?days_only=true"}, false},
+    {"today", {"/api/shop", "/api/today?days_only=true"}, false},
     {"pieces", {"/api/shop", "/api/pieces?stage=open"}, false},
     {"pieces/", {"/api/shop", "/api/pieces/{id}", "/api/pieces/{id}/plan"}, false},
     {"pieces/new", {"/api/shop", "/api/pieces"}, true},
@@ -23,7 +24,7 @@ static const struct {
     {"batches", {"/api/shop"}, true},
     {"batches/", {"/api/shop", "/api/batches/{id}"}, true},
     {"photo", {"/api/shop", "/api/paints?limit=200"}, true},
-    {"shelf", {"/api/shop", "/api/paints?limit=200", "/api/supplies", "/api/shopping"}, true},
+    {"shelf", {"/api/shop", "/api/paints?limit=200", "/api/supplies"}, true},
     {"clients", {"/api/shop", "/api/clients"}, true},
     {"clients/", {"/api/shop", "/api/clients/{id}", "/api/pieces?client={id}"}, true},
     {"money", {"/api/shop", "/api/money", "/api/money/pieces", "/api/pieces"}, true},

@@ -279,7 +279,8 @@ static bool after_stopped(void *ctx) {
     return atomic_load(&((struct after *)ctx)->stop);
 }
 
-/* The first page is computed before somebody waits for it; then the copy of the day. */
+/* The recipes of all pieces are searched before somebody waits for them; then the copy of the day.
+ */
 static void *after_ready(void *arg) {
     struct after *a = arg;
     struct arena arena;
@@ -287,7 +288,7 @@ static void *after_ready(void *arg) {
     struct why why = {0};
     int64_t revision;
     arena_init(&arena, alloc_heap(), 0);
-    answer_inside(&a->serve->app, "/api/today", "", &arena, &json, &revision);
+    answer_inside(&a->serve->app, "/api/shopping", "", &arena, &json, &revision);
     text_free(&json);
     arena_free(&arena);
     struct limit limit = {.stop = after_stopped, .ctx = a};

@@ -191,7 +191,7 @@ enum status plan_make(const struct tables *t, const struct job *job,
     if (!plan.pieces) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
     if (!(s = complete_shop(&job->shop, &l, &plan.shop, why)) &&
         !(s = pieces_make(t, job, options, &l, &plan, why)) &&
-        !(s = day_plan_make(t, job, options, &l, &plan, why)))
+        (options->no_days || !(s = day_plan_make(t, job, options, &l, &plan, why))))
         s = care_all(t, job, options, &l, &plan, why);
     if (s) return s;
     if (!plan.title) plan.title = plan.pieces[0].title;

@@ -377,6 +377,7 @@ struct plan_options {
     const struct task_kept *kept;
     size_t kept_n;
     bool lay_anew; /* days from nothing, whatever was accepted */
+    bool no_days;  /* amounts and prices alone: no timetable, no dates */
 };
 
 /* Plans a whole job.

@@ -228,8 +228,7 @@ export function Shelf() {
     [adding, add] = useState(false);
   const known = useKnown();
   const supplies = useAnswer<List<Supply>>('/api/supplies').data?.rows ?? [],
-    short = useAnswer<List<Short> & { short?: Short[] }>('/api/shopping').data;
-  const buy = short?.rows ?? short?.short ?? [];
+    buy = useAnswer<List<Short>>('/api/shopping').data?.rows;
   const own = (paints ?? []).filter((p) => !p.leftover),
     left = (paints ?? []).filter((p) => p.leftover);
   const groups = new Map<string, Paint[]>();
@@ -278,23 +277,18 @@ export function Shelf() {
           <p>Over all open pieces.</p>
         </header>
         <div class="stage-body">
-          {buy.length ? (
+          {buy?.length ? (
             <div class="rows">
               {buy.map((s) => (
                 <div class="row">
                   <div class="f num">
-                    {s.buy ??
-                      ((s.buy_ml ?? s.short_ml) !== undefined
-                        ? quantity((s.buy_ml ?? s.short_ml) as number, 'volume', units)
-                        : '')}
+                    {s.buy_ml !== undefined && quantity(s.buy_ml, 'volume', units)}
                   </div>
                   <div class="w">
                     {capital(s.name ?? s.product)}
                     <small>
-                      {s.text ??
-                        (s.need_ml !== undefined
-                          ? `${quantity(s.stock_ml ?? 0, 'volume', units)} on the shelf; wanted ${quantity(s.need_ml, 'volume', units)}`
-                          : '')}
+                      {s.need_ml !== undefined &&
+                        `${quantity(s.stock_ml ?? 0, 'volume', units)} on the shelf; wanted ${quantity(s.need_ml, 'volume', units)}`}
                     </small>
                   </div>
                   <div class="h">{(s.pieces ?? []).join(', ')}</div>
@@ -302,7 +296,7 @@ export function Shelf() {
               ))}
             </div>
           ) : (
-            <p class="say">Nothing is short.</p>
+            <p class="say">{buy ? 'Nothing is short.' : 'Looking through the recipes.'}</p>
           )}
         </div>
       </section>

@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
-import type { DayTask } from '../net/types';
+import type { DayTask, List } from '../net/types';
 import { quantity } from '../lib/quantity';
 import { clockText, dayOf, nowMinutes, spanText, weekday } from '../lib/time';
 import { Act, Empty, Field } from '../ui/controls';
@@ -28,14 +28,10 @@ export interface Waiting {
 export interface Short {
   product?: string;
   name?: string;
-  short_ml?: number;
   buy_ml?: number;
-  buy?: string;
   need_ml?: number;
   stock_ml?: number;
-  by_day?: number;
   pieces?: string[];
-  text?: string;
 }
 export interface TodayAnswer {
   now?: TodayTask | TodayTask[];
@@ -45,7 +41,6 @@ export interface TodayAnswer {
   waiting?: Waiting[];
   windows?: TodayTask[];
   closing?: TodayTask[];
-  short?: Short[];
   done?: TodayTask[];
   pieces_open?: number;
 }
@@ -169,7 +164,8 @@ function Span({ t, now }: { t: TodayTask; now: number }) {
   );
 }
 export function Today() {
-  const { data, failure } = useAnswer<TodayAnswer>('/api/today'),
+  const { data, failure } = useAnswer<TodayAnswer>('/api/today?days_only=true'),
+    short = useAnswer<List<Short>>('/api/shopping').data?.rows, /* hangs on every recipe */
     { units } = useShop();
   if (!data)
     return failure ? <p class="note">{failure.text}</p> : <p class="say">Looking at the clock.</p>;
@@ -178,8 +174,7 @@ export function Today() {
     next = data.next ?? [],
     drying = data.drying ?? [],
     waiting = data.waiting ?? [],
-    windows = data.windows ?? data.closing ?? [],
-    short = data.short ?? [];
+    windows = data.windows ?? data.closing ?? [];
   const idle = !t && !next.length && !drying.length && !waiting.length;
   const when = (at: number | undefined) =>
     at === undefined
@@ -360,30 +355,25 @@ export function Today() {
             )}
             <section class="part-h">
               <h2>Runs short</h2>
-              {short.length ? (
+              {short?.length ? (
                 <ul class="short">
                   {short.map((s) => (
                     <li class="when">
-                      <b>
-                        {s.buy ??
-                          ((s.buy_ml ?? s.short_ml)
-                            ? `buy ${quantity((s.buy_ml ?? s.short_ml) as number, 'volume', units)}`
-                            : '')}
-                      </b>
+                      <b>{s.buy_ml !== undefined && `buy ${quantity(s.buy_ml, 'volume', units)}`}</b>
                       <span>
                         {s.name ?? s.product}
                         <small>
-                          {s.text ??
-                            (s.stock_ml !== undefined
-                              ? `${quantity(s.stock_ml, 'volume', units)} on the shelf`
-                              : '')}
+                          {s.stock_ml !== undefined &&
+                            `${quantity(s.stock_ml, 'volume', units)} on the shelf`}
                         </small>
                       </span>
                     </li>
                   ))}
                 </ul>
               ) : (
-                <p class="say gap-s">The shelf holds what the open pieces want.</p>
+                <p class="say gap-s">
+                  {short ? 'The shelf holds what the open pieces want.' : 'Looking through the recipes.'}
+                </p>
               )}
             </section>
           </div>
