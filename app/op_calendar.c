@@ -2,25 +2,53 @@
 #include "app/op_days.h"
 #include "codec/calendar_text.h"
 
-enum { EVENTS_A_TASK = 3, WINDOW_ALARM_MIN = 60 };
+#include <string.h>
+
+enum { EVENTS_A_TASK = 3, WINDOW_ALARM_MIN = 60, SITTING_ALARM_MIN = 10, SITTING_GAP_MIN = 20 };
+
+static int64_t from_of(const struct task_view *t) {
+    return t->start_utc_min - (int64_t)t->setup_min;
+}
+
+/* A bell for each sitting, not for each of its tasks: is anybody at work shortly before? */
+static bool begins_sitting(const struct days_view *v, size_t i) {
+    const struct task_view *t = &v->tasks[i];
+    for (size_t k = 0; k < i; k++) {
+        const struct task_view *before = &v->tasks[k];
+        bool same = before->person == t->person ||
+                    (before->person && t->person && !strcmp(before->person, t->person));
+        if (same &&
+            before->end_utc_min + (int64_t)before->cleanup_min + SITTING_GAP_MIN >= from_of(t))
+            return false;
+    }
+    return true;
+}
+
+static const char *note_of(const struct task_view *t, struct arena *arena) {
+    if (!t->held_by || !t->note) return t->held_by ? t->held_by : t->note;
+    return arena_print(arena, "%s %s", t->held_by, t->note);
+}
 
 static const char *text_of(const char *summary, const char *piece, struct arena *arena) {
     return piece ? arena_print(arena, "%s (%s)", summary, piece) : summary;
 }
 
-/* Hands-on work, then what dries, then the edge by which the next coat must be on. */
-static void add_events(struct op_call *call, const struct task_view *t,
+/* What is done stays as it was, so that a calendar that is read again does not keep it where it was
+ * planned. Hands-on work, then what dries, then the edge by which the next coat must be on. */
+static void add_events(struct op_call *call, const struct days_view *v, size_t i,
                        struct calendar_event *events, size_t *n) {
+    const struct task_view *t = &v->tasks[i];
+    bool done = t->state == TASK_DONE, rings = t->state == TASK_OPEN && begins_sitting(v, i);
     const char *piece = t->piece_title ? t->piece_title : t->piece,
                *name = t->name ? t->name : t->id;
     events[(*n)++] = (struct calendar_event){.id = t->id,
                                              .summary = text_of(name, piece, call->arena),
-                                             .note = t->held_by,
+                                             .note = note_of(t, call->arena),
                                              .piece = piece,
                                              .kind = CALENDAR_WORK,
-                                             .from_utc_min = t->start_utc_min,
-                                             .to_utc_min = t->end_utc_min,
-                                             .alarm_before_min = -1};
+                                             .from_utc_min = from_of(t),
+                                             .to_utc_min = t->end_utc_min + (int64_t)t->cleanup_min,
+                                             .alarm_before_min = rings ? SITTING_ALARM_MIN : -1};
     if (t->dry_until_utc_min != INT64_MIN && t->dry_until_utc_min > t->end_utc_min)
         events[(*n)++] = (struct calendar_event){
             .id = arena_print(call->arena, "%s/dry", t->id),
@@ -40,7 +68,7 @@ static void add_events(struct op_call *call, const struct task_view *t,
             .kind = CALENDAR_WINDOW,
             .from_utc_min = t->dry_until_utc_min,
             .to_utc_min = t->window_end_utc_min,
-            .alarm_before_min = WINDOW_ALARM_MIN};
+            .alarm_before_min = done ? -1 : WINDOW_ALARM_MIN};
 }
 
 static enum status make(struct op_call *call, struct calendar *out, struct why *why) {
@@ -51,8 +79,7 @@ static enum status make(struct op_call *call, struct calendar *out, struct why *
         arena_array(call->arena, v->tasks_n * EVENTS_A_TASK + 1, sizeof *events);
     if (!events) return book_no_memory(why);
     size_t n = 0;
-    for (size_t i = 0; i < v->tasks_n; i++)
-        if (v->tasks[i].state != TASK_DONE) add_events(call, &v->tasks[i], events, &n);
+    for (size_t i = 0; i < v->tasks_n; i++) add_events(call, v, i, events, &n);
     const char *name = v->gathered.job.shop.name;
     *out = (struct calendar){.job = "days",
                              .name = name ? name : "Coatwright",

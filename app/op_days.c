@@ -1,5 +1,6 @@
-/* Days and tasks: the timetable of all open pieces, what was begun and done, planning again. */
+/* Days and tasks: the timetable of all open pieces, what was begun and done. */
 #include "app/op_days.h"
+#include "app/days_text.h"
 #include "app/op_help.h"
 #include "app/op_record.h"
 #include "app/zone.h"
@@ -38,7 +39,13 @@ static const struct field task_fields[] = {
     F_TIME(struct task_view, not_before, not_before_utc_min, FIELD_INSTANT,
            "cannot go on before, as was said"),
     F_TIME(struct task_view, promised, promised_utc_min, FIELD_INSTANT, "start that was accepted"),
+    F_QTY(struct task_view, setup, setup_min, DIM_DURATION, 0, 0,
+          "getting ready, before the start"),
+    F_QTY(struct task_view, cleanup, cleanup_min, DIM_DURATION, 0, 0, "cleaning up, after the end"),
+    F_QTY(struct task_view, extra, extra_min, DIM_DURATION, 0, 0,
+          "hands-on time for a missed window or a batch too old, in front of it"),
     F_TEXT(struct task_view, held_by, "what keeps it from being earlier"),
+    F_TEXT(struct task_view, note, "a set-up saved, a window missed, a batch mixed anew"),
 };
 DESC(desc_task_view, struct task_view, "task_view", "A task and what became of it.", task_fields);
 
@@ -60,6 +67,8 @@ struct days_answer {
     size_t tasks_n;
     struct open_piece *pieces;
     size_t pieces_n;
+    const char **promises;
+    size_t promises_n;
     bool cut;
 };
 static const struct field days_fields[] = {
@@ -69,29 +78,21 @@ static const struct field days_fields[] = {
     F_LIST(struct days_answer, tasks, &desc_task_view, 100000,
            "its tasks with what became of them, by start"),
     F_LIST(struct days_answer, pieces, &desc_open_piece, GATHER_PIECES, "the pieces in it"),
+    F_TEXTS(struct days_answer, promises, GATHER_PIECES, "pieces that come after their day"),
     F_BOOL(struct days_answer, cut, "there are more open pieces than are planned together"),
 };
 static DESC(desc_days_answer, struct days_answer, "days_answer", "The days of all open pieces.",
             days_fields);
 
 struct now_args {
+    struct days_ask ask;
     int64_t now_utc_min;
-    bool anew;
 };
 static const struct field now_fields[] = {
+    DAYS_ASK_FIELDS(struct now_args),
     F_TIME(struct now_args, now, now_utc_min, FIELD_INSTANT, "as if it were this time"),
-    F_BOOL(struct now_args, anew, "laid out anew, whatever was accepted"),
 };
 static DESC(desc_now, struct now_args, "days_args", "When, and how.", now_fields);
-
-struct anew_args {
-    bool anew;
-};
-static const struct field anew_fields[] = {
-    F_BOOL(struct anew_args, anew, "laid out anew, whatever was accepted"),
-};
-static DESC(desc_anew, struct anew_args, "anew_args", "How the days are planned again.",
-            anew_fields);
 
 /* ---- looking -------------------------------------------------------------------------------- */
 
@@ -117,6 +118,10 @@ static struct task_view view_of(const struct day_task *t, const struct task_row 
                           .operation = t->operation,
                           .person = t->person,
                           .held_by = t->held_by,
+                          .note = t->note,
+                          .setup_min = t->setup_min,
+                          .cleanup_min = t->cleanup_min,
+                          .extra_min = t->extra_min,
                           .state = TASK_OPEN,
                           .hands_min = t->hands_min,
                           .took_min = (double)NAN,
@@ -140,18 +145,20 @@ static struct task_view view_of(const struct day_task *t, const struct task_row 
     return v;
 }
 
-static enum status look(struct op_call *call, int64_t now_utc_min, bool recipes, bool anew,
-                        struct days_view *out, struct why *why) {
+enum status days_look_if(struct op_call *call, int64_t now_utc_min, bool recipes,
+                         const struct days_ask *if_so, struct days_view *out, struct why *why) {
     struct task_row *rows;
     size_t n;
     struct row_query q = {.where = "piece IN (SELECT p.id FROM piece p WHERE p.removed = 0 AND "
                                    "p.stage NOT IN ('closed', 'left'))",
                           .after = INT64_MIN};
     out->now_utc_min = now_utc_min == INT64_MIN ? book_call_now(call) : now_utc_min;
-    struct plan_ask ask = {
-        .now_utc_min = out->now_utc_min, .recipes_of = recipes ? NULL : "", .lay_anew = anew};
+    struct plan_ask ask = {.now_utc_min = out->now_utc_min,
+                           .recipes_of = recipes ? NULL : "",
+                           .lay_anew = if_so->anew};
     out->tasks_n = 0;
     enum status s = gather_job(call, NULL, true, &out->gathered, why);
+    if (!s) s = days_if_apply(if_so, &out->gathered.job.shop, call->arena, why);
     if (s) return s;
     desc_unsay(&desc_plan_answer, &out->answer);
     if (out->gathered.job.pieces_n)
@@ -170,7 +177,7 @@ static enum status look(struct op_call *call, int64_t now_utc_min, bool recipes,
 
 enum status days_look(struct op_call *call, int64_t now_utc_min, bool recipes,
                       struct days_view *out, struct why *why) {
-    return look(call, now_utc_min, recipes, false, out, why);
+    return days_look_if(call, now_utc_min, recipes, &days_as_they_are, out, why);
 }
 
 static enum status days(struct op_call *call, struct why *why) {
@@ -178,7 +185,7 @@ static enum status days(struct op_call *call, struct why *why) {
     struct days_answer *answer = call->result;
     struct days_view *v = arena_take(call->arena, sizeof *v);
     enum status s =
-        v ? look(call, args->now_utc_min, false, args->anew, v, why) : book_no_memory(why);
+        v ? days_look_if(call, args->now_utc_min, false, &args->ask, v, why) : book_no_memory(why);
     if (s) return s;
     const struct plan *plan = &v->answer.plan;
     answer->now_utc_min = v->now_utc_min;
@@ -191,7 +198,9 @@ static enum status days(struct op_call *call, struct why *why) {
         answer->pieces[i] = (struct open_piece){plan->pieces[i].id, plan->pieces[i].title,
                                                 plan->pieces[i].deliver_utc_min};
     answer->pieces_n = plan->pieces_n;
-    return OK;
+    s = days_promises(call, v, &answer->promises, &answer->promises_n, why);
+    if (!s) days_print(call, v, answer->promises, answer->promises_n, &call->out_body);
+    return s;
 }
 
 /* ---- tasks ---------------------------------------------------------------------------------- */
@@ -209,12 +218,12 @@ static const struct field act_fields[] = {
 };
 static DESC(desc_act, struct task_args, "task_args", "What happened to a task.", act_fields);
 
-/* The days before the change, computed outside of it where possible (OP_PREPARES). */
-static enum status days_before(struct op_call *call, bool anew, struct days_view **out,
-                               struct why *why) {
+enum status days_before(struct op_call *call, const struct days_ask *if_so, struct days_view **out,
+                        struct why *why) {
     if (!call->prepared) {
         struct days_view *v = arena_take(call->arena, sizeof *v);
-        enum status s = v ? look(call, INT64_MIN, false, anew, v, why) : book_no_memory(why);
+        enum status s =
+            v ? days_look_if(call, INT64_MIN, false, if_so, v, why) : book_no_memory(why);
         if (s) return s;
         call->prepared = v;
     }
@@ -230,7 +239,7 @@ static enum status task_row_of(struct op_call *call, const char *id, struct task
     enum status s = row_get(call->book, &table_task, "id", id, call->arena, row, NULL);
     if (s != E_NOT_FOUND) return s;
     struct days_view *v;
-    s = days_before(call, false, &v, why);
+    s = days_before(call, &days_as_they_are, &v, why);
     if (s || !book_writes(call->book)) return s;
     for (size_t i = 0; i < v->tasks_n; i++) {
         const struct task_view *t = &v->tasks[i];
@@ -345,6 +354,7 @@ static enum status undone(struct op_call *call, struct why *why) {
 
 /* ---- a slip -------------------------------------------------------------------------------- */
 
+enum { SLIP_DAYS_MAX = 300 };
 struct slip_args {
     const char *id;
     int64_t until_local_min;
@@ -380,6 +390,11 @@ static enum status slip(struct op_call *call, struct why *why) {
         if (s) return s;
         const struct plan_options clock = {.zone = zone, .zone_n = zone_n};
         row.not_before_utc_min = day_utc_of_local(&clock, args->until_local_min);
+        if (row.not_before_utc_min > book_call_now(call) + SLIP_DAYS_MAX * 1440)
+            return why_say(why, E_DOMAIN, "/until",
+                           "That is more than %d days ahead, farther than the days are planned. "
+                           "Write an earlier day.",
+                           SLIP_DAYS_MAX);
     }
     s = row_change(call->book, &table_task, &row, why);
     if (!s)
@@ -389,125 +404,6 @@ static enum status slip(struct op_call *call, struct why *why) {
                       row.name);
     answer_task(call, &row);
     return s;
-}
-
-/* ---- planning again, accepting -----------------------------------------------------------------
- */
-
-struct replan_answer {
-    const char **promises, **changes;
-    size_t promises_n, changes_n;
-};
-static const struct field replan_fields[] = {
-    F_TEXTS(struct replan_answer, promises, 1000, "pieces that would come after their day"),
-    F_TEXTS(struct replan_answer, changes, 1000,
-            "what would move against what was accepted, in words"),
-};
-static DESC(desc_replan, struct replan_answer, "replan_answer", "What would move.", replan_fields);
-
-/* Clock of the shop, in words. */
-struct said_in {
-    struct op_call *call;
-    const struct days_view *v;
-    const struct zone_span *zone;
-    size_t zone_n;
-};
-
-static int64_t local_of(const struct said_in *w, int64_t at) {
-    int offset = 0;
-    for (size_t i = 0; i < w->zone_n; i++)
-        if (!i || w->zone[i].from_utc_min <= at) offset = w->zone[i].offset_min;
-    return at + offset;
-}
-
-static const char *when_text(const struct said_in *w, int64_t at) {
-    char text[64];
-    moment_print(w->v->answer.plan.shop.units, local_of(w, at), text, sizeof text);
-    const char *copy = arena_text(w->call->arena, text);
-    return copy ? copy : "";
-}
-
-/* A piece that would come after the day it was promised for; NULL: in time. */
-static const char *promise_text(const struct said_in *w, const struct piece_plan *p) {
-    char ready[32], promised[32];
-    int64_t due = p->piece.agreement.due_day, at = p->deliver_utc_min;
-    if (due == INT64_MIN || at == INT64_MIN || local_of(w, at) / 1440 <= due) return NULL;
-    weekday_print(local_of(w, at) / 1440, ready, sizeof ready);
-    weekday_print(due, promised, sizeof promised);
-    return arena_print(w->call->arena, "%s would be ready %s; promised for %s.", p->title, ready,
-                       promised);
-}
-
-static const char *move_text(const struct said_in *w, const struct task_view *t) {
-    enum { STILL_MIN = 15 };
-    const char *title = t->piece_title ? t->piece_title : t->piece;
-    if (t->state == TASK_DONE) return NULL;
-    if (t->promised_utc_min == INT64_MIN)
-        return arena_print(w->call->arena, "%s, %s: new, %s.", title, t->name,
-                           when_text(w, t->start_utc_min));
-    if (llabs(t->start_utc_min - t->promised_utc_min) <= STILL_MIN) return NULL;
-    return arena_print(w->call->arena, "%s, %s: %s instead of %s.", title, t->name,
-                       when_text(w, t->start_utc_min), when_text(w, t->promised_utc_min));
-}
-
-static enum status replan(struct op_call *call, struct why *why) {
-    enum { LINES_MAX = 200 };
-    const struct anew_args *args = call->args;
-    struct replan_answer *answer = call->result;
-    struct days_view *v = arena_take(call->arena, sizeof *v);
-    enum status s = v ? look(call, INT64_MIN, false, args->anew, v, why) : book_no_memory(why);
-    if (s) return s;
-    const struct plan *plan = &v->answer.plan;
-    struct said_in words = {.call = call, .v = v};
-    s = zone_spans(plan->shop.zone, v->now_utc_min, call->arena, &words.zone, &words.zone_n, why);
-    if (s) return s;
-    answer->changes = arena_array(call->arena, LINES_MAX, sizeof *answer->changes);
-    answer->promises = arena_array(call->arena, plan->pieces_n + 1, sizeof *answer->promises);
-    if (!answer->changes || !answer->promises) return book_no_memory(why);
-    for (size_t i = 0; i < plan->pieces_n; i++) {
-        const char *line = promise_text(&words, &plan->pieces[i]);
-        if (line) answer->promises[answer->promises_n++] = line;
-    }
-    for (size_t i = 0; i < v->tasks_n && answer->changes_n < LINES_MAX; i++) {
-        const char *line = move_text(&words, &v->tasks[i]);
-        if (line) answer->changes[answer->changes_n++] = line;
-    }
-    return OK;
-}
-
-static enum status accept_task(struct op_call *call, const struct task_view *t, struct why *why) {
-    struct task_row row;
-    row_unsay(&table_task, &row);
-    enum status s = row_get(call->book, &table_task, "id", t->id, call->arena, &row, NULL);
-    bool fresh = s == E_NOT_FOUND;
-    if (s && !fresh) return s;
-    row.id = t->id;
-    row.piece = t->piece;
-    row.name = t->name ? t->name : t->id;
-    row.operation = t->operation;
-    row.part_group = t->group;
-    row.hands_min = t->hands_min;
-    row.start_utc_min = t->start_utc_min;
-    row.end_utc_min = t->end_utc_min;
-    row.dry_until_utc_min = t->dry_until_utc_min;
-    row.window_end_utc_min = t->window_end_utc_min;
-    return fresh ? row_add(call->book, &table_task, &row, why)
-                 : row_change(call->book, &table_task, &row, why);
-}
-
-static enum status accept(struct op_call *call, struct why *why) {
-    const struct anew_args *args = call->args;
-    struct done_answer *answer = call->result;
-    struct days_view *v;
-    enum status s = days_before(call, args->anew, &v, why);
-    if (s || !book_writes(call->book)) return s;
-    for (size_t i = 0; !s && i < v->tasks_n; i++)
-        if (v->tasks[i].state == TASK_OPEN) s = accept_task(call, &v->tasks[i], why);
-    if (s) return s;
-    answer->id = "days";
-    answer->revision = book_revision(call->book);
-    return book_says(call->book, why, "%zu tasks of %zu pieces", v->tasks_n,
-                     v->answer.plan.pieces_n);
 }
 
 static const struct op rows[] = {
@@ -522,10 +418,6 @@ static const struct op rows[] = {
      "a task cannot go on before a time; accepted days move what hangs on it", slip},
     {"task undone", OP_POST, "/api/tasks/{id}/undone", &desc_act, &desc_task_view, positional_id,
      OP_WRITES, "a task is open again", undone},
-    {"days replan", OP_POST, "/api/days/replan", &desc_anew, &desc_replan, NULL, OP_READS | OP_SLOW,
-     "what would move if the days were planned again now", replan},
-    {"days accept", OP_POST, "/api/days/accept", &desc_anew, &desc_done, NULL,
-     OP_WRITES | OP_PREPARES | OP_SLOW, "keep the days as they are planned now", accept},
 };
 extern const struct ops ops_days;
 const struct ops ops_days = {rows, sizeof rows / sizeof *rows};

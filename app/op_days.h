@@ -8,9 +8,9 @@
 enum task_state { TASK_UNSAID, TASK_OPEN, TASK_BEGUN, TASK_DONE };
 
 struct task_view { /* a task of the timetable and what became of it */
-    const char *id, *piece, *piece_title, *group, *name, *operation, *person, *held_by;
+    const char *id, *piece, *piece_title, *group, *name, *operation, *person, *held_by, *note;
     enum task_state state;
-    double hands_min, took_min;
+    double hands_min, took_min, setup_min, cleanup_min, extra_min;
     int64_t start_utc_min, end_utc_min, dry_until_utc_min, window_end_utc_min, begun_utc_min,
         done_utc_min;
     int64_t promised_utc_min;   /* start that was accepted; INT64_MIN: none */
@@ -26,9 +26,59 @@ struct days_view {
     int64_t now_utc_min;
 };
 
+/* What may happen, to see what it would move. */
+struct days_ask {
+    bool anew;          /* laid out anew, whatever was accepted */
+    int64_t off_day;    /* nobody works on it; INT64_MIN: nothing of the kind */
+    const char *person; /* only this one does not; NULL: nobody */
+    int64_t night_day;  /* the night after it is cold; INT64_MIN: none */
+    double night_degc;  /* as cold as that */
+};
+extern const struct days_ask days_as_they_are;
+#define DAYS_ASK_FIELDS(S)                                                                         \
+    {.name = "anew",                                                                               \
+     .offset = offsetof(S, ask.anew),                                                              \
+     .type = FIELD_BOOL,                                                                           \
+     .help = "laid out anew, whatever was accepted"},                                              \
+        {.name = "off",                                                                            \
+         .offset = offsetof(S, ask.off_day),                                                       \
+         .type = FIELD_DAY,                                                                        \
+         .help = "if nobody worked on this day"},                                                  \
+        {.name = "person",                                                                         \
+         .offset = offsetof(S, ask.person),                                                        \
+         .type = FIELD_ID,                                                                         \
+         .help = "only this one of the crew does not work on it"},                                 \
+        {.name = "cold",                                                                           \
+         .offset = offsetof(S, ask.night_day),                                                     \
+         .type = FIELD_DAY,                                                                        \
+         .help = "if the night after this day were cold"},                                         \
+    {                                                                                              \
+        .name = "night", .offset = offsetof(S, ask.night_degc), .type = FIELD_QUANTITY,            \
+        .dimension = DIM_TEMPERATURE, .min = -40, .max = 60,                                       \
+        .help = "how cold it would be in the shop: 45 F"                                           \
+    }
+
+/* Puts it into a shop that was gathered, and into the book's shop.
+ * Errors: E_MISSING (a night without its temperature), E_REFERENCE (no such person). */
+enum status days_if_apply(const struct days_ask *ask, struct shop *shop, struct arena *arena,
+                          struct why *why);
+enum status days_if_enter(struct op_call *call, const struct days_ask *ask, struct why *why);
+
 /* Gathers, plans and joins the book's tasks. now: INT64_MIN for the clock's. Without recipes (what
  * hangs on them: struct plan_options) it is much quicker; the days are the same. */
 enum status days_look(struct op_call *call, int64_t now_utc_min, bool recipes,
                       struct days_view *out, struct why *why);
+
+/* The same, if that happened. */
+enum status days_look_if(struct op_call *call, int64_t now_utc_min, bool recipes,
+                         const struct days_ask *if_so, struct days_view *out, struct why *why);
+
+/* The days before a change, computed outside of it where possible (OP_PREPARES). */
+enum status days_before(struct op_call *call, const struct days_ask *if_so, struct days_view **out,
+                        struct why *why);
+
+/* Pieces that come after the day they were promised for, and what they wait for, in words. */
+enum status days_promises(struct op_call *call, const struct days_view *v, const char ***out,
+                          size_t *out_n, struct why *why);
 
 #endif

@@ -3,6 +3,7 @@
 #include "codec/color_text.h"
 #include "codec/job_desc.h"
 #include "core/color/color.h"
+#include "core/work/drying.h"
 #include "core/work/job.h"
 #include "store/search.h"
 
@@ -180,6 +181,12 @@ enum status paint_move(struct op_call *call, const char *paint, const char *kind
     return row_add(call->book, &table_stock_movement, &m, why);
 }
 
+static enum status label_holds(const struct paint *p, const char *member, struct why *why) {
+    enum status s = drying_label_check(p, why);
+    if (s) why_under(why, member);
+    return s;
+}
+
 enum status paint_enter(struct op_call *call, const char *document, const char *member,
                         struct paint_row *out_row, struct why *why) {
     struct paint *p = arena_take(call->arena, sizeof *p);
@@ -190,7 +197,7 @@ enum status paint_enter(struct op_call *call, const char *document, const char *
     enum status s =
         book_merge(call, &desc_paint, "{\"id\":\"_\"}", document, member, &whole, p, why);
     if (s) return s;
-    if ((s = spectrum_fits(p, member, why))) return s;
+    if ((s = spectrum_fits(p, member, why)) || (s = label_holds(p, member, why))) return s;
     bool said = strcmp(p->id, "_") != 0;
     s = book_new_id(call, &table_paint, said ? p->id : NULL, p->name, &id, why);
     snprintf(pointer, sizeof pointer, "%s/leftover_of", member);
@@ -281,6 +288,7 @@ static enum status change(struct op_call *call, struct why *why) {
                        row->id);
     s = mixed_from_there(call, p->leftover_of, p->leftover_of_n, "/paint/leftover_of", why);
     if (!s) s = spectrum_fits(p, "/paint", why);
+    if (!s) s = label_holds(p, "/paint", why);
     if (!s) s = document_merge(document, "{\"stock\":null}", call->arena, &row->document, why);
     take_columns(call, p, row);
     if (!s) s = name_free(call, row, why);

@@ -30,6 +30,7 @@
     X(piece) \
     X(plan) \
     X(record) \
+    X(replan) \
     X(sample) \
     X(schema) \
     X(shelf) \

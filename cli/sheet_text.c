@@ -166,6 +166,20 @@ static size_t figure(struct paper *p, const struct sheet_row *row, struct column
     return 0;
 }
 
+/* How long a task takes stands at the right edge of its line, if there is room for both. */
+static bool fits_beside(const struct paper *p, const struct sheet_row *row, size_t from) {
+    if (!row->task || !row->what || !row->known || !*row->known || row->swatch) return false;
+    return from + paper_columns(row->what) + 2 + paper_columns(row->known) <= p->width;
+}
+
+static void both_edges(struct paper *p, size_t from, const struct sheet_row *row) {
+    size_t words = paper_columns(row->what), known = paper_columns(row->known);
+    text_print(&p->out, "%s", row->what);
+    paper_blanks(p, p->width - from - words - known);
+    paper_faint(p, row->known);
+    text_add(&p->out, "\n", 1);
+}
+
 static void row_line(const struct desk *d, const struct sheet_row *row, struct columns c) {
     struct paper *p = d->p;
     struct paper_style words = {.indent = c.words}, faint = {.indent = c.words, .faint = true};
@@ -183,10 +197,14 @@ static void row_line(const struct desk *d, const struct sheet_row *row, struct c
         words.indent = faint.indent = c.words + 4;
         any = true;
     }
+    bool beside = fits_beside(p, row, from);
     if (row->what && *row->what) {
         if (!any) paper_blanks(p, c.words - at);
         if (row->swatch) paper_swatch(p, row->swatch);
-        paper_wrap(p, from + (row->swatch && p->swatches ? 3 : 0), &words, row->what);
+        if (beside)
+            both_edges(p, from, row);
+        else
+            paper_wrap(p, from + (row->swatch && p->swatches ? 3 : 0), &words, row->what);
         any = false;
         at = 0;
     }
@@ -197,7 +215,7 @@ static void row_line(const struct desk *d, const struct sheet_row *row, struct c
         at = 0;
     }
     if (any || at) text_add(&p->out, "\n", 1);
-    if (row->known && *row->known) {
+    if (!beside && row->known && *row->known) {
         paper_blanks(p, faint.indent);
         paper_wrap(p, faint.indent, &faint, row->known);
     }

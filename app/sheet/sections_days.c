@@ -14,6 +14,31 @@ static const char *drying_words(struct pen *p, const struct day_task *t) {
                      pen_when(p, t->window_end_utc_min));
 }
 
+/* All that is to be known of a task, as one paragraph. */
+static const char *words(struct pen *p, const struct day_task *t) {
+    const char *const all[] = {
+        t->setup_min > 0 ? pen_print(p, "Get ready from %s.",
+                                     pen_clock(p, t->start_utc_min - (int64_t)t->setup_min))
+                         : NULL,
+        drying_words(p, t), t->held_by, t->note};
+    const char *text = NULL;
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
+        if (all[i]) text = text ? pen_print(p, "%s %s", text, all[i]) : all[i];
+    return text;
+}
+
+/* A date that was promised and is not kept. */
+static void promise(struct pen *p) {
+    int64_t due = p->piece->piece.agreement.due_day, at = p->piece->deliver_utc_min;
+    if (due == INT64_MIN || at == INT64_MIN) return;
+    int64_t late = pen_local_day(p, at) - due;
+    if (late <= 0) return;
+    pen_row(p, SHEET_MIND, NULL,
+            pen_print(p, "Promised for %s, ready %s: %lld day%s late.", pen_date(p, due),
+                      pen_date(p, due + late), (long long)late, late == 1 ? "" : "s"),
+            "Ask for another day before you begin, or let other work wait.", NULL);
+}
+
 static void date(struct pen *p, int64_t utc_min, const char *name, const char *what,
                  const char *detail) {
     if (utc_min == INT64_MIN) return;
@@ -23,6 +48,7 @@ static void date(struct pen *p, int64_t utc_min, const char *name, const char *w
 void sheet_days(struct pen *p) {
     const struct days *d = &p->plan->days;
     if (d->blocked_by) pen_row(p, SHEET_MIND, NULL, "The dates wait.", d->blocked_by, NULL);
+    promise(p);
     pen_notices(p, &d->gates);
     int64_t day = INT64_MIN;
     for (size_t i = 0; i < d->n; i++) {
@@ -31,13 +57,17 @@ void sheet_days(struct pen *p) {
         int64_t its = pen_local_day(p, t->start_utc_min);
         if (its != day) pen_row(p, SHEET_HEAD, NULL, pen_day(p, t->start_utc_min), NULL, NULL);
         day = its;
-        const char *dry = drying_words(p, t);
-        struct sheet_row *r = pen_row(
-            p, SHEET_ROW, pen_clock(p, t->start_utc_min), t->name,
-            t->held_by ? pen_print(p, "%s%s%s", dry ? dry : "", dry ? " " : "", t->held_by) : dry,
-            t->hands_min > 0 ? pen_span(p, t->hands_min) : NULL);
+        struct sheet_row *r =
+            pen_row(p, SHEET_ROW, pen_clock(p, t->start_utc_min), t->name, words(p, t),
+                    t->hands_min > 0 ? pen_span(p, t->hands_min) : NULL);
         r->task = t->id;
     }
+    if (d->shared_n)
+        pen_row(p, SHEET_NOTE, NULL,
+                pen_print(p, "%s of set-up and clean-up saved: the tool goes on wet, %lld time%s.",
+                          pen_span(p, d->saved_min), (long long)d->shared_n,
+                          d->shared_n == 1 ? "" : "s"),
+                NULL, NULL);
     if (day != INT64_MIN) pen_row(p, SHEET_HEAD, NULL, "Then", NULL, NULL);
     date(p, p->piece->handle_utc_min, "handle", "May be handled",
          "Hardware on, drawers and doors back in.");

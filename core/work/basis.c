@@ -1,6 +1,7 @@
 #include "core/work/basis.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 void ledger_init(struct ledger *l, struct arena *arena, bool wanted) {
@@ -92,4 +93,14 @@ struct notice *notice_add(struct ledger *l, struct notices *to, enum rank rank, 
     to->rows[to->n] = (struct notice){
         .rank = rank, .topic = topic, .text = text, .source = source, .certainty = certainty};
     return &to->rows[to->n++];
+}
+
+const char *basis_span(double minutes, char out[32]) {
+    if (minutes < 120)
+        snprintf(out, 32, "%.0f min", minutes);
+    else if (minutes < 2880)
+        snprintf(out, 32, "%.3g h", minutes / 60);
+    else
+        snprintf(out, 32, "%.3g days", minutes / 1440);
+    return out;
 }

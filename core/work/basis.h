@@ -101,6 +101,9 @@ void assume_word(struct ledger *l, const char *pointer, const char *text, const 
 struct notice *notice_add(struct ledger *l, struct notices *to, enum rank rank, const char *topic,
                           const char *text, const char *source, enum certainty certainty);
 
+/* A time in words: "45 min", "6 h", "2.5 days". Returns out. */
+const char *basis_span(double minutes, char out[32]);
+
 /* Grows an arena array to hold one more; for lists whose length is not known before. */
 void *ledger_grow(struct ledger *l, void *rows, size_t n, size_t *cap, size_t size);
 

@@ -1,6 +1,7 @@
 #include "core/work/day_check.h"
 
 #include "core/work/day_build.h"
+#include "core/work/drying.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -42,25 +43,12 @@ static enum status dates(const struct piece_plan *p, size_t i, const struct day_
 /* ---- labels -----------------------------------------------------------------------------------
  */
 
-static const char *span(double min, char out[32]) {
-    if (min < 120)
-        snprintf(out, 32, "%.0f min", min);
-    else if (min < 2880)
-        snprintf(out, 32, "%.3g h", min / 60);
-    else
-        snprintf(out, 32, "%.3g days", min / 1440);
-    return out;
-}
-
 static enum status label(const struct paint *can, size_t row, struct why *why) {
-    char field[64], after[32], before[32];
-    if (!(can->label_recoat_min > can->label_recoat_until_min)) return OK;
-    snprintf(field, sizeof field, "/shelf/paints/%zu/label_recoat_until", row);
-    return why_say(why, E_DOMAIN, field,
-                   "Both cannot be: by its label %s takes the next coat after %s, and only before "
-                   "%s without scuffing. Read the label again.",
-                   can->name ? can->name : can->id, span(can->label_recoat_min, after),
-                   span(can->label_recoat_until_min, before));
+    char field[40];
+    enum status s = drying_label_check(can, why);
+    snprintf(field, sizeof field, "/shelf/paints/%zu", row);
+    if (s) why_under(why, field);
+    return s;
 }
 
 static enum status labels(const struct piece_plan *p, const struct shelf *shelf, struct why *why) {
@@ -112,7 +100,8 @@ static void long_film(const struct day_tasks *d, size_t i, const struct plan *pl
                      "%s, %s takes %s with getting ready, and nobody has more than %s in one go. "
                      "It is planned with a stop, and a stop leaves a lap.",
                      plan->pieces[d->meta[i].piece].title, d->meta[i].name,
-                     span(t->work_min + more, takes), span((double)ask->longest_min, open)),
+                     basis_span(t->work_min + more, takes),
+                     basis_span((double)ask->longest_min, open)),
          "Stop at an edge or a joint, take two people, or open longer on that day.");
 }
 
@@ -124,7 +113,7 @@ static void short_pot(const struct day_tasks *d, size_t i, const struct plan *pl
     mind(l, out, "pot life",
          arena_print(l->arena, "%s, %s takes %s, longer than its mix can be used.",
                      plan->pieces[d->meta[i].piece].title, d->meta[i].name,
-                     span(d->tasks[i].work_min, takes)),
+                     basis_span(d->tasks[i].work_min, takes)),
          "Mix in several small goes, each as much as goes on in time.");
 }
 

@@ -189,6 +189,7 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
                                                   .window_end_utc_min = window_end(v, i),
                                                   .setup_min = at->setup_min,
                                                   .cleanup_min = at->cleanup_min,
+                                                  .extra_min = at->scuff_min,
                                                   .held_by = held_by(v, i, l->arena),
                                                   .note = note_of(v, i, l->arena, days)};
     }

@@ -99,6 +99,17 @@ enum status drying_times(const struct product_classes_row *product, const struct
     return OK;
 }
 
+enum status drying_label_check(const struct paint *label, struct why *why) {
+    char after[32], before[32];
+    if (!(label->label_recoat_min > label->label_recoat_until_min)) return OK;
+    return why_say(why, E_DOMAIN, "/label_recoat_until",
+                   "Both cannot be: by its label %.60s takes the next coat after %s, and only "
+                   "before %s without scuffing. Read the label again.",
+                   label->name ? label->name : label->id,
+                   basis_span(label->label_recoat_min, after),
+                   basis_span(label->label_recoat_until_min, before));
+}
+
 double drying_rate(enum drying_cure cure, struct air usual, struct air now, double lowest_degc,
                    bool hardening) {
     if (now.degc < lowest_degc) return 0;

@@ -56,6 +56,10 @@ struct drying {
 enum status drying_times(const struct product_classes_row *product, const struct paint *label,
                          struct air air, double film_ratio, struct drying *out, struct why *why);
 
+/* What a label says must not contradict itself: the next coat after a time, and before an earlier
+ * one without scuffing. Errors: E_DOMAIN at /label_recoat_until, both times in words. */
+enum status drying_label_check(const struct paint *label, struct why *why);
+
 /* Progress of drying in `now`, per minute, when a minute in `usual` counts 1. 0 below
  * lowest_degc: a film that stands under its product's minimum does not get on. */
 double drying_rate(enum drying_cure cure, struct air usual, struct air now, double lowest_degc,

@@ -124,7 +124,7 @@ static void computing_outside(void) {
             struct done_answer done;
             void *args = arena_take(&a.arena, op->args->size);
             desc_unsay(op->args, args);
-            *(bool *)args = true; /* its only member: laid out anew, which takes its time */
+            ((struct days_ask *)args)->anew = true; /* laid out anew, which takes its time */
             desc_unsay(op->result, &done);
             struct op_call call = {.app = &a.app,
                                    .arena = &a.arena,

@@ -1,0 +1,169 @@
+#include "app/days_text.h"
+
+#include "app/days_words.h"
+#include "codec/time_text.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { WIDTH = 80, CLOCK_TO = 10, WORDS_FROM = 12 };
+
+static void blanks(struct text *out, size_t n) {
+    for (; n > 0; n--) text_add(out, " ", 1);
+}
+
+static size_t columns(const char *text, size_t n) {
+    size_t c = 0;
+    for (size_t i = 0; i < n && text[i]; i++) c += ((unsigned char)text[i] & 0xc0) != 0x80;
+    return c;
+}
+
+void days_wrap(struct text *out, size_t at, size_t indent, const char *words) {
+    bool first = true;
+    while (*words) {
+        size_t n = strcspn(words, " "), c = columns(words, n);
+        if (!first && at + 1 + c > WIDTH) {
+            text_add(out, "\n", 1);
+            blanks(out, indent);
+            at = indent;
+            first = true;
+        }
+        if (!first) text_add(out, " ", 1), at++;
+        text_add(out, words, n);
+        at += c;
+        first = false;
+        words += n;
+        while (*words == ' ') words++;
+    }
+    text_add(out, "\n", 1);
+}
+
+/* `left`, then `right` at the edge; on a line of its own where they do not fit. */
+static void both_edges(struct text *out, size_t at, const char *left, const char *right) {
+    size_t l = columns(left, strlen(left)), r = right ? columns(right, strlen(right)) : 0;
+    if (right && at + l + 2 + r <= WIDTH) {
+        text_print(out, "%s", left);
+        blanks(out, WIDTH - at - l - r);
+        text_print(out, "%s\n", right);
+        return;
+    }
+    days_wrap(out, at, at, left);
+    if (!right) return;
+    blanks(out, WIDTH - r);
+    text_print(out, "%s\n", right);
+}
+
+static const char *dry_words(const struct days_clock *c, const struct task_view *t) {
+    if (t->dry_until_utc_min == INT64_MIN || t->dry_until_utc_min <= t->end_utc_min) return NULL;
+    bool same = days_local_day(c, t->dry_until_utc_min) == days_local_day(c, t->start_utc_min);
+    const char *until =
+        same ? days_hour(c, t->dry_until_utc_min) : days_when(c, t->dry_until_utc_min);
+    return t->window_end_utc_min == INT64_MIN
+               ? arena_print(c->arena, "Dry %s.", until)
+               : arena_print(c->arena, "Dry %s; next coat without scuffing until %s.", until,
+                             days_when(c, t->window_end_utc_min));
+}
+
+/* All that is to be known of a task, as one paragraph. */
+static const char *sentences(const struct days_clock *c, const struct task_view *t) {
+    const char *const all[] = {
+        t->setup_min > 0 ? arena_print(c->arena, "Get ready from %s.",
+                                       days_hour(c, t->start_utc_min - (int64_t)t->setup_min))
+                         : NULL,
+        dry_words(c, t), t->held_by, t->note};
+    const char *text = NULL;
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
+        if (all[i]) text = text ? arena_print(c->arena, "%s %s", text, all[i]) : all[i];
+    return text;
+}
+
+static void task(const struct days_clock *c, const struct task_view *t, struct text *out) {
+    const char *clock = days_hour(c, t->start_utc_min);
+    const char *span = t->hands_min > 0 ? days_span(c, t->hands_min) : NULL;
+    const char *name = t->person ? arena_print(c->arena, "%s (%s)", t->name, t->person) : t->name;
+    size_t n = columns(clock, strlen(clock));
+    blanks(out, n < CLOCK_TO ? CLOCK_TO - n : 0);
+    text_print(out, "%s  ", clock);
+    both_edges(out, WORDS_FROM, name ? name : t->id,
+               t->state == TASK_BEGUN  ? "begun"
+               : t->state == TASK_DONE ? "done"
+                                       : span);
+    const char *words = t->state == TASK_DONE ? NULL : sentences(c, t);
+    if (!words) return;
+    blanks(out, WORDS_FROM);
+    days_wrap(out, WORDS_FROM, WORDS_FROM, words);
+}
+
+static void day_head(const struct days_clock *c, const struct days_view *v, size_t at,
+                     struct text *out) {
+    int64_t day = days_local_day(c, v->tasks[at].start_utc_min);
+    double hands = 0;
+    for (size_t i = at; i < v->tasks_n; i++) {
+        if (days_local_day(c, v->tasks[i].start_utc_min) != day) break;
+        if (v->tasks[i].state != TASK_DONE) hands += fmax(v->tasks[i].hands_min, 0);
+    }
+    text_print(out, "\n");
+    both_edges(out, 0, days_day(c, day), arena_print(c->arena, "%s of work", days_span(c, hands)));
+    for (int i = 0; i < WIDTH; i++) text_add(out, "-", 1);
+    text_add(out, "\n", 1);
+}
+
+static void summary(const struct days_clock *c, const struct days_view *v, struct text *out) {
+    const struct days *d = &v->answer.plan.days;
+    size_t left = 0;
+    for (size_t i = 0; i < v->tasks_n; i++) left += v->tasks[i].state != TASK_DONE;
+    const char *proof =
+        d->proven ? "None with these hours delivers sooner; that is proven."
+        : isnan(d->gap_frac)
+            ? "The best order found; not proven."
+            : arena_print(c->arena, "The best order found; none can be more than %.0f %% shorter.",
+                          ceil(d->gap_frac * 100));
+    const char *line = arena_print(c->arena, "%zu %s, %zu tasks. %s", v->answer.plan.pieces_n,
+                                   v->answer.plan.pieces_n == 1 ? "piece" : "pieces", left, proof);
+    days_wrap(out, 0, 0, line);
+    if (d->shared_n)
+        days_wrap(out, 0, 0,
+                  arena_print(c->arena,
+                              "%lld %s with a tool that is still wet: %s of set-up and clean-up "
+                              "saved.",
+                              (long long)d->shared_n,
+                              d->shared_n == 1 ? "coat goes on" : "coats go on",
+                              days_span(c, d->saved_min)));
+}
+
+void days_print(struct op_call *call, const struct days_view *v, const char *const *promises,
+                size_t promises_n, struct text *out) {
+    struct days_clock c;
+    if (days_clock_make(call, v, &c, NULL)) return;
+    if (!v->tasks_n) {
+        text_print(out, "No day is planned. Enter a piece: coatwright piece add.\n");
+        return;
+    }
+    summary(&c, v, out);
+    for (size_t i = 0; i < promises_n; i++) {
+        text_print(out, "! ");
+        days_wrap(out, 2, 2, promises[i]);
+    }
+    if (v->answer.plan.days.blocked_by) {
+        text_print(out, "! ");
+        days_wrap(out, 2, 2, v->answer.plan.days.blocked_by);
+    }
+    for (size_t i = 0; i < v->answer.plan.days.gates.n; i++) {
+        text_print(out, "! ");
+        days_wrap(out, 2, 2, v->answer.plan.days.gates.rows[i].text);
+    }
+    for (size_t i = 0; i < v->tasks_n; i++) {
+        const struct task_view *t = &v->tasks[i], *was = i ? &v->tasks[i - 1] : NULL;
+        bool new_day =
+            !was || days_local_day(&c, was->start_utc_min) != days_local_day(&c, t->start_utc_min);
+        if (new_day) day_head(&c, v, i, out);
+        if (new_day || strcmp(was->piece, t->piece)) {
+            text_print(out, "  ");
+            days_wrap(out, 2, 2, t->piece_title ? t->piece_title : t->piece);
+        }
+        task(&c, t, out);
+    }
+    if (v->answer.plan.days.deliver_utc_min != INT64_MIN)
+        text_print(out, "\nAll may be handed over %s.\n",
+                   days_when(&c, v->answer.plan.days.deliver_utc_min));
+}

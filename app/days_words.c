@@ -1,0 +1,144 @@
+#include "app/days_words.h"
+
+#include "app/zone.h"
+#include "codec/time_text.h"
+#include "core/work/day_hours.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { STILL_MIN = 15 /* what moves by less is not told */ };
+
+enum status days_clock_make(struct op_call *call, const struct days_view *v, struct days_clock *out,
+                            struct why *why) {
+    const struct shop *shop = &v->answer.plan.shop;
+    *out = (struct days_clock){.arena = call->arena, .units = shop->units};
+    return zone_spans(shop->zone, v->now_utc_min, call->arena, &out->zone, &out->zone_n, why);
+}
+
+static int64_t local_of(const struct days_clock *c, int64_t at) {
+    const struct plan_options clock = {.zone = c->zone, .zone_n = c->zone_n};
+    return at + day_offset(&clock, at);
+}
+
+int64_t days_local_day(const struct days_clock *c, int64_t utc_min) {
+    int64_t local = local_of(c, utc_min);
+    return local / 1440 - (local % 1440 < 0);
+}
+
+static const char *kept(const struct days_clock *c, const char *text) {
+    const char *copy = arena_text(c->arena, text);
+    return copy ? copy : "";
+}
+
+const char *days_when(const struct days_clock *c, int64_t utc_min) {
+    char text[64];
+    moment_print(c->units, local_of(c, utc_min), text, sizeof text);
+    return kept(c, text);
+}
+
+const char *days_hour(const struct days_clock *c, int64_t utc_min) {
+    char text[32];
+    clock_print(c->units, local_of(c, utc_min) - days_local_day(c, utc_min) * 1440, text,
+                sizeof text);
+    return kept(c, text);
+}
+
+const char *days_day(const struct days_clock *c, int64_t day) {
+    char text[32];
+    weekday_print(day, text, sizeof text);
+    return kept(c, text);
+}
+
+const char *days_span(const struct days_clock *c, double minutes) {
+    long m = isnan(minutes) || minutes < 0 ? 0 : lround(minutes);
+    if (m >= 60) m = (m + 2) / 5 * 5;
+    if (m < 60) return arena_print(c->arena, "%ld min", m);
+    return m % 60 ? arena_print(c->arena, "%ld h %ld min", m / 60, m % 60)
+                  : arena_print(c->arena, "%ld h", m / 60);
+}
+
+/* ---- promises ---------------------------------------------------------------------------------
+ */
+
+/* The wait that ends last, if it ends after that day. */
+static const struct outside_wait *wait_after(const struct piece *p, int64_t day) {
+    const struct outside_wait *last = NULL;
+    for (size_t i = 0; i < p->waits_n; i++)
+        if (p->waits[i].until_day != INT64_MIN && p->waits[i].until_day > day &&
+            (!last || p->waits[i].until_day > last->until_day))
+            last = &p->waits[i];
+    return last;
+}
+
+static const char *wait_name(const struct tables *t, const char *kind) {
+    for (size_t i = 0; i < t->waits_n; i++)
+        if (!strcmp(t->waits[i].id, kind)) return t->waits[i].name;
+    return kind;
+}
+
+static const char *promise(const struct days_clock *c, const struct tables *t,
+                           const struct piece_plan *p) {
+    int64_t due = p->piece.agreement.due_day, at = p->deliver_utc_min;
+    if (due == INT64_MIN || at == INT64_MIN || days_local_day(c, at) <= due) return NULL;
+    const char *line = arena_print(c->arena, "%s would be ready %s; promised for %s.", p->title,
+                                   days_day(c, days_local_day(c, at)), days_day(c, due));
+    const struct outside_wait *w = wait_after(&p->piece, due);
+    return w ? arena_print(c->arena, "%s It waits for %s until %s, after that day.", line,
+                           wait_name(t, w->kind), days_day(c, w->until_day))
+             : line;
+}
+
+enum status days_promises(struct op_call *call, const struct days_view *v, const char ***out,
+                          size_t *out_n, struct why *why) {
+    const struct plan *plan = &v->answer.plan;
+    struct days_clock c;
+    enum status s = days_clock_make(call, v, &c, why);
+    if (s) return s;
+    *out_n = 0;
+    *out = arena_array(call->arena, plan->pieces_n + 1, sizeof **out);
+    if (!*out) return book_no_memory(why);
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        const char *line = promise(&c, call->app->tables, &plan->pieces[i]);
+        if (line) (*out)[(*out_n)++] = line;
+    }
+    return OK;
+}
+
+/* ---- what moves -------------------------------------------------------------------------------
+ */
+
+static bool moves(const struct task_view *t) {
+    return t->state != TASK_DONE && t->promised_utc_min != INT64_MIN &&
+           llabs(t->start_utc_min - t->promised_utc_min) > STILL_MIN;
+}
+
+static bool is_new(const struct task_view *t) {
+    return t->state == TASK_OPEN && t->promised_utc_min == INT64_MIN;
+}
+
+const char *days_move(const struct days_clock *c, const struct task_view *t) {
+    const char *title = t->piece_title ? t->piece_title : t->piece;
+    const char *more = t->extra_min > 0 && t->note ? t->note : NULL;
+    if (!moves(t) && !is_new(t)) return NULL;
+    const char *is = days_when(c, t->start_utc_min);
+    const char *line = is_new(t) ? arena_print(c->arena, "%s, %s: new, %s.", title, t->name, is)
+                                 : arena_print(c->arena, "%s, %s: %s instead of %s.", title,
+                                               t->name, is, days_when(c, t->promised_utc_min));
+    return more ? arena_print(c->arena, "%s %s", line, more) : line;
+}
+
+const char *days_move_count(const struct days_clock *c, const struct days_view *v) {
+    size_t open = 0, move = 0, fresh = 0;
+    for (size_t i = 0; i < v->tasks_n; i++) {
+        open += v->tasks[i].state != TASK_DONE;
+        move += moves(&v->tasks[i]);
+        fresh += is_new(&v->tasks[i]);
+    }
+    if (fresh == open) return NULL; /* nothing was accepted yet */
+    if (!move && !fresh) return "Nothing moves.";
+    const char *line = arena_print(c->arena, "%zu of %zu tasks move", move, open - fresh);
+    return fresh ? arena_print(c->arena, "%s, %zu %s new.", line, fresh, fresh == 1 ? "is" : "are")
+                 : arena_print(c->arena, "%s.", line);
+}

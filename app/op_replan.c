@@ -1,0 +1,114 @@
+/* Planning again: what would move, in words, before it is kept. */
+#include "app/days_text.h"
+#include "app/days_words.h"
+#include "app/op_help.h"
+#include "codec/plan_desc.h"
+
+#include <string.h>
+
+enum { LINES_MAX = 200 };
+
+struct replan_args {
+    struct days_ask ask;
+};
+static const struct field ask_fields[] = {DAYS_ASK_FIELDS(struct replan_args)};
+static DESC(desc_ask, struct replan_args, "replan_args", "How, and what if.", ask_fields);
+
+struct replan_answer {
+    const char *count;
+    const char **promises, **changes;
+    size_t promises_n, changes_n;
+};
+static const struct field replan_fields[] = {
+    F_TEXT(struct replan_answer, count,
+           "how many tasks move; unsaid when nothing was accepted yet"),
+    F_TEXTS(struct replan_answer, promises, 1000, "pieces that would come after their day"),
+    F_TEXTS(struct replan_answer, changes, LINES_MAX,
+            "what would move against what was accepted, in words"),
+};
+static DESC(desc_replan, struct replan_answer, "replan_answer", "What would move.", replan_fields);
+
+static void print(const struct replan_answer *a, struct text *out) {
+    if (!a->count)
+        text_print(out, "Nothing was accepted yet. coatwright days accept keeps the days as they "
+                        "are planned.\n");
+    else
+        text_print(out, "%s\n", a->count);
+    for (size_t i = 0; i < a->promises_n; i++) {
+        text_print(out, "! ");
+        days_wrap(out, 2, 2, a->promises[i]);
+    }
+    for (size_t i = 0; i < a->changes_n; i++) {
+        text_print(out, "- ");
+        days_wrap(out, 2, 2, a->changes[i]);
+    }
+}
+
+static enum status replan(struct op_call *call, struct why *why) {
+    const struct replan_args *args = call->args;
+    struct replan_answer *answer = call->result;
+    struct days_view *v = arena_take(call->arena, sizeof *v);
+    enum status s =
+        v ? days_look_if(call, INT64_MIN, false, &args->ask, v, why) : book_no_memory(why);
+    struct days_clock clock;
+    if (!s) s = days_clock_make(call, v, &clock, why);
+    if (!s) s = days_promises(call, v, &answer->promises, &answer->promises_n, why);
+    if (s) return s;
+    answer->changes = arena_array(call->arena, LINES_MAX, sizeof *answer->changes);
+    if (!answer->changes) return book_no_memory(why);
+    answer->count = days_move_count(&clock, v);
+    for (size_t i = 0; answer->count && i < v->tasks_n && answer->changes_n < LINES_MAX; i++) {
+        const char *line = days_move(&clock, &v->tasks[i]);
+        if (line) answer->changes[answer->changes_n++] = line;
+    }
+    print(answer, &call->out_body);
+    return OK;
+}
+
+static enum status accept_task(struct op_call *call, const struct task_view *t, struct why *why) {
+    struct task_row row;
+    row_unsay(&table_task, &row);
+    enum status s = row_get(call->book, &table_task, "id", t->id, call->arena, &row, NULL);
+    bool fresh = s == E_NOT_FOUND;
+    if (s && !fresh) return s;
+    row.id = t->id;
+    row.piece = t->piece;
+    row.name = t->name ? t->name : t->id;
+    row.operation = t->operation;
+    row.part_group = t->group;
+    row.hands_min = t->hands_min;
+    row.start_utc_min = t->start_utc_min;
+    row.end_utc_min = t->end_utc_min;
+    row.dry_until_utc_min = t->dry_until_utc_min;
+    row.window_end_utc_min = t->window_end_utc_min;
+    return fresh ? row_add(call->book, &table_task, &row, why)
+                 : row_change(call->book, &table_task, &row, why);
+}
+
+static enum status accept(struct op_call *call, struct why *why) {
+    const struct replan_args *args = call->args;
+    struct done_answer *answer = call->result;
+    struct days_view *v;
+    enum status s = days_before(call, &args->ask, &v, why);
+    if (s || !book_writes(call->book)) return s;
+    s = days_if_enter(call, &args->ask, why);
+    for (size_t i = 0; !s && i < v->tasks_n; i++)
+        if (v->tasks[i].state == TASK_OPEN) s = accept_task(call, &v->tasks[i], why);
+    if (s) return s;
+    answer->id = "days";
+    answer->revision = book_revision(call->book);
+    return book_says(call->book, why, "%zu tasks of %zu pieces", v->tasks_n,
+                     v->answer.plan.pieces_n);
+}
+
+static const struct op rows[] = {
+    {"days replan", OP_POST, "/api/days/replan", &desc_ask, &desc_replan, NULL, OP_READS | OP_SLOW,
+     "what would move if the days were planned again now, or if a day were off or a night cold",
+     replan},
+    {"days accept", OP_POST, "/api/days/accept", &desc_ask, &desc_done, NULL,
+     OP_WRITES | OP_PREPARES | OP_SLOW,
+     "keep the days as they are planned now, with the day off or cold night they are planned for",
+     accept},
+};
+extern const struct ops ops_replan;
+const struct ops ops_replan = {rows, sizeof rows / sizeof *rows};
