@@ -128,6 +128,22 @@ await check('a target far outside: said so, with the nearest and what would exte
   await page.waitForFunction(() => /would extend it/.test(document.querySelector('main').innerText));
   await page.close();
 });
+await check('any two colors beside each other: how far apart, each in the other notations', async () => {
+  const page = await b.page(PHONE);
+  await b.open(page, '/color');
+  await page.locator('summary', { hasText: 'Any two colors' }).click();
+  // pair 1 of CIEDE2000's published test data (Sharma, Wu, Dalal 2005): 2.0425
+  for (const [label, color] of [['One color', 'lab(50 2.6772 -79.7751)'], ['The other', 'lab(50 0 -82.7485)']]) {
+    await page.getByLabel(label, { exact: true }).fill(color);
+    await page.getByLabel(label, { exact: true }).press('Tab');
+  }
+  await page.waitForFunction(() => /2\.0 apart, seen side by side/.test(document.querySelector('main').innerText));
+  must(/Stronger than this screen/.test(await page.locator('main').innerText()), 'a color beyond the screen is not said');
+  same(await b.breaches(page), [], 'what axe finds');
+  await b.open(page, `/color?target=${encodeURIComponent('7.5BG 4/4')}`);
+  await page.waitForFunction(() => { const d = document.querySelector('.pair > div'); return d && getComputedStyle(d).backgroundColor !== 'rgba(0, 0, 0, 0)'; });
+  await page.close();
+});
 await check('no console error in all of it', async () => same(b.errors, [], 'console'));
 await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
 await server.stop();

@@ -15,6 +15,7 @@ import { Notices } from '../ui/warn';
 import type { Paint } from './shelf';
 import { Again, useAgain } from './color/again';
 import { Ask } from './color/ask';
+import { Beside } from './color/beside';
 import { Batches, Kept, Keep } from './color/kept';
 import { choices, choose, searchOf } from './color/choices';
 import { Hiding } from './color/hiding';
@@ -204,7 +205,7 @@ export function ColorPage({ piece }: { piece?: string }) {
           <p>Remembered for the next time.</p>
         </header>
         <div class="stage-body">
-          <Ask target={target} setTarget={change} paints={paints} photo={photoPath(piece)} />
+          <Ask target={target} hex={answer?.target?.text === target ? answer.target.hex : undefined} setTarget={change} paints={paints} photo={photoPath(piece)} />
           {failure && (
             <p class="note gap" role="status">
               <b>{failure}</b>
@@ -315,6 +316,7 @@ export function ColorPage({ piece }: { piece?: string }) {
       )}
       <Kept name={name} />
       <Batches piece={piece} />
+      {!piece && <Beside target={target} />}
       <StepsPaper steps={steps.steps} target={target} title={title ?? 'Batch'} />
       <p class="k gap">
         Under 1: unseen. 1 to 3: seen side by side. Over 3: seen at a glance. A screen shows colors

@@ -12,10 +12,12 @@ export function hexOf(v: unknown): string {
 export function ColorField({
   label,
   value,
+  hex,
   set,
 }: {
   label: string;
   value: string;
+  hex?: string; /* how a screen shows it, where that is known */
   set: (v: string) => void;
 }) {
   const { text, type, tell } = useDraft(value);
@@ -37,7 +39,7 @@ export function ColorField({
         <span class="vh">{label}: pick</span>
         <input
           type="color"
-          value={hexOf(text)}
+          value={hexOf(text === value && hex ? hex : text)}
           onChange={(e) => told(e.currentTarget.value)}
         />
       </label>

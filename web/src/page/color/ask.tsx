@@ -66,11 +66,13 @@ function Tags({
 
 export function Ask({
   target,
+  hex,
   setTarget,
   paints,
   photo,
 }: {
   target: string;
+  hex?: string;
   setTarget: (v: string) => void;
   paints: Map<string, Paint>;
   photo: string;
@@ -83,7 +85,7 @@ export function Ask({
   return (
     <>
       <div class="form ask">
-        <ColorField label="Color wanted" value={target} set={setTarget} />
+        <ColorField label="Color wanted" value={target} hex={hex} set={setTarget} />
         {parts ? (
           <Field
             key="parts"

@@ -17,6 +17,8 @@ export function Pair({
 }) {
   const look = mix?.lights?.find((l) => l.light === light),
     wanted = mix?.target_lights?.find((l) => l.light === light);
+  /* CSS takes it as it was written, wide colors too; a Munsell notation it does not know */
+  const direct = light === 'd65' && CSS.supports('color', target);
   const daylight = light === 'd65' && surface === 'satin',
     shown = daylight ? css(mix) : surface === 'flat' ? look?.hex_flat : look?.hex,
     off = daylight
@@ -29,7 +31,7 @@ export function Pair({
       <div class="surround seam">
         <div class="pair" role="img" aria-label={`Target ${target || 'none yet'} beside the mix`}>
           <div
-            style={{ background: (light === 'd65' ? target : wanted?.hex) || 'transparent' }}
+            style={{ background: (direct ? target : wanted?.hex) || 'transparent' }}
             class={target ? '' : 'none'}
           />
           <div
