@@ -30,6 +30,36 @@ static const struct field backup_fields[] = {
 };
 static DESC(desc_backup, struct backup_args, "backup_args", "Where to.", backup_fields);
 
+/* What a whole copy, or the check of the book, has to tell. */
+struct copied {
+    const char *id;
+    int64_t revision;
+    struct picture_files pictures;
+};
+enum { MISSING_MOST = 100000 };
+static const struct field copied_fields[] = {
+    F_TEXT(struct copied, id, "which copy; or sound"),
+    F_REVISION(struct copied),
+    {.name = "pictures_brought",
+     .offset = offsetof(struct copied, pictures.brought),
+     .type = FIELD_INT,
+     .max = 9e15,
+     .help = "files of pictures that were copied"},
+    {.name = "pictures_there",
+     .offset = offsetof(struct copied, pictures.there),
+     .type = FIELD_INT,
+     .max = 9e15,
+     .help = "files of pictures that stood there whole"},
+    {.name = "pictures_missing",
+     .offset = offsetof(struct copied, pictures.missing),
+     .count_offset = offsetof(struct copied, pictures.missing_n),
+     .type = FIELD_TEXTS,
+     .items_max = MISSING_MOST,
+     .help = "files of pictures that are gone or damaged; bring the folder back from a copy"},
+};
+static DESC(desc_copied, struct copied, "copied", "A whole copy, or the check of the book.",
+            copied_fields);
+
 struct restore_args {
     const char *name;
 };
@@ -67,17 +97,18 @@ static enum status backup(struct op_call *call, struct why *why) {
 
 static enum status backup_file(struct op_call *call, struct why *why) {
     const struct backup_args *args = call->args;
-    struct done_answer *answer = call->result;
+    struct copied *answer = call->result;
     if (!args->file)
         return why_say(why, E_MISSING, "/file", "Say where to: a file that is not there yet.");
     answer->id = args->file;
     answer->revision = app_revision(call->app);
-    return copy_to(call->app->store, args->file, why);
+    return copy_to(call->app->store, args->file, call->arena, &answer->pictures, why);
 }
 
 static enum status restore_path(struct op_call *call, const char *path, struct why *why) {
-    struct done_answer *answer = call->result;
-    enum status s = copy_restore(call->app->store, path, book_call_now(call), why);
+    struct copied *answer = call->result;
+    enum status s = copy_restore(call->app->store, path, book_call_now(call), call->arena,
+                                 &answer->pictures, why);
     answer->id = path;
     answer->revision = call->out_revision = app_revision(call->app);
     return s;
@@ -101,10 +132,12 @@ static enum status restore_file(struct op_call *call, struct why *why) {
 }
 
 static enum status check(struct op_call *call, struct why *why) {
-    struct done_answer *answer = call->result;
+    struct copied *answer = call->result;
+    const char *path = store_path(call->app->store);
+    enum status s = copy_check(call->book, why);
     answer->id = "sound";
     answer->revision = book_revision(call->book);
-    return copy_check(call->book, why);
+    return s ? s : picture_files_bring(call->book, path, path, call->arena, &answer->pictures, why);
 }
 
 /* ---- everything as text ---------------------------------------------------------------------- */
@@ -168,15 +201,16 @@ static const struct op rows[] = {
      "the copies of the book, newest first", list_copies},
     {"backup", OP_POST, "/api/backup", NULL, &desc_copies, NULL, OP_BOOK | OP_SLOW,
      "put a checked copy of the book aside", backup},
-    {"backup to", OP_POST, "/api/backup/file", &desc_backup, &desc_done, positional_file,
-     OP_BOOK | OP_SLOW | OP_CLI_ONLY, "copy the book, checked, into a file", backup_file},
-    {"restore", OP_POST, "/api/restore", &desc_restore, &desc_done, positional_name,
-     OP_BOOK | OP_SLOW, "bring a copy back; the present book is put aside first", restore},
-    {"restore from", OP_POST, "/api/restore/file", &desc_restore_file, &desc_done, positional_file,
+    {"backup to", OP_POST, "/api/backup/file", &desc_backup, &desc_copied, positional_file,
      OP_BOOK | OP_SLOW | OP_CLI_ONLY,
+     "copy the book, checked, into a file, and its pictures beside it", backup_file},
+    {"restore", OP_POST, "/api/restore", &desc_restore, &desc_copied, positional_name,
+     OP_BOOK | OP_SLOW, "bring a copy back; the present book is put aside first", restore},
+    {"restore from", OP_POST, "/api/restore/file", &desc_restore_file, &desc_copied,
+     positional_file, OP_BOOK | OP_SLOW | OP_CLI_ONLY,
      "bring a copy back from a file; the present book is put aside first", restore_file},
-    {"check", OP_GET, "/api/check", NULL, &desc_done, NULL, OP_READS | OP_SLOW,
-     "is the book's file sound, does everything refer to something", check},
+    {"check", OP_GET, "/api/check", NULL, &desc_copied, NULL, OP_READS | OP_SLOW,
+     "is the book's file sound, does everything refer to something, are the pictures there", check},
     {"export", OP_GET, "/api/export.json", NULL, NULL, NULL, OP_READS | OP_SLOW,
      "the whole book as JSON", export_json},
     {"export table", OP_GET, "/api/export/{table}.csv", &desc_table, NULL, positional_table,

@@ -147,8 +147,15 @@ static enum status copy_into(struct store *s, const char *path, const struct lim
     return status && limit_asked(limit) ? stopped(why) : status;
 }
 
-enum status copy_to(struct store *s, const char *path, struct why *why) {
-    return copy_into(s, path, NULL, why);
+enum status copy_to(struct store *s, const char *path, struct arena *arena,
+                    struct picture_files *out_pictures, struct why *why) {
+    struct book *b;
+    enum status status = copy_into(s, path, NULL, why);
+    if (!status) status = store_read(s, &b, why);
+    if (status) return status;
+    status = picture_files_bring(b, store_path(s), path, arena, out_pictures, why);
+    store_read_end(b);
+    return status;
 }
 
 static bool name_parts(const char *name, size_t *out_kind, int64_t *out_revision) {
@@ -329,13 +336,16 @@ static enum status bring_back(struct store *s, struct book *copy, int64_t now_ut
     return status;
 }
 
-enum status copy_restore(struct store *s, const char *path, int64_t now_utc_min, struct why *why) {
+enum status copy_restore(struct store *s, const char *path, int64_t now_utc_min,
+                         struct arena *arena, struct picture_files *out_pictures, struct why *why) {
     struct book copy;
     enum status status = open_copy(s, path, &copy, why);
     if (status) return status;
     pthread_mutex_lock(&s->write_lock);
     status = copy_aside(s, COPY_RESTORE, now_utc_min, NULL, why);
     if (!status) status = bring_back(s, &copy, now_utc_min, why);
+    if (!status)
+        status = picture_files_bring(&s->writer, path, store_path(s), arena, out_pictures, why);
     pthread_mutex_unlock(&s->write_lock);
     sql_close(&copy);
     return status;

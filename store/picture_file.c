@@ -1,6 +1,7 @@
 #include "store/picture_file.h"
 
 #include "core/base/sha256.h"
+#include "store/sql.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -10,8 +11,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static const char *folder_of(const struct store *s, struct arena *a) {
-    return arena_print(a, "%s-pictures", store_path(s));
+static const char *folder_of(const char *book, struct arena *a) {
+    return arena_print(a, "%s-pictures", book);
 }
 
 static enum status no_memory(struct why *why) {
@@ -61,19 +62,24 @@ static enum status write_file(const char *folder, const char *path, const void *
     return s;
 }
 
+static enum status folder_make(const char *folder, struct why *why) {
+    return mkdir(folder, 0700) && errno != EEXIST ? failed(why, folder) : OK;
+}
+
 enum status picture_file_keep(struct store *s, const void *bytes, size_t n, const char *suffix,
                               struct arena *arena, const char **out_file, const char **out_sha256,
                               struct why *why) {
     char sum[65];
     struct stat st;
     sha256_hex(bytes, n, sum);
-    const char *folder = folder_of(s, arena), *sha256 = arena_text(arena, sum),
+    const char *folder = folder_of(store_path(s), arena), *sha256 = arena_text(arena, sum),
                *file = arena_print(arena, "%.32s.%s", sum, suffix),
                *path = folder && file ? arena_print(arena, "%s/%s", folder, file) : NULL;
     if (!path || !sha256) return no_memory(why);
-    if (mkdir(folder, 0700) && errno != EEXIST) return failed(why, folder);
+    enum status status = folder_make(folder, why);
+    if (status) return status;
     if (stat(path, &st) || st.st_size != (off_t)n) {
-        enum status status = write_file(folder, path, bytes, n, arena, why);
+        status = write_file(folder, path, bytes, n, arena, why);
         if (status) return status;
     }
     *out_file = file;
@@ -88,13 +94,12 @@ static bool plain(const char *file) {
            strspn(file + n + 1, "abcdefghijklmnopqrstuvwxyz") == strlen(file + n + 1);
 }
 
-enum status picture_file_load(struct store *s, const char *file, const char *sha256, size_t most,
-                              struct arena *arena, const void **out_bytes, size_t *out_n,
-                              struct why *why) {
+static enum status load(const char *folder, const char *file, const char *sha256, size_t most,
+                        struct arena *arena, const void **out_bytes, size_t *out_n,
+                        struct why *why) {
     char sum[65];
     struct stat st;
-    const char *folder = folder_of(s, arena),
-               *path = folder ? arena_print(arena, "%s/%s", folder, file) : NULL;
+    const char *path = folder ? arena_print(arena, "%s/%s", folder, file) : NULL;
     if (!path) return no_memory(why);
     int fd = plain(file) ? open(path, O_RDONLY | O_CLOEXEC | O_NOFOLLOW) : -1;
     if (fd < 0 || fstat(fd, &st) || !S_ISREG(st.st_mode)) {
@@ -125,4 +130,56 @@ enum status picture_file_load(struct store *s, const char *file, const char *sha
     *out_bytes = bytes;
     *out_n = n;
     return OK;
+}
+
+enum status picture_file_load(struct store *s, const char *file, const char *sha256, size_t most,
+                              struct arena *arena, const void **out_bytes, size_t *out_n,
+                              struct why *why) {
+    return load(folder_of(store_path(s), arena), file, sha256, most, arena, out_bytes, out_n, why);
+}
+
+/* ---- all files of a book ----------------------------------------------------------------------
+ */
+
+/* One file; E_NOT_FOUND, E_DAMAGED: neither folder has it whole. */
+static enum status bring(const char *from, const char *to, const char *file, const char *sha256,
+                         struct picture_files *out, struct arena *arena, struct why *why) {
+    const void *bytes;
+    size_t n;
+    enum status s = load(to, file, sha256, SIZE_MAX / 2, arena, &bytes, &n, why);
+    if (!s) out->there++;
+    if ((s != E_NOT_FOUND && s != E_DAMAGED) || !strcmp(from, to)) return s;
+    s = load(from, file, sha256, SIZE_MAX / 2, arena, &bytes, &n, why);
+    if (s || (s = folder_make(to, why))) return s;
+    const char *path = arena_print(arena, "%s/%s", to, file);
+    s = path ? write_file(to, path, bytes, n, arena, why) : no_memory(why);
+    out->brought += !s;
+    return s;
+}
+
+enum status picture_files_bring(struct book *b, const char *from, const char *to,
+                                struct arena *arena, struct picture_files *out, struct why *why) {
+    int64_t count;
+    const char *from_folder = folder_of(from, arena), *to_folder = folder_of(to, arena);
+    memset(out, 0, sizeof *out);
+    enum status s = sql_int(b, why, &count, "SELECT COUNT(DISTINCT file) FROM picture", "");
+    if (s) return s;
+    out->missing = arena_array(arena, (size_t)count + 1, sizeof *out->missing);
+    sqlite3_stmt *st =
+        sql_prepare(b, "SELECT DISTINCT file, sha256 FROM picture ORDER BY number", why);
+    if (!st) return E_IO;
+    if (!out->missing || !from_folder || !to_folder) return no_memory(why);
+    while (!s && sql_step(st) == SQLITE_ROW) {
+        struct arena one; /* a picture at a time */
+        arena_init(&one, alloc_heap(), 0);
+        const char *file = sql_column_text(st, 0, arena), *sum = sql_column_text(st, 1, &one);
+        s = file && sum ? bring(from_folder, to_folder, file, sum, out, &one, why) : no_memory(why);
+        if (s == E_NOT_FOUND || s == E_DAMAGED) {
+            if (out->missing_n < (size_t)count) out->missing[out->missing_n++] = file;
+            s = OK;
+        }
+        arena_free(&one);
+    }
+    sqlite3_reset(st);
+    return s;
 }

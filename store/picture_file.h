@@ -15,6 +15,19 @@ enum status picture_file_keep(struct store *s, const void *bytes, size_t n, cons
                               struct arena *arena, const char **out_file, const char **out_sha256,
                               struct why *why);
 
+struct picture_files {
+    int64_t brought, there; /* written now; stood there already */
+    const char **missing;   /* names of those that are nowhere whole; the arena's */
+    size_t missing_n;
+};
+
+/* Brings the files of all pictures that a book knows from beside one book to beside another, each
+ * checked by its sum; what stands there whole is left alone. Equal paths: checks what is there.
+ *   from, to  paths of books; the folders are theirs
+ * A missing file is no error: it is named and the others are brought. Errors: E_IO, E_MEMORY. */
+enum status picture_files_bring(struct book *b, const char *from, const char *to,
+                                struct arena *arena, struct picture_files *out, struct why *why);
+
 /* The bytes of a kept file, in the arena. Errors: E_NOT_FOUND (the file is gone), E_DAMAGED (it has
  * other bytes than were kept), E_TOO_LARGE (over `most`), E_IO, E_MEMORY. */
 enum status picture_file_load(struct store *s, const char *file, const char *sha256, size_t most,

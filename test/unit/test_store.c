@@ -460,10 +460,69 @@ static void wrong_files(void) {
     temp_book_gone(&t);
 }
 
+/* A picture of the book with its file. */
+static void picture_add(struct store *s, const char *id, const char *bytes) {
+    struct picture_row p;
+    row_unsay(&table_picture, &p);
+    p.id = id, p.kind = "other", p.type = "image/jpeg", p.bytes = (int64_t)strlen(bytes);
+    p.at_utc_min = TEMP_NOW;
+    struct book *b = write_of(s, "picture");
+    CHECK(picture_file_keep(s, bytes, strlen(bytes), "jpg", &arena, &p.file, &p.sha256, &why) ==
+          OK);
+    CHECK(row_add(b, &table_picture, &p, &why) == OK);
+    commit(b);
+}
+
+static void pictures(void) {
+    struct temp_book t = temp_book_make(), other = temp_book_make();
+    struct store *s = temp_book_open(&t), *o = temp_book_open(&other);
+    struct picture_files seen;
+    struct picture_row row;
+    const void *bytes;
+    size_t n;
+    const char *to = arena_print(&arena, "%s-taken", t.path);
+    picture_add(s, "one", "the first picture");
+    picture_add(s, "two", "the second picture");
+    CASE("a copy into a file has its pictures beside it") {
+        CHECK(copy_to(s, to, &arena, &seen, &why) == OK);
+        CHECK(seen.brought == 2 && !seen.there && !seen.missing_n);
+    }
+    CASE("brought back elsewhere, the pictures come along") {
+        CHECK(copy_restore(o, to, TEMP_NOW, &arena, &seen, &why) == OK);
+        CHECK(seen.brought == 2 && !seen.missing_n);
+        struct book *b;
+        CHECK(store_read(o, &b, &why) == OK);
+        CHECK(row_get(b, &table_picture, "id", "two", &arena, &row, &why) == OK);
+        CHECK(picture_file_load(o, row.file, row.sha256, 100, &arena, &bytes, &n, &why) == OK);
+        CHECK(n == 18 && !memcmp(bytes, "the second picture", n));
+        store_read_end(b);
+    }
+    CASE("a file that is gone and one that is damaged are named; a copy that has them heals the "
+         "book") {
+        struct book *b;
+        CHECK(unlink(arena_print(&arena, "%s-pictures/%s", t.path, row.file)) == 0);
+        CHECK(store_read(s, &b, &why) == OK);
+        CHECK(picture_files_bring(b, t.path, t.path, &arena, &seen, &why) == OK);
+        CHECK(seen.there == 1 && seen.missing_n == 1 && !strcmp(seen.missing[0], row.file));
+        put_bytes(arena_print(&arena, "%s-pictures/%s", t.path, row.file), -1,
+                  "not the second pict", 18);
+        CHECK(picture_files_bring(b, t.path, t.path, &arena, &seen, &why) == OK);
+        CHECK(seen.missing_n == 1);
+        store_read_end(b);
+        CHECK(copy_restore(s, to, TEMP_NOW, &arena, &seen, &why) == OK);
+        CHECK(seen.there == 1 && seen.brought == 1 && !seen.missing_n);
+    }
+    store_close(s);
+    store_close(o);
+    temp_book_gone(&t);
+    temp_book_gone(&other);
+}
+
 static void copies(void) {
     struct temp_book t = temp_book_make();
     struct store *s = temp_book_open(&t);
     struct copy_row *rows;
+    struct picture_files seen;
     size_t n;
     CASE("a restored copy is the book as it was, and the present one was put aside first") {
         struct book *b = write_of(s, "x");
@@ -476,7 +535,7 @@ static void copies(void) {
         p.cost_cent = 8;
         CHECK(row_change(b, &table_paint, &p, &why) == OK);
         commit(b);
-        CHECK(copy_restore(s, path, TEMP_NOW + 1, &why) == OK);
+        CHECK(copy_restore(s, path, TEMP_NOW + 1, &arena, &seen, &why) == OK);
         CHECK(paint_now(s, "ochre").cost_cent == 7);
         CHECK(store_read(s, &b, &why) == OK);
         CHECK(book_revision(b) == 3 && copy_check(b, &why) == OK);
@@ -516,7 +575,7 @@ static void copies(void) {
     }
     CASE("a damaged copy is not brought back") {
         put_bytes(rows[0].path, 4096 * 3, "garbage garbage garbage garbage garbage", 40);
-        enum status status = copy_restore(s, rows[0].path, TEMP_NOW, &why);
+        enum status status = copy_restore(s, rows[0].path, TEMP_NOW, &arena, &seen, &why);
         CHECK(status == E_DAMAGED);
         CHECK(paint_now(s, "ochre").cost_cent == 7);
     }
@@ -532,6 +591,7 @@ int main(void) {
     answers_and_search();
     wrong_files();
     copies();
+    pictures();
     arena_free(&arena);
     return check_done();
 }

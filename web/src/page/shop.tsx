@@ -10,7 +10,7 @@ import { clockOfMinutes, whenText } from '../lib/time';
 import { Act, Empty, Field } from '../ui/controls';
 import { EditField } from '../ui/edit';
 import type { FieldSpec } from '../ui/fields';
-import { failureText, say, told } from '../ui/said';
+import { failureText, say, told, type Said } from '../ui/said';
 import { undoAct } from './change';
 import { Changes } from './changes';
 import { Crew, type MemberDoc } from './crew';
@@ -18,6 +18,19 @@ import { Crew, type MemberDoc } from './crew';
 interface ShopAnswer {
   document?: Doc;
   shop?: Shop;
+}
+interface Copied {
+  pictures_missing?: string[];
+}
+/* The book is sound, but files of pictures are not where they were. */
+function missing(c: Copied): Said | undefined {
+  const n = c.pictures_missing?.length ?? 0;
+  return n
+    ? {
+        text: `The book itself is sound, but ${n === 1 ? 'the file of a picture is' : `the files of ${n} pictures are`} gone or damaged. Bring the folder of pictures back from where it was copied to.`,
+        stop: true,
+      }
+    : undefined;
 }
 interface Backup {
   name?: string;
@@ -211,12 +224,14 @@ function Book() {
     told(o, { text: 'A copy is put aside and checked.' });
   };
   const look = async () => {
-    const o = await get('/api/check');
-    say(
-      o.ok
-        ? { text: 'The file is sound, and everything in it refers to something.' }
-        : { text: failureText(o.failure), stop: true },
-    );
+    const o = await get<Copied>('/api/check');
+    if (!o.ok) say({ text: failureText(o.failure), stop: true });
+    else
+      say(
+        missing(o.body) ?? {
+          text: 'The file is sound, everything in it refers to something, and every picture is there.',
+        },
+      );
   };
   const restore = async (b: Backup) => {
     const name = b.name ?? b.id ?? b.file;
@@ -226,14 +241,14 @@ function Book() {
       )
     )
       return;
-    const o = await send({
+    const o = await send<Copied>({
       method: 'POST',
       path: '/api/restore',
       body: { name },
       what: 'Restore',
       keep: false,
     });
-    told(o, { text: 'The book is as it was in that copy.' });
+    told(o, (o.ok && missing(o.body)) || { text: 'The book is as it was in that copy.' });
   };
   const bring = async () => {
     const chosen = file.current?.files?.[0];
