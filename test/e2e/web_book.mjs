@@ -3,7 +3,7 @@
 //   node web_book.mjs PROGRAM WEB_DIR
 import { spawnSync } from 'node:child_process';
 import { dirname, join } from 'node:path';
-import { Browser, PHONE, demoBook, missing } from './browser.mjs';
+import { Browser, DESKTOP, PHONE, demoBook, missing } from './browser.mjs';
 import { Server, folder } from './program.mjs';
 import { check, done, must, same, skip } from './tally.mjs';
 
@@ -91,9 +91,37 @@ await check('days kept, a slip: what must move is said and drawn, the rest stays
   await page.waitForSelector('.moves li');
   await page.getByRole('button', { name: 'Keep it' }).click();
   await said(page, 'The days stand');
-  await page.getByRole('button', { name: 'What moves?' }).click();
-  await page.waitForFunction(() => /Nothing moves/.test(document.querySelector('main').textContent));
+  await page.waitForFunction(() => !document.querySelector('.moves') && ![...document.querySelectorAll('button')].some((x) => /^See what moves/.test(x.textContent)));
   same((await json('/api/history?limit=1')).rows[0].operation, 'days accept', 'last change');
+  await page.close();
+});
+await check('what if: a cold night is tried and left, a day off is tried and kept, one undo takes it back', async () => {
+  const page = await b.page(DESKTOP);
+  const day = (n) => new Date(Date.now() + n * 86400e3).toISOString().slice(0, 10);
+  const shop = async () => JSON.stringify(await json('/api/shop'));
+  await b.open(page, '/days');
+  await page.getByRole('button', { name: 'What if', exact: true }).click();
+  await page.getByRole('button', { name: 'A cold night' }).click();
+  await page.getByLabel('The night after').fill(day(1));
+  const press = page.getByRole('button', { name: 'See what would move' });
+  must(await press.isDisabled(), 'a night without its temperature can be asked for');
+  await page.getByLabel('How cold in the shop').fill('40 F');
+  await press.click();
+  await page.waitForFunction(() => /tasks? moves?|Nothing moves/.test(document.querySelector('main').textContent));
+  await page.getByRole('button', { name: 'Leave it as it was' }).click();
+  must(!(await shop()).includes(day(1)), 'a night that was only tried is in the book');
+  const busy = (await json('/api/days')).tasks.map((t) => new Date(t.start_utc_min * 60000).toISOString().slice(0, 10)).find((d) => d > day(1));
+  await page.getByRole('button', { name: 'What if', exact: true }).click();
+  await page.getByLabel('Day', { exact: true }).fill(busy);
+  await page.getByRole('button', { name: 'See what would move' }).click();
+  await page.waitForSelector('.moves li');
+  same(await b.breaches(page), [], 'what if');
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.waitForFunction(() => !document.querySelector('.moves'));
+  must((await shop()).includes(busy), 'the day off is not in the book');
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await said(page, 'Taken back');
+  must(!(await shop()).includes(busy), 'the day off is still in the book');
   await page.close();
 });
 await check('a job is closed with what it really took, and says what an hour earned', async () => {

@@ -50,7 +50,7 @@ function Ghost({ x, y, w, h, to }: { x: number; y: number; w: number; h: number;
     </g>
   );
 }
-export function DaysLegend({ moved }: { moved?: boolean }) {
+export function DaysLegend({ moved, ready }: { moved?: boolean; ready?: boolean }) {
   const id = useId().replace(/:/g, '');
   return (
     <div class="legend">
@@ -60,6 +60,15 @@ export function DaysLegend({ moved }: { moved?: boolean }) {
         </svg>
         your hands
       </span>
+      {ready && (
+        <span class="lg">
+          <svg width="36" height="16" aria-hidden="true">
+            <path d="M0 13.5h9M27 13.5h9" stroke="var(--ink)" stroke-width="3" />
+            <rect x="9" y="1" width="18" height="14" fill="var(--ink)" />
+          </svg>
+          with getting ready and cleaning up
+        </span>
+      )}
       <span>
         <svg width="36" height="16" aria-hidden="true">
           <Hatch id={id} />
@@ -121,7 +130,7 @@ const sentence = (p: DaysProps) =>
   `${p.tasks.length} tasks of ${byPiece(p.tasks).length} pieces over the coming days; the same times stand in the list below.`;
 
 /* Bars that overlap go to rows of their own. */
-function lanes(tasks: DayTask[], s: TimeScale): { t: DayTask; lane: number; room: number }[] {
+function lanes(tasks: DayTask[], s: TimeScale, over: number): { t: DayTask; lane: number; room: number }[] {
   const ends: number[] = [],
     rows = tasks
       .filter((t) => t.start_utc_min !== undefined)
@@ -136,30 +145,56 @@ function lanes(tasks: DayTask[], s: TimeScale): { t: DayTask; lane: number; room
   /* a label may run to where the next one of its row begins */
   rows.forEach((r, i) => {
     const next = rows.slice(i + 1).find((n) => n.lane === r.lane);
-    r.room = (next?.x ?? s.length + 60) - r.x;
+    r.room = (next?.x ?? s.length + over) - r.x;
   });
   return rows;
 }
 
+/* On paper the first days that fit the width of a page. */
+export function DaysPaper(p: DaysProps) {
+  const s = timeScale(p.tasks, p.shop, 11, 5);
+  const last = s?.spans[s.spans.length - 1]?.to ?? 0,
+    tasks = p.tasks.filter((t) => (t.start_utc_min ?? Infinity) < last);
+  return s ? <Chart {...p} tasks={tasks} now={undefined} s={s} kind="paper" /> : null;
+}
 export function DaysWide(p: DaysProps) {
+  const s = timeScale(p.tasks, p.shop, 22, 14, p.now);
+  return s ? <Chart {...p} s={s} kind="wide" /> : null;
+}
+function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'paper' }) {
   const id = useId().replace(/:/g, ''),
     left = 150,
-    s = timeScale(p.tasks, p.shop, 22, 14, p.now);
-  if (!s) return null;
-  const H = 22,
-    W = left + Math.max(s.length, 700) + 30,
+    H = 22,
+    W = left + Math.max(s.length, kind === 'wide' ? 700 : 0) + (kind === 'wide' ? 30 : 4),
     x = (t: number) => left + s.at(t),
-    pieces = byPiece(p.tasks).map(([piece, tasks]) => ({ piece, rows: lanes(tasks, s) }));
+    pieces = byPiece(p.tasks).map(([piece, tasks]) => ({ piece, rows: lanes(tasks, s, kind === 'wide' ? 60 : 0) }));
+  /* an edge that lies weeks ahead is told in the list, not drawn */
+  const edge = (t: DayTask) =>
+    t.window_end_utc_min &&
+    t.dry_until_utc_min &&
+    t.window_end_utc_min - t.dry_until_utc_min < 3 * 1440
+      ? x(t.window_end_utc_min)
+      : 0;
   let y = 96;
   const bands = pieces.map((q) => {
-    const n = Math.max(1, ...q.rows.map((r) => r.lane + 1)),
-      at = y;
-    y += n * (H + 34) + 26;
-    return { ...q, at, h: n * (H + 34) + 26 };
+    const at = y,
+      n = Math.max(1, ...q.rows.map((r) => r.lane + 1)),
+      tops: number[] = [];
+    for (let lane = 0; lane < n; lane++) {
+      tops.push(y);
+      y += H + (q.rows.some((r) => r.lane === lane && edge(r.t)) ? 36 : 24);
+    }
+    y += 20;
+    return { ...q, at, tops };
   });
   const bottom = y + 4;
   return (
-    <div class="days-scroll wide" tabIndex={0} role="region" aria-label="Chart of the days">
+    <div
+      class={kind === 'wide' ? 'days-scroll wide' : 'days-paper'}
+      tabIndex={kind === 'wide' ? 0 : undefined}
+      role={kind === 'wide' ? 'region' : undefined}
+      aria-label={kind === 'wide' ? 'Chart of the days' : undefined}
+    >
       <svg
         class="days-chart"
         viewBox={`0 0 ${W} ${bottom}`}
@@ -215,9 +250,14 @@ export function DaysWide(p: DaysProps) {
           (t) =>
             t.start_utc_min !== undefined && (
               <rect
-                x={x(t.start_utc_min)}
+                x={x(t.start_utc_min - (t.setup_min ?? 0))}
                 y="54"
-                width={Math.max(2, x(t.end_utc_min ?? t.start_utc_min) - x(t.start_utc_min) - 1)}
+                width={Math.max(
+                  2,
+                  x((t.end_utc_min ?? t.start_utc_min) + (t.cleanup_min ?? 0)) -
+                    x(t.start_utc_min - (t.setup_min ?? 0)) -
+                    1,
+                )}
                 height="24"
                 fill="var(--ink)"
               />
@@ -227,20 +267,17 @@ export function DaysWide(p: DaysProps) {
           <g>
             <path d={`M0 ${b.at - 8}H${W}`} stroke="var(--hair)" />
             <text class="b" x="0" y={b.at + 16}>
-              {brief(p.titles.get(b.piece) ?? b.piece, 19)}
+              {brief(p.titles.get(b.piece) ?? b.piece, 17)}
             </text>
             {b.rows.map(({ t, lane, room }) => {
               const a = x(t.start_utc_min as number),
                 e = Math.max(x(t.end_utc_min ?? 0), a + 2),
-                top = b.at + lane * (H + 34),
+                top = b.tops[lane],
                 dry = t.dry_until_utc_min ? x(t.dry_until_utc_min) : e;
               const stood = stoodAt(t),
-                win =
-                t.window_end_utc_min &&
-                t.dry_until_utc_min &&
-                t.window_end_utc_min - t.dry_until_utc_min < 3 * 1440
-                  ? x(t.window_end_utc_min)
-                  : 0;
+                win = edge(t),
+                from = x((t.start_utc_min as number) - (t.setup_min ?? 0)),
+                to = x((t.end_utc_min ?? 0) + (t.cleanup_min ?? 0));
               return (
                 <g>
                   {dry > e && (
@@ -260,6 +297,9 @@ export function DaysWide(p: DaysProps) {
                     height={H}
                     fill={t.state === 'done' ? 'var(--line)' : 'var(--ink)'}
                   />
+                  {(from < a || to > e) && (
+                    <path d={`M${from} ${top + H - 1.5}H${a}M${e} ${top + H - 1.5}H${to}`} stroke="var(--ink)" stroke-width="3" />
+                  )}
                   {win > dry && (
                     <>
                       <path
@@ -388,7 +428,7 @@ export function DaysNarrow(p: DaysProps) {
                 <rect x="5" y={a} width="22" height={e - a} fill="var(--ink)" />
                 {labeled && (
                   <text x="33" y={a + 12}>
-                    {brief(stepOf(t), Math.floor((cw - 34) / 6.4))}
+                    {brief(stepOf(t), Math.floor((cw - 36) / 7.4))}
                   </text>
                 )}
               </g>

@@ -1,5 +1,6 @@
 /* The days as words: one column a day, in it the pieces in the order of the work. Days far ahead are
  * folded: they will be laid out again before they come. */
+import { useEffect, useRef } from 'preact/hooks';
 import type { ComponentChildren } from 'preact';
 import type { DayTask } from '../net/types';
 import { stoodAt } from './days';
@@ -31,7 +32,12 @@ function dryText(t: DayTask): string {
 function Row({ t, act }: { t: DayTask; act?: ListProps['act'] }) {
   const stood = stoodAt(t),
     before = stood === undefined ? '' : `was ${weekday(stood)} ${clockText(stood)}`;
-  const facts = [t.person, spanText(t.hands_min ?? 0), dryText(t), before].filter(Boolean).join(', ');
+  const ready = t.setup_min
+    ? `get ready from ${clockText((t.start_utc_min as number) - t.setup_min)}`
+    : '';
+  const facts = [t.person, spanText(t.hands_min ?? 0), ready, dryText(t), before]
+    .filter(Boolean)
+    .join(', ');
   return (
     <li class={t.state === 'done' ? 'done' : undefined}>
       <b>{clockText(t.start_utc_min as number)}</b>
@@ -40,6 +46,7 @@ function Row({ t, act }: { t: DayTask; act?: ListProps['act'] }) {
         <small>
           {facts}
           {t.held_by ? `. ${t.held_by}` : ''}
+          {t.note && t.state !== 'done' ? `${t.held_by ? '' : '.'} ${t.note}` : ''}
         </small>
       </span>
       {act?.(t)}
@@ -68,6 +75,13 @@ function Day({ rows, p }: { rows: DayTask[]; p: ListProps }) {
 }
 
 export function DaysList(p: ListProps) {
+  const folded = useRef<HTMLDetailsElement>(null);
+  useEffect(() => {
+    /* paper has no fold */
+    const unfold = () => folded.current?.setAttribute('open', '');
+    window.addEventListener('beforeprint', unfold);
+    return () => window.removeEventListener('beforeprint', unfold);
+  }, []);
   const rows = p.tasks
     .filter((t) => t.start_utc_min !== undefined)
     .sort((a, b) => (a.start_utc_min as number) - (b.start_utc_min as number));
@@ -84,7 +98,7 @@ export function DaysList(p: ListProps) {
     <>
       {columns(days.slice(0, OPEN_DAYS))}
       {later.length > 0 && (
-        <details class="later-days">
+        <details class="later-days" ref={folded}>
           <summary>
             {later.length === 1 ? 'One more day' : `${later.length} more days`}, until{' '}
             {longDay(later[later.length - 1][1][0].start_utc_min as number)}

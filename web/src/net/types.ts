@@ -214,7 +214,11 @@ export interface DayTask {
   end_utc_min?: number;
   dry_until_utc_min?: number;
   window_end_utc_min?: number;
+  setup_min?: number; /* getting ready, before the start */
+  cleanup_min?: number;
+  extra_min?: number; /* scuffing or mixing anew, in front of it */
   held_by?: string;
+  note?: string;
   state?: string;
   begun_utc_min?: number;
   done_utc_min?: number;
@@ -228,6 +232,8 @@ export interface Days {
   blocked_by?: string;
   proven?: boolean;
   gap_frac?: number;
+  shared_n?: number; /* coats that go on with a wet tool */
+  saved_min?: number;
   gates?: Notice[];
   dew_degc?: number;
 }
@@ -296,6 +302,7 @@ export interface Shop {
   hours?: ShopHours[];
   days_off?: string[];
   people?: number;
+  crew?: { id: string; name?: string }[];
   rate_cent_per_h?: number;
   overhead_frac?: number;
   margin_frac?: number;

@@ -1,34 +1,48 @@
 /* The days over all open pieces; a re-plan says in words what moves before it is accepted. */
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { DayTask, Days } from '../net/types';
-import { nowMinutes, whenText } from '../lib/time';
-import { DaysLegend, DaysNarrow, DaysWide, stoodAt } from '../draw/days';
+import { nowMinutes, spanText, whenText } from '../lib/time';
+import { DaysLegend, DaysNarrow, DaysPaper, DaysWide, stoodAt } from '../draw/days';
 import { DaysList } from '../draw/days_list';
 import { Act, Empty } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
 import { Notices, Warn } from '../ui/warn';
 import { undoAct } from './change';
+import { Moves, WhatIf, asQuery, type IfSo, type Replan } from './days_if';
 import { TaskButtons } from './today';
 
 interface DaysAnswer extends Days {
   days?: Days;
   tasks?: DayTask[];
   pieces?: { id: string; title?: string }[];
+  promises?: string[];
   stale?: boolean;
 }
-interface Replan {
-  promises?: string[];
-  changes?: string[];
+
+/* What is known of the order, and what shared set-ups save. */
+function orderText(d: Days): string {
+  const saved = d.saved_min
+    ? ` A tool that is still wet saves ${spanText(d.saved_min)} of set-up and clean-up.`
+    : '';
+  if (d.proven) return `This order is proven: none with your hours delivers sooner.${saved}`;
+  const gap = d.gap_frac ? Math.ceil(d.gap_frac * 100) : 0;
+  return gap
+    ? `The best order found; none can be more than ${gap}\u00a0% shorter.${saved}`
+    : `The best order found; not proven.${saved}`;
 }
 
 export function DaysPage() {
-  const { data, failure } = useAnswer<DaysAnswer>('/api/days'),
-    { shop } = useShop();
-  const [moves, setMoves] = useState<{ anew: boolean; late: string[]; lines: string[] } | null>(null),
+  const [tried, setTried] = useState<{ ask: IfSo; answer: Replan } | null>(null),
+    [asks, setAsks] = useState(false),
     [open, setOpen] = useState<string | null>(null);
+  const { data: fresh, failure } = useAnswer<DaysAnswer>(`/api/days${asQuery(tried?.ask)}`),
+    { shop } = useShop(),
+    before = useRef<DaysAnswer | undefined>(undefined);
+  /* while something is tried the last days stay in sight */
+  const data = (before.current = fresh ?? before.current);
   if (!data)
     return failure ? <p class="note">{failure.text}</p> : <p class="say">Laying out the days.</p>;
   const d: Days = data.days ?? data,
@@ -46,25 +60,28 @@ export function DaysPage() {
     left = tasks.filter((t) => t.state !== 'done');
   const accepted = tasks.some((t) => t.promised_utc_min !== undefined),
     moved = tasks.filter((t) => stoodAt(t) !== undefined).length;
-  const look = async (anew: boolean) => {
+  const look = async (ask: IfSo) => {
     const o = await send<Replan>({
       method: 'POST',
       path: '/api/days/replan',
-      body: anew ? { anew } : {},
+      body: { ...ask },
       what: 'Plan the days again',
       keep: false,
     });
-    if (told(o) && o.ok) setMoves({ anew, late: o.body.promises ?? [], lines: o.body.changes ?? [] });
+    if (told(o) && o.ok) {
+      setTried({ ask, answer: o.body });
+      setAsks(false);
+    }
   };
-  const accept = async (anew: boolean) => {
+  const accept = async (ask: IfSo) => {
     const o = await send({
       method: 'POST',
       path: '/api/days/accept',
-      body: anew ? { anew } : {},
+      body: { ...ask },
       what: 'Keep the days',
     });
     if (told(o, { text: 'The days stand.', act: undoAct(o.ok ? o.revision : undefined) }))
-      setMoves(null);
+      setTried(null);
   };
   const chart = { tasks, titles, shop, now };
   return (
@@ -74,24 +91,32 @@ export function DaysPage() {
           <h1>Days</h1>
           <p>
             {titles.size} {titles.size === 1 ? 'piece' : 'pieces'}, {left.length} tasks.{' '}
-            {d.proven
-              ? 'This order is proven: none with your hours delivers sooner.'
-              : tasks.length
-                ? 'The best order found; not proven.'
-                : ''}
+            {tasks.length ? orderText(d) : ''}
           </p>
         </div>
         <div class="acts no-print">
           {!accepted ? (
-            <Act kind="btn main" run={() => accept(false)}>
-              Keep these days
-            </Act>
+            tasks.length > 0 && (
+              <Act kind="btn main" run={() => accept({})}>
+                Keep these days
+              </Act>
+            )
           ) : (
             <>
-              <Act kind={moved ? 'btn main' : 'btn'} run={() => look(false)}>
-                {moved ? `See what moves: ${moved}` : 'What moves?'}
-              </Act>
-              <Act run={() => look(true)}>Lay out anew</Act>
+              {moved > 0 && !tried && (
+                <Act kind="btn main" run={() => look({})}>
+                  See what moves: {moved}
+                </Act>
+              )}
+              <button
+                type="button"
+                class="btn"
+                aria-expanded={asks}
+                onClick={() => setAsks(!asks)}
+              >
+                What if
+              </button>
+              <Act run={() => look({ anew: true })}>Lay out anew</Act>
             </>
           )}
           <a class="btn" href="/api/calendar.ics" download="days.ics">
@@ -102,36 +127,22 @@ export function DaysPage() {
           </a>
         </div>
       </div>
-      {moves && (
+      {asks && <WhatIf shop={shop} look={look} />}
+      {tried && (
+        <Moves
+          answer={tried.answer}
+          anew={tried.ask.anew === true}
+          titles={[...titles.values()]}
+          keep={() => accept(tried.ask)}
+          leave={() => setTried(null)}
+        />
+      )}
+      {!tried && (data.promises ?? []).length > 0 && (
         <div class="gap">
           <Warn rank="mind">
-            <p>
-              <strong>
-                {!moves.lines.length
-                  ? 'Nothing moves.'
-                  : moves.anew
-                    ? 'Laid out anew, this would move.'
-                    : 'This would move; the rest stays where it was accepted.'}
-              </strong>
-            </p>
-            {moves.late.map((m) => (
+            {(data.promises ?? []).map((m) => (
               <p>{m}</p>
             ))}
-            {moves.lines.length > 0 && (
-              <ul class="moves">
-                {moves.lines.map((m) => (
-                  <li>{m}</li>
-                ))}
-              </ul>
-            )}
-            <div class="acts">
-              {moves.lines.length > 0 && (
-                <Act kind="btn main" run={() => accept(moves.anew)}>
-                  Keep it
-                </Act>
-              )}
-              <Act run={() => setMoves(null)}>Leave it as it was</Act>
-            </div>
           </Warn>
         </div>
       )}
@@ -147,8 +158,12 @@ export function DaysPage() {
       <Notices rows={d.gates} />
       {tasks.length ? (
         <>
-          <DaysLegend moved={tasks.some((t) => stoodAt(t) !== undefined)} />
+          <DaysLegend
+            moved={tasks.some((t) => stoodAt(t) !== undefined)}
+            ready={tasks.some((t) => t.setup_min || t.cleanup_min)}
+          />
           <DaysWide {...chart} />
+          <DaysPaper {...chart} />
           <DaysNarrow {...chart} />
           <DaysList
             tasks={tasks}

@@ -202,7 +202,10 @@ export function Today() {
               <h1>{t.name}</h1>
               <p class="lead">
                 {t.detail ?? ''} {t.hands_min ? `${spanText(t.hands_min)} of work.` : ''}{' '}
-                {t.held_by ?? ''}
+                {t.setup_min && (t.start_utc_min ?? now) > now
+                  ? `Get ready from ${when((t.start_utc_min ?? now) - t.setup_min)}.`
+                  : ''}{' '}
+                {t.held_by ?? ''} {t.note ?? ''}
               </p>
               <TaskButtons task={t} big />
             </>
