@@ -9,6 +9,7 @@
 #include "core/work/day_waits.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -235,6 +236,35 @@ static uint64_t timetables_for(int tasks) {
                                                : fit);
 }
 
+/* Nothing fits: most often there is more work than hours, and that is said in hours. */
+static enum status no_timetable(enum status s, const struct timetable_problem *p, struct why *why) {
+    int64_t work = 0, open = 0;
+    for (int i = 0; i < p->tasks_n; i++)
+        if (p->tasks[i].state == TIMETABLE_OPEN && p->tasks[i].person != TIMETABLE_NOBODY)
+            work += p->tasks[i].work_min;
+    for (int i = 0; i < p->persons_n; i++)
+        for (int k = 0; k < p->persons[i].windows_n; k++)
+            open += p->persons[i].windows[k].to - p->persons[i].windows[k].from;
+    if (s == E_TOO_LARGE)
+        return why_say(why, s, "/pieces",
+                       "These are %d tasks; at most %d are planned together. "
+                       "Plan fewer pieces at once.",
+                       p->tasks_n, TIMETABLE_MAX_TASKS);
+    if (work > open)
+        return why_say(why, s, "/shop/hours",
+                       "Both cannot be: %lld hours of work, and %lld hours in which the shop is "
+                       "open in the next %d days. Open longer, or plan fewer pieces at once.",
+                       (long long)(work / 60), (long long)(open / 60), HORIZON_DAYS);
+    if (s == E_LIMIT)
+        return why_say(why, s, "/shop/hours",
+                       "No order of the work was found that keeps every rule in these hours within "
+                       "%d days. Open longer, or plan fewer pieces at once.",
+                       HORIZON_DAYS);
+    char text[sizeof why->text];
+    snprintf(text, sizeof text, "%s", why ? why->text : "");
+    return why_say(why, s, "/shop/hours", "No timetable fits: %.700s", text);
+}
+
 /* Days that were accepted are kept as far as they can be; where none were, they are laid out. */
 static enum status solve(struct timetable_problem *problem, const struct day_tasks *d,
                          const struct day_crew *crew, const struct plan *plan,
@@ -251,8 +281,7 @@ static enum status solve(struct timetable_problem *problem, const struct day_tas
                              &changes_n, why);
     else
         s = timetable_solve(problem, limit, o->seed, l->arena, answer, why);
-    if (s && why) why_say(why, s, "/shop/hours", "No timetable fits: %s", why->text);
-    return s;
+    return s ? no_timetable(s, problem, why) : OK;
 }
 
 enum status day_plan_make(const struct tables *t, const struct job *job,

@@ -18,7 +18,7 @@ static int64_t now_min = OCTOBER_5 + 6 * 60;
 /* A whole job from its shop, shelf and pieces, written with ' for ". */
 static enum status plan(const char *shop, const char *paints, const char *pieces) {
     static struct job job;
-    char doc[8192];
+    static char doc[32768];
     int n = snprintf(doc, sizeof doc,
                      "{'format':'coatwright-job','version':1,'shop':{'units':'us'%s},"
                      "'shelf':{'paints':[%s]},'pieces':[%s]}",
@@ -254,6 +254,26 @@ static void bound_cases(void) {
         CHECK(plan(",'hours':[{'day':'daily','open':'8:00 am','close':'8:20 am'}]", WHITE "}",
                    STAND("", "")) == OK);
         CHECK(minded("a stop leaves a lap"));
+    }
+    CASE("more work than hours is said in hours") {
+        CHECK(plan(",'hours':[{'day':'sat','open':'8:00 am','close':'8:03 am'}]", WHITE "}",
+                   STAND("", "")) != OK);
+        CHECK(!strcmp(why.field, "/shop/hours") && says(why.text, "Both cannot be: "));
+        CHECK(says(why.text, "2 hours in which the shop is open"));
+    }
+    CASE("2,000 tasks of 57 pieces: one plan, in bounded memory") {
+        static char pieces[57 * 320];
+        size_t n = 0;
+        for (int i = 0; i < 57; i++)
+            n += (size_t)snprintf(pieces + n, sizeof pieces - n,
+                                  "%s{'id':'p%d','template':'nightstand','doors':1,'width':'24 in',"
+                                  "'depth':'16 in','height':'28 in','finish':'lacquer',"
+                                  "'year':1995,'wood':'hard_maple',"
+                                  "'wanted':{'color':'#f4f2ec','product':'white'}}",
+                                  i ? "," : "", i);
+        CHECK(plan("", WHITE "}", pieces) == OK);
+        CHECK(days()->n > 1900 && days()->deliver_utc_min > OCTOBER_5);
+        CHECK(arena.used_bytes < 64u << 20);
     }
     CASE("nobody and never are refused with their field") {
         CHECK(plan(",'people':0", WHITE "}", STAND("", "")) == E_DOMAIN);
