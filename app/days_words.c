@@ -119,13 +119,12 @@ static bool is_new(const struct task_view *t) {
 }
 
 const char *days_move(const struct days_clock *c, const struct task_view *t) {
-    const char *title = t->piece_title ? t->piece_title : t->piece;
     const char *more = t->extra_min > 0 && t->note ? t->note : NULL;
     if (!moves(t) && !is_new(t)) return NULL;
     const char *is = days_when(c, t->start_utc_min);
-    const char *line = is_new(t) ? arena_print(c->arena, "%s, %s: new, %s.", title, t->name, is)
-                                 : arena_print(c->arena, "%s, %s: %s instead of %s.", title,
-                                               t->name, is, days_when(c, t->promised_utc_min));
+    const char *line = is_new(t) ? arena_print(c->arena, "%s: new, %s.", t->name, is)
+                                 : arena_print(c->arena, "%s: %s instead of %s.", t->name, is,
+                                               days_when(c, t->promised_utc_min));
     return more ? arena_print(c->arena, "%s %s", line, more) : line;
 }
 
@@ -137,8 +136,12 @@ const char *days_move_count(const struct days_clock *c, const struct days_view *
         fresh += is_new(&v->tasks[i]);
     }
     if (fresh == open) return NULL; /* nothing was accepted yet */
-    if (!move && !fresh) return "Nothing moves.";
+    if (!move && !fresh && !v->gone_n) return "Nothing moves.";
     const char *line = arena_print(c->arena, "%zu of %zu tasks move", move, open - fresh);
-    return fresh ? arena_print(c->arena, "%s, %zu %s new.", line, fresh, fresh == 1 ? "is" : "are")
-                 : arena_print(c->arena, "%s.", line);
+    if (fresh)
+        line = arena_print(c->arena, "%s, %zu %s new", line, fresh, fresh == 1 ? "is" : "are");
+    if (v->gone_n)
+        line = arena_print(c->arena, "%s, %zu %s no longer needed", line, v->gone_n,
+                           v->gone_n == 1 ? "is" : "are");
+    return arena_print(c->arena, "%s.", line);
 }

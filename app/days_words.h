@@ -20,10 +20,10 @@ const char *days_hour(const struct days_clock *c, int64_t utc_min); /* 6:40 pm *
 const char *days_day(const struct days_clock *c, int64_t day);      /* Thu, Oct 15 */
 const char *days_span(const struct days_clock *c, double minutes);  /* 3 h 20 min */
 
-/* What moves, one line a task; NULL: it stays, or is done. */
+/* What moves, one line a task without its piece; NULL: it stays, or is done. */
 const char *days_move(const struct days_clock *c, const struct task_view *t);
 
-/* "18 of 96 tasks move, 2 are new." */
+/* "18 of 96 tasks move, 2 are new."; NULL: nothing was accepted yet. */
 const char *days_move_count(const struct days_clock *c, const struct days_view *v);
 
 #endif

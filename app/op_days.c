@@ -145,6 +145,14 @@ static struct task_view view_of(const struct day_task *t, const struct task_row 
     return v;
 }
 
+static bool is_gone(const struct task_row *row, const struct days_view *v) {
+    if (row->start_utc_min == INT64_MIN || row->begun_utc_min != INT64_MIN) return false;
+    if (!title_of(&v->answer.plan, row->piece)) return false; /* its piece is left out */
+    for (size_t i = 0; i < v->tasks_n; i++)
+        if (!strcmp(v->tasks[i].id, row->id)) return false;
+    return true;
+}
+
 enum status days_look_if(struct op_call *call, int64_t now_utc_min, bool recipes,
                          const struct days_ask *if_so, struct days_view *out, struct why *why) {
     struct task_row *rows;
@@ -172,6 +180,11 @@ enum status days_look_if(struct op_call *call, int64_t now_utc_min, bool recipes
         out->tasks[i] = view_of(&days->rows[i], row_of(rows, n, days->rows[i].id),
                                 title_of(&out->answer.plan, days->rows[i].piece));
     out->tasks_n = days->n;
+    out->gone = arena_array(call->arena, n + 1, sizeof *out->gone);
+    if (!out->gone) return book_no_memory(why);
+    out->gone_n = 0;
+    for (size_t i = 0; i < n; i++)
+        if (is_gone(&rows[i], out)) out->gone[out->gone_n++] = rows[i];
     return OK;
 }
 

@@ -23,6 +23,8 @@ struct days_view {
     struct plan_answer answer;
     struct task_view *tasks; /* by start */
     size_t tasks_n;
+    struct task_row *gone; /* accepted once, and not in the days any more */
+    size_t gone_n;
     int64_t now_utc_min;
 };
 

@@ -28,7 +28,33 @@ static const struct field replan_fields[] = {
 };
 static DESC(desc_replan, struct replan_answer, "replan_answer", "What would move.", replan_fields);
 
-static void print(const struct replan_answer *a, struct text *out) {
+struct line {
+    const char *title, *text;
+};
+struct lines {
+    struct line rows[LINES_MAX];
+    size_t n;
+};
+
+static void line_add(struct lines *l, const char *title, const char *text) {
+    if (text && l->n < LINES_MAX) l->rows[l->n++] = (struct line){title, text};
+}
+
+static void find_lines(const struct days_clock *c, const struct days_view *v, struct lines *out) {
+    const struct plan *plan = &v->answer.plan;
+    for (size_t p = 0; p < plan->pieces_n; p++) {
+        const char *title = plan->pieces[p].title;
+        for (size_t i = 0; i < v->tasks_n; i++)
+            if (!strcmp(v->tasks[i].piece, plan->pieces[p].id))
+                line_add(out, title, days_move(c, &v->tasks[i]));
+        for (size_t i = 0; i < v->gone_n; i++)
+            if (!strcmp(v->gone[i].piece, plan->pieces[p].id))
+                line_add(out, title,
+                         arena_print(c->arena, "%s: no longer needed.", v->gone[i].name));
+    }
+}
+
+static void print(const struct replan_answer *a, const struct lines *l, struct text *out) {
     if (!a->count)
         text_print(out, "Nothing was accepted yet. coatwright days accept keeps the days as they "
                         "are planned.\n");
@@ -38,9 +64,13 @@ static void print(const struct replan_answer *a, struct text *out) {
         text_print(out, "! ");
         days_wrap(out, 2, 2, a->promises[i]);
     }
-    for (size_t i = 0; i < a->changes_n; i++) {
-        text_print(out, "- ");
-        days_wrap(out, 2, 2, a->changes[i]);
+    for (size_t i = 0; i < l->n; i++) {
+        if (!i || strcmp(l->rows[i].title, l->rows[i - 1].title)) {
+            text_print(out, "\n");
+            days_wrap(out, 0, 0, l->rows[i].title);
+        }
+        text_print(out, "  ");
+        days_wrap(out, 2, 4, l->rows[i].text);
     }
 }
 
@@ -48,20 +78,21 @@ static enum status replan(struct op_call *call, struct why *why) {
     const struct replan_args *args = call->args;
     struct replan_answer *answer = call->result;
     struct days_view *v = arena_take(call->arena, sizeof *v);
+    struct lines *lines = arena_take(call->arena, sizeof *lines);
     enum status s =
-        v ? days_look_if(call, INT64_MIN, false, &args->ask, v, why) : book_no_memory(why);
+        v && lines ? days_look_if(call, INT64_MIN, false, &args->ask, v, why) : book_no_memory(why);
     struct days_clock clock;
     if (!s) s = days_clock_make(call, v, &clock, why);
     if (!s) s = days_promises(call, v, &answer->promises, &answer->promises_n, why);
     if (s) return s;
+    answer->count = days_move_count(&clock, v);
+    if (answer->count) find_lines(&clock, v, lines);
     answer->changes = arena_array(call->arena, LINES_MAX, sizeof *answer->changes);
     if (!answer->changes) return book_no_memory(why);
-    answer->count = days_move_count(&clock, v);
-    for (size_t i = 0; answer->count && i < v->tasks_n && answer->changes_n < LINES_MAX; i++) {
-        const char *line = days_move(&clock, &v->tasks[i]);
-        if (line) answer->changes[answer->changes_n++] = line;
-    }
-    print(answer, &call->out_body);
+    for (size_t i = 0; i < lines->n; i++)
+        answer->changes[answer->changes_n++] =
+            arena_print(call->arena, "%s, %s", lines->rows[i].title, lines->rows[i].text);
+    print(answer, lines, &call->out_body);
     return OK;
 }
 
@@ -94,6 +125,10 @@ static enum status accept(struct op_call *call, struct why *why) {
     s = days_if_enter(call, &args->ask, why);
     for (size_t i = 0; !s && i < v->tasks_n; i++)
         if (v->tasks[i].state == TASK_OPEN) s = accept_task(call, &v->tasks[i], why);
+    for (size_t i = 0; !s && i < v->gone_n; i++) {
+        v->gone[i].start_utc_min = v->gone[i].end_utc_min = INT64_MIN;
+        s = row_change(call->book, &table_task, &v->gone[i], why);
+    }
     if (s) return s;
     answer->id = "days";
     answer->revision = book_revision(call->book);

@@ -129,6 +129,48 @@ static void side_cases(void) {
     }
 }
 
+static bool is_coat(const struct day_task *t) {
+    return !strcmp(t->operation, "color") || !strcmp(t->operation, "clear") ||
+           !strcmp(t->operation, "primer") || !strcmp(t->operation, "barrier");
+}
+
+static void break_cases(void) {
+    CASE("stripping pauses at noon and over night, a coat is laid on in one go") {
+        CHECK(plan(",'hours':[{'day':'daily','open':'8:00 am','close':'12:00 pm'},"
+                   "{'day':'daily','open':'1:00 pm','close':'4:00 pm'}]",
+                   WHITE "}",
+                   "{'id':'big','template':'wardrobe','width':'60 in','depth':'24 in',"
+                   "'height':'84 in','finish':'oil_varnish','condition':'flaking','year':1995,"
+                   "'wood':'hard_maple','wanted':{'color':'#f4f2ec','product':'white'}}") == OK);
+        int paused = 0, coats = 0;
+        for (size_t i = 0; i < days()->n; i++) {
+            const struct day_task *t = &days()->rows[i];
+            int64_t day = t->start_utc_min / DAY * DAY, noon = day + 12 * 60;
+            double takes = (double)(t->end_utc_min - t->start_utc_min);
+            bool broken = (t->start_utc_min < noon && t->end_utc_min > noon) ||
+                          t->end_utc_min > day + 16 * 60;
+            if (is_coat(t)) coats++, CHECK(!broken || t->hands_min > 4 * 60);
+            if (!is_coat(t) && broken) paused++, CHECK(takes >= t->hands_min + 59);
+        }
+        CHECK(coats > 3 && paused > 0);
+    }
+    CASE("little room to dry: one waits for the other's place, and says so") {
+        const char *two =
+            STAND("", "") ",{'id':'other','title':'Other','template':'nightstand',"
+                          "'width':'24 in','depth':'16 in','height':'28 in','finish':'lacquer',"
+                          "'year':1995,'wood':'hard_maple',"
+                          "'wanted':{'color':'#f4f2ec','product':'white'}}";
+        CHECK(plan(",'drying_area':'10 m2'", WHITE "}", two) == OK);
+        int64_t wide = days()->deliver_utc_min;
+        CHECK(plan(",'drying_area':'0.4 m2'", WHITE "}", two) == OK);
+        CHECK(days()->deliver_utc_min > wide);
+        int waits = 0;
+        for (size_t i = 0; i < days()->n; i++)
+            waits += says(days()->rows[i].held_by, "room to dry");
+        CHECK(waits > 0);
+    }
+}
+
 static void window_cases(void) {
     /* oil clear as a class: next coat after 9 h, without scuffing before 12 h
      * (product_classes.tsv); no shop that closes in the evening can keep that */
@@ -328,6 +370,7 @@ static void clock_cases(void) {
 int main(void) {
     setup_cases();
     side_cases();
+    break_cases();
     window_cases();
     pot_cases();
     night_cases();
