@@ -336,6 +336,8 @@ static const struct field task_fields[] = {
     Q(struct day_task, setup, setup_min, DIM_DURATION, "getting ready, before the start"),
     Q(struct day_task, cleanup, cleanup_min, DIM_DURATION, "cleaning up, after the end"),
     Q(struct day_task, extra, extra_min, DIM_DURATION, "scuffing or mixing anew, in front of it"),
+    Q(struct day_task, saved, saved_min, DIM_DURATION,
+      "set-up and clean-up that a wet tool spares"),
     T(struct day_task, held_by, "what keeps it from being earlier"),
     T(struct day_task, note, "a set-up saved, a window missed, a batch mixed anew"),
 };

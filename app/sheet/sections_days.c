@@ -39,6 +39,20 @@ static void promise(struct pen *p) {
             "Ask for another day before you begin, or let other work wait.", NULL);
 }
 
+static void saved_note(struct pen *p) {
+    const struct days *d = &p->plan->days;
+    double saved = 0;
+    int times = 0;
+    for (size_t i = 0; i < d->n; i++)
+        if (d->rows[i].saved_min > 0 && !strcmp(d->rows[i].piece, p->piece->id))
+            saved += d->rows[i].saved_min, times++;
+    if (times)
+        pen_row(p, SHEET_NOTE, NULL,
+                pen_print(p, "%s of set-up and clean-up saved: the tool goes on wet, %d time%s.",
+                          pen_span(p, saved), times, times == 1 ? "" : "s"),
+                NULL, NULL);
+}
+
 static void date(struct pen *p, int64_t utc_min, const char *name, const char *what,
                  const char *detail) {
     if (utc_min == INT64_MIN) return;
@@ -62,12 +76,7 @@ void sheet_days(struct pen *p) {
                     t->hands_min > 0 ? pen_span(p, t->hands_min) : NULL);
         r->task = t->id;
     }
-    if (d->shared_n)
-        pen_row(p, SHEET_NOTE, NULL,
-                pen_print(p, "%s of set-up and clean-up saved: the tool goes on wet, %lld time%s.",
-                          pen_span(p, d->saved_min), (long long)d->shared_n,
-                          d->shared_n == 1 ? "" : "s"),
-                NULL, NULL);
+    saved_note(p);
     if (day != INT64_MIN) pen_row(p, SHEET_HEAD, NULL, "Then", NULL, NULL);
     date(p, p->piece->handle_utc_min, "handle", "May be handled",
          "Hardware on, drawers and doors back in.");

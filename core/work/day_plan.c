@@ -110,11 +110,11 @@ static int missed_window(const struct answer_view *v, int task) {
 
 /* What else is done here than the plan of the piece says: more work, or less. */
 static const char *note_of(const struct answer_view *v, size_t i, struct arena *arena,
-                           struct days *days) {
+                           double *out_saved_min) {
     int32_t saved;
     int missed = missed_window(v, (int)i), pot = v->d->meta[i].pot_lag;
     const char *words = day_setup_words(v->d, v->answer, v->pieces, i, arena, &saved);
-    days->shared_n += saved > 0, days->saved_min += saved;
+    *out_saved_min = saved;
     if (missed != TIMETABLE_NONE)
         words = arena_print(arena, "The window of \"%s\" is missed: scuff first, %d min.%s%s",
                             v->d->meta[v->problem->lags[missed].from].name,
@@ -177,6 +177,8 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
             if (m->kind != DAY_JOIN) event_keep(v, plan, m, at->start);
             continue;
         }
+        double saved;
+        const char *note = note_of(v, i, l->arena, &saved);
         days->rows[days->n++] = (struct day_task){.id = m->id,
                                                   .piece = plan->pieces[m->piece].id,
                                                   .group = m->group,
@@ -192,7 +194,9 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
                                                   .cleanup_min = at->cleanup_min,
                                                   .extra_min = at->scuff_min,
                                                   .held_by = held_by(v, i, l->arena),
-                                                  .note = note_of(v, i, l->arena, days)};
+                                                  .note = note,
+                                                  .saved_min = saved};
+        days->shared_n += saved > 0, days->saved_min += saved;
     }
     qsort(days->rows, days->n, sizeof *days->rows, by_start);
     days->proven = v->answer->proven;

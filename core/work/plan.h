@@ -244,6 +244,7 @@ struct day_task {
     int64_t start_utc_min, end_utc_min; /* hands on the piece */
     double setup_min, cleanup_min;      /* before the start and after the end */
     double extra_min;                   /* of it: scuffing after a missed window, mixing anew */
+    double saved_min;                   /* set-up and clean-up that a wet tool spares */
     int64_t dry_until_utc_min;          /* may be followed; INT64_MIN: nothing dries */
     int64_t window_end_utc_min;         /* next coat without scuffing; INT64_MIN: no edge */
     const char *held_by;                /* what keeps it from being earlier, in words */

@@ -19,7 +19,7 @@ import { useShop } from '../ui/frame';
 import { Bases, useFigure } from '../ui/figure';
 import { SheetRows, Stage, StepMore, nice } from '../ui/sheet';
 import { Warn } from '../ui/warn';
-import { DaysLegend, DaysNarrow, DaysWide } from '../draw/days';
+import { DaysLegend, DaysNarrow, DaysPaper, DaysWide } from '../draw/days';
 import { DaysList } from '../draw/days_list';
 import { Film } from '../draw/film';
 import { treatmentText } from '../draw/parts';
@@ -145,8 +145,9 @@ function Above({
     const chart = { tasks, titles, shop: plan.shop ?? {}, now: plan.now_utc_min };
     return (
       <>
-        <DaysLegend />
+        <DaysLegend ready={tasks.some((t) => t.setup_min || t.cleanup_min)} />
         <DaysWide {...chart} />
+        <DaysPaper {...chart} />
         <DaysNarrow {...chart} />
       </>
     );
