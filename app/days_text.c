@@ -2,6 +2,7 @@
 
 #include "app/days_words.h"
 #include "codec/time_text.h"
+#include "codec/units_text.h"
 
 #include <math.h>
 #include <string.h>
@@ -77,7 +78,9 @@ static const char *sentences(const struct days_clock *c, const struct task_view 
     return text;
 }
 
-static void task(const struct days_clock *c, const struct task_view *t, struct text *out) {
+/* more: stands under the name; NULL: nothing. */
+static void task(const struct days_clock *c, const struct task_view *t, const char *more,
+                 struct text *out) {
     const char *clock = days_hour(c, t->start_utc_min);
     const char *span = t->hands_min > 0 ? days_span(c, t->hands_min) : NULL;
     const char *name = t->person ? arena_print(c->arena, "%s (%s)", t->name, t->person) : t->name;
@@ -88,6 +91,10 @@ static void task(const struct days_clock *c, const struct task_view *t, struct t
                t->state == TASK_BEGUN  ? "begun"
                : t->state == TASK_DONE ? "done"
                                        : span);
+    if (more) {
+        blanks(out, WORDS_FROM);
+        days_wrap(out, WORDS_FROM, WORDS_FROM, more);
+    }
     const char *words = t->state == TASK_DONE ? NULL : sentences(c, t);
     if (!words) return;
     blanks(out, WORDS_FROM);
@@ -132,7 +139,7 @@ static void summary(const struct days_clock *c, const struct days_view *v, struc
 }
 
 void days_print(struct op_call *call, const struct days_view *v, const char *const *promises,
-                size_t promises_n, struct text *out) {
+                size_t promises_n, bool ids, struct text *out) {
     struct days_clock c;
     if (days_clock_make(call, v, &c, NULL)) return;
     if (!v->tasks_n) {
@@ -143,6 +150,12 @@ void days_print(struct op_call *call, const struct days_view *v, const char *con
     for (size_t i = 0; i < promises_n; i++) {
         text_print(out, "! ");
         days_wrap(out, 2, 2, promises[i]);
+    }
+    for (size_t i = 0; i < v->gathered.left_out_n; i++) {
+        text_print(out, "! ");
+        days_wrap(out, 2, 2,
+                  arena_print(c.arena, "%s: %s", v->gathered.left_out[i].title,
+                              v->gathered.left_out[i].text));
     }
     if (v->answer.plan.days.blocked_by) {
         text_print(out, "! ");
@@ -161,9 +174,95 @@ void days_print(struct op_call *call, const struct days_view *v, const char *con
             text_print(out, "  ");
             days_wrap(out, 2, 2, t->piece_title ? t->piece_title : t->piece);
         }
-        task(&c, t, out);
+        task(&c, t, ids ? t->id : NULL, out);
     }
     if (v->answer.plan.days.deliver_utc_min != INT64_MIN)
         text_print(out, "\nAll may be handed over %s.\n",
                    days_when(&c, v->answer.plan.days.deliver_utc_min));
+}
+
+/* ---- today ------------------------------------------------------------------------------------
+ */
+
+static void heading(struct text *out, const char *words) {
+    text_print(out, "\n%s\n", words);
+}
+
+static void now_print(const struct days_clock *c, const struct today_answer *a, struct text *out) {
+    const struct task_view *t = &a->now[0];
+    if (!a->now_n) {
+        text_print(out, "Nothing for your hands now.\n");
+        return;
+    }
+    bool later = t->start_utc_min > a->now_utc_min + 5;
+    days_wrap(out, 0, 0,
+              later
+                  ? arena_print(c->arena, "Next, %s: %s", days_when(c, t->start_utc_min), t->name)
+                  : arena_print(c->arena, "Now, to %s: %s", days_hour(c, t->end_utc_min), t->name));
+    text_print(out, "  ");
+    days_wrap(out, 2, 2,
+              arena_print(c->arena, "%s, %s.", t->piece_title ? t->piece_title : t->piece,
+                          days_span(c, t->hands_min)));
+    const char *words = sentences(c, t);
+    if (words) {
+        text_print(out, "  ");
+        days_wrap(out, 2, 2, words);
+    }
+    text_print(out, "  When it is done: coatwright task done %s\n", t->id);
+}
+
+static void row(const struct days_clock *c, int64_t at, int64_t now, const char *what,
+                const char *right, struct text *out) {
+    const char *clock =
+        days_local_day(c, at) == days_local_day(c, now) ? days_hour(c, at) : days_when(c, at);
+    size_t n = columns(clock, strlen(clock));
+    blanks(out, n < CLOCK_TO ? CLOCK_TO - n : 0);
+    text_print(out, "%s  ", clock);
+    both_edges(out, (n < CLOCK_TO ? CLOCK_TO : n) + 2, what, right);
+}
+
+static const char *with_piece(const struct days_clock *c, const struct task_view *t) {
+    return arena_print(c->arena, "%s: %s", t->piece_title ? t->piece_title : t->piece, t->name);
+}
+
+static void short_print(const struct days_clock *c, const struct short_row *r, struct text *out) {
+    char buy[64], cost[64];
+    units_print(DIM_VOLUME, c->units, r->buy_ml, buy, sizeof buy);
+    const char *line = arena_print(c->arena, "%s of %s", buy, r->name ? r->name : r->product);
+    if (r->cans != INT64_MIN && !isnan(r->cost_cent)) {
+        units_print(DIM_MONEY, c->units, r->cost_cent, cost, sizeof cost);
+        line = arena_print(c->arena, "%s: %lld %s, %s", line, (long long)r->cans,
+                           r->cans == 1 ? "can" : "cans", cost);
+    }
+    text_print(out, "  ");
+    days_wrap(out, 2, 4, line);
+}
+
+void today_print(struct op_call *call, const struct days_view *v, const struct today_answer *a,
+                 struct text *out) {
+    struct days_clock c;
+    if (days_clock_make(call, v, &c, NULL)) return;
+    text_print(out, "%s\n\n", days_when(&c, a->now_utc_min));
+    now_print(&c, a, out);
+    if (a->windows_n) heading(out, "Must not be missed");
+    for (size_t i = 0; i < a->windows_n; i++)
+        row(&c, a->windows[i].window_end_utc_min, a->now_utc_min, with_piece(&c, &a->windows[i]),
+            NULL, out);
+    if (a->drying_n) heading(out, "Drying");
+    for (size_t i = 0; i < a->drying_n; i++)
+        row(&c, a->drying[i].dry_until_utc_min, a->now_utc_min, with_piece(&c, &a->drying[i]), NULL,
+            out);
+    if (a->next_n) heading(out, "After this");
+    for (size_t i = 0; i < a->next_n; i++)
+        row(&c, a->next[i].start_utc_min, a->now_utc_min, with_piece(&c, &a->next[i]),
+            days_span(&c, a->next[i].hands_min), out);
+    if (a->waiting_n) heading(out, "Waits");
+    for (size_t i = 0; i < a->waiting_n; i++) {
+        const struct waiting *w = &a->waiting[i];
+        text_print(out, "  ");
+        days_wrap(out, 2, 4,
+                  w->title ? arena_print(c.arena, "%s: %s", w->title, w->text) : w->text);
+    }
+    if (a->shorts_n) heading(out, "Buy, over all pieces");
+    for (size_t i = 0; i < a->shorts_n; i++) short_print(&c, &a->shorts[i], out);
 }

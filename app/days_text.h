@@ -2,12 +2,16 @@
 #ifndef APP_DAYS_TEXT_H
 #define APP_DAYS_TEXT_H
 
-#include "app/op_days.h"
+#include "app/op_today.h"
 
 /* Appends the days from now on: each with its pieces, clock times, what dries until when.
- * Where the shop's clock is not known nothing is appended. */
+ * ids: with the tasks' public names, for task start and task done. */
 void days_print(struct op_call *call, const struct days_view *v, const char *const *promises,
-                size_t promises_n, struct text *out);
+                size_t promises_n, bool ids, struct text *out);
+
+/* The same of today, with what to type when a task is done. */
+void today_print(struct op_call *call, const struct days_view *v, const struct today_answer *a,
+                 struct text *out);
 
 /* Words from column `indent` on, wrapped; the first line's pen stands at column `at`. */
 void days_wrap(struct text *out, size_t at, size_t indent, const char *words);

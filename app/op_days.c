@@ -67,8 +67,8 @@ struct days_answer {
     size_t tasks_n;
     struct open_piece *pieces;
     size_t pieces_n;
-    const char **promises;
-    size_t promises_n;
+    const char **promises, **left_out;
+    size_t promises_n, left_out_n;
     bool cut;
 };
 static const struct field days_fields[] = {
@@ -79,6 +79,8 @@ static const struct field days_fields[] = {
            "its tasks with what became of them, by start"),
     F_LIST(struct days_answer, pieces, &desc_open_piece, GATHER_PIECES, "the pieces in it"),
     F_TEXTS(struct days_answer, promises, GATHER_PIECES, "pieces that come after their day"),
+    F_TEXTS(struct days_answer, left_out, GATHER_PIECES + 1,
+            "pieces that cannot be planned, and why"),
     F_BOOL(struct days_answer, cut, "there are more open pieces than are planned together"),
 };
 static DESC(desc_days_answer, struct days_answer, "days_answer", "The days of all open pieces.",
@@ -87,10 +89,12 @@ static DESC(desc_days_answer, struct days_answer, "days_answer", "The days of al
 struct now_args {
     struct days_ask ask;
     int64_t now_utc_min;
+    bool ids;
 };
 static const struct field now_fields[] = {
     DAYS_ASK_FIELDS(struct now_args),
     F_TIME(struct now_args, now, now_utc_min, FIELD_INSTANT, "as if it were this time"),
+    F_BOOL(struct now_args, ids, "text with the tasks' public names, for task start and task done"),
 };
 static DESC(desc_now, struct now_args, "days_args", "When, and how.", now_fields);
 
@@ -211,8 +215,15 @@ static enum status days(struct op_call *call, struct why *why) {
         answer->pieces[i] = (struct open_piece){plan->pieces[i].id, plan->pieces[i].title,
                                                 plan->pieces[i].deliver_utc_min};
     answer->pieces_n = plan->pieces_n;
+    size_t out = v->gathered.left_out_n;
+    answer->left_out = arena_array(call->arena, out + 1, sizeof *answer->left_out);
+    if (!answer->left_out) return book_no_memory(why);
+    for (size_t i = 0; i < out; i++)
+        answer->left_out[i] = arena_print(call->arena, "%s: %s", v->gathered.left_out[i].title,
+                                          v->gathered.left_out[i].text);
+    answer->left_out_n = out;
     s = days_promises(call, v, &answer->promises, &answer->promises_n, why);
-    if (!s) days_print(call, v, answer->promises, answer->promises_n, &call->out_body);
+    if (!s) days_print(call, v, answer->promises, answer->promises_n, args->ids, &call->out_body);
     return s;
 }
 
@@ -293,6 +304,11 @@ static void answer_task(struct op_call *call, const struct task_row *row) {
     *v = view_of(&t, row, NULL);
 }
 
+/* One line for a terminal. */
+static void say(struct op_call *call, const char *line) {
+    if (line) days_wrap(&call->out_body, 0, 0, line);
+}
+
 static enum status start(struct op_call *call, struct why *why) {
     const struct task_args *args = call->args;
     struct task_row row;
@@ -308,6 +324,8 @@ static enum status start(struct op_call *call, struct why *why) {
     if (!s) s = piece_in_work(call, row.piece, why);
     if (!s) s = book_says(call->book, why, "begun: %s", row.name);
     answer_task(call, &row);
+    say(call, arena_print(call->arena, "Begun: %s. When it is done: coatwright task done %s",
+                          row.name, row.id));
     return s;
 }
 
@@ -346,6 +364,7 @@ static enum status done(struct op_call *call, struct why *why) {
     if (!s) s = piece_in_work(call, row.piece, why);
     if (!s) s = book_says(call->book, why, "done: %s", row.name);
     answer_task(call, &row);
+    say(call, arena_print(call->arena, "Done: %s. What comes then: coatwright today", row.name));
     return s;
 }
 
@@ -362,6 +381,7 @@ static enum status undone(struct op_call *call, struct why *why) {
     if (!s) s = row_change(call->book, &table_task, &row, why);
     if (!s) s = book_says(call->book, why, "open again: %s", row.name);
     answer_task(call, &row);
+    say(call, arena_print(call->arena, "Open again: %s.", row.name));
     return s;
 }
 
@@ -416,6 +436,9 @@ static enum status slip(struct op_call *call, struct why *why) {
                                                           : "cannot go on yet: %s",
                       row.name);
     answer_task(call, &row);
+    say(call, arena_print(call->arena, "%s: %s. What moves: coatwright days replan",
+                          row.not_before_utc_min == INT64_MIN ? "May go on" : "Cannot go on yet",
+                          row.name));
     return s;
 }
 

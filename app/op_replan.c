@@ -56,10 +56,11 @@ static void find_lines(const struct days_clock *c, const struct days_view *v, st
 
 static void print(const struct replan_answer *a, const struct lines *l, struct text *out) {
     if (!a->count)
-        text_print(out, "Nothing was accepted yet. coatwright days accept keeps the days as they "
-                        "are planned.\n");
+        days_wrap(out, 0, 0,
+                  "Nothing was accepted yet. coatwright days accept keeps the days as they are "
+                  "planned.");
     else
-        text_print(out, "%s\n", a->count);
+        days_wrap(out, 0, 0, a->count);
     for (size_t i = 0; i < a->promises_n; i++) {
         text_print(out, "! ");
         days_wrap(out, 2, 2, a->promises[i]);
@@ -132,6 +133,8 @@ static enum status accept(struct op_call *call, struct why *why) {
     if (s) return s;
     answer->id = "days";
     answer->revision = book_revision(call->book);
+    text_print(&call->out_body, "The days stand: %zu tasks of %zu pieces.\n", v->tasks_n,
+               v->answer.plan.pieces_n);
     return book_says(call->book, why, "%zu tasks of %zu pieces", v->tasks_n,
                      v->answer.plan.pieces_n);
 }

@@ -1,5 +1,6 @@
 /* Today: what now, what dries, what waits, what must not be missed, what runs short. */
-#include "app/op_days.h"
+#include "app/op_today.h"
+#include "app/days_text.h"
 
 #include <math.h>
 #include <string.h>
@@ -9,13 +10,6 @@ enum { TODAY_ROWS = 40, NEXT_ROWS = 8, WINDOW_SOON_MIN = 24 * 60, SHORT_ROWS = 4
 /* ---- what is short over all jobs ----------------------------------------------------------------
  */
 
-struct short_row {
-    const char *product, *name, *class;
-    const char **pieces; /* titles */
-    size_t pieces_n;
-    double need_ml, stock_ml, buy_ml, cost_cent;
-    int64_t cans;
-};
 static const struct field short_fields[] = {
     F_TEXT(struct short_row, product, "id on the shelf, or the kind of product"),
     F_TEXT(struct short_row, name, "what it is"),
@@ -115,9 +109,6 @@ static enum status find_short(struct op_call *call, const struct shelf *shelf,
 
 /* ---- today ----------------------------------------------------------------------------------- */
 
-struct waiting {
-    const char *piece, *title, *client, *text;
-};
 static const struct field waiting_fields[] = {
     F_TEXT(struct waiting, piece, "id of the piece"),
     F_TEXT(struct waiting, title, "what the piece is called"),
@@ -127,15 +118,6 @@ static const struct field waiting_fields[] = {
 static DESC(desc_waiting, struct waiting, "waiting", "Something that waits for somebody.",
             waiting_fields);
 
-struct today_answer {
-    int64_t now_utc_min, pieces_open;
-    struct task_view *now, *next, *drying, *windows;
-    size_t now_n, next_n, drying_n, windows_n;
-    struct waiting *waiting;
-    size_t waiting_n;
-    struct short_row *shorts;
-    size_t shorts_n;
-};
 static const struct field today_fields[] = {
     {.name = "now",
      .offset = offsetof(struct today_answer, now_utc_min),
@@ -254,9 +236,11 @@ static enum status today(struct op_call *call, struct why *why) {
     answer->pieces_open = (int64_t)v->gathered.job.pieces_n;
     sort_tasks(v, answer);
     s = find_waiting(call, v, answer, why);
-    if (s || args->days_only) return s;
-    return find_short(call, &v->gathered.job.shelf, &v->answer.plan, &answer->shorts,
-                      &answer->shorts_n, why);
+    if (!s && !args->days_only)
+        s = find_short(call, &v->gathered.job.shelf, &v->answer.plan, &answer->shorts,
+                       &answer->shorts_n, why);
+    if (!s) today_print(call, v, answer, &call->out_body);
+    return s;
 }
 
 static const struct field rows_fields[] = {F_ROWS(&desc_short)};

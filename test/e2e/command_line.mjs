@@ -87,6 +87,29 @@ await check('help of every operation', () => {
     must(r.code === 0 && r.out.startsWith(`Usage: coatwright ${n}`), n);
   }
 });
+await check('the days in a terminal: kept, a slip told, tried again, all in 80 columns', () => {
+  const book = join(dir, 'days.book'), at = (...args) => {
+    const r = run(program, [...args, '--book', book]);
+    same(r.code, 0, `${args.join(' ')}: ${r.err}`);
+    same(r.out.split('\n').filter((l) => [...l].length > 80), [], `${args.join(' ')}: lines over 80 columns`);
+    must(!/\bnan\b|\(null\)|\d{4}-\d\d-\d\dT/i.test(r.out), `${args.join(' ')}: a figure or time that nobody reads`);
+    return r.out;
+  };
+  for (const name of ['chest', 'nightstands', 'desk']) at('import', join(examples, `${name}.job.json`));
+  must(/^Nothing was accepted yet/.test(at('days', 'replan')), 'what moves before anything was kept');
+  const days = at('days', '--ids');
+  must(/^3 pieces, \d+ tasks\. /.test(days) && /^[A-Z][a-z]{2}, [A-Z][a-z]{2} \d+ .* of work$/m.test(days), days.slice(0, 400));
+  must(/Goes on with the wet /.test(days), 'no shared set-up is said');
+  must(/^The days stand: \d+ tasks of 3 pieces\.$/m.test(at('days', 'accept')), 'accepted');
+  same(at('days', 'replan').split('\n')[0], 'Nothing moves.', 'kept days');
+  const id = /^ +(desk-\S+-clear-coat1)$/m.exec(days)?.[1];
+  const until = new Date(Date.now() + 9 * 86400e3).toISOString().slice(0, 10);
+  must(/^Cannot go on yet: /.test(at('task', 'slip', id, '--until', `${until} 13:00`)), 'slip');
+  const moves = at('days', 'replan');
+  must(/^\d+ of \d+ tasks move\.$/m.test(moves) && /^Oak school desk/m.test(moves) && / instead of/.test(moves), moves);
+  must(/tasks move|Nothing moves/.test(at('days', 'replan', '--cold', until, '--night', '40 F')), 'a cold night');
+  must(/When it is done: coatwright task done \S+/.test(at('today')), 'today says what to type');
+});
 await check('a full disk is noticed', () => {
   if (!existsSync('/dev/full')) return;
   const r = run('/bin/sh', ['-c', `"${program}" --help >/dev/full`]);

@@ -19,6 +19,7 @@ interface DaysAnswer extends Days {
   tasks?: DayTask[];
   pieces?: { id: string; title?: string }[];
   promises?: string[];
+  left_out?: string[];
   stale?: boolean;
 }
 
@@ -137,10 +138,10 @@ export function DaysPage() {
           leave={() => setTried(null)}
         />
       )}
-      {!tried && (data.promises ?? []).length > 0 && (
+      {!tried && [...(data.left_out ?? []), ...(data.promises ?? [])].length > 0 && (
         <div class="gap">
           <Warn rank="mind">
-            {(data.promises ?? []).map((m) => (
+            {[...(data.left_out ?? []), ...(data.promises ?? [])].map((m) => (
               <p>{m}</p>
             ))}
           </Warn>

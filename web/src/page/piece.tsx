@@ -34,6 +34,7 @@ import { LookOver } from './lookover';
 import { Record } from './record';
 import { printPaper } from '../paper/print';
 import { Later } from './later';
+import { PieceDates } from './dates';
 import { Waits } from './waits';
 
 function TitleCell({ row }: { row: SheetRow }) {
@@ -222,7 +223,10 @@ function SheetOf(p: SheetProps) {
             ) : s.id === 'color' && p.edit ? (
               <ColorPart id={p.edit.id} plan={p.piece} />
             ) : s.id === 'days' && p.edit ? (
-              <Waits edit={p.edit} plan={p.plan} />
+              <>
+                <PieceDates edit={p.edit} />
+                <Waits edit={p.edit} plan={p.plan} />
+              </>
             ) : undefined
           }
         >

@@ -1,0 +1,29 @@
+/* Today: what now, what dries, what waits, what must not be missed, what runs short. */
+#ifndef APP_OP_TODAY_H
+#define APP_OP_TODAY_H
+
+#include "app/op_days.h"
+
+struct short_row {
+    const char *product, *name, *class;
+    const char **pieces; /* titles */
+    size_t pieces_n;
+    double need_ml, stock_ml, buy_ml, cost_cent;
+    int64_t cans;
+};
+
+struct waiting {
+    const char *piece, *title, *client, *text;
+};
+
+struct today_answer {
+    int64_t now_utc_min, pieces_open;
+    struct task_view *now, *next, *drying, *windows;
+    size_t now_n, next_n, drying_n, windows_n;
+    struct waiting *waiting;
+    size_t waiting_n;
+    struct short_row *shorts;
+    size_t shorts_n;
+};
+
+#endif
