@@ -46,8 +46,19 @@ static DESC(desc_crew, struct crew_member, "crew_member", "One who works in the 
             crew_fields);
 
 static const struct field night_fields[] = {
-    F_TIME(struct shop_night, night, day, FIELD_DAY, "on whose evening it begins"),
-    WARMTH(struct shop_night, temperature, degc, "in the shop"),
+    {.name = "night",
+     .offset = offsetof(struct shop_night, day),
+     .type = FIELD_DAY,
+     .flags = FLAG_REQUIRED,
+     .help = "on whose evening it begins"},
+    {.name = "temperature",
+     .offset = offsetof(struct shop_night, degc),
+     .type = FIELD_QUANTITY,
+     .dimension = DIM_TEMPERATURE,
+     .min = -40,
+     .max = 60,
+     .flags = FLAG_REQUIRED,
+     .help = "in the shop"},
 };
 static DESC(desc_night, struct shop_night, "shop_night", "A night colder than usual.",
             night_fields);

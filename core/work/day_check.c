@@ -1,5 +1,6 @@
 #include "core/work/day_check.h"
 
+#include "core/work/climate.h"
 #include "core/work/day_build.h"
 #include "core/work/drying.h"
 
@@ -136,4 +137,82 @@ void day_check_tasks(const struct day_tasks *d, const struct plan *plan, const s
                                  plan->pieces[i].title, s->groups[g].name),
                      "Stand parts on edge, hang them, or make room.");
     }
+}
+
+/* ---- the air ----------------------------------------------------------------------------------
+ */
+
+/* "10 degC (50 degF)" */
+static const char *warmth(double degc, char out[48]) {
+    snprintf(out, 48, "%.0f \u00b0C (%.0f \u00b0F)", degc, degc * 9 / 5 + 32);
+    return out;
+}
+
+struct coating {
+    const struct product_classes_row *class;
+    const char *name;
+    double lowest_degc;
+};
+
+static struct coating coating_of(const struct tables *t, const struct shelf *shelf,
+                                 const struct coat *k) {
+    struct coating c = {NULL, NULL, NAN};
+    for (size_t i = 0; k->class && i < t->product_classes_n; i++)
+        if (!strcmp(t->product_classes[i].id, k->class)) c.class = &t->product_classes[i];
+    if (!c.class) return c;
+    c.name = c.class->name;
+    for (size_t i = 0; k->product && i < shelf->paints_n; i++)
+        if (!strcmp(shelf->paints[i].id, k->product)) {
+            if (shelf->paints[i].name) c.name = shelf->paints[i].name;
+            c.lowest_degc = shelf->paints[i].label_lowest_degc;
+        }
+    if (isnan(c.lowest_degc)) c.lowest_degc = c.class->lowest_degc;
+    return c;
+}
+
+static void judge_air(const struct coating *c, const struct shop *shop, struct ledger *l,
+                      struct notices *out) {
+    char limit[48], is[48];
+    struct climate_verdict v =
+        climate_judge(c->class, c->lowest_degc, shop->day_degc, NAN, shop->humidity_frac);
+    if (v.gate != CLIMATE_GO && v.limit == CLIMATE_COLD)
+        mind(l, out, "cold",
+             arena_print(l->arena, "%s must not go on below %s; by day the shop has %s.", c->name,
+                         warmth(v.lowest_degc, limit), warmth(shop->day_degc, is)),
+             "Heat the shop until the film has dried, or wait for warmer days.");
+    else if (v.gate != CLIMATE_GO && v.limit == CLIMATE_DEW)
+        mind(l, out, "dew",
+             arena_print(l->arena,
+                         "The air is so damp that water settles on the work at %s, less than 3 "
+                         "\u00b0C (5 \u00b0F) below the shop: nothing holds on it.",
+                         warmth(v.dew_degc, is)),
+             "Heat or dry the air before coating.");
+    else if (v.gate != CLIMATE_GO && v.limit == CLIMATE_HUMID)
+        mind(l, out, "damp",
+             arena_print(l->arena, "%s in air of %.0f %%: %s", c->name, shop->humidity_frac * 100,
+                         v.gate == CLIMATE_STOP ? "too damp, leave it."
+                                                : "it dries slowly and may turn hazy."),
+             "Dry the air, or wait for a drier day.");
+    if (v.limit != CLIMATE_COLD && shop->night_degc < c->lowest_degc)
+        mind(l, out, "night",
+             arena_print(l->arena,
+                         "%s stands still at night: below %s it does not dry, and the shop has %s.",
+                         c->name, warmth(c->lowest_degc, limit), warmth(shop->night_degc, is)),
+             "Coat in the morning, or keep the shop warm over night.");
+}
+
+void day_check_air(const struct tables *t, const struct plan *plan, const struct shelf *shelf,
+                   struct ledger *l, struct notices *out) {
+    enum { MOST = 64 };
+    const char *told[MOST];
+    size_t n = 0;
+    for (size_t i = 0; i < plan->pieces_n; i++)
+        for (size_t k = 0; !plan->pieces[i].hazards.refused && k < plan->pieces[i].coats.n; k++) {
+            struct coating c = coating_of(t, shelf, &plan->pieces[i].coats.rows[k]);
+            size_t seen = 0;
+            while (c.class && seen < n && strcmp(told[seen], c.name)) seen++;
+            if (!c.class || seen < n || n == MOST) continue;
+            told[n++] = c.name;
+            judge_air(&c, &plan->shop, l, out);
+        }
 }

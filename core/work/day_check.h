@@ -13,4 +13,9 @@ enum status day_check_facts(const struct job *job, const struct plan *plan,
 void day_check_tasks(const struct day_tasks *d, const struct plan *plan, const struct day_ask *ask,
                      struct ledger *l, struct notices *out);
 
+/* Says of the shop's air what products on its way will not bear: too cold, too damp, too near the
+ * dew point; by night as well. shelf: labels that know better than the class. */
+void day_check_air(const struct tables *t, const struct plan *plan, const struct shelf *shelf,
+                   struct ledger *l, struct notices *out);
+
 #endif

@@ -1,5 +1,6 @@
 #include "core/work/day_plan.h"
 
+#include "core/work/climate.h"
 #include "core/work/day_check.h"
 #include "core/work/day_crew.h"
 #include "core/work/day_hours.h"
@@ -319,6 +320,8 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     s = day_waits_make(t, plan, &ask, o, l, &d, why);
     if (!s) s = day_crew_skills(t, &plan->shop, l, &crew, &d, why);
     if (s) return s;
+    plan->days.dew_degc = climate_dew_degc(plan->shop.day_degc, plan->shop.humidity_frac);
+    day_check_air(t, plan, &job->shelf, l, &plan->days.gates);
     day_check_tasks(&d, plan, &ask, l, &plan->days.gates);
     day_keep_tasks(o, plan, &crew, &d);
     const struct timetable_resource room[DAY_RESOURCES] = {

@@ -237,12 +237,40 @@ static void night_cases(void) {
         CHECK(dry[0] < dry[1] && dry[1] < dry[2]);
         CHECK(dry[2] - dry[0] > 8 * 60); /* the whole night is lost */
     }
+    CASE("a night without its temperature is asked back") {
+        CHECK(plan(",'nights':[{'night':'2026-10-05'}]", WHITE "}", STAND("", "")) == E_MISSING);
+        CHECK(!strcmp(why.field, "/shop/nights/0/temperature"));
+    }
     CASE("another night changes nothing") {
         CHECK(plan("", WHITE "}", STAND("", "")) == OK);
         int64_t ready = days()->deliver_utc_min;
         CHECK(plan(",'nights':[{'night':'2026-11-20','temperature':'5 °C'}]", WHITE "}",
                    STAND("", "")) == OK);
         CHECK(days()->deliver_utc_min == ready);
+    }
+}
+
+/* Lowest temperatures and humidities of the classes: product_classes.tsv, common practice. Dew
+ * point of air of 20 degC and 80 %: 16.4 degC (Magnus formula, WMO No. 8), less than 3 K from 18
+ * degC. */
+static void air_cases(void) {
+    CASE("the shop's air is judged: cold, damp, cold by night") {
+        CHECK(plan(",'day_temperature':'20 C','night_temperature':'16 C','humidity':'50 %'",
+                   WHITE "}", STAND("", "")) == OK);
+        CHECK(days()->gates.n == 0);
+        CHECK_NEAR(days()->dew_degc, 9.26, .05); /* 20 degC, 50 %: Magnus formula */
+        CHECK(plan(",'day_temperature':'5 C','night_temperature':'2 C','humidity':'50 %'",
+                   WHITE "}", STAND("", "")) == OK);
+        CHECK(minded("White must not go on below 10 \u00b0C (50 \u00b0F)"));
+        CHECK(plan(",'day_temperature':'20 C','night_temperature':'6 C','humidity':'50 %'",
+                   WHITE "}", STAND("", "")) == OK);
+        CHECK(minded("White stands still at night"));
+        CHECK(plan(",'day_temperature':'20 C','night_temperature':'6 C','humidity':'50 %'",
+                   WHITE ",'label_lowest':'5 C'}", STAND("", "")) == OK);
+        CHECK(!minded("White stands still at night")); /* its label knows better */
+        CHECK(plan(",'day_temperature':'20 C','night_temperature':'18 C','humidity':'70 %'",
+                   WHITE "}", STAND("", "")) == OK);
+        CHECK(minded("White in air of 70 %"));
     }
 }
 
@@ -374,6 +402,7 @@ int main(void) {
     window_cases();
     pot_cases();
     night_cases();
+    air_cases();
     date_cases();
     bound_cases();
     leap_cases();

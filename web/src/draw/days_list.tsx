@@ -4,7 +4,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { ComponentChildren } from 'preact';
 import type { DayTask } from '../net/types';
 import { stoodAt } from './days';
-import { clockText, dayOf, longDay, spanText, weekday } from '../lib/time';
+import { clockText, dayOf, longDay, shortDay, spanText, weekday } from '../lib/time';
 
 interface ListProps {
   tasks: DayTask[];
@@ -27,7 +27,9 @@ function dryText(t: DayTask): string {
   const start = t.start_utc_min as number,
     dry = t.dry_until_utc_min;
   if (!dry || dry <= (t.end_utc_min ?? 0)) return '';
-  return `dry ${dayOf(dry) === dayOf(start) ? '' : `${weekday(dry)} `}${clockText(dry)}`;
+  const until = t.window_end_utc_min && t.window_end_utc_min > dry ? t.window_end_utc_min : 0,
+    edge = until ? `, next coat unscuffed until ${shortDay(until)}, ${clockText(until)}` : '';
+  return `dry ${dayOf(dry) === dayOf(start) ? '' : `${weekday(dry)} `}${clockText(dry)}${edge}`;
 }
 function Row({ t, act }: { t: DayTask; act?: ListProps['act'] }) {
   const stood = stoodAt(t),
