@@ -20,6 +20,7 @@ static const char *words(struct pen *p, const struct day_task *t) {
         t->setup_min > 0 ? pen_print(p, "Get ready from %s.",
                                      pen_clock(p, t->start_utc_min - (int64_t)t->setup_min))
                          : NULL,
+        t->pauses ? pen_print(p, "Pauses; on until %s.", pen_when(p, t->end_utc_min)) : NULL,
         drying_words(p, t), t->held_by, t->note};
     const char *text = NULL;
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)

@@ -180,23 +180,25 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
         }
         double saved;
         const char *note = note_of(v, i, l->arena, &saved);
-        days->rows[days->n++] = (struct day_task){.id = m->id,
-                                                  .piece = plan->pieces[m->piece].id,
-                                                  .group = m->group,
-                                                  .name = m->name,
-                                                  .operation = m->operation,
-                                                  .person = person_name(v, at->person),
-                                                  .hands_min = m->hands_min,
-                                                  .start_utc_min = at->start,
-                                                  .end_utc_min = at->end,
-                                                  .dry_until_utc_min = dry_until(v, i),
-                                                  .window_end_utc_min = window_end(v, i),
-                                                  .setup_min = at->setup_min,
-                                                  .cleanup_min = at->cleanup_min,
-                                                  .extra_min = at->scuff_min,
-                                                  .held_by = held_by(v, i, l->arena),
-                                                  .note = note,
-                                                  .saved_min = saved};
+        days->rows[days->n++] = (struct day_task){
+            .id = m->id,
+            .piece = plan->pieces[m->piece].id,
+            .group = m->group,
+            .name = m->name,
+            .operation = m->operation,
+            .person = person_name(v, at->person),
+            .hands_min = m->hands_min,
+            .start_utc_min = at->start,
+            .end_utc_min = at->end,
+            .dry_until_utc_min = dry_until(v, i),
+            .window_end_utc_min = window_end(v, i),
+            .pauses = v->d->tasks[i].state == TIMETABLE_OPEN && at->segments_n > 1,
+            .setup_min = at->setup_min,
+            .cleanup_min = at->cleanup_min,
+            .extra_min = at->scuff_min,
+            .held_by = held_by(v, i, l->arena),
+            .note = note,
+            .saved_min = saved};
         days->shared_n += saved > 0, days->saved_min += saved;
     }
     qsort(days->rows, days->n, sizeof *days->rows, by_start);

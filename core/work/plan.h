@@ -242,6 +242,7 @@ struct day_task {
     const char *person; /* who, where the shop tells people apart; or NULL */
     double hands_min;
     int64_t start_utc_min, end_utc_min; /* hands on the piece */
+    bool pauses;                        /* at a break or over night, and goes on until end */
     double setup_min, cleanup_min;      /* before the start and after the end */
     double extra_min;                   /* of it: scuffing after a missed window, mixing anew */
     double saved_min;                   /* set-up and clean-up that a wet tool spares */

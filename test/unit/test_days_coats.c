@@ -150,6 +150,7 @@ static void break_cases(void) {
             bool broken = (t->start_utc_min < noon && t->end_utc_min > noon) ||
                           t->end_utc_min > day + 16 * 60;
             if (is_coat(t)) coats++, CHECK(!broken || t->hands_min > 4 * 60);
+            CHECK(t->pauses == broken);
             if (!is_coat(t) && broken) paused++, CHECK(takes >= t->hands_min + 59);
         }
         CHECK(coats > 3 && paused > 0);

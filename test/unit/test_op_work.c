@@ -134,6 +134,7 @@ static void computing_outside(void) {
             struct meddler m = {.call = &call, .left = times, .seen = INT64_MIN};
             call.limit = (struct limit){.stop = meddle, .ctx = &m};
             CHECK(op_run(op, &call, &a.why) == OK);
+            text_free(&call.out_body);
             CHECK(call.out_revision == done.revision);
             CHECK(m.left == (times > 3 ? times - 3 : 0)); /* three tries, then within the change */
             CHECK(do_it("days replan", "{}") == OK && !strstr(answer, "instead of"));

@@ -150,6 +150,16 @@ function lanes(tasks: DayTask[], s: TimeScale, over: number): { t: DayTask; lane
   return rows;
 }
 
+/* When hands are on it: in one go, or in the open hours between its begin and end. */
+function handsOf(t: DayTask, s: TimeScale, before: number, after: number): [number, number][] {
+  if (t.start_utc_min === undefined) return [];
+  const from = t.start_utc_min - before,
+    to = (t.end_utc_min ?? t.start_utc_min) + after;
+  if (!t.pauses) return [[from, to]];
+  return s.spans
+    .filter((a) => a.open && a.from < to && a.to > from)
+    .map((a) => [Math.max(a.from, from), Math.min(a.to, to)]);
+}
 /* On paper the first days that fit the width of a page. */
 export function DaysPaper(p: DaysProps) {
   const s = timeScale(p.tasks, p.shop, 11, 5);
@@ -246,28 +256,22 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
         <text class="b" x="0" y="70">
           Your hands
         </text>
-        {p.tasks.map(
-          (t) =>
-            t.start_utc_min !== undefined && (
-              <rect
-                x={x(t.start_utc_min - (t.setup_min ?? 0))}
-                y="54"
-                width={Math.max(
-                  2,
-                  x((t.end_utc_min ?? t.start_utc_min) + (t.cleanup_min ?? 0)) -
-                    x(t.start_utc_min - (t.setup_min ?? 0)) -
-                    1,
-                )}
-                height="24"
-                fill="var(--ink)"
-              />
-            ),
+        {p.tasks.map((t) =>
+          handsOf(t, s, t.setup_min ?? 0, t.cleanup_min ?? 0).map(([from, to]) => (
+            <rect
+              x={x(from)}
+              y="54"
+              width={Math.max(2, x(to) - x(from) - 1)}
+              height="24"
+              fill="var(--ink)"
+            />
+          )),
         )}
         {bands.map((b) => (
           <g>
             <path d={`M0 ${b.at - 8}H${W}`} stroke="var(--hair)" />
             <text class="b" x="0" y={b.at + 16}>
-              {brief(p.titles.get(b.piece) ?? b.piece, 17)}
+              {brief(p.titles.get(b.piece) ?? b.piece, 16)}
             </text>
             {b.rows.map(({ t, lane, room }) => {
               const a = x(t.start_utc_min as number),
@@ -290,15 +294,24 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
                       stroke="var(--ink)"
                     />
                   )}
-                  <rect
-                    x={a}
-                    y={top}
-                    width={e - a}
-                    height={H}
-                    fill={t.state === 'done' ? 'var(--line)' : 'var(--ink)'}
-                  />
+                  {handsOf(t, s, 0, 0).map(([f, u]) => (
+                    <rect
+                      x={x(f)}
+                      y={top}
+                      width={Math.max(2, x(u) - x(f))}
+                      height={H}
+                      fill={t.state === 'done' ? 'var(--line)' : 'var(--ink)'}
+                    />
+                  ))}
+                  {t.pauses && (
+                    <path d={`M${a} ${top + H / 2}H${e}`} stroke="var(--ink)" stroke-dasharray="1 3" />
+                  )}
                   {(from < a || to > e) && (
-                    <path d={`M${from} ${top + H - 1.5}H${a}M${e} ${top + H - 1.5}H${to}`} stroke="var(--ink)" stroke-width="3" />
+                    <path
+                      d={`M${from} ${top + H - 1.5}H${a}M${e} ${top + H - 1.5}H${to}`}
+                      stroke="var(--ink)"
+                      stroke-width="3"
+                    />
                   )}
                   {win > dry && (
                     <>

@@ -37,7 +37,11 @@ function Row({ t, act }: { t: DayTask; act?: ListProps['act'] }) {
   const ready = t.setup_min
     ? `get ready from ${clockText((t.start_utc_min as number) - t.setup_min)}`
     : '';
-  const facts = [t.person, spanText(t.hands_min ?? 0), ready, dryText(t), before]
+  const end = t.end_utc_min ?? 0,
+    pause = !t.pauses
+      ? ''
+      : `with a pause, until ${dayOf(end) === dayOf(t.start_utc_min as number) ? '' : `${weekday(end)} `}${clockText(end)}`;
+  const facts = [t.person, spanText(t.hands_min ?? 0), ready, pause, dryText(t), before]
     .filter(Boolean)
     .join(', ');
   return (

@@ -54,8 +54,12 @@ export function timeScale(
   for (let i = 0; i < mostDays && midnight <= end; i++) {
     const day = dayOf(midnight + 720),
       hours = hoursOf(shop, day),
+      /* what pauses over closed days is not worked on then */
       worked = tasks.some(
-        (t) => (t.start_utc_min ?? 0) < midnight + 1440 && (t.end_utc_min ?? 0) > midnight,
+        (t) =>
+          (hours.length > 0 || !t.pauses) &&
+          (t.start_utc_min ?? 0) < midnight + 1440 &&
+          (t.end_utc_min ?? 0) > midnight,
       );
     const open: [number, number][] = hours.length ? hours : worked ? [[480, 1020]] : [];
     days.push({ day, from: midnight });

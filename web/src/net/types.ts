@@ -214,6 +214,7 @@ export interface DayTask {
   end_utc_min?: number;
   dry_until_utc_min?: number;
   window_end_utc_min?: number;
+  pauses?: boolean; /* at a break or over night */
   setup_min?: number; /* getting ready, before the start */
   cleanup_min?: number;
   extra_min?: number; /* scuffing or mixing anew, in front of it */
