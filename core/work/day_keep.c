@@ -9,12 +9,14 @@ static bool still_wet(const struct day_tasks *d, const struct timetable_task *ta
            task->fixed_end <= now && task->fixed_end + d->setups[task->setup].keep_wet_min >= now;
 }
 
-static void task_fix(struct timetable_task *task, const struct task_kept *k, int64_t now) {
+static void task_fix(const struct day_tasks *d, struct timetable_task *task,
+                     const struct task_kept *k, int64_t now) {
     task->state = TIMETABLE_FIXED;
     task->fixed_start = k->begun_utc_min;
     task->fixed_end = k->done_utc_min;
     if (k->done_utc_min == INT64_MIN) { /* under way: until its time is over, at least until now */
-        task->fixed_end = k->begun_utc_min + task->work_min;
+        int32_t ready = task->setup == TIMETABLE_NONE ? 0 : d->setups[task->setup].setup_min;
+        task->fixed_end = k->begun_utc_min + ready + task->work_min;
         if (task->fixed_end < now) task->fixed_end = now;
         task->fixed_person = task->person == TIMETABLE_NOBODY ? TIMETABLE_NOBODY : 0;
     }
@@ -51,7 +53,7 @@ void day_keep_tasks(const struct plan_options *o, const struct plan *plan,
         const struct task_kept *k = kept_of(o, plan, &d->meta[i]);
         if (!k) continue;
         if (k->begun_utc_min != INT64_MIN) {
-            task_fix(&d->tasks[i], k, o->now_utc_min);
+            task_fix(d, &d->tasks[i], k, o->now_utc_min);
             if (crew->people_n == 1 && still_wet(d, &d->tasks[i], o->now_utc_min))
                 d->tasks[i].fixed_person = 0;
         }

@@ -87,6 +87,12 @@ await server.stop();
     await week.clock.runFor(3000);
     await week.waitForSelector('.days-chart .ghost');
     await week.screenshot({ path: join(out, 'days-slipped.png') });
+    const paper = join(dir, 'days.pdf');
+    writeFileSync(paper, await week.pdf({ format: 'Letter' }));
+    spawnSync('pdftoppm', ['-r', '80', '-f', '1', '-l', '1', '-singlefile', '-png', paper, join(out, 'print-days')]);
+    await week.getByRole('button', { name: /^See what moves/ }).click();
+    await week.waitForSelector('.moves li');
+    await week.screenshot({ path: join(out, 'days-moves.png') });
     await then.stop();
   }
 }
