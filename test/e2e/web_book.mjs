@@ -158,9 +158,12 @@ await check('a can is put right, its stock explained, taken off, brought back fr
   await row.getByText(/Counted/).last().waitFor();
   await row.getByText('Put it right').first().click();
   await row.getByLabel('One can costs').fill('$33');
+  await row.getByText('What its label says').click();
+  await row.getByLabel('Once mixed, good for').fill('4 h');
   await row.getByRole('button', { name: 'Put it right' }).click();
   await said(page, 'is put right');
   same((await json(`/api/paints/${paint.id}`)).cost_cent, 3300, 'cost');
+  same((await json(`/api/paints/${paint.id}`)).document.label_pot_life, '4 h', 'pot life of the label');
   await row.getByRole('button', { name: 'Take it off the shelf' }).click();
   await said(page, 'off the shelf');
   same((await server.get(`/api/paints/${paint.id}`)).status, 404, 'the can');

@@ -30,10 +30,28 @@ function changes(v: Values, was: Values): Record<string, string | null> {
   return out;
 }
 
+/* What the can says of itself beats what is usual for its kind. */
+const LABEL = [
+  ['label_spread', 'Spread', '400 ft2/gal'],
+  ['label_touch', 'Dry to touch', '30 min'],
+  ['label_recoat', 'Next coat after', '4 h'],
+  ['label_recoat_until', 'Next coat unscuffed before', '24 h'],
+  ['label_handle', 'May be handled after', '12 h'],
+  ['label_cure', 'Cured after', '21 d'],
+  ['label_pot_life', 'Once mixed, good for', '4 h'],
+  ['label_lowest', 'Not below', '50 F'],
+] as const;
+const isLabel = (k: string) => k.startsWith('label_');
+const only = (v: Values, keep: (k: string) => boolean) =>
+  Object.fromEntries(Object.entries(v).filter(([k, x]) => keep(k) && x.trim()));
+
 export function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
   const choices = useChoices(),
     was: Values = {};
-  for (const k of ['name', 'class', 'color', 'sheen', 'size', 'cost', 'opened', 'note'])
+  for (const k of [
+    ...['name', 'class', 'color', 'sheen', 'size', 'cost', 'opened', 'note'],
+    ...LABEL.map(([k]) => k),
+  ])
     if (typeof p?.document?.[k] === 'string') was[k] = p.document[k] as string;
   const [v, set] = useState<Values>(was),
     [measured, measure] = useState<Measured>();
@@ -55,7 +73,10 @@ export function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
           {
             method: 'POST',
             path: '/api/paints',
-            body: { ...said(v), ...(spectrum ? { paint: spectrum } : {}) },
+            body: {
+              ...said(only(v, (k) => !isLabel(k))),
+              paint: { ...only(v, isLabel), ...spectrum },
+            },
             what: `Paint ${v.name}`,
           },
           `${v.name} stands on the shelf.`,
@@ -115,6 +136,17 @@ export function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
         <Field label="Opened" type="date" value={v.opened ?? ''} onInput={put('opened')} />
         <Field label="Note" value={v.note ?? ''} onInput={put('note')} />
       </div>
+      <details>
+        <summary>
+          What its label says
+          {LABEL.some(([k]) => v[k]) ? `: ${LABEL.filter(([k]) => v[k]).length} figures` : ''}
+        </summary>
+        <div class="form">
+          {LABEL.map(([k, label, example]) => (
+            <Field label={label} value={v[k] ?? ''} placeholder={example} onInput={put(k)} />
+          ))}
+        </div>
+      </details>
       <div class="acts">
         <Act kind={p ? 'btn' : 'btn main'} disabled={!v.name} run={save}>
           {p ? 'Put it right' : 'Put it on the shelf'}
