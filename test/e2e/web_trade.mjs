@@ -70,8 +70,11 @@ await check('guided inspection at phone size: an answer by a tap says what it ch
 
 await check('help at a step: a caution is read before the first such step and kept; a defect is told by its look', async () => {
   const page = await b.page(PHONE);
-  const { tasks } = await json('/api/days');
-  for (const t of tasks.slice(0, tasks.findIndex((x) => x.operation === 'dewax'))) await server.send('POST', `/api/tasks/${t.id}/done`, { took: '10 min' });
+  for (let n = 0; n < 40; n++) { /* each thing done lays the rest out again */
+    const left = (await json('/api/days')).tasks.filter((t) => t.state !== 'done');
+    if (left.findIndex((t) => t.operation === 'dewax') <= 0) break;
+    await server.send('POST', `/api/tasks/${left[0].id}/done`, { took: '10 min' });
+  }
   await b.open(page, '/days');
   await page.getByRole('button', { name: /^Say how it went.*Take off wax/ }).first().click();
   await page.getByRole('button', { name: 'Done', exact: true }).first().click();
