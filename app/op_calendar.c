@@ -38,7 +38,7 @@ static const char *text_of(const char *summary, const char *piece, struct arena 
 static void add_events(struct op_call *call, const struct days_view *v, size_t i,
                        struct calendar_event *events, size_t *n) {
     const struct task_view *t = &v->tasks[i];
-    bool done = t->state == TASK_DONE, rings = t->state == TASK_OPEN && begins_sitting(v, i);
+    bool rings = t->state == TASK_OPEN && begins_sitting(v, i);
     const char *piece = t->piece_title ? t->piece_title : t->piece,
                *name = t->name ? t->name : t->id;
     events[(*n)++] = (struct calendar_event){.id = t->id,
@@ -68,18 +68,36 @@ static void add_events(struct op_call *call, const struct days_view *v, size_t i
             .kind = CALENDAR_WINDOW,
             .from_utc_min = t->dry_until_utc_min,
             .to_utc_min = t->window_end_utc_min,
-            .alarm_before_min = done ? -1 : WINDOW_ALARM_MIN};
+            .alarm_before_min = days_followed(v, i) ? -1 : WINDOW_ALARM_MIN};
+}
+
+/* When a piece may leave, one event each. */
+static void add_ready(struct op_call *call, const struct days_view *v,
+                      struct calendar_event *events, size_t *n) {
+    const struct plan *plan = &v->answer.plan;
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        const struct piece_plan *p = &plan->pieces[i];
+        events[(*n)++] =
+            (struct calendar_event){.id = arena_print(call->arena, "%s/ready", p->id),
+                                    .summary = arena_print(call->arena, "Ready: %s", p->title),
+                                    .piece = p->title,
+                                    .kind = CALENDAR_READY,
+                                    .from_utc_min = p->deliver_utc_min,
+                                    .to_utc_min = p->deliver_utc_min,
+                                    .alarm_before_min = -1};
+    }
 }
 
 static enum status make(struct op_call *call, struct calendar *out, struct why *why) {
     struct days_view *v = arena_take(call->arena, sizeof *v);
     enum status s = v ? days_look(call, INT64_MIN, false, v, why) : book_no_memory(why);
     if (s) return s;
-    struct calendar_event *events =
-        arena_array(call->arena, v->tasks_n * EVENTS_A_TASK + 1, sizeof *events);
+    struct calendar_event *events = arena_array(
+        call->arena, v->tasks_n * EVENTS_A_TASK + v->answer.plan.pieces_n + 1, sizeof *events);
     if (!events) return book_no_memory(why);
     size_t n = 0;
     for (size_t i = 0; i < v->tasks_n; i++) add_events(call, v, i, events, &n);
+    add_ready(call, v, events, &n);
     const char *name = v->gathered.job.shop.name;
     *out = (struct calendar){.job = "days",
                              .name = name ? name : "Coatwright",

@@ -199,6 +199,16 @@ enum status days_look(struct op_call *call, int64_t now_utc_min, bool recipes,
     return days_look_if(call, now_utc_min, recipes, &days_as_they_are, out, why);
 }
 
+bool days_followed(const struct days_view *v, size_t i) {
+    for (size_t k = i + 1; k < v->tasks_n; k++) {
+        const struct task_view *a = &v->tasks[i], *b = &v->tasks[k];
+        bool same =
+            !strcmp(a->piece, b->piece) && a->group && b->group && !strcmp(a->group, b->group);
+        if (same) return b->state != TASK_OPEN;
+    }
+    return true;
+}
+
 static enum status days(struct op_call *call, struct why *why) {
     const struct now_args *args = call->args;
     struct days_answer *answer = call->result;

@@ -80,6 +80,10 @@ enum status days_look_if(struct op_call *call, int64_t now_utc_min, bool recipes
 enum status days_before(struct op_call *call, const struct days_ask *if_so, struct days_view **out,
                         struct why *why);
 
+/* The next step of the same group has begun, or there is none: the window of this task no longer
+ * matters. */
+bool days_followed(const struct days_view *v, size_t task);
+
 /* Pieces that come after the day they were promised for, and what they wait for, in words. */
 enum status days_promises(struct op_call *call, const struct days_view *v, const char ***out,
                           size_t *out_n, struct why *why);

@@ -160,17 +160,6 @@ static void put(struct task_view *to, size_t *n, const struct task_view *t) {
     if (*n < TODAY_ROWS) to[(*n)++] = *t;
 }
 
-/* The next coat of the same group has begun: the window of this one no longer matters. */
-static bool followed(const struct days_view *v, size_t i) {
-    for (size_t k = i + 1; k < v->tasks_n; k++) {
-        const struct task_view *a = &v->tasks[i], *b = &v->tasks[k];
-        bool same =
-            !strcmp(a->piece, b->piece) && a->group && b->group && !strcmp(a->group, b->group);
-        if (same) return b->state != TASK_OPEN;
-    }
-    return true;
-}
-
 static void sort_tasks(const struct days_view *v, struct today_answer *answer) {
     for (size_t i = 0; i < v->tasks_n; i++)
         if (v->tasks[i].state == TASK_BEGUN) put(answer->now, &answer->now_n, &v->tasks[i]);
@@ -185,7 +174,7 @@ static void sort_tasks(const struct days_view *v, struct today_answer *answer) {
             put(answer->drying, &answer->drying_n, t);
         bool soon = t->window_end_utc_min != INT64_MIN && t->window_end_utc_min > v->now_utc_min &&
                     t->window_end_utc_min - v->now_utc_min < WINDOW_SOON_MIN;
-        if (soon && !followed(v, i)) put(answer->windows, &answer->windows_n, t);
+        if (soon && !days_followed(v, i)) put(answer->windows, &answer->windows_n, t);
     }
 }
 

@@ -179,7 +179,7 @@ enum status calendar_print(const struct calendar *c, struct text *out, struct wh
 enum status calendar_print_csv(const struct calendar *c, struct text *out, struct why *why) {
     static const char *const head[] = {"kind", "id",   "piece", "summary",
                                        "note", "from", "to",    "minutes"};
-    static const char *const kind[] = {"work", "drying", "window"};
+    static const char *const kind[] = {"work", "drying", "ready", "window"};
     enum status st = check(c, why);
     if (st) return st;
     for (size_t i = 0; i < sizeof head / sizeof *head; i++) csv_field(out, head[i], i == 0);

@@ -14,6 +14,7 @@
 enum calendar_kind {
     CALENDAR_WORK,   /* hands-on: busy time */
     CALENDAR_DRYING, /* dries by itself: free time */
+    CALENDAR_READY,  /* a moment: a piece may leave */
     CALENDAR_WINDOW, /* an edge that must not be missed: from..to is the time left */
 };
 

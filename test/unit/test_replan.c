@@ -231,6 +231,7 @@ static void calendar_cases(void) {
         CHECK(count(answer, "TRIGGER:-PT10M") > 3);
         CHECK(count(answer, "TRIGGER:-PT10M") < count(answer, "BEGIN:VEVENT") / 4);
         CHECK(count(answer, "TRIGGER;RELATED=END:-PT60M") > 0);
+        CHECK(count(answer, "SUMMARY:Ready: ") == 3);
     }
     CASE("read again after a slip, the same events stand at their new times") {
         CHECK(do_it("calendar", "{}") == OK);
@@ -252,6 +253,17 @@ static void calendar_cases(void) {
         CHECK(do_it("task done", args) == OK && do_it("calendar", "{}") == OK);
         const char *event = strstr(answer, "Photographs before");
         CHECK(event && strstr(event, "END:VEVENT") < strstr(event, "BEGIN:VALARM"));
+    }
+    CASE("a coat that is on rings before its window closes, until the next one is begun") {
+        CHECK(do_it("task done", "{\"id\":\"left-stand-case-color-coat1\"}") == OK);
+        CHECK(do_it("calendar", "{}") == OK);
+        const char *edge = strstr(answer, "left-stand-case-color-coat1_2fwindow");
+        CHECK(edge && strstr(edge, "BEGIN:VALARM") < strstr(edge, "END:VEVENT"));
+        CHECK(do_it("task start", "{\"id\":\"left-stand-case-color-coat2\"}") == OK);
+        CHECK(do_it("calendar", "{}") == OK);
+        edge = strstr(answer, "left-stand-case-color-coat1_2fwindow");
+        CHECK(!edge || strstr(edge, "END:VEVENT") < strstr(edge, "BEGIN:VALARM"));
+        CHECK(do_it("undo", "{}") == OK && do_it("undo", "{}") == OK);
     }
     CASE("across the clock change a morning stays a morning: 8 am is 12:00 UTC, then 13:00") {
         CHECK(do_it("days table", "{}") == OK && count(answer, "\r\nwork,") > 30);
