@@ -14,6 +14,7 @@ import { failureText, say, told, type Said } from '../ui/said';
 import { undoAct } from './change';
 import { Changes } from './changes';
 import { Crew, type MemberDoc } from './crew';
+import { OddDays } from './odd_days';
 
 interface ShopAnswer {
   document?: Doc;
@@ -398,6 +399,11 @@ export function ShopPage() {
         </header>
         <div class="stage-body">
           <Hours key={JSON.stringify(doc.hours)} answer={answer} patch={patch} />
+          <OddDays
+            key={JSON.stringify([doc.days_off, doc.nights])}
+            doc={doc}
+            patch={patch}
+          />
         </div>
       </section>
       <Crew crew={(doc.crew as MemberDoc[] | undefined) ?? []} patch={patch} />
