@@ -401,6 +401,7 @@ static const struct field price_fields[] = {
     Q(struct price, best_offer, best_offer_cent, DIM_MONEY, "highest price to buy it for"),
     F_TRI(struct price, worth_it, "is it worth buying and doing"),
     T(struct price, quote, "text for the client"),
+    T(struct price, terms, "the terms of it alone, one a line"),
     NOTICES(struct price, notices, notices, "what to mind"),
 };
 DESC(desc_price, struct price, "price", "What it costs and what to charge.", price_fields);

@@ -300,7 +300,7 @@ struct price {
     double hour_cent;       /* what one hour earns at the price */
     double best_offer_cent; /* before buying: highest that still pays; may be negative */
     enum yes_no worth_it;
-    const char *quote; /* text for the client */
+    const char *quote, *terms; /* text for the client, and its terms alone, one a line */
     struct notices notices;
 };
 

@@ -231,6 +231,21 @@ static void price_warn(struct bill *b) {
          "differ by place: ask your adviser.");
 }
 
+/* Common practice, from the inquiry to the handing over. */
+static const char *terms_text(const struct bill *b) {
+    double weekly = b->r->piece->agreement.storage_fee_cent;
+    return ROOM_TEXT(
+        b->r,
+        "Deposit of $%.2f on agreement, the rest when it is collected.\n"
+        "A change gets its price and its days in writing before it is made.\n"
+        "The color is done after a signed sample.\n"
+        "The piece is not yet fully cured when it is handed over: see the care card.%s",
+        said(b->price->deposit_cent) / 100,
+        weekly > 0
+            ? ROOM_TEXT(b->r, "\nStorage after the day of collection: $%.2f a week.", weekly / 100)
+            : "");
+}
+
 static const char *quote_text(const struct bill *b) {
     const struct piece *q = b->r->piece;
     const struct agreement *a = &q->agreement;
@@ -240,15 +255,10 @@ static const char *quote_text(const struct bill *b) {
         agreed = ROOM_TEXT(b->r, "%s\n- %s", agreed, a->agreed[i]);
     for (size_t i = 0; i < a->excluded_n; i++)
         excluded = ROOM_TEXT(b->r, "%s\n- %s", excluded, a->excluded[i]);
-    return ROOM_TEXT(b->r,
-                     "%s\nThe work:%s%s\nPrice: $%.2f. Deposit on agreement: $%.2f, the rest when "
-                     "it is collected.%s%s\nA change gets its price and its days in writing before "
-                     "it is made. Color after a signed sample. Not yet fully cured when handed "
-                     "over: see the care card.",
+    return ROOM_TEXT(b->r, "%s\nThe work:%s%s%s%s\nPrice: $%.2f.\n%s",
                      q->title ? q->title : "Furniture refinishing", agreed,
                      *agreed ? "" : "\n- cleaning, preparation, coats and fitting as planned",
-                     agreed_cent(b) / 100, said(p->deposit_cent) / 100,
-                     *excluded ? "\nNot included:" : "", excluded);
+                     *excluded ? "\nNot included:" : "", excluded, agreed_cent(b) / 100, p->terms);
 }
 
 static void price_explain(struct bill *b) {
@@ -301,6 +311,7 @@ enum status price_make(const struct room *r, struct piece_plan *p, struct why *w
     if (s) return s;
     price_warn(&b);
     price_explain(&b);
+    p->price.terms = sale ? NULL : terms_text(&b);
     p->price.quote = sale ? NULL : quote_text(&b);
     return r->ledger->failed ? E_MEMORY : OK;
 }

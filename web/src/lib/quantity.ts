@@ -28,9 +28,14 @@ function ounces(ml: number): string {
     return `${Number.isInteger(half) ? half : half > 1 ? `${Math.floor(half)} 1/2` : '1/2'} fl oz`;
   return `${digits(oz, 2)} fl oz`;
 }
+/* Over $100 without cents, to be compared at a look. */
 export function money(cent: number): string {
-  const v = cent / 100,
-    whole = Math.abs(v) >= 100 || Number.isInteger(v);
+  return dollars(cent, Math.abs(cent) >= 10000 || cent % 100 === 0);
+}
+/* To the cent: what is signed and what is paid. */
+export const exactMoney = (cent: number) => dollars(cent, cent % 100 === 0);
+function dollars(cent: number, whole: boolean): string {
+  const v = cent / 100;
   return v.toLocaleString('en-US', {
     style: 'currency',
     currency: 'USD',

@@ -246,7 +246,7 @@ export interface Price {
   deposit_cent?: number;
   minimum_cent?: number;
   hour_cent_per_h?: number;
-  quote?: string;
+  terms?: string; /* one a line */
   notices?: Notice[];
 }
 export interface PiecePlan {

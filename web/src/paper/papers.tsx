@@ -13,9 +13,9 @@ import type {
   Shop,
   Units,
 } from '../net/types';
-import { clockText, dayOf, dueText, longDay, spanText, whenText, nowMinutes } from '../lib/time';
+import { clockText, dayOf, dueText, longDay, shortDay, spanText, whenText, nowMinutes } from '../lib/time';
 import { inUnits } from '../lib/settings';
-import { money, sizeText } from '../lib/quantity';
+import { exactMoney, sizeText } from '../lib/quantity';
 import { PieceThumb } from '../draw/piece';
 import { labCss } from '../draw/parts';
 import { paper } from './print';
@@ -125,6 +125,7 @@ function JobPaper({ plan, piece, sheet, units }: P) {
             <span class={r.assumed ? 'p-assumed' : ''}>{r.figure ?? r.detail}</span>,
           ])}
       />
+      <Foot shop={plan.shop ?? {}} />
       {stops.length > 0 && (
         <section class="p-stops">
           {stops.slice(0, 8).map((r) => (
@@ -237,7 +238,6 @@ function JobPaper({ plan, piece, sheet, units }: P) {
           )}
         </ol>
       </section>
-      <Foot shop={plan.shop ?? {}} />
     </article>
   );
 }
@@ -280,25 +280,19 @@ function QuotePaper({ plan, piece, sheet, units }: P) {
           ['Size', sizeText(q?.width_mm, q?.depth_mm, q?.height_mm, units)],
           [
             'Price',
-            price?.price_cent !== undefined && money(q?.agreement?.quoted_cent ?? price.price_cent),
+            price?.price_cent !== undefined && exactMoney(q?.agreement?.quoted_cent ?? price.price_cent),
           ],
-          ['Deposit', price?.deposit_cent ? money(price.deposit_cent) : ''],
+          ['Deposit', price?.deposit_cent ? exactMoney(price.deposit_cent) : ''],
           [
             'Ready',
-            piece?.deliver_utc_min ? longDay(piece.deliver_utc_min) : (plan.days?.blocked_by ?? ''),
+            piece?.deliver_utc_min ? shortDay(piece.deliver_utc_min) : (plan.days?.blocked_by ?? ''),
           ],
         ]}
       />
-      {price?.quote && (
-        <section>
-          {price.quote.split('\n').map((l) => (
-            <p>{l}</p>
-          ))}
-        </section>
-      )}
       <Lines title="The work" lines={[...new Set(coats)].slice(0, 14)} />
       <Lines title="Agreed" lines={q?.agreement?.agreed ?? []} />
       <Lines title="Not part of it" lines={q?.agreement?.excluded ?? []} />
+      <Lines title="Terms" lines={price?.terms?.split('\n') ?? []} />
       <Signs who={['For the shop', 'Client']} />
       <Foot shop={plan.shop ?? {}} />
     </article>
@@ -328,8 +322,8 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
         cells={[
           ['Size', sizeText(q?.width_mm, q?.depth_mm, q?.height_mm, units)],
           ['Due', q?.agreement?.due_day ? dueText(q.agreement.due_day) : ''],
-          ['Price', money(q?.agreement?.quoted_cent ?? piece?.price?.price_cent ?? 0)],
-          ['Deposit', money(q?.agreement?.deposit_cent ?? piece?.price?.deposit_cent ?? 0)],
+          ['Price', exactMoney(q?.agreement?.quoted_cent ?? piece?.price?.price_cent ?? 0)],
+          ['Deposit', exactMoney(q?.agreement?.deposit_cent ?? piece?.price?.deposit_cent ?? 0)],
         ]}
       />
       <Lines title="What it will be used for" lines={[q?.agreement?.use]} />
@@ -347,7 +341,7 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
           [
             r.at_utc_min ? whenText(r.at_utc_min) : '',
             r.kind === 'change' ? 'change' : r.kind,
-            r.amount_cent !== undefined ? money(r.amount_cent) : '',
+            r.amount_cent !== undefined ? exactMoney(r.amount_cent) : '',
             r.who,
             r.kind === 'quote' ? '' : r.text,
           ]
@@ -360,7 +354,7 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
         lines={[
           q?.agreement?.collect_day ? `Fetched on ${dueText(q.agreement.collect_day)}.` : undefined,
           q?.agreement?.storage_fee_cent
-            ? `Storage after that: ${money(q.agreement.storage_fee_cent)} a week.`
+            ? `Storage after that: ${exactMoney(q.agreement.storage_fee_cent)} a week.`
             : undefined,
           'A change gets its price and its days in writing before it is made.',
         ]}
