@@ -4,7 +4,9 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
+import { Server, folder } from './program.mjs';
+import { done, skip } from './tally.mjs';
 
 export const DESKTOP = { width: 1280, height: 900 }, PHONE = { width: 390, height: 844 };
 export const PAGES = ['/today', '/pieces', '/pieces/new', '/pieces/worth', '/pieces/chest', '/color', '/color/chest', '/photo', '/shelf', '/clients',
@@ -16,6 +18,21 @@ export function missing(web) {
   if (!existsSync(join(web, 'node_modules/playwright-core'))) return 'web/node_modules is missing (npm ci in web/)';
   if (!BROWSERS.some(existsSync)) return 'no chromium on this machine';
   return undefined;
+}
+
+// The demo book served to a browser, for a test that is called with PROGRAM WEB_DIR; where no browser
+// can run the test says so and ends.
+export async function demo(what) {
+  const [program, web] = process.argv.slice(2), no = missing(web);
+  if (no) {
+    skip(what, no);
+    done();
+    process.exit();
+  }
+  const root = dirname(web), dir = folder(), book = join(dir, 'demo.book');
+  demoBook(program, root, book);
+  const server = await Server.start(program, ['--book', book], dir), b = await Browser.start(web, server.url);
+  return { program, web, root, dir, book, server, b, json: async (path) => (await server.get(path)).json() };
 }
 
 export class Browser {

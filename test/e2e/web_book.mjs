@@ -2,22 +2,11 @@
 // again, a document brought in, a copy put aside and brought back with equal exports, the jar's code.
 //   node web_book.mjs PROGRAM WEB_DIR
 import { spawnSync } from 'node:child_process';
-import { dirname, join } from 'node:path';
-import { Browser, DESKTOP, PHONE, demoBook, missing } from './browser.mjs';
-import { Server, folder } from './program.mjs';
+import { join } from 'node:path';
+import { DESKTOP, demo, PHONE } from './browser.mjs';
 import { check, done, must, same, skip } from './tally.mjs';
 
-const [program, web] = process.argv.slice(2), root = dirname(web);
-const no = missing(web);
-if (no) {
-  skip('the book in the browser', no);
-  done();
-  process.exit();
-}
-const dir = folder(), book = join(dir, 'demo.book');
-demoBook(program, root, book);
-const server = await Server.start(program, ['--book', book], dir), b = await Browser.start(web, server.url);
-const json = async (path) => (await server.get(path)).json();
+const { program, dir, book, server, b, json } = await demo('the book in the browser');
 const said = (page, words) => page.waitForFunction((w) => new RegExp(w).test(document.querySelector('.said')?.textContent ?? ''), words, { timeout: 15000 })
   .catch(async () => { throw new Error(`"${await page.locator('.said').innerText()}" is said, want "${words}"`); });
 const lookOver = async (page, group) => {

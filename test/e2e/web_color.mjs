@@ -3,24 +3,14 @@
 // with live color (time printed), recipes, choices that are remembered, kept recipes, samples.
 //   node web_color.mjs PROGRAM WEB_DIR
 import { readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { Browser, PHONE, demoBook, missing } from './browser.mjs';
-import { Server, folder, run } from './program.mjs';
-import { check, done, must, same, skip } from './tally.mjs';
+import { join } from 'node:path';
+import { demo, PHONE } from './browser.mjs';
+import { run } from './program.mjs';
+import { check, done, must, same } from './tally.mjs';
 import { labText, truthOf, unmix } from './truth.mjs';
 
-const [program, web] = process.argv.slice(2), root = dirname(web);
-const no = missing(web);
-if (no) {
-  skip('color work in the browser', no);
-  done();
-  process.exit();
-}
+const { program, root, server, b, json } = await demo('color work in the browser');
 const TARGET = '#1c6a70', SHOP = 2; // the same shop as in color_shop.mjs
-const dir = folder(), book = join(dir, 'demo.book');
-demoBook(program, root, book);
-const server = await Server.start(program, ['--book', book], dir), b = await Browser.start(web, server.url);
-const json = async (path) => (await server.get(path)).json();
 const labOf = (text) => JSON.parse(run(program, ['color', 'show', text, '--json']).out).color.lab;
 const off = (a, c) => Number(run(program, ['color', 'diff', a, c]).out);
 const job = JSON.parse(readFileSync(join(root, 'examples/chest.job.json'), 'utf8'));

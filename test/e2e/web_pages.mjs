@@ -3,23 +3,13 @@
 // ground and from the keyboard; the empty shop; the sheet of a job without a book; the script's weight.
 //   node web_pages.mjs PROGRAM WEB_DIR
 import { readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
-import { Browser, DESKTOP, PAGES, PHONE, demoBook, missing } from './browser.mjs';
-import { Server, folder } from './program.mjs';
-import { check, done, must, same, skip } from './tally.mjs';
+import { DESKTOP, demo, PAGES, PHONE } from './browser.mjs';
+import { Server } from './program.mjs';
+import { check, done, must, same } from './tally.mjs';
 
-const [program, web] = process.argv.slice(2), root = dirname(web);
-const no = missing(web);
-if (no) {
-  skip('every page', no);
-  done();
-  process.exit();
-}
-const dir = folder(), book = join(dir, 'demo.book');
-demoBook(program, root, book);
-const server = await Server.start(program, ['--book', book], dir), b = await Browser.start(web, server.url);
-
+const { program, web, root, dir, book, server, b } = await demo('every page');
 async function look(page, path, name) {
   await check(`${name} ${path}`, async () => {
     const before = b.errors.length;

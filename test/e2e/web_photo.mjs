@@ -1,24 +1,13 @@
 // A picture with paper and six chips becomes a target, a recipe, a sample and a corrected batch, at
 // phone size, by taps. The picture is drawn here: known colors in a light of another color.
 //   node web_photo.mjs PROGRAM WEB_DIR [FOLDER_FOR_SCREENSHOTS]
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { AT, H, W, picture } from './bench_picture.mjs';
-import { Browser, PHONE, demoBook, missing } from './browser.mjs';
-import { Server, folder } from './program.mjs';
-import { check, done, must, same, skip } from './tally.mjs';
+import { demo, PHONE } from './browser.mjs';
+import { check, done, must, same } from './tally.mjs';
 
-const [program, web, shots] = process.argv.slice(2), root = dirname(web);
-const no = missing(web);
-if (no) {
-  skip('color from a picture', no);
-  done();
-  process.exit();
-}
-
-const dir = folder(), book = join(dir, 'demo.book');
-demoBook(program, root, book);
-const server = await Server.start(program, ['--book', book], dir), b = await Browser.start(web, server.url);
-const json = async (path) => (await server.get(path)).json();
+const shots = process.argv[4];
+const { server, b, json } = await demo('color from a picture');
 const off = async (a, c) => (await json(`/api/colors/difference?a=${encodeURIComponent(a)}&b=${encodeURIComponent(c)}`)).difference;
 const shot = async (page, name) => { if (shots) await page.screenshot({ path: join(shots, `${name}.png`), fullPage: true }); };
 const chips = (await json('/api/paints?limit=200')).rows.filter((p) => p.color_hex && !p.leftover && /enamel|chalk|milk|acrylic|paint/.test(p.class ?? 'paint')).slice(0, 6);

@@ -2,23 +2,11 @@
 // step with cautions to acknowledge, quote and agreement, handing over; papers on letter and A4.
 //   node web_trade.mjs PROGRAM WEB_DIR
 import { writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { Browser, PHONE, demoBook, missing, textOfPdf } from './browser.mjs';
-import { Server, folder } from './program.mjs';
+import { join } from 'node:path';
+import { demo, PHONE, textOfPdf } from './browser.mjs';
 import { check, done, must, same, skip } from './tally.mjs';
 
-const [program, web] = process.argv.slice(2), root = dirname(web);
-const no = missing(web);
-if (no) {
-  skip('the trade in the browser', no);
-  done();
-  process.exit();
-}
-const dir = folder(), book = join(dir, 'demo.book');
-demoBook(program, root, book);
-const server = await Server.start(program, ['--book', book], dir), b = await Browser.start(web, server.url);
-const json = async (path) => (await server.get(path)).json();
-
+const { dir, book, server, b, json } = await demo('the trade in the browser');
 await check('worth buying, from Pieces, at phone size: the answer moves, a figure opens, taken it is a piece', async () => {
   const page = await b.page(PHONE);
   await b.open(page, '/pieces');

@@ -2,22 +2,11 @@
 // two windows on one job, a network lost in the middle of a save, papers by text and page count.
 //   node web_work.mjs PROGRAM WEB_DIR
 import { writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { Browser, PHONE, demoBook, missing, textOfPdf } from './browser.mjs';
-import { Server, folder } from './program.mjs';
+import { join } from 'node:path';
+import { missing, demo, PHONE, textOfPdf } from './browser.mjs';
 import { check, done, must, same, skip } from './tally.mjs';
 
-const [program, web] = process.argv.slice(2), root = dirname(web);
-const no = missing(web);
-if (no) {
-  skip('work in the browser', no);
-  done();
-  process.exit();
-}
-const dir = folder(), book = join(dir, 'demo.book');
-demoBook(program, root, book);
-const server = await Server.start(program, ['--book', book], dir), b = await Browser.start(web, server.url);
-const json = async (path) => (await server.get(path)).json();
+const { dir, book, server, b, json } = await demo('work in the browser');
 const there = async (path) => (await server.get(path)).ok;
 
 await check('a new piece from nothing to its sheet, at phone size', async () => {
