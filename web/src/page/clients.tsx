@@ -182,15 +182,14 @@ export function Clients({ chosen }: { chosen?: string }) {
         </Empty>
       )}
       {!!rows?.length && (
-        <div class="rows gap">
+        <div class="things gap">
           {rows.map((c) => (
-            <div class="row">
-              <div class="f">{c.waits_for ? 'Waits' : ''}</div>
-              <div class="w">
+            <div class="thing person">
+              <div>
                 <a href={`/clients/${encodeURIComponent(c.id)}`}>{c.name ?? c.id}</a>
-                <small>{c.waits_for ?? c.note ?? ''}</small>
+                <small>{c.waits_for ? `Waits for them: ${c.waits_for}` : c.note}</small>
               </div>
-              <div class="h">{[c.phone, c.email].filter(Boolean).join(', ')}</div>
+              <small class="r">{[c.phone, c.email].filter(Boolean).join(', ')}</small>
             </div>
           ))}
         </div>

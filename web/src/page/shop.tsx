@@ -158,7 +158,7 @@ function Hours({
   };
   return (
     <div>
-      <div class="form">
+      <div class="form wide">
         {DAYS.map(([d, name]) => (
           <Field
             label={name}

@@ -1,7 +1,7 @@
 /* One member of a document, written as its kind wants it; the change is told when it is complete. */
 import { pairs, useChoices } from '../net/choices';
 import { isoDay } from '../lib/time';
-import { Field, Seg, Select } from './controls';
+import { Field, Seg, Select, capital } from './controls';
 import { useDraft } from './draft';
 import type { FieldSpec } from './fields';
 
@@ -46,6 +46,15 @@ export function ColorField({
     </div>
   );
 }
+/* A word of the document as a person says it. */
+const WORDS: Record<string, string> = {
+  us: 'Inches',
+  client: 'A client',
+  sale: 'Sale',
+  own: 'Own use',
+};
+const wordName = (x: string) => WORDS[x] ?? capital(x);
+
 export function EditField({
   spec,
   value,
@@ -86,7 +95,7 @@ export function EditField({
           <Seg
             label={spec.label}
             value={text}
-            options={[['', 'Not said'], ...(spec.words ?? []).map((x) => [x, x] as const)]}
+            options={[['', 'Not said'], ...(spec.words ?? []).map((x) => [x, wordName(x)] as const)]}
             set={(v) => set(v || null)}
           />
         );
@@ -94,7 +103,7 @@ export function EditField({
         <Select
           label={spec.label}
           value={text}
-          options={[['', 'Not said'], ...(spec.words ?? []).map((x) => [x, x] as const)]}
+          options={[['', 'Not said'], ...(spec.words ?? []).map((x) => [x, wordName(x)] as const)]}
           set={(v) => set(v || null)}
           help={spec.help}
         />
