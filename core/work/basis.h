@@ -58,7 +58,7 @@ struct notice {
     const char *topic;  /* one word for machines: lead, bleeding, wax, rags ... */
     const char *text;   /* first sentence what to do, second why */
     const char *remedy; /* what may be done instead, or NULL */
-    const char *blocks; /* id of the operation that waits for it, or NULL */
+    const char *blocks; /* gates or operations that wait for it, spaces between, or NULL */
     const char *source;
     enum certainty certainty;
 };

@@ -8,7 +8,9 @@ static bool same(const char *a, const char *b) {
 }
 
 static const char *last_wanted(const struct build *b, const struct lot *lot) {
-    const char *said = lot->clear_said ? class_wanted(b->r->shelf, lot->clear_said) : b->f.clear;
+    const char *said = lot->clear_said ? class_wanted(b->r->shelf, lot->clear_said)
+                       : b->f.clear    ? b->f.clear
+                                       : b->f.color;
     const struct coat_kinds_row *k = coat_kind_of(b->r->t, said);
     if (fact_holds(&b->f, "outdoor")) return "exterior_stain";
     if (lot->kind == LOT_WAX)

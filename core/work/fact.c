@@ -166,7 +166,14 @@ static bool light(const struct facts *f) {
     return painted(f) && (isnan(f->lightness) || f->lightness >= 70);
 }
 
+/* Once the coats are chosen they alone count: the rules add barriers and parts have cans of their
+ * own, and what was asked for may have been refused. */
 static bool any_class(const struct facts *f, bool (*is)(const struct coat_kinds_row *)) {
+    for (size_t i = 0; f->coats && i < f->coats->n; i++) {
+        const struct coat_kinds_row *k = coat_kind_of(f->room->t, f->coats->rows[i].class);
+        if (k && is(k)) return true;
+    }
+    if (f->coats) return false;
     const char *classes[] = {f->color, f->clear, f->primer};
     for (size_t i = 0; i < 3; i++) {
         const struct coat_kinds_row *k = coat_kind_of(f->room->t, classes[i]);
@@ -238,7 +245,15 @@ static bool outdoor(const struct facts *f) {
 static double tape(const struct facts *f) {
     return f->piece->tests.tape_removed_frac;
 }
+static bool oily(const struct facts *f) {
+    if (f->coats) return any_class(f, kind_oily);
+    return any_class(f, kind_oily) || oiled(f) || waxed_last(f) ||
+           same(f->piece->wanted.top, "stained");
+}
 static bool sprayed(const struct facts *f) {
+    for (size_t i = 0; f->coats && i < f->coats->n; i++)
+        if (f->coats->rows[i].class && method_sprays(f->room->t, f->coats->rows[i].tool))
+            return true;
     return method_sprays(f->room->t, f->piece->wanted.method);
 }
 static bool panel(const struct facts *f, const char *kind) {
@@ -247,6 +262,9 @@ static bool panel(const struct facts *f, const char *kind) {
     return false;
 }
 static bool strips(const struct facts *f) {
+    for (size_t i = 0; f->coats && i < f->coats->n; i++)
+        if (same(f->coats->rows[i].operation, "strip")) return true;
+    if (f->coats) return false;
     const struct wanted *w = &f->piece->wanted;
     if (!coated(f) || outdoor(f)) return false; /* outdoors it is scraped */
     return (f->in && f->in->holds == YN_NO) || f->piece->condition == CONDITION_FLAKING ||
@@ -268,8 +286,7 @@ typedef bool fact_fn(const struct facts *f);
     X(painted, painted(f))                                                                         \
     X(light, light(f))                                                                             \
     X(waterborne, waterborne(f))                                                                   \
-    X(oily, any_class(f, kind_oily) || oiled(f) || waxed_last(f) ||                                \
-                same(f->piece->wanted.top, "stained"))                                             \
+    X(oily, oily(f))                                                                               \
     X(strong, any_class(f, kind_strong))                                                           \
     X(spirit, any_class(f, kind_spirit))                                                           \
     X(solvent, any_class(f, kind_solvent))                                                         \
@@ -298,6 +315,8 @@ typedef bool fact_fn(const struct facts *f);
     X(drop_side, f->piece->drop_side == YN_YES)                                                    \
     X(slat_gap_wide, f->piece->slat_gap_mm > 2.375 * 25.4 + 1e-9)                                  \
     X(crib_old, crib(f) && (f->piece->year == INT64_MIN || f->piece->year < 2012))                 \
+    X(lidded, template_has(f, "blanket_chest"))                                                    \
+    X(media, template_has(f, "media"))                                                             \
     X(storage, storage(f))                                                                         \
     X(tall_storage, tall_storage(f))                                                               \
     X(slides, f->piece->drawers > 0 || f->piece->doors > 0 || f->piece->fittings.slides_n > 0)     \

@@ -13,6 +13,7 @@ struct facts {
     const struct room *room;
     const struct piece *piece;
     const struct inspection *in;
+    const struct coats *coats; /* what is really put on; NULL before it has been chosen */
     const char
         *finish;       /* id of data/materials.tsv: what is on the piece, or on the group at hand */
     const char *color; /* classes of data/coat_kinds.tsv that are wanted, or NULL */

@@ -19,13 +19,23 @@ static const char *gate_of(const struct tables *t, const char *operation) {
     return NULL;
 }
 
+/* Is `word` one of the words of `list`, which spaces separate? */
+static bool lists(const char *list, const char *word) {
+    size_t n = strlen(word);
+    for (const char *at = list; *at; at += strcspn(at, " ")) {
+        at += strspn(at, " ");
+        if (strcspn(at, " ") == n && !memcmp(at, word, n)) return n > 0;
+    }
+    return false;
+}
+
 bool hazard_blocks(const struct tables *t, const struct notice *n, const char *operation) {
     if (!n->blocks || !operation) return false;
-    if (!strcmp(n->blocks, "all") || !strcmp(n->blocks, operation)) return true;
+    if (lists(n->blocks, "all") || lists(n->blocks, operation)) return true;
     const char *gate = gate_of(t, operation);
     if (!gate) return false;
     /* color is put on after coating has begun: what blocks coating blocks color as well */
-    return !strcmp(n->blocks, gate) || (!strcmp(n->blocks, "coating") && !strcmp(gate, "color"));
+    return lists(n->blocks, gate) || (lists(n->blocks, "coating") && !strcmp(gate, "color"));
 }
 
 static const double hair = 1e-9;
@@ -77,11 +87,11 @@ static void sort_by_rank(struct notices *n) {
     }
 }
 
-enum status hazard_make(const struct room *r, const struct inspection *in, struct hazards *out,
-                        struct why *why) {
-    (void)why;
+static enum status hazards_say(const struct room *r, const struct inspection *in,
+                               const struct coats *coats, struct hazards *out) {
     struct facts f;
     fact_make(r, in, &f);
+    f.coats = coats;
     *out = (struct hazards){0};
     const struct hazards_row *refuses = hazard_refuses(&f);
     if (refuses) {
@@ -101,4 +111,15 @@ enum status hazard_make(const struct room *r, const struct inspection *in, struc
     }
     sort_by_rank(&out->notices);
     return OK;
+}
+
+enum status hazard_make(const struct room *r, const struct inspection *in, struct hazards *out,
+                        struct why *why) {
+    (void)why;
+    return hazards_say(r, in, NULL, out);
+}
+
+enum status hazard_of_coats(const struct room *r, struct piece_plan *p, struct why *why) {
+    (void)why;
+    return p->hazards.refused ? OK : hazards_say(r, &p->inspection, &p->coats, &p->hazards);
 }

@@ -91,6 +91,7 @@ static enum status rooms(const struct room *r, struct piece_plan *p, const struc
     if ((s = surface_make(r, &p->surfaces, why))) return s;
     if (p->hazards.refused) return OK;
     if ((s = coats_make(r, p, why))) return s;
+    if ((s = hazard_of_coats(r, p, why))) return s;
     if ((s = repair_make(r, p, why))) return s;
     if ((s = color_and_amounts(r, p, limit, why))) return s;
     if ((s = fitting_make(r, p, why))) return s;

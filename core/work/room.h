@@ -30,6 +30,8 @@ struct room {
 enum status inspection_make(const struct room *r, struct inspection *out, struct why *why);
 enum status hazard_make(const struct room *r, const struct inspection *in, struct hazards *out,
                         struct why *why);
+/* Once more when the coats are known: solvents, rags, spray follow from what is really put on. */
+enum status hazard_of_coats(const struct room *r, struct piece_plan *p, struct why *why);
 enum status agreement_make(const struct room *r, struct notices *out, struct why *why);
 enum status surface_make(const struct room *r, struct surfaces *out, struct why *why);
 /* reads p->inspection, p->surfaces */

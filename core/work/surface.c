@@ -194,12 +194,28 @@ static void floor_stand(const struct room *r, struct surfaces *s) {
     if (most) most->floor_m2 = standing_m2(r->piece);
 }
 
+static bool only_wiped(const struct surfaces *s, const struct surface_group *g) {
+    bool some = false;
+    for (size_t i = g->first; i < g->first + g->n; i++) {
+        const struct surface *row = &s->rows[i];
+        if (!(fmax(row->coated_m2, row->clear_m2) > 0)) continue;
+        if (row->part.treatment != TREAT_WAX) return false;
+        some = true;
+    }
+    return some;
+}
+
 static void tool_choose(const struct room *r, const struct surfaces *s, struct surface_group *g) {
     double forms[METHOD_FORMS];
     bool asked;
     const char *wanted = r->piece->wanted.method;
     surface_forms(s, g->id, forms);
     const struct methods_row *m = method_choose(r->t, r->shop, forms, wanted, &asked);
+    if (!asked && only_wiped(s, g)) { /* oil and wax are rubbed in, whatever the form */
+        m = method_of(r->t, "cloth");
+        g->tool = m->id, g->tool_source = m->source, g->tool_why = m->why;
+        return;
+    }
     g->tool = m->id;
     g->tool_source = m->source;
     g->tool_why = asked ? ROOM_TEXT(r, "As asked. Leaves: %s.", m->texture)

@@ -1,6 +1,7 @@
 #include "core/work/template.h"
 
 #include "core/work/expr.h"
+#include "core/work/fact.h"
 #include "core/work/shape.h"
 
 #include <limits.h>
@@ -254,11 +255,26 @@ static bool added(const struct room *r, const struct part *said) {
 /* ---- natural tops
  * --------------------------------------------------------------------------------- */
 
+/* An oil, a clear or a stain as the product asked for means the wood itself is wanted. */
+static bool natural_product(const struct room *r, enum treatment *out) {
+    const struct coat_kinds_row *k =
+        coat_kind_of(r->t, class_wanted(r->shelf, r->piece->wanted.product));
+    if (!k || r->piece->wanted.color.text) return false;
+    *out = !strcmp(k->role, "clear")   ? TREAT_CLEAR
+           : !strcmp(k->role, "stain") ? TREAT_STAIN
+           : !strcmp(k->role, "last")  ? TREAT_WAX
+                                       : TREAT_UNSAID;
+    return *out != TREAT_UNSAID;
+}
+
 static bool natural_wanted(const struct piece *p, enum treatment *out) {
     static const struct {
         const char *word;
         enum treatment is;
-    } words[] = {{"natural", TREAT_CLEAR}, {"stained", TREAT_STAIN}, {"waxed", TREAT_WAX}};
+    } words[] = {{"natural", TREAT_CLEAR},
+                 {"stained", TREAT_STAIN},
+                 {"waxed", TREAT_WAX},
+                 {"oiled", TREAT_WAX}};
     for (size_t i = 0; p->wanted.top && i < sizeof words / sizeof *words; i++)
         if (!strcmp(p->wanted.top, words[i].word)) {
             *out = words[i].is;
@@ -273,10 +289,12 @@ static bool is_top(const char *id) {
 
 /* A top that keeps its wood is worked apart from the painted case. Where no color is wanted at all
  * everything that would be painted keeps its wood. */
-static void natural_apply(const struct piece *p, struct part *part) {
+static void natural_apply(const struct room *r, struct part *part) {
+    const struct piece *p = r->piece;
     enum treatment natural;
-    if (!natural_wanted(p, &natural)) return;
-    bool colorless = !p->wanted.color.text && !p->wanted.product && !part->color.text;
+    bool wood = natural_product(r, &natural);
+    if (!wood && !natural_wanted(p, &natural)) return;
+    bool colorless = !p->wanted.color.text && (wood || !p->wanted.product) && !part->color.text;
     if (!is_top(part->id) && !colorless) return;
     if (part->treatment == TREAT_PAINT || part->treatment == TREAT_PAINT_NO_CLEAR)
         part->treatment = natural;
@@ -300,7 +318,7 @@ static enum status template_rows(const struct room *r, struct part *parts, size_
         const struct part *said = part_said(r->piece, row->part, &said_row);
         if (!there && !said) continue;
         if (!there) parts[*n] = part_of_row(row);
-        natural_apply(r->piece, &parts[*n]);
+        natural_apply(r, &parts[*n]);
         if (said) part_say(&parts[*n], said);
         if (parts[*n].count > 0) ++*n;
     }

@@ -63,11 +63,21 @@ static void lead_cases(void) {
             enum lead lead;
             int64_t year;
             bool blocked;
-        } rows[] = {{LEAD_UNSAID, 1938, true},        {LEAD_UNSAID, INT64_MIN, true},
-                    {LEAD_KIT_NEGATIVE, 1938, true},  {LEAD_KIT_POSITIVE, 1990, true},
-                    {LEAD_WAITING, 1938, true},       {LEAD_LAB_NEGATIVE, 1938, false},
-                    {LEAD_XRF_NEGATIVE, 1938, false}, {LEAD_UNSAID, 1978, false},
-                    {LEAD_UNSAID, 1977, true}};
+            enum condition condition;
+            bool wash; /* washing waits as well: the kit says lead, or the film flakes */
+        } rows[] = {{LEAD_UNSAID, 1938, true, CONDITION_WORN, false},
+                    {LEAD_UNSAID, INT64_MIN, true, CONDITION_WORN, false},
+                    {LEAD_KIT_NEGATIVE, 1938, true, CONDITION_WORN, false},
+                    {LEAD_KIT_POSITIVE, 1990, true, CONDITION_WORN, true},
+                    {LEAD_WAITING, 1938, true, CONDITION_WORN, false},
+                    {LEAD_LAB_NEGATIVE, 1938, false, CONDITION_WORN, false},
+                    {LEAD_XRF_NEGATIVE, 1938, false, CONDITION_WORN, false},
+                    {LEAD_UNSAID, 1978, false, CONDITION_WORN, false},
+                    {LEAD_UNSAID, 1977, true, CONDITION_WORN, false},
+                    {LEAD_UNSAID, 1955, true, CONDITION_FLAKING, true},
+                    {LEAD_WAITING, 1955, true, CONDITION_FLAKING, true},
+                    {LEAD_KIT_NEGATIVE, INT64_MIN, true, CONDITION_FLAKING, true},
+                    {LEAD_LAB_NEGATIVE, 1955, false, CONDITION_FLAKING, false}};
         for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
             struct trade_room t;
             struct inspection in;
@@ -75,6 +85,7 @@ static void lead_cases(void) {
             t.piece.year = rows[i].year;
             t.piece.finish = "lacquer";
             t.piece.tests.lead = rows[i].lead;
+            t.piece.condition = rows[i].condition;
             struct hazards h = hazards_of(&t, &in);
             const struct notice *n = notice_on(&h.notices, "lead", RANK_STOP);
             CHECK(!!n == rows[i].blocked);
@@ -82,8 +93,16 @@ static void lead_cases(void) {
             if (n) {
                 CHECK(hazard_blocks(&tables_builtin, n, "scuff"));
                 CHECK(hazard_blocks(&tables_builtin, n, "strip"));
-                CHECK(!hazard_blocks(&tables_builtin, n, "clean"));
+                CHECK(hazard_blocks(&tables_builtin, n, "distress"));
+                CHECK(hazard_blocks(&tables_builtin, n, "drill_holes")); /* through the old film */
+                CHECK(hazard_blocks(&tables_builtin, n, "fill_holes"));
+                CHECK(!hazard_blocks(&tables_builtin, n, "photo_before"));
             }
+            bool wash = false; /* whatever stop says so */
+            for (size_t k = 0; k < h.notices.n; k++)
+                wash |= h.notices.rows[k].rank == RANK_STOP &&
+                        hazard_blocks(&tables_builtin, &h.notices.rows[k], "clean");
+            CHECK(wash == rows[i].wash);
             trade_close(&t);
         }
     }
@@ -137,6 +156,113 @@ static void refusal_cases(void) {
         struct hazards h = hazards_of(&t, &in);
         CHECK(!h.refused && notice_on(&h.notices, "pests", RANK_STOP));
         trade_close(&t);
+    }
+}
+
+static bool has(const struct hazards *h, const char *id) {
+    for (size_t i = 0; i < h->notices.n; i++)
+        if (h->notices.rows[i].id && !strcmp(h->notices.rows[i].id, id)) return true;
+    return false;
+}
+
+static void children_cases(void) {
+    CASE("a crib that may be sold is painted only by its maker's leave; a refused one is refused") {
+        struct trade_room t;
+        struct inspection in;
+        trade_open(&t);
+        t.piece.template = "crib", t.piece.finish = "paint", t.piece.year = 2019;
+        struct hazards h = hazards_of(&t, &in);
+        CHECK(!h.refused && has(&h, "crib_maker") && has(&h, "child"));
+        t.piece.drop_side = YN_YES;
+        h = hazards_of(&t, &in);
+        CHECK(h.refused && !has(&h, "crib_maker"));
+        trade_close(&t);
+    }
+    CASE("a chest with a lid: the lock for everybody, the lid's support for a child") {
+        struct trade_room t;
+        struct inspection in;
+        trade_open(&t);
+        t.piece.template = "blanket_chest", t.piece.finish = "bare";
+        struct hazards h = hazards_of(&t, &in);
+        CHECK(has(&h, "lid_latch") && !has(&h, "lid_child"));
+        t.piece.child = YN_YES;
+        h = hazards_of(&t, &in);
+        CHECK(has(&h, "lid_latch") && has(&h, "lid_child"));
+        t.piece.template = "chest";
+        h = hazards_of(&t, &in);
+        CHECK(!has(&h, "lid_latch") && !has(&h, "lid_child"));
+        trade_close(&t);
+    }
+    CASE("a media stand: the television is strapped too") {
+        struct trade_room t;
+        struct inspection in;
+        trade_open(&t);
+        t.piece.template = "media_stand", t.piece.finish = "laminate";
+        struct hazards h = hazards_of(&t, &in);
+        CHECK(has(&h, "anchor_tv"));
+        trade_close(&t);
+    }
+    CASE("what is moldy is neither sanded nor coated before it is washed") {
+        struct trade_room t;
+        struct inspection in;
+        trade_open(&t);
+        t.piece.finish = "bare", t.piece.tests.mold = MOLD_SURFACE;
+        struct hazards h = hazards_of(&t, &in);
+        const struct notice *n = notice_on(&h.notices, "mold", RANK_STOP);
+        const char *waits[] = {"sand_bare", "loose_joint", "primer", "color"};
+        for (size_t i = 0; i < sizeof waits / sizeof *waits; i++)
+            CHECK(n && hazard_blocks(&tables_builtin, n, waits[i]));
+        CHECK(n && !hazard_blocks(&tables_builtin, n, "clean")); /* it is how it is released */
+        trade_close(&t);
+    }
+}
+
+/* Hazards by the coats that are planned, where the wishes alone would not tell. */
+static void coats_cases(void) {
+    static const struct {
+        const char *what, *part_product, *part_clear;
+        enum treatment part;
+        enum rag rag;
+        const char *must, *never;
+    } rows[] = {
+        {"a brown rag puts shellac under it", NULL, NULL, TREAT_PAINT, RAG_BROWN, "shellac_fumes",
+         "rags"},
+        {"waterborne throughout", NULL, NULL, TREAT_PAINT, RAG_CLEAN, "dust_wood", "solvent"},
+        {"one part in oil enamel", "alkyd_enamel", NULL, TREAT_PAINT, RAG_CLEAN, "rags",
+         "strong_solvent"},
+        {"one part in oil enamel: its vapor", "alkyd_enamel", NULL, TREAT_PAINT, RAG_CLEAN,
+         "solvent", "strips"},
+        {"a natural part in lacquer", NULL, "lacquer", TREAT_CLEAR, RAG_CLEAN, "strong_solvent",
+         "mecl"},
+        {"an oiled part: the film comes off", NULL, "oil", TREAT_WAX, RAG_CLEAN, "mecl",
+         "strong_solvent"},
+        {"an oiled part: its gloves", NULL, "oil", TREAT_WAX, RAG_CLEAN, "strip_gloves",
+         "shellac_fumes"},
+        {"an oiled part: its rags", NULL, "oil", TREAT_WAX, RAG_CLEAN, "rags", "shellac_fumes"},
+        {"a stained part: its rags", NULL, NULL, TREAT_STAIN, RAG_CLEAN, "rags", "strong_solvent"},
+    };
+    CASE("solvents, rags and removers are warned of by what is put on, not by what was asked") {
+        for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+            struct trade_room t;
+            trade_open(&t);
+            struct piece *p = &t.piece;
+            p->id = "p", p->finish = "lacquer", p->year = 1995, p->wood = "hard_maple";
+            p->knots = YN_NO, p->veneer = YN_NO;
+            p->tests.wax_wipe = WIPE_CLEAN, p->tests.tape_removed_frac = 0.02;
+            p->tests.moisture_frac = 0.08, p->tests.rag = rows[i].rag;
+            p->wanted.product = "wb_enamel", p->wanted.clear = "wb_clear";
+            p->wanted.color = (struct color_said){"green", {40, -20, 10}};
+            trade_surface(&t, "case", "sides", TREAT_PAINT, 2, 2);
+            struct part *part = &trade_surface(&t, "top", "top", rows[i].part, 1, 1)->part;
+            part->product = rows[i].part_product, part->clear = rows[i].part_clear;
+            CHECK(trade_coats(&t, NULL) == OK);
+            CHECK(hazard_of_coats(&t.room, &t.plan, NULL) == OK);
+            const struct hazards *h = &t.plan.hazards;
+            if (!has(h, rows[i].must) || has(h, rows[i].never))
+                printf("%s: %s, not %s\n", rows[i].what, rows[i].must, rows[i].never);
+            CHECK(has(h, rows[i].must) && !has(h, rows[i].never));
+            trade_close(&t);
+        }
     }
 }
 
@@ -229,6 +355,8 @@ int main(void) {
     ladder_cases();
     lead_cases();
     refusal_cases();
+    children_cases();
+    coats_cases();
     finding_cases();
     table_cases();
     return check_done();

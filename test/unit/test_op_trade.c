@@ -243,7 +243,7 @@ static void inspection(void) {
             CHECK(do_it("piece plan", args) == OK);
             const char *mine = strstr(answer, "\"hazards\""),
                        *rest = mine ? strstr(mine, "\"inspection\"") : NULL,
-                       *stop = mine ? strstr(mine, "\"blocks\":\"dust\"") : NULL;
+                       *stop = mine ? strstr(mine, "\"blocks\":\"dust") : NULL;
             CHECK(mine && rest && (!stop || stop > rest) == rows[i].free);
             CHECK(do_it("piece inspection", args) == OK);
             CHECK(is_open(state_in(answer, "tape")) &&
