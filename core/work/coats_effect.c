@@ -73,6 +73,14 @@ enum status wishes_check(const struct build *b, struct why *why) {
                        "on the shelf, or a class like wb_enamel, chalk, wb_clear, wax.",
                        wishes[i].text);
     }
+    const struct coat_kinds_row *product = coat_kind_of(r->t, class_wanted(r->shelf, w->product));
+    if (product && w->color.text && !same(product->role, "color"))
+        return why_say(
+            why, E_REFERENCE, ROOM_TEXT(r, "%s/wanted/product", r->at),
+            "\"%s\" is %s and has no color of its own to paint with. Leave the color out "
+            "to keep the wood, or write a color paint like wb_enamel, chalk, "
+            "alkyd_enamel here and this one as \"clear\".",
+            w->product, product->name);
     for (size_t i = 0; i < r->piece->parts_n; i++) {
         const struct part *part = &r->piece->parts[i];
         const struct {

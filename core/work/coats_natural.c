@@ -7,12 +7,15 @@ static bool same(const char *a, const char *b) {
     return a && b && !strcmp(a, b);
 }
 
+static const char *last_said(const struct build *b, const struct lot *lot) {
+    return lot->clear_said ? class_wanted(b->r->shelf, lot->clear_said)
+           : b->f.clear    ? b->f.clear
+                           : b->f.color;
+}
+
 static const char *last_wanted(const struct build *b, const struct lot *lot) {
-    const char *said = lot->clear_said ? class_wanted(b->r->shelf, lot->clear_said)
-                       : b->f.clear    ? b->f.clear
-                                       : b->f.color;
+    const char *said = last_said(b, lot);
     const struct coat_kinds_row *k = coat_kind_of(b->r->t, said);
-    if (fact_holds(&b->f, "outdoor")) return "exterior_stain";
     if (lot->kind == LOT_WAX)
         return same(said, "oil") || fact_holds(&b->f, "oiled") ? "oil" : "wax";
     return k && same(k->role, "clear") ? k->id : "wb_clear";
@@ -36,10 +39,14 @@ static bool hides_wood(const struct build *b, const struct stack *s) {
     return false;
 }
 
-/* The first that holds of what was asked and what comes next; "" when nothing does. */
-static const char *choose(struct build *b, const struct lot *lot, const char *want,
-                          struct stack *out) {
-    const char *order[] = {want, "wb_clear", "oil_clear"};
+/* The first that holds of what was asked and what comes next; "" when nothing does. Outdoors that
+ * is a stain that goes in; what was asked for and fails there is refused aloud. */
+static const char *choose(struct build *b, const struct lot *lot, struct stack *out) {
+    bool out_there = fact_holds(&b->f, "outdoor");
+    const struct coat_kinds_row *said = coat_kind_of(b->r->t, last_said(b, lot));
+    bool asked = said && (same(said->role, "clear") || same(said->role, "last"));
+    const char *want = out_there && !asked ? "exterior_stain" : last_wanted(b, lot);
+    const char *order[] = {want, out_there ? "exterior_stain" : "wb_clear", "oil_clear"};
     const struct coat_rules_row *refused = NULL;
     for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
         *out = natural_stack(b, lot, order[i]);
@@ -56,7 +63,7 @@ static const char *choose(struct build *b, const struct lot *lot, const char *wa
 
 struct lot_plan natural_plan(struct build *b, const struct lot *lot) {
     struct lot_plan lp = {.lot = lot};
-    const char *want = choose(b, lot, last_wanted(b, lot), &lp.stack);
+    const char *want = choose(b, lot, &lp.stack);
     lp.over = lp.clear = want;
     if (!want || lot->kind != LOT_STAIN || same(want, "exterior_stain")) return lp;
     lp.over = "wood_stain";

@@ -514,17 +514,17 @@ static void drawers_need(struct fits *f) {
         line_add(f, (struct fitting_line){
                         .id = "clearance_needed",
                         .what = "Gap that the drawer fronts need above them",
-                        .verdict = "Measure it before painting, and the humidity",
+                        .verdict = "Measure it before painting, and the humidity.",
                         .size_mm = c.film_mm + c.swell_mm,
-                        .other_mm = c.film_mm,
-                        .other = "of it paint on both faces",
+                        .other_mm = NAN,
                         .rank = RANK_NOTE,
                         .detail = ROOM_TEXT(
                             f->r,
-                            "The rest is the wood in a damp month, across %s of it. Beside "
-                            "them the paint alone counts: 1/16 in is usual. Less than that: "
-                            "plane before painting, leave sides and runners bare.",
-                            small(f, part->size_mm[1])),
+                            "Of it %s is paint on both faces, the rest the wood in a damp month, "
+                            "across %s of it. Beside them the paint alone counts: 1/16 in is "
+                            "usual. Less than that: plane before painting, leave sides and "
+                            "runners bare.",
+                            small(f, c.film_mm), small(f, part->size_mm[1])),
                         .source = "WH13",
                         .certainty = CERTAINTY_PUBLISHED});
         struct basis *b = explain(f,

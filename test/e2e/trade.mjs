@@ -25,6 +25,11 @@ await check('worth buying: a nightstand that is not', () => {
     must(w.basis[`/${k}`]?.rule && w.basis[`/${k}`].source, `no basis of ${k}`);
   must(!/basis/.test(r.out), 'the bases are printed unasked');
 });
+await check('worth buying: a loss has its sign before the dollar', () => {
+  const r = at('worth', 'crib', '--price', '$80', '--asked', '$0', '--year', '2015', '--child');
+  must(r.code === 0 && /would earn\s+-\$\d/.test(r.out) && !/\$-/.test(r.out), r.out + r.err);
+  must(/maker's leave/.test(r.out), 'a crib is judged without a word about its maker');
+});
 await check('worth buying: what is wrong is named', () => {
   const r = at('worth', 'spaceship');
   same(r.code, 1, 'status');

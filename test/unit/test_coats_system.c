@@ -48,6 +48,30 @@ static void sides(struct trade_room *r) {
     CHECK(trade_coats(r, NULL) == OK);
 }
 
+static void wood_cases(void) {
+    struct trade_room r;
+    CASE("outdoors an oil that was asked for is refused aloud, not swapped in silence") {
+        sound(&r, "bare");
+        r.piece.place = PLACE_OUTDOOR, r.piece.wanted.product = "oil";
+        r.piece.wanted.color = (struct color_said){NULL, {NAN, NAN, NAN}};
+        trade_surface(&r, "case", "sides", TREAT_WAX, 0, 2);
+        CHECK(trade_coats(&r, NULL) == OK);
+        CHECK_TEXT(class_of(&r, "stain"), "exterior_stain");
+        CHECK(refused(&r, "drying oil"));
+        trade_close(&r);
+    }
+    CASE("a clear named as the paint of a color is an error that says what would be right") {
+        struct why why = {0};
+        sound(&r, "lacquer");
+        r.piece.wanted.product = "lacquer";
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        CHECK(trade_coats(&r, &why) == E_REFERENCE);
+        CHECK_TEXT(why.field, "/pieces/0/wanted/product");
+        CHECK(strstr(why.text, "wb_enamel"));
+        trade_close(&r);
+    }
+}
+
 static void bleeding_cases(void) {
     struct trade_room r;
     CASE("a brown rag forces shellac on everything; knots alone are spot-sealed") {
@@ -358,6 +382,7 @@ static void memory_case(void) {
 }
 
 int main(void) {
+    wood_cases();
     bleeding_cases();
     ground_cases();
     place_cases();

@@ -296,6 +296,36 @@ static void expressions(void) {
     }
 }
 
+static void wanted_wood(void) {
+    static const struct {
+        const char *product, *color, *top;
+        enum treatment side, lid;
+        const char *tool; /* of the sides */
+    } rows[] = {{"oil", NULL, NULL, TREAT_WAX, TREAT_WAX, "cloth"},
+                {"lacquer", NULL, NULL, TREAT_CLEAR, TREAT_CLEAR, NULL},
+                {"wood_stain", NULL, NULL, TREAT_STAIN, TREAT_STAIN, NULL},
+                {"oil", NULL, "natural", TREAT_WAX, TREAT_WAX, "cloth"},
+                {"wb_enamel", NULL, NULL, TREAT_PAINT, TREAT_PAINT, NULL},
+                {"wb_enamel", "blue", "oiled", TREAT_PAINT, TREAT_WAX, NULL}};
+    CASE("an oil, clear or stain as the product wanted keeps the wood; nothing is painted") {
+        for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+            struct trade_room tr;
+            struct surfaces s = {0};
+            open_chest(&tr);
+            tr.piece.wanted.product = rows[i].product, tr.piece.wanted.top = rows[i].top;
+            tr.piece.wanted.color.text = rows[i].color;
+            CHECK(make(&tr, &s, NULL) == OK);
+            const struct surface *side = row_of(&s, "sides"), *top = row_of(&s, "top");
+            CHECK(side && side->part.treatment == rows[i].side);
+            CHECK(top && top->part.treatment == rows[i].lid);
+            if (rows[i].tool && side)
+                CHECK_TEXT(surface_group_of(&s, side->part.group)->tool, rows[i].tool);
+            CHECK((s.coated_m2 > 0) == (rows[i].side == TREAT_PAINT));
+            trade_close(&tr);
+        }
+    }
+}
+
 int main(void) {
     tables_agree();
     every_template(1, 1, 1, -1);
@@ -306,6 +336,7 @@ int main(void) {
     by_hand();
     said_parts();
     refused();
+    wanted_wood();
     tools();
     expressions();
     return check_done();
