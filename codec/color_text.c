@@ -376,7 +376,7 @@ static enum status checked(const struct scan *s, struct lab c, struct lab *out) 
 enum status color_read(const char *text, struct lab *out, struct why *why) {
     struct scan s = {.why = why};
     struct munsell m;
-    struct lab c;
+    struct lab c = {NAN, NAN, NAN};
     enum status status;
     if (!take_text(&s, text)) {
         s.text[0] = 0;

@@ -312,6 +312,7 @@ static const char *number(const char *s, bool commas, double *out_value) {
 /* The unit of this dimension that s begins with; the longest wins. */
 static const struct unit *unit_at(const char *s, enum dimension d, const char **out_end) {
     const struct unit *best = NULL;
+    *out_end = s;
     for (size_t i = 0; i < sizeof units / sizeof *units; i++) {
         const struct unit *u = &units[i];
         if (d != DIMENSION_COUNT && u->dimension != d) continue;
