@@ -4,6 +4,7 @@
 #include "codec/time_text.h"
 #include "codec/units_text.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -79,6 +80,14 @@ static void minutes(const struct list *l, const struct field *f, const char *at,
     }
 }
 
+/* A figure to read: five digits are more than anybody measures; --json has them all. */
+static double legible(double v) {
+    enum { DIGITS = 5 };
+    if (!isfinite(v) || v == 0) return v;
+    double scale = pow(10, fmax(0, DIGITS - 1 - floor(log10(fabs(v)))));
+    return isfinite(scale) ? round(v * scale) / scale : v;
+}
+
 /* One value as one line; empty when it is unsaid. */
 static void scalar(const struct list *l, const struct field *f, const char *record,
                    struct text *out) {
@@ -104,7 +113,7 @@ static void scalar(const struct list *l, const struct field *f, const char *reco
     case FIELD_QUANTITY:
         memcpy(&v, at, sizeof v);
         if (f->type == FIELD_NUMBER)
-            number_print(v, line, sizeof line);
+            number_print(legible(v), line, sizeof line);
         else
             units_print(f->dimension, l->units, v, line, sizeof line);
         break;
