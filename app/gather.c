@@ -207,7 +207,8 @@ static const struct day_task *next_task(const struct plan *plan, const struct ga
 
 static const char *waits_for(const struct plan *plan, const struct piece_plan *p) {
     if (p->hazards.refused) return p->hazards.refusal;
-    if (p->deliver_utc_min == INT64_MIN) return plan->days.blocked_by;
+    if (p->deliver_utc_min == INT64_MIN)
+        return p->blocked_by ? p->blocked_by : plan->days.blocked_by;
     for (size_t i = 0; i < p->hazards.notices.n; i++)
         if (p->hazards.notices.rows[i].rank == RANK_STOP && p->hazards.notices.rows[i].blocks)
             return p->hazards.notices.rows[i].text;

@@ -443,6 +443,7 @@ static const struct field piece_fields[] = {
     AT(struct piece_plan, handle, handle_utc_min, "may be handled"),
     AT(struct piece_plan, deliver, deliver_utc_min, "may be delivered"),
     AT(struct piece_plan, cured, cured_utc_min, "cured"),
+    T(struct piece_plan, blocked_by, "what its dates wait for"),
 };
 DESC(desc_piece_plan, struct piece_plan, "piece_plan", "One piece, planned.", piece_fields);
 

@@ -119,7 +119,7 @@ void sheet_piece_summary(struct pen *p) {
     summary_amounts(p);
     if (q->deliver_utc_min != INT64_MIN)
         pen_figure(p, pen_pointer(p, "/deliver_utc_min"), pen_when(p, q->deliver_utc_min),
-                   "May be delivered", p->plan->days.blocked_by);
+                   "May be delivered", q->blocked_by);
     if (!isnan(q->price.price_cent) && q->price.price_cent > 0)
         pen_figure(p, pen_pointer(p, "/price/price_cent"),
                    pen_quantity(p, DIM_MONEY, q->price.price_cent), "Price",

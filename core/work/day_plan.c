@@ -19,43 +19,47 @@ enum { HORIZON_DAYS = 400, GATE_DAYS = 7, SITTING_GAP_MIN = 20 };
 /* ---- gates: what waits for an outside result
  * -------------------------------------------------------- */
 
-/* The first thing that some task must wait for: an answer of the laboratory before anything else.
- */
-static const struct notice *gate_of(const struct plan *plan, size_t *out_piece) {
+/* What the piece must wait for: an answer of the laboratory before anything else. */
+static const struct notice *gate_of(const struct piece_plan *p) {
     const struct notice *first = NULL;
-    for (size_t i = 0; i < plan->pieces_n; i++)
-        for (size_t k = 0; k < plan->pieces[i].hazards.notices.n; k++) {
-            const struct notice *n = &plan->pieces[i].hazards.notices.rows[k];
-            if (n->rank != RANK_STOP || !n->blocks || plan->pieces[i].hazards.refused) continue;
-            bool lead = !strcmp(n->topic, "lead");
-            if (first && !(lead && strcmp(first->topic, "lead"))) continue;
-            first = n, *out_piece = i;
-        }
+    for (size_t k = 0; k < p->hazards.notices.n && !p->hazards.refused; k++) {
+        const struct notice *n = &p->hazards.notices.rows[k];
+        if (n->rank != RANK_STOP || !n->blocks) continue;
+        if (!first || (!strcmp(n->topic, "lead") && strcmp(first->topic, "lead"))) first = n;
+    }
     return first;
 }
 
+static const char *gate_text(const struct plan *plan, size_t piece, const struct notice *gate,
+                             struct ledger *l) {
+    if (day_waits_laboratory(&plan->pieces[piece].piece))
+        return "Nothing is sanded before the laboratory's answer is there. When it comes later "
+               "than expected, plan again.";
+    if (strcmp(gate->topic, "lead"))
+        return arena_print(l->arena,
+                           "%s The dates take that to be done within a week; when it takes "
+                           "longer, plan again.",
+                           gate->text);
+    assume_number(l, arena_print(l->arena, "/pieces/%zu/tests/lead", piece), GATE_DAYS * 1440.0,
+                  DIM_DURATION, "a laboratory's answer taken to come within a week", "CP");
+    return "Nothing is sanded before the outside result is there. The dates take it to come within "
+           "a week and to clear the piece; when it comes later, plan again.";
+}
+
+/* Each piece waits for its own; the days name the first, lead before anything else, and whose. */
 static void gate_say(struct plan *plan, struct ledger *l) {
-    size_t piece;
-    const struct notice *gate = gate_of(plan, &piece);
-    if (!gate) return;
-    if (day_waits_laboratory(&plan->pieces[piece].piece)) {
-        plan->days.blocked_by = "Nothing is sanded before the laboratory's answer is there. When "
-                                "it comes later than expected, plan again.";
-        return;
+    const struct notice *first = NULL;
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        struct piece_plan *p = &plan->pieces[i];
+        const struct notice *gate = gate_of(p);
+        if (!gate) continue;
+        p->blocked_by = gate_text(plan, i, gate, l);
+        if (first && (strcmp(gate->topic, "lead") || !strcmp(first->topic, "lead"))) continue;
+        first = gate;
+        plan->days.blocked_by = plan->pieces_n > 1 && p->blocked_by
+                                    ? arena_print(l->arena, "%s: %s", p->title, p->blocked_by)
+                                    : p->blocked_by;
     }
-    if (!strcmp(gate->topic, "lead")) {
-        plan->days.blocked_by =
-            "Nothing is sanded before the outside result is there. The dates take it to come "
-            "within a week and to clear the piece; when it comes later, plan again.";
-        assume_number(l, arena_print(l->arena, "/pieces/%zu/tests/lead", piece), GATE_DAYS * 1440.0,
-                      DIM_DURATION, "a laboratory's answer taken to come within a week", "CP");
-        return;
-    }
-    plan->days.blocked_by =
-        arena_print(l->arena,
-                    "%s The dates take that to be done within a week; when it takes "
-                    "longer, plan again.",
-                    gate->text);
 }
 
 /* ---- from the answer to days
@@ -211,7 +215,7 @@ static void dates_explain(struct ledger *l, const struct plan *plan) {
     for (size_t i = 0; i < plan->pieces_n; i++) {
         const struct piece_plan *p = &plan->pieces[i];
         if (p->deliver_utc_min == INT64_MIN) continue;
-        bool gate = plan->days.blocked_by != NULL;
+        bool gate = p->blocked_by != NULL;
         struct basis *b = ledger_basis(
             l, arena_print(l->arena, "/pieces/%zu/deliver_utc_min", i),
             "all tasks in the shop's hours, every coat dry before the next, then the last film's "

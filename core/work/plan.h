@@ -256,7 +256,8 @@ struct days {
     struct day_task *rows; /* by start */
     size_t n;
     int64_t handle_utc_min, deliver_utc_min, load_utc_min; /* INT64_MIN: blocked */
-    const char *blocked_by;                                /* what the dates wait for, or NULL */
+    const char *blocked_by; /* what the dates wait for, or NULL; names
+                               its piece among several */
     bool proven;
     double gap_frac;      /* distance to the bound */
     int64_t shared_n;     /* coats that go on with a wet tool */
@@ -336,6 +337,7 @@ struct piece_plan {
     struct care_line *care;
     size_t care_n;
     int64_t handle_utc_min, deliver_utc_min, cured_utc_min; /* INT64_MIN: blocked or refused */
+    const char *blocked_by;                                 /* what its dates wait for, or NULL */
 };
 
 struct plan {

@@ -1,5 +1,6 @@
 // The trade's own operations at the command line: worth buying, inspection, help, agreement, handing over.
 //   node trade.mjs PROGRAM EXAMPLES_FOLDER
+import { writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { check, done, must, same } from './tally.mjs';
 import { folder, run } from './program.mjs';
@@ -29,6 +30,19 @@ await check('worth buying: a loss has its sign before the dollar', () => {
   const r = at('worth', 'crib', '--price', '$80', '--asked', '$0', '--year', '2015', '--child');
   must(r.code === 0 && /would earn\s+-\$\d/.test(r.out) && !/\$-/.test(r.out), r.out + r.err);
   must(/maker's leave/.test(r.out), 'a crib is judged without a word about its maker');
+});
+await check('worth buying: hours are written so that they can be read, and are whole in JSON', () => {
+  const ask = ['worth', 'nightstand', '--price', '$140', '--asked', '$25'], listed = /^hours\s+(\S+)$/m.exec(at(...ask).out)?.[1], whole = json(...ask).hours;
+  must(listed && listed.replace('.', '').length <= 5 && Math.abs(listed / whole - 1) < 1e-4, `${listed} of ${whole}`);
+});
+await check('two pieces, one of them waits for the laboratory: its date says so, the other does not', () => {
+  const file = join(dir, 'two.json'), size = { width: '34 in', depth: '20 in', height: '41 in', finish: 'lacquer', template: 'chest', wanted: { color: '#446677' } };
+  writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, pieces: [{ id: 'old', title: 'Old chest', year: 1938, ...size }, { id: 'new', title: 'New chest', year: 1985, ...size }] }));
+  const r = run(program, ['plan', file, '--now', now, '--json']);
+  must(r.code === 0, r.err);
+  const { pieces, days } = JSON.parse(r.out);
+  must(/outside result/.test(pieces[0].blocked_by) && !pieces[1].blocked_by, JSON.stringify(pieces.map((p) => p.blocked_by)));
+  must(/^Old chest: /.test(days.blocked_by), days.blocked_by);
 });
 await check('worth buying: what is wrong is named', () => {
   const r = at('worth', 'spaceship');
