@@ -233,14 +233,15 @@ static void price_warn(struct bill *b) {
 
 /* Common practice, from the inquiry to the handing over. */
 static const char *terms_text(const struct bill *b) {
-    double weekly = b->r->piece->agreement.storage_fee_cent;
+    const struct piece *q = b->r->piece;
+    double weekly = q->agreement.storage_fee_cent;
     return ROOM_TEXT(
         b->r,
         "Deposit of $%.2f on agreement, the rest when it is collected.\n"
         "A change gets its price and its days in writing before it is made.\n"
-        "The color is done after a signed sample.\n"
-        "The piece is not yet fully cured when it is handed over: see the care card.%s",
+        "%sThe piece is not yet fully cured when it is handed over: see the care card.%s",
         said(b->price->deposit_cent) / 100,
+        q->wanted.color.text ? "The color is done after a signed sample.\n" : "",
         weekly > 0
             ? ROOM_TEXT(b->r, "\nStorage after the day of collection: $%.2f a week.", weekly / 100)
             : "");

@@ -43,6 +43,15 @@ await check('two pieces, one of them waits for the laboratory: its date says so,
   const { pieces, days } = JSON.parse(r.out);
   must(/outside result/.test(pieces[0].blocked_by) && !pieces[1].blocked_by, JSON.stringify(pieces.map((p) => p.blocked_by)));
   must(/^Old chest: /.test(days.blocked_by), days.blocked_by);
+  must(/signed sample/.test(pieces[0].price.terms), 'a color without a signed sample');
+});
+await check('a quote for oiled wood speaks of no color', () => {
+  const file = join(dir, 'oiled.json');
+  writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, pieces: [{ id: 'oak', template: 'side_table', width: '20 in', depth: '16 in', height: '24 in', year: 2001, finish: 'bare', wood: 'red_oak', wanted: { product: 'oil' } }] }));
+  const r = run(program, ['plan', file, '--now', now, '--json']);
+  must(r.code === 0, r.err);
+  const { terms } = JSON.parse(r.out).pieces[0].price;
+  must(/Deposit of \$/.test(terms) && !/color/.test(terms), terms);
 });
 await check('worth buying: what is wrong is named', () => {
   const r = at('worth', 'spaceship');
