@@ -1,5 +1,6 @@
 #include "cli/listing.h"
 
+#include "cli/listing_json.h"
 #include "codec/color_said.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
@@ -29,6 +30,7 @@ static bool is_scalar(const struct field *f) {
     switch (f->type) {
     case FIELD_RECORD:
     case FIELD_LIST:
+    case FIELD_JSON:
     case FIELD_MAP: return false;
     default: return f->type != FIELD_LAB;
     }
@@ -98,8 +100,7 @@ static void scalar(const struct list *l, const struct field *f, const char *reco
     if (!field_said(f, record) && f->type != FIELD_BOOL) return;
     switch (f->type) {
     case FIELD_TEXT:
-    case FIELD_ID:
-    case FIELD_JSON: memcpy(&text, at, sizeof text), text_print(out, "%s", text); return;
+    case FIELD_ID: memcpy(&text, at, sizeof text), text_print(out, "%s", text); return;
     case FIELD_BOOL:
         if (f->flags & FLAG_TRI) {
             memcpy(&word, at, sizeof word);
@@ -209,9 +210,14 @@ static void table_print(const struct list *l, const struct table *t, const struc
     }
 }
 
+/* Lab stands behind a color in words and is not listed. */
+static bool is_inner(const struct field *f) {
+    return !is_scalar(f) && f->type != FIELD_LAB;
+}
+
 static bool has_inner(const struct desc *d, const char *rows, size_t n) {
     for (size_t i = 0; i < d->fields_n; i++)
-        for (size_t k = 0; !is_scalar(&d->fields[i]) && k < n; k++)
+        for (size_t k = 0; is_inner(&d->fields[i]) && k < n; k++)
             if (field_said(&d->fields[i], rows + k * d->size)) return true;
     return false;
 }
@@ -250,6 +256,19 @@ static size_t label_width(const struct desc *d, const char *in) {
     return most;
 }
 
+static void json(const struct list *l, const struct field *f, const char *in, size_t indent) {
+    const char *text;
+    memcpy(&text, in + f->offset, sizeof text);
+    listing_json(l->p, text, indent);
+}
+
+/* What was typed is not listed beside the same thing read. */
+static bool is_read_too(const struct desc *d, const char *in) {
+    for (size_t i = 0; i < d->fields_n; i++)
+        if (d->fields[i].type == FIELD_RECORD && field_said(&d->fields[i], in)) return true;
+    return false;
+}
+
 static void record(const struct list *l, const struct desc *d, const char *in, size_t indent) {
     size_t width = label_width(d, in);
     char name[FIELD_KEY_MAX];
@@ -269,12 +288,15 @@ static void record(const struct list *l, const struct desc *d, const char *in, s
     }
     for (size_t i = 0; i < d->fields_n; i++) {
         const struct field *f = &d->fields[i];
-        if (is_scalar(f) || f->type == FIELD_LAB || !field_said(f, in)) continue;
+        if (!is_inner(f) || !field_said(f, in)) continue;
+        if (f->type == FIELD_JSON && is_read_too(d, in)) continue;
         paper_blanks(l->p, indent);
         paper_bold(l->p, label(f, name));
         text_add(&l->p->out, "\n", 1);
         if (f->type == FIELD_RECORD)
             record(l, f->of, in + f->offset, indent + 2);
+        else if (f->type == FIELD_JSON)
+            json(l, f, in, indent + 2);
         else
             list(l, f, in, indent + 2);
     }

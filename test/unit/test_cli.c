@@ -1,4 +1,5 @@
 #include "cli/listing.h"
+#include "cli/listing_json.h"
 #include "cli/paper.h"
 #include "cli/sheet_text.h"
 #include "codec/job_desc.h"
@@ -115,6 +116,34 @@ static void listings(void) {
                              "  id        stock  note\n"
                              "  white  32 fl oz\n"
                              "  blue             opened in spring\n");
+        text_free(&p.out);
+    }
+    CASE("what was typed is read as lines, not as JSON") {
+        struct paper p = {.width = 48};
+        listing_json(
+            &p,
+            "{\"day_temperature\":\"66 °F\",\"words\":{\"units\":[\"us\",\"metric\"]},"
+            "\"items\":[{\"paint\":\"white\",\"parts\":2},{\"paint\":\"blue\",\"veneer\":true}],"
+            "\"none\":null,\"ratio\":0.125}",
+            0);
+        CHECK_TEXT(p.out.at, "day temperature  66 °F\n"
+                             "ratio            0.125\n"
+                             "words\n"
+                             "  units  us, metric\n"
+                             "items\n"
+                             "  paint white, parts 2\n"
+                             "  paint blue, veneer yes\n");
+        text_free(&p.out);
+    }
+    CASE("text that is no JSON stands as it is; long lists wrap between words and hang") {
+        struct paper p = {.width = 48};
+        listing_json(&p, "{not json", 2);
+        CHECK_TEXT(p.out.at, "  {not json\n");
+        text_free(&p.out);
+        p = (struct paper){.width = 48};
+        listing_json(
+            &p, "[\"semigloss\",\"high gloss\",\"eggshell\",\"velvet\",\"satin\",\"flat\"]", 0);
+        CHECK_TEXT(p.out.at, "semigloss, high gloss, eggshell, velvet, satin,\n  flat\n");
         text_free(&p.out);
     }
 }
