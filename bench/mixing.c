@@ -3,7 +3,7 @@
  *   mixing CSV --train 0,1,3 --test 2,4 [--singles CSV] [--out FILE]   one split, last line
  *                                                                      "median X p95 Y"
  *   mixing CSV [--singles CSV]                                         the whole table
- *   mixing --shop KS.csv [--shops N]                                   simulated shop
+ *   mixing --shop KS.csv [--shops N] [--first SEED]                  simulated shop
  *
  * Differences are CIEDE2000, Lab D65 10 degree, quasi-opaque rows. Paints are known as Lab only. */
 #include "bench/mixing.h"
@@ -19,13 +19,13 @@
 
 enum { FOLDS = 32 };
 
+static int by_size(const void *a, const void *b) {
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
 double bench_quantile(double *v, size_t n, double p) {
-    for (size_t i = 1; i < n; i++)
-        for (size_t j = i; j > 0 && v[j - 1] > v[j]; j--) {
-            double t = v[j];
-            v[j] = v[j - 1];
-            v[j - 1] = t;
-        }
+    qsort(v, n, sizeof *v, by_size);
     size_t at = (size_t)(p * (double)n);
     return n ? v[at < n ? at : n - 1] : NAN;
 }
@@ -253,13 +253,13 @@ static int split(const struct mixing_data *d, const struct weights *w, struct fo
 
 struct options {
     const char *mixtures, *singles, *out, *shop;
-    int shops;
+    int shops, first;
     struct folds folds;
     bool split;
 };
 
 static bool read_options(int argc, char **argv, struct options *o) {
-    *o = (struct options){.shops = 120};
+    *o = (struct options){.shops = 120, .first = 1000};
     for (int i = 1; i < argc; i++) {
         const char *value = i + 1 < argc ? argv[i + 1] : NULL;
         if (argv[i][0] != '-') {
@@ -281,6 +281,8 @@ static bool read_options(int argc, char **argv, struct options *o) {
             o->shop = value;
         else if (!strcmp(argv[i - 1], "--shops"))
             o->shops = atoi(value);
+        else if (!strcmp(argv[i - 1], "--first"))
+            o->first = atoi(value);
         else
             return false;
     }
@@ -297,11 +299,11 @@ int main(int argc, char **argv) {
     if (!read_options(argc, argv, &o)) {
         fprintf(stderr,
                 "usage: mixing CSV [--train 0,1,3 --test 2,4] [--singles CSV] [--out FILE]\n"
-                "       mixing --shop KS.csv [--shops N]\n");
+                "       mixing --shop KS.csv [--shops N] [--first SEED]\n");
         return 2;
     }
     const struct weights w = weights_make(&tables_builtin, OBSERVER_10, LIGHT_D65);
-    if (o.shop) return mixing_shop(o.shop, o.shops);
+    if (o.shop) return mixing_shop(o.shop, o.shops, o.first);
     char beside[4096];
     if (!o.singles) { /* singles.csv in the folder of the mixtures */
         const char *slash = strrchr(o.mixtures, '/');

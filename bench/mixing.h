@@ -7,8 +7,9 @@
 #include "core/color/spectrum.h"
 
 /* True differences after 0..3 samples in simulated shops whose truth is the paints of a file with
- * K and S in the data folder (bench/recipe_shelf.h). Prints its table; 0 or an exit status. */
-int mixing_shop(const char *ks_csv, int shops);
+ * K and S in the data folder (bench/recipe_shelf.h); shop i is drawn from the seed first + i.
+ * Prints its table; 0 or an exit status. */
+int mixing_shop(const char *ks_csv, int shops, int first);
 
 /* A sorted share as bench tables use it: element floor(p n) of the sorted values. Sorts in place.
  */

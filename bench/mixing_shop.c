@@ -155,9 +155,45 @@ static bool run_shop(const struct weights *w, struct shop *s, enum policy policy
     return true;
 }
 
-int mixing_shop(const char *ks_csv, int shops) {
-    static const char *const prototype[2][2] = {{"7.1  2.7  1.8  1.4", "15.7  7.5  5.9  5.6"},
-                                                {"6.9  3.3  2.6  2.2", "15.2  8.2  6.9  6.5"}};
+/* ---- the table ------------------------------------------------------------------------------- */
+
+/* How far a sorted share of this many shops is off by chance: the spread of what other shops, drawn
+ * from these with replacement, would give (Efron 1979). Takes copies; `off` stays as it is. */
+static double chance(const double *off, int shops, double share) {
+    enum { DRAWS = 400 };
+    static double drawn[SHOPS_MAX];
+    struct random random;
+    double sum = 0, squares = 0;
+    random_seed(&random, 1);
+    for (int d = 0; d < DRAWS; d++) {
+        for (int i = 0; i < shops; i++) drawn[i] = off[random_below(&random, (uint32_t)shops)];
+        double v = bench_quantile(drawn, (size_t)shops, share);
+        sum += v;
+        squares += v * v;
+    }
+    return sqrt(fmax(squares / DRAWS - sum * sum / DRAWS / DRAWS, 0));
+}
+
+static void print_row(const char *name, double off[SAMPLES + 1][SHOPS_MAX], int shops, double share,
+                      const double asked[SAMPLES + 1]) {
+    static double sorted[SHOPS_MAX];
+    printf("  %-28s", name);
+    for (int k = 0; k <= SAMPLES; k++) {
+        for (int i = 0; i < shops; i++) sorted[i] = off[k][i];
+        double reached = bench_quantile(sorted, (size_t)shops, share);
+        printf("  %5.2f +-%.2f", reached, chance(off[k], shops, share));
+        if (k)
+            printf(" (%.1f)", asked[k]);
+        else
+            printf("      ");
+    }
+    printf("\n");
+}
+
+int mixing_shop(const char *ks_csv, int shops, int first) {
+    /* Nothing is asked before the first sample */
+    static const double asked[2][2][SAMPLES + 1] = {{{7.1, 2.7, 1.8, 1.4}, {15.7, 7.5, 5.9, 5.6}},
+                                                    {{6.9, 3.3, 2.6, 2.2}, {15.2, 8.2, 6.9, 6.5}}};
     static const char *const policies[POLICIES] = {"the recipe again", "chosen"};
     static double off[SAMPLES + 1][SHOPS_MAX];
     struct bench_shelf *all = calloc(1, sizeof *all);
@@ -169,25 +205,22 @@ int mixing_shop(const char *ks_csv, int shops) {
         free(all);
         return 1;
     }
-    printf("%s: true difference after 0, 1, 2, 3 samples, %d shops\n", ks_csv, shops);
+    printf("%s: true difference after 0, 1, 2, 3 samples, %d shops, +- standard error by "
+           "bootstrap (asked)\n",
+           ks_csv, shops);
     for (int noisy = 0; noisy < 2; noisy++)
         for (int policy = 0; policy < POLICIES; policy++) {
             for (int i = 0; i < shops; i++) {
                 double d[SAMPLES + 1];
                 struct shop s = {.noise = noisy ? 1.5 : 0.3};
-                random_seed(&s.random, 1000 + (uint64_t)i); /* the same shops for both */
+                random_seed(&s.random, (uint64_t)first + (uint64_t)i); /* the same for both */
                 open_shop(&w, all, &s);
                 if (!run_shop(&w, &s, (enum policy)policy, d)) return free(all), 1;
                 for (int k = 0; k <= SAMPLES; k++) off[k][i] = d[k];
             }
-            printf("reading off by %.1f, samples %-17s median", noisy ? 1.5 : 0.3,
-                   policies[policy]);
-            for (int k = 0; k <= SAMPLES; k++)
-                printf(" %5.2f", bench_quantile(off[k], (size_t)shops, 0.5));
-            printf("   90 %% below");
-            for (int k = 0; k <= SAMPLES; k++)
-                printf(" %5.2f", bench_quantile(off[k], (size_t)shops, 0.9));
-            printf("   (prototype %s; %s)\n", prototype[noisy][0], prototype[noisy][1]);
+            printf("readings off by %.1f, samples: %s\n", noisy ? 1.5 : 0.3, policies[policy]);
+            print_row("median", off, shops, 0.5, asked[noisy][0]);
+            print_row("90 % below", off, shops, 0.9, asked[noisy][1]);
         }
     free(all);
     return 0;
