@@ -476,8 +476,11 @@ static enum status left_document(struct op_call *call, const struct batch_view *
     enum status s =
         row_get(call->book, &table_paint, "id", v->items[0].paint, call->arena, &first, why);
     if (s) return s;
+    const char *name = arena_print(call->arena, "%s, left", v->row.name);
+    if (!name) return book_no_memory(why);
+    if ((s = paint_free_name(call, name, &name, why))) return s; /* mixed and left before */
     text_print(&t, "{\"name\":");
-    text_json(&t, arena_print(call->arena, "%s, left", v->row.name));
+    text_json(&t, name);
     if (first.class) text_print(&t, ",\"class\":\"%s\"", first.class);
     if (first.sheen) text_print(&t, ",\"sheen\":\"%s\"", first.sheen);
     const char *color = v->row.dried ? v->row.dried : v->row.predicted_hex;

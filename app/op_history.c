@@ -1,5 +1,6 @@
 /* What happened: the history of the book or of one piece, taking changes back, finding by words. */
 #include "app/book.h"
+#include "app/op_shelf.h"
 #include "codec/difference.h"
 #include "store/change.h"
 #include "store/search.h"
@@ -141,7 +142,9 @@ static enum status undo(struct op_call *call, struct why *why) {
     enum status s = revision == INT64_MIN ? change_last(call->book, &revision, why) : OK;
     if (!s && revision == INT64_MIN)
         return why_say(why, E_NOT_FOUND, "/revision", "There is nothing to take back.");
+    const bool clear = !s && !paint_names_differ(call, "", NULL);
     if (!s) s = change_undo(call->book, revision, why);
+    if (!s && clear) s = paint_names_differ(call, "/revision", why);
     if (!s) s = change_list(call->book, NULL, revision + 1, 1, call->arena, &rows, &n, why);
     if (s) return s;
     *answer = (struct undo_answer){book_revision(call->book), revision,

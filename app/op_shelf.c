@@ -2,6 +2,7 @@
 #include "app/op_shelf.h"
 #include "codec/color_text.h"
 #include "codec/job_desc.h"
+#include "core/base/name.h"
 #include "core/color/color.h"
 #include "core/work/drying.h"
 #include "core/work/job.h"
@@ -181,6 +182,75 @@ enum status paint_move(struct op_call *call, const char *paint, const char *kind
     return row_add(call->book, &table_stock_movement, &m, why);
 }
 
+/* Another paint of the shelf with this name; *out NULL: none. SQL leaves those that differ in
+ * blanks alone. */
+static enum status named(struct op_call *call, const char *name, const char *but_id,
+                         const struct paint_row **out, struct why *why) {
+    struct paint_row *rows;
+    size_t n;
+    size_t size = strlen(name) + 1, end = 0;
+    char *letters = arena_take(call->arena, size);
+    if (!letters) return book_no_memory(why);
+    name_fold(name, letters, size);
+    for (const char *c = letters; *c; c++)
+        if (*c != ' ') letters[end++] = *c;
+    letters[end] = 0;
+    struct row_query q = {.where =
+                              "removed = 0 AND id <> ?1 AND replace(lower(name), ' ', '') = ?2",
+                          .texts = {but_id ? but_id : "", letters},
+                          .after = INT64_MIN};
+    enum status s =
+        row_list(call->book, &table_paint, &q, call->arena, (void **)&rows, &n, NULL, why);
+    *out = NULL;
+    for (size_t i = 0; !s && i < n && !*out; i++)
+        if (name_same(rows[i].name, name)) *out = &rows[i];
+    return s;
+}
+
+/* Two cans of one name could not be told apart in a recipe. */
+static enum status name_free(struct op_call *call, const struct paint_row *row, const char *member,
+                             struct why *why) {
+    const struct paint_row *other;
+    char field[96];
+    enum status s = named(call, row->name, row->id, &other, why);
+    if (s || !other) return s;
+    snprintf(field, sizeof field, "%s/name", member);
+    return why_say(
+        why, E_DUPLICATE, field,
+        "There is a \"%.80s\" on the shelf already (id \"%.64s\"), this one is \"%.64s\". "
+        "Give it a name of its own, such as \"%.80s, new can\"; more of the same is stock "
+        "of that one.",
+        other->name, other->id, row->id, row->name);
+}
+
+enum status paint_free_name(struct op_call *call, const char *name, const char **out,
+                            struct why *why) {
+    const struct paint_row *other;
+    enum status s = named(call, name, NULL, &other, why);
+    *out = name;
+    for (int i = 2; !s && other; i++) {
+        *out = arena_print(call->arena, "%s %d", name, i);
+        s = *out ? named(call, *out, NULL, &other, why) : book_no_memory(why);
+    }
+    return s;
+}
+
+enum status paint_names_differ(struct op_call *call, const char *member, struct why *why) {
+    struct paint_row *rows;
+    size_t n;
+    struct row_query q = {.where = "removed = 0", .after = INT64_MIN};
+    enum status s =
+        row_list(call->book, &table_paint, &q, call->arena, (void **)&rows, &n, NULL, why);
+    for (size_t i = 0; !s && i < n; i++)
+        for (size_t k = 0; k < i; k++)
+            if (name_same(rows[i].name, rows[k].name))
+                return why_say(why, E_CONFLICT, member,
+                               "Then \"%.64s\" and \"%.64s\" would both be named \"%.80s\". Rename "
+                               "one of them first.",
+                               rows[k].id, rows[i].id, rows[i].name);
+    return s;
+}
+
 static enum status label_holds(const struct paint *p, const char *member, struct why *why) {
     enum status s = drying_label_check(p, why);
     if (s) why_under(why, member);
@@ -210,6 +280,7 @@ enum status paint_enter(struct op_call *call, const char *document, const char *
     out_row->id = p->id = id;
     out_row->document = kept;
     take_columns(call, p, out_row);
+    if ((s = name_free(call, out_row, member, why))) return s;
     s = row_add(call->book, &table_paint, out_row, why);
     if (!s && !isnan(p->stock_ml))
         s = paint_move(call, id, "counted", p->stock_ml, (double)NAN, NULL, NULL, NULL, why);
@@ -221,23 +292,6 @@ static const char *typed_of(struct op_call *call, const struct paint_args *a) {
     return book_typed(call, "name", a->name, "class", a->class, "color", a->color, "sheen",
                       a->sheen, "stock", a->stock, "size", a->size, "cost", a->cost, "opened",
                       a->opened, "note", a->note, (const char *)NULL);
-}
-
-/* Two cans of one name could not be told apart in a recipe. */
-static enum status name_free(struct op_call *call, const struct paint_row *row, struct why *why) {
-    struct paint_row *rows;
-    size_t n;
-    struct row_query q = {.where = "removed = 0 AND id <> ?1 AND lower(name) = lower(?2)",
-                          .texts = {row->id, row->name},
-                          .after = INT64_MIN};
-    enum status s =
-        row_list(call->book, &table_paint, &q, call->arena, (void **)&rows, &n, NULL, why);
-    if (s || !n) return s;
-    return why_say(
-        why, E_DUPLICATE, "/paint/name",
-        "There is a \"%.80s\" on the shelf already. Give this one a name of its own, such "
-        "as \"%.80s, new can\"; more of the same is stock of that one.",
-        rows[0].name, row->name);
 }
 
 static enum status list(struct op_call *call, struct why *why) {
@@ -266,7 +320,6 @@ static enum status add(struct op_call *call, struct why *why) {
     enum status s =
         book_merge_patches(call, args->paint ? args->paint : "{}", typed, &whole, "/paint", why);
     if (!s) s = paint_enter(call, whole, "/paint", row, why);
-    if (!s) s = name_free(call, row, why);
     return s ? s : book_says(call->book, why, "%s", row->name);
 }
 
@@ -291,7 +344,7 @@ static enum status change(struct op_call *call, struct why *why) {
     if (!s) s = label_holds(p, "/paint", why);
     if (!s) s = document_merge(document, "{\"stock\":null}", call->arena, &row->document, why);
     take_columns(call, p, row);
-    if (!s) s = name_free(call, row, why);
+    if (!s) s = name_free(call, row, "/paint", why);
     if (!s) s = book_change(call, &table_paint, row, row->name, why);
     if (!s && !isnan(p->stock_ml))
         s = paint_move(call, row->id, "counted", p->stock_ml - row->stock_ml, (double)NAN, NULL,

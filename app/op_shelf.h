@@ -11,6 +11,13 @@ extern const struct desc desc_paint_row, desc_movement_row;
 enum status paint_enter(struct op_call *call, const char *document, const char *member,
                         struct paint_row *out_row, struct why *why);
 
+/* The name, or where a paint of the shelf has it, "NAME 2" and so on. */
+enum status paint_free_name(struct op_call *call, const char *name, const char **out,
+                            struct why *why);
+
+/* E_CONFLICT at `member` when two paints of the shelf have one name (core/base/name.h). */
+enum status paint_names_differ(struct op_call *call, const char *member, struct why *why);
+
 /* Adds a movement of a paint that is there; piece, batch, note may be NULL. */
 enum status paint_move(struct op_call *call, const char *paint, const char *kind, double amount_ml,
                        double cost_cent, const char *piece, const char *batch, const char *note,

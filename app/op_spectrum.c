@@ -128,21 +128,28 @@ static DESC(desc_measured, struct spectrum_args, "paint_measured_args", "Which s
 
 static enum status sample_find(const struct spectrum_text *file, const char *name,
                                const struct spectrum_read **out, struct why *why) {
-    *out = NULL;
-    for (size_t i = 0; i < file->n; i++)
-        if (!name || !strcmp(file->samples[i].name, name)) {
-            if (*out)
-                return why_say(why, name ? E_DUPLICATE : E_MISSING, "/sample",
-                               name ? "The file has \"%.80s\" more than once."
-                                    : "The file holds several samples, the first is \"%.80s\". Say "
-                                      "which one it is.",
-                               file->samples[0].name);
-            *out = &file->samples[i];
-        }
-    return *out ? OK
-                : why_say(why, E_REFERENCE, "/sample",
-                          "The file has no sample \"%.80s\". Its first is \"%.80s\".", name,
-                          file->samples[0].name);
+    const size_t none = file->n;
+    size_t at = none;
+    if (!name && file->n > 1)
+        return why_say(
+            why, E_MISSING, "/sample",
+            "The file holds several samples, the first is \"%.80s\". Say which one it is.",
+            file->samples[0].name);
+    for (size_t i = 0; i < file->n; i++) {
+        if (name && strcmp(file->samples[i].name, name)) continue;
+        if (at != none)
+            return why_say(why, E_DUPLICATE, "/sample",
+                           "Samples %zu and %zu of the file are both named \"%.80s\". Give one of "
+                           "them another name there.",
+                           at + 1, i + 1, name);
+        at = i;
+    }
+    if (at == none)
+        return why_say(why, E_REFERENCE, "/sample",
+                       "The file has no sample \"%.80s\". Its first is \"%.80s\".",
+                       name ? name : "", file->n ? file->samples[0].name : "");
+    *out = &file->samples[at];
+    return OK;
 }
 
 static void member(struct text *t, const char *key, const char *value) {
@@ -154,7 +161,7 @@ static void member(struct text *t, const char *key, const char *value) {
 static enum status measured(struct op_call *call, struct why *why) {
     const struct spectrum_args *args = call->args;
     struct spectrum_text file;
-    const struct spectrum_read *r;
+    const struct spectrum_read *r = NULL;
     struct paint_row *row = call->result;
     struct text t = {0};
     char number[40];

@@ -49,6 +49,7 @@ enum field_flags {
     FLAG_KEY = 2,   /* unique id in its list */
     FLAG_TRI = 4,   /* enum yes_no: unsaid, false, true */
     FLAG_PATH = 8,  /* a text that names a file of the person's */
+    FLAG_NAME = 64, /* a text that no other of its list has (core/base/name.h), where it is said */
     FLAG_NULL = 32, /* a record of a result: null when there is nothing to say of it */
     FLAG_FILE =
         16 /* FIELD_JSON and FIELD_TEXT on a command line: the path of a file ("-": standard input),

@@ -1,6 +1,7 @@
 #include "codec/json_scan.h"
 #include "codec/reader.h"
 #include "codec/units_text.h"
+#include "core/base/name.h"
 
 #include <jansson.h>
 #include <math.h>
@@ -110,32 +111,60 @@ static void close_list(const struct field *f, char *record, const char *rows, si
     memcpy(record + f->count_offset, &n, sizeof n);
 }
 
-static const struct field *key_field(const struct desc *d) {
+static const struct field *flagged(const struct desc *d, unsigned flag) {
     for (size_t i = 0; i < d->fields_n; i++)
-        if (d->fields[i].flags & FLAG_KEY) return &d->fields[i];
+        if (d->fields[i].flags & flag) return &d->fields[i];
     return NULL;
 }
 
-/* No id twice in one list. */
-static enum status unique_ids(struct reader *r, const struct desc *d, const char *rows, size_t n) {
-    const struct field *key = key_field(d);
+static const char *text_at(const struct desc *d, const struct field *f, const char *rows,
+                           size_t i) {
+    const char *text;
+    memcpy(&text, rows + i * d->size + f->offset, sizeof text);
+    return text;
+}
+
+/* Says which two: a name also by the ids of both. */
+static enum status twice(struct reader *r, const struct desc *d, const struct field *f,
+                         const char *rows, size_t i, size_t first) {
+    const char *value = text_at(d, f, rows, i);
+    const struct field *key = flagged(d, FLAG_KEY);
+    path_index(r, i);
+    path_down(r, f->name);
+    if (f == key || !key || !text_at(d, key, rows, i) || !text_at(d, key, rows, first))
+        return reader_fail(r, E_DUPLICATE,
+                           "\"%.200s\" is the %s of number %zu too. Give each its own.", value,
+                           f->name, first);
+    return reader_fail(
+        r, E_DUPLICATE,
+        "\"%.80s\" is the %s of both \"%.64s\" (number %zu) and \"%.64s\" (number %zu). "
+        "Give each its own.",
+        value, f->name, text_at(d, key, rows, first), first, text_at(d, key, rows, i), i);
+}
+
+/* No id, and no name, twice in one list. */
+static enum status unique(struct reader *r, const struct desc *d, unsigned flag, const char *rows,
+                          size_t n) {
+    const struct field *key = flagged(d, flag);
     json_t *seen = key ? json_object() : NULL;
     enum status s = OK;
     for (size_t i = 0; key && i < n && s == OK; i++) {
-        const char *id;
-        memcpy(&id, rows + i * d->size + key->offset, sizeof id);
-        if (!id) continue;
-        const json_t *first = json_object_get(seen, id);
-        if (first) {
-            path_index(r, i);
-            path_down(r, key->name);
-            s = reader_fail(r, E_DUPLICATE,
-                            "\"%s\" is the id of number %" JSON_INTEGER_FORMAT
-                            " too. Give each its own.",
-                            id, json_integer_value(first));
-        } else if (json_object_set_new(seen, id, json_integer((json_int_t)i)) < 0) {
-            s = no_memory(r);
+        const char *value = text_at(d, key, rows, i), *folded = value;
+        if (value && flag == FLAG_NAME) {
+            size_t size = strlen(value) + 1;
+            char *to = arena_take(r->arena, size);
+            if (!to)
+                s = no_memory(r);
+            else
+                name_fold(value, to, size);
+            folded = to;
         }
+        if (!folded || !*folded) continue;
+        const json_t *first = json_object_get(seen, folded);
+        if (first)
+            s = twice(r, d, key, rows, i, (size_t)json_integer_value(first));
+        else if (json_object_set_new_nocheck(seen, folded, json_integer((json_int_t)i)) < 0)
+            s = no_memory(r);
     }
     json_decref(seen);
     return s;
@@ -154,7 +183,8 @@ static enum status read_list(struct reader *r, const struct field *f, json_t *v,
         if ((s = read_record(r, f->of, item, rows + i * f->of->size)) != OK) return s;
         path_up(r, before);
     }
-    if ((s = unique_ids(r, f->of, rows, n)) != OK) return s;
+    if ((s = unique(r, f->of, FLAG_KEY, rows, n)) != OK) return s;
+    if ((s = unique(r, f->of, FLAG_NAME, rows, n)) != OK) return s;
     close_list(f, record, rows, n);
     return OK;
 }

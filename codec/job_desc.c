@@ -118,7 +118,8 @@ DESC(desc_spectrum, struct spectrum_said, "spectrum", "A measured reflectance.",
 
 static const struct field paint_fields[] = {
     F_ID(struct paint, id, FLAG_REQUIRED | FLAG_KEY, "id, unique on the shelf"),
-    F_TEXT(struct paint, name, "name"),
+    {F_AT(struct paint, name), .type = FIELD_TEXT, .flags = FLAG_NAME,
+     .help = "as on the can, unique on the shelf"},
     F_ID(struct paint, class, 0, "kind of product: id of a row of data/product_classes.tsv"),
     F_COLOR(struct paint, color, "what it dries to"),
     F_LAB(struct paint, color, "the same as CSS Lab (D50, 2 degree): [L, a, b]"),

@@ -145,6 +145,9 @@ static void refusals(void) {
          "twice"},
         {HEAD "\"shelf\":{\"paints\":[{\"id\":\"w\",\"color\":\"#fff0f0\",\"lab\":[1,2,3]}]}}",
          E_CONFLICT, "/shelf/paints/0/lab", "both"},
+        {HEAD "\"shelf\":{\"paints\":[{\"id\":\"w\",\"name\":\"Deep blue\"},{\"id\":\"v\"},"
+              "{\"id\":\"u\",\"name\":\" deep  Blue\"}]}}",
+         E_DUPLICATE, "/shelf/paints/2/name", "both \"w\" (number 0) and \"u\" (number 2)"},
         {HEAD "\"shelf\":{\"paints\":[{\"name\":\"w\"}]}}", E_MISSING, "/shelf/paints/0/id", NULL},
         {HEAD "\"a/b~c\":1}", E_UNKNOWN_KEY, "/a~1b~0c", NULL},
     };

@@ -83,9 +83,44 @@ static void shelf(void) {
                     "{\"paint\":{\"name\":\"x\",\"class\":\"acrylic\",\"spectrum\":{"
                     "\"first_nm\":400,\"step_nm\":10,\"values\":[0.1,0.2,0.3]}}}") == E_MISSING);
         CHECK_TEXT(a.why.field, "/paint/spectrum");
+        text_free(&args);
+        text_print(&args, "%s,\"sample\":\"Slate\"}", open);
+        CHECK(do_it("paint measured", args.at) == E_DUPLICATE); /* it is on the shelf by now */
+        CHECK_TEXT(a.why.field, "/name");
+        CHECK(strstr(a.why.text, "(id \"slate\")"));
         CHECK(do_it("paint remove", "{\"id\":\"slate\"}") == OK);
         text_free(&args);
+        text_print(&args, "{\"class\":\"wb_enamel\",\"sample\":\"Slate\","
+                          "\"file\":\"nm,Slate,Green,Slate\\n");
+        for (int nm = 400; nm <= 700; nm += 20) text_print(&args, "%d,20,30,40\\n", nm);
+        text_print(&args, "\"}");
+        CHECK(do_it("paint measured", args.at) == E_DUPLICATE);
+        CHECK(strstr(a.why.text, "Samples 1 and 3") && strstr(a.why.text, "\"Slate\""));
+        text_free(&args);
         free(open);
+    }
+    CASE("no two paints of the shelf have one name: added, renamed, imported, or brought back") {
+        CHECK(do_it("paint add", "{\"name\":\"Deep blue\",\"class\":\"wb_enamel\"}") == OK);
+        CHECK(do_it("paint add", "{\"name\":\" deep  BLUE \",\"class\":\"wb_enamel\"}") ==
+              E_DUPLICATE);
+        CHECK_TEXT(a.why.field, "/paint/name");
+        CHECK(do_it("paint change", "{\"id\":\"yellow-ochre\",\"name\":\"deep blue\"}") ==
+              E_DUPLICATE);
+        CHECK(strstr(a.why.text, "\"deep-blue\"") && strstr(a.why.text, "\"yellow-ochre\""));
+        CHECK(do_it("import", "{\"job\":{\"format\":\"coatwright-job\",\"version\":1,\"shelf\":{"
+                              "\"paints\":[{\"id\":\"red\"},{\"id\":\"blue-2\",\"name\":\"Deep "
+                              "Blue\"}]},\"pieces\":[]}}") == E_DUPLICATE);
+        CHECK_TEXT(a.why.field, "/job/shelf/paints/1/name");
+        CHECK(strstr(a.why.text, "\"deep-blue\"") && strstr(a.why.text, "\"blue-2\""));
+        CHECK(do_it("paint show", "{\"id\":\"red\"}") == E_NOT_FOUND); /* nothing was entered */
+        CHECK(do_it("paint remove", "{\"id\":\"deep-blue\"}") == OK);
+        const int64_t removed = said_int(&a, answer, "revision");
+        CHECK(do_it("paint add", "{\"name\":\"deep blue\",\"class\":\"wb_enamel\"}") == OK);
+        char args[64];
+        snprintf(args, sizeof args, "{\"revision\":%lld}", (long long)removed);
+        CHECK(do_it("undo", args) == E_CONFLICT);
+        CHECK_TEXT(a.why.field, "/revision");
+        for (int i = 0; i < 3; i++) CHECK(do_it("undo", "{}") == OK);
     }
     CASE("samples and leftovers refer to paints that are there") {
         CHECK(do_it("sample add", "{\"sample\":{\"items\":[{\"paint\":\"white\",\"parts\":1}],"

@@ -341,6 +341,15 @@ static void mixing(void) {
         CHECK(do_it("recipes", "{\"target\":\"#808080\",\"paints_max\":2}") == OK &&
               strstr(answer, "gray-left"));
     }
+    CASE("what is left of another batch of that name gets a number") {
+        CHECK(do_it("batch add", "{\"name\":\"Gray\",\"items\":[{\"paint\":\"black\",\"parts\":1}],"
+                                 "\"amount\":\"10 ml\"}") == OK);
+        char args[80];
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"amount\":\"5 ml\"}", said(&a, answer, "id"));
+        CHECK(do_it("batch left", args) == OK);
+        CHECK(do_it("paints", "{}") == OK && strstr(answer, "\"Gray, left 2\""));
+        CHECK(do_it("undo", "{}") == OK && do_it("undo", "{}") == OK);
+    }
     CASE(
         "a kept recipe is found, mixed again, found anew when a paint has changed, and taken off") {
         CHECK(do_it("recipe keep", "{\"name\":\"Slate\",\"target\":\"#808080\",\"items\":[{"
