@@ -1,6 +1,7 @@
 #include "app/color_known.h"
 
 #include "core/work/palette.h"
+#include "core/work/wet_pairs.h"
 
 #include <math.h>
 #include <string.h>
@@ -93,7 +94,7 @@ static const char *mix_text(const struct palette *p, const struct sample *s, str
     return text;
 }
 
-static enum status sample_fill(const struct palette *p, const struct sample *s,
+static enum status sample_fill(const struct palette *p, const struct sample *s, struct lab learnt,
                                const struct sample_verdict *v, struct arena *a,
                                struct known_sample *out) {
     double volume[SAMPLE_PAINTS_MAX] = {0};
@@ -109,7 +110,7 @@ static enum status sample_fill(const struct palette *p, const struct sample *s,
     out->residual = NAN;
     if (palette_mix(p, volume, &mix) && !sample_predict(p->model, &mix, &seen, NULL)) {
         out->predicted_hex = color_swatch(a, seen.color);
-        out->residual = ciede2000(color_lab(&s->color), seen.color);
+        out->residual = ciede2000(learnt, seen.color);
     }
     if (!v->contradicts) return out->hex ? OK : E_MEMORY;
     const char *of = mix_text(p, s, a);
@@ -131,7 +132,64 @@ static enum status samples_fill(const struct palette *p, const struct shelf *she
     sample_judge(p->model, verdicts);
     for (size_t i = 0; i < p->samples_n; i++) {
         const struct sample *s = &shelf->samples[p->sample[i]];
-        if (sample_fill(p, s, &verdicts[i], a, &out->samples[out->samples_n++])) return E_MEMORY;
+        if (sample_fill(p, s, p->sample_color[i], &verdicts[i], a, &out->samples[out->samples_n++]))
+            return E_MEMORY;
+    }
+    return OK;
+}
+
+/* ---- cards read wet ----------------------------------------------------------------------------
+ */
+
+static enum status wet_fill(const struct wet_classes *classes, const struct shelf *shelf,
+                            const struct sample *s, struct arena *a, struct known_wet *out) {
+    const struct wet_class *class;
+    struct lab dry;
+    enum wet_use use = wet_use_of(classes, shelf, s, &class, &dry);
+    *out = (struct known_wet){.id = s->id,
+                              .pairs = class ? (int64_t) class->pairs : 0,
+                              .learnt = use == WET_DRIED,
+                              .doubt = NAN};
+    switch (use) {
+    case WET_MIXED:
+        out->text = "Read wet, its paints are of several kinds: not learned from. Read it again "
+                    "when it is dry.";
+        break;
+    case WET_PAIR:
+        out->text = "Read wet, and again dry: the dry reading is learned from, both together say "
+                    "how this kind dries.";
+        break;
+    case WET_FEW:
+        out->text =
+            arena_print(a,
+                        "Read wet: shown, not learned from. %zu of %d mixes that are needed "
+                        "of this kind were read wet and dry. Read it again when it is dry.",
+                        class->pairs, WET_PAIRS_LEAST);
+        break;
+    case WET_DRIED:
+        out->doubt = class->shift.expected;
+        out->hex = color_swatch(a, dry);
+        out->text = arena_print(a,
+                                "Read wet: learned from as what it should dry to by your %zu pairs "
+                                "(%.1f %s, %.0f %% of the chroma), %.1f more in doubt than a dry "
+                                "card.",
+                                class->pairs, fabs(class->shift.lightness),
+                                class->shift.lightness < 0 ? "darker" : "lighter",
+                                100 * class->shift.chroma, class->shift.expected);
+        if (!out->hex) return E_MEMORY;
+        break;
+    }
+    return out->text ? OK : E_MEMORY;
+}
+
+static enum status wets_fill(const struct shelf *shelf, struct arena *a, struct known_answer *out) {
+    struct wet_classes *classes = arena_take(a, sizeof *classes);
+    out->wet = arena_array(a, shelf->samples_n + 1, sizeof *out->wet);
+    if (!classes || !out->wet || wet_classes_learn(shelf, a, classes)) return E_MEMORY;
+    for (size_t i = 0; i < shelf->samples_n; i++) {
+        const struct sample *s = &shelf->samples[i];
+        if (s->wet != YN_YES || !s->color.text) continue;
+        if (wet_fill(classes, shelf, s, a, &out->wet[out->wet_n++])) return E_MEMORY;
     }
     return OK;
 }
@@ -147,6 +205,7 @@ enum status color_known(const struct tables *t, const struct shelf *shelf, struc
         if (paints_fill(&p, shelf, arena, &r) || samples_fill(&p, shelf, arena, &r))
             return no_memory(why);
     }
+    if (wets_fill(shelf, arena, &r)) return no_memory(why);
     *out = r;
     return OK;
 }
@@ -177,9 +236,20 @@ static const struct field sample_fields[] = {
 };
 static DESC(desc_sample_known, struct known_sample, "known_sample",
             "How a sample agrees with the others.", sample_fields);
+static const struct field wet_fields[] = {
+    F_TEXT(struct known_wet, id, "id of the sample"),
+    F_TEXT(struct known_wet, hex, "what it should dry to, #rrggbb; left out where nothing tells"),
+    F_BOOL(struct known_wet, learnt, "it is learnt from, as that color"),
+    F_INT(struct known_wet, pairs, 0, 0, "mixes of its kind that were read wet and dry"),
+    F_NUM(struct known_wet, doubt, 0, 0, "that is added to how it was read"),
+    F_TEXT(struct known_wet, text, "in words"),
+};
+static DESC(desc_wet_known, struct known_wet, "known_wet", "What a card read wet is good for.",
+            wet_fields);
 static const struct field known_fields[] = {
     F_LIST(struct known_answer, paints, &desc_paint_known, 1000, "paints that can be mixed"),
     F_LIST(struct known_answer, samples, &desc_sample_known, 2000, "samples that were learnt from"),
+    F_LIST(struct known_answer, wet, &desc_wet_known, 2000, "cards that were read wet"),
     F_NUM(struct known_answer, discrepancy, 0, 0,
           "how far real mixes stay from the model, per axis"),
 };

@@ -22,11 +22,21 @@ struct known_sample {
     const char *text; /* in a sentence, where it contradicts */
 };
 
+struct known_wet {        /* a card that was read wet */
+    const char *id, *hex; /* hex: what it should dry to; NULL where nothing tells */
+    bool learnt;          /* it is learnt from, as that color */
+    int64_t pairs;        /* of its class, read wet and dry */
+    double doubt;         /* what that adds to how it was read, CIEDE2000; NAN */
+    const char *text;
+};
+
 struct known_answer {
     struct known_paint *paints;
     size_t paints_n;
     struct known_sample *samples; /* that were learnt from */
     size_t samples_n;
+    struct known_wet *wet; /* cards that were read wet */
+    size_t wet_n;
     double discrepancy; /* per axis: how far real mixes stay from the model */
 };
 

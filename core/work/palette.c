@@ -2,6 +2,7 @@
 
 #include "core/base/recall.h"
 #include "core/color/color.h"
+#include "core/work/wet_pairs.h"
 
 #include <math.h>
 #include <string.h>
@@ -82,18 +83,24 @@ double palette_reading_sd(enum reading read) {
     return 1.2;
 }
 
-static bool sample_usable(const struct palette *p, const struct sample *s,
+static bool sample_usable(const struct palette *p, const struct shelf *shelf,
+                          const struct wet_classes *wet, const struct sample *s,
                           struct sample_reading *out) {
-    if (!s->color.text || s->wet == YN_YES || !s->items_n) return false;
+    if (!s->color.text || !s->items_n) return false;
+    struct lab color = {s->color.lab[0], s->color.lab[1], s->color.lab[2]};
+    double sd = palette_reading_sd(s->read);
+    const struct wet_class *class;
+    if (s->wet == YN_YES) {
+        if (wet_use_of(wet, shelf, s, &class, &color) != WET_DRIED) return false;
+        sd = hypot(sd, wet_dried_sd(&class->shift));
+    }
     double volume[SAMPLE_PAINTS_MAX] = {0};
     for (size_t i = 0; i < s->items_n; i++) {
         int row = palette_find(p, s->items[i].paint);
         if (row < 0 || !(s->items[i].parts > 0)) return false;
         volume[row] += s->items[i].parts;
     }
-    *out = (struct sample_reading){.color = {s->color.lab[0], s->color.lab[1], s->color.lab[2]},
-                                   .read_sd = palette_reading_sd(s->read),
-                                   .pour_sd = PALETTE_POUR_SD_PARTS};
+    *out = (struct sample_reading){.color = color, .read_sd = sd, .pour_sd = PALETTE_POUR_SD_PARTS};
     return palette_mix(p, volume, &out->mix);
 }
 
@@ -154,7 +161,10 @@ static enum status model_fit(struct palette *p, const struct shelf *shelf, struc
     struct sample_reading *readings =
         arena_array(arena, shelf->samples_n + p->n + 1, sizeof *readings);
     p->sample = arena_array(arena, shelf->samples_n + 1, sizeof *p->sample);
-    if (!paints || !readings || !p->sample) return E_MEMORY;
+    p->sample_color = arena_array(arena, shelf->samples_n + 1, sizeof *p->sample_color);
+    struct wet_classes *wet = arena_take(arena, sizeof *wet);
+    if (!paints || !readings || !p->sample || !p->sample_color || !wet) return E_MEMORY;
+    if (wet_classes_learn(shelf, arena, wet)) return E_MEMORY;
     for (size_t i = 0; i < p->model_n; i++) {
         const struct palette_paint *q = &p->paints[p->model_paint[i]];
         paints[i] = (struct sample_paint){.prior = q->pigment,
@@ -164,7 +174,8 @@ static enum status model_fit(struct palette *p, const struct shelf *shelf, struc
     }
     size_t n = 0;
     for (size_t i = 0; i < shelf->samples_n && n < SAMPLE_READINGS_MAX; i++)
-        if (sample_usable(p, &shelf->samples[i], &readings[n])) {
+        if (sample_usable(p, shelf, wet, &shelf->samples[i], &readings[n])) {
+            p->sample_color[p->samples_n] = readings[n].color;
             p->sample[p->samples_n++] = i;
             n++;
         }

@@ -41,7 +41,8 @@ struct palette {
     const struct sample_model *model; /* over the paints that are no leftovers */
     size_t *model_paint;              /* [model_n] row of paints[] */
     size_t model_n;
-    size_t *sample; /* [samples_n] row of the shelf's samples that were used */
+    size_t *sample;           /* [samples_n] row of the shelf's samples that were used */
+    struct lab *sample_color; /* [samples_n] as they were learnt from: a wet one as it should dry */
     size_t samples_n;
     uint64_t
         key; /* stands for all that palette_variance depends on (recipe_problem.variance_key) */
@@ -58,7 +59,9 @@ struct palettes {
 };
 
 /* Paints of one class whose color is known, and what the shelf's samples teach about them. Samples
- * that hold a paint from elsewhere, wet ones and those without a color are left out.
+ * that hold a paint from elsewhere and those without a color are left out. One that was read wet
+ * enters as what it should dry to, by the shop's own pairs and with their doubt added, once there
+ * are enough (core/work/wet_pairs.h).
  *
  *   class   row of data/product_classes.tsv; NULL: every paint whose role is color
  *

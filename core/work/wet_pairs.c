@@ -1,7 +1,6 @@
 #include "core/work/wet_pairs.h"
 
 #include <math.h>
-#include <stdbool.h>
 #include <string.h>
 
 static double parts_of(const struct sample *s, const char *paint) {
@@ -74,4 +73,41 @@ enum status wet_pairs_find(const struct shelf *shelf, const char *class, struct 
     *out = pairs;
     *out_n = n;
     return OK;
+}
+
+static const struct wet_class *row_of(const struct wet_classes *c, const char *class) {
+    for (size_t i = 0; i < c->n; i++)
+        if (!strcmp(c->rows[i].class, class)) return &c->rows[i];
+    return NULL;
+}
+
+enum status wet_classes_learn(const struct shelf *shelf, struct arena *a, struct wet_classes *out) {
+    out->n = 0;
+    for (size_t i = 0; i < shelf->samples_n && out->n < WET_CLASSES_MAX; i++) {
+        const struct sample *s = &shelf->samples[i];
+        const char *class = s->wet == YN_YES && s->color.text ? wet_class_of(shelf, s) : NULL;
+        if (!class || row_of(out, class)) continue;
+        struct wet_class *row = &out->rows[out->n++];
+        struct wet_pair *pairs;
+        *row = (struct wet_class){.class = class};
+        if (wet_pairs_find(shelf, class, a, &pairs, &row->pairs)) return E_MEMORY;
+        row->ready = wet_learn(pairs, row->pairs, &row->shift, NULL) == OK;
+    }
+    return OK;
+}
+
+double wet_dried_sd(const struct wet_shift *s) {
+    return s->expected / sqrt(3);
+}
+
+enum wet_use wet_use_of(const struct wet_classes *c, const struct shelf *shelf,
+                        const struct sample *wet, const struct wet_class **out_class,
+                        struct lab *out_dry) {
+    const char *class = wet_class_of(shelf, wet);
+    *out_class = class ? row_of(c, class) : NULL;
+    if (!*out_class) return WET_MIXED;
+    if (wet_partner(shelf, wet) >= 0) return WET_PAIR;
+    if (!(*out_class)->ready) return WET_FEW;
+    *out_dry = wet_dried(&(*out_class)->shift, color_of(wet));
+    return WET_DRIED;
 }

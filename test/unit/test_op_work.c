@@ -429,6 +429,51 @@ static void mixing(void) {
               strstr(answer, "\"lab\""));
         CHECK(do_it("shelf mix", "{\"items\":\"gold=3\"}") == E_REFERENCE);
     }
+    CASE("a card read wet is learnt from once three pairs say how it dries, with their doubt") {
+        static const char *const card =
+            "{\"sample\":{\"id\":\"card\",\"items\":[{\"paint\":\"warm-white\",\"parts\":2},{"
+            "\"paint\":\"black\",\"parts\":3}],\"color\":\"lab(%d 0 2)\",\"wet\":%s}}";
+        static const char *const mix = "{\"items\":\"warm-white=2,black=3\"}";
+        char args[300];
+        CHECK(do_it("shelf mix", mix) == OK);
+        const double nothing = said_real(&a, answer, "expected_difference");
+        snprintf(args, sizeof args, card, 44, "true");
+        CHECK(do_it("sample add", args) == OK);
+        CHECK(do_it("shelf known", "{}") == OK && strstr(answer, "0 of 3 mixes"));
+        for (int pair = 0; pair < 3; pair++) {
+            CHECK(do_it("shelf mix", mix) == OK); /* so far the card taught nothing */
+            if (!pair) CHECK(said_real(&a, answer, "expected_difference") == nothing);
+            for (int dry = 0; dry < 2; dry++) {
+                snprintf(
+                    args, sizeof args,
+                    "{\"sample\":{\"items\":[{\"paint\":\"warm-white\",\"parts\":%d},"
+                    "{\"paint\":\"black\",\"parts\":1}],\"color\":\"lab(%d 0 %d)\",\"wet\":%s}}",
+                    pair + 2, 60 + 6 * pair - 4 * dry, pair, dry ? "false" : "true");
+                CHECK(do_it("sample add", args) == OK);
+            }
+            CHECK(do_it("shelf known", "{}") == OK);
+            CHECK(!!strstr(answer, "\"learnt\":true") == (pair == 2));
+        }
+        CHECK(strstr(answer, "darker") && strstr(answer, "3 pairs"));
+        CHECK(count_of(answer, "and again dry") == 3);
+        CHECK(count_of(answer, "\"residual\"") == 4 + 1); /* and what the batch dried to */
+        CHECK(do_it("shelf mix", mix) == OK);
+        const double wet = said_real(&a, answer, "expected_difference");
+        CHECK(do_it("sample remove", "{\"id\":\"card\"}") == OK);
+        CHECK(do_it("shelf mix", mix) == OK);
+        const double without = said_real(&a, answer, "expected_difference");
+        snprintf(args, sizeof args, card, 40, "false");
+        CHECK(do_it("sample add", args) == E_DUPLICATE);
+        CHECK(do_it("undo", "{}") == OK); /* the wet card is there again */
+        CHECK(do_it("shelf mix", mix) == OK);
+        CHECK(said_real(&a, answer, "expected_difference") == wet && wet < without);
+        CHECK(do_it("sample remove", "{\"id\":\"card\"}") == OK);
+        memcpy(strstr(args, "\"card\""), "\"dry1\"", 6);
+        CHECK(do_it("sample add", args) == OK);
+        CHECK(do_it("shelf mix", mix) == OK);
+        CHECK(said_real(&a, answer, "expected_difference") < wet); /* a dry reading says more */
+        for (int i = 0; i < 9; i++) CHECK(do_it("undo", "{}") == OK);
+    }
     CASE("what a wet mix dries to is told from three own pairs, and refused before") {
         static const char *const colors[3][2] = {{"lab(60 10 10)", "lab(56 11 11)"},
                                                  {"lab(70 -8 5)", "lab(66 -8.8 5.5)"},

@@ -325,7 +325,7 @@ export function Shelf() {
           </ul>
         </section>
       )}
-      <Samples paints={paints ?? []} known={known.samples} />
+      <Samples paints={paints ?? []} known={known.samples} wet={known.wet} />
       <section class="stage">
         <header>
           <h2>Supplies</h2>

@@ -5,7 +5,7 @@ import type { List } from '../net/types';
 import { Empty, capital } from '../ui/controls';
 import { told } from '../ui/said';
 import { undoAct } from './change';
-import type { KnownSample } from './color/known';
+import type { KnownSample, KnownWet } from './color/known';
 import type { Paint } from './shelf';
 
 interface Sample {
@@ -14,7 +14,15 @@ interface Sample {
   read?: string;
   document?: { items?: { paint: string; parts: number }[]; wet?: boolean; sheen?: string };
 }
-export function Samples({ paints, known }: { paints: Paint[]; known: KnownSample[] }) {
+export function Samples({
+  paints,
+  known,
+  wet,
+}: {
+  paints: Paint[];
+  known: KnownSample[];
+  wet: KnownWet[];
+}) {
   const rows = useAnswer<List<Sample>>('/api/samples?limit=500').data?.rows ?? [],
     of = (id: string) => known.find((k) => k.id === id),
     doubted = known.filter((k) => k.contradicts),
@@ -51,17 +59,17 @@ export function Samples({ paints, known }: { paints: Paint[]; known: KnownSample
         {sorted.length ? (
           <ul class="samples">
             {sorted.map((s) => {
-              const k = of(s.id);
+              const k = of(s.id),
+                card = wet.find((w) => w.id === s.id);
               return (
                 <li>
                   <div class="two-sw" aria-hidden="true">
                     <i style={{ background: s.color_hex }} />
-                    <i style={{ background: k?.predicted_hex ?? s.color_hex }} />
+                    <i style={{ background: k?.predicted_hex ?? card?.hex ?? s.color_hex }} />
                   </div>
                   <small>
                     {mix(s)}
                     {s.read ? `. ${capital(s.read)}` : ''}
-                    {s.document?.wet ? '. Wet: not learned from' : ''}
                     {k?.residual !== undefined ? (
                       <>
                         .{' '}
@@ -70,6 +78,7 @@ export function Samples({ paints, known }: { paints: Paint[]; known: KnownSample
                         </b>
                       </>
                     ) : null}
+                    {card?.text ? `. ${card.text}` : ''}
                   </small>
                   <button class="btn small" onClick={() => void remove(s.id)}>
                     Off<span class="vh"> the record: {mix(s)}</span>

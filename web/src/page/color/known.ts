@@ -20,14 +20,29 @@ export interface KnownSample {
   contradicts?: boolean;
   text?: string;
 }
+/** A card that was read wet: what it should dry to, or why that is not told yet. */
+export interface KnownWet {
+  id: string;
+  hex?: string;
+  learnt?: boolean;
+  pairs?: number;
+  doubt?: number;
+  text?: string;
+}
 const NONE: never[] = [];
 export function useKnown() {
-  const live = useAnswer<{ paints?: KnownPaint[]; samples?: KnownSample[] }>('/api/shelf/known');
+  const live = useAnswer<{
+    paints?: KnownPaint[];
+    samples?: KnownSample[];
+    wet?: KnownWet[];
+  }>('/api/shelf/known');
   const rows: KnownPaint[] = live.data?.paints ?? NONE,
-    samples: KnownSample[] = live.data?.samples ?? NONE;
+    samples: KnownSample[] = live.data?.samples ?? NONE,
+    wet: KnownWet[] = live.data?.wet ?? NONE;
   return {
     rows,
     samples,
+    wet,
     doubted: samples.filter((s) => s.contradicts),
     read: !!live.data || !!live.failure,
   };
