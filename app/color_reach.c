@@ -1,14 +1,25 @@
 #include "app/color_reach.h"
 
+#include "codec/color_text.h"
 #include "core/color/color.h"
 #include "core/color/munsell.h"
+#include "core/recipe/extend.h"
 #include "core/recipe/reach.h"
+#include "core/recipe/recipe.h"
 #include "core/work/palette.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <string.h>
 
-#define EDGE 1.5 /* chroma: the drawn edge is not sharper */
+#define EDGE 1.5       /* chroma: the drawn edge is not sharper */
+#define LEAST_GAIN 1.0 /* CIEDE2000: for less nobody buys a can */
+
+enum { PAINTS = 3, PARTS = 16 }; /* of the recipes that are tried */
+
+static enum status no_memory(struct why *why) {
+    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+}
 
 const char *color_family(const struct tables *t, struct lab d50, struct arena *a) {
     static const char *const names[10] = {"red",    "yellow-red", "yellow", "green-yellow",
@@ -32,50 +43,81 @@ static enum status rows_fill(const struct reach *r, struct arena *a, struct reac
     return OK;
 }
 
-/* In words; and in which direction the shelf would have to grow. */
-static const char *judge(const struct reach *r, struct reach_answer *out, struct arena *a) {
+/* Why the target is outside, by the drawing. */
+static const char *outside(const struct reach *r, const struct reach_answer *out, struct arena *a) {
     double low, high, lightest = out->rows_n ? out->rows[out->rows_n - 1].l : 0;
     bool here = reach_chroma(r, out->lightness, &low, &high);
-    if (here && out->chroma <= high + EDGE && out->chroma >= low - EDGE) {
-        out->inside = true;
+    if (here && out->chroma > high)
+        return arena_print(a,
+                           "at this hue and lightness it goes up to strength %.0f, wanted is %.0f.",
+                           high, out->chroma);
+    if (here) return "every mix of this hue is stronger than it.";
+    if (!out->rows_n) return "it has no mix of this hue.";
+    return out->lightness > lightest ? "it is lighter than any mix of this hue."
+                                     : "it is darker than any mix of this hue.";
+}
+
+/* "a clean deep blue-green": what the paint would be called in a shop. */
+static const char *paint_words(const struct tables *t, const struct extend_paint *p,
+                               struct arena *a) {
+    if (p->chip.chroma < MUNSELL_NEUTRAL)
+        return p->chip.value > 8   ? "a purer white"
+               : p->chip.value < 3 ? "a black"
+                                   : "a middle gray";
+    return arena_print(a, "a clean %s%s",
+                       p->chip.value < 4   ? "deep "
+                       : p->chip.value > 6 ? "light "
+                                           : "",
+                       color_family(t, p->color, a));
+}
+
+/* What one paint more would do: tried, not told from the hue. */
+static enum status extend_fill(const struct tables *t, const struct palette *p, struct lab target,
+                               const struct pigment *all, struct limit limit, struct arena *a,
+                               struct reach_answer *out, struct why *why) {
+    struct munsell_book *book = arena_take(a, sizeof *book);
+    struct extend found;
+    char hex[8];
+    if (!book || p->n >= RECIPE_SHELF_MAX) return book ? OK : E_MEMORY;
+    munsell_book_make(t, book);
+    const struct extend_ask ask = {all, p->n, target, &p->d50, &p->d65, book, PAINTS, PARTS};
+    enum status s = extend_find(&ask, &limit, a, &found, why);
+    if (s) return s;
+    out->before = found.before;
+    if (!(found.before - found.best.after >= LEAST_GAIN)) return OK;
+    color_print_hex(found.best.color, hex);
+    out->after = found.best.after;
+    out->extend_hex = arena_text(a, hex);
+    out->extend = paint_words(t, &found.best, a);
+    return out->extend && out->extend_hex ? OK : E_MEMORY;
+}
+
+static const char *sentence(const struct reach *r, const struct reach_answer *out,
+                            struct arena *a) {
+    if (out->inside)
         return arena_print(a,
                            "Within reach: at this hue and lightness the shelf goes up to strength "
                            "%.0f, wanted is %.0f.",
-                           high, out->chroma);
-    }
-    if (here && out->chroma > high)
+                           out->most, out->chroma);
+    const char *why = outside(r, out, a);
+    if (!why) return NULL;
+    if (!out->extend)
         return arena_print(a,
-                           "Outside the shelf's reach: at this hue and lightness it goes up to "
-                           "strength %.0f, wanted is %.0f. A stronger, purer %s would extend it.",
-                           high, out->chroma, out->family);
-    if (here)
-        return arena_print(a,
-                           "Outside the shelf's reach: every mix of this hue is stronger than it. "
-                           "A gray, or a duller %s, would extend it.",
-                           out->family);
-    if (!out->rows_n)
-        return arena_print(a,
-                           "Outside the shelf's reach: it has no mix of this hue. A %s would "
-                           "extend it.",
-                           out->family);
-    return out->lightness > lightest
-               ? arena_print(a,
-                             "Outside the shelf's reach: it is lighter than any mix of this hue. "
-                             "A whiter white, or a pale %s, would extend it.",
-                             out->family)
-               : arena_print(a,
-                             "Outside the shelf's reach: it is darker than any mix of this hue. "
-                             "A black, or a dark %s, would extend it.",
-                             out->family);
+                           "Outside the shelf's reach: %s No one paint would bring it much nearer "
+                           "than %.1f.",
+                           why, out->before);
+    return arena_print(a, "Outside the shelf's reach: %s %c%s would bring it from %.1f to %.1f.",
+                       why, toupper((unsigned char)out->extend[0]), out->extend + 1, out->before,
+                       out->after);
 }
 
-enum status color_reach(const struct tables *t, const struct shelf *shelf,
-                        const struct color_said *target, struct arena *arena,
+enum status color_reach(const struct tables *t, const struct shelf *shelf, const char *class,
+                        const struct color_said *target, struct limit limit, struct arena *arena,
                         struct reach_answer *out, struct why *why) {
     struct palette p;
     if (!target->text)
         return why_say(why, E_MISSING, "/target", "Say which color is wanted: #1c6a70.");
-    enum status s = palette_make(t, shelf, NULL, arena, &p, why);
+    enum status s = palette_make(t, shelf, class, arena, &p, why);
     if (s) return s;
     if (!p.n)
         return why_say(why, E_MISSING, "/shelf/paints",
@@ -83,13 +125,19 @@ enum status color_reach(const struct tables *t, const struct shelf *shelf,
     struct lch wanted = lch_of_lab(color_lab(target));
     struct pigment *all = arena_array(arena, p.n, sizeof *all);
     struct reach *reach = arena_take(arena, sizeof *reach);
-    struct reach_answer r = {.hue = wanted.h, .lightness = wanted.l, .chroma = wanted.c};
-    if (!all || !reach) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    struct reach_answer r = {
+        .hue = wanted.h, .lightness = wanted.l, .chroma = wanted.c, .before = NAN, .after = NAN};
+    double low;
+    if (!all || !reach) return no_memory(why);
     for (size_t i = 0; i < p.n; i++) all[i] = p.paints[i].pigment;
     r.family = color_family(t, color_lab(target), arena);
-    if (!reach_at_hue(all, p.n, &p.d50, wanted.h, arena, reach) || rows_fill(reach, arena, &r) ||
-        !(r.text = judge(reach, &r, arena)))
-        return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!reach_at_hue(all, p.n, &p.d50, wanted.h, arena, reach) || rows_fill(reach, arena, &r))
+        return no_memory(why);
+    r.inside = reach_chroma(reach, r.lightness, &low, &r.most) && r.chroma <= r.most + EDGE &&
+               r.chroma >= low - EDGE;
+    if (!r.inside) s = extend_fill(t, &p, color_lab(target), all, limit, arena, &r, why);
+    if (s) return s == E_MEMORY ? no_memory(why) : s;
+    if (!(r.text = sentence(reach, &r, arena))) return no_memory(why);
     *out = r;
     return OK;
 }
@@ -106,7 +154,14 @@ static const struct field reach_fields[] = {
     F_NUM(struct reach_answer, lightness, 0, 0, "of the target"),
     F_NUM(struct reach_answer, chroma, 0, 0, "of the target"),
     F_BOOL(struct reach_answer, inside, "the target is within reach, as near as the drawing tells"),
-    F_TEXT(struct reach_answer, family, "family of colors at this hue"),
+    F_TEXT(struct reach_answer, family, "family of colors at the target's hue"),
+    F_NUM(struct reach_answer, before, 0, 0,
+          "outside: the best that the shelf makes of it with 3 paints, CIEDE2000"),
+    F_TEXT(struct reach_answer, extend,
+           "outside: the paint that would bring it nearest, \"a clean deep blue\"; left out where "
+           "none gains 1"),
+    F_TEXT(struct reach_answer, extend_hex, "that paint, #rrggbb"),
+    F_NUM(struct reach_answer, after, 0, 0, "the best with it"),
     F_TEXT(struct reach_answer, text, "in a sentence, and what would extend the reach"),
     F_LIST(struct reach_answer, rows, &desc_row, REACH_ROWS, "by rising lightness"),
 };

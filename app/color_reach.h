@@ -13,8 +13,10 @@ struct reach_answer {
     double hue;               /* degrees, Lab D50 */
     double lightness, chroma; /* of the target */
     bool inside;
-    const char
-        *family; /* of colors that would extend the reach, "blue-green"; inside: of the target */
+    double most;                     /* chroma reached at its lightness and hue; not printed */
+    const char *family;              /* of the target's hue, "blue-green" */
+    double before, after;            /* outside: the best recipe, and with the paint below; NAN */
+    const char *extend, *extend_hex; /* the paint that would bring it nearest; NULL: none much */
     const char *text;
     struct reach_row *rows; /* by rising lightness */
     size_t rows_n;
@@ -24,9 +26,13 @@ struct reach_answer {
  * where it has next to no hue. Static. */
 const char *color_family(const struct tables *t, struct lab d50, struct arena *a);
 
-/* Errors: E_MISSING (/target; no paint with a known color), E_MEMORY. */
-enum status color_reach(const struct tables *t, const struct shelf *shelf,
-                        const struct color_said *target, struct arena *arena,
+/*  class  of the paints; NULL: every paint whose role is color
+ *  limit  of the searches that try other paints (core/recipe/extend.h)
+ *
+ * Errors: E_MISSING (/target; no paint with a known color), E_MEMORY. Cost: some tens of
+ * milliseconds, outside the reach some hundreds. */
+enum status color_reach(const struct tables *t, const struct shelf *shelf, const char *class,
+                        const struct color_said *target, struct limit limit, struct arena *arena,
                         struct reach_answer *out, struct why *why);
 
 extern const struct desc desc_reach;

@@ -190,13 +190,15 @@ static enum status rows_fill(const struct search *s, const struct recipe *rows, 
 }
 
 /* Why nothing came near: the shelf does not reach it, or what is asked binds too tightly. */
-static const char *reach_advice(const struct search *s, const struct shelf *shelf) {
+static const char *reach_advice(const struct search *s, const struct shelf *shelf,
+                                struct limit limit) {
     struct reach_answer reach;
     if (!s->ask->reflectance && !s->target.reached)
         return "No paint at all can have this color: it is stronger than a surface can reflect. "
                "The "
                "nearest that the shelf makes is shown.";
-    if (color_reach(s->t, shelf, &s->ask->target, s->arena, &reach, NULL)) return NULL;
+    if (color_reach(s->t, shelf, s->ask->class, &s->ask->target, limit, s->arena, &reach, NULL))
+        return NULL;
     if (!reach.inside) return reach.text;
     return s->ask->part_ml > 0
                ? "The shelf reaches this color, but not with so few paints or with what is left of "
@@ -239,7 +241,7 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
     if (rows_fill(&s, s.found.best, s.found.best_n, &a.recipes, &a.recipes_n) ||
         rows_fill(&s, s.found.tradeoff, s.found.tradeoff_n, &a.tradeoff, &a.tradeoff_n))
         return no_memory(why);
-    if (a.out_of_reach) a.advice = reach_advice(&s, shelf);
+    if (a.out_of_reach) a.advice = reach_advice(&s, shelf, limit);
     *out = a;
     return OK;
 }

@@ -30,8 +30,8 @@ static enum status reach(struct op_call *call, struct why *why) {
     struct gathered g;
     enum status s = gather_job(call, NULL, false, &g, why);
     if (!s)
-        s = color_reach(call->app->tables, &g.job.shelf, &args->target, call->arena, call->result,
-                        why);
+        s = color_reach(call->app->tables, &g.job.shelf, NULL, &args->target, call->limit,
+                        call->arena, call->result, why);
     if (!s) reach_print(call->result, &call->out_body);
     return s;
 }
@@ -99,7 +99,8 @@ static const struct op rows[] = {
     {"shelf known", OP_GET, "/api/shelf/known", NULL, &desc_known, NULL, OP_READS,
      "how well each paint's color is known, and which samples contradict the others", known},
     {"shelf reach", OP_GET, "/api/shelf/reach", &desc_reach_args, &desc_reach, positional_target,
-     OP_READS, "what the shelf reaches at a color's hue, and what would extend it", reach},
+     OP_READS | OP_SLOW, "what the shelf reaches at a color's hue, and what would extend it",
+     reach},
     {"shelf wet", OP_GET, "/api/shelf/wet", &desc_wet_args, &desc_wet, positional_color, OP_READS,
      "what a wet color should dry to, from mixes that were read wet and dry", wet},
     {"hiding", OP_GET, "/api/hiding", &desc_hiding_args, &desc_hiding, positional_items, OP_READS,

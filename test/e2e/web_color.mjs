@@ -115,7 +115,7 @@ await check('a target far outside: said so, with the nearest and what would exte
   const page = await b.page();
   await b.open(page, `/color?target=${encodeURIComponent('lab(55 90 70)')}`);
   await page.waitForSelector('#recipes .rc');
-  await page.waitForFunction(() => /would extend it/.test(document.querySelector('main').innerText));
+  await page.waitForFunction(() => /would bring it from/.test(document.querySelector('main').innerText));
   await page.close();
 });
 await check('any two colors beside each other: how far apart, each in the other notations', async () => {

@@ -396,7 +396,7 @@ static void mixing(void) {
         CHECK(do_it("shelf known", "{}") == OK && strstr(answer, "\"id\":\"black\"") &&
               said_real(&a, answer, "expected_difference") > 0);
         CHECK(do_it("shelf reach", "{\"target\":\"lab(60 50 40)\"}") == OK &&
-              strstr(answer, "\"inside\":false") && strstr(answer, "would extend it"));
+              strstr(answer, "\"inside\":false") && strstr(answer, "would bring it from"));
         CHECK(do_it("shelf reach", "{\"target\":\"#808080\"}") == OK);
         CHECK(do_it("hiding", "{\"items\":\"warm-white=3\",\"ground\":\"#000\"}") == OK);
         double off = said_real(&a, answer, "difference");
