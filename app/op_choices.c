@@ -143,7 +143,7 @@ static void words_add(const struct desc *d, struct text *out, const char **seen,
                       size_t seen_max) {
     for (size_t i = 0; i < d->fields_n; i++) {
         const struct field *f = &d->fields[i];
-        if (f->type != FIELD_WORD || *seen_n == seen_max) continue;
+        if (!f->words || *seen_n == seen_max) continue;
         bool known = false;
         for (size_t k = 0; k < *seen_n; k++) known = known || !strcmp(seen[k], f->name);
         if (known) continue;

@@ -6,6 +6,7 @@
 #include "app/op.h"
 #include "codec/job_desc.h"
 #include "codec/mix_text.h"
+#include "core/work/names.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -15,7 +16,9 @@ static enum status shelf_read(struct op_call *call, const char *text, struct she
                               struct why *why) {
     *out = arena_take(call->arena, sizeof **out);
     if (!*out) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
-    return document_read(&desc_shelf, SPELL_INPUT, text, strlen(text), call->arena, *out, why);
+    enum status s =
+        document_read(&desc_shelf, SPELL_INPUT, text, strlen(text), call->arena, *out, why);
+    return s ? s : names_shelf_check(call->app->tables, *out, "", call->arena, why);
 }
 
 /* ---- recipe

@@ -4,6 +4,7 @@
 #include "app/zone.h"
 #include "codec/job_desc.h"
 #include "codec/plan_desc.h"
+#include "core/work/names.h"
 
 #include <string.h>
 
@@ -59,6 +60,7 @@ static enum status run_plan(struct op_call *call, struct why *why) {
     if (!job) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
     enum status s =
         document_read(&desc_job, SPELL_INPUT, a->job, strlen(a->job), call->arena, job, why);
+    if (!s) s = names_shelf_check(call->app->tables, &job->shelf, "/shelf", call->arena, why);
     if (s) return s;
     struct plan_ask ask = {.now_utc_min = a->now_utc_min != INT64_MIN
                                               ? a->now_utc_min

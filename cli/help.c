@@ -112,7 +112,7 @@ void help_operation(struct paper *p, const struct op *op) {
                                     f->flags & FLAG_REQUIRED ? " (needed)" : "");
         if (f->type == FIELD_QUANTITY && n < sizeof right)
             n += (size_t)snprintf(right + n, sizeof right - n, "; %s", units_hint(f->dimension));
-        if (f->type == FIELD_WORD && n < sizeof right) {
+        if (f->words && n < sizeof right) {
             size_t k = 0;
             list[0] = 0;
             for (const char *const *w = f->words + 1; *w && k < sizeof list - 40; w++)

@@ -59,19 +59,23 @@ static void show(struct paper *p, const struct op *op, const struct op_call *cal
                  enum unit_system units) {
     const struct field *sheet = member_of(op->result, FIELD_RECORD, "sheet");
     const struct field *map = member_of(op->result, FIELD_MAP, "basis");
+    const struct field *assumed = member_of(op->result, FIELD_LIST, "assumption");
     if (call->out_body.n) {
         text_add(&p->out, call->out_body.at, call->out_body.n);
         if (call->out_body.at[call->out_body.n - 1] != '\n' && isatty(STDOUT_FILENO))
             text_add(&p->out, "\n", 1);
     } else if (sheet) {
         const char *at = call->result;
-        const struct basis *bases = NULL;
-        size_t n = 0;
+        struct sheet_reasons reasons = {0};
         if (map) {
-            memcpy(&bases, at + map->offset, sizeof bases);
-            memcpy(&n, at + map->count_offset, sizeof n);
+            memcpy(&reasons.bases, at + map->offset, sizeof reasons.bases);
+            memcpy(&reasons.bases_n, at + map->count_offset, sizeof reasons.bases_n);
         }
-        sheet_text(p, (const void *)(at + sheet->offset), bases, n);
+        if (assumed) {
+            memcpy(&reasons.assumed, at + assumed->offset, sizeof reasons.assumed);
+            memcpy(&reasons.assumed_n, at + assumed->count_offset, sizeof reasons.assumed_n);
+        }
+        sheet_text(p, (const void *)(at + sheet->offset), &reasons);
     } else {
         listing(p, units, op->result, call->result);
     }

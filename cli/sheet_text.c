@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* Columns: where figures end, where words begin. */
@@ -275,10 +276,49 @@ static void piece(const struct desk *d, const struct sheet_piece *s) {
     }
 }
 
-void sheet_text(struct paper *p, const struct sheet *sheet, const struct basis *bases,
-                size_t bases_n) {
-    struct desk d = {p, sheet->units, bases, bases_n};
+/* ---- what nobody has said
+ * --------------------------------------------------------------------------- */
+
+/* "/pieces/1/wanted/clear" is "wanted clear", with the piece's title where there are several. */
+static void assumed_name(const struct sheet *sheet, const char *pointer, char *out, size_t cap) {
+    size_t piece, n = 0;
+    int used = 0;
+    out[0] = 0;
+    if (sscanf(pointer, "/pieces/%zu%n", &piece, &used) == 1 && sheet->pieces_n > 1 &&
+        piece < sheet->pieces_n && sheet->pieces[piece].title)
+        n = (size_t)snprintf(out, cap, "%s: ", sheet->pieces[piece].title);
+    for (const char *c = pointer + used + (pointer[used] == '/'); *c && n + 1 < cap; c++)
+        out[n++] = *c == '/' || *c == '_' ? ' ' : *c;
+    out[n < cap ? n : cap - 1] = 0;
+}
+
+static void assumed(const struct desk *d, const struct sheet *sheet,
+                    const struct assumption *assumed, size_t n) {
+    enum { NAME_MAX_BYTES = 200, FIGURE_MAX_BYTES = 64 };
+    struct sheet_row *list = calloc(n ? n : 1, sizeof *list);
+    char(*names)[NAME_MAX_BYTES] = calloc(n ? n : 1, sizeof *names);
+    char(*figures)[FIGURE_MAX_BYTES] = calloc(n ? n : 1, sizeof *figures);
+    for (size_t i = 0; list && names && figures && i < n; i++) {
+        const struct assumption *a = &assumed[i];
+        assumed_name(sheet, a->pointer, names[i], sizeof names[i]);
+        if (!a->text) units_print(a->unit, d->units, a->value, figures[i], sizeof figures[i]);
+        list[i] = (struct sheet_row){.kind = SHEET_ROW,
+                                     .figure = a->text ? a->text : figures[i],
+                                     .what = names[i],
+                                     .detail = a->why,
+                                     .number = INT64_MIN};
+    }
+    if (list && names && figures && n) {
+        heading(d->p, "Assumed, because nobody has said it");
+        rows(d, list, n);
+    }
+    free(list), free(names), free(figures);
+}
+
+void sheet_text(struct paper *p, const struct sheet *sheet, const struct sheet_reasons *reasons) {
+    struct desk d = {p, sheet->units, reasons->bases, reasons->bases_n};
     title(p, sheet->title, '=');
     rows(&d, sheet->summary, sheet->summary_n);
     for (size_t i = 0; i < sheet->pieces_n; i++) piece(&d, &sheet->pieces[i]);
+    assumed(&d, sheet, reasons->assumed, reasons->assumed_n);
 }

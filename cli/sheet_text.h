@@ -5,8 +5,14 @@
 #include "app/sheet/sheet.h"
 #include "cli/paper.h"
 
-/* bases: those of the plan, to be printed under their rows (--why); NULL for none */
-void sheet_text(struct paper *p, const struct sheet *sheet, const struct basis *bases,
-                size_t bases_n);
+/* Why a sheet says what it says. */
+struct sheet_reasons {
+    const struct basis *bases; /* of the plan, printed under their rows (--why); NULL for none */
+    size_t bases_n;
+    const struct assumption *assumed; /* listed at the end */
+    size_t assumed_n;
+};
+
+void sheet_text(struct paper *p, const struct sheet *sheet, const struct sheet_reasons *reasons);
 
 #endif

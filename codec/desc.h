@@ -64,7 +64,7 @@ struct field {
     size_t offset, count_offset;
     enum dimension dimension;
     double min, max;          /* inclusive, canonical unit; both 0: any finite number */
-    const char *const *words; /* NULL-terminated, words[0] = "" */
+    const char *const *words; /* NULL-terminated, words[0] = ""; of a FIELD_ID: nothing else */
     const struct desc *of;    /* record, list */
     size_t fixed, items_max;
     unsigned flags;
@@ -88,6 +88,9 @@ struct desc {
     { F_AT(S, m), .type = FIELD_TEXT, .help = h }
 #define F_ID(S, m, fl, h)                                                                          \
     { F_AT(S, m), .type = FIELD_ID, .flags = fl, .help = h }
+/* an id of which there are only those few */
+#define F_CHOICE(S, m, w, fl, h)                                                                   \
+    { F_AT(S, m), .type = FIELD_ID, .words = w, .flags = fl, .help = h }
 #define F_INT(S, m, lo, hi, h)                                                                     \
     { F_AT(S, m), .type = FIELD_INT, .min = lo, .max = hi, .help = h }
 #define F_NUM(S, m, lo, hi, h)                                                                     \

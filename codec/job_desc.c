@@ -287,13 +287,15 @@ static const struct field pulls_fields[] = {
 };
 DESC(desc_pulls, struct fitting_pulls, "pulls", "Pulls and knobs.", pulls_fields);
 
+static const char *const words_panel[] = {"", "cane", "fabric", "panel", "glass", "mirror", NULL};
+static const char *const words_hold[] = {"", "staple", "spline", "bead", NULL};
 static const struct field panel_fields[] = {
     F_ID(struct fitting_panel, id, FLAG_KEY, "id, unique among the panels"),
-    F_ID(struct fitting_panel, kind, FLAG_REQUIRED, "cane, fabric, panel, glass or mirror"),
+    F_CHOICE(struct fitting_panel, kind, words_panel, FLAG_REQUIRED, "what fills the opening"),
     SIZE(struct fitting_panel, width, width_mm, "width of the opening"),
     SIZE(struct fitting_panel, height, height_mm, "height of the opening"),
     F_INT(struct fitting_panel, count, 1, 200, "how many"),
-    F_ID(struct fitting_panel, hold, 0, "staple, spline or bead"),
+    F_CHOICE(struct fitting_panel, hold, words_hold, 0, "what holds it"),
     SIZE(struct fitting_panel, depth, depth_mm, "wood free behind it for a fastener"),
     SIZE(struct fitting_panel, groove, groove_mm, "width of the groove for a spline"),
     SIZE(struct fitting_panel, thickness, thickness_mm, "thickness"),
@@ -301,11 +303,12 @@ static const struct field panel_fields[] = {
 DESC(desc_panel, struct fitting_panel, "panel", "Woven cane, fabric, panel or glass in an opening.",
      panel_fields);
 
+static const char *const words_grain[] = {"", "flat", "quarter", NULL};
 static const struct field slide_fields[] = {
     F_ID(struct fitting_slide, part, FLAG_REQUIRED, "which part"),
     SIZE(struct fitting_slide, gap, gap_mm, "gap per side"),
     SIZE(struct fitting_slide, height, height_mm, "height across the grain"),
-    F_ID(struct fitting_slide, grain, 0, "flat or quarter"),
+    F_CHOICE(struct fitting_slide, grain, words_grain, 0, "how its boards were sawn"),
 };
 DESC(desc_slide, struct fitting_slide, "slide", "Something that slides or swings in an opening.",
      slide_fields);
@@ -353,6 +356,8 @@ static const struct field agreement_fields[] = {
 };
 DESC(desc_agreement, struct agreement, "agreement", "What was agreed.", agreement_fields);
 
+static const char *const words_top[] = {"",      "painted", "natural", "stained",
+                                        "waxed", "oiled",   NULL};
 static const struct field wanted_fields[] = {
     F_COLOR(struct wanted, color, "color wanted"),
     F_ID(struct wanted, product, 0, "paint or class for the color coats"),
@@ -360,7 +365,7 @@ static const struct field wanted_fields[] = {
     F_ID(struct wanted, primer, 0, "paint or class of the primer; unsaid: the rules choose"),
     F_WORD(struct wanted, sheen, words_sheen, "sheen wanted"),
     F_ID(struct wanted, method, 0, "how it is put on; unsaid: the rules choose"),
-    F_ID(struct wanted, top, 0, "painted, natural, stained or waxed"),
+    F_CHOICE(struct wanted, top, words_top, 0, "what the top gets where it is not as the rest"),
     F_TEXTS(struct wanted, effects, 16, "stencil, glaze, distress ..."),
     F_INT(struct wanted, color_coats, 0, 12, "color coats"),
     F_INT(struct wanted, clear_coats, 0, 12, "clear coats"),

@@ -154,7 +154,13 @@ static void value(struct schema_set *s, const struct field *f, enum spelling spe
                  f->flags & FLAG_FILE ? FIELD_FILE_MAX : FIELD_TEXT_MAX);
         string(s, f, extra, NULL);
         break;
-    case FIELD_ID: string(s, f, ",\"pattern\":\"^[a-z0-9_-]{1,64}$\"", NULL); break;
+    case FIELD_ID:
+        if (f->words) {
+            words(s, f);
+            break;
+        }
+        string(s, f, ",\"pattern\":\"^[a-z0-9_-]{1,64}$\"", NULL);
+        break;
     case FIELD_BOOL:
         text_print(s->out, "{\"type\":\"boolean\"");
         describe(s, f->help, NULL);

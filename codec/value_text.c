@@ -118,22 +118,34 @@ static bool same_word(const char *a, const char *b) {
     return *a == *b;
 }
 
-static enum status word_of(struct reader *r, const struct field *f, const char *text, void *at) {
+/* Index of a word that is known; 0 with the reader's error when it is not. */
+static int word_find(struct reader *r, const struct field *f, const char *text) {
     char list[400];
     if (*text)
         for (int i = 1; f->words[i]; i++)
-            if (same_word(f->words[i], text)) {
-                memcpy(at, &i, sizeof i);
-                return OK;
-            }
+            if (same_word(f->words[i], text)) return i;
     words_listed(f->words, list, sizeof list);
     const char *near = word_near(f->words, text);
     if (near)
-        return reader_fail(r, E_DOMAIN,
-                           "\"%.40s\" is not known here. Did you mean \"%s\"? Write one "
-                           "of: %s.",
-                           text, near, list);
-    return reader_fail(r, E_DOMAIN, "\"%.40s\" is not known here. Write one of: %s.", text, list);
+        reader_fail(r, E_DOMAIN,
+                    "\"%.40s\" is not known here. Did you mean \"%s\"? Write one of: %s.", text,
+                    near, list);
+    else
+        reader_fail(r, E_DOMAIN, "\"%.40s\" is not known here. Write one of: %s.", text, list);
+    return 0;
+}
+
+static enum status word_of(struct reader *r, const struct field *f, const char *text, void *at) {
+    int word = word_find(r, f, text);
+    if (!word) return E_DOMAIN;
+    memcpy(at, &word, sizeof word);
+    return OK;
+}
+
+/* An id of which there are only a few: kept as the word is written in their list. */
+static enum status choice_of(struct reader *r, const struct field *f, const char *text, void *at) {
+    int word = word_find(r, f, text);
+    return word ? keep(r, f->words[word], at) : E_DOMAIN;
 }
 
 static enum status bool_of(struct reader *r, const struct field *f, const char *text, void *at) {
@@ -242,7 +254,7 @@ enum status value_of_text(struct reader *r, const struct field *f, const char *t
     if (s != OK) return s;
     switch (f->type) {
     case FIELD_TEXT: return keep(r, text, at);
-    case FIELD_ID: return id_of(r, text, at);
+    case FIELD_ID: return f->words ? choice_of(r, f, text, at) : id_of(r, text, at);
     case FIELD_BOOL: return bool_of(r, f, text, at);
     case FIELD_WORD: return word_of(r, f, text, at);
     case FIELD_COLOR: return color_of(r, text, at);

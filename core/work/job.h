@@ -333,7 +333,7 @@ struct wanted {
     const char *primer;  /* paint or class; NULL lets the rules choose */
     enum sheen sheen;
     const char *method;   /* id of data/methods.tsv; NULL lets the rules choose */
-    const char *top;      /* "painted", "natural", "stained", "waxed" */
+    const char *top;      /* painted, natural, stained, waxed, oiled */
     const char **effects; /* ids of data/operations.tsv: stencil, glaze, distress, ... */
     size_t effects_n;
     int64_t color_coats, clear_coats;

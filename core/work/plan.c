@@ -5,6 +5,7 @@
 #include "core/work/complete.h"
 #include "core/work/day_hours.h"
 #include "core/work/day_plan.h"
+#include "core/work/names.h"
 #include "core/work/palette.h"
 #include "core/work/room.h"
 #include "core/work/template.h"
@@ -89,6 +90,7 @@ static enum status rooms(const struct room *r, struct piece_plan *p, const struc
     if ((s = hazard_make(r, &p->inspection, &p->hazards, why))) return s;
     if ((s = agreement_make(r, &p->agreement, why))) return s;
     if ((s = surface_make(r, &p->surfaces, why))) return s;
+    if ((s = names_check(r, p, why))) return s;
     if (p->hazards.refused) return OK;
     if ((s = coats_make(r, p, why))) return s;
     if ((s = hazard_of_coats(r, p, why))) return s;

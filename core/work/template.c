@@ -23,9 +23,17 @@ const struct piece_templates_row *template_of(const struct tables *t, const char
 struct fill {
     struct ledger *l;
     const char *at, *why, *source;
+    const char *none; /* why what was said has no use here */
 };
 
+/* A drawer said of a template that has none must not vanish in silence. */
+static void not_used(const struct fill *f, const char *name) {
+    assume_word(f->l, arena_print(f->l->arena, "%s/%s", f->at, name), "left out", f->none,
+                f->source);
+}
+
 static void length_fill(const struct fill *f, const char *name, double *value, double usual) {
+    if (*value > 0 && isnan(usual)) not_used(f, name), *value = NAN;
     if (!isnan(*value) || isnan(usual)) return;
     *value = usual;
     assume_number(f->l, arena_print(f->l->arena, "%s/%s", f->at, name), usual, DIM_LENGTH, f->why,
@@ -33,6 +41,7 @@ static void length_fill(const struct fill *f, const char *name, double *value, d
 }
 
 static void count_fill(const struct fill *f, const char *name, int64_t *value, int usual) {
+    if (*value > 0 && usual == INT_MIN) not_used(f, name), *value = INT64_MIN;
     if (*value != INT64_MIN || usual == INT_MIN) return;
     *value = usual;
     assume_number(f->l, arena_print(f->l->arena, "%s/%s", f->at, name), usual, DIM_NONE, f->why,
@@ -93,7 +102,8 @@ enum status template_fill(const struct tables *t, const char *at, struct ledger 
     enum status s = sizes_check(&p, at, l, why);
     if (s) return s;
     if (row) {
-        struct fill f = {l, at, arena_print(l->arena, "usual for a %s", row->name), row->source};
+        struct fill f = {l, at, arena_print(l->arena, "usual for a %s", row->name), row->source,
+                         arena_print(l->arena, "a %s has none here; add it as a part", row->name)};
         length_fill(&f, "width", &p.width_mm, row->width_mm);
         length_fill(&f, "depth", &p.depth_mm, row->depth_mm);
         length_fill(&f, "height", &p.height_mm, row->height_mm);

@@ -82,7 +82,7 @@ static void sheets(void) {
     CASE("a sheet at three widths") {
         for (size_t width = 48; width <= 110; width += 31) {
             struct paper p = {.width = width};
-            sheet_text(&p, &sheet, NULL, 0);
+            sheet_text(&p, &sheet, &(struct sheet_reasons){0});
             CHECK(fits(&p));
             CHECK(strstr(p.out.at, "\nCoats -") && strstr(p.out.at, "STOP") &&
                   strstr(p.out.at, "MIND"));
@@ -93,10 +93,22 @@ static void sheets(void) {
     }
     CASE("--why prints what a figure came from") {
         struct paper p = {.width = 110};
-        sheet_text(&p, &sheet, &basis, 1);
+        sheet_text(&p, &sheet, &(struct sheet_reasons){.bases = &basis, .bases_n = 1});
         CHECK(strstr(p.out.at,
                      "= area / spread; from area 27 ft2; 9 of 10 between 10 fl oz and 17 fl oz"));
         CHECK(strstr(p.out.at, "[common practice: CP]"));
+        text_free(&p.out);
+    }
+    CASE("what nobody has said stands at the end, in words") {
+        struct paper p = {.width = 80};
+        struct assumption assumed[] = {
+            {"/pieces/0/wanted/paints_max", NULL, 3, DIM_NONE, "three jars", "CP"},
+            {"/pieces/0/fittings/slides/0/gap", NULL, 25.4, DIM_LENGTH, "usual", "CP"},
+            {"/pieces/0/slats", "left out", NAN, DIM_NONE, "a chest has none here", "CP"}};
+        sheet_text(&p, &sheet, &(struct sheet_reasons){.assumed = assumed, .assumed_n = 3});
+        const char *at = strstr(p.out.at, "\nAssumed, because nobody has said it -");
+        CHECK(at && strstr(at, "3  wanted paints max\n") && strstr(at, "three jars"));
+        CHECK(at && strstr(at, "1 in  fittings slides 0 gap\n") && strstr(at, "left out  slats\n"));
         text_free(&p.out);
     }
 }

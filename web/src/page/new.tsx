@@ -238,6 +238,7 @@ export function NewPiece() {
                   ['natural', 'Natural'],
                   ['stained', 'Stained'],
                   ['waxed', 'Waxed'],
+                  ['oiled', 'Oiled'],
                 ] as const
               }
               set={(v) => put('wanted.top', v || null)}

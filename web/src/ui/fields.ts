@@ -78,7 +78,7 @@ export const TESTS: FieldSpec[] = [
 ];
 export const WANTED: FieldSpec[] = [
   f('wanted.color', 'Color wanted', 'color'),
-  w('wanted.top', 'Top', 'painted|natural|stained|waxed'),
+  w('wanted.top', 'Top', 'painted|natural|stained|waxed|oiled'),
   f('wanted.product', 'Paint or class for the color', 'choice', { from: 'classes' }),
   f('wanted.clear', 'Clear', 'choice', { from: 'classes', help: 'or none' }),
   f('wanted.primer', 'Primer', 'choice', { from: 'classes' }),

@@ -1,0 +1,125 @@
+#include "core/work/names.h"
+
+#include <stddef.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { LISTED_MAX = 600 };
+
+/* The ids of a table: `size` bytes a row, the id `at` bytes into it. */
+struct ids {
+    const void *rows;
+    size_t n, size, at;
+};
+#define IDS_OF(owner, table)                                                                       \
+    (struct ids) {                                                                                 \
+        (owner)->table, (owner)->table##_n, sizeof *(owner)->table,                                \
+            offsetof(struct table##_row, id)                                                       \
+    }
+
+static const char *id_at(const struct ids *ids, size_t i) {
+    const char *id;
+    memcpy(&id, (const char *)ids->rows + i * ids->size + ids->at, sizeof id);
+    return id;
+}
+
+static bool has(const struct ids *ids, const char *id) {
+    for (size_t i = 0; i < ids->n; i++) {
+        const char *row = id_at(ids, i);
+        if (row && !strcmp(row, id)) return true;
+    }
+    return false;
+}
+
+/* "a, b, c", as many as fit. */
+static const char *listed(const struct ids *ids, char list[LISTED_MAX]) {
+    size_t n = 0;
+    list[0] = 0;
+    for (size_t i = 0; i < ids->n; i++) {
+        const char *id = id_at(ids, i);
+        if (!id || n + strlen(id) + 3 > LISTED_MAX) continue;
+        n += (size_t)snprintf(list + n, LISTED_MAX - n, "%s%s", n ? ", " : "", id);
+    }
+    return n ? list : "nothing";
+}
+
+static enum status unknown(struct why *why, const char *field, const char *id, const char *what,
+                           const struct ids *ids) {
+    char list[LISTED_MAX];
+    return why_say(why, E_REFERENCE, field, "\"%.60s\" is no %s I know. Write one of %s.", id, what,
+                   listed(ids, list));
+}
+
+static enum status parts_check(const struct room *r, struct why *why) {
+    const struct ids materials = IDS_OF(r->t, materials);
+    for (size_t i = 0; i < r->piece->parts_n; i++) {
+        const char *id = r->piece->parts[i].material;
+        if (id && !has(&materials, id))
+            return unknown(why, ROOM_TEXT(r, "%s/parts/%zu/material", r->at, i), id, "material",
+                           &materials);
+    }
+    return OK;
+}
+
+static enum status slides_check(const struct room *r, const struct piece_plan *p, struct why *why) {
+    const struct fittings *f = &r->piece->fittings;
+    const struct ids parts = {p->surfaces.rows, p->surfaces.rows_n, sizeof *p->surfaces.rows,
+                              offsetof(struct surface, part) + offsetof(struct part, id)};
+    for (size_t i = 0; i < f->slides_n; i++)
+        if (f->slides[i].part && !has(&parts, f->slides[i].part))
+            return unknown(why, ROOM_TEXT(r, "%s/fittings/slides/%zu/part", r->at, i),
+                           f->slides[i].part, "part of this piece", &parts);
+    return OK;
+}
+
+static enum status skipped_check(const struct room *r, struct why *why) {
+    const struct piece_tests *tests = &r->piece->tests;
+    const struct ids known = IDS_OF(r->t, tests);
+    for (size_t i = 0; i < tests->skipped_n; i++)
+        if (!has(&known, tests->skipped[i]))
+            return unknown(why, ROOM_TEXT(r, "%s/tests/skipped/%zu", r->at, i), tests->skipped[i],
+                           "test", &known);
+    return OK;
+}
+
+enum status names_check(const struct room *r, const struct piece_plan *p, struct why *why) {
+    enum status s = parts_check(r, why);
+    if (!s) s = skipped_check(r, why);
+    return s ? s : slides_check(r, p, why);
+}
+
+/* ---- the shelf of a document
+ * ------------------------------------------------------------------------ */
+
+static enum status mix_check(const struct mix_item *items, size_t n, const struct ids *paints,
+                             const char *at, struct arena *arena, struct why *why) {
+    for (size_t i = 0; i < n; i++)
+        if (items[i].paint && !has(paints, items[i].paint))
+            return unknown(why, arena_print(arena, "%s/%zu/paint", at, i), items[i].paint,
+                           "paint on this shelf", paints);
+    return OK;
+}
+
+enum status names_shelf_check(const struct tables *t, const struct shelf *s, const char *at,
+                              struct arena *arena, struct why *why) {
+    const struct ids classes = IDS_OF(t, product_classes);
+    const struct ids paints = {s->paints, s->paints_n, sizeof *s->paints,
+                               offsetof(struct paint, id)};
+    for (size_t i = 0; i < s->paints_n; i++) {
+        const struct paint *p = &s->paints[i];
+        if (p->class && !has(&classes, p->class))
+            return unknown(why, arena_print(arena, "%s/paints/%zu/class", at, i), p->class,
+                           "class of product", &classes);
+        enum status st =
+            mix_check(p->leftover_of, p->leftover_of_n, &paints,
+                      arena_print(arena, "%s/paints/%zu/leftover_of", at, i), arena, why);
+        if (st) return st;
+    }
+    for (size_t i = 0; i < s->samples_n; i++) {
+        const struct sample *sample = &s->samples[i];
+        enum status st = mix_check(sample->items, sample->items_n, &paints,
+                                   arena_print(arena, "%s/samples/%zu/items", at, i), arena, why);
+        if (st) return st;
+    }
+    return OK;
+}
