@@ -271,3 +271,8 @@ void pen_end(struct pen *p, struct sheet_section *out, const char *id, const cha
              const char *intro) {
     *out = (struct sheet_section){id, title, intro, p->rows, p->rows_n};
 }
+
+const char *pen_capital(struct pen *p, const char *s) {
+    if (!s || !(*s >= 'a' && *s <= 'z')) return s;
+    return pen_print(p, "%c%s", *s - 'a' + 'A', s + 1);
+}

@@ -25,6 +25,8 @@ struct pen {
  */
 
 const char *pen_print(struct pen *p, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
+/* Its first letter large: tools and the like are words of a list, but begin a sentence here. */
+const char *pen_capital(struct pen *p, const char *s);
 const char *pen_quantity(struct pen *p, enum dimension d, double value);
 const char *pen_measure(struct pen *p, double ml);     /* as the shop pours: 13 1/8 fl oz, 390 ml */
 const char *pen_span(struct pen *p, double minutes);   /* 3 h 20 min, 2 days */

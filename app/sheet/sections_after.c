@@ -3,10 +3,6 @@
 
 #include <math.h>
 
-static const char *capital(struct pen *p, const char *s) {
-    return *s >= 'a' && *s <= 'z' ? pen_print(p, "%c%s", *s - 'a' + 'A', s + 1) : s;
-}
-
 void sheet_fittings(struct pen *p) {
     const struct fitting_plan *f = &p->piece->fittings;
     for (size_t i = 0; i < f->n; i++) {
@@ -17,7 +13,7 @@ void sheet_fittings(struct pen *p) {
                                    : pen_print(p, ", %s", pen_quantity(p, DIM_LENGTH, l->size_mm)),
                        *other = isnan(l->other_mm) || !l->other
                                     ? ""
-                                    : pen_print(p, " %s: %s.", capital(p, l->other),
+                                    : pen_print(p, " %s: %s.", pen_capital(p, l->other),
                                                 pen_quantity(p, DIM_LENGTH, l->other_mm));
             pen_row(p, l->rank == RANK_STOP ? SHEET_STOP : SHEET_MIND, NULL,
                     pen_print(p, "%s%s: %s.", l->what, size, l->verdict),

@@ -66,12 +66,6 @@ static const char *sentence(struct pen *p, const char *a, const char *b) {
     return pen_print(p, "%s%s %s", a, strchr(".;:", a[n - 1]) ? "" : ".", b);
 }
 
-/* Upper case the first letter: tools are words of a list, but begin a sentence here. */
-static const char *capital(struct pen *p, const char *s) {
-    if (!s || !(*s >= 'a' && *s <= 'z')) return s;
-    return pen_print(p, "%c%s", *s - 'a' + 'A', s + 1);
-}
-
 void sheet_coats(struct pen *p) {
     const struct coats *c = &p->piece->coats;
     if (c->test_board)
@@ -86,7 +80,7 @@ void sheet_coats(struct pen *p) {
             pen_row(p, SHEET_HEAD, NULL, group_name(p, k->group), NULL, NULL);
             group = g;
         }
-        const char *detail = sentence(p, capital(p, with_what(p, k)), k->why);
+        const char *detail = sentence(p, pen_capital(p, with_what(p, k)), k->why);
         if (k->verdict == VERDICT_PREPARE || k->verdict == VERDICT_WAIT)
             detail = sentence(p, detail, k->remedy);
         if (k->recoat_min > 0 && k->class && film_follows(c, i))
@@ -105,12 +99,12 @@ void sheet_coats(struct pen *p) {
     if (!c->n) pen_row(p, SHEET_TEXT, NULL, NULL, "No coat is planned.", NULL);
 }
 
-static const char *treatment_text(enum treatment t) {
-    switch (t) {
-    case TREAT_PAINT: return "color and clear";
+static const char *treatment_text(const struct surface *u) {
+    switch (u->part.treatment) {
+    case TREAT_PAINT: return u->clear_m2 > 0 ? "color and clear" : "color, no clear";
     case TREAT_PAINT_NO_CLEAR: return "color, no clear";
     case TREAT_CLEAR: return "natural, clear only";
-    case TREAT_STAIN: return "stained, then clear";
+    case TREAT_STAIN: return u->clear_m2 > 0 ? "stained, then clear" : "stained";
     case TREAT_WAX: return "wax or oil only";
     case TREAT_BARE: return "stays bare";
     case TREAT_MASK: return "masked";
@@ -125,11 +119,11 @@ static void parts_of(struct pen *p, const struct surface_group *g) {
         const struct surface *u = &s->rows[i];
         double area = u->coated_m2 + (u->coated_m2 > 0 ? 0 : u->clear_m2);
         if (area <= 0) area = u->bare_m2 + u->masked_m2;
-        const char *name = capital(p, u->part.name ? u->part.name : u->part.id);
+        const char *name = pen_capital(p, u->part.name ? u->part.name : u->part.id);
         const char *what = u->part.count > 1
                                ? pen_print(p, "%s, %lld of them", name, (long long)u->part.count)
                                : name;
-        const char *detail = capital(p, treatment_text(u->part.treatment));
+        const char *detail = pen_capital(p, treatment_text(u));
         if (u->factor > 1.0001)
             detail = pen_print(p, "%s. Profile factor %.2f.", detail, u->factor);
         if (u->coated_m2 > 0 && u->bare_m2 > 0)
@@ -143,22 +137,28 @@ static void parts_of(struct pen *p, const struct surface_group *g) {
 
 void sheet_surfaces(struct pen *p) {
     const struct surfaces *s = &p->piece->surfaces;
-    pen_figure(p, pen_pointer(p, "/surfaces/coated_m2"), pen_quantity(p, DIM_AREA, s->coated_m2),
-               "Under color, one coat",
-               s->clear_m2 > 0
-                   ? pen_print(p, "%s of clear coat; %s stays bare%s%s.",
-                               pen_quantity(p, DIM_AREA, s->clear_m2),
-                               pen_quantity(p, DIM_AREA, s->bare_m2),
-                               s->masked_m2 > 0 ? "; masked " : "",
-                               s->masked_m2 > 0 ? pen_quantity(p, DIM_AREA, s->masked_m2) : "")
-                   : NULL);
+    bool color = s->coated_m2 > 0;
+    const char *clear = color && s->clear_m2 > 0 ? pen_print(p, "%s of clear coat; ",
+                                                             pen_quantity(p, DIM_AREA, s->clear_m2))
+                                                 : "";
+    const char *masked = s->masked_m2 > 0
+                             ? pen_print(p, "; masked %s", pen_quantity(p, DIM_AREA, s->masked_m2))
+                             : "";
+    pen_figure(p, pen_pointer(p, color ? "/surfaces/coated_m2" : "/surfaces/clear_m2"),
+               pen_quantity(p, DIM_AREA, color ? s->coated_m2 : s->clear_m2),
+               color ? "Under color, one coat" : "Wood that stays to be seen, one coat",
+               pen_print(p, "%s%s stays bare%s.", clear,
+                         s->bare_m2 > 0 ? pen_quantity(p, DIM_AREA, s->bare_m2)
+                         : *clear       ? "nothing"
+                                        : "Nothing",
+                         masked));
     for (size_t i = 0; i < s->groups_n; i++) {
         const struct surface_group *g = &s->groups[i];
         pen_row(p, SHEET_HEAD, NULL, g->name, NULL, NULL);
         if (g->coated_m2 + g->clear_m2 > 0 && g->tool)
             pen_row(p, SHEET_ROW,
                     pen_quantity(p, DIM_AREA, g->coated_m2 > 0 ? g->coated_m2 : g->clear_m2),
-                    pen_print(p, "%s%s", capital(p, pen_tool(p, g->tool)),
+                    pen_print(p, "%s%s", pen_capital(p, pen_tool(p, g->tool)),
                               g->lies_flat ? ", lying flat" : ""),
                     g->tool_why, pen_known(p, CERTAINTY_UNSAID, g->tool_source));
         parts_of(p, g);

@@ -104,3 +104,17 @@ const char *basis_span(double minutes, char out[32]) {
         snprintf(out, 32, "%.3g days", minutes / 1440);
     return out;
 }
+
+const char *basis_money(double cent, char out[32]) {
+    double rounded = fmin(fabs(round(cent)), 1e14);
+    char digits[24];
+    int n = snprintf(digits, sizeof digits, "%.0f", floor(rounded / 100)), k = 0;
+    k += snprintf(out, 32, "%s$", round(cent) < 0 ? "-" : "");
+    for (int i = 0; i < n; i++) {
+        if (i && (n - i) % 3 == 0) out[k++] = ',';
+        out[k++] = digits[i];
+    }
+    int rest = (int)fmod(rounded, 100);
+    snprintf(out + k, (size_t)(32 - k), rest ? ".%02d" : "", rest);
+    return out;
+}

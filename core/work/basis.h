@@ -104,6 +104,9 @@ struct notice *notice_add(struct ledger *l, struct notices *to, enum rank rank, 
 /* A time in words: "45 min", "6 h", "2.5 days". Returns out. */
 const char *basis_span(double minutes, char out[32]);
 
+/* Money in words, cents only where there are some: "$45", "$1,043.05", "-$3.71". Returns out. */
+const char *basis_money(double cent, char out[32]);
+
 /* Grows an arena array to hold one more; for lists whose length is not known before. */
 void *ledger_grow(struct ledger *l, void *rows, size_t n, size_t *cap, size_t size);
 

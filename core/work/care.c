@@ -6,6 +6,7 @@
 /* The card speaks of what was planned, not of what was asked for and refused. */
 static void facts_planned(const struct room *r, const struct piece_plan *p, struct facts *out) {
     fact_make(r, &p->inspection, out);
+    out->coats = &p->coats;
     out->clear = NULL;
     for (size_t i = 0; i < p->coats.n; i++) {
         const struct coat *c = &p->coats.rows[i];

@@ -1,6 +1,7 @@
 #include "core/work/coats_build.h"
 #include "core/work/coats_dry.h"
 #include "core/work/learn.h"
+#include "core/work/surface.h"
 
 #include <math.h>
 #include <string.h>
@@ -223,11 +224,25 @@ static const char *board_reason(struct build *b) {
     return NULL;
 }
 
+/* A part to be waxed or oiled that gets a clear or a stain after all is a cleared or stained part,
+ * with the tool of that. */
+static void wax_refused(struct build *b, const struct lot *lot, const char *instead) {
+    const struct coat_kinds_row *k = coat_kind_of(b->r->t, instead);
+    struct surfaces *s = &b->p->surfaces;
+    if (lot->kind != LOT_WAX || !k || same(k->role, "last")) return;
+    for (size_t i = 0; i < s->rows_n; i++)
+        if (b->lot_of[i] == lot)
+            s->rows[i].part.treatment = same(k->role, "stain") ? TREAT_STAIN : TREAT_CLEAR;
+    surface_tools(b->r, s);
+}
+
 /* One group: dry work in all its lots, then what is painted, then what stays natural, so that
  * nothing is sanded beside fresh film and no clear is taped over. */
 static void group_rows(struct build *b, const struct lot *lots, size_t n, struct lot_plan *plans) {
-    for (size_t i = 0; i < n; i++)
+    for (size_t i = 0; i < n; i++) {
         plans[i] = lots[i].kind == LOT_PAINT ? paint_plan(b, &lots[i]) : natural_plan(b, &lots[i]);
+        wax_refused(b, &lots[i], plans[i].clear);
+    }
     dry_rows(b, plans, n);
     for (size_t i = 0; i < n; i++)
         if (lots[i].kind == LOT_PAINT) paint_rows(b, &plans[i]);
@@ -248,6 +263,15 @@ static void clear_areas(struct build *b) {
             s->groups[g].clear_m2 += s->rows[i].clear_m2;
             s->clear_m2 += s->rows[i].clear_m2;
         }
+    const struct room *r = b->r;
+    struct basis *why = ledger_basis(
+        r->ledger, ROOM_TEXT(r, "%s/surfaces/clear_m2", r->at),
+        "sum over the parts that get a clear, wax or oil: area of one x profile factor x count x "
+        "pieces",
+        r->piece->template ? "CP, geometry of the usual piece" : "SP811, geometry",
+        r->piece->template ? CERTAINTY_COMMON : CERTAINTY_EXACT);
+    for (size_t g = 0; g < s->groups_n; g++)
+        basis_number(r->ledger, why, s->groups[g].name, s->groups[g].clear_m2, DIM_AREA);
 }
 
 enum status coats_make(const struct room *r, struct piece_plan *p, struct why *why) {

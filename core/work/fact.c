@@ -209,12 +209,20 @@ static bool part_clear(const struct facts *f, const char *class) {
         if (same(class_wanted(f->room->shelf, f->piece->parts[i].clear), class)) return true;
     return false;
 }
+/* Among the planned coats, as the last one and not as an effect. */
+static bool last_coat(const struct facts *f, const char *class) {
+    for (size_t i = 0; i < f->coats->n; i++)
+        if (f->coats->rows[i].role == ROLE_WAX && same(f->coats->rows[i].class, class)) return true;
+    return false;
+}
 static bool waxed_last(const struct facts *f) {
+    if (f->coats) return last_coat(f, "wax");
     return same(f->clear, "wax") || same(f->color, "wax") || effect(f, "wax") ||
            same(f->piece->wanted.top, "waxed") ||
            (part_is(f, TREAT_WAX, TREAT_WAX) && !same(f->clear, "oil")) || part_clear(f, "wax");
 }
 static bool oiled(const struct facts *f) {
+    if (f->coats) return last_coat(f, "oil");
     return same(f->clear, "oil") || same(f->color, "oil") || same(f->piece->wanted.top, "oiled") ||
            part_clear(f, "oil");
 }

@@ -71,10 +71,12 @@ const struct hazards_row *hazard_refuses(const struct facts *f) {
     return NULL;
 }
 
-/* A refused piece keeps what forbids the work and the cautions about lead: advice on how to do it
- * all the same would be bad advice. */
+/* A refused piece keeps what forbids to touch it and the cautions about lead: advice on how to do
+ * it all the same would be bad advice. */
 static bool is_said(const struct hazards *h, const struct hazards_row *row) {
-    return !h->refused || rank_named(row->rank) == RANK_STOP || !strcmp(row->topic, "lead");
+    bool forbids = rank_named(row->rank) == RANK_STOP &&
+                   (lists(row->blocks, "all") || lists(row->blocks, "dust"));
+    return !h->refused || forbids || !strcmp(row->topic, "lead");
 }
 
 /* Stops first, then what must be minded, then notes; within a rank in the table's order. */

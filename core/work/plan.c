@@ -88,12 +88,12 @@ static enum status rooms(const struct room *r, struct piece_plan *p, const struc
     enum status s;
     if ((s = inspection_make(r, &p->inspection, why))) return s;
     if ((s = hazard_make(r, &p->inspection, &p->hazards, why))) return s;
-    if ((s = agreement_make(r, &p->agreement, why))) return s;
     if ((s = surface_make(r, &p->surfaces, why))) return s;
     if ((s = names_check(r, p, why))) return s;
-    if (p->hazards.refused) return OK;
+    if (p->hazards.refused) return agreement_make(r, NULL, &p->agreement, why);
     if ((s = coats_make(r, p, why))) return s;
     if ((s = hazard_of_coats(r, p, why))) return s;
+    if ((s = agreement_make(r, &p->coats, &p->agreement, why))) return s;
     if ((s = repair_make(r, p, why))) return s;
     if ((s = color_and_amounts(r, p, limit, why))) return s;
     if ((s = fitting_make(r, p, why))) return s;

@@ -216,12 +216,13 @@ static void price_warn(struct bill *b) {
     const struct price *p = b->price;
     double agreed = agreed_cent(b);
     const char *kind = b->sale ? "asking price" : "quoted price";
+    char at[32], less[32];
     if (agreed < p->minimum_cent - .5)
         note(b, RANK_MIND,
              ROOM_TEXT(b->r,
-                       "The %s of $%.2f is below the lowest price. It is $%.2f under what "
-                       "the work costs.",
-                       kind, agreed / 100, (p->minimum_cent - agreed) / 100));
+                       "The %s of %s is below the lowest price. It is %s under what the work "
+                       "costs.",
+                       kind, basis_money(agreed, at), basis_money(p->minimum_cent - agreed, less)));
     if (b->sale && p->best_offer_cent < 0)
         note(b, RANK_MIND,
              "Leave it, or give it fewer hours. At this price even as a gift it does not pay "
@@ -235,16 +236,17 @@ static void price_warn(struct bill *b) {
 static const char *terms_text(const struct bill *b) {
     const struct piece *q = b->r->piece;
     double weekly = q->agreement.storage_fee_cent;
+    char deposit[32], fee[32];
     return ROOM_TEXT(
         b->r,
-        "Deposit of $%.2f on agreement, the rest when it is collected.\n"
+        "Deposit of %s on agreement, the rest when it is collected.\n"
         "A change gets its price and its days in writing before it is made.\n"
         "%sThe piece is not yet fully cured when it is handed over: see the care card.%s",
-        said(b->price->deposit_cent) / 100,
+        basis_money(said(b->price->deposit_cent), deposit),
         q->wanted.color.text ? "The color is done after a signed sample.\n" : "",
-        weekly > 0
-            ? ROOM_TEXT(b->r, "\nStorage after the day of collection: $%.2f a week.", weekly / 100)
-            : "");
+        weekly > 0 ? ROOM_TEXT(b->r, "\nStorage after the day of collection: %s a week.",
+                               basis_money(weekly, fee))
+                   : "");
 }
 
 static const char *quote_text(const struct bill *b) {
@@ -252,14 +254,16 @@ static const char *quote_text(const struct bill *b) {
     const struct agreement *a = &q->agreement;
     const struct price *p = b->price;
     const char *agreed = "", *excluded = "";
+    char price[32];
     for (size_t i = 0; i < a->agreed_n; i++)
         agreed = ROOM_TEXT(b->r, "%s\n- %s", agreed, a->agreed[i]);
     for (size_t i = 0; i < a->excluded_n; i++)
         excluded = ROOM_TEXT(b->r, "%s\n- %s", excluded, a->excluded[i]);
-    return ROOM_TEXT(b->r, "%s\nThe work:%s%s%s%s\nPrice: $%.2f.\n%s",
+    return ROOM_TEXT(b->r, "%s\nThe work:%s%s%s%s\nPrice: %s.\n%s",
                      q->title ? q->title : "Furniture refinishing", agreed,
                      *agreed ? "" : "\n- cleaning, preparation, coats and fitting as planned",
-                     *excluded ? "\nNot included:" : "", excluded, agreed_cent(b) / 100, p->terms);
+                     *excluded ? "\nNot included:" : "", excluded,
+                     basis_money(agreed_cent(b), price), p->terms);
 }
 
 static void price_explain(struct bill *b) {

@@ -32,7 +32,9 @@ enum status hazard_make(const struct room *r, const struct inspection *in, struc
                         struct why *why);
 /* Once more when the coats are known: solvents, rags, spray follow from what is really put on. */
 enum status hazard_of_coats(const struct room *r, struct piece_plan *p, struct why *why);
-enum status agreement_make(const struct room *r, struct notices *out, struct why *why);
+/* coats: what is planned, so that nothing is signed that was refused; NULL before that is known */
+enum status agreement_make(const struct room *r, const struct coats *coats, struct notices *out,
+                           struct why *why);
 enum status surface_make(const struct room *r, struct surfaces *out, struct why *why);
 /* reads p->inspection, p->surfaces */
 enum status coats_make(const struct room *r, struct piece_plan *p, struct why *why);

@@ -226,6 +226,10 @@ static void tool_choose(const struct room *r, const struct surfaces *s, struct s
                                 method_form_name(forms), m->why);
 }
 
+void surface_tools(const struct room *r, struct surfaces *s) {
+    for (size_t i = 0; i < s->groups_n; i++) tool_choose(r, s, &s->groups[i]);
+}
+
 static enum status groups_make(const struct room *r, struct surfaces *s, struct why *why) {
     s->groups = arena_array(r->ledger->arena, s->rows_n ? s->rows_n : 1, sizeof *s->groups);
     if (!s->groups) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
@@ -236,10 +240,8 @@ static enum status groups_make(const struct room *r, struct surfaces *s, struct 
                 (struct surface_group){.id = id, .name = group_name(r, id), .first = i};
         s->groups[s->groups_n - 1].n++;
     }
-    for (size_t i = 0; i < s->groups_n; i++) {
-        group_sum(r, s, &s->groups[i]);
-        tool_choose(r, s, &s->groups[i]);
-    }
+    for (size_t i = 0; i < s->groups_n; i++) group_sum(r, s, &s->groups[i]);
+    surface_tools(r, s);
     floor_stand(r, s);
     return OK;
 }

@@ -17,6 +17,10 @@ double surface_role_m2(const struct surfaces *s, const char *group, enum coat_ro
 /* Coated area by form, for choosing a tool and its loss. group NULL: all. */
 void surface_forms(const struct surfaces *s, const char *group, double form_m2[METHOD_FORMS]);
 
+/* Chooses the tool of each group by its forms and treatments: again when a treatment has changed.
+ */
+void surface_tools(const struct room *r, struct surfaces *s);
+
 const struct surface_group *surface_group_of(const struct surfaces *s, const char *id);
 
 #endif

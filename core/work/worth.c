@@ -161,11 +161,9 @@ static void take_prices(struct judge *j) {
 /* ---- verdict ------------------------------------------------------------------------------------
  */
 
-/* "$45", "$43.05", "-$3.71" */
 static const char *dollars(const struct judge *j, double cent) {
-    double rounded = round(cent);
-    return arena_print(j->l->arena, fmod(rounded, 100) == 0 ? "%s$%.0f" : "%s$%.2f",
-                       rounded < 0 ? "-" : "", fabs(rounded) / 100);
+    char text[32];
+    return arena_print(j->l->arena, "%s", basis_money(cent, text));
 }
 
 static void judge_it(struct judge *j, const struct piece_plan *p) {

@@ -53,6 +53,42 @@ await check('a quote for oiled wood speaks of no color', () => {
   const { terms } = JSON.parse(r.out).pieces[0].price;
   must(/Deposit of \$/.test(terms) && !/color/.test(terms), terms);
 });
+const planned = (piece, name = 'one') => {
+  const file = join(dir, `${name}.json`);
+  writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, pieces: [{ id: name, ...piece }] }));
+  const text = run(program, ['plan', file, '--now', now]), data = run(program, ['plan', file, '--now', now, '--json']);
+  must(text.code === 0 && data.code === 0, text.err);
+  return { text: text.out.replace(/\s+/g, ' '), ...JSON.parse(data.out) };
+};
+await check('a waxed top in a kitchen is refused and cleared: tool, surface and card speak of the clear', () => {
+  // common practice: no wax where grease and cleaners are
+  const table = { template: 'turned_table', width: '60 in', depth: '34 in', height: '30 in', year: 2001, wood: 'pine', finish: 'oil_varnish', wanted: { color: '#efe3d0', top: 'waxed' } };
+  const { text, pieces: [p] } = planned({ ...table, place: 'kitchen' }, 'kitchen'), top = p.coats.rows.filter((c) => c.group === 'top');
+  must(/No wax in a kitchen/.test(text), 'not said');
+  must(top.some((c) => c.class === 'wb_clear') && top.every((c) => c.operation !== 'clear' || c.tool !== 'cloth'), 'a clear that is wiped on');
+  same(p.surfaces.rows.find((r) => r.part.id === 'top').part.treatment, 'clear', 'treatment');
+  must(!/Wax again|Wax or oil only|waxed or oiled top/.test(text), 'wax is spoken of all the same');
+  const { text: indoor } = planned({ ...table, place: 'indoor' }, 'indoor');
+  must(/Wax again/.test(indoor) && /Wax or oil only/.test(indoor) && /waxed or oiled top/.test(indoor), 'a waxed top without its words');
+});
+await check('a refused piece: what forbids to touch it, no advice how to do it, the deposit goes back', () => {
+  const { text } = planned({ template: 'wardrobe', width: '44 in', depth: '22 in', height: '76 in', year: 1925, finish: 'paint', tests: { smell: 'urine', mold: 'deep', pests: 'live borer', lead: 'kit positive' }, agreement: { deposit: '$1,100.50' }, wanted: { color: '#dfe6d8' } }, 'barn');
+  must(/This job is refused/.test(text) && /Touch nothing but to wrap it/.test(text) && /Keep it wrapped and apart/.test(text), text);
+  must(!/enzyme/.test(text), 'it is still to be cleaned');
+  must(/Give the deposit of \$1,100\.50 back/.test(text), 'deposit');
+});
+await check('wood that stays to be seen is measured as such; outdoors neither clear nor shellac is spoken of', () => {
+  const { text, pieces: [p], basis } = planned({ template: 'dresser', width: '62 in', depth: '18 in', height: '31 in', year: 2001, wood: 'walnut', veneer: true, finish: 'lacquer', wanted: { product: 'wb_clear' } }, 'walnut');
+  must(/ft2 Wood that stays to be seen, one coat/.test(text) && !/ 0 ft2 Under color/.test(text), 'headline');
+  must(p.surfaces.clear_m2 > 0 && !/color coat/.test(text.replace(/first color coat/, '')), 'area');
+  const bench = planned({ template: 'outdoor_bench', width: '48 in', depth: '22 in', height: '34 in', year: 2015, wood: 'cedar', finish: 'bare', place: 'outdoor', wanted: { color: '#3b5a6b' } }, 'cedar');
+  must(!/Color and clear/.test(bench.text) && /Color, no clear/.test(bench.text), 'a clear that is not planned');
+  must(!/Shellac barrier on everything/.test(bench.text) && /exterior primer that blocks stains/.test(bench.text), 'bleeding');
+});
+await check('money has its commas in every sentence', () => {
+  const { text } = planned({ template: 'dresser', width: '60 in', depth: '18 in', height: '34 in', year: 2001, finish: 'lacquer', count: 3, agreement: { purpose: 'client', quoted: '$1,000' }, wanted: { color: '#446677' } }, 'three');
+  must(/quoted price of \$1,000 is below/.test(text) && !/\$\d{4}/.test(text), (/\$\d{4}[^ ]*/.exec(text) ?? [''])[0]);
+});
 await check('worth buying: what is wrong is named', () => {
   const r = at('worth', 'spaceship');
   same(r.code, 1, 'status');

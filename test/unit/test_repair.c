@@ -149,7 +149,7 @@ static void repair_cases(void) {
 
 static bool agreed_on(struct trade_room *r, const char *topic, enum rank rank) {
     struct notices n;
-    CHECK(agreement_make(&r->room, &n, NULL) == OK);
+    CHECK(agreement_make(&r->room, NULL, &n, NULL) == OK);
     for (size_t i = 0; i < n.n; i++)
         if (!strcmp(n.rows[i].topic, topic) && n.rows[i].rank == rank) return true;
     return false;
