@@ -174,7 +174,18 @@ static enum status task_help(struct op_call *call, struct why *why) {
 enum status help_may_begin(struct op_call *call, const char *piece, const char *task,
                            struct why *why) {
     struct help_answer a = {0};
-    if (help_of(call, piece, task, &a, NULL)) return OK;
+    struct why not_planned = {0};
+    enum status s = help_of(call, piece, task, &a, &not_planned);
+    if (s == E_MEMORY || s == E_IO) return s;
+    if (s == E_NOT_FOUND) /* what nobody plans nobody has judged */
+        return why_say(why, E_REFUSED, "/gate",
+                       "This step is not in the plan of the piece as it stands now. Plan the days "
+                       "again.");
+    if (s)
+        return why_say(why, E_REFUSED, "/gate",
+                       "The piece cannot be planned as it stands, so nobody has looked what must "
+                       "not be begun. First put right %s: %s",
+                       not_planned.field, not_planned.text);
     if (a.blocked_n) return why_say(why, E_REFUSED, "/gate", "%s", a.blocked[0].text);
     for (size_t i = 0; i < a.cautions_n; i++)
         if (a.cautions[i].read_utc_min == INT64_MIN)

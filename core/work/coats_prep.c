@@ -7,12 +7,15 @@ static bool same(const char *a, const char *b) {
     return a && b && !strcmp(a, b);
 }
 
-/* The rule that asked for a preparation. A scuff is asked for by the coat that lies on it. */
+/* The rule that asked for a preparation. A scuff is asked for by the coat that lies on it; once the
+ * old film is off, what was said of a coat on it counts no more. */
 static const struct coat_rules_row *asker(const struct stack *s, unsigned prep) {
     const struct judgment *first = s->under_n ? &s->under_j[0] : &s->top;
     const struct judgment *order[] = {prep == PREP(SCUFF) ? first : &s->asked, &s->asked, first,
                                       &s->cleaned, &s->top};
+    bool gone = s->prep & PREP(STRIP) && prep != PREP(STRIP) && prep != PREP(DEWAX);
     for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
+        if (gone && order[i] == &s->asked) continue;
         const struct coat_rules_row *row = judgment_asks(order[i], prep);
         if (row) return row;
     }
@@ -72,6 +75,15 @@ static void scuff_row(struct build *b, const struct lot *lot, const struct stack
         c->why = "Even scratches, no fuzz: paint shows every line that sanding leaves.";
     bool fine = lot->kind == LOT_STAIN || lot->kind == LOT_WAX;
     if (!film && fine) c->grit = 180, c->grit_curves = lot->curves ? 220 : 0;
+}
+
+/* The oils of teak and its like come back within hours: off just before the first coat. */
+static void oily_row(struct build *b, const struct lot *lot, const struct stack *s) {
+    struct facts f = lot_facts(b, lot);
+    f.finish = s->ground;
+    if (!same(s->ground, "bare") || !fact_holds(&f, "oily_wood")) return;
+    struct coat *c = coat_add(b, lot, ROLE_CLEAN, "wipe_oily", NULL, lot->area_m2, 1);
+    c->why = "The oils of this wood keep glue and film off, and slow what dries by oxygen.";
 }
 
 static void spot_rows(struct build *b, const struct lot *lot, const struct stack *s) {
@@ -157,7 +169,7 @@ static void merge_last(struct build *b) {
 typedef void row_fn(struct build *b, const struct lot *lot, const struct stack *s);
 
 void dry_rows(struct build *b, const struct lot_plan *lots, size_t n) {
-    static row_fn *const phases[] = {clean_rows, strip_row, scuff_row};
+    static row_fn *const phases[] = {clean_rows, strip_row, scuff_row, oily_row};
     for (size_t k = 0; k < sizeof phases / sizeof *phases; k++)
         for (size_t i = 0; i < n; i++) {
             size_t before = b->p->coats.n;

@@ -110,6 +110,19 @@ static const struct wood_traits_row *wood(const struct facts *f) {
     return w ? w : wood_trait_of(f->room->t, "unknown");
 }
 
+/* What is at hand is wood, not a board, metal or glass. Of a piece as a whole that holds as soon as
+ * one of its parts is said to be of wood; what nobody has looked at may be wood. */
+static bool wooden(const struct facts *f) {
+    const struct materials_row *m = under(f);
+    bool board = (m && same(m->kind, "board")) || wood(f)->board == 1;
+    if (!board || f->treatment != TREAT_UNSAID) return !board;
+    for (size_t i = 0; i < f->piece->parts_n; i++) {
+        const struct materials_row *part = material_of(f->room->t, f->piece->parts[i].material);
+        if (part && !same(part->kind, "board") && wood(f)->board != 1) return true;
+    }
+    return false;
+}
+
 static bool template_has(const struct facts *f, const char *part) {
     return f->piece->template && strstr(f->piece->template, part);
 }
@@ -336,9 +349,10 @@ typedef bool fact_fn(const struct facts *f);
     X(glass, made_of(f, "glass") || panel(f, "glass") || panel(f, "mirror"))                       \
     X(cane, panel(f, "cane"))                                                                      \
     X(fabric, panel(f, "fabric"))                                                                  \
-    X(mdf, made_of(f, "mdf") || same(f->piece->wood, "mdf"))                                       \
+    X(mdf, made_of(f, "mdf") || wood(f)->board == 1)                                               \
     X(laminate, made_of(f, "laminate"))                                                            \
-    X(wooden, !finish_is(f, "laminate") && !finish_is(f, "metal") && !finish_is(f, "mdf"))         \
+    X(wooden, wooden(f))                                                                           \
+    X(oily_wood, wood(f)->oily == 1 && wooden(f))                                                  \
     X(metal, made_of(f, "metal"))                                                                  \
     X(veneer, f->piece->veneer == YN_YES)                                                          \
     X(veneer_thin, f->piece->veneer == YN_YES && !(f->piece->veneer_mm >= 1.5))                    \

@@ -21,12 +21,13 @@ static const struct operations_row *operation_of(const struct tables *t, const c
 /* ---- which step ---------------------------------------------------------------------------------
  */
 
-/* "chest-case-color-coat2" is a coat of "chest-case-color". */
+/* "chest-case-color-coat2" is a coat of "chest-case-color", "...-coat2-back" its back. */
 static bool names(const char *task, const char *id) {
     size_t n = strlen(id);
     if (strncmp(task, id, n)) return false;
-    if (!task[n]) return true;
-    return !strncmp(task + n, "-coat", 5) && task[n + 5 + strspn(task + n + 5, "0123456789")] == 0;
+    const char *rest = task + n;
+    if (!strncmp(rest, "-coat", 5)) rest += 5 + strspn(rest + 5, "0123456789");
+    return !*rest || !strcmp(rest, "-back");
 }
 
 static bool find_coat(const struct piece_plan *p, const char *task, struct step_help *out,
@@ -73,20 +74,35 @@ static bool find_step(const struct tables *t, const struct piece_plan *p, const 
     return false;
 }
 
-static bool find_board(const struct tables *t, const struct piece_plan *p, const char *task,
+/* Steps of the color: they belong to the piece, not to a row of its plan. */
+static const struct {
+    const char *tail, *operation;
+} color_steps[] = {{"-board", "test_board"},
+                   {"-card", "sample_card"},
+                   {"-mix", "mix_batch"},
+                   {"-pot", "mix_batch"}};
+
+static bool find_color(const struct tables *t, const struct piece_plan *p, const char *task,
                        struct step_help *out) {
     size_t n = strlen(p->id);
-    const struct operations_row *op = operation_of(t, "test_board");
-    if (!op || strncmp(task, p->id, n) || strcmp(task + n, "-board")) return false;
-    *out = (struct step_help){.name = op->name,
-                              .operation = op->id,
-                              .role = op->role,
-                              .how = op->how,
-                              .why = p->coats.test_board_why,
-                              .tool = op->tool,
-                              .hands_min = op->fixed_min,
-                              .wait_min = op->wait_min};
-    return true;
+    if (strncmp(task, p->id, n)) return false;
+    for (size_t i = 0; i < sizeof color_steps / sizeof *color_steps; i++) {
+        size_t tail = strlen(color_steps[i].tail);
+        bool is = !strncmp(task + n, color_steps[i].tail, tail) &&
+                  (!task[n + tail] || task[n + tail] == '-');
+        const struct operations_row *op = is ? operation_of(t, color_steps[i].operation) : NULL;
+        if (!op) continue;
+        *out = (struct step_help){.name = op->name,
+                                  .operation = op->id,
+                                  .role = op->role,
+                                  .how = op->how,
+                                  .why = i ? op->how : p->coats.test_board_why,
+                                  .tool = op->tool,
+                                  .hands_min = op->fixed_min,
+                                  .wait_min = op->wait_min};
+        return true;
+    }
+    return false;
 }
 
 /* ---- what belongs to it -------------------------------------------------------------------------
@@ -123,7 +139,7 @@ enum status help_step(const struct tables *t, const struct piece_plan *p, const 
                       struct arena *arena, struct step_help *out, struct why *why) {
     struct step_help h = {0};
     enum coat_role role = ROLE_UNSAID;
-    if (!find_coat(p, task, &h, &role) && !find_step(t, p, task, &h) && !find_board(t, p, task, &h))
+    if (!find_coat(p, task, &h, &role) && !find_step(t, p, task, &h) && !find_color(t, p, task, &h))
         return why_say(why, E_NOT_FOUND, "/id", "There is no step \"%.64s\" in the plan.", task);
     if (role != ROLE_UNSAID) {
         h.defects = arena_array(arena, t->defects_n + 1, sizeof(struct defects_row *));

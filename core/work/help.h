@@ -23,7 +23,8 @@ struct step_help {
 /* The help at a task of the timetable.
  *
  *   p      the piece's plan
- *   task   id of a coat, of a coat's n-th ("...-coat2"), of a step, or "...-board"
+ *   task   id of a coat, of a coat's n-th or back ("...-coat2-back"), of a step, or of a step of
+ *          the color ("...-board", "-card", "-mix", "-pot-...")
  *   arena  owns the lists; rows and texts are borrowed
  *
  * Errors: E_NOT_FOUND (no such step in the plan), E_MEMORY. */

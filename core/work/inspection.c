@@ -199,7 +199,7 @@ static void find_bleeding(struct findings *fs) {
     fs->out->bleed_score = bleed_score(r, fs->out);
     struct facts f;
     fact_make(r, fs->out, &f);
-    if (!fact_holds(&f, "painted")) return;
+    if (!fact_holds(&f, "painted wooden")) return;
     if (fact_holds(&f, "rag_stained")) {
         find(fs, "bleeding", "Bleeding", fact_holds(&f, "rag_red") ? "red rag" : "brown rag",
              "Shellac barrier on everything. The rag outranks the score.", FINDING_TESTED, "CP");
@@ -223,6 +223,18 @@ static void find_wood(struct findings *fs) {
     const struct piece *p = r->piece;
     const struct wood_traits_row *w = wood_trait_of(r->t, p->wood);
     const char *name = w ? w->name : p->wood ? p->wood : "not known";
+    struct facts f;
+    fact_make(r, fs->out, &f);
+    if (!fact_holds(&f, "wooden")) {
+        const struct materials_row *m = material_of(r->t, fs->out->finish);
+        bool board = w && w->board == 1;
+        find(fs, "wood", "Under it",
+             board ? w->name
+             : m   ? m->name
+                   : name,
+             "No wood: no knots, no grain, nothing that bleeds.", FINDING_SEEN, "CP");
+        return;
+    }
     if (p->veneer == YN_YES) {
         bool known = !isnan(p->veneer_mm);
         find(fs, "wood", "Wood", ROOM_TEXT(r, "%s veneer", name),
@@ -233,6 +245,7 @@ static void find_wood(struct findings *fs) {
     } else {
         find(fs, "wood", "Wood", name,
              !w              ? "Planned as a wood that may bleed."
+             : w->oily       ? "Oily: wiped with solvent just before glue and coats."
              : w->bleed == 2 ? "It bleeds: its color travels into waterborne paint."
              : w->knots      ? "Its knots bleed resin for years."
                              : "It bleeds little.",
@@ -247,13 +260,14 @@ static void find_moisture(struct findings *fs) {
     const struct room *r = fs->r;
     const struct piece_tests *t = &r->piece->tests;
     fs->out->moisture_frac = moisture_corrected(t->moisture_frac, t->moisture_at_degc);
+    struct facts f;
+    fact_make(r, fs->out, &f);
+    if (isnan(t->moisture_frac) && !fact_holds(&f, "wooden")) return; /* the pins read wood */
     if (isnan(t->moisture_frac)) {
         find(fs, "moisture", "Moisture", "not known", "Read three bare places before coating.",
              FINDING_TO_TEST, "WH13");
         return;
     }
-    struct facts f;
-    fact_make(r, fs->out, &f);
     const char *so = fact_holds(&f, "moisture_stop")   ? "Too wet to coat: dry it first."
                      : fact_holds(&f, "moisture_warn") ? "Damp: better to wait and read again."
                                                        : "Dry enough to coat.";

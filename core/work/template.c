@@ -311,6 +311,24 @@ static void natural_apply(const struct room *r, struct part *part) {
     if (is_top(part->id) && !colorless && !strcmp(part->group, "case")) part->group = "top";
 }
 
+/* ---- boards
+ * -------------------------------------------------------------------------------------- */
+
+/* Doors of board are slabs, whatever they would be in wood: "doors, frame and panel" are "doors".
+ */
+static void board_apply(const struct room *r, const struct template_parts_row *row,
+                        struct part *part) {
+    struct facts f;
+    fact_make(r, NULL, &f);
+    if (!*row->of_board || fact_holds(&f, "wooden")) return;
+    part->shape = row->of_board;
+    part->name = ROOM_TEXT(r, "%.*s", (int)strcspn(row->name, ","), row->name);
+    for (int i = 3; i < PART_SIZES; i++) part->size_mm[i] = NAN;
+    assume_word(r->ledger, ROOM_TEXT(r, "%s/parts/%s/shape", r->at, part->id), part->shape,
+                "boards that are no wood make flat slabs; say frame_panel where they are routed",
+                row->source);
+}
+
 /* ---- the whole
  * -------------------------------------------------------------------------------------- */
 
@@ -328,6 +346,7 @@ static enum status template_rows(const struct room *r, struct part *parts, size_
         const struct part *said = part_said(r->piece, row->part, &said_row);
         if (!there && !said) continue;
         if (!there) parts[*n] = part_of_row(row);
+        if (!said || !said->shape) board_apply(r, row, &parts[*n]);
         natural_apply(r, &parts[*n]);
         if (said) part_say(&parts[*n], said);
         if (parts[*n].count > 0) ++*n;

@@ -48,6 +48,8 @@ static bool say(struct otherwise *o, const char *word) {
     if (IS("knots")) return p->knots = YN_YES, true;
     if (IS("smoke")) return p->tests.smell = SMELL_SMOKE, true;
     if (IS("wood=walnut")) return p->wood = "walnut", true;
+    if (IS("wood=teak")) return p->wood = "teak", true;
+    if (IS("pine")) return p->wood = "eastern_white_pine", p->knots = YN_UNSAID, true;
     if (IS("wood=poplar")) return p->wood = "poplar", true;
     if (IS("clear=shellac_clear")) return p->wanted.clear = "shellac_clear", true;
     if (IS("top")) return o->top = true;

@@ -381,7 +381,44 @@ static void memory_case(void) {
     }
 }
 
+static void after_stripping(void) {
+    CASE("stripped pine: reasons speak of bare wood, and knots that nobody has looked at are "
+         "spot-sealed (Wood Handbook ch. 16, Knots)") {
+        struct trade_room r;
+        sound(&r, "alkyd_paint");
+        r.piece.wood = "eastern_white_pine", r.piece.knots = YN_UNSAID;
+        r.piece.tests.tape_removed_frac = 0.6;
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        CHECK(trade_coats(&r, NULL) == OK);
+        CHECK(row(&r, "strip") && (row(&r, "spot_seal") || row(&r, "barrier")));
+        for (size_t i = at(&r, "strip") + 1; i < r.plan.coats.n; i++) {
+            const char *why = r.plan.coats.rows[i].why;
+            CHECK(!strstr(why, "alkyd") && !strstr(why, "enamel"));
+        }
+        trade_close(&r);
+    }
+    CASE("teak: the oils come off after sanding, just before the first coat; maple has no such row "
+         "(Wood Handbook, table 10-1)") {
+        for (int teak = 0; teak < 2; teak++) {
+            struct trade_room r;
+            sound(&r, "bare");
+            r.piece.wood = teak ? "teak" : "hard_maple";
+            r.piece.wanted.color = (struct color_said){NULL, {NAN, NAN, NAN}};
+            r.piece.wanted.product = "oil_clear";
+            trade_surface(&r, "case", "sides", TREAT_CLEAR, 2, 2);
+            CHECK(trade_coats(&r, NULL) == OK);
+            CHECK(!!row(&r, "wipe_oily") == teak && !!row(&r, "barrier") == teak);
+            if (teak) {
+                CHECK(at(&r, "wipe_oily") > at(&r, "sand_bare"));
+                CHECK(at(&r, "wipe_oily") + 1 == at(&r, "barrier"));
+            }
+            trade_close(&r);
+        }
+    }
+}
+
 int main(void) {
+    after_stripping();
     wood_cases();
     bleeding_cases();
     ground_cases();

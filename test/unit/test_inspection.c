@@ -351,8 +351,83 @@ static void table_cases(void) {
     }
 }
 
+static bool asked(const struct inspection *in, const char *test) {
+    for (size_t i = 0; i < in->tests_n; i++)
+        if (!strcmp(in->tests[i].id, test)) return true;
+    return false;
+}
+
+static bool warned(const struct hazards *h, const char *id) {
+    for (size_t i = 0; i < h->notices.n; i++)
+        if (h->notices.rows[i].id && !strcmp(h->notices.rows[i].id, id)) return true;
+    return false;
+}
+
+static void board_cases(void) {
+    CASE("what has no wood is asked nothing that only wood answers (common practice)") {
+        static const struct {
+            const char *finish, *wood;
+            bool wooden;
+        } rows[] = {{"laminate", NULL, false},
+                    {"metal", NULL, false},
+                    {"mdf", NULL, false},
+                    {"latex_paint", "mdf", false},
+                    {"latex_paint", "particleboard", false},
+                    {"laminate", "melamine", false},
+                    {"latex_paint", "plywood", true},
+                    {"latex_paint", NULL, true},
+                    {"unknown", NULL, true}};
+        for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+            struct trade_room t;
+            struct inspection in;
+            trade_open(&t);
+            t.piece.finish = rows[i].finish, t.piece.wood = rows[i].wood, t.piece.year = 2010;
+            t.piece.wanted.color = (struct color_said){"#f4efe4", {96, 0, 4}};
+            struct hazards h = hazards_of(&t, &in);
+            CHECK(asked(&in, "rag") == rows[i].wooden);
+            CHECK(asked(&in, "moisture") == rows[i].wooden);
+            CHECK(asked(&in, "wood") == (rows[i].wooden && !rows[i].wood));
+            if (!rows[i].wooden) CHECK(!asked(&in, "knots") && !asked(&in, "veneer"));
+            CHECK((in.bleed_score == 0) == !rows[i].wooden);
+            CHECK(warned(&h, "dust_wood") == rows[i].wooden); /* every piece has a word on dust */
+            CHECK(rows[i].wooden || warned(&h, "dust_mdf") || warned(&h, "dust_board"));
+            trade_close(&t);
+        }
+    }
+    CASE("a wooden piece with a top of laminate is still asked about its wood") {
+        struct trade_room t;
+        struct inspection in;
+        struct part part = {.id = "legs", .material = "bare"};
+        trade_open(&t);
+        t.piece.finish = "laminate", t.piece.parts = &part, t.piece.parts_n = 1;
+        (void)hazards_of(&t, &in);
+        CHECK(asked(&in, "moisture"));
+        trade_close(&t);
+    }
+    CASE("woods that bond with difficulty by their oils are wiped, with the caution on the solvent "
+         "(Wood Handbook, table 10-1: teak, rosewood, lapacho, keruing, balau, greenheart, lignum "
+         "vitae, Osage-orange)") {
+        static const char *const hard[] = {"teak",  "rosewood",   "ipe",          "keruing",
+                                           "balau", "greenheart", "lignum_vitae", "osage_orange"};
+        static const char *const easy[] = {"yellow_poplar", "black_walnut", "hard_maple",
+                                           "mahogany",      "red_oak",      "eastern_white_pine"};
+        for (size_t i = 0; i < sizeof hard / sizeof *hard + sizeof easy / sizeof *easy; i++) {
+            bool oily = i < sizeof hard / sizeof *hard;
+            struct trade_room t;
+            struct inspection in;
+            trade_open(&t);
+            t.piece.finish = "bare", t.piece.year = 2010;
+            t.piece.wood = oily ? hard[i] : easy[i - sizeof hard / sizeof *hard];
+            struct hazards h = hazards_of(&t, &in);
+            CHECK(warned(&h, "oily_wood_wipe") == oily);
+            trade_close(&t);
+        }
+    }
+}
+
 int main(void) {
     ladder_cases();
+    board_cases();
     lead_cases();
     refusal_cases();
     children_cases();

@@ -433,6 +433,68 @@ static void help(void) {
                     "{\"id\":\"stand-2\",\"kind\":\"caution\",\"about\":\"crib_old\"}") ==
               E_REFERENCE);
     }
+    CASE("a crib is begun only when its caution was read, whatever the step; so is the lid of a "
+         "child's chest") {
+        CHECK(do_it("piece add", "{\"title\":\"Cot\",\"piece\":{\"template\":\"crib\","
+                                 "\"width\":\"54 in\",\"depth\":\"30 in\",\"height\":\"40 in\","
+                                 "\"finish\":\"bare\",\"wood\":\"beech\",\"year\":2016,"
+                                 "\"wanted\":{\"color\":\"#f4efe4\"}}}") == OK);
+        CHECK(do_it("piece add", "{\"title\":\"Toys\",\"piece\":{\"template\":\"blanket_chest\","
+                                 "\"width\":\"40 in\",\"depth\":\"18 in\",\"height\":\"20 in\","
+                                 "\"finish\":\"bare\",\"wood\":\"beech\",\"child\":true,"
+                                 "\"wanted\":{\"color\":\"#446677\"}}}") == OK);
+        static const char *const kinds[][2] = {{"cot", "crib_maker"}, {"toys", "lid_child"}};
+        for (size_t i = 0; i < 2; i++) {
+            char read[160];
+            snprintf(task, sizeof task, "%s", task_ending(kinds[i][0], "-photo_before"));
+            snprintf(args, sizeof args, "{\"id\":\"%s\"}", task);
+            CHECK(*task && do_it("task start", args) == E_REFUSED);
+            CHECK_TEXT(a.why.field, "/cautions");
+            CHECK(strstr(a.why.text, kinds[i][1]));
+            snprintf(read, sizeof read, "{\"id\":\"%s\",\"kind\":\"caution\",\"about\":\"%s\"}",
+                     kinds[i][0], kinds[i][1]);
+            CHECK(do_it("piece accept", read) == OK);
+            CHECK(do_it("task start", args) == OK);
+        }
+    }
+    CASE(
+        "every task of the days is a step that is helped and judged, coats' backs and mixing too") {
+        CHECK(do_it("days", "{}") == OK);
+        size_t seen = 0;
+        for (const char *at = strstr(answer, "\"rows\""); at && (at = strstr(at, "{\"id\":\""));
+             at++) {
+            char one[120] = "", rest[40] = "";
+            const char *kept = answer;
+            sscanf(at, "{\"id\":\"%119[^\"]\",\"%39[a-z]", one, rest);
+            if (strcmp(rest, "piece")) continue;
+            bool odd = strstr(one, "-back") || strstr(one, "-mix") || strstr(one, "-card") ||
+                       strstr(one, "-pot-") || strstr(one, "-board");
+            if (!odd) continue; /* each asks for a whole plan */
+            snprintf(args, sizeof args, "{\"id\":\"%s\"}", one);
+            if (do_it("task help", args)) printf("%s: %s\n", one, a.why.text);
+            CHECK(!*a.why.text);
+            answer = kept;
+            seen++;
+        }
+        CHECK(seen >= 3);
+    }
+    CASE("a piece that cannot be planned any more: no task of it is begun, and why is said") {
+        CHECK(do_it("paint add", "{\"paint\":{\"id\":\"gone\",\"name\":\"Gone\",\"class\":"
+                                 "\"wb_enamel\",\"color\":\"#446677\",\"stock\":\"1 qt\"}}") == OK);
+        CHECK(do_it("piece add", "{\"title\":\"Lost\",\"piece\":{\"template\":\"nightstand\","
+                                 "\"width\":\"20 in\",\"depth\":\"16 in\",\"height\":\"26 in\","
+                                 "\"finish\":\"bare\",\"wood\":\"hard_maple\",\"knots\":false,"
+                                 "\"wanted\":{\"product\":\"gone\"}}}") == OK);
+        snprintf(task, sizeof task, "%s", task_ending("lost", "-clean"));
+        snprintf(args, sizeof args, "{\"id\":\"%s\"}", task);
+        CHECK(do_it("task start", args) == OK && do_it("task undone", args) == OK);
+        CHECK(do_it("paint remove", "{\"id\":\"gone\"}") == OK);
+        CHECK(do_it("task start", args) == E_REFUSED);
+        CHECK_TEXT(a.why.field, "/gate");
+        if (!strstr(a.why.text, "cannot be planned")) printf("%s\n", a.why.text);
+        CHECK(strstr(a.why.text, "cannot be planned") && strstr(a.why.text, "gone"));
+        CHECK(do_it("task done", args) == E_REFUSED);
+    }
     CASE("the remover without methylene chloride is confirmed before anything is stripped") {
         CHECK(do_it("piece add", FILM("1995", ",\"tests\":{\"tape_removed\":\"60 %\"}")) == OK);
         snprintf(args, sizeof args, "{\"id\":\"%s\"}", task_ending("stand-3", "-strip"));

@@ -326,7 +326,41 @@ static void wanted_wood(void) {
     }
 }
 
+static void board_doors(void) {
+    CASE("doors of board are slabs, of wood frame and panel; what is said of a part counts first "
+         "(common practice)") {
+        static const char *const templates[] = {"sideboard", "wardrobe", "cupboard", "media_stand",
+                                                "kitchen_doors"};
+        for (size_t i = 0; i < 3 * sizeof templates / sizeof *templates; i++) {
+            struct trade_room tr;
+            struct surfaces s = {0};
+            struct why why = {0};
+            struct part said = part_unsaid("door");
+            said.shape = "frame_panel";
+            for (int k = 0; k < 5; k++) said.size_mm[k] = (const double[]){400, 500, 19, 50, 6}[k];
+            trade_open(&tr);
+            tr.piece.template = templates[i / 3];
+            tr.piece.doors = 2;
+            tr.piece.finish = i % 3 ? "laminate" : "lacquer";
+            if (i % 3 == 2) tr.piece.parts = &said, tr.piece.parts_n = 1;
+            enum status st = make(&tr, &s, &why);
+            if (st) printf("%s: %s %s\n", templates[i / 3], why.field, why.text);
+            CHECK(st == OK);
+            const struct surface *door = row_of(&s, "door");
+            CHECK(door && !strcmp(door->part.shape, i % 3 == 1 ? "door" : "frame_panel"));
+            if (i % 3 == 1) {
+                CHECK_TEXT(door->part.name, "doors");
+                double w = door->part.size_mm[0], h = door->part.size_mm[1],
+                       t = door->part.size_mm[2];
+                CHECK_NEAR(door->each_m2, 1e-6 * (2 * w * h + 2 * (w + h) * t), 1e-9);
+            }
+            trade_close(&tr);
+        }
+    }
+}
+
 int main(void) {
+    board_doors();
     tables_agree();
     every_template(1, 1, 1, -1);
     every_template(.7, .7, .8, -1);
