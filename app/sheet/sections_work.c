@@ -24,7 +24,7 @@ static void steps(struct pen *p, const struct steps *s, const char *where) {
 void sheet_takedown(struct pen *p) {
     if (p->piece->takedown.n) pen_row(p, SHEET_HEAD, NULL, "Take-down", NULL, NULL);
     steps(p, &p->piece->takedown, "takedown");
-    if (p->piece->repairs.n) pen_row(p, SHEET_HEAD, NULL, "Repairs, before any coat", NULL, NULL);
+    if (p->piece->repairs.n) pen_row(p, SHEET_HEAD, NULL, "Repairs, when it is clean", NULL, NULL);
     steps(p, &p->piece->repairs, "repairs");
     if (!p->piece->takedown.n && !p->piece->repairs.n)
         pen_row(p, SHEET_TEXT, NULL, NULL, "Nothing to take off and nothing to repair.", NULL);

@@ -49,8 +49,9 @@ void day_chain_follow(struct day_build *b, struct day_chain *c, int task, const 
 
 /* ---- day_coats.c */
 bool day_is_film(enum coat_role r);
-/* Every coat of the piece, each group in a chain of its own. */
-void day_coats(struct day_build *b, struct day_chain *chains, size_t n);
+/* Every coat of the piece, each group in a chain of its own. cleaning: what comes before the
+ * repairs, washing and stripping; else all that follows. */
+void day_coats(struct day_build *b, struct day_chain *chains, size_t n, bool cleaning);
 
 /* ---- day_color.c: what must be there before a coat can go on */
 /* The whole system on a board of this wood: color coats wait until it has dried and passed. */

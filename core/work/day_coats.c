@@ -157,10 +157,16 @@ static bool coat_add(struct day_build *b, struct day_chain *chains, size_t n, co
     return true;
 }
 
-void day_coats(struct day_build *b, struct day_chain *chains, size_t n) {
+/* Glue and filler hold on clean wood; what is stripped is glued when it is bare. */
+static bool before_repairs(const struct coat *k) {
+    return k->role == ROLE_CLEAN || k->role == ROLE_STRIP;
+}
+
+void day_coats(struct day_build *b, struct day_chain *chains, size_t n, bool cleaning) {
     const struct coats *c = &day_piece(b)->coats;
     for (size_t i = 0; i < c->n; i++) {
         const struct coat *k = &c->rows[i];
+        if (before_repairs(k) != cleaning) continue;
         int64_t times = k->coats > 1 ? k->coats : 1;
         for (int64_t j = 1; j <= times; j++)
             if (!coat_add(b, chains, n, k, j)) return;

@@ -92,7 +92,7 @@ static const char *held_by(const struct answer_view *v, size_t i, struct arena *
     switch (at->reason) {
     case TIMETABLE_BY_LAG:
         from = v->problem->lags[at->reason_index].from;
-        return v->d->meta[from].drying
+        return v->d->meta[from].drying && v->problem->lags[at->reason_index].min_min > 0
                    ? arena_print(arena, "Waits until \"%s\" is dry.", v->d->meta[from].name)
                    : NULL;
     case TIMETABLE_BY_RELEASE: return "Cannot go on earlier, as you said.";

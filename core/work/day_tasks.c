@@ -185,7 +185,6 @@ static void steps_chain(struct day_build *b, const struct steps *s, struct day_c
 /* Glue and filler of several repairs set side by side; only drilling waits for the filler. All of
  * them must have set before the coats. */
 static void repairs_chain(struct day_build *b, const struct steps *s, struct day_chain *c) {
-    if (!s->n) return;
     int join =
         day_task_add(b, (struct day_meta){.kind = DAY_JOIN, .name = "repairs have set"}, false);
     for (size_t i = 0; i < s->n; i++) {
@@ -201,6 +200,23 @@ static void repairs_chain(struct day_build *b, const struct steps *s, struct day
     }
     c->wait_min = 0;
     day_chain_follow(b, c, join, NULL);
+}
+
+/* When all groups are clean; every chain goes on from the repairs. */
+static void repairs(struct day_build *b, struct day_chain *chains, size_t n) {
+    struct day_chain whole = {.last = TIMETABLE_NONE,
+                              .until_min = NAN,
+                              .coat_task = TIMETABLE_NONE,
+                              .first_coat_task = TIMETABLE_NONE,
+                              .back = TIMETABLE_NONE};
+    int clean = day_task_add(b, (struct day_meta){.kind = DAY_JOIN, .name = "it is clean"}, false);
+    for (size_t i = 0; i < n; i++) day_chain_follow(b, &chains[i], clean, NULL);
+    whole.last = clean;
+    repairs_chain(b, &day_piece(b)->repairs, &whole);
+    for (size_t i = 0; i < n; i++) {
+        chains[i].last = whole.last;
+        chains[i].wait_min = 0;
+    }
 }
 
 /* ---- coats
@@ -352,12 +368,13 @@ static enum status piece_tasks(struct day_build *b) {
                               .first_coat_task = TIMETABLE_NONE,
                               .back = TIMETABLE_NONE};
     steps_chain(b, &p->takedown, &start);
-    repairs_chain(b, &p->repairs, &start);
     for (size_t i = 0; i < n; i++) {
         chains[i] = start;
         chains[i].group = p->surfaces.groups_n ? p->surfaces.groups[i].id : NULL;
     }
-    day_coats(b, chains, n);
+    day_coats(b, chains, n, true);
+    if (p->repairs.n) repairs(b, chains, n);
+    day_coats(b, chains, n, false);
     keep_apart(b, chains, n, first_task);
     day_test_board(b, &start, first_task);
     day_mixing(b, first_task);

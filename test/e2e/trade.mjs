@@ -85,6 +85,17 @@ await check('wood that stays to be seen is measured as such; outdoors neither cl
   must(!/Color and clear/.test(bench.text) && /Color, no clear/.test(bench.text), 'a clear that is not planned');
   must(!/Shellac barrier on everything/.test(bench.text) && /exterior primer that blocks stains/.test(bench.text), 'bleeding');
 });
+await check('wood is clean before it is glued, and glued before it is sanded', () => {
+  // common practice: wash and de-wax, rinse, dry; repairs, glue, fill; then sand or scuff
+  const piece = { template: 'dresser', width: '62 in', depth: '18 in', height: '31 in', year: 2001, wood: 'walnut', finish: 'lacquer', tests: { wax_wipe: 'greasy' }, repairs: [{ kind: 'loose_joint' }, { kind: 'veneer_chip', count: 3 }], wanted: { color: '#446677' } };
+  const { text, days } = planned(piece, 'glued'), of = (...ops) => days.rows.filter((t) => ops.includes(t.operation));
+  const washed = of('dewax', 'clean'), glued = days.rows.filter((t) => /^Repair: /.test(t.name)), scuffed = of('scuff', 'scuff_veneer');
+  must(washed.length === 4 && glued.length === 2 && scuffed.length === 2, days.rows.map((t) => t.name).join('; '));
+  const ends = (list) => Math.max(...list.map((t) => t.end_utc_min)), starts = (list) => Math.min(...list.map((t) => t.start_utc_min));
+  must(ends(washed) <= starts(glued), 'glue on wax');
+  must(ends(glued) + 24 * 60 <= starts(scuffed), 'sanded before the glue has set');
+  must(!/Waits until "Repair: [^"]*" is dry/.test(text), 'a repair that waits for another to dry');
+});
 await check('money has its commas in every sentence', () => {
   const { text } = planned({ template: 'dresser', width: '60 in', depth: '18 in', height: '34 in', year: 2001, finish: 'lacquer', count: 3, agreement: { purpose: 'client', quoted: '$1,000' }, wanted: { color: '#446677' } }, 'three');
   must(/quoted price of \$1,000 is below/.test(text) && !/\$\d{4}/.test(text), (/\$\d{4}[^ ]*/.exec(text) ?? [''])[0]);
