@@ -65,13 +65,21 @@ static const char *dry_words(const struct days_clock *c, const struct task_view 
                              days_when(c, t->window_end_utc_min));
 }
 
+static const char *stack_words(const struct days_clock *c, const struct task_view *t) {
+    if (t->stack_utc_min == INT64_MIN || !t->stack_how) return NULL;
+    bool same = days_local_day(c, t->stack_utc_min) == days_local_day(c, t->start_utc_min);
+    return arena_print(c->arena, "May be stacked from %s, %s.",
+                       same ? days_hour(c, t->stack_utc_min) : days_when(c, t->stack_utc_min),
+                       t->stack_how);
+}
+
 /* All that is to be known of a task, as one paragraph. */
 static const char *sentences(const struct days_clock *c, const struct task_view *t) {
     const char *const all[] = {
         t->setup_min > 0 ? arena_print(c->arena, "Get ready from %s.",
                                        days_hour(c, t->start_utc_min - (int64_t)t->setup_min))
                          : NULL,
-        dry_words(c, t), t->held_by, t->note};
+        dry_words(c, t), stack_words(c, t), t->held_by, t->note};
     const char *text = NULL;
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         if (all[i]) text = text ? arena_print(c->arena, "%s %s", text, all[i]) : all[i];

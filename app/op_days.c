@@ -34,6 +34,9 @@ static const struct field task_fields[] = {
     F_TIME(struct task_view, dry_until, dry_until_utc_min, FIELD_INSTANT, "dry enough to follow"),
     F_TIME(struct task_view, window_end, window_end_utc_min, FIELD_INSTANT,
            "next coat without scuffing until"),
+    F_TIME(struct task_view, stack, stack_utc_min, FIELD_INSTANT,
+           "hard enough to be stacked: takes less floor"),
+    F_TEXT(struct task_view, stack_how, "how it may be stacked"),
     F_TIME(struct task_view, begun, begun_utc_min, FIELD_INSTANT, "really begun"),
     F_TIME(struct task_view, done, done_utc_min, FIELD_INSTANT, "really done"),
     F_TIME(struct task_view, not_before, not_before_utc_min, FIELD_INSTANT,
@@ -135,6 +138,8 @@ static struct task_view view_of(const struct day_task *t, const struct task_row 
                           .end_utc_min = t->end_utc_min,
                           .dry_until_utc_min = t->dry_until_utc_min,
                           .window_end_utc_min = t->window_end_utc_min,
+                          .stack_utc_min = t->stack_utc_min,
+                          .stack_how = t->stack_how,
                           .begun_utc_min = INT64_MIN,
                           .done_utc_min = INT64_MIN,
                           .promised_utc_min = INT64_MIN,
@@ -312,7 +317,8 @@ static void answer_task(struct op_call *call, const struct task_row *row) {
                          .start_utc_min = row->start_utc_min,
                          .end_utc_min = row->end_utc_min,
                          .dry_until_utc_min = row->dry_until_utc_min,
-                         .window_end_utc_min = row->window_end_utc_min};
+                         .window_end_utc_min = row->window_end_utc_min,
+                         .stack_utc_min = INT64_MIN};
     *v = view_of(&t, row, NULL);
 }
 

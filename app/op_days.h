@@ -8,12 +8,14 @@
 enum task_state { TASK_UNSAID, TASK_OPEN, TASK_BEGUN, TASK_DONE };
 
 struct task_view { /* a task of the timetable and what became of it */
-    const char *id, *piece, *piece_title, *group, *name, *operation, *person, *held_by, *note;
+    const char *id, *piece, *piece_title, *group, *name, *operation, *person, *held_by, *note,
+        *stack_how;
     enum task_state state;
     bool pauses;
     double hands_min, took_min, setup_min, cleanup_min, extra_min;
     int64_t start_utc_min, end_utc_min, dry_until_utc_min, window_end_utc_min, begun_utc_min,
         done_utc_min;
+    int64_t stack_utc_min;      /* may be stacked; INT64_MIN: not before it is dry */
     int64_t promised_utc_min;   /* start that was accepted; INT64_MIN: none */
     int64_t not_before_utc_min; /* cannot go on earlier; INT64_MIN: any time */
 };

@@ -35,6 +35,8 @@ int day_task_add(struct day_build *b, struct day_meta meta, bool pausable);
 int day_lag_add(struct day_build *b, struct timetable_lag lag);
 /* `to` not before wait_min after the end of `from`. */
 struct timetable_lag day_after(int from, int to, double wait_min, int climate);
+/* Row of the product's class; NULL: none. */
+const struct product_classes_row *day_class(const struct tables *t, const char *class);
 /* Row of the climates for a class of product and stage; TIMETABLE_NONE: by the clock. */
 int day_climate_of(struct day_build *b, const char *class, bool hardening);
 /* A task whose operation a hazard blocks waits for the result from outside. */
@@ -52,6 +54,9 @@ bool day_is_film(enum coat_role r);
 /* Every coat of the piece, each group in a chain of its own. cleaning: what comes before the
  * repairs, washing and stripping; else all that follows. */
 void day_coats(struct day_build *b, struct day_chain *chains, size_t n, bool cleaning);
+
+/* ---- day_room.c: what drying takes of floor and booth */
+void day_room(struct day_build *b, const struct day_chain *chains, size_t n, size_t first_task);
 
 /* ---- day_color.c: what must be there before a coat can go on */
 /* The whole system on a board of this wood: color coats wait until it has dried and passed. */

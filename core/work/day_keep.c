@@ -42,8 +42,11 @@ static void turns_drop(struct day_tasks *d) {
             continue;
         lag->min_min = lag->max_min = TIMETABLE_UNSAID;
         lag->climate = TIMETABLE_NONE, lag->scuff_min = 0;
-        if (d->meta[lag->from].dry_lag == (int)i)
-            d->meta[lag->from].dry_lag = TIMETABLE_NONE, d->meta[lag->from].drying = false;
+        struct day_meta *m = &d->meta[lag->from];
+        if (m->dry_lag == (int)i) m->dry_lag = TIMETABLE_NONE, m->drying = false;
+        if (m->hard_lag == (int)i) m->hard_lag = TIMETABLE_NONE;
+        for (size_t k = 0; k < d->holds_n; k++)
+            if (d->holds[k].until_lag == (int)i) d->holds[k].until_lag = TIMETABLE_NONE;
     }
 }
 

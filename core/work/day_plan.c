@@ -85,6 +85,12 @@ static int64_t window_end(const struct answer_view *v, size_t i) {
     return v->answer->lags[lag].latest;
 }
 
+static int64_t stack_from(const struct answer_view *v, size_t i) {
+    int lag = v->d->meta[i].hard_lag;
+    if (lag == TIMETABLE_NONE || v->answer->lags[lag].dry == TIMETABLE_UNSAID) return INT64_MIN;
+    return v->answer->lags[lag].dry;
+}
+
 /* What keeps a task from being earlier, where the rows above do not say it already. */
 static const char *held_by(const struct answer_view *v, size_t i, struct arena *arena) {
     const struct timetable_place *at = &v->answer->places[i];
@@ -196,6 +202,8 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
             .end_utc_min = at->end,
             .dry_until_utc_min = dry_until(v, i),
             .window_end_utc_min = window_end(v, i),
+            .stack_utc_min = stack_from(v, i),
+            .stack_how = m->stack_how,
             .pauses = v->d->tasks[i].state == TIMETABLE_OPEN && at->segments_n > 1,
             .setup_min = at->setup_min,
             .cleanup_min = at->cleanup_min,

@@ -11,7 +11,7 @@
 #include <math.h>
 #include <string.h>
 
-static const struct product_classes_row *class_row(const struct tables *t, const char *class) {
+const struct product_classes_row *day_class(const struct tables *t, const char *class) {
     for (size_t i = 0; class && i < t->product_classes_n; i++)
         if (!strcmp(t->product_classes[i].id, class)) return &t->product_classes[i];
     return NULL;
@@ -41,7 +41,7 @@ int day_task_add(struct day_build *b, struct day_meta meta, bool pausable) {
         .wait = TIMETABLE_UNSAID,
         .fixed_person = TIMETABLE_NOBODY,
     };
-    meta.dry_lag = meta.pot_lag = TIMETABLE_NONE;
+    meta.dry_lag = meta.pot_lag = meta.hard_lag = TIMETABLE_NONE;
     meta.piece = b->piece;
     d->meta[d->n] = meta;
     return (int)d->n++;
@@ -98,7 +98,7 @@ int day_climate_of(struct day_build *b, const char *class, bool hardening) {
     for (size_t i = 0; class && i < d->climates_n; i++)
         if (!strcmp(d->climate_keys[i].class, class) && d->climate_keys[i].hardening == hardening)
             return (int)i;
-    const struct product_classes_row *row = class_row(b->t, class);
+    const struct product_classes_row *row = day_class(b->t, class);
     if (!row) return TIMETABLE_NONE;
     void *climates =
         ledger_grow(b->l, d->climates, d->climates_n, &d->climates_cap, sizeof *d->climates);
@@ -259,7 +259,7 @@ static void keep_apart(struct day_build *b, const struct day_chain *chains, size
  * ------------------------------------------------------------------------------------------- */
 
 static double light_use_min(const struct tables *t, const struct coat *k) {
-    const struct product_classes_row *row = class_row(t, k->class);
+    const struct product_classes_row *row = day_class(t, k->class);
     if (!row) return k->handle_min;
     /* the coat's cure is in this climate and by its label; light use keeps its share of it */
     double share = row->cure_high_min > 0 && k->cure_min > 0 ? k->cure_min / row->cure_high_min : 1;
@@ -312,51 +312,6 @@ static void arrival(struct day_build *b, size_t first_task) {
         if (b->out->meta[i].kind == DAY_WORK) b->out->tasks[i].release = at;
 }
 
-static void hold_add(struct day_build *b, struct timetable_hold hold) {
-    struct day_tasks *d = b->out;
-    void *rows = ledger_grow(b->l, d->holds, d->holds_n, &d->holds_cap, sizeof *d->holds);
-    if (!rows) return;
-    d->holds = rows;
-    d->holds[d->holds_n++] = hold;
-}
-
-/* A sprayed coat keeps the booth until it is dry to touch. */
-static void booth_holds(struct day_build *b, size_t first_task) {
-    for (size_t i = first_task; b->ask->booth && i < b->out->n; i++) {
-        const struct day_meta *m = &b->out->meta[i];
-        if (!(m->booth_min > 0)) continue;
-        struct timetable_hold hold = {.first = (int)i,
-                                      .last = (int)i,
-                                      .resource = DAY_BOOTH,
-                                      .amount = 1,
-                                      .until_lag = TIMETABLE_NONE};
-        if (m->dry_lag != TIMETABLE_NONE) {
-            struct timetable_lag touch = b->out->lags[m->dry_lag];
-            touch.min_min = minutes(fmin(m->booth_min, (double)touch.min_min));
-            touch.max_min = TIMETABLE_UNSAID;
-            hold.until_lag = day_lag_add(b, touch);
-        }
-        hold_add(b, hold);
-    }
-}
-
-/* A group takes floor from its first coat until its last one may be handled. */
-static void floor_hold(struct day_build *b, const struct day_chain *c) {
-    const struct surfaces *s = &day_piece(b)->surfaces;
-    if (c->first_coat_task == TIMETABLE_NONE) return;
-    for (size_t i = 0; i < s->groups_n; i++) {
-        if (!c->group || strcmp(s->groups[i].id, c->group) || !(s->groups[i].floor_m2 > 0))
-            continue;
-        double dm2 = ceil(s->groups[i].floor_m2 * 100);
-        hold_add(b, (struct timetable_hold){.first = c->first_coat_task,
-                                            .last = c->coat_task,
-                                            .resource = DAY_FLOOR,
-                                            .amount = dm2 < b->ask->floor_dm2 ? (int32_t)dm2
-                                                                              : b->ask->floor_dm2,
-                                            .until_lag = b->out->meta[c->coat_task].dry_lag});
-    }
-}
-
 static enum status piece_tasks(struct day_build *b) {
     const struct piece_plan *p = day_piece(b);
     size_t n = p->surfaces.groups_n ? p->surfaces.groups_n : 1, first_task = b->out->n;
@@ -380,8 +335,7 @@ static enum status piece_tasks(struct day_build *b) {
     day_mixing(b, first_task);
     ending(b, chains, n);
     arrival(b, first_task);
-    for (size_t i = 0; i < n; i++) floor_hold(b, &chains[i]);
-    booth_holds(b, first_task);
+    day_room(b, chains, n, first_task);
     return b->l->failed ? E_MEMORY : OK;
 }
 

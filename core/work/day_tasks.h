@@ -17,7 +17,10 @@ struct day_meta {
     const struct coat *coat; /* that it lays on or prepares; NULL */
     int pot_lag;             /* lag whose maximum is its batch's pot life; TIMETABLE_NONE */
     int dry_lag;             /* lag whose minimum is this task's drying; TIMETABLE_NONE */
-    bool drying;             /* drying is shown: a film, glue, filler */
+    int hard_lag;          /* lag whose minimum is dry-hard: it may be stacked then, and takes less
+                              floor; TIMETABLE_NONE: no sooner than it may go on */
+    const char *stack_how; /* with hard_lag: in words */
+    bool drying;           /* drying is shown: a film, glue, filler */
     double
         booth_min; /* sprayed: until it is dry to touch and may leave the booth; 0: not sprayed */
 };
@@ -54,7 +57,8 @@ struct day_climate {
  *   begin        nothing starts earlier; nights are counted from here for `days`
  *   longest_min  longest opening window; a longer task may pause
  *   shelf        whose labels say how long a mix can be used
- *   floor_dm2    drying floor in dm2, DAY_FLOOR of the problem's resources
+ *   floor_dm2    drying floor in dm2, DAY_FLOOR of the problem's resources; what lies flat takes
+ *                less of it from dry-hard on (data/stacking.tsv)
  *   booth        sprayed coats hold DAY_BOOTH until they are dry to touch
  *   gate         when a result from outside is taken to come; tasks that a hazard blocks wait */
 enum { DAY_FLOOR, DAY_BOOTH, DAY_RESOURCES };

@@ -248,6 +248,8 @@ struct day_task {
     double saved_min;                   /* set-up and clean-up that a wet tool spares */
     int64_t dry_until_utc_min;          /* may be followed; INT64_MIN: nothing dries */
     int64_t window_end_utc_min;         /* next coat without scuffing; INT64_MIN: no edge */
+    int64_t stack_utc_min;              /* dry-hard: may be stacked; INT64_MIN: not before dry */
+    const char *stack_how;              /* in words; NULL without it */
     const char *held_by;                /* what keeps it from being earlier, in words */
     const char *note; /* a set-up saved, a window missed, a batch mixed anew; or NULL */
 };
