@@ -167,7 +167,8 @@ static enum status gather_kept(struct op_call *call, struct gathered *g, struct 
                                         rows[i].done_utc_min,
                                         rows[i].start_utc_min,
                                         rows[i].end_utc_min,
-                                        rows[i].not_before_utc_min};
+                                        rows[i].not_before_utc_min,
+                                        rows[i].person};
     g->kept_n = n;
     return OK;
 }

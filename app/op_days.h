@@ -9,7 +9,7 @@ enum task_state { TASK_UNSAID, TASK_OPEN, TASK_BEGUN, TASK_DONE };
 
 struct task_view { /* a task of the timetable and what became of it */
     const char *id, *piece, *piece_title, *group, *name, *operation, *person, *held_by, *note,
-        *stack_how;
+        *stack_how, *who;
     enum task_state state;
     bool pauses;
     double hands_min, took_min, setup_min, cleanup_min, extra_min;

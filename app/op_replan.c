@@ -109,6 +109,7 @@ static enum status accept_task(struct op_call *call, const struct task_view *t, 
     row.operation = t->operation;
     row.part_group = t->group;
     row.hands_min = t->hands_min;
+    row.person = t->who;
     row.start_utc_min = t->start_utc_min;
     row.end_utc_min = t->end_utc_min;
     row.dry_until_utc_min = t->dry_until_utc_min;

@@ -334,6 +334,7 @@ static const struct field task_fields[] = {
     AT(struct day_task, dry_until, dry_until_utc_min, "dry, may be followed"),
     AT(struct day_task, window_end, window_end_utc_min, "next coat without scuffing until"),
     AT(struct day_task, stack, stack_utc_min, "hard enough to be stacked: takes less floor"),
+    F_TEXT(struct day_task, who, "who does it, by public name"),
     F_TEXT(struct day_task, stack_how, "how it may be stacked"),
     F_BOOL(struct day_task, pauses, "stops at a break or over night and goes on until its end"),
     Q(struct day_task, setup, setup_min, DIM_DURATION, "getting ready, before the start"),

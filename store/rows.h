@@ -116,14 +116,14 @@ struct book_table {
     KEPT(TEXT, id) KEPT(TEXT, piece) KEPT(TEXT, name) KEPT(TEXT, operation) KEPT(TEXT, part_group) \
         KEPT(REAL, hands_min) KEPT(INT, start_utc_min) KEPT(INT, end_utc_min)                      \
             KEPT(INT, dry_until_utc_min) KEPT(INT, window_end_utc_min) KEPT(INT, begun_utc_min)    \
-                KEPT(INT, done_utc_min) KEPT(REAL, took_min) KEPT(INT, not_before_utc_min)
+                KEPT(INT, done_utc_min) KEPT(REAL, took_min) KEPT(INT, not_before_utc_min) KEPT(TEXT, person)
 
 #define RECORD_ROW(KEPT, SEEN)                                                                     \
     KEPT(INT, number)                                                                              \
     KEPT(INT, revision)                                                                            \
     KEPT(TEXT, piece) KEPT(TEXT, kind) KEPT(TEXT, class) KEPT(TEXT, method) KEPT(TEXT, operation)  \
         KEPT(REAL, planned) KEPT(REAL, actual) KEPT(INT, weight) KEPT(BOOL, doubted)               \
-            KEPT(INT, at_utc_min) KEPT(TEXT, note) KEPT(INT, corrects)
+            KEPT(INT, at_utc_min) KEPT(TEXT, note) KEPT(INT, corrects) KEPT(TEXT, person)
 
 #define MONEY_ROW(KEPT, SEEN)                                                                      \
     KEPT(INT, number)                                                                              \

@@ -263,7 +263,8 @@ CREATE TABLE task (
     begun_utc_min INTEGER,                       -- really begun; NULL not yet
     done_utc_min INTEGER,                        -- really done; NULL not yet
     took_min REAL,                               -- hands-on time it took
-    not_before_utc_min INTEGER                   -- cannot go on before, as was said; NULL any time
+    not_before_utc_min INTEGER,                  -- cannot go on before, as was said; NULL any time
+    person TEXT                                  -- who is to do it, or did it: id in the shop's crew
 ) STRICT;
 CREATE INDEX task_piece ON task(piece);
 CREATE INDEX task_open ON task(start_utc_min) WHERE done_utc_min IS NULL;
@@ -283,7 +284,8 @@ CREATE TABLE record (
     doubted INTEGER NOT NULL DEFAULT 0 CHECK (doubted IN (0, 1)), -- 1: far off, not learnt from until confirmed
     at_utc_min INTEGER NOT NULL,                 -- when it happened
     note TEXT,                                   -- anything else
-    corrects INTEGER REFERENCES record(number)   -- the row that this one takes back
+    corrects INTEGER REFERENCES record(number),  -- the row that this one takes back
+    person TEXT                                  -- of whose work; NULL not said
 ) STRICT;
 CREATE INDEX record_piece ON record(piece) WHERE piece IS NOT NULL;
 CREATE INDEX record_kind ON record(kind, class, method, operation);

@@ -58,13 +58,22 @@ enum status day_crew_make(const struct shop *shop, const struct plan_options *o,
         if (!s)
             s = person_add(&hours, m->name ? m->name : m->id, field, o, begin, days, l, out, why);
         if (s) return s;
+        out->ids[i] = m->id;
     }
     if (out->people_n) return OK;
     enum status s = person_add(shop, NULL, "/shop/hours", o, begin, days, l, out, why);
     int64_t people = shop->people > DAY_CREW_MAX ? DAY_CREW_MAX : shop->people;
     for (; !s && out->people_n < people; out->people_n++)
         out->people[out->people_n] = out->people[0];
+    static const char *const numbers[DAY_CREW_MAX] = {"1", "2", "3", "4", "5", "6", "7", "8"};
+    for (int i = 0; i < out->people_n; i++) out->ids[i] = numbers[i];
     return s;
+}
+
+int day_crew_find(const struct day_crew *crew, const char *id) {
+    for (int i = 0; id && i < crew->people_n; i++)
+        if (crew->ids[i] && !strcmp(crew->ids[i], id)) return i;
+    return TIMETABLE_NONE;
 }
 
 static const struct operations_row *operation_of(const struct tables *t, const char *id) {

@@ -2,15 +2,15 @@
 
 #include <string.h>
 
-/* A tool that was laid down a moment ago is still wet, if there is only one who can have held it.
- */
+/* A tool that was laid down a moment ago is still wet. */
 static bool still_wet(const struct day_tasks *d, const struct timetable_task *task, int64_t now) {
     return task->setup != TIMETABLE_NONE && task->person != TIMETABLE_NOBODY &&
            task->fixed_end <= now && task->fixed_end + d->setups[task->setup].keep_wet_min >= now;
 }
 
-static void task_fix(const struct day_tasks *d, struct timetable_task *task,
-                     const struct task_kept *k, int64_t now) {
+/* Whose time it takes while it is under way: who began it, else the first who is there. */
+static void task_fix(const struct day_tasks *d, const struct day_crew *crew,
+                     struct timetable_task *task, const struct task_kept *k, int64_t now) {
     task->state = TIMETABLE_FIXED;
     task->fixed_start = k->begun_utc_min;
     task->fixed_end = k->done_utc_min;
@@ -18,7 +18,10 @@ static void task_fix(const struct day_tasks *d, struct timetable_task *task,
         int32_t ready = task->setup == TIMETABLE_NONE ? 0 : d->setups[task->setup].setup_min;
         task->fixed_end = k->begun_utc_min + ready + task->work_min;
         if (task->fixed_end < now) task->fixed_end = now;
-        task->fixed_person = task->person == TIMETABLE_NOBODY ? TIMETABLE_NOBODY : 0;
+        int who = day_crew_find(crew, k->person);
+        task->fixed_person = task->person == TIMETABLE_NOBODY ? TIMETABLE_NOBODY
+                             : who == TIMETABLE_NONE          ? 0
+                                                              : who;
     }
     if (task->fixed_end < task->fixed_start) task->fixed_end = task->fixed_start;
 }
@@ -56,9 +59,10 @@ void day_keep_tasks(const struct plan_options *o, const struct plan *plan,
         const struct task_kept *k = kept_of(o, plan, &d->meta[i]);
         if (!k) continue;
         if (k->begun_utc_min != INT64_MIN) {
-            task_fix(d, &d->tasks[i], k, o->now_utc_min);
-            if (crew->people_n == 1 && still_wet(d, &d->tasks[i], o->now_utc_min))
-                d->tasks[i].fixed_person = 0;
+            task_fix(d, crew, &d->tasks[i], k, o->now_utc_min);
+            int who = crew->people_n == 1 ? 0 : day_crew_find(crew, k->person);
+            if (who != TIMETABLE_NONE && still_wet(d, &d->tasks[i], o->now_utc_min))
+                d->tasks[i].fixed_person = who;
         }
         if (k->not_before_utc_min != INT64_MIN) d->tasks[i].release = k->not_before_utc_min;
     }
@@ -67,8 +71,8 @@ void day_keep_tasks(const struct plan_options *o, const struct plan *plan,
 
 /* ---- who it was, and with whose set-up ---------------------------------------------------------
  *
- * The book keeps times, not people and tools; both follow from the times as well as they can: the
- * one who was free then and may do it, the wet tool that was just laid down. */
+ * The book keeps times and people, not tools: gone on with is the wet tool that was just laid down.
+ * Where nobody is named, in books from before, it is the one who was free then and may do it. */
 
 struct accepted {
     const struct day_tasks *d;
@@ -119,7 +123,7 @@ static bool infer(struct accepted *a, struct arena *arena) {
         int i = a->order[k], row = a->d->tasks[i].setup;
         struct timetable_place *at = &a->places[i];
         if (at->person == TIMETABLE_NOBODY) continue;
-        at->person = whose(a, i, busy_until);
+        if (at->person == TIMETABLE_ANYBODY) at->person = whose(a, i, busy_until);
         if (at->person < 0) continue;
         busy_until[at->person] = at->end;
         if (row == TIMETABLE_NONE) continue;
@@ -158,14 +162,15 @@ size_t day_keep_accepted(const struct plan_options *o, const struct plan *plan,
         const struct task_kept *k = kept_of(o, plan, &d->meta[i]);
         old_task[i] = TIMETABLE_NONE;
         if (!k || k->start_utc_min == INT64_MIN || k->end_utc_min == INT64_MIN) continue;
-        bool hands = d->tasks[i].person != TIMETABLE_NOBODY;
+        int who = day_crew_find(crew, k->person);
+        if (d->tasks[i].person == TIMETABLE_NOBODY) who = TIMETABLE_NOBODY;
         old_task[i] = (int)i;
         a.places[i] =
             (struct timetable_place){.start = k->start_utc_min,
                                      .end = k->end_utc_min,
                                      .block_from = k->start_utc_min,
                                      .block_to = k->end_utc_min,
-                                     .person = hands ? TIMETABLE_ANYBODY : TIMETABLE_NOBODY,
+                                     .person = who == TIMETABLE_NONE ? TIMETABLE_ANYBODY : who,
                                      .follows = TIMETABLE_NONE};
         by_start(&a, (int)i);
         accepted += d->tasks[i].state == TIMETABLE_OPEN;

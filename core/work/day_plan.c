@@ -69,6 +69,7 @@ struct answer_view {
     const struct timetable_problem *problem;
     const struct timetable_answer *answer;
     const struct day_tasks *d;
+    const struct day_crew *crew;
     const struct piece_plan *pieces;
 };
 
@@ -197,6 +198,7 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
             .name = m->name,
             .operation = m->operation,
             .person = person_name(v, at->person),
+            .who = at->person >= 0 ? v->crew->ids[at->person] : NULL,
             .hands_min = m->hands_min,
             .start_utc_min = at->start,
             .end_utc_min = at->end,
@@ -361,7 +363,7 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     s = solve(&problem, &d, &crew, plan, o, l, &answer, why);
     if (s) return s;
     day_setups_share(&d, &answer);
-    struct answer_view view = {&problem, &answer, &d, plan->pieces};
+    struct answer_view view = {&problem, &answer, &d, &crew, plan->pieces};
     s = rows_make(&view, l, plan);
     if (s) return why_say(why, s, "", "%s", status_text(s));
     dates_explain(l, plan);

@@ -312,9 +312,28 @@ static void arrival(struct day_build *b, size_t first_task) {
         if (b->out->meta[i].kind == DAY_WORK) b->out->tasks[i].release = at;
 }
 
+/* What fits in a day by itself may not with the scuffing after a missed window, or a batch mixed
+ * anew: then it stops like what is longer than a day, rather than find no day at all. */
+static void let_stop(struct day_build *b, size_t first_lag) {
+    struct day_tasks *d = b->out;
+    for (size_t i = first_lag; i < d->lags_n; i++) {
+        int to = d->lags[i].to;
+        const struct timetable_task *t = &d->tasks[to];
+        int64_t most = t->work_min;
+        if (t->setup != TIMETABLE_NONE)
+            most += d->setups[t->setup].setup_min + d->setups[t->setup].cleanup_min;
+        for (size_t k = i; k < d->lags_n; k++)
+            if (d->lags[k].to == to && d->lags[k].max_min != TIMETABLE_UNSAID &&
+                d->lags[k].scuff_min > 0)
+                most += d->lags[k].scuff_min;
+        if (most > b->ask->longest_min) d->tasks[to].pausable = true;
+    }
+}
+
 static enum status piece_tasks(struct day_build *b) {
     const struct piece_plan *p = day_piece(b);
-    size_t n = p->surfaces.groups_n ? p->surfaces.groups_n : 1, first_task = b->out->n;
+    size_t n = p->surfaces.groups_n ? p->surfaces.groups_n : 1, first_task = b->out->n,
+           first_lag = b->out->lags_n;
     struct day_chain *chains = arena_array(b->l->arena, n, sizeof *chains);
     if (!chains) return E_MEMORY;
     struct day_chain start = {.last = TIMETABLE_NONE,
@@ -335,6 +354,7 @@ static enum status piece_tasks(struct day_build *b) {
     day_mixing(b, first_task);
     ending(b, chains, n);
     arrival(b, first_task);
+    let_stop(b, first_lag);
     day_room(b, chains, n, first_task);
     return b->l->failed ? E_MEMORY : OK;
 }

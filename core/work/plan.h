@@ -240,6 +240,7 @@ struct day_task {
     const char *id, *piece, *group, *name;
     const char *operation;
     const char *person; /* who, where the shop tells people apart; or NULL */
+    const char *who;    /* id in the shop's crew; "1", "2" where people have no names; or NULL */
     double hands_min;
     int64_t start_utc_min, end_utc_min; /* hands on the piece */
     bool pauses;                        /* at a break or over night, and goes on until end */
@@ -369,6 +370,7 @@ struct task_kept {
     int64_t begun_utc_min, done_utc_min; /* INT64_MIN: not yet */
     int64_t start_utc_min, end_utc_min;  /* accepted; INT64_MIN: never */
     int64_t not_before_utc_min;          /* cannot go on earlier; INT64_MIN: any time */
+    const char *person; /* who is to do it, or did it, as day_task.who; NULL: not known */
 };
 
 struct plan_options {

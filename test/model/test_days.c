@@ -108,7 +108,7 @@ static void job_draw(void) {
 
 enum { KEPT_MAX = 600 };
 static struct task_kept kept[KEPT_MAX];
-static char kept_words[KEPT_MAX][2][80];
+static char kept_words[KEPT_MAX][3][80];
 static size_t kept_n;
 
 /* Accepts the days; what lies before `until` is done as planned, or a little later. */
@@ -121,6 +121,7 @@ static void time_passes(int64_t until) {
         bool begun = t->start_utc_min + late <= until, done = t->end_utc_min + late <= until;
         snprintf(kept_words[i][0], sizeof kept_words[i][0], "%s", t->piece);
         snprintf(kept_words[i][1], sizeof kept_words[i][1], "%s", t->id);
+        snprintf(kept_words[i][2], sizeof kept_words[i][2], "%s", t->who ? t->who : "");
         kept[kept_n++] =
             (struct task_kept){.piece = kept_words[i][0],
                                .id = kept_words[i][1],
@@ -128,7 +129,8 @@ static void time_passes(int64_t until) {
                                .done_utc_min = done ? t->end_utc_min + late : INT64_MIN,
                                .start_utc_min = t->start_utc_min,
                                .end_utc_min = t->end_utc_min,
-                               .not_before_utc_min = INT64_MIN};
+                               .not_before_utc_min = INT64_MIN,
+                               .person = t->who ? kept_words[i][2] : NULL};
     }
     now_min = until;
 }

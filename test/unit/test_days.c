@@ -24,8 +24,13 @@ static void accept_days(void) {
     for (size_t i = 0; i < answer.plan.days.n && i < 100; i++) {
         const struct day_task *t = &answer.plan.days.rows[i];
         snprintf(kept_ids[i], sizeof kept_ids[i], "%s", t->id);
-        kept[kept_n++] = (struct task_kept){"stand",          kept_ids[i],    INT64_MIN, INT64_MIN,
-                                            t->start_utc_min, t->end_utc_min, INT64_MIN};
+        kept[kept_n++] = (struct task_kept){.piece = "stand",
+                                            .id = kept_ids[i],
+                                            .begun_utc_min = INT64_MIN,
+                                            .done_utc_min = INT64_MIN,
+                                            .start_utc_min = t->start_utc_min,
+                                            .end_utc_min = t->end_utc_min,
+                                            .not_before_utc_min = INT64_MIN};
     }
 }
 
