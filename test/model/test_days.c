@@ -259,7 +259,10 @@ static void judge_drying(const struct day_task *t) {
     int nth, other_nth;
     bool back, other_back;
     const struct coat *k = coat_of(t, &nth, &back);
+    const struct task_kept *was = kept_of(t);
     if (!k || !films(k) || !k->group) return;
+    /* done late, and what follows may have been begun before it was dry: nobody asked */
+    if (stands(t) && was->done_utc_min != was->end_utc_min) return;
     for (size_t i = 0; i < d->n; i++) {
         const struct day_task *o = &d->rows[i];
         const struct coat *next =
@@ -273,7 +276,6 @@ static void judge_drying(const struct day_task *t) {
         if (turned && o->start_utc_min < t->end_utc_min + (int64_t)k->touch_min)
             wrong(o, "is turned while it is wet");
     }
-    if (t->window_end_utc_min == INT64_MIN) return;
 }
 
 /* A window that is missed is paid for. */
