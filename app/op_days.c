@@ -249,7 +249,7 @@ static enum status days(struct op_call *call, struct why *why) {
 /* ---- tasks ---------------------------------------------------------------------------------- */
 
 struct task_args {
-    const char *id;
+    const char *id, *person;
     double took_min;
     int64_t at_utc_min;
 };
@@ -258,6 +258,7 @@ static const struct field act_fields[] = {
     F_QTY(struct task_args, took, took_min, DIM_DURATION, 0, 10000,
           "hands-on time that it took: 40 min"),
     F_TIME(struct task_args, at, at_utc_min, FIELD_INSTANT, "when; now when not said"),
+    F_ID(struct task_args, person, 0, "who, of the shop's crew; as planned when not said"),
 };
 static DESC(desc_act, struct task_args, "task_args", "What happened to a task.", act_fields);
 
@@ -299,6 +300,45 @@ static enum status task_row_of(struct op_call *call, const char *id, struct task
     return why_say(why, E_NOT_FOUND, "/id", "There is no task \"%.64s\" in the days.", id);
 }
 
+static enum status shop_now(struct op_call *call, struct shop *shop, struct why *why) {
+    const char *document;
+    int64_t revision;
+    desc_unsay(&desc_shop, shop);
+    enum status s = shop_document(call->book, call->arena, &document, &revision, why);
+    return s ? s
+             : document_read(&desc_shop, SPELL_INPUT, document, strlen(document), call->arena, shop,
+                             why);
+}
+
+static const char *member_name(const struct crew_member *m) {
+    return m->name ? m->name : m->id;
+}
+
+/* Who it is, if that is said: in the row, and by name. */
+static enum status task_by(struct op_call *call, const char *person, struct task_row *row,
+                           const char **out_name, struct why *why) {
+    struct shop shop;
+    const char *there = NULL;
+    *out_name = NULL;
+    if (!person) return OK;
+    enum status s = shop_now(call, &shop, why);
+    if (s) return s;
+    for (size_t i = 0; i < shop.crew_n; i++) {
+        const struct crew_member *m = &shop.crew[i];
+        there = there ? arena_print(call->arena, "%s, %s", there, m->id) : m->id;
+        if (strcmp(m->id, person)) continue;
+        row->person = m->id;
+        *out_name = member_name(m);
+        return OK;
+    }
+    if (!there)
+        return why_say(why, E_REFERENCE, "/person",
+                       "The shop does not say who works in it. Name its people under \"crew\" in "
+                       "the shop first.");
+    return why_say(why, E_REFERENCE, "/person",
+                   "There is no \"%.64s\" in the shop's crew. There are: %s.", person, there);
+}
+
 /* Work that has begun is no longer only looked over or agreed. */
 static enum status piece_in_work(struct op_call *call, const char *id, struct why *why) {
     struct piece_row row;
@@ -315,6 +355,7 @@ static void answer_task(struct op_call *call, const struct task_row *row) {
                          .group = row->part_group,
                          .name = row->name,
                          .operation = row->operation,
+                         .who = row->person,
                          .hands_min = row->hands_min,
                          .start_utc_min = row->start_utc_min,
                          .end_utc_min = row->end_utc_min,
@@ -332,18 +373,21 @@ static void say(struct op_call *call, const char *line) {
 static enum status start(struct op_call *call, struct why *why) {
     const struct task_args *args = call->args;
     struct task_row row;
+    const char *by;
     enum status s = task_row_of(call, args->id, &row, why);
     if (!s && !book_writes(call->book)) return OK;
     if (!s && row.done_utc_min != INT64_MIN)
         s = why_say(why, E_CONFLICT, "/id", "%s is done already.", row.name);
+    if (!s) s = task_by(call, args->person, &row, &by, why);
     if (!s && row.begun_utc_min == INT64_MIN) s = help_may_begin(call, row.piece, row.id, why);
     if (s) return s;
     if (row.begun_utc_min == INT64_MIN)
         row.begun_utc_min = args->at_utc_min == INT64_MIN ? book_call_now(call) : args->at_utc_min;
     s = row_change(call->book, &table_task, &row, why);
     if (!s) s = piece_in_work(call, row.piece, why);
-    if (!s) s = book_says(call->book, why, "begun: %s", row.name);
+    if (!s) s = book_says(call->book, why, by ? "begun: %s, by %s" : "begun: %s", row.name, by);
     answer_task(call, &row);
+    if (by) row.name = arena_print(call->arena, "%s, by %s", row.name, by);
     say(call, arena_print(call->arena, "Begun: %s. When it is done: coatwright task done %s",
                           row.name, row.id));
     return s;
@@ -352,10 +396,12 @@ static enum status start(struct op_call *call, struct why *why) {
 static enum status done(struct op_call *call, struct why *why) {
     const struct task_args *args = call->args;
     struct task_row row;
+    const char *by;
     enum status s = task_row_of(call, args->id, &row, why);
     if (!s && !book_writes(call->book)) return OK;
     if (!s && row.done_utc_min != INT64_MIN)
         s = why_say(why, E_CONFLICT, "/id", "%s is done already.", row.name);
+    if (!s) s = task_by(call, args->person, &row, &by, why);
     if (!s && row.begun_utc_min == INT64_MIN) s = help_may_begin(call, row.piece, row.id, why);
     if (s) return s;
     int64_t at = args->at_utc_min == INT64_MIN ? book_call_now(call) : args->at_utc_min;
@@ -378,12 +424,14 @@ static enum status done(struct op_call *call, struct why *why) {
                                               .actual = took,
                                               .weight = 1,
                                               .note = row.id,
+                                              .person = row.person,
                                               .at_utc_min = at,
                                               .corrects = INT64_MIN},
                          why);
     if (!s) s = piece_in_work(call, row.piece, why);
-    if (!s) s = book_says(call->book, why, "done: %s", row.name);
+    if (!s) s = book_says(call->book, why, by ? "done: %s, by %s" : "done: %s", row.name, by);
     answer_task(call, &row);
+    if (by) row.name = arena_print(call->arena, "%s, by %s", row.name, by);
     say(call, arena_print(call->arena, "Done: %s. What comes then: coatwright today", row.name));
     return s;
 }
@@ -423,8 +471,6 @@ static DESC(desc_slip, struct slip_args, "slip_args", "A task that cannot go on.
 static enum status slip(struct op_call *call, struct why *why) {
     const struct slip_args *args = call->args;
     struct task_row row;
-    const char *document;
-    int64_t revision;
     struct shop shop;
     const struct zone_span *zone;
     size_t zone_n;
@@ -434,11 +480,7 @@ static enum status slip(struct op_call *call, struct why *why) {
     if (s || !book_writes(call->book)) return s;
     row.not_before_utc_min = INT64_MIN;
     if (args->until_local_min != INT64_MIN) {
-        desc_unsay(&desc_shop, &shop);
-        s = shop_document(call->book, call->arena, &document, &revision, why);
-        if (!s)
-            s = document_read(&desc_shop, SPELL_INPUT, document, strlen(document), call->arena,
-                              &shop, why);
+        s = shop_now(call, &shop, why);
         if (!s) s = zone_spans(shop.zone, book_call_now(call), call->arena, &zone, &zone_n, why);
         if (s) return s;
         const struct plan_options clock = {.zone = zone, .zone_n = zone_n};

@@ -14,6 +14,7 @@ static const struct field row_fields[] = {
     F_TEXT(struct record_row, class, "kind of product"),
     F_TEXT(struct record_row, method, "brush, roller, spray, ..."),
     F_TEXT(struct record_row, operation, "kind of work"),
+    F_TEXT(struct record_row, person, "whose work it was, of the shop's crew"),
     F_NUM(struct record_row, planned, 0, 0,
           "what is usual: the plan's figure without what the shop had taught it"),
     F_NUM(struct record_row, actual, 0, 0,
@@ -48,7 +49,7 @@ enum record_kind {
 static const char *const words_kind[] = {"", "spread", "loss", "hours", "drying", "callback", NULL};
 struct record_args {
     enum record_kind kind;
-    const char *piece, *class, *method, *operation, *note;
+    const char *piece, *class, *method, *operation, *person, *note;
     double spread_m2_per_l, loss_frac, took_min, planned;
     int64_t at_utc_min;
 };
@@ -59,6 +60,7 @@ static const struct field add_fields[] = {
     F_ID(struct record_args, class, 0, "kind of product: of a spread, a loss, a drying"),
     F_ID(struct record_args, method, 0, "brush, roller, spray, ..."),
     F_ID(struct record_args, operation, 0, "kind of work: of hours"),
+    F_ID(struct record_args, person, 0, "whose work it was, of the shop's crew"),
     F_QTY(struct record_args, spread, spread_m2_per_l, DIM_SPREAD, 0.1, 100,
           "of a spread: 380 ft2/gal"),
     F_QTY(struct record_args, loss, loss_frac, DIM_FRACTION, 0, 1, "of a loss: 35 %"),
@@ -127,6 +129,7 @@ static enum status add(struct op_call *call, struct why *why) {
                                .class = args->class,
                                .method = args->method,
                                .operation = args->operation,
+                               .person = args->person,
                                .planned = args->planned,
                                .actual = actual,
                                .weight = 1,

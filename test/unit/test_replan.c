@@ -290,6 +290,51 @@ static void calendar_cases(void) {
     }
 }
 
+static void person_cases(void) {
+    char args[200];
+    const char *two = "{\"shop\":{\"crew\":[{\"id\":\"ann\",\"name\":\"Ann\"},"
+                      "{\"id\":\"ben\",\"name\":\"Ben\"}]}}";
+    CASE("nobody can be named in a shop that names nobody, and no stranger in one that does") {
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"person\":\"ben\"}", task_of("clean"));
+        CHECK(do_it("task start", args) == E_REFERENCE && strstr(a.why.text, "crew"));
+        CHECK(do_it("shop change", two) == OK);
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"person\":\"eve\"}", task_of("clean"));
+        CHECK(do_it("task start", args) == E_REFERENCE);
+        CHECK_TEXT(a.why.field, "/person");
+        CHECK(strstr(a.why.text, "ann, ben"));
+    }
+    CASE("who is to do it is accepted with the days, and a new plan names the same") {
+        CHECK(do_it("days accept", "{\"anew\":true}") == OK && do_it("days", "{}") == OK);
+        char before[64000];
+        snprintf(before, sizeof before, "%s", strstr(answer, "\"tasks\":["));
+        CHECK(strstr(before, "\"who\":\"ann\"") && strstr(before, "\"who\":\"ben\""));
+        CHECK(do_it("days", "{}") == OK);
+        CHECK(!strncmp(strstr(answer, "\"tasks\":["), before, strlen(before)));
+        CHECK(do_it("days replan", "{}") == OK);
+        CHECK_TEXT(said(&a, answer, "count"), "Nothing moves.");
+    }
+    CASE("a rush job over two people: what was promised stays promised") {
+        CHECK(piece_add("Second rush", "\"due\":\"2026-11-04\",\"due_weight\":10") == OK);
+        CHECK(do_it("days replan", "{}") == OK);
+        CHECK(strstr(said(&a, answer, "count"), " new."));
+        CHECK(!strstr(answer, "Left stand would be ready"));
+        CHECK(!strstr(answer, "Second rush would be ready"));
+        CHECK(do_it("undo", "{}") == OK);
+    }
+    CASE("who did it stands in the days, in the record of the hours and in the log") {
+        const char *task = task_of("photos");
+        if (!*task) task = task_of("clean");
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"person\":\"ben\"}", task);
+        CHECK(do_it("task start", args) == OK);
+        CHECK_TEXT(said(&a, answer, "who"), "ben");
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"took\":\"25 min\"}", task);
+        CHECK(do_it("task done", args) == OK);
+        CHECK(do_it("records", "{}") == OK && strstr(answer, "\"person\":\"ben\""));
+        CHECK(do_it("history", "{}") == OK && strstr(answer, ", by Ben"));
+        CHECK(do_it("undo", "{}") == OK && do_it("undo", "{}") == OK);
+    }
+}
+
 int main(void) {
     begin();
     accept_cases();
@@ -299,6 +344,7 @@ int main(void) {
     gone_cases();
     rush_cases();
     calendar_cases();
+    person_cases();
     asker_close(&a);
     return check_done();
 }

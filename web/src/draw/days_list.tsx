@@ -31,6 +31,12 @@ function dryText(t: DayTask): string {
     edge = until ? `, next coat unscuffed until ${shortDay(until)}, ${clockText(until)}` : '';
   return `dry ${dayOf(dry) === dayOf(start) ? '' : `${weekday(dry)} `}${clockText(dry)}${edge}`;
 }
+function stackText(t: DayTask): string {
+  const at = t.stack_utc_min;
+  if (!at || t.state === 'done') return '';
+  const day = dayOf(at) === dayOf(t.start_utc_min as number) ? '' : `${weekday(at)} `;
+  return `may be stacked from ${day}${clockText(at)}${t.stack_how ? `, ${t.stack_how}` : ''}`;
+}
 function Row({ t, act }: { t: DayTask; act?: ListProps['act'] }) {
   const stood = stoodAt(t),
     before = stood === undefined ? '' : `was ${weekday(stood)} ${clockText(stood)}`;
@@ -41,7 +47,7 @@ function Row({ t, act }: { t: DayTask; act?: ListProps['act'] }) {
     pause = !t.pauses
       ? ''
       : `with a pause, until ${dayOf(end) === dayOf(t.start_utc_min as number) ? '' : `${weekday(end)} `}${clockText(end)}`;
-  const facts = [t.person, spanText(t.hands_min ?? 0), ready, pause, dryText(t), before]
+  const facts = [t.person, spanText(t.hands_min ?? 0), ready, pause, dryText(t), stackText(t), before]
     .filter(Boolean)
     .join(', ');
   return (

@@ -209,6 +209,9 @@ export interface DayTask {
   operation?: string;
   promised_utc_min?: number; /* start that was accepted */
   person?: string;
+  who?: string; /* the same, by public name */
+  stack_utc_min?: number; /* hard enough to be stacked */
+  stack_how?: string;
   hands_min?: number;
   start_utc_min?: number;
   end_utc_min?: number;

@@ -5,7 +5,7 @@ import { useAnswer } from '../net/use';
 import type { DayTask, List } from '../net/types';
 import { quantity } from '../lib/quantity';
 import { clockText, dayOf, nowMinutes, spanText, weekday } from '../lib/time';
-import { Act, Empty, Field } from '../ui/controls';
+import { Act, Empty, Field, Select } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
 import { Warn, firstStrong } from '../ui/warn';
@@ -80,8 +80,11 @@ export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
     [until, setUntil] = useState({ day: '', clock: '' }),
     [help, setHelp] = useState(false),
     [pending, setPending] = useState<(() => Promise<void>) | undefined>();
+  const crew = useShop().shop.crew ?? [],
+    [by, setBy] = useState(task.who ?? '');
   const act = async (what: 'start' | 'done' | 'slip', body: Record<string, unknown> = {}) => {
-    const went = await taskAct(task, what, body);
+    const who = crew.length > 1 && by && what !== 'slip' ? { person: by } : {};
+    const went = await taskAct(task, what, { ...who, ...body });
     setPending(went ? undefined : () => () => act(what, body));
     setHelp(!went);
   };
@@ -94,6 +97,17 @@ export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
           Done
         </Act>
         {!begun && <Act run={() => act('start')}>Start</Act>}
+        {crew.length > 1 && (
+          <Select
+            label="By"
+            value={by}
+            set={setBy}
+            options={[
+              ...(task.who ? [] : [['', 'not said'] as const]),
+              ...crew.map((m) => [m.id, m.name ?? m.id] as const),
+            ]}
+          />
+        )}
         <button type="button" class="btn" aria-expanded={longer} onClick={() => setLonger(!longer)}>
           Took longer
         </button>
