@@ -292,7 +292,8 @@ static enum status plan_one(const struct room *r, struct piece_plan *p, size_t r
         return OK;
     }
     c->mixes = palette_paints(r->t, r->shelf, coat->class) > 1;
-    if (r->no_recipe) return OK;
+    /* the days hang on what is in the mix only where one of its paints may spoil */
+    if (r->no_recipe && !palette_spoils(r->t, r->shelf, coat->class)) return OK;
     const struct palette *palette;
     enum status s =
         palettes_get(r->palettes, r->t, r->shelf, coat->class, r->ledger->arena, &palette, why);

@@ -62,13 +62,36 @@ static const struct paint *can_of(const struct day_build *b, const char *id) {
     return NULL;
 }
 
-/* Minutes for which a mix of the coat's product can be used; NAN: as long as the can. */
-static double pot_life_min(const struct day_build *b, const struct coat *k) {
-    const struct paint *can = can_of(b, k->product);
+/* The recipe of a coat's color; NULL where the coat comes out of a can or has none. */
+static const struct color_plan *recipe_of(const struct day_build *b, const struct coat *k) {
+    const struct piece_plan *p = day_piece(b);
+    if (k->role != ROLE_COLOR || k->product || k->color_row > (int64_t)p->colors_n) return NULL;
+    const struct color_plan *c = k->color_row > 0 ? &p->colors[k->color_row - 1] : &p->color;
+    return c->lines_n ? c : NULL;
+}
+
+/* The can that a coat is made of alone; NULL: a mix, or none is named. */
+static const char *product_of(const struct day_build *b, const struct coat *k) {
+    const struct color_plan *c = recipe_of(b, k);
+    return c && c->lines_n == 1 ? c->lines[0].paint : k->product;
+}
+
+/* Minutes for which a product can be used once it is mixed; NAN: as long as the can. */
+static double life_min(const struct day_build *b, const char *product, const char *class) {
+    const struct paint *can = can_of(b, product);
     if (can && !isnan(can->label_pot_life_min)) return can->label_pot_life_min;
-    for (size_t i = 0; k->class && i < b->t->pot_lives_n; i++)
-        if (!strcmp(b->t->pot_lives[i].id, k->class)) return b->t->pot_lives[i].pot_life_min;
+    for (size_t i = 0; class && i < b->t->pot_lives_n; i++)
+        if (!strcmp(b->t->pot_lives[i].id, class)) return b->t->pot_lives[i].pot_life_min;
     return NAN;
+}
+
+/* The same of what a coat is made of: of several paints the one that spoils first counts. */
+static double pot_life_min(const struct day_build *b, const struct coat *k) {
+    const struct color_plan *c = recipe_of(b, k);
+    double life = life_min(b, k->product, k->class);
+    for (size_t i = 0; c && i < c->lines_n; i++)
+        life = fmin(life, life_min(b, c->lines[i].paint, k->class));
+    return life;
 }
 
 /* A coat must have been laid on before its mix is too old; else it is mixed anew, which costs what
@@ -83,8 +106,9 @@ static void pot_lag(struct day_build *b, int mix, int coat) {
     if (row != TIMETABLE_NONE) b->out->meta[coat].pot_lag = row;
 }
 
-static bool is_mixed_color(const struct coat *k) {
-    return k->role == ROLE_COLOR && !k->product;
+/* Of several paints: a batch is made of it, with a card before. */
+static bool is_batch(const struct day_build *b, const struct coat *k) {
+    return k->role == ROLE_COLOR && !product_of(b, k);
 }
 
 static bool same(const char *a, const char *b) {
@@ -96,18 +120,18 @@ static bool same(const char *a, const char *b) {
 static void pots(struct day_build *b, size_t first_task, size_t last) {
     for (size_t i = first_task; i < last; i++) {
         const struct coat *k = b->out->meta[i].coat;
-        if (!k || is_mixed_color(k) || isnan(pot_life_min(b, k)) ||
+        if (!k || is_batch(b, k) || isnan(pot_life_min(b, k)) ||
             b->out->meta[i].pot_lag != TIMETABLE_NONE)
             continue;
-        const struct paint *can = can_of(b, k->product);
-        const char *what = k->product ? k->product : k->class;
+        const char *product = product_of(b, k), *what = product ? product : k->class;
+        const struct paint *can = can_of(b, product);
         const char *name = can && can->name ? can->name : what;
         int mix = color_task(b, arena_print(b->l->arena, "%s-pot-%s", day_piece(b)->id, what),
                              arena_print(b->l->arena, "Mix %s", name), "mix_batch", false);
         if (mix == TIMETABLE_NONE) return;
         for (size_t j = i; j < last; j++) {
             const struct coat *other = b->out->meta[j].coat;
-            if (other && !is_mixed_color(other) && same(other->product, k->product) &&
+            if (other && !is_batch(b, other) && same(product_of(b, other), product) &&
                 same(other->class, k->class))
                 pot_lag(b, mix, (int)j);
         }
@@ -133,7 +157,7 @@ void day_mixing(struct day_build *b, size_t first_task) {
             day_lag_add(b, day_after(card, batch, op ? op->wait_min : 0, TIMETABLE_NONE));
         color_waits(b, batch, 0, (int64_t)i, first_task, last);
         for (size_t k = first_task; k < last; k++)
-            if (b->out->meta[k].coat && is_mixed_color(b->out->meta[k].coat) &&
+            if (b->out->meta[k].coat && is_batch(b, b->out->meta[k].coat) &&
                 b->out->meta[k].coat->color_row == (int64_t)i)
                 pot_lag(b, batch, (int)k);
     }

@@ -194,6 +194,13 @@ size_t palette_paints(const struct tables *t, const struct shelf *shelf, const c
     return n < SAMPLE_PAINTS_MAX ? n : SAMPLE_PAINTS_MAX;
 }
 
+bool palette_spoils(const struct tables *t, const struct shelf *shelf, const char *class) {
+    for (size_t i = 0; i < shelf->paints_n; i++)
+        if (belongs(t, &shelf->paints[i], class) && !isnan(shelf->paints[i].label_pot_life_min))
+            return true;
+    return false;
+}
+
 /* ---- the palette
  * --------------------------------------------------------------------------------- */
 

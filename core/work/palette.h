@@ -74,6 +74,9 @@ enum status palette_make(const struct tables *t, const struct shelf *shelf, cons
 /* How many paints such a palette is made of. Cost: O(paints). */
 size_t palette_paints(const struct tables *t, const struct shelf *shelf, const char *class);
 
+/* Is one of them a product that says how long it can be used once mixed? */
+bool palette_spoils(const struct tables *t, const struct shelf *shelf, const char *class);
+
 /* The palette of a class out of those made before, or made now. *out is borrowed from *made, or
  * from the arena. Errors: as palette_make. */
 enum status palettes_get(struct palettes *made, const struct tables *t, const struct shelf *shelf,

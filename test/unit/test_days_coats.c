@@ -14,6 +14,7 @@ static struct arena arena;
 static struct plan_answer answer;
 static struct why why;
 static int64_t now_min = OCTOBER_5 + 6 * 60;
+static bool no_recipes;
 
 /* A whole job from its shop, shelf and pieces, written with ' for ". */
 static enum status plan(const char *shop, const char *paints, const char *pieces) {
@@ -28,7 +29,7 @@ static enum status plan(const char *shop, const char *paints, const char *pieces
     arena_free(&arena);
     arena_init(&arena, alloc_heap(), 0);
     why = (struct why){0};
-    struct plan_ask ask = {.now_utc_min = now_min};
+    struct plan_ask ask = {.now_utc_min = now_min, .recipes_of = no_recipes ? "" : NULL};
     enum status s = document_read(&desc_job, SPELL_INPUT, doc, (size_t)n, &arena, &job, &why);
     if (!s) s = plan_of_job(&tables_builtin, &job, &ask, &arena, &answer, &why);
     if (s) printf("  %s: %s\n", why.field, why.text);
@@ -215,6 +216,34 @@ static void pot_cases(void) {
         CHECK(task("stand-pot-white")->start_utc_min > 0);
         CHECK(plan("", WHITE "}", STAND("", "")) == OK);
         for (size_t i = 0; i < days()->n; i++) CHECK(!strstr(days()->rows[i].id, "-pot-"));
+    }
+    CASE("a mix lives as long as that of its paints that spoils first, looked up or not") {
+        const char *two = "{'id':'white','name':'White','class':'wb_enamel','color':'#f4f2ec',"
+                          "'stock':'3 L'%s},{'id':'black','name':'Black','class':'wb_enamel',"
+                          "'color':'#202020','stock':'1 L'%s}";
+        const char *gray = "{'id':'stand','title':'Nightstand','template':'nightstand','width':"
+                           "'24 in','depth':'16 in','height':'28 in','finish':'lacquer','year':"
+                           "1995,'wood':'hard_maple','wanted':{'color':'#9a9a98'}}";
+        char paints[400];
+        for (int i = 0; i < 3; i++) {
+            snprintf(paints, sizeof paints, two, i > 1 ? ",'label_pot_life':'2 h'" : "",
+                     i ? ",'label_pot_life':'90 min'" : "");
+            CHECK(plan("", paints, gray) == OK);
+            const struct day_task *mix = task("stand-mix");
+            int64_t life = i ? 90 : INT64_MAX / 2;
+            int coats = 0;
+            for (size_t k = 0; k < days()->n; k++) {
+                const struct day_task *t = &days()->rows[k];
+                if (strcmp(t->operation, "color")) continue;
+                coats++;
+                CHECK((t->end_utc_min - mix->end_utc_min > life) == says(t->note, "mix anew"));
+            }
+            CHECK(coats > 0 && (notes("too old by then: mix anew first") > 0) == (i > 0));
+            int64_t ready = days()->deliver_utc_min;
+            no_recipes = true;
+            CHECK(plan("", paints, gray) == OK && days()->deliver_utc_min == ready);
+            no_recipes = false;
+        }
     }
     CASE("a pot that lives shorter than one coat takes is said") {
         CHECK(plan("", WHITE ",'label_pot_life':'10 min'}", STAND("", "")) == OK);
