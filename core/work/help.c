@@ -120,6 +120,13 @@ static enum status notes_of(const struct tables *t, struct arena *arena, struct 
     return OK;
 }
 
+/* A card and a batch are the color's own work: what a coat of the piece asks to be read first is
+ * not asked of them unless their operation is named. The test board gets every coat. */
+static const char *read_before(const struct step_help *h) {
+    bool coats = strcmp(h->operation, "sample_card") && strcmp(h->operation, "mix_batch");
+    return coats ? h->role : h->operation;
+}
+
 static enum status notices_of(const struct tables *t, const struct piece_plan *p,
                               struct arena *arena, struct step_help *h) {
     const struct notices *n = &p->hazards.notices;
@@ -128,7 +135,7 @@ static enum status notices_of(const struct tables *t, const struct piece_plan *p
     if (!h->cautions || !h->blocked) return E_MEMORY;
     for (size_t i = 0; i < n->n; i++) {
         const struct cautions_row *c = caution_of(t, n->rows[i].id);
-        if (c && word_listed(c->before, h->role)) h->cautions[h->cautions_n++] = &n->rows[i];
+        if (c && word_listed(c->before, read_before(h))) h->cautions[h->cautions_n++] = &n->rows[i];
         if (n->rows[i].rank == RANK_STOP && hazard_blocks(t, &n->rows[i], h->operation))
             h->blocked[h->blocked_n++] = &n->rows[i];
     }
