@@ -4,6 +4,7 @@
 #include "app/op_accepted.h"
 #include "app/gather.h"
 #include "app/op_piece.h"
+#include "app/zone.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
 
@@ -35,7 +36,7 @@ static const struct field row_fields[] = {
     F_TIME(struct accepted_row, due, due_day, FIELD_DAY, "promised for"),
     F_TEXT(struct accepted_row, text, "the words that were agreed"),
     F_TEXT(struct accepted_row, who, "who agreed"),
-    F_TEXT(struct accepted_row, about, "of a caution: which one"),
+    F_TEXT(struct accepted_row, about, "of a caution: which one; of a sample: card or board"),
     F_TIME(struct accepted_row, at, at_utc_min, FIELD_INSTANT, "when"),
     F_INT(struct accepted_row, corrects, 0, 9e15, "number of the row that this one takes back"),
     F_BOOL(struct accepted_row, withdrawn, "taken back since"),
@@ -69,7 +70,9 @@ static const struct field accept_fields[] = {
     F_TIME(struct accept_args, due, due_day, FIELD_DAY, "promised for; of a change, the new day"),
     F_TEXT(struct accept_args, text, "the words that were agreed; a change needs them"),
     F_TEXT(struct accept_args, who, "who agreed; a quote, agreement, change or sample needs it"),
-    F_ID(struct accept_args, about, 0, "of a caution: which one; data/cautions.tsv"),
+    F_ID(struct accept_args, about, 0,
+         "of a caution: which one, data/cautions.tsv; of a sample: card or board, card when not "
+         "said"),
 };
 static DESC(desc_accept, struct accept_args, "piece_accept_args", "What was agreed.",
             accept_fields);
@@ -195,6 +198,11 @@ static enum status check(struct op_call *call, const struct accept_args *a,
                        "Say what the change adds to the price, $0 if nothing.");
     if (a->kind == KIND_CAUTION && !a->about)
         return why_say(why, E_MISSING, "/about", "Say which caution was read.");
+    if (a->kind == KIND_SAMPLE && a->about && strcmp(a->about, "card") && strcmp(a->about, "board"))
+        return why_say(why, E_REFERENCE, "/about",
+                       "\"%.64s\" is no sample. Write card for a sample card of the color, board "
+                       "for a test board of the whole system.",
+                       a->about);
     bool refused = plan && plan->plan.pieces_n && plan->plan.pieces[0].hazards.refused;
     if (refused && a->kind <= KIND_SAMPLE)
         return why_say(why, E_REFUSED, "/id", "Nothing is agreed on a piece that is refused. %s",
@@ -221,7 +229,7 @@ static enum status fill(struct op_call *call, const struct accept_args *a,
     row->due_day = a->due_day;
     row->text = a->text;
     row->who = a->who;
-    row->about = a->about;
+    row->about = a->about ? a->about : a->kind == KIND_SAMPLE ? "card" : NULL;
     row->at_utc_min = book_call_now(call);
     if (a->kind == KIND_CAUTION) {
         const struct notice *n = caution_now(plan, a->about);
@@ -239,6 +247,13 @@ static enum status fill(struct op_call *call, const struct accept_args *a,
     if (row->due_day == INT64_MIN) row->due_day = g->due_day;
     if (!row->text) row->text = p->price.quote;
     return OK;
+}
+
+/* A signature of the evening has the shop's own date. */
+static const char *shop_zone(struct op_call *call, const struct plan_answer *plan) {
+    struct gathered g;
+    if (plan) return plan->plan.shop.zone;
+    return gather_job(call, NULL, false, &g, NULL) ? NULL : g.job.shop.zone;
 }
 
 /* What follows for the piece's own statement: the price that holds, the day, the signature. */
@@ -265,7 +280,7 @@ static const char *patch_of(struct op_call *call, const struct accept_args *a,
         day_print(row->due_day, day, sizeof day);
         text_print(&t, "\"due\":\"%s\",", day);
     }
-    day_print(row->at_utc_min / 1440, day, sizeof day);
+    day_print(zone_day(shop_zone(call, plan), row->at_utc_min, call->arena), day, sizeof day);
     text_print(&t, "\"signed\":\"%s\"}}", day);
     const char *patch = t.failed ? NULL : arena_text(call->arena, t.at);
     text_free(&t);

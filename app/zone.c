@@ -79,3 +79,13 @@ enum status zone_spans(const char *zone, int64_t now_utc_min, struct arena *aren
     *out = rows;
     return OK;
 }
+
+int64_t zone_day(const char *zone, int64_t utc_min, struct arena *arena) {
+    const struct zone_span *spans;
+    size_t n;
+    int64_t local = utc_min;
+    if (!zone_spans(zone, utc_min, arena, &spans, &n, NULL))
+        for (size_t i = 0; i < n && spans[i].from_utc_min <= utc_min; i++)
+            local = utc_min + spans[i].offset_min;
+    return local / 1440 - (local % 1440 < 0);
+}

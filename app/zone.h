@@ -18,4 +18,7 @@
 enum status zone_spans(const char *zone, int64_t now_utc_min, struct arena *arena,
                        const struct zone_span **out, size_t *out_n, struct why *why);
 
+/* The day on the shop's clock at that instant; by UTC where the zone is not known. */
+int64_t zone_day(const char *zone, int64_t utc_min, struct arena *arena);
+
 #endif

@@ -91,7 +91,7 @@ void sheet_color(struct pen *p) {
         pen_row(p, SHEET_TEXT, NULL, NULL, "No color: the wood stays as it is.", NULL);
 }
 
-static const char *stock_words(struct pen *p, const struct amount *a) {
+static const char *stock_words(struct pen *p, const struct amount *a, bool shared) {
     if (a->buy_ml > 0 && a->cans > 0)
         return pen_print(p, "Buy %lld can%s: %s on the shelf, %s short.", (long long)a->cans,
                          a->cans == 1 ? "" : "s", pen_quantity(p, DIM_VOLUME, a->stock_ml),
@@ -99,7 +99,25 @@ static const char *stock_words(struct pen *p, const struct amount *a) {
     if (a->buy_ml > 0)
         return pen_print(p, "Buy %s: %s on the shelf.", pen_quantity(p, DIM_VOLUME, a->buy_ml),
                          pen_quantity(p, DIM_VOLUME, a->stock_ml));
-    return pen_print(p, "%s on the shelf.", pen_quantity(p, DIM_VOLUME, a->stock_ml));
+    return pen_print(p, shared ? "%s of it there, out of the same can." : "%s on the shelf.",
+                     pen_quantity(p, DIM_VOLUME, a->stock_ml));
+}
+
+/* Another row before, or after, comes out of the same can. */
+static bool same_can(const struct amount *a, const struct amount *b) {
+    if (a->product || b->product)
+        return a->product && b->product && !strcmp(a->product, b->product);
+    return a->role != ROLE_COLOR && b->role != ROLE_COLOR && !strcmp(a->class, b->class);
+}
+static bool before_it(const struct amounts *a, size_t row) {
+    for (size_t i = 0; i < row; i++)
+        if (same_can(&a->rows[i], &a->rows[row])) return true;
+    return false;
+}
+static bool after_it(const struct amounts *a, size_t row) {
+    for (size_t i = row + 1; i < a->n; i++)
+        if (same_can(&a->rows[i], &a->rows[row])) return true;
+    return false;
 }
 
 /* ", one more on 5 ft2 of it" */
@@ -115,9 +133,10 @@ void sheet_amounts(struct pen *p) {
     const struct amounts *a = &p->piece->amounts;
     for (size_t i = 0; i < a->n; i++) {
         const struct amount *m = &a->rows[i];
-        const char *left = m->left_ml > 0 ? pen_print(p, " Likely left over: %s.",
-                                                      pen_quantity(p, DIM_VOLUME, m->left_ml))
-                                          : "";
+        const char *left =
+            m->left_ml > 0 && !after_it(a, i)
+                ? pen_print(p, " Likely left over: %s.", pen_quantity(p, DIM_VOLUME, m->left_ml))
+                : "";
         const char *range = isnan(m->low_ml) ? ""
                                              : pen_print(p, "Takes %s to %s. ",
                                                          pen_quantity(p, DIM_VOLUME, m->low_ml),
@@ -127,7 +146,7 @@ void sheet_amounts(struct pen *p) {
                    pen_print(p, "%s, %lld coat%s on %s%s", m->name ? m->name : m->product,
                              (long long)m->coats, m->coats == 1 ? "" : "s",
                              pen_quantity(p, DIM_AREA, m->area_m2), more_words(p, m)),
-                   pen_print(p, "%s%s%s", range, stock_words(p, m), left));
+                   pen_print(p, "%s%s%s", range, stock_words(p, m, before_it(a, i)), left));
     }
     if (p->piece->supplies_n) pen_row(p, SHEET_HEAD, NULL, "Supplies", NULL, NULL);
     for (size_t i = 0; i < p->piece->supplies_n; i++) {

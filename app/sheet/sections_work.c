@@ -1,5 +1,6 @@
 /* Take-down and repairs, coats, surfaces. */
 #include "app/sheet/pen.h"
+#include "core/work/fact.h"
 
 #include <math.h>
 #include <string.h>
@@ -99,13 +100,34 @@ void sheet_coats(struct pen *p) {
     if (!c->n) pen_row(p, SHEET_TEXT, NULL, NULL, "No coat is planned.", NULL);
 }
 
-static const char *treatment_text(const struct surface *u) {
+/* Wood that stays to be seen is called by what is planned for it, not by what was asked. */
+static const char *natural_text(struct pen *p, const struct surface *u) {
+    const struct coats *c = &p->piece->coats;
+    const char *names = NULL;
+    for (size_t i = 0; i < c->n; i++) {
+        const struct coat *k = &c->rows[i];
+        bool natural = k->role == ROLE_STAIN ||
+                       k->role == (u->part.treatment == TREAT_WAX ? ROLE_WAX : ROLE_CLEAR);
+        if (!natural || k->again || !k->class || !k->group || !u->part.group ||
+            strcmp(k->group, u->part.group) != 0)
+            continue;
+        const struct coat_kinds_row *kind = coat_kind_of(p->t, k->class);
+        if (!kind || (names && strstr(names, kind->name))) continue;
+        names = names ? pen_print(p, "%s, then %s", names, kind->name)
+                      : pen_print(p, "natural, %s", kind->name);
+    }
+    return names;
+}
+
+static const char *treatment_text(struct pen *p, const struct surface *u) {
+    const char *natural = natural_text(p, u);
     switch (u->part.treatment) {
     case TREAT_PAINT: return u->clear_m2 > 0 ? "color and clear" : "color, no clear";
     case TREAT_PAINT_NO_CLEAR: return "color, no clear";
     case TREAT_CLEAR: return "natural, clear only";
-    case TREAT_STAIN: return u->clear_m2 > 0 ? "stained, then clear" : "stained";
-    case TREAT_WAX: return "wax or oil only";
+    case TREAT_STAIN:
+        return natural ? natural : u->clear_m2 > 0 ? "stained, then clear" : "stained";
+    case TREAT_WAX: return natural ? natural : "wax or oil only";
     case TREAT_BARE: return "stays bare";
     case TREAT_MASK: return "masked";
     case TREAT_UNSAID: break;
@@ -123,7 +145,7 @@ static void parts_of(struct pen *p, const struct surface_group *g) {
         const char *what = u->part.count > 1
                                ? pen_print(p, "%s, %lld of them", name, (long long)u->part.count)
                                : name;
-        const char *detail = pen_capital(p, treatment_text(u));
+        const char *detail = pen_capital(p, treatment_text(p, u));
         if (u->factor > 1.0001)
             detail = pen_print(p, "%s. Profile factor %.2f.", detail, u->factor);
         if (u->coated_m2 > 0 && u->bare_m2 > 0)

@@ -163,18 +163,50 @@ static const char *amount_name(const struct room *r, struct piece_plan *p, const
  * ------------------------------------------------------------------------ */
 
 struct purchase {
-    double stock_ml, buy_ml, cost_cent;
+    double stock_ml, buy_ml, cost_cent, left_ml;
     int64_t cans;
 };
 
-static struct purchase purchase_of(const struct room *r, const struct paint *can,
+/* What is left of one can, or of what is to be bought of a class, for the rows still to come: ends
+ * and faces are primed out of the same can. */
+struct pool {
+    const struct paint *can;
+    const struct product_classes_row *class; /* where there is no can on the shelf */
+    double stock_ml, bought_ml;
+};
+
+struct pools {
+    struct pool *rows;
+    size_t n, cap;
+    struct pool none; /* used when memory is out; the ledger says so */
+};
+
+static struct pool *pool_of(const struct room *r, struct pools *all, const struct paint *can,
+                            const struct product_classes_row *class) {
+    for (size_t i = 0; i < all->n; i++)
+        if (all->rows[i].can == can && (can || all->rows[i].class == class)) return &all->rows[i];
+    void *rows = ledger_grow(r->ledger, all->rows, all->n, &all->cap, sizeof *all->rows);
+    if (!rows) return &all->none;
+    all->rows = rows;
+    all->rows[all->n] = (struct pool){.can = can, .class = class, .stock_ml = stock_of(can)};
+    return &all->rows[all->n++];
+}
+
+/* Takes want_ml at most and use_ml likeliest out of the pool; what is short is bought in cans. */
+static struct purchase purchase_of(const struct room *r, struct pools *all, const struct paint *can,
                                    const struct product_classes_row *class, double want_ml,
                                    double use_ml) {
-    struct purchase b = {.stock_ml = stock_of(can)};
+    struct pool *pool = pool_of(r, all, can, class);
+    struct purchase b = {.stock_ml = pool->stock_ml + pool->bought_ml};
     b.buy_ml = fmax(0, want_ml - b.stock_ml);
     bool leftover = can && can->leftover_of_n; /* nobody sells it */
     b.cans = leftover ? 0 : (int64_t)ceil(b.buy_ml / can_size(r, can) - 1e-9);
     b.cost_cent = use_ml * cent_per_ml(can, class);
+    pool->bought_ml += (double)b.cans * can_size(r, can);
+    double from_stock = fmin(use_ml, pool->stock_ml);
+    pool->stock_ml -= from_stock;
+    pool->bought_ml = fmax(0, pool->bought_ml - (use_ml - from_stock));
+    b.left_ml = pool->stock_ml + pool->bought_ml;
     return b;
 }
 
@@ -216,7 +248,8 @@ static void short_say(const struct room *r, struct amounts *to, const struct rec
 }
 
 /* A batch is bought paint by paint. */
-static void batch_buy(const struct room *r, struct piece_plan *p, struct gathering *g) {
+static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *pools,
+                      struct gathering *g) {
     struct amount *a = g->amount;
     const struct color_plan *c = color_plan_row(p, (size_t)a->color_row);
     double all = 0;
@@ -224,7 +257,7 @@ static void batch_buy(const struct room *r, struct piece_plan *p, struct gatheri
     for (size_t i = 0; i < c->lines_n && all > 0; i++) {
         const struct paint *can = shelf_paint(r, c->lines[i].paint);
         double ml = a->mix_ml * c->lines[i].parts / all;
-        struct purchase b = purchase_of(r, can, g->class, ml, ml);
+        struct purchase b = purchase_of(r, pools, can, g->class, ml, ml);
         a->stock_ml += fmin(ml, b.stock_ml);
         a->buy_ml += b.buy_ml;
         a->cans += b.cans;
@@ -234,15 +267,15 @@ static void batch_buy(const struct room *r, struct piece_plan *p, struct gatheri
     a->left_ml = a->mix_ml - a->need_ml;
 }
 
-static void can_buy(const struct room *r, struct gathering *g) {
+static void can_buy(const struct room *r, struct pools *pools, struct gathering *g) {
     struct amount *a = g->amount;
     const struct paint *can = shelf_paint(r, a->product);
-    struct purchase b = purchase_of(r, can, g->class, a->mix_ml, a->need_ml);
+    struct purchase b = purchase_of(r, pools, can, g->class, a->mix_ml, a->need_ml);
     a->stock_ml = b.stock_ml;
     a->buy_ml = b.buy_ml;
     a->cans = b.cans;
     a->cost_cent = b.cost_cent;
-    a->left_ml = fmax(0, a->stock_ml + (double)a->cans * can_size(r, can) - a->need_ml);
+    a->left_ml = b.left_ml;
 }
 
 /* ---- why
@@ -304,8 +337,8 @@ static double step_of(const struct room *r, const struct paint *can) {
     return can && can->smallest_ml > step ? can->smallest_ml : step;
 }
 
-static void amount_close(const struct room *r, struct piece_plan *p, struct gathering *g,
-                         size_t row) {
+static void amount_close(const struct room *r, struct piece_plan *p, struct pools *pools,
+                         struct gathering *g, size_t row) {
     struct amount *a = g->amount;
     struct amount_terms t = g->terms;
     const struct color_plan *color =
@@ -327,9 +360,9 @@ static void amount_close(const struct room *r, struct piece_plan *p, struct gath
     a->mix_ml = amount_measured(range.high_ml, step_of(r, shelf_paint(r, a->product)),
                                 batch ? recipe_parts(color) : 1);
     if (batch)
-        batch_buy(r, p, g);
+        batch_buy(r, p, pools, g);
     else
-        can_buy(r, g);
+        can_buy(r, pools, g);
     amount_explain(r, g, row);
 }
 
@@ -358,6 +391,7 @@ static enum status amounts_gather(const struct room *r, struct piece_plan *p,
 
 enum status amount_make(const struct room *r, struct piece_plan *p, struct why *why) {
     size_t n = 0;
+    struct pools pools = {0};
     struct gathering *rows =
         arena_array(r->ledger->arena, p->coats.n ? p->coats.n : 1, sizeof *rows);
     p->amounts = (struct amounts){0};
@@ -367,7 +401,7 @@ enum status amount_make(const struct room *r, struct piece_plan *p, struct why *
         if (!p->amounts.rows) s = E_MEMORY;
     }
     for (size_t i = 0; i < n && !s; i++) {
-        amount_close(r, p, &rows[i], i);
+        amount_close(r, p, &pools, &rows[i], i);
         p->amounts.rows[p->amounts.n++] = *rows[i].amount;
     }
     p->amounts.cap = n;

@@ -11,6 +11,7 @@ static void facts_planned(const struct room *r, const struct piece_plan *p, stru
     for (size_t i = 0; i < p->coats.n; i++) {
         const struct coat *c = &p->coats.rows[i];
         if (c->role == ROLE_COLOR) out->color = c->class;
+        if (c->role == ROLE_STAIN && !out->piece->wanted.color.text) out->color = c->class;
         if (c->role == ROLE_CLEAR || c->role == ROLE_WAX) out->clear = c->class;
     }
 }

@@ -209,9 +209,11 @@ struct amount {
     double session_ml, sessions;     /* left in tool and tray, each session */
     double need_ml, low_ml, high_ml; /* likeliest; 1 in 10 below, 1 in 10 above */
     double mix_ml;                   /* 9 jobs in 10, rounded up to what can be measured */
-    double stock_ml, buy_ml;         /* buy_ml: what is short; in whole cans */
+    /* of one product in several rows, each has what the rows before it leave: on the shelf and in
+     * the cans that they buy */
+    double stock_ml, buy_ml; /* buy_ml: what is short; in whole cans */
     int64_t cans;
-    double left_ml; /* likely left over */
+    double left_ml; /* likely left over, after this row */
     double cost_cent;
 };
 

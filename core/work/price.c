@@ -39,6 +39,12 @@ double price_break_even_cent(const struct price_sale *s) {
     return (s->bought_cent + s->material_cent + s->overhead_cent) / (1 - s->fee_frac);
 }
 
+const char *price_leave_text(struct arena *arena, double gift_cent, double pay_cent) {
+    char gift[32], pay[32];
+    return arena_print(arena, "Leave it. Even as a gift an hour would earn %s, and you want %s.",
+                       basis_money(gift_cent, gift), basis_money(pay_cent, pay));
+}
+
 /* ---- hours
  * ---------------------------------------------------------------------------------------- */
 
@@ -212,6 +218,29 @@ static void note(struct bill *b, enum rank rank, const char *text) {
     notice_add(b->r->ledger, &b->price->notices, rank, "price", text, "CP", CERTAINTY_COMMON);
 }
 
+/* At a price that was said: what the shop must hear, and the client need not. */
+static void hour_warn(struct bill *b, double agreed) {
+    const double much = 2.0 / 3; /* of the rate; less is no bargaining any more */
+    const struct agreement *a = &b->r->piece->agreement;
+    const struct price *p = b->price;
+    double rate = b->r->shop->rate_cent_per_h;
+    char at[32], hour[32], want[32];
+    if (isnan(b->sale ? a->asking_cent : a->quoted_cent) || isnan(p->hour_cent)) return;
+    if (b->sale && p->best_offer_cent < 0)
+        note(b, RANK_STOP,
+             price_leave_text(b->r->ledger->arena, p->hour_cent + b->bought_cent / p->hours, rate));
+    else if (p->hour_cent < 0)
+        note(b, RANK_STOP,
+             ROOM_TEXT(b->r, "Leave it at %s. An hour would earn %s, and you want %s.",
+                       basis_money(agreed, at), basis_money(p->hour_cent, hour),
+                       basis_money(rate, want)));
+    else if (p->hour_cent < much * rate)
+        note(b, RANK_MIND,
+             ROOM_TEXT(b->r, "Ask more, or do less. At %s an hour earns %s, and you want %s.",
+                       basis_money(agreed, at), basis_money(p->hour_cent, hour),
+                       basis_money(rate, want)));
+}
+
 static void price_warn(struct bill *b) {
     const struct price *p = b->price;
     double agreed = agreed_cent(b);
@@ -223,10 +252,7 @@ static void price_warn(struct bill *b) {
                        "The %s of %s is below the lowest price. It is %s under what the work "
                        "costs.",
                        kind, basis_money(agreed, at), basis_money(p->minimum_cent - agreed, less)));
-    if (b->sale && p->best_offer_cent < 0)
-        note(b, RANK_MIND,
-             "Leave it, or give it fewer hours. At this price even as a gift it does not pay "
-             "your rate.");
+    hour_warn(b, agreed);
     note(b, RANK_NOTE,
          "Overhead is added here; do not hide it in the rate as well. Sales tax and income tax "
          "differ by place: ask your adviser.");

@@ -178,9 +178,8 @@ static void judge_it(struct judge *j, const struct piece_plan *p) {
                               ceil(w->must_bring_cent / 100 - 1e-9));
     } else if (w->offer_cent < -whole) {
         w->verdict = WORTH_LEAVE;
-        w->text = arena_print(a, "Leave it. Even as a gift an hour would earn %s, and you want %s.",
-                              dollars(j, w->hour_cent + or_else(w->asked_cent, 0) / w->hours),
-                              dollars(j, w->pay_cent));
+        w->text =
+            price_leave_text(a, w->hour_cent + or_else(w->asked_cent, 0) / w->hours, w->pay_cent);
     } else if (isnan(w->asked_cent) || w->asked_cent > w->offer_cent + whole) {
         w->verdict = WORTH_OFFER;
         w->text = arena_print(a, "Offer $%.0f at most. Above that an hour earns less than %s.",

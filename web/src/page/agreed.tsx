@@ -13,6 +13,7 @@ export interface Accepted {
   number: number;
   revision?: number;
   kind?: string;
+  about?: string;
   amount_cent?: number;
   due_day?: number;
   text?: string;
@@ -31,7 +32,8 @@ const KINDS = [
   ['quote', 'Quote'],
   ['agreement', 'Agreement'],
   ['change', 'Change order'],
-  ['sample', 'Sample or test board'],
+  ['sample', 'Sample card'],
+  ['board', 'Test board'],
 ] as const;
 type Kind = (typeof KINDS)[number][0];
 
@@ -48,7 +50,7 @@ function One({ r }: { r: Accepted }) {
       <span class="k">{r.at_utc_min ? whenText(r.at_utc_min) : ''}</span>
       <span>
         <b class={r.withdrawn ? 'withdrawn' : ''}>
-          {capital(r.kind)}
+          {r.kind === 'sample' && r.about ? `Sample ${r.about}`.replace('Sample board', 'Test board') : capital(r.kind)}
           {r.amount_cent !== undefined
             ? `, ${r.kind === 'change' && r.amount_cent >= 0 ? '+' : ''}${money(r.amount_cent)}`
             : ''}
@@ -102,19 +104,20 @@ export function Agreed({
     [amount, setAmount] = useState(''),
     [due, setDue] = useState(''),
     [text, setText] = useState('');
+  const seen = kind === 'sample' || kind === 'board';
   const accept = async () => {
-    const body: Record<string, string> = { kind };
+    const body: Record<string, string> = seen ? { kind: 'sample', about: kind === 'board' ? 'board' : 'card' } : { kind };
     if (who.trim()) body.who = who.trim();
-    if (amount.trim() && kind !== 'sample')
+    if (amount.trim() && !seen)
       body.amount = /^-?\d/.test(amount.trim()) ? `$${amount.trim()}` : amount.trim();
-    if (due && kind !== 'sample') body.due = due;
+    if (due && !seen) body.due = due;
     if (text.trim()) body.text = text.trim();
     const o = await send({
       method: 'POST',
       path: `/api/pieces/${encodeURIComponent(id)}/accepted`,
       body,
       revision,
-      what: `${capital(kind)} agreed`,
+      what: `${KINDS.find((k) => k[0] === kind)?.[1]} agreed`,
     });
     const kept = { text: 'Kept as it was promised.', act: undoAct(o.ok ? o.revision : undefined) };
     if (told(o, kept)) {
@@ -136,7 +139,7 @@ export function Agreed({
         <div class="form gap-s">
           <Seg label="What" value={kind} options={KINDS} set={setKind} />
           <Field label="Who agreed" value={who} onInput={(e) => setWho(e.currentTarget.value)} />
-          {kind !== 'sample' && (
+          {!seen && (
             <Field
               label={kind === 'change' ? 'Adds to the price' : 'Price'}
               value={amount}
@@ -145,7 +148,7 @@ export function Agreed({
               onInput={(e) => setAmount(e.currentTarget.value)}
             />
           )}
-          {kind !== 'sample' && (
+          {!seen && (
             <Field
               label={kind === 'change' ? 'New day' : 'Promised for'}
               type="date"
