@@ -25,8 +25,9 @@ double price_best_offer_cent(const struct price_sale *s, double pay_cent);
 /* Price at which the hours earn nothing, bought as said. */
 double price_break_even_cent(const struct price_sale *s);
 
-/* "Leave it. Even as a gift an hour would earn $3.00, and you want $45.00.": said alike before buying
- * and on the job sheet. gift_cent: what an hour earns when the piece itself costs nothing. */
+/* "Leave it. Even as a gift an hour would earn $3.00, and you want $45.00.": said alike before
+ * buying and on the job sheet. gift_cent: what an hour earns when the piece itself costs nothing.
+ */
 const char *price_leave_text(struct arena *arena, double gift_cent, double pay_cent);
 
 #endif
