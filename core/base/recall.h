@@ -16,11 +16,19 @@ struct recall_key {
     uint64_t a, b;
 };
 
+struct limit; /* core/base/limit.h */
+
 struct recall {
-    /* A copy of what was kept, in the arena; NULL: nothing. */
-    void *(*find)(void *ctx, struct recall_key key, struct arena *arena, size_t *out_n);
+    /* A copy of what was kept, in the arena; NULL: nothing, and the caller is now the one who finds
+     * it out: keep or drop must follow, on the same thread. Where another thread is finding out the
+     * same, waits for its answer, as long as the limit allows. While it finds out, a thread asks
+     * for nothing else, so no two can wait for each other. */
+    void *(*find)(void *ctx, struct recall_key key, const struct limit *limit, struct arena *arena,
+                  size_t *out_n);
     /* Takes a copy; may forget it at any time. */
     void (*keep)(void *ctx, struct recall_key key, const void *bytes, size_t n);
+    /* There will be no answer: one of those that wait finds it out itself. */
+    void (*drop)(void *ctx, struct recall_key key);
     void *ctx;
 };
 

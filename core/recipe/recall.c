@@ -51,7 +51,7 @@ bool recipe_recalled(const struct recipe_problem *p, const struct limit *limit, 
     size_t n;
     if (!may_recall(p, limit)) return false;
     const struct recall *recall = limit->recall;
-    char *kept = recall->find(recall->ctx, key_of(p, limit), arena, &n);
+    char *kept = recall->find(recall->ctx, key_of(p, limit), limit, arena, &n);
     if (!kept) return false;
     struct recipe_result r;
     memcpy(&r, kept, sizeof r);
@@ -63,10 +63,14 @@ bool recipe_recalled(const struct recipe_problem *p, const struct limit *limit, 
 
 void recipe_keep(const struct recipe_problem *p, const struct limit *limit, struct arena *arena,
                  const struct recipe_result *r) {
-    if (!may_recall(p, limit) || r->proof.stopped) return;
-    size_t best = r->best_n * sizeof *r->best, more = r->tradeoff_n * sizeof *r->tradeoff;
-    char *bytes = arena_take(arena, sizeof *r + best + more);
-    if (!bytes) return; /* nothing is remembered then */
+    if (!may_recall(p, limit)) return;
+    size_t best = r ? r->best_n * sizeof *r->best : 0,
+           more = r ? r->tradeoff_n * sizeof *r->tradeoff : 0;
+    char *bytes = r && !r->proof.stopped ? arena_take(arena, sizeof *r + best + more) : NULL;
+    if (!bytes) {
+        limit->recall->drop(limit->recall->ctx, key_of(p, limit));
+        return;
+    }
     memcpy(bytes, r, sizeof *r);
     if (best) memcpy(bytes + sizeof *r, r->best, best);
     if (more) memcpy(bytes + sizeof *r + best, r->tradeoff, more);

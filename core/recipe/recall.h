@@ -5,10 +5,12 @@
 #include "core/base/limit.h"
 #include "core/recipe/recipe.h"
 
-/* False: not known, or nobody remembers. The problem must be a valid one. */
+/* False: not known, or nobody remembers; recipe_keep must follow. The problem must be a valid one.
+ */
 bool recipe_recalled(const struct recipe_problem *p, const struct limit *limit, struct arena *arena,
                      struct recipe_result *out);
-/* A search that was stopped is not kept: another run may get further. */
+/* After recipe_recalled has said no. r NULL: the search failed. One that was stopped is not kept:
+ * another run may get further. */
 void recipe_keep(const struct recipe_problem *p, const struct limit *limit, struct arena *arena,
                  const struct recipe_result *r);
 

@@ -50,35 +50,42 @@ static void offer_nothing(const struct mixture *m, struct archive *archive, uint
     ++*points;
 }
 
-enum status recipe_search(const struct recipe_problem *problem, const struct limit *limit,
-                          struct arena *arena, struct recipe_result *out, struct why *why) {
-    struct mixture m;
+static enum status search(const struct recipe_problem *problem, struct mixture *m,
+                          const struct limit *limit, struct arena *arena, struct recipe_result *out,
+                          struct why *why) {
     struct recipe_result r = {.proof.kind = RECIPE_LIMIT};
-    enum status s = mixture_make(problem, &m, why);
-    if (s) return s;
-    if (recipe_recalled(problem, limit, arena, out)) return OK;
-    if ((s = count_grid(&m, arena, &r.proof.grid_points)))
-        return why_say(why, s, "", "%s", status_text(s));
+    enum status s = count_grid(m, arena, &r.proof.grid_points);
+    if (s) return why_say(why, s, "", "%s", status_text(s));
     if (r.proof.grid_points < 1)
         return why_say(why, E_IMPOSSIBLE, "/parts",
                        "No recipe of %d parts fits the smallest pours and the "
                        "stock of these paints.",
-                       m.last_total);
+                       m->last_total);
     struct archive *archive = arena_take(arena, sizeof *archive);
     if (!archive) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
-    archive_init(archive, &m, arena);
-    offer_nothing(&m, archive, &r.proof.points);
+    archive_init(archive, m, arena);
+    offer_nothing(m, archive, &r.proof.points);
     int starts = r.proof.grid_points < 1e5 ? 2 : r.proof.grid_points < 1e7 ? 4 : 12;
-    seed_search(&m, archive, limit, starts, &r.proof.points, &r.proof.stopped);
+    seed_search(m, archive, limit, starts, &r.proof.points, &r.proof.stopped);
     bool done;
-    s = prove(&m, archive, limit, arena, &r.proof, &done);
+    s = prove(m, archive, limit, arena, &r.proof, &done);
     if (!s) s = archive_close(archive, done, &r);
     if (s) return why_say(why, s, "", "%s", status_text(s));
     if (done) r.proof.kind = RECIPE_OPTIMAL;
     r.out_of_reach = r.proof.bound > (problem->reach > 0 ? problem->reach : 2);
     *out = r;
-    recipe_keep(problem, limit, arena, out);
     return OK;
+}
+
+enum status recipe_search(const struct recipe_problem *problem, const struct limit *limit,
+                          struct arena *arena, struct recipe_result *out, struct why *why) {
+    struct mixture m;
+    enum status s = mixture_make(problem, &m, why);
+    if (s) return s;
+    if (recipe_recalled(problem, limit, arena, out)) return OK;
+    s = search(problem, &m, limit, arena, out, why);
+    recipe_keep(problem, limit, arena, s ? NULL : out);
+    return s;
 }
 
 enum status recipe_judge(const struct recipe_problem *problem, const struct recipe_item *items,

@@ -49,14 +49,18 @@ static double search(const struct recipe_problem *p, struct recipe_result *out) 
 static struct mind {
     struct recall_key key;
     char bytes[65536];
-    size_t n, asked, given;
+    size_t n, asked, given, open; /* open: questions that neither keep nor drop has ended */
 } mind;
 
-static void *one_find(void *ctx, struct recall_key key, struct arena *a, size_t *out_n) {
+static void *one_find(void *ctx, struct recall_key key, const struct limit *limit, struct arena *a,
+                      size_t *out_n) {
     struct mind *m = ctx;
+    (void)limit;
     m->asked++;
+    m->open++;
     if (!m->n || m->key.a != key.a || m->key.b != key.b) return NULL;
     m->given++;
+    m->open--;
     *out_n = m->n;
     return memcpy(arena_take(a, m->n), m->bytes, m->n);
 }
@@ -64,7 +68,14 @@ static void *one_find(void *ctx, struct recall_key key, struct arena *a, size_t 
 static void one_keep(void *ctx, struct recall_key key, const void *bytes, size_t n) {
     struct mind *m = ctx;
     m->key = key, m->n = n;
+    m->open--;
     memcpy(m->bytes, bytes, n);
+}
+
+static void one_drop(void *ctx, struct recall_key key) {
+    struct mind *m = ctx;
+    (void)key;
+    m->open--;
 }
 
 static bool stop_at_once(void *ctx) {
@@ -77,7 +88,7 @@ static double no_variance(void *ctx, const int *parts, size_t n) {
 }
 
 static void test_recall(void) {
-    struct recall recall = {one_find, one_keep, &mind};
+    struct recall recall = {one_find, one_keep, one_drop, &mind};
     struct limit limit = {.recall = &recall};
     struct recipe_problem p = problem_for((struct lab){50, 10, 0}, 3, 16);
     struct recipe_result r, again, fresh;
@@ -108,6 +119,10 @@ static void test_recall(void) {
         CHECK(recipe_search(&p, &limit, &arena, &r, &why) == OK && !mind.n && mind.asked == asked);
         p.variance_key = 5;
         CHECK(recipe_search(&p, &limit, &arena, &r, &why) == OK && mind.n);
+        paints[0].use = RECIPE_MUST, paints[0].pour_min = 99; /* nothing fits */
+        CHECK(recipe_search(&p, &limit, &arena, &r, &why) == E_IMPOSSIBLE);
+        paints[0].use = RECIPE_MAY, paints[0].pour_min = 0;
+        CHECK(mind.open == 0);
     }
 }
 
