@@ -241,18 +241,27 @@ struct sheet_row *pen_step(struct pen *p, const char *figure, const char *what, 
     return r;
 }
 
-void pen_notice(struct pen *p, const struct notice *n) {
-    enum sheet_kind kind = n->rank == RANK_STOP   ? SHEET_STOP
-                           : n->rank == RANK_MIND ? SHEET_MIND
-                                                  : SHEET_NOTE;
-    /* The first sentence says what to do and is set bold, the rest says why. */
+static enum sheet_kind kind_of(const struct notice *n) {
+    return n->rank == RANK_STOP ? SHEET_STOP : n->rank == RANK_MIND ? SHEET_MIND : SHEET_NOTE;
+}
+
+/* The first sentence says what to do and is set bold, the rest says why. */
+static const char *what_of(struct pen *p, const struct notice *n, const char **out_rest) {
     const char *end = strstr(n->text, ". ");
-    size_t first = end ? (size_t)(end - n->text) + 1 : strlen(n->text);
-    const char *what = pen_print(p, "%.*s", (int)first, n->text);
-    const char *rest = end ? end + 2 : NULL;
+    *out_rest = end ? end + 2 : NULL;
+    return end ? pen_print(p, "%.*s", (int)(end - n->text) + 1, n->text) : n->text;
+}
+
+void pen_notice(struct pen *p, const struct notice *n) {
+    const char *rest, *what = what_of(p, n, &rest);
     if (n->remedy)
         rest = pen_print(p, "%s%sInstead: %s", rest ? rest : "", rest ? " " : "", n->remedy);
-    pen_row(p, kind, NULL, what, rest, pen_known(p, n->certainty, n->source));
+    pen_row(p, kind_of(n), NULL, what, rest, pen_known(p, n->certainty, n->source));
+}
+
+void pen_notice_short(struct pen *p, const struct notice *n, const char *where) {
+    const char *rest;
+    pen_row(p, kind_of(n), NULL, what_of(p, n, &rest), where, NULL);
 }
 
 void pen_notices(struct pen *p, const struct notices *n) {

@@ -57,6 +57,8 @@ struct sheet_row *pen_figure(struct pen *p, const char *pointer, const char *fig
 struct sheet_row *pen_step(struct pen *p, const char *figure, const char *what, const char *detail,
                            const char *known);
 void pen_notice(struct pen *p, const struct notice *n);
+/* What to do alone; where: where the whole of it stands. */
+void pen_notice_short(struct pen *p, const struct notice *n, const char *where);
 void pen_notices(struct pen *p, const struct notices *n);
 
 void pen_begin(struct pen *p);

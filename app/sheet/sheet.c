@@ -92,7 +92,8 @@ static void summary_amounts(struct pen *p) {
 static void summary_settle(struct pen *p) {
     const struct notices *n = &p->piece->hazards.notices;
     for (size_t i = 0; i < n->n; i++)
-        if (n->rows[i].rank == RANK_STOP) pen_notice(p, &n->rows[i]);
+        if (n->rows[i].rank == RANK_STOP)
+            pen_notice_short(p, &n->rows[i], "In full under Hazards.");
     if (p->piece->coats.test_board)
         pen_row(p, SHEET_MIND, NULL, "Make a test board first.", p->piece->coats.test_board_why,
                 NULL);
@@ -126,6 +127,27 @@ void sheet_piece_summary(struct pen *p) {
                    pen_print(p, "%s hands-on; an hour earns %s.", pen_span(p, q->price.hours * 60),
                              pen_quantity(p, DIM_RATE, q->price.hour_cent)));
     summary_settle(p);
+}
+
+static bool warned(const struct piece_plan *q, const struct notice *n) {
+    for (size_t i = 0; i < q->hazards.notices.n; i++)
+        if (!strcmp(q->hazards.notices.rows[i].text, n->text)) return true;
+    return false;
+}
+
+/* What stops several pieces, each once with their names; of a single piece its own summary says
+ * it. */
+static void settle(struct pen *p) {
+    const struct notices *n = &p->plan->settle;
+    for (size_t i = 0; i < n->n && p->plan->pieces_n > 1; i++) {
+        const char *whose = "";
+        bool said = false;
+        for (size_t k = 0; k < i; k++) said |= !strcmp(n->rows[k].text, n->rows[i].text);
+        for (size_t k = 0; k < p->plan->pieces_n; k++)
+            if (warned(&p->plan->pieces[k], &n->rows[i]))
+                whose = pen_print(p, "%s%s%s", whose, *whose ? "; " : "", p->plan->pieces[k].title);
+        if (!said) pen_notice_short(p, &n->rows[i], whose);
+    }
 }
 
 static enum status piece_write(struct pen *p, struct sheet_piece *out) {
@@ -164,7 +186,7 @@ enum status sheet_make(const struct tables *t, const struct plan *plan,
     }
     p.at = "";
     pen_begin(&p);
-    pen_notices(&p, &plan->settle);
+    settle(&p);
     s.summary = p.rows;
     s.summary_n = p.rows_n;
     if (p.failed) return E_MEMORY;

@@ -120,6 +120,17 @@ await check('outdoors: what is stained is called so, and the card knows no table
   const rows = data.pieces[0].coats.rows.map((c) => c.operation);
   must(rows.indexOf('wipe_oily') > 0 && rows.indexOf('wipe_oily') < rows.indexOf('stain'), rows.join(' '));
 });
+await check('a stop stands in full once, above it only its first sentence, with the pieces it stops', () => {
+  const sheet = run(program, ['plan', join(examples, 'chest.job.json'), '--now', now]).out.replace(/[\s|]+/g, ' ');
+  const times = (text, part) => text.split(part).length - 1;
+  same([times(sheet, 'No dust before the laboratory'), times(sheet, 'The chip is on its way')], [2, 1], 'one piece');
+  const old = { template: 'chest', width: '34 in', depth: '20 in', height: '41 in', finish: 'lacquer', year: 1938, wanted: { color: '#446677' } };
+  const file = join(dir, 'stops.json');
+  writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, pieces: [{ id: 'a', title: 'First', ...old }, { id: 'b', title: 'Second', ...old }] }));
+  const { summary } = JSON.parse(run(program, ['plan', file, '--now', now, '--json']).out).sheet;
+  const stops = summary.filter((r) => r.kind === 'stop');
+  must(stops.length === 1 && stops[0].detail === 'First; Second', JSON.stringify(summary));
+});
 await check('worth buying: what is wrong is named', () => {
   const r = at('worth', 'spaceship');
   same(r.code, 1, 'status');
