@@ -138,8 +138,9 @@ static enum status price_row(struct op_call *call, struct closing_product_row *r
     return OK;
 }
 
-enum status closing_keep(struct op_call *call, const char *piece, const struct piece_plan *plan,
-                         struct why *why) {
+enum status closing_products(struct op_call *call, const char *piece, const struct piece_plan *plan,
+                             struct closing_product_row **out_rows, size_t *out_n,
+                             struct why *why) {
     struct product_list *l = arena_take(call->arena, sizeof *l);
     struct paint_use *used;
     size_t used_n;
@@ -155,8 +156,19 @@ enum status closing_keep(struct op_call *call, const char *piece, const struct p
     for (size_t i = 0; i < l->n && !s; i++) {
         l->rows[i].piece = piece;
         if (l->rows[i].paint) s = price_row(call, &l->rows[i], why);
-        if (!s) s = row_add(call->book, &table_closing_product, &l->rows[i], why);
     }
+    *out_rows = l->rows;
+    *out_n = l->n;
+    return s;
+}
+
+enum status closing_keep(struct op_call *call, const char *piece, const struct piece_plan *plan,
+                         struct why *why) {
+    struct closing_product_row *rows;
+    size_t n;
+    enum status s = closing_products(call, piece, plan, &rows, &n, why);
+    for (size_t i = 0; i < n && !s; i++)
+        s = row_add(call->book, &table_closing_product, &rows[i], why);
     return s;
 }
 

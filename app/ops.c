@@ -16,6 +16,7 @@
     X(copy) \
     X(days) \
     X(drill) \
+    X(handing) \
     X(help) \
     X(history) \
     X(import) \

@@ -131,6 +131,20 @@ await check('a stop stands in full once, above it only its first sentence, with 
   const stops = summary.filter((r) => r.kind === 'stop');
   must(stops.length === 1 && stops[0].detail === 'First; Second', JSON.stringify(summary));
 });
+await check('handing over: words and pictures of a listing; the story says what was used beside what was planned', () => {
+  const list = at('piece', 'listing', 'nightstands');
+  must(list.code === 0 && /What was done: .*Color coat/.test(list.out) && /take {2}The front, square on/.test(list.out), list.out + list.err);
+  must(json('piece', 'listing', 'nightstands').pictures.every((p) => p.source && p.what && p.taken === false), 'pictures without a source');
+  const before = json('piece', 'story', 'nightstands');
+  must(before.used.length > 2 && before.used.every((u) => u.actual_ml === undefined) && before.hours_actual === undefined, 'used before anything was logged');
+  must(/was not logged/.test(at('piece', 'story', 'nightstands').out) && /No hours are on record/.test(before.unsaid.join(' ')), before.unsaid.join(' '));
+  const can = before.used.find((u) => u.paint);
+  same(at('paint', 'stock', can.paint, '--kind', 'used', '--amount', '100 ml', '--piece', 'nightstands').code, 0, 'stock');
+  same(at('record', 'add', '--kind', 'hours', '--operation', 'color', '--piece', 'nightstands', '--took', '1 h 30 min', '--planned', '80').code, 0, 'record');
+  const after = json('piece', 'story', 'nightstands'), now_used = after.used.find((u) => u.paint === can.paint);
+  same([Math.round(now_used.actual_ml), Math.round(now_used.planned_ml), after.hours_actual], [100, Math.round(can.planned_ml), 1.5], 'used and hours');
+  must(!/was not logged|No hours/.test(after.unsaid.join(' ')), after.unsaid.join(' '));
+});
 await check('worth buying: what is wrong is named', () => {
   const r = at('worth', 'spaceship');
   same(r.code, 1, 'status');

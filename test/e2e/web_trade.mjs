@@ -116,7 +116,7 @@ await check('a quote is agreed, a change order follows, one is taken back; what 
 await server.send('PATCH', '/api/pieces/chest', { piece: { agreement: { marks: ['ring on the top, left'], seen: '2026-09-01', storage_fee: '$20', collect: '2026-11-30' } } });
 for (const [kind, open, words, most] of [
   ['agreement', 'Agreement', ['ring on the top', 'Storage after that: $20', 'Agreed so far', 'Lane'], 3],
-  ['story', 'Print its story', ['Before', 'After', 'How long it took'], 1],
+  ['story', 'Print its story', ['Before', 'After', 'How long it took', 'none logged', 'planned'], 1],
 ])
   for (const format of ['Letter', 'A4'])
     await check(`the ${kind} on ${format}`, async () => {
@@ -126,6 +126,7 @@ for (const [kind, open, words, most] of [
       await page.getByRole('button', { name: open, exact: true }).click();
       await page.waitForSelector('.paper-sheet', { state: 'attached' });
       await page.waitForTimeout(600);
+      await page.waitForFunction(() => !document.querySelector('.paper-sheet[aria-busy="true"]'));
       writeFileSync(file, await page.pdf({ format, preferCSSPageSize: false }));
       const pdf = textOfPdf(file);
       must(pdf.pages >= 1 && pdf.pages <= most, `${pdf.pages} pages`);

@@ -1,17 +1,38 @@
 /* Handing over: care card, the words and pictures of a listing, the story on one page. */
-import type { PiecePlan, SheetPiece, Units } from '../net/types';
+import { useState } from 'preact/hooks';
+import type { Units } from '../net/types';
+import { useAnswer } from '../net/use';
 import { printPaper } from '../paper/print';
-import { LISTING_SHOTS, listingOf } from '../paper/story';
 
-export function Handing({
-  sheet,
-  piece,
-  units,
-}: {
-  sheet: SheetPiece;
-  piece: PiecePlan | undefined;
-  units: Units;
-}) {
+interface Listing {
+  text?: string;
+  pictures?: { id: string; what: string; why?: string; taken?: boolean }[];
+}
+
+function Words({ id, units }: { id: string; units: Units }) {
+  const at = `/api/pieces/${encodeURIComponent(id)}/listing?units=${units}`,
+    listing = useAnswer<Listing>(at).data;
+  if (!listing) return <p class="note">Writing it down.</p>;
+  return (
+    <>
+      <label class="field">
+        <span class="k">Words; change them as you like</span>
+        <textarea class="listing" rows={10} value={listing.text ?? ''} />
+      </label>
+      <p class="k gap-s">Pictures to take</p>
+      <ul class="say">
+        {(listing.pictures ?? []).map((s) => (
+          <li>
+            {s.what} <small>{s.taken ? 'The book has such a picture.' : s.why}</small>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+export function Handing({ id, units }: { id: string; units: Units }) {
+  const [open, setOpen] = useState(false);
   return (
     <div class="no-print gap" role="group" aria-label="Handing over">
       <div class="acts">
@@ -22,18 +43,9 @@ export function Handing({
           Print its story
         </button>
       </div>
-      <details class="gap-s">
+      <details class="gap-s" onToggle={(e) => e.currentTarget.open && setOpen(true)}>
         <summary>Words and pictures for a listing</summary>
-        <label class="field">
-          <span class="k">Words; change them as you like</span>
-          <textarea class="listing" rows={10} value={listingOf(sheet, piece, units)} />
-        </label>
-        <p class="k gap-s">Pictures to take</p>
-        <ul class="say">
-          {LISTING_SHOTS.map((s) => (
-            <li>{s}</li>
-          ))}
-        </ul>
+        {open && <Words id={id} units={units} />}
       </details>
     </div>
   );

@@ -219,7 +219,7 @@ function SheetOf(p: SheetProps) {
                 client={p.piece?.piece?.agreement?.client}
               />
             ) : s.id === 'care' && p.edit ? (
-              <Handing sheet={p.sheet} piece={p.piece} units={p.units} />
+              <Handing id={p.edit.id} units={p.units} />
             ) : s.id === 'color' && p.edit ? (
               <ColorPart id={p.edit.id} plan={p.piece} />
             ) : s.id === 'days' && p.edit ? (

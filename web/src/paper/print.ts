@@ -3,6 +3,7 @@ import { Cell } from '../lib/cell';
 
 export type PaperKind = 'jobsheet' | 'quote' | 'agreement' | 'care' | 'label' | 'recipe' | 'story';
 export const paper = new Cell<PaperKind | null>(null);
+const FRAMES_MOST = 600; /* ten seconds for what the paper still waits for */
 /* The paper is drawn first, then printed; afterwards the page is as it was. */
 export function printPaper(kind: PaperKind) {
   paper.set(kind);
@@ -13,5 +14,11 @@ export function printPaper(kind: PaperKind) {
     window.removeEventListener('afterprint', done);
   };
   window.addEventListener('afterprint', done);
-  requestAnimationFrame(() => requestAnimationFrame(() => window.print()));
+  let frames = 0;
+  const go = () => {
+    const busy = document.querySelector('.paper-sheet[aria-busy="true"]');
+    if (frames++ < 2 || (busy && frames < FRAMES_MOST)) requestAnimationFrame(go);
+    else window.print();
+  };
+  requestAnimationFrame(go);
 }
