@@ -14,6 +14,7 @@ struct lot {
     double area_m2;       /* worked: washed, scuffed, first coats */
     double clear_m2;      /* of it under clear coats */
     double top_m2;        /* of that on tops, seats and shelves that are used */
+    double edge_m;        /* to be taped beside another color or wood */
     double slow;          /* labor factor of turnings, slats and carving, 1 for flats */
     bool curves;          /* something that a block cannot reach */
     bool veneer;
@@ -135,6 +136,8 @@ struct hides coats_hide(const struct tables *t, const char *class, const double 
 
 /* ---- coats_effect.c */
 void effect_rows(struct build *b, const struct lot *lot, bool last);
+/* The edge of a lot of its own color, taped before that color goes on. */
+void edge_row(struct build *b, const struct lot *lot);
 /* Classes and effects that were asked for exist. Errors: E_REFERENCE with the field. */
 enum status wishes_check(const struct build *b, struct why *why);
 

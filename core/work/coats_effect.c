@@ -28,6 +28,22 @@ static const struct {
     {"wax", "wax", true, 1, "Last of all: nothing can go over wax later."},
 };
 
+/* Parts that were given a color of their own are the second color. */
+static bool parts_differ(const struct build *b) {
+    for (size_t i = 0; i < b->lots_n; i++)
+        if (b->lots[i].kind == LOT_PAINT && b->lots[i].color) return true;
+    return false;
+}
+
+void edge_row(struct build *b, const struct lot *lot) {
+    const struct operations_row *op = operation_row(b->r->t, "mask_edge");
+    if (!lot->color || !(lot->edge_m > 0) || !op) return;
+    struct coat *c = coat_add(b, lot, ROLE_EFFECT, "mask_edge", NULL, lot->area_m2, 1);
+    c->hands_min += op->each_min * lot->edge_m;
+    c->tool = op->tool;
+    c->why = "A clean line: what is beside it keeps its color.";
+}
+
 void effect_rows(struct build *b, const struct lot *lot, bool last) {
     const struct wanted *w = &b->r->piece->wanted;
     struct facts f = lot_facts(b, lot);
@@ -37,6 +53,7 @@ void effect_rows(struct build *b, const struct lot *lot, bool last) {
         for (size_t k = 0; k < w->effects_n; k++)
             asked |= same(w->effects[k], effects[i].operation);
         if (!asked || effects[i].last != last) continue;
+        if (same(effects[i].operation, "two_tone") && parts_differ(b)) continue;
         if (same(effects[i].operation, "wax") && (lot->last_class || fact_holds(&f, "kitchen")))
             continue;
         const char *film =

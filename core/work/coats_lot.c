@@ -89,6 +89,7 @@ static void lot_take(struct build *b, struct lot *l, const struct surface *s) {
         l->slow = (l->slow * l->area_m2 + labor_factor(b, s) * area) / (l->area_m2 + area);
     l->area_m2 += area;
     l->clear_m2 += clear;
+    l->edge_m += s->mask_edge_mm / 1000;
     if (used_top(&s->part)) l->top_m2 += clear;
     const struct labor_factors_row *labor = labor_row(b, &s->part);
     l->curves |= labor ? labor->curves == 1 : s->factor > 1.25;

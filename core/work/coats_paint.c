@@ -156,6 +156,7 @@ void paint_rows(struct build *b, const struct lot_plan *lp) {
     if (!lp->over) return;
     b->wants_test |= (lp->stack.prep & PREP(TEST)) != 0;
     seal_rows(b, lot, &lp->stack);
+    edge_row(b, lot);
     color_rows(b, lot, &lp->stack);
     effect_rows(b, lot, false);
     if (lot->clear_m2 > 0) over_color(b, lot);

@@ -135,6 +135,16 @@ static void doors_off(struct steps_of *s) {
     w->why = "Flat they take thicker coats without sags, and every edge is reached.";
 }
 
+/* Wood that stays to be seen beside paint. Between two colors the tape goes on after the first. */
+static bool natural_edges(const struct surfaces *s) {
+    for (size_t i = 0; i < s->rows_n; i++) {
+        enum treatment t = s->rows[i].part.treatment;
+        bool natural = t == TREAT_CLEAR || t == TREAT_STAIN || t == TREAT_WAX;
+        if (natural && s->rows[i].mask_edge_mm > 0) return true;
+    }
+    return false;
+}
+
 static void takedown(struct steps_of *s) {
     const struct piece *p = s->r->piece;
     struct steps *to = &s->p->takedown;
@@ -156,6 +166,9 @@ static void takedown(struct steps_of *s) {
         because(step_add(s, to, "back_off", 1), "The inside is reached and nothing is masked.");
     if (s->p->surfaces.masked_m2 > 0)
         because(step_add(s, to, "mask", 1), "What stays as it is must not be touched by color.");
+    else if (natural_edges(&s->p->surfaces))
+        because(step_add(s, to, "mask", 1),
+                "The edge of the wood that stays is taped while what is beside it is painted.");
 }
 
 static const struct hardware_metals_row *metal_row(const struct tables *t, const char *id) {

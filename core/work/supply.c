@@ -121,6 +121,9 @@ static void drivers_make(const struct room *r, const struct piece_plan *p, doubl
         sand_count(&p->coats.rows[i], by);
         const struct coat *c = &p->coats.rows[i];
         if (wiped(c->role)) by[WIPE_M2] += c->area_m2;
+        /* nobody said which parts get the second color: one square field is taped around */
+        if (c->operation && !strcmp(c->operation, "two_tone"))
+            by[MASK_M] += 4 * sqrt(c->area_m2) * TAPE_SLACK;
         if (c->operation && !strcmp(c->operation, "strip")) by[REMOVER_M2] += c->area_m2;
         if (c->operation &&
             (!strcmp(c->operation, "dewax") || !strcmp(c->operation, "wipe_spirits")))

@@ -249,13 +249,25 @@ static enum status groups_make(const struct room *r, struct surfaces *s, struct 
 /* ---- the whole
  * -------------------------------------------------------------------------------------- */
 
-/* Wood that stays beside paint is taped around its outline, unless it comes off. */
-static void natural_mask(const struct room *r, struct surfaces *s) {
-    double painted = 0;
-    for (size_t i = 0; i < s->rows_n; i++) painted += s->rows[i].coated_m2;
+/* Painted in another color than the piece. */
+static bool own_color(const struct room *r, const struct part *part) {
+    const char *piece = r->piece->wanted.color.text;
+    return paints(part->treatment) && part->color.text &&
+           !(piece && !strcmp(part->color.text, piece));
+}
+
+/* Wood that stays beside paint, and paint beside paint of another color, is taped around its
+ * outline, unless it comes off. */
+static void edges_mask(const struct room *r, struct surfaces *s) {
+    double painted = 0, other = 0; /* other: in the piece's own color */
+    for (size_t i = 0; i < s->rows_n; i++) {
+        painted += s->rows[i].coated_m2;
+        if (!own_color(r, &s->rows[i].part)) other += s->rows[i].coated_m2;
+    }
     for (size_t i = 0; i < s->rows_n && painted > 0; i++) {
         struct surface *row = &s->rows[i];
-        if (!natural(row->part.treatment) || removable(r, row)) continue;
+        bool beside = natural(row->part.treatment) || (own_color(r, &row->part) && other > 0);
+        if (!beside || removable(r, row)) continue;
         const struct shape_kind *kind = shape_kind_of(row->part.shape);
         row->mask_edge_mm = shape_outline_mm(kind, row->part.size_mm) * (double)row->part.count;
     }
@@ -291,7 +303,7 @@ static enum status rows_make(const struct room *r, struct surfaces *s, struct wh
     if (st) return st;
     s->rows_n = n;
     sort_by_group(s->rows, rows, n);
-    natural_mask(r, s);
+    edges_mask(r, s);
     return OK;
 }
 

@@ -1,6 +1,7 @@
 /* Parts that are otherwise than the piece: their own color, class, clear; and how many coats hide.
  */
 #include "core/work/coats_build.h"
+#include "core/work/surface.h"
 #include "test/check.h"
 #include "test/unit/trade_room.h"
 
@@ -157,7 +158,57 @@ static void hiding_cases(void) {
     }
 }
 
+static size_t rows_of(const struct trade_room *r, const char *operation) {
+    size_t n = 0;
+    for (size_t i = 0; i < r->plan.coats.n; i++)
+        n += !strcmp(r->plan.coats.rows[i].operation, operation);
+    return n;
+}
+
+static void edges(void) {
+    CASE("the effect \"second color\" is not counted beside parts that have a color of their own") {
+        static const char *two_tone[] = {"two_tone"};
+        for (int own = 0; own < 2; own++) {
+            struct trade_room r;
+            open(&r);
+            r.piece.wanted.effects = two_tone, r.piece.wanted.effects_n = 1;
+            trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+            struct surface *s = trade_surface(&r, "top", "top", TREAT_PAINT, 1, 1);
+            if (own) s->part.color = (struct color_said){"cream", {92, 0, 9}};
+            CHECK(trade_coats(&r, NULL) == OK);
+            CHECK(rows_of(&r, "two_tone") == (own ? 0 : 2) && rows_of(&r, "color") == 2);
+            trade_close(&r);
+        }
+    }
+    CASE("a top of its own color is taped before that color: 2 x (40 + 18) in of edge, 5 min and "
+         "1.5 min a meter, and the tape is bought (common practice, by hand: 2.946 m)") {
+        struct trade_room r;
+        struct surfaces s = {0};
+        struct part top = {.id = "top", .count = INT64_MIN, .color = {"cream", {92, 0, 9}}};
+        for (int i = 0; i < PART_SIZES; i++) top.size_mm[i] = NAN;
+        open(&r);
+        struct piece *p = &r.piece;
+        p->template = "chest", p->width_mm = 40 * 25.4, p->depth_mm = 18 * 25.4,
+        p->height_mm = 40 * 25.4, p->parts = &top, p->parts_n = 1;
+        CHECK(surface_make(&r.room, &s, NULL) == OK);
+        r.plan.surfaces = s;
+        CHECK(trade_coats(&r, NULL) == OK);
+        double edge = 0;
+        for (size_t i = 0; i < s.rows_n; i++) edge += s.rows[i].mask_edge_mm;
+        CHECK_NEAR(edge, 2 * (40 + 18) * 25.4, 1e-6);
+        CHECK(rows_of(&r, "mask_edge") == 1);
+        for (size_t i = 1; i < r.plan.coats.n; i++) {
+            const struct coat *c = &r.plan.coats.rows[i];
+            if (strcmp(c->operation, "mask_edge")) continue;
+            CHECK(c->hands_min > 1.5 * 2.946 && c->hands_min < 5 + 1.5 * 2.947);
+            CHECK(i + 1 < r.plan.coats.n && c[1].role == ROLE_COLOR && c[1].color.text);
+        }
+        trade_close(&r);
+    }
+}
+
 int main(void) {
+    edges();
     system_cases();
     hiding_cases();
     return check_done();
