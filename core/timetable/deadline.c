@@ -58,3 +58,44 @@ int64_t closing_before(const struct shop *s, int64_t t) {
         if (all_worked(s, last + 1) == all_worked(s, last)) return last;
     }
 }
+
+/* Does a task with hands on come after the end of task i? */
+static bool goes_on(const struct shop *s, int i) {
+    for (int k = s->lags_out.first[i]; k < s->lags_out.first[i + 1]; k++) {
+        const struct timetable_lag *l = &s->p->lags[s->lags_out.item[k]];
+        if (l->min_min != TIMETABLE_UNSAID && l->min_min >= 0 && !l->from_start &&
+            shop_open(s, l->to) && s->p->tasks[l->to].work_min > 0)
+            return true;
+    }
+    return false;
+}
+
+/* First end >= t of a task with so much work. */
+static int64_t end_from(const struct hours *h, int64_t t, int64_t work, bool pausable) {
+    for (int w = hours_window(h, t - 1); w < h->n; w++) {
+        int64_t end = h->windows[w].from + (pausable ? 1 : work);
+        if (end < t) end = t;
+        if (end <= h->windows[w].to) return end;
+    }
+    return INT64_MAX;
+}
+
+int64_t over_from(const struct shop *s, int64_t t) {
+    int64_t first = INT64_MAX;
+    for (int i = 0; i < s->p->tasks_n; i++) {
+        const struct timetable_task *x = &s->p->tasks[i];
+        if (s->blocked_by[i] != TIMETABLE_NONE || goes_on(s, i)) continue;
+        if (!shop_open(s, i)) {
+            if (x->fixed_end >= t && x->fixed_end < first) first = x->fixed_end;
+            continue;
+        }
+        if (x->person == TIMETABLE_NOBODY || x->work_min == 0) return t;
+        for (int q = 0; q < s->p->persons_n; q++) {
+            if (!shop_may(s->p, i, q)) continue;
+            int64_t end = end_from(&s->hours[q], t, x->work_min, x->pausable);
+            if (end < first) first = end;
+        }
+        if (first == t) return t;
+    }
+    return first == INT64_MAX ? t : first;
+}

@@ -1,6 +1,7 @@
 #include "core/timetable/shop_bound.h"
 
 #include "core/timetable/deadline.h"
+#include "core/timetable/shop_sessions.h"
 
 #include <string.h>
 
@@ -11,7 +12,9 @@ struct bounder {
     int64_t late;    /* weighted lateness that is allowed; INT64_MAX: any */
     int64_t *latest; /* [tasks_n] latest end for a given finish */
     int *by_start, *by_end;
-    int n; /* tasks with hands on, still open */
+    int n;                     /* tasks with hands on, still open */
+    struct session_need *need; /* [setups_n] */
+    int *in_row;               /* [setups_n] tasks of each row that must lie in an interval */
 };
 
 /* Least t by which all persons together have worked `work` minutes since `from`. */
@@ -48,6 +51,30 @@ static void sort_by(int *list, int n, const int64_t *key) {
         }
 }
 
+/* Set-ups and clean-ups as the tasks of an interval that begins now are counted one by one. Tools
+ * are set up in front of the first task of a session, so in the interval. Once all tasks of a row
+ * must lie in it their clean-ups do too, but for one that each person may be at when it ends. */
+struct tool_time {
+    int64_t setup, cleanup, longest_cleanup;
+};
+
+static void count_tools(struct bounder *b, int i, struct tool_time *sum) {
+    int row = b->s->p->tasks[i].setup;
+    if (row < 0) return;
+    const struct timetable_setup *t = &b->s->p->setups[row];
+    const struct session_need *need = &b->need[row];
+    int n = ++b->in_row[row];
+    sum->setup += (sessions_least(need, n) - sessions_least(need, n - 1)) * (int64_t)t->setup_min;
+    if (n < need->tasks) return;
+    sum->cleanup += sessions_runs(need, n) * (int64_t)t->cleanup_min;
+    if (t->cleanup_min > sum->longest_cleanup) sum->longest_cleanup = t->cleanup_min;
+}
+
+static int64_t tool_minutes(const struct bounder *b, const struct tool_time *sum) {
+    int64_t cleanup = sum->cleanup - b->s->p->persons_n * sum->longest_cleanup;
+    return sum->setup + (cleanup > 0 ? cleanup : 0);
+}
+
 /* Does every interval hold the work that must lie in it if all is over by `finish`? */
 static bool fits_by(struct bounder *b, int64_t finish) {
     const struct shop *s = b->s;
@@ -60,12 +87,17 @@ static bool fits_by(struct bounder *b, int64_t finish) {
         if (from == tried) continue;
         tried = from;
         int64_t work = 0, before = all_worked(s, from);
+        bool from_now = before == all_worked(s, s->p->now);
+        struct tool_time tools = {0};
+        for (int k = 0; k < s->p->setups_n; k++) b->in_row[k] = 0;
         for (int k = 0; k < b->n; k++) {
             int i = b->by_end[k];
             if (s->earliest[i] < from) continue;
             work += s->p->tasks[i].work_min;
+            if (from_now) count_tools(b, i, &tools);
             bool last = k + 1 == b->n || b->latest[b->by_end[k + 1]] > b->latest[i];
-            if (last && work > all_worked(s, b->latest[i]) - before) return false;
+            if (last && work + tool_minutes(b, &tools) > all_worked(s, b->latest[i]) - before)
+                return false;
         }
     }
     return true;
@@ -195,11 +227,14 @@ enum status shop_bound_finish(const struct shop *s, int64_t late, struct arena *
     b.latest = arena_array(arena, n, sizeof *b.latest);
     b.by_start = arena_array(arena, n, sizeof *b.by_start);
     b.by_end = arena_array(arena, n, sizeof *b.by_end);
-    if (!b.latest || !b.by_start || !b.by_end) return E_MEMORY;
+    b.need = arena_array(arena, (size_t)p->setups_n + 1, sizeof *b.need);
+    b.in_row = arena_array(arena, (size_t)p->setups_n + 1, sizeof *b.in_row);
+    if (!b.latest || !b.by_start || !b.by_end || !b.need || !b.in_row) return E_MEMORY;
+    sessions_needed(s, b.need);
     for (int i = 0; i < p->tasks_n; i++)
         if (needs_hands(s, i)) b.by_start[b.n] = b.by_end[b.n] = i, b.n++;
     sort_by(b.by_start, b.n, s->earliest);
-    *out = least_finish(&b);
+    *out = over_from(s, least_finish(&b));
     return OK;
 }
 

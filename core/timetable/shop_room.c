@@ -314,6 +314,6 @@ enum status room_bound(const struct shop *s, int64_t late, int64_t least, int64_
         else
             lo = mid;
     }
-    *out = lo + 1;
+    *out = over_from(s, lo + 1);
     return OK;
 }

@@ -211,6 +211,43 @@ static void cases_crowded(void) {
     }
 }
 
+/* Hands with the set-ups that no sharing saves, and the last end within working hours. */
+static void cases_tools(void) {
+    static struct drawn d;
+    static struct brute b;
+    CASE("1,500 workshops short of hands and tools: what they prove is never above the best") {
+        int work_alone = 0, reached = 0, compared = 0;
+        for (uint64_t seed = 0; seed < 1500; seed++) {
+            struct arena arena;
+            struct timetable_answer a;
+            struct why why = {0};
+            draw_tools(&d, seed * 13 + 3, 3);
+            arena_init(&arena, alloc_heap(), 0);
+            enum status st =
+                timetable_solve(&d.problem, (struct limit){.steps = 60}, 1, &arena, &a, &why);
+            if (!st && a.score.finish <= HORIZON - 4) {
+                walk_all(&b, &d.problem);
+                if (a.bound.finish > b.finish || timetable_judge(&d.problem, &a))
+                    printf("seed %d: bound %d, best %d\n", (int)seed, (int)a.bound.finish,
+                           (int)b.finish);
+                CHECK(a.bound.finish <= b.finish && !timetable_judge(&d.problem, &a));
+                CHECK(!a.proven || a.score.finish == b.finish);
+                for (int i = 0; i < 3; i++) d.task[i].setup = TIMETABLE_NONE;
+                struct timetable_answer plain;
+                st = timetable_solve(&d.problem, (struct limit){.steps = 60}, 1, &arena, &plain,
+                                     &why);
+                work_alone += !st && plain.bound.finish < a.bound.finish;
+                reached += a.bound.finish == b.finish;
+                compared++;
+            }
+            arena_free(&arena);
+        }
+        printf("compared %d, bound raised by set-ups %d, bound is the best %d\n", compared,
+               work_alone, reached);
+        CHECK(compared > 1000 && work_alone > 100);
+    }
+}
+
 int main(void) {
     static struct drawn d;
     static struct brute b;
@@ -270,5 +307,6 @@ int main(void) {
         CHECK(same >= 98 * (same + better + none) / 100);
     }
     cases_crowded();
+    cases_tools();
     return check_done();
 }

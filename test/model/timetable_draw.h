@@ -139,4 +139,31 @@ static inline void draw_crowded(struct drawn *d, uint64_t seed, int tasks) {
     }
 }
 
+/* Hands and tools are what is short: one or two tools for all, nothing that may pause, set-ups as
+ * long as the work, places that only one coat or two can dry on. */
+static inline void draw_tools(struct drawn *d, uint64_t seed, int tasks) {
+    struct random r;
+    draw_crowded(d, seed, tasks);
+    random_seed(&r, seed ^ 0xa5a5);
+    struct timetable_problem *p = &d->problem;
+    int rows = 1 + (int)random_below(&r, 2);
+    for (int k = 0; k < 2; k++)
+        d->setup[k] =
+            (struct timetable_setup){NULL, 1 + (int32_t)random_below(&r, 2),
+                                     (int32_t)random_below(&r, 3), (int32_t)random_below(&r, 5)};
+    bool dry = random_below(&r, 2);
+    if (!dry) p->holds_n = 0;
+    for (int i = 0; i < tasks; i++) {
+        struct timetable_task *t = &d->task[i];
+        t->pausable = random_below(&r, 8) == 0;
+        t->setup = (int)random_below(&r, (uint32_t)rows);
+        t->due = TIMETABLE_UNSAID;
+    }
+    for (int k = 0; k < p->lags_n; k++) {
+        bool free = random_below(&r, 2);
+        d->lag[k].min_min = free ? 0 : 1 + (int64_t)random_below(&r, 3);
+        if (free) d->lag[k].from_start = true, d->lag[k].climate = TIMETABLE_NONE;
+    }
+}
+
 #endif
