@@ -88,6 +88,8 @@ static const struct field shop_fields[] = {
     F_QTY(struct shop, drying_area, drying_area_m2, DIM_AREA, 0, 10000,
           "floor on which parts may dry"),
     F_TRI(struct shop, booth, "sprayed coats go on and dry in a booth, one group at a time"),
+    F_TRI(struct shop, sand_apart,
+          "sanding is done in another room, so that it may go on beside wet film"),
     F_WORD(struct shop, measure, words_measure, "what paint is measured with"),
     VOLUME(struct shop, smallest, smallest_ml, "smallest amount that can be measured well"),
     F_TEXTS(struct shop, tools, 64, "ids of the methods that the shop owns tools for"),

@@ -55,7 +55,16 @@ bool day_is_film(enum coat_role r);
  * repairs, washing and stripping; else all that follows. */
 void day_coats(struct day_build *b, struct day_chain *chains, size_t n, bool cleaning);
 
-/* ---- day_room.c: what drying takes of floor and booth */
+/* ---- day_air.c: no dust beside wet film */
+void day_air(struct day_build *b, const struct day_chain *chains, size_t n, size_t first_task);
+
+/* ---- day_room.c: what drying takes of floor, booth and air */
+void day_hold_add(struct day_build *b, struct timetable_hold hold);
+/* Is there not room for everything side by side? Else nobody need stack anything. */
+bool day_crowded(const struct day_build *b);
+/* A lag beside that of the task's drying, over after `min` already; TIMETABLE_NONE: there is none,
+ * or it is not over sooner. */
+int day_sooner_lag(struct day_build *b, int task, double min);
 void day_room(struct day_build *b, const struct day_chain *chains, size_t n, size_t first_task);
 
 /* ---- day_color.c: what must be there before a coat can go on */

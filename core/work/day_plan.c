@@ -105,7 +105,9 @@ static const char *held_by(const struct answer_view *v, size_t i, struct arena *
     case TIMETABLE_BY_RELEASE: return "Cannot go on earlier, as you said.";
     case TIMETABLE_BY_WAIT: return arena_print(arena, "Waits for %s.", v->d->meta[i].waits_for);
     case TIMETABLE_BY_RESOURCE:
-        return at->reason_index == DAY_BOOTH ? "Waits for the booth." : "Waits for room to dry.";
+        return at->reason_index == DAY_BOOTH ? "Waits for the booth."
+               : at->reason_index == DAY_AIR ? "Not while something is wet: dust settles in it."
+                                             : "Waits for room to dry.";
     case TIMETABLE_BY_NEXT: return "Not earlier, or the next coat would miss its window.";
     default: return NULL;
     }
@@ -342,7 +344,8 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     day_keep_tasks(o, plan, &crew, &d);
     const struct timetable_resource room[DAY_RESOURCES] = {
         [DAY_FLOOR] = {.name = "drying floor", .capacity = floor_dm2},
-        [DAY_BOOTH] = {.name = "spray booth", .capacity = 1}};
+        [DAY_BOOTH] = {.name = "spray booth", .capacity = 1},
+        [DAY_AIR] = {.name = "air without dust", .capacity = DAY_AIR_ALL}};
     struct timetable_problem problem = {.now = begin,
                                         .tasks = d.tasks,
                                         .lags = d.lags,

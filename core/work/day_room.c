@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-static void hold_add(struct day_build *b, struct timetable_hold hold) {
+void day_hold_add(struct day_build *b, struct timetable_hold hold) {
     struct day_tasks *d = b->out;
     void *rows = ledger_grow(b->l, d->holds, d->holds_n, &d->holds_cap, sizeof *d->holds);
     if (!rows) return;
@@ -17,9 +17,7 @@ static void hold_add(struct day_build *b, struct timetable_hold hold) {
     d->holds[d->holds_n++] = hold;
 }
 
-/* A lag beside that of the task's drying, over after `min` already; TIMETABLE_NONE: there is none,
- * or it is not over sooner. */
-static int sooner_lag(struct day_build *b, int task, double min) {
+int day_sooner_lag(struct day_build *b, int task, double min) {
     int dry = b->out->meta[task].dry_lag;
     if (dry == TIMETABLE_NONE || isnan(min)) return TIMETABLE_NONE;
     struct timetable_lag lag = b->out->lags[dry];
@@ -36,13 +34,14 @@ static void booth_holds(struct day_build *b, size_t first_task) {
     for (size_t i = first_task; b->ask->booth && i < b->out->n; i++) {
         double min = b->out->meta[i].booth_min;
         if (!(min > 0)) continue;
-        int touch = sooner_lag(b, (int)i, min);
-        hold_add(b, (struct timetable_hold){
-                        .first = (int)i,
-                        .last = (int)i,
-                        .resource = DAY_BOOTH,
-                        .amount = 1,
-                        .until_lag = touch == TIMETABLE_NONE ? b->out->meta[i].dry_lag : touch});
+        int touch = day_sooner_lag(b, (int)i, min);
+        day_hold_add(b, (struct timetable_hold){.first = (int)i,
+                                                .last = (int)i,
+                                                .resource = DAY_BOOTH,
+                                                .amount = 1,
+                                                .until_lag = touch == TIMETABLE_NONE
+                                                                 ? b->out->meta[i].dry_lag
+                                                                 : touch});
     }
 }
 
@@ -69,8 +68,7 @@ static bool is_film_of(const struct day_meta *m, const char *group) {
            (!m->group || !strcmp(m->group, group));
 }
 
-/* Is there not room for everything side by side? Else nobody need stack anything. */
-static bool crowded(const struct day_build *b) {
+bool day_crowded(const struct day_build *b) {
     double dm2 = 0;
     for (size_t i = 0; i < b->plan->pieces_n; i++) {
         const struct surfaces *s = &b->plan->pieces[i].surfaces;
@@ -107,16 +105,16 @@ static void spread_holds(struct day_build *b, const struct day_chain *c, int32_t
         struct day_meta *m = &b->out->meta[i];
         if (!is_film_of(m, c->group)) continue;
         if (first == TIMETABLE_NONE) first = (int)i;
-        m->hard_lag = sooner_lag(b, (int)i, hard_min(b, m->coat));
+        m->hard_lag = day_sooner_lag(b, (int)i, hard_min(b, m->coat));
         const struct stacking_row *row = stacking_of(b, m->coat);
         if (m->hard_lag != TIMETABLE_NONE && row) m->stack_how = row->how;
         if (m->hard_lag == TIMETABLE_NONE && (int)i != c->coat_task) continue;
-        hold_add(b, (struct timetable_hold){
-                        .first = first,
-                        .last = (int)i,
-                        .resource = DAY_FLOOR,
-                        .amount = amount,
-                        .until_lag = m->hard_lag == TIMETABLE_NONE ? m->dry_lag : m->hard_lag});
+        day_hold_add(b, (struct timetable_hold){
+                            .first = first,
+                            .last = (int)i,
+                            .resource = DAY_FLOOR,
+                            .amount = amount,
+                            .until_lag = m->hard_lag == TIMETABLE_NONE ? m->dry_lag : m->hard_lag});
         first = TIMETABLE_NONE;
     }
 }
@@ -128,16 +126,17 @@ static void floor_holds(struct day_build *b, const struct day_chain *c, size_t f
         if (!strcmp(s->groups[i].id, c->group)) g = &s->groups[i];
     if (!g || !(g->floor_m2 > 0) || c->first_coat_task == TIMETABLE_NONE) return;
     double dm2 = fmin(ceil(g->floor_m2 * 100), b->ask->floor_dm2);
-    double stack = crowded(b) ? ceil(dm2 / (double)layers(b, g, first_task)) : dm2;
-    hold_add(b, (struct timetable_hold){.first = c->first_coat_task,
-                                        .last = c->coat_task,
-                                        .resource = DAY_FLOOR,
-                                        .amount = (int32_t)stack,
-                                        .until_lag = b->out->meta[c->coat_task].dry_lag});
+    double stack = day_crowded(b) ? ceil(dm2 / (double)layers(b, g, first_task)) : dm2;
+    day_hold_add(b, (struct timetable_hold){.first = c->first_coat_task,
+                                            .last = c->coat_task,
+                                            .resource = DAY_FLOOR,
+                                            .amount = (int32_t)stack,
+                                            .until_lag = b->out->meta[c->coat_task].dry_lag});
     if (dm2 > stack) spread_holds(b, c, (int32_t)(dm2 - stack), first_task);
 }
 
 void day_room(struct day_build *b, const struct day_chain *chains, size_t n, size_t first_task) {
     for (size_t i = 0; i < n; i++) floor_holds(b, &chains[i], first_task);
     booth_holds(b, first_task);
+    day_air(b, chains, n, first_task);
 }

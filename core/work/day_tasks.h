@@ -60,8 +60,10 @@ struct day_climate {
  *   floor_dm2    drying floor in dm2, DAY_FLOOR of the problem's resources; what lies flat takes
  *                less of it from dry-hard on (data/stacking.tsv)
  *   booth        sprayed coats hold DAY_BOOTH until they are dry to touch
+ *   DAY_AIR      wet films and sanding keep out of each other's way (day_air.c)
  *   gate         when a result from outside is taken to come; tasks that a hazard blocks wait */
-enum { DAY_FLOOR, DAY_BOOTH, DAY_RESOURCES };
+enum { DAY_FLOOR, DAY_BOOTH, DAY_AIR, DAY_RESOURCES };
+enum { DAY_AIR_ALL = 4000 /* more than there are wet films */ };
 struct day_ask {
     const struct shelf *shelf;
     int64_t begin_utc_min, longest_min, gate_utc_min;

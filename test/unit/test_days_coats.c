@@ -304,6 +304,58 @@ static void air_cases(void) {
     }
 }
 
+/* ---- dust ----------------------------------------------------------------------------------- */
+
+static const struct coat *coat_of(const struct day_task *t) {
+    for (size_t i = 0; i < answer.plan.pieces_n; i++)
+        for (size_t k = 0; k < answer.plan.pieces[i].coats.n; k++) {
+            const struct coat *c = &answer.plan.pieces[i].coats.rows[k];
+            if (!strncmp(c->id, t->id, strlen(c->id)) && !strcmp(c->operation, t->operation))
+                return c;
+        }
+    return NULL;
+}
+static bool sands(const struct day_task *t) {
+    return !strcmp(t->operation, "scuff") || !strcmp(t->operation, "nib");
+}
+/* Sandings that reach into the time in which a film is wet: from its start until dry to touch. */
+static int dusted(void) {
+    int n = 0;
+    for (size_t i = 0; i < days()->n; i++)
+        for (size_t k = 0; k < days()->n; k++) {
+            const struct day_task *dust = &days()->rows[i], *film = &days()->rows[k];
+            const struct coat *c = coat_of(film);
+            if (!sands(dust) || !c || !(c->touch_min > 0)) continue;
+            n += dust->start_utc_min < film->end_utc_min + (int64_t)c->touch_min &&
+                 dust->end_utc_min > film->start_utc_min;
+        }
+    return n;
+}
+
+static void dust_cases(void) {
+    static const char *const two =
+        STAND("", "") ",{'id':'other','title':'Other','template':'chest','width':'34 in',"
+                      "'depth':'18 in','height':'40 in','finish':'lacquer','year':1995,"
+                      "'wood':'hard_maple','wanted':{'color':'#f4f2ec','product':'white'}}";
+    CASE("nothing is sanded beside wet film, on whatever piece (common practice)") {
+        CHECK(plan("", WHITE "}", two) == OK);
+        CHECK(dusted() == 0);
+        CHECK(plan(",'people':2", WHITE "}", two) == OK);
+        CHECK(dusted() == 0);
+    }
+    CASE("unless there is another room to sand in") {
+        CHECK(plan(",'people':2,'sand_apart':true", WHITE "}", two) == OK);
+        CHECK(dusted() > 0);
+    }
+    CASE("case and drawers are sanded together before either is coated again") {
+        CHECK(plan("", WHITE "}", STAND("", "")) == OK);
+        const struct day_task *coat = task("stand-drawers-color-coat1");
+        CHECK(task("stand-case-nib")->end_utc_min <= coat->start_utc_min);
+        CHECK(task("stand-drawers-nib")->end_utc_min <=
+              task("stand-case-color-coat1")->start_utc_min);
+    }
+}
+
 static void date_cases(void) {
     CASE("nothing is done before the piece has come") {
         CHECK(plan("", WHITE "}", STAND(",'agreement':{'arrives':'2026-10-14'}", "")) == OK);
@@ -433,6 +485,7 @@ int main(void) {
     pot_cases();
     night_cases();
     air_cases();
+    dust_cases();
     date_cases();
     bound_cases();
     leap_cases();
