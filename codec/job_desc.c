@@ -299,6 +299,9 @@ static const struct field panel_fields[] = {
     F_INT(struct fitting_panel, count, 1, 200, "how many"),
     F_CHOICE(struct fitting_panel, hold, words_hold, 0, "what holds it"),
     SIZE(struct fitting_panel, depth, depth_mm, "wood free behind it for a fastener"),
+    SIZE(struct fitting_panel, rebate, rebate_mm, "how far its ledge lies below the frame"),
+    SIZE(struct fitting_panel, reach, reach_mm,
+         "how far down the stapler's nose gets beside the frame"),
     SIZE(struct fitting_panel, groove, groove_mm, "width of the groove for a spline"),
     SIZE(struct fitting_panel, thickness, thickness_mm, "thickness"),
 };

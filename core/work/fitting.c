@@ -202,6 +202,35 @@ static void back_make(struct fits *f) {
     basis_number(f->r->ledger, b, "each holds, with safety", holds, DIM_FORCE);
 }
 
+/* Does the gun get down to the ledge? Asked where nobody has measured. */
+static void reach_make(struct fits *f, const struct fitting_panel *p) {
+    bool known = p->reach_mm > 0 && p->rebate_mm > 0;
+    bool gets = known && p->reach_mm >= p->rebate_mm - 1e-9;
+    line_add(f, (struct fitting_line){
+                    .id = "staple_reach",
+                    .what = "The stapler's nose in the frame",
+                    .verdict = !known ? "Not measured"
+                               : gets ? "It gets down to the ledge"
+                                      : "It does not get down to the ledge",
+                    .size_mm = p->reach_mm > 0 ? p->reach_mm : NAN,
+                    .other_mm = p->rebate_mm > 0 ? p->rebate_mm : NAN,
+                    .other = "ledge below the frame",
+                    .rank = gets ? RANK_NOTE : RANK_MIND,
+                    .detail = !known ? "Measure how far the ledge lies below the frame (rebate) "
+                                       "and how far down the nose of the stapler gets beside it "
+                                       "(reach), and write both down."
+                              : gets ? "Hold the nose flat on the ledge, or the crown stands up."
+                                     : "Pin it by hand with a brad pusher, glue in a spline, or "
+                                       "hold it with a bead; a staple shot from above stands "
+                                       "askew.",
+                    .source = "CP",
+                    .certainty = CERTAINTY_COMMON});
+    struct basis *b =
+        explain(f, "the nose must get as far down as the ledge lies", "CP", CERTAINTY_COMMON);
+    input(f, b, "reach", p->reach_mm);
+    input(f, b, "rebate", p->rebate_mm);
+}
+
 static void staple_make(struct fits *f, const struct fitting_panel *p) {
     if (!(p->depth_mm > 0)) return;
     double most = fastener_sheet_most_mm(p->depth_mm);
@@ -216,12 +245,12 @@ static void staple_make(struct fits *f, const struct fitting_panel *p) {
                     .other_mm = p->depth_mm,
                     .other = "wood free behind it",
                     .rank = close || !staple ? RANK_MIND : RANK_NOTE,
-                    .detail = "Try the stapler first: its nose takes about 1/2 in beside the "
-                              "staple and must reach into the rebate.",
+                    .detail = "Its nose takes about 1/2 in beside the staple.",
                     .source = "CP",
                     .certainty = CERTAINTY_COMMON});
     input(f, explain(f, "a third of the free wood, at most 3/8 in", "CP", CERTAINTY_COMMON),
           "free wood", p->depth_mm);
+    if (staple) reach_make(f, p);
 }
 
 static enum cane_hold hold_of(const struct fitting_panel *p) {

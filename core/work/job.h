@@ -277,6 +277,8 @@ struct fitting_panel { /* woven cane, fabric, thin panel, glass */
     int64_t count;
     const char *hold; /* staple, spline, bead */
     double depth_mm;  /* wood free behind it for a fastener */
+    double rebate_mm; /* how far its ledge lies below the frame */
+    double reach_mm;  /* how far down the stapler's nose gets beside the frame */
     double groove_mm; /* groove width, for a spline */
     double thickness_mm;
 };

@@ -145,6 +145,14 @@ static bool natural_edges(const struct surfaces *s) {
     return false;
 }
 
+/* Drawers whose bare sides are taped behind their fronts. */
+static int64_t taped_boxes(const struct surfaces *s) {
+    for (size_t i = 0; i < s->rows_n; i++)
+        if (s->rows[i].part.treatment == TREAT_BARE && s->rows[i].mask_edge_mm > 0)
+            return s->rows[i].part.count;
+    return 0;
+}
+
 static void takedown(struct steps_of *s) {
     const struct piece *p = s->r->piece;
     struct steps *to = &s->p->takedown;
@@ -164,6 +172,10 @@ static void takedown(struct steps_of *s) {
                 "It goes in last, into dry paint.");
     if (!isnan(p->fittings.back_thickness_mm))
         because(step_add(s, to, "back_off", 1), "The inside is reached and nothing is masked.");
+    int64_t boxes = taped_boxes(&s->p->surfaces);
+    if (boxes)
+        because(step_add(s, to, "mask_drawers", boxes),
+                "The sides stay bare: paint there makes a drawer stick.");
     if (s->p->surfaces.masked_m2 > 0)
         because(step_add(s, to, "mask", 1), "What stays as it is must not be touched by color.");
     else if (natural_edges(&s->p->surfaces))

@@ -256,6 +256,15 @@ static bool own_color(const struct room *r, const struct part *part) {
            !(piece && !strcmp(part->color.text, piece));
 }
 
+/* Bare sides of drawers behind fronts that are worked: taped where they meet the front. */
+static double drawer_tape_mm(const struct surfaces *s, const struct surface *box) {
+    if (box->part.treatment != TREAT_BARE || strcmp(box->part.id, "drawer_box")) return 0;
+    for (size_t i = 0; i < s->rows_n; i++)
+        if (!strcmp(s->rows[i].part.group, box->part.group) && s->rows[i].coated_m2 > 0)
+            return (box->part.size_mm[0] + 2 * box->part.size_mm[2]) * (double)box->part.count;
+    return 0;
+}
+
 /* Wood that stays beside paint, and paint beside paint of another color, is taped around its
  * outline, unless it comes off. */
 static void edges_mask(const struct room *r, struct surfaces *s) {
@@ -266,6 +275,7 @@ static void edges_mask(const struct room *r, struct surfaces *s) {
     }
     for (size_t i = 0; i < s->rows_n && painted > 0; i++) {
         struct surface *row = &s->rows[i];
+        row->mask_edge_mm += drawer_tape_mm(s, row);
         bool beside = natural(row->part.treatment) || (own_color(r, &row->part) && other > 0);
         if (!beside || removable(r, row)) continue;
         const struct shape_kind *kind = shape_kind_of(row->part.shape);

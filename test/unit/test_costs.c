@@ -315,7 +315,45 @@ static void leave_it(void) {
     }
 }
 
+static void stapler_reach(void) {
+    CASE("the stapler's reach: asked where nobody measured; too short for the rebate is said "
+         "(common practice)") {
+        static const struct {
+            double rebate, reach;
+            const char *verdict;
+            enum rank rank;
+        } rows[] = {{0, 0, "Not measured", RANK_MIND},
+                    {NAN, 15, "Not measured", RANK_MIND},
+                    {12, 15, "It gets down to the ledge", RANK_NOTE},
+                    {15, 15, "It gets down to the ledge", RANK_NOTE},
+                    {19, 15, "It does not get down to the ledge", RANK_MIND}};
+        for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+            struct trade_room r;
+            struct fitting_panel cane = {.id = "seat",
+                                         .kind = "cane",
+                                         .width_mm = 300,
+                                         .height_mm = 280,
+                                         .count = 1,
+                                         .hold = "staple",
+                                         .depth_mm = 19,
+                                         .groove_mm = NAN,
+                                         .thickness_mm = NAN,
+                                         .rebate_mm = rows[i].rebate,
+                                         .reach_mm = rows[i].reach};
+            open(&r);
+            r.piece.fittings.panels = &cane, r.piece.fittings.panels_n = 1;
+            trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 0);
+            CHECK(rooms(&r, NULL) == OK);
+            const struct fitting_line *l = fitting(&r, "staple_reach");
+            CHECK(l && l->rank == rows[i].rank);
+            CHECK_TEXT(l ? l->verdict : NULL, rows[i].verdict);
+            trade_close(&r);
+        }
+    }
+}
+
 int main(void) {
+    stapler_reach();
     shared_cans();
     leave_it();
     fitting_cases();

@@ -359,7 +359,25 @@ static void board_doors(void) {
     }
 }
 
+static void drawer_tape(void) {
+    CASE("bare drawer sides are taped where they meet a painted front: width + 2 x height each "
+         "(common practice, by hand: five drawers of a chest)") {
+        struct trade_room tr;
+        struct surfaces s = {0};
+        trade_open(&tr);
+        tr.piece.template = "bow_front_chest", tr.piece.drawers = 5;
+        CHECK(make(&tr, &s, NULL) == OK);
+        const struct surface *box = row_of(&s, "drawer_box");
+        CHECK(box && box->part.count == 5);
+        if (box)
+            CHECK_NEAR(box->mask_edge_mm, 5 * (box->part.size_mm[0] + 2 * box->part.size_mm[2]),
+                       1e-9);
+        trade_close(&tr);
+    }
+}
+
 int main(void) {
+    drawer_tape();
     board_doors();
     tables_agree();
     every_template(1, 1, 1, -1);

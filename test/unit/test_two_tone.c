@@ -194,7 +194,8 @@ static void edges(void) {
         r.plan.surfaces = s;
         CHECK(trade_coats(&r, NULL) == OK);
         double edge = 0;
-        for (size_t i = 0; i < s.rows_n; i++) edge += s.rows[i].mask_edge_mm;
+        for (size_t i = 0; i < s.rows_n; i++)
+            if (s.rows[i].part.treatment != TREAT_BARE) edge += s.rows[i].mask_edge_mm;
         CHECK_NEAR(edge, 2 * (40 + 18) * 25.4, 1e-6);
         CHECK(rows_of(&r, "mask_edge") == 1);
         for (size_t i = 1; i < r.plan.coats.n; i++) {
