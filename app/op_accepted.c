@@ -128,23 +128,10 @@ static void texts_member(struct text *t, const char *name, const char *const *ro
     text_add(t, "]", 1);
 }
 
-/* Each step once, however many groups get it. */
-static size_t work_of(const struct piece_plan *p, const char **out, size_t cap) {
-    size_t n = 0;
-    for (size_t i = 0; i < p->coats.n && n < cap; i++) {
-        bool known = false;
-        for (size_t k = 0; k < n; k++) known |= !strcmp(out[k], p->coats.rows[i].text);
-        if (!known) out[n++] = p->coats.rows[i].text;
-    }
-    return n;
-}
-
 static const char *promise_of(struct op_call *call, const struct plan_answer *a) {
-    enum { WORK_MAX = 60 };
     if (!a || !a->plan.pieces_n) return NULL;
     const struct piece_plan *p = &a->plan.pieces[0];
     const struct agreement *g = &p->piece.agreement;
-    const char *work[WORK_MAX];
     struct text t = {0};
     text_add(&t, "{", 1);
     text_member(&t, "title", p->title);
@@ -160,7 +147,7 @@ static const char *promise_of(struct op_call *call, const struct plan_answer *a)
     text_member(&t, "use", g->use);
     text_member(&t, "color", p->color.target.text);
     text_member(&t, "hex", book_hex(call, &p->color.target));
-    texts_member(&t, "work", work, work_of(p, work, WORK_MAX));
+    texts_member(&t, "work", p->price.work, p->price.work_n);
     texts_member(&t, "agreed", g->agreed, g->agreed_n);
     texts_member(&t, "excluded", g->excluded, g->excluded_n);
     texts_member(&t, "marks", g->marks, g->marks_n);

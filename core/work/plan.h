@@ -306,6 +306,8 @@ struct price {
     double hour_cent;       /* what one hour earns at the price */
     double best_offer_cent; /* before buying: highest that still pays; may be negative */
     enum yes_no worth_it;
+    const char **work; /* what the client is promised, one line each */
+    size_t work_n;
     const char *quote, *terms; /* text for the client, and its terms alone, one a line */
     struct notices notices;
 };

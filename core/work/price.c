@@ -3,6 +3,7 @@
 #include "core/work/color_plan.h"
 #include "core/work/fact.h"
 #include "core/work/learn.h"
+#include "core/work/promise.h"
 
 #include <math.h>
 #include <string.h>
@@ -279,17 +280,17 @@ static const char *quote_text(const struct bill *b) {
     const struct piece *q = b->r->piece;
     const struct agreement *a = &q->agreement;
     const struct price *p = b->price;
-    const char *agreed = "", *excluded = "";
+    const char *work = "", *agreed = "", *excluded = "";
     char price[32];
+    for (size_t i = 0; i < p->work_n; i++) work = ROOM_TEXT(b->r, "%s\n- %s", work, p->work[i]);
     for (size_t i = 0; i < a->agreed_n; i++)
         agreed = ROOM_TEXT(b->r, "%s\n- %s", agreed, a->agreed[i]);
     for (size_t i = 0; i < a->excluded_n; i++)
         excluded = ROOM_TEXT(b->r, "%s\n- %s", excluded, a->excluded[i]);
-    return ROOM_TEXT(b->r, "%s\nThe work:%s%s%s%s\nPrice: %s.\n%s",
-                     q->title ? q->title : "Furniture refinishing", agreed,
-                     *agreed ? "" : "\n- cleaning, preparation, coats and fitting as planned",
-                     *excluded ? "\nNot included:" : "", excluded,
-                     basis_money(agreed_cent(b), price), p->terms);
+    return ROOM_TEXT(b->r, "%s\nThe work:%s%s%s%s%s\nPrice: %s.\n%s",
+                     q->title ? q->title : "Furniture refinishing", work,
+                     *agreed ? "\nAgreed:" : "", agreed, *excluded ? "\nNot included:" : "",
+                     excluded, basis_money(agreed_cent(b), price), p->terms);
 }
 
 static void price_explain(struct bill *b) {
@@ -342,6 +343,7 @@ enum status price_make(const struct room *r, struct piece_plan *p, struct why *w
     if (s) return s;
     price_warn(&b);
     price_explain(&b);
+    p->price.work = promise_work(r, p, &p->price.work_n);
     p->price.terms = sale ? NULL : terms_text(&b);
     p->price.quote = sale ? NULL : quote_text(&b);
     return r->ledger->failed ? E_MEMORY : OK;

@@ -96,6 +96,14 @@ await check('wood is clean before it is glued, and glued before it is sanded', (
   must(ends(glued) + 24 * 60 <= starts(scuffed), 'sanded before the glue has set');
   must(!/Waits until "Repair: [^"]*" is dry/.test(text), 'a repair that waits for another to dry');
 });
+await check('a quote names the repairs, every coat once, and what is fitted', () => {
+  const { pieces: [p] } = JSON.parse(run(program, ['plan', join(examples, 'chest.job.json'), '--now', now, '--json']).out), work = p.price.work;
+  must(/^Loose joint/.test(work[0]) && work.some((l) => /^Missing veneer/.test(l)), `no repairs: ${work}`);
+  must(work.some((l) => /one more where it is used most/.test(l)) && work.some((l) => /^Fit the pulls: 10/.test(l)), work.join('; '));
+  same(new Set(work).size, work.length, 'lines that are said twice');
+  must(!work.some((l) => /^Repair: |Photographs|Drawers in/.test(l)), `the shop's own words: ${work}`);
+  for (const line of work) must(p.price.quote.includes(`- ${line}\n`), `not in the quote: ${line}`);
+});
 await check('money has its commas in every sentence', () => {
   const { text } = planned({ template: 'dresser', width: '60 in', depth: '18 in', height: '34 in', year: 2001, finish: 'lacquer', count: 3, agreement: { purpose: 'client', quoted: '$1,000' }, wanted: { color: '#446677' } }, 'three');
   must(/quoted price of \$1,000 is below/.test(text) && !/\$\d{4}/.test(text), (/\$\d{4}[^ ]*/.exec(text) ?? [''])[0]);

@@ -249,6 +249,7 @@ export interface Price {
   deposit_cent?: number;
   minimum_cent?: number;
   hour_cent_per_h?: number;
+  work?: string[]; /* what the client is promised */
   terms?: string; /* one a line */
   notices?: Notice[];
 }

@@ -268,9 +268,6 @@ function Lines({ title, lines }: { title: string; lines: (string | undefined)[] 
 function QuotePaper({ plan, piece, sheet, units }: P) {
   const q = piece?.piece,
     price = piece?.price;
-  const coats = rowsOf(sheet, 'coats')
-    .filter((r) => r.kind === 'step')
-    .map((r) => r.what);
   return (
     <article class="paper-sheet">
       <Heads
@@ -289,7 +286,7 @@ function QuotePaper({ plan, piece, sheet, units }: P) {
           ],
         ]}
       />
-      <Lines title="The work" lines={[...new Set(coats)].slice(0, 14)} />
+      <Lines title="The work" lines={price?.work ?? []} />
       <Lines title="Agreed" lines={q?.agreement?.agreed ?? []} />
       <Lines title="Not part of it" lines={q?.agreement?.excluded ?? []} />
       <Lines title="Terms" lines={price?.terms?.split('\n') ?? []} />
@@ -302,13 +299,6 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
   const accepted = useAccepted(sheet.id ?? '').filter((r) => !r.withdrawn && r.kind !== 'caution'),
     before = usePictures(sheet.id ?? '').filter((p) => p.kind === 'before');
   const q = piece?.piece,
-    work = [
-      ...new Set(
-        rowsOf(sheet, 'coats')
-          .filter((r) => r.kind === 'step')
-          .map((r) => r.what),
-      ),
-    ],
     /* of the reminders to the shop only what the client signs; what it was bought for is not theirs */
     signed = rowsOf(sheet, 'agreement')
       .map((r) => /^(?:Have it signed: |Say that )(.+)$/s.exec(r.detail ?? r.what ?? '')?.[1])
@@ -327,7 +317,7 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
         ]}
       />
       <Lines title="What it will be used for" lines={[q?.agreement?.use]} />
-      <Lines title="The work" lines={work.slice(0, 14)} />
+      <Lines title="The work" lines={piece?.price?.work ?? []} />
       <Lines title="Agreed" lines={q?.agreement?.agreed ?? []} />
       <Lines title="Not part of the work" lines={q?.agreement?.excluded ?? []} />
       <Lines
@@ -393,7 +383,7 @@ function CarePaper({ plan, piece, sheet }: P) {
       />
       <section>
         {rows.map((r) => (
-          <p class="p-row">
+          <p class="p-row p-until">
             <b>{r.figure}</b>
             <span>
               {r.what}
