@@ -194,7 +194,7 @@ static enum status fresh_search(struct correcting *c, struct limit limit, struct
     struct recipe_result r;
     k->fresh.items_n = 0;
     if (!(want_ml > 0)) return OK;
-    measuring_grid(&step, want_ml, &parts, &part_ml);
+    measuring_grid(&step, want_ml, MEASURING_PARTS, &parts, &part_ml);
     struct recipe_paint *paints = arena_array(a, p->n, sizeof *paints);
     if (!paints) return no_memory(why);
     for (size_t i = 0; i < p->n; i++) paints[i] = paint_offered(c, i, part_ml);

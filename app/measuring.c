@@ -2,6 +2,7 @@
 
 #include "codec/units_text.h"
 #include "core/base/units.h"
+#include "core/recipe/recipe.h"
 
 #include <math.h>
 #include <string.h>
@@ -28,10 +29,28 @@ struct measuring measuring_of(const struct shop *shop, enum measure measure, dou
     return m;
 }
 
-void measuring_grid(const struct measuring *m, double amount_ml, int64_t *out_parts,
-                    double *out_part_ml) {
+/* Recipes of exactly k out of n paints in so many parts: C(n, k) C(parts - 1, k - 1). */
+static double recipes_of(double n, double k, double parts) {
+    double sum = 1;
+    for (double i = 0; i < k; i++) sum *= (n - i) / (i + 1);
+    for (double i = 1; i < k; i++) sum *= (parts - i) / i;
+    return sum;
+}
+
+int64_t measuring_parts_max(const struct measuring *m, size_t paints, int64_t items, bool sure) {
+    const double n = (double)paints, k = fmin((double)items, n);
+    const double most = sure ? 2e7 : 1e9;
+    int64_t parts = RECIPE_PARTS_MAX;
+    if (m->measure != MEASURE_GRAM) return MEASURING_PARTS;
+    while (parts > MEASURING_PARTS && recipes_of(n, k, (double)parts) > most) parts = parts * 3 / 4;
+    return parts > MEASURING_PARTS ? parts : MEASURING_PARTS;
+}
+
+void measuring_grid(const struct measuring *m, double amount_ml, int64_t parts_max,
+                    int64_t *out_parts, double *out_part_ml) {
     double step = m->step_ml;
-    while (amount_ml / step > MEASURING_PARTS + 0.5) step *= 2;
+    const double fits = amount_ml / ((double)parts_max + 0.5) / step;
+    if (fits > 1) step *= m->measure == MEASURE_GRAM ? ceil(fits) : exp2(ceil(log2(fits)));
     double parts = fmax(1, round(amount_ml / step));
     *out_parts = (int64_t)parts;
     *out_part_ml = step;

@@ -7,6 +7,8 @@
 #include "core/work/job.h"
 #include "tables.h"
 
+#include <stdbool.h>
+
 struct measuring {
     enum measure measure; /* never unsaid */
     double step_ml;       /* what the measure shows; grams at 1.2 g/ml */
@@ -22,11 +24,18 @@ struct measuring {
 struct measuring measuring_of(const struct shop *shop, enum measure measure, double step_ml,
                               double least_ml);
 
-/* Parts of a batch of amount_ml, each a whole number of steps: as fine as the measure shows, but no
- * more than MEASURING_PARTS, because more only makes the search long. */
 enum { MEASURING_PARTS = 64 };
-void measuring_grid(const struct measuring *m, double amount_ml, int64_t *out_parts,
-                    double *out_part_ml);
+
+/* Parts at most: MEASURING_PARTS, since spoons and marks show no more. On a scale, which shows a
+ * gram of a kilogram, up to RECIPE_PARTS_MAX, as long as the recipes of `items` out of `paints`
+ * stay few enough to be proven in a second or two: 1e9, and 2e7 where the surest is wanted, whose
+ * variance takes longer (docs/decisions/0014). */
+int64_t measuring_parts_max(const struct measuring *m, size_t paints, int64_t items, bool sure);
+
+/* Parts of a batch of amount_ml, each a whole number of steps: as fine as the measure shows, but no
+ * more than parts_max. */
+void measuring_grid(const struct measuring *m, double amount_ml, int64_t parts_max,
+                    int64_t *out_parts, double *out_part_ml);
 
 /* "3 1/2 fl oz"; grams by the paint's density, else its class's. NULL: no memory. */
 const char *measuring_text(const struct measuring *m, const struct tables *t,

@@ -6,6 +6,7 @@
 #include "app/steps.h"
 #include "codec/job_desc.h"
 #include "codec/mix_text.h"
+#include "core/work/palette.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -99,7 +100,11 @@ static enum status recipes(struct op_call *call, struct why *why) {
     if (args->by.amount_ml > 0 && !in_parts(&args->by, &g.job.shop)) {
         ask.measuring =
             measuring_of(&g.job.shop, args->by.measure, args->by.step_ml, args->by.smallest_ml);
-        measuring_grid(&ask.measuring, args->by.amount_ml, &ask.parts, &ask.part_ml);
+        const size_t there = palette_paints(call->app->tables, &g.job.shelf, ask.class),
+                     n = ask.only_n && ask.only_n < there ? ask.only_n : there;
+        measuring_grid(&ask.measuring, args->by.amount_ml,
+                       measuring_parts_max(&ask.measuring, n, ask.paints, ask.by_expected),
+                       &ask.parts, &ask.part_ml);
     }
     s = color_recipes(call->app->tables, &g.job.shelf, &ask, call->limit, call->arena, call->result,
                       why);

@@ -481,6 +481,17 @@ static void mixing(void) {
                     "{\"target\":\"#808080\",\"amount\":\"8 fl oz\",\"measure\":\"tsp\"}") == OK &&
               strstr(answer, "cup"));
     }
+    CASE("on a scale the parts are as fine as it shows, as far as a proof goes; on spoons 64") {
+        /* 200 g at 1.2 g/ml by .1 g: 2000 steps, four of them a part */
+        CHECK(do_it("recipes", "{\"target\":\"#808080\",\"amount\":\"166.667 ml\",\"measure\":"
+                               "\"gram\",\"step\":\"0.083333 ml\",\"paints_max\":2}") == OK);
+        CHECK(said_int(&a, strstr(answer, "\"grid_points\"") ? strstr(answer, "\"cells\"") : "",
+                       "parts") == 500);
+        CHECK(strstr(answer, "\"kind\":\"optimal\"") && strstr(answer, " g\""));
+        CHECK(do_it("recipes", "{\"target\":\"#808080\",\"amount\":\"166.667 ml\",\"measure\":"
+                               "\"ml\",\"step\":\"0.083333 ml\",\"paints_max\":2}") == OK);
+        CHECK(said_int(&a, strstr(answer, "\"cells\""), "parts") == 63); /* 2000 / 32 */
+    }
     CASE("the label names what is in the jar and leads to it") {
         CHECK(do_it("batch label", "{\"id\":\"gray\",\"base\":\"http://127.0.0.1:7878\"}") == OK);
         CHECK(strstr(answer, "of Warm white (60.0 %)") && strstr(answer, "svg xmlns"));
