@@ -5,6 +5,7 @@
 #include "core/work/day_crew.h"
 #include "core/work/day_hours.h"
 #include "core/work/day_keep.h"
+#include "core/work/day_recoat.h"
 #include "core/work/day_setups.h"
 #include "core/work/day_tasks.h"
 #include "core/work/day_waits.h"
@@ -288,22 +289,56 @@ static enum status no_timetable(enum status s, const struct timetable_problem *p
     return why_say(why, s, "/shop/hours", "No timetable fits: %.700s", text);
 }
 
+/* The accepted days; task NULL: none. */
+struct stood {
+    struct timetable_answer old;
+    int *task;
+};
+
 /* Days that were accepted are kept as far as they can be; where none were, they are laid out. */
-static enum status solve(struct timetable_problem *problem, const struct day_tasks *d,
-                         const struct day_crew *crew, const struct plan *plan,
+static enum status lay_out(const struct timetable_problem *problem, const struct stood *stood,
+                           const struct plan_options *o, struct ledger *l,
+                           struct timetable_answer *answer, struct why *why) {
+    struct limit limit = o->limit;
+    struct timetable_change *changes;
+    int changes_n;
+    if (!limit.steps) limit.steps = timetables_for(problem->tasks_n);
+    if (stood->task)
+        return timetable_replan(problem, &stood->old, stood->task, limit, o->seed, l->arena, answer,
+                                &changes, &changes_n, why);
+    return timetable_solve(problem, limit, o->seed, l->arena, answer, why);
+}
+
+/* Again, with windows that must not pass, for a shop that wants that and whose windows did. What
+ * closes within a day is let go first where no order is found: it hangs on the hours. */
+static enum status keep_windows(const struct timetable_problem *problem, struct day_tasks *d,
+                                const struct stood *stood, struct plan *plan,
+                                const struct plan_options *o, struct ledger *l,
+                                struct timetable_answer *answer, struct why *why) {
+    static const int64_t from_min[] = {0, 1440, INT64_MAX};
+    struct day_recoat r;
+    enum status s = day_recoat_find(problem, d, plan, l, &plan->days.gates, &r);
+    if (s) return why_say(why, s, "", "%s", status_text(s));
+    if (!day_recoat_missed(d, &r, answer, stood->task ? &stood->old : NULL, stood->task)) return OK;
+    for (size_t i = 0; i < sizeof from_min / sizeof *from_min; i++) {
+        day_recoat_tighten(d, &r, from_min[i]);
+        s = lay_out(problem, stood, o, l, answer, why);
+        if (s != E_LIMIT && s != E_IMPOSSIBLE) return s;
+        if (!i) day_recoat_say_loose(l, &plan->days.gates);
+    }
+    return s;
+}
+
+static enum status solve(const struct timetable_problem *problem, struct day_tasks *d,
+                         const struct day_crew *crew, struct plan *plan,
                          const struct plan_options *o, struct ledger *l,
                          struct timetable_answer *answer, struct why *why) {
-    struct limit limit = o->limit;
-    struct timetable_answer old;
-    struct timetable_change *changes;
-    int *old_task, changes_n;
-    if (!limit.steps) limit.steps = timetables_for(problem->tasks_n);
-    enum status s;
-    if (!o->lay_anew && day_keep_accepted(o, plan, d, crew, l->arena, &old, &old_task))
-        s = timetable_replan(problem, &old, old_task, limit, o->seed, l->arena, answer, &changes,
-                             &changes_n, why);
-    else
-        s = timetable_solve(problem, limit, o->seed, l->arena, answer, why);
+    struct stood stood = {.task = NULL};
+    if (o->lay_anew || !day_keep_accepted(o, plan, d, crew, l->arena, &stood.old, &stood.task))
+        stood.task = NULL;
+    enum status s = lay_out(problem, &stood, o, l, answer, why);
+    if (!s && plan->shop.within_windows == YN_YES)
+        s = keep_windows(problem, d, &stood, plan, o, l, answer, why);
     return s ? no_timetable(s, problem, why) : OK;
 }
 

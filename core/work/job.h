@@ -68,12 +68,13 @@ struct shop {
     double day_degc, night_degc, humidity_frac;
     struct shop_night *nights; /* other than night_degc */
     size_t nights_n;
-    double drying_area_m2;  /* floor on which parts may dry */
-    enum yes_no booth;      /* sprayed coats go on and dry in a booth, one group at a time */
-    enum yes_no sand_apart; /* sanding is done in another room: it may go on beside wet film */
-    enum measure measure;   /* what paint is measured with */
-    double smallest_ml;     /* smallest amount that can be measured well */
-    const char **tools;     /* ids of data/methods.tsv that the shop owns */
+    double drying_area_m2;      /* floor on which parts may dry */
+    enum yes_no booth;          /* sprayed coats go on and dry in a booth, one group at a time */
+    enum yes_no sand_apart;     /* sanding is done in another room: it may go on beside wet film */
+    enum yes_no within_windows; /* no recoat window is planned to pass, where hours allow it */
+    enum measure measure;       /* what paint is measured with */
+    double smallest_ml;         /* smallest amount that can be measured well */
+    const char **tools;         /* ids of data/methods.tsv that the shop owns */
     size_t tools_n;
     const struct learnt *learnt; /* from the shop's records; not in the document */
     size_t learnt_n;

@@ -49,6 +49,7 @@ static void shop_draw(void) {
         14 + below(8));
     if (below(2)) add(",'drying_area':'%d.%d m2'", 1 + below(3), below(10));
     if (below(3) == 0) add(",'booth':true");
+    if (below(3) == 0) add(",'within_windows':true");
     if (below(2)) add(",'tools':['hvlp','brush','foam_roller']");
     if (below(3) == 0)
         add(",'hours':[{'day':'weekdays','open':'8:00 am','close':'12:00 pm'},"

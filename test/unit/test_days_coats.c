@@ -186,6 +186,29 @@ static void window_cases(void) {
                 CHECK((double)(t->end_utc_min - t->start_utc_min) > t->hands_min - 11);
         }
     }
+    CASE("a shop that would rather wait than scuff plans no window to pass") {
+        /* a label with 24 h to 32 h: over a weekend it passes, from Monday to Friday it need not */
+        const char *weekend = ",'label_recoat':'22 h','label_recoat_until':'32 h'}";
+        char paint[300];
+        snprintf(paint, sizeof paint, "%s%s", WHITE, weekend);
+        CHECK(plan("", paint, STAND("", ",'clear':'none'")) == OK);
+        int64_t soon = days()->deliver_utc_min;
+        CHECK(plan(",'within_windows':true", paint, STAND("", ",'clear':'none'")) == OK);
+        CHECK(notes("is missed") == 0 && days()->deliver_utc_min >= soon);
+        for (int start = 0; start < 7; start++) {
+            now_min = OCTOBER_5 + 6 * 60 + start * DAY;
+            CHECK(plan(",'within_windows':true", paint, STAND("", ",'clear':'none'")) == OK);
+            CHECK(notes("is missed") == 0 && !minded("window"));
+        }
+        now_min = OCTOBER_5 + 6 * 60;
+    }
+    CASE("what hours cannot keep is planned with its scuff, and said once") {
+        CHECK(plan(",'within_windows':true", WHITE "}",
+                   STAND("", ",'top':'natural','clear':'oil_clear'")) == OK);
+        CHECK(notes("is missed: scuff first, ") > 0);
+        CHECK(minded("do not let the next coat on in its window") ||
+              minded("keeps every recoat window"));
+    }
     CASE("a label that takes the next coat later than it may is two facts that cannot both be") {
         CHECK(plan("", WHITE ",'label_recoat':'6 h','label_recoat_until':'4 h'}", STAND("", "")) ==
               E_DOMAIN);

@@ -80,6 +80,7 @@ const GROUPS: [string, string, FieldSpec[]][] = [
       f('drying_area', 'Floor to dry on', 'text', { help: '60 sq ft' }),
       f('booth', 'A booth for sprayed coats', 'yes'),
       f('sand_apart', 'Another room to sand in', 'yes'),
+      f('within_windows', 'Rather wait than scuff', 'yes'),
     ],
   ],
   [
