@@ -127,14 +127,9 @@ static void summary(const struct days_clock *c, const struct days_view *v, struc
     const struct days *d = &v->answer.plan.days;
     size_t left = 0;
     for (size_t i = 0; i < v->tasks_n; i++) left += v->tasks[i].state != TASK_DONE;
-    const char *proof =
-        d->proven ? "None with these hours delivers sooner; that is proven."
-        : isnan(d->gap_frac)
-            ? "The best order found; not proven."
-            : arena_print(c->arena, "The best order found; none can be more than %.0f %% shorter.",
-                          ceil(d->gap_frac * 100));
-    const char *line = arena_print(c->arena, "%zu %s, %zu tasks. %s", v->answer.plan.pieces_n,
-                                   v->answer.plan.pieces_n == 1 ? "piece" : "pieces", left, proof);
+    const char *line =
+        arena_print(c->arena, "%zu %s, %zu tasks. %s", v->answer.plan.pieces_n,
+                    v->answer.plan.pieces_n == 1 ? "piece" : "pieces", left, days_order(c, v));
     days_wrap(out, 0, 0, line);
     if (d->shared_n)
         days_wrap(out, 0, 0,

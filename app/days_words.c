@@ -106,6 +106,31 @@ enum status days_promises(struct op_call *call, const struct days_view *v, const
     return OK;
 }
 
+/* ---- how good it is ---------------------------------------------------------------------------
+ */
+
+static bool was_accepted(const struct days_view *v) {
+    for (size_t i = 0; i < v->tasks_n; i++)
+        if (v->tasks[i].promised_utc_min != INT64_MIN) return true;
+    return false;
+}
+
+const char *days_order(const struct days_clock *c, const struct days_view *v) {
+    const struct days *d = &v->answer.plan.days;
+    if (d->proven) return "None with these hours delivers sooner; that is proven.";
+    const char *what =
+        was_accepted(v) ? "As accepted, changed only where it must be" : "The best order found";
+    if (isnan(d->gap_frac) || d->gap_frac <= 0)
+        return arena_print(c->arena, "%s; not proven.", what);
+    double percent = ceil(d->gap_frac * 100);
+    if (!d->gap_is_late)
+        return arena_print(c->arena, "%s; none can be more than %.0f %% shorter.", what, percent);
+    return percent < 100
+               ? arena_print(c->arena, "%s; at most %.0f %% of what is late could be saved.", what,
+                             percent)
+               : arena_print(c->arena, "%s; whether all could be in time is not known.", what);
+}
+
 /* ---- what moves -------------------------------------------------------------------------------
  */
 

@@ -20,6 +20,9 @@ const char *days_hour(const struct days_clock *c, int64_t utc_min); /* 6:40 pm *
 const char *days_day(const struct days_clock *c, int64_t day);      /* Thu, Oct 15 */
 const char *days_span(const struct days_clock *c, double minutes);  /* 3 h 20 min */
 
+/* How good the order is, and what is known about better ones. */
+const char *days_order(const struct days_clock *c, const struct days_view *v);
+
 /* What moves, one line a task without its piece; NULL: it stays, or is done. */
 const char *days_move(const struct days_clock *c, const struct task_view *t);
 

@@ -1,6 +1,7 @@
 /* Days and tasks: the timetable of all open pieces, what was begun and done. */
 #include "app/op_days.h"
 #include "app/days_text.h"
+#include "app/days_words.h"
 #include "app/op_help.h"
 #include "app/op_record.h"
 #include "app/zone.h"
@@ -72,7 +73,7 @@ struct days_answer {
     size_t tasks_n;
     struct open_piece *pieces;
     size_t pieces_n;
-    const char **promises, **left_out;
+    const char **promises, **left_out, *order;
     size_t promises_n, left_out_n;
     bool cut;
 };
@@ -83,6 +84,7 @@ static const struct field days_fields[] = {
     F_LIST(struct days_answer, tasks, &desc_task_view, 100000,
            "its tasks with what became of them, by start"),
     F_LIST(struct days_answer, pieces, &desc_open_piece, GATHER_PIECES, "the pieces in it"),
+    F_TEXT(struct days_answer, order, "how good the order is, in words"),
     F_TEXTS(struct days_answer, promises, GATHER_PIECES, "pieces that come after their day"),
     F_TEXTS(struct days_answer, left_out, GATHER_PIECES + 1,
             "pieces that cannot be planned, and why"),
@@ -241,7 +243,10 @@ static enum status days(struct op_call *call, struct why *why) {
         answer->left_out[i] = arena_print(call->arena, "%s: %s", v->gathered.left_out[i].title,
                                           v->gathered.left_out[i].text);
     answer->left_out_n = out;
-    s = days_promises(call, v, &answer->promises, &answer->promises_n, why);
+    struct days_clock clock;
+    s = days_clock_make(call, v, &clock, why);
+    if (!s) answer->order = days_order(&clock, v);
+    if (!s) s = days_promises(call, v, &answer->promises, &answer->promises_n, why);
     if (!s) days_print(call, v, answer->promises, answer->promises_n, args->ids, &call->out_body);
     return s;
 }

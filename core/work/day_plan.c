@@ -221,6 +221,7 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
     qsort(days->rows, days->n, sizeof *days->rows, by_start);
     days->proven = v->answer->proven;
     days->gap_frac = v->answer->gap_percent / 100;
+    days->gap_is_late = v->answer->score.lateness > v->answer->bound.lateness;
     return OK;
 }
 

@@ -264,7 +264,8 @@ struct days {
     const char *blocked_by; /* what the dates wait for, or NULL; names
                                its piece among several */
     bool proven;
-    double gap_frac;      /* distance to the bound */
+    double gap_frac;      /* distance to the bound: of what is late, else of the time to the end */
+    bool gap_is_late;     /* it is of what is late */
     int64_t shared_n;     /* coats that go on with a wet tool */
     double saved_min;     /* set-up and clean-up that this spares */
     struct notices gates; /* dew point, temperature, humidity */

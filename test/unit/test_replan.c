@@ -71,6 +71,29 @@ static void accept_cases(void) {
 
 /* What would move is told; the book has not changed by asking. Kept, it stands; taken back, the old
  * days stand again. */
+static void order_cases(void) {
+    bool proven;
+    CASE("how good the order is stands in words, and accepted days are not called the best found") {
+        CHECK(do_it("days", "{}") == OK);
+        const char *order = said(&a, answer, "order");
+        proven = strstr(answer, "\"proven\":true") != NULL;
+        CHECK(strstr(order, proven ? "that is proven" : "As accepted") != NULL);
+        CHECK(do_it("days", "{\"anew\":true}") == OK);
+        order = said(&a, answer, "order");
+        CHECK(strstr(order, "proven") || strstr(order, "shorter") || strstr(order, "late"));
+    }
+    CASE("what comes late is not told as a share of the whole time") {
+        CHECK(do_it("piece change", "{\"id\":\"left-stand\",\"piece\":{\"agreement\":{\"due\":"
+                                    "\"2026-10-27\"}}}") == OK);
+        CHECK(do_it("days", "{}") == OK);
+        const char *order = said(&a, answer, "order");
+        proven = strstr(answer, "\"proven\":true") != NULL;
+        CHECK(proven || strstr(answer, "\"gap_is_late\":true") == NULL ||
+              (!strstr(order, "shorter") && strstr(order, "late")));
+        CHECK(do_it("undo", "{}") == OK);
+    }
+}
+
 static void tried_then_kept(const char *args, const char *member) {
     CHECK(do_it("days replan", args) == OK);
     CHECK(strstr(said(&a, answer, "count"), "tasks move") && strstr(answer, " instead of "));
@@ -338,6 +361,7 @@ static void person_cases(void) {
 int main(void) {
     begin();
     accept_cases();
+    order_cases();
     if_cases();
     label_cases();
     slip_cases();

@@ -18,21 +18,17 @@ interface DaysAnswer extends Days {
   days?: Days;
   tasks?: DayTask[];
   pieces?: { id: string; title?: string }[];
+  order?: string; /* how good the order is, in words */
   promises?: string[];
   left_out?: string[];
   stale?: boolean;
 }
 
-/* What is known of the order, and what shared set-ups save. */
-function orderText(d: Days): string {
-  const saved = d.saved_min
+/* What shared set-ups save. */
+function savedText(d: Days): string {
+  return d.saved_min
     ? ` A tool that is still wet saves ${spanText(d.saved_min)} of set-up and clean-up.`
     : '';
-  if (d.proven) return `This order is proven: none with your hours delivers sooner.${saved}`;
-  const gap = d.gap_frac ? Math.ceil(d.gap_frac * 100) : 0;
-  return gap
-    ? `The best order found; none can be more than ${gap}\u00a0% shorter.${saved}`
-    : `The best order found; not proven.${saved}`;
 }
 
 export function DaysPage() {
@@ -92,7 +88,7 @@ export function DaysPage() {
           <h1>Days</h1>
           <p>
             {titles.size} {titles.size === 1 ? 'piece' : 'pieces'}, {left.length} tasks.{' '}
-            {tasks.length ? orderText(d) : ''}
+            {tasks.length ? `${data.order ?? ''}${savedText(d)}` : ''}
           </p>
         </div>
         <div class="acts no-print">
