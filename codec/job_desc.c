@@ -90,6 +90,8 @@ static const struct field shop_fields[] = {
     F_TRI(struct shop, booth, "sprayed coats go on and dry in a booth, one group at a time"),
     F_TRI(struct shop, sand_apart,
           "sanding is done in another room, so that it may go on beside wet film"),
+    F_TEXTS(struct shop, in_one_go, 64,
+            "ids of operations that no break or night interrupts; coats never are"),
     F_TRI(struct shop, within_windows,
           "no recoat window is planned to pass: work waits rather than that a film is scuffed"),
     F_WORD(struct shop, measure, words_measure, "what paint is measured with"),

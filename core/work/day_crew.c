@@ -82,6 +82,28 @@ static const struct operations_row *operation_of(const struct tables *t, const c
     return NULL;
 }
 
+static enum status no_operation(const char *field, const char *id, struct why *why) {
+    return why_say(why, E_REFERENCE, field,
+                   "\"%.60s\" is no operation. Write ids of operations: strip, color, clear, "
+                   "fit_pulls.",
+                   id);
+}
+
+enum status day_crew_one_go(const struct tables *t, const struct shop *shop,
+                            const struct day_crew *crew, struct ledger *l, struct day_tasks *d,
+                            struct why *why) {
+    for (size_t k = 0; k < shop->in_one_go_n; k++) {
+        const char *id = shop->in_one_go[k];
+        if (!operation_of(t, id))
+            return no_operation(arena_print(l->arena, "/shop/in_one_go/%zu", k), id, why);
+        for (size_t i = 0; i < d->n; i++)
+            if (d->meta[i].operation && !strcmp(d->meta[i].operation, id) &&
+                d->tasks[i].work_min <= crew->longest_min)
+                d->tasks[i].pausable = false;
+    }
+    return OK;
+}
+
 /* Bit of an operation in somebody's list; REST: in nobody's. */
 static int skill_of(const char *const *skills, int n, const char *operation) {
     for (int i = 0; operation && i < n; i++)
@@ -100,11 +122,7 @@ enum status day_crew_skills(const struct tables *t, const struct shop *shop, str
         uint32_t can = m->only_n ? 0 : UINT32_MAX;
         for (size_t k = 0; k < m->only_n; k++) {
             const char *field = arena_print(l->arena, "/shop/crew/%d/only/%zu", i, k);
-            if (!operation_of(t, m->only[k]))
-                return why_say(why, E_REFERENCE, field,
-                               "\"%.60s\" is no operation. Write ids of operations: strip, color, "
-                               "clear, fit_pulls.",
-                               m->only[k]);
+            if (!operation_of(t, m->only[k])) return no_operation(field, m->only[k], why);
             int skill = skill_of(skills, n, m->only[k]);
             if (skill == REST) {
                 if (n == SKILLS)

@@ -26,4 +26,10 @@ int day_crew_find(const struct day_crew *crew, const char *id);
 enum status day_crew_skills(const struct tables *t, const struct shop *shop, struct ledger *l,
                             struct day_crew *crew, struct day_tasks *d, struct why *why);
 
+/* Tasks of the operations that the shop does in one go stop at no break, unless they are longer
+ * than any time in one go. Errors: E_REFERENCE (no such operation), with the field. */
+enum status day_crew_one_go(const struct tables *t, const struct shop *shop,
+                            const struct day_crew *crew, struct ledger *l, struct day_tasks *d,
+                            struct why *why);
+
 #endif

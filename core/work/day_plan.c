@@ -372,6 +372,7 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     if (s) return why_say(why, s, "", "%s", status_text(s));
     if (!d.n) return OK; /* every piece is refused */
     s = day_waits_make(t, plan, &ask, o, l, &d, why);
+    if (!s) s = day_crew_one_go(t, &plan->shop, &crew, l, &d, why);
     if (!s) s = day_crew_skills(t, &plan->shop, l, &crew, &d, why);
     if (s) return s;
     plan->days.dew_degc = climate_dew_degc(plan->shop.day_degc, plan->shop.humidity_frac);

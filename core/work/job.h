@@ -68,9 +68,11 @@ struct shop {
     double day_degc, night_degc, humidity_frac;
     struct shop_night *nights; /* other than night_degc */
     size_t nights_n;
-    double drying_area_m2;      /* floor on which parts may dry */
-    enum yes_no booth;          /* sprayed coats go on and dry in a booth, one group at a time */
-    enum yes_no sand_apart;     /* sanding is done in another room: it may go on beside wet film */
+    double drying_area_m2;  /* floor on which parts may dry */
+    enum yes_no booth;      /* sprayed coats go on and dry in a booth, one group at a time */
+    enum yes_no sand_apart; /* sanding is done in another room: it may go on beside wet film */
+    const char **in_one_go; /* ids of data/operations.tsv that no break interrupts, besides coats */
+    size_t in_one_go_n;
     enum yes_no within_windows; /* no recoat window is planned to pass, where hours allow it */
     enum measure measure;       /* what paint is measured with */
     double smallest_ml;         /* smallest amount that can be measured well */

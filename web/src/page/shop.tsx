@@ -14,6 +14,7 @@ import { failureText, say, told, type Said } from '../ui/said';
 import { undoAct } from './change';
 import { Changes } from './changes';
 import { Crew, type MemberDoc } from './crew';
+import { OneGo } from './one_go';
 import { OddDays } from './odd_days';
 
 interface ShopAnswer {
@@ -406,6 +407,7 @@ export function ShopPage() {
             doc={doc}
             patch={patch}
           />
+          <OneGo ids={(doc.in_one_go as string[] | undefined) ?? []} patch={patch} />
         </div>
       </section>
       <Crew crew={(doc.crew as MemberDoc[] | undefined) ?? []} patch={patch} />

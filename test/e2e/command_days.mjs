@@ -1,0 +1,108 @@
+// What the days hang on, each said on the command line and seen in the days. Common practice.
+//   node command_days.mjs PROGRAM
+import { writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { check, done, must, same } from './tally.mjs';
+import { folder, run } from './program.mjs';
+
+const program = resolve(process.argv[2]), dir = folder(), book = join(dir, 'days.book');
+const at = (...args) => {
+  const r = run(program, [...args, '--book', book]);
+  same(r.code, 0, `${args.join(' ')}: ${r.err}`);
+  return r.out;
+};
+const wrong = (...args) => {
+  const r = run(program, [...args, '--book', book]);
+  must(r.code !== 0, `${args.join(' ')} went through`);
+  return r.err + r.out;
+};
+let files = 0;
+const file = (document) => {
+  const path = join(dir, `${files++}.json`);
+  writeFileSync(path, JSON.stringify(document));
+  return path;
+};
+const shop = (document) => at('shop', 'change', file(document));
+const NOW = '2026-10-05T10:00Z', MIN = (text) => Date.parse(text) / 60000;
+const days = () => JSON.parse(at('days', '--now', NOW, '--json'));
+const of = (d, operation) => d.tasks.filter((t) => t.operation === operation);
+const utc = (t) => t.start_utc_min % 1440;
+
+shop({ zone: 'UTC', day_temperature: '20 °C', night_temperature: '17 °C' });
+at('paint', 'add', '--name', 'White', '--class', 'wb_enamel', '--color', '#f4f2ec', '--stock', '5 L');
+for (const title of ['Left stand', 'Right stand'])
+  at('piece', 'add', '--title', title, '--piece', file({ template: 'nightstand', width: '24 in', depth: '16 in', height: '28 in',
+    finish: 'lacquer', year: 1995, wood: 'hard_maple', wanted: { color: '#f4f2ec', product: 'white' } }));
+
+await check('people with hours, days off and tasks of their own', () => {
+  shop({ crew: [{ id: 'ann', name: 'Ann', only: ['color', 'clear', 'primer'], hours: [{ day: 'daily', open: '9:00 am', close: '1:00 pm' }] },
+    { id: 'ben', name: 'Ben', days_off: ['2026-10-06'] }] });
+  const d = days(), ann = d.tasks.filter((t) => t.person === 'Ann');
+  must(ann.length > 0 && ann.every((t) => ['color', 'clear', 'primer'].includes(t.operation)), 'Ann does what is not hers');
+  must(ann.every((t) => utc(t) >= 540 && t.end_utc_min % 1440 <= 780), 'Ann works out of her hours');
+  must(d.tasks.every((t) => t.person !== 'Ben' || Math.floor(t.start_utc_min / 1440) !== 20732), 'Ben works on his day off');
+  must(/\(Ann\)/.test(at('days', '--now', NOW)), 'the terminal names nobody');
+});
+await check('who began a task and who did it', () => {
+  const id = of(days(), 'clean')[0].id;
+  must(/ann, ben/.test(wrong('task', 'start', id, '--person', 'eve')), 'a stranger');
+  must(/, by Ben\. /.test(at('task', 'start', id, '--person', 'ben')), 'begun');
+  must(/, by Ann\. /.test(at('task', 'done', id, '--person', 'ann', '--took', '25 min')), 'done');
+  same(JSON.parse(at('records', '--json')).rows[0].person, 'ann', 'whose hours the record names');
+  at('undo');
+  at('undo');
+  shop({ crew: null });
+});
+await check('a spray booth is held while a coat dries to touch', () => {
+  shop({ tools: ['hvlp', 'brush'], booth: true });
+  for (const id of ['left-stand', 'right-stand']) at('piece', 'change', id, '--piece', file({ wanted: { method: 'hvlp' } }));
+  const coats = of(days(), 'color').sort((a, b) => a.start_utc_min - b.start_utc_min);
+  must(coats.length > 3, 'no coats');
+  coats.slice(1).forEach((t, i) => must(t.start_utc_min >= coats[i].end_utc_min + 60, 'two in the booth'));
+  shop({ booth: null, tools: null });
+  for (const id of ['left-stand', 'right-stand']) at('piece', 'change', id, '--piece', file({ wanted: { method: null } }));
+});
+await check('when a piece arrives, when it is due, and how much that weighs', () => {
+  at('piece', 'change', 'right-stand', '--piece', file({ agreement: { arrives: '2026-10-07' } }));
+  must(days().tasks.every((t) => t.piece !== 'right-stand' || t.start_utc_min >= MIN('2026-10-07T00:00Z')), 'begun before it came');
+  at('piece', 'change', 'right-stand', '--piece', file({ agreement: { arrives: null } }));
+  const ready = (first) => {
+    for (const id of ['left-stand', 'right-stand'])
+      at('piece', 'change', id, '--piece', file({ agreement: { due: '2026-10-06', due_weight: id === first ? 50 : 1 } }));
+    return days().pieces.find((p) => p.id === first).deliver_utc_min;
+  };
+  for (const id of ['left-stand', 'right-stand']) {
+    const first = ready(id), other = days().pieces.find((p) => p.id !== id).deliver_utc_min;
+    must(first <= other, `${id} weighs more and comes later: ${first} ${other}`);
+  }
+  must(/would be ready .*; promised for Tue, Oct 6\./.test(at('days', '--now', NOW).replace(/\n */g, ' ')), 'a broken promise is not said');
+  for (const id of ['left-stand', 'right-stand']) at('piece', 'change', id, '--piece', file({ agreement: { due: null, due_weight: null } }));
+});
+await check('waits on the outside', () => {
+  at('piece', 'change', 'left-stand', '--piece', file({ waits: [{ kind: 'client', until: '2026-10-14' }, { kind: 'part', until: '2026-10-20', before: 'drawers_in' }] }));
+  const own = days().tasks.filter((t) => t.piece === 'left-stand'), first = (o) => own.find((t) => t.operation === o).start_utc_min;
+  must(first('color') >= MIN('2026-10-14T00:00Z') && first('clean') < MIN('2026-10-14T00:00Z'), 'the client’s yes');
+  must(first('drawers_in') >= MIN('2026-10-20T00:00Z'), 'the ordered part');
+  must(/Waits for the client's yes/.test(at('days', '--now', NOW).replace(/\s+/g, ' ')), 'it is not said');
+  at('piece', 'change', 'left-stand', '--piece', file({ waits: null }));
+});
+await check('coats and what the shop does in one go stop at no break, the rest may', () => {
+  at('piece', 'change', 'left-stand', '--piece', file({ finish: 'oil_varnish', condition: 'flaking' }));
+  shop({ hours: [{ day: 'daily', open: '8:00 am', close: '9:30 am' }, { day: 'daily', open: '10:00 am', close: '11:30 am' }] });
+  const short = (t) => t.hands_min <= 90;
+  must(days().tasks.some((t) => t.pauses && short(t)), 'nothing pauses');
+  const stops = [...new Set(days().tasks.filter((t) => t.pauses && short(t)).map((t) => t.operation))];
+  must(stops.every((o) => !['color', 'clear', 'primer'].includes(o)), `a coat pauses: ${stops}`);
+  shop({ in_one_go: stops });
+  must(days().tasks.every((t) => !t.pauses || !stops.includes(t.operation) || !short(t)), 'done in one go, and pauses');
+  shop({ in_one_go: ['polish_the_cat'] });
+  must(/in_one_go\/0/.test(wrong('days')), 'an operation that is none');
+  shop({ in_one_go: null, hours: null });
+});
+await check('a shop that would rather wait than scuff', () => {
+  at('paint', 'change', 'white', '--paint', file({ label_recoat: '12 h', label_recoat_until: '20 h' }));
+  must(days().tasks.some((t) => /is missed: scuff first/.test(t.note ?? '')), 'no window passes by itself');
+  shop({ within_windows: true });
+  must(days().tasks.every((t) => !/is missed: scuff first/.test(t.note ?? '')), 'a window passes all the same');
+});
+done();
