@@ -131,6 +131,7 @@ static void summary(const struct days_clock *c, const struct days_view *v, struc
         arena_print(c->arena, "%zu %s, %zu tasks. %s", v->answer.plan.pieces_n,
                     v->answer.plan.pieces_n == 1 ? "piece" : "pieces", left, days_order(c, v));
     days_wrap(out, 0, 0, line);
+    if (days_clock_change(c, v)) days_wrap(out, 0, 0, days_clock_change(c, v));
     if (d->shared_n)
         days_wrap(out, 0, 0,
                   arena_print(c->arena,

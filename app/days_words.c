@@ -131,6 +131,25 @@ const char *days_order(const struct days_clock *c, const struct days_view *v) {
                : arena_print(c->arena, "%s; whether all could be in time is not known.", what);
 }
 
+/* ---- a change of the clocks -------------------------------------------------------------------
+ */
+
+const char *days_clock_change(const struct days_clock *c, const struct days_view *v) {
+    int64_t last = INT64_MIN;
+    for (size_t i = 0; i < v->tasks_n; i++)
+        if (v->tasks[i].end_utc_min > last) last = v->tasks[i].end_utc_min;
+    /* from noon to noon: no clock is changed at noon */
+    int64_t noon = v->now_utc_min - v->now_utc_min % 1440 - local_of(c, 0) + 720;
+    for (; v->tasks_n && noon < last; noon += 1440) {
+        int64_t by = (local_of(c, noon + 1440) - noon - 1440) - (local_of(c, noon) - noon);
+        if (by)
+            return arena_print(c->arena, "The clocks are set %s %s on %s.",
+                               by < 0 ? "back" : "forward", days_span(c, (double)llabs(by)),
+                               days_day(c, days_local_day(c, noon + 1440)));
+    }
+    return NULL;
+}
+
 /* ---- what moves -------------------------------------------------------------------------------
  */
 

@@ -23,6 +23,9 @@ const char *days_span(const struct days_clock *c, double minutes);  /* 3 h 20 mi
 /* How good the order is, and what is known about better ones. */
 const char *days_order(const struct days_clock *c, const struct days_view *v);
 
+/* "The clocks are set back 1 h on Sun, Nov 1."; NULL: they are not, while there is work. */
+const char *days_clock_change(const struct days_clock *c, const struct days_view *v);
+
 /* What moves, one line a task without its piece; NULL: it stays, or is done. */
 const char *days_move(const struct days_clock *c, const struct task_view *t);
 

@@ -73,7 +73,7 @@ struct days_answer {
     size_t tasks_n;
     struct open_piece *pieces;
     size_t pieces_n;
-    const char **promises, **left_out, *order;
+    const char **promises, **left_out, *order, *clock;
     size_t promises_n, left_out_n;
     bool cut;
 };
@@ -85,6 +85,7 @@ static const struct field days_fields[] = {
            "its tasks with what became of them, by start"),
     F_LIST(struct days_answer, pieces, &desc_open_piece, GATHER_PIECES, "the pieces in it"),
     F_TEXT(struct days_answer, order, "how good the order is, in words"),
+    F_TEXT(struct days_answer, clock, "that the clocks are changed in these days, in words"),
     F_TEXTS(struct days_answer, promises, GATHER_PIECES, "pieces that come after their day"),
     F_TEXTS(struct days_answer, left_out, GATHER_PIECES + 1,
             "pieces that cannot be planned, and why"),
@@ -245,7 +246,7 @@ static enum status days(struct op_call *call, struct why *why) {
     answer->left_out_n = out;
     struct days_clock clock;
     s = days_clock_make(call, v, &clock, why);
-    if (!s) answer->order = days_order(&clock, v);
+    if (!s) answer->order = days_order(&clock, v), answer->clock = days_clock_change(&clock, v);
     if (!s) s = days_promises(call, v, &answer->promises, &answer->promises_n, why);
     if (!s) days_print(call, v, answer->promises, answer->promises_n, args->ids, &call->out_body);
     return s;

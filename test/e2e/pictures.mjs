@@ -81,7 +81,7 @@ await server.stop();
     const then = await Server.start(at, ['--book', slipped], dir);
     await then.send('POST', '/api/days/accept', {});
     await then.send('PATCH', '/api/pieces/desk', { piece: { waits: [{ kind: 'client', until: '2026-11-02' }] } });
-    const week = await b.page({ width: 1600, height: 1000 });
+    const week = await b.page({ width: 1280, height: 1240 });
     await week.clock.install({ time: new Date(`${clock.replace(' ', 'T')}Z`) });
     await week.goto(`${then.url}/days`);
     await week.clock.runFor(3000);

@@ -94,6 +94,17 @@ static void order_cases(void) {
     }
 }
 
+static void clock_cases(void) {
+    CASE("a change of the clocks while there is work is said, with its day; none else") {
+        CHECK(do_it("days", "{\"now\":\"2026-10-29T12:00Z\",\"anew\":true}") == OK);
+        CHECK_TEXT(said(&a, answer, "clock"), "The clocks are set back 1 h on Sun, Nov 1.");
+        CHECK(do_it("days", "{\"now\":\"2027-03-11T12:00Z\",\"anew\":true}") == OK);
+        CHECK_TEXT(said(&a, answer, "clock"), "The clocks are set forward 1 h on Sun, Mar 14.");
+        CHECK(do_it("days", "{\"now\":\"2026-11-02T12:00Z\",\"anew\":true}") == OK);
+        CHECK(!strstr(answer, "\"clock\""));
+    }
+}
+
 static void tried_then_kept(const char *args, const char *member) {
     CHECK(do_it("days replan", args) == OK);
     CHECK(strstr(said(&a, answer, "count"), "tasks move") && strstr(answer, " instead of "));
@@ -362,6 +373,7 @@ int main(void) {
     begin();
     accept_cases();
     order_cases();
+    clock_cases();
     if_cases();
     label_cases();
     slip_cases();

@@ -19,6 +19,7 @@ interface DaysAnswer extends Days {
   tasks?: DayTask[];
   pieces?: { id: string; title?: string }[];
   order?: string; /* how good the order is, in words */
+  clock?: string; /* that the clocks are changed */
   promises?: string[];
   left_out?: string[];
   stale?: boolean;
@@ -88,7 +89,7 @@ export function DaysPage() {
           <h1>Days</h1>
           <p>
             {titles.size} {titles.size === 1 ? 'piece' : 'pieces'}, {left.length} tasks.{' '}
-            {tasks.length ? `${data.order ?? ''}${savedText(d)}` : ''}
+            {tasks.length ? `${data.order ?? ''}${savedText(d)} ${data.clock ?? ''}` : ''}
           </p>
         </div>
         <div class="acts no-print">
