@@ -191,6 +191,8 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
       n = Math.max(1, ...q.rows.map((r) => r.lane + 1)),
       tops: number[] = [];
     for (let lane = 0; lane < n; lane++) {
+      /* where something moved, its old place stands above, clear of the rule */
+      if (q.rows.some((r) => r.lane === lane && stoodAt(r.t) !== undefined)) y += 12;
       tops.push(y);
       y += H + (q.rows.some((r) => r.lane === lane && edge(r.t)) ? 36 : 24);
     }
@@ -328,7 +330,7 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
                     </>
                   )}
                   {stood !== undefined && (
-                    <Ghost x={x(stood)} y={top - 9} w={Math.max(e - a, 4)} h={7} to={a} />
+                    <Ghost x={x(stood)} y={top - 13} w={Math.max(e - a, 6)} h={9} to={a} />
                   )}
                   {room > 32 && (
                     <text x={a} y={top + H + 15}>
