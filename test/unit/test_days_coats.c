@@ -276,7 +276,8 @@ static void pot_cases(void) {
 
 static void night_cases(void) {
     CASE("a cold night dries slower; below the product's lowest temperature not at all") {
-        const char *night = ",'day_temperature':'20 °C','night_temperature':'18 °C'%s";
+        const char *night = ",'sand_apart':true,'day_temperature':'20 °C',"
+                            "'night_temperature':'18 °C'%s";
         char shop[200];
         int64_t dry[3];
         const char *cold[] = {"", ",'nights':[{'night':'2026-10-05','temperature':'12 °C'}]",
