@@ -55,7 +55,7 @@ export function LogSample({
       told(o, {
         text:
           wet === 'wet'
-            ? 'Kept. Colors are learned from dry cards only.'
+            ? 'Kept. It is learned from once three mixes of its kind were read wet and dry; the shelf says so.'
             : 'Learned. Recipes are computed from it from now on.',
         act: undoAct(o.ok ? o.revision : undefined),
       })
