@@ -75,19 +75,6 @@ static const char *day_of(struct op_call *call, const struct handed *h, int64_t 
     return arena_text(call->arena, text);
 }
 
-enum { WORK_MAX = 40 };
-
-/* Each step on the surface once, however many groups get it. */
-static size_t work_of(const struct piece_plan *p, const char **out) {
-    size_t n = 0;
-    for (size_t i = 0; i < p->coats.n && n < WORK_MAX; i++) {
-        bool known = false;
-        for (size_t k = 0; k < n; k++) known |= !strcmp(out[k], p->coats.rows[i].text);
-        if (!known) out[n++] = p->coats.rows[i].text;
-    }
-    return n;
-}
-
 /* ---- listing ------------------------------------------------------------------------------------
  */
 
@@ -168,14 +155,14 @@ static const char *listing_text(struct op_call *call, const struct handed *h) {
     struct arena *a = call->arena;
     const struct piece_plan *p = h->piece;
     const char *size = size_of(call, h), *wood = wood_of(call, h);
-    const char *work[WORK_MAX], *done = "";
+    const char *done = "";
     const char *text = arena_print(a, "%s%s%s.", p->title, size ? ", " : "", size ? size : "");
     if (wood) text = line_of(call, text, arena_print(a, "Wood: %s.", wood));
     if (p->piece.year != INT64_MIN)
         text = line_of(call, text, arena_print(a, "Made about %lld.", (long long)p->piece.year));
-    size_t n = work_of(p, work);
-    for (size_t i = 0; i < n; i++) done = arena_print(a, "%s%s%s", done, i ? "; " : "", work[i]);
-    if (n) text = line_of(call, text, arena_print(a, "What was done: %s.", done));
+    for (size_t i = 0; i < p->price.work_n; i++)
+        done = arena_print(a, "%s%s%s", done, i ? "; " : "", p->price.work[i]);
+    if (p->price.work_n) text = line_of(call, text, arena_print(a, "What was done: %s.", done));
     for (size_t i = 0; i < p->inspection.findings_n; i++)
         if (!strcmp(p->inspection.findings[i].id, "lead"))
             text =
@@ -383,9 +370,7 @@ static enum status story(struct op_call *call, struct why *why) {
     t->year = p->piece.year, t->cured_utc_min = p->cured_utc_min;
     t->hours_planned = p->price.hours, t->hours_actual = (double)NAN;
     t->begun_utc_min = t->done_utc_min = INT64_MIN;
-    t->work = arena_array(call->arena, WORK_MAX, sizeof *t->work);
-    if (!t->work) return book_no_memory(why);
-    t->work_n = work_of(p, t->work);
+    t->work = p->price.work, t->work_n = p->price.work_n;
     if ((s = story_pictures(call, t, p->id, why)) || (s = story_colors(call, h, t, why)) ||
         (s = story_times(call, t, p->id, why)) || (s = story_used(call, h, t, why)) ||
         (s = story_unsaid(call, t, why)))

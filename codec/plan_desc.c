@@ -83,6 +83,7 @@ static const struct field notice_fields[] = {
     T(struct notice, text, "what to do and why"),
     T(struct notice, remedy, "what may be done instead"),
     T(struct notice, blocks, "what waits for it: gates or operations, spaces between"),
+    T(struct notice, signs, "the words about it that the client signs"),
     T(struct notice, source, "id of the source"),
     W(struct notice, certainty, certainty_words, "how sure it is"),
 };

@@ -39,6 +39,7 @@ enum status agreement_make(const struct room *r, const struct coats *coats, stru
                                       row->source, certainty_by_source(row->source));
         if (!n) return E_MEMORY;
         n->remedy = *row->instead ? row->instead : NULL;
+        n->signs = *row->signs ? row->signs : NULL;
     }
     return OK;
 }

@@ -59,6 +59,7 @@ struct notice {
     const char *text;   /* first sentence what to do, second why */
     const char *remedy; /* what may be done instead, or NULL */
     const char *blocks; /* gates or operations that wait for it, spaces between, or NULL */
+    const char *signs;  /* the words about it that the client signs, or NULL */
     const char *source;
     enum certainty certainty;
 };

@@ -153,6 +153,14 @@ await check('handing over: words and pictures of a listing; the story says what 
   same([Math.round(now_used.actual_ml), Math.round(now_used.planned_ml), after.hours_actual], [100, Math.round(can.planned_ml), 1.5], 'used and hours');
   must(!/was not logged|No hours/.test(after.unsaid.join(' ')), after.unsaid.join(' '));
 });
+await check('what the client signs is said by the rows, and the work of a quote begins with the repairs', () => {
+  const { data } = sheetOf('signs', { id: 'signs', template: 'dining_table', width: '60 in', depth: '34 in', height: '30 in', year: 1985, wood: 'white_oak', finish: 'lacquer', agreement: { client: 'Lane' }, repairs: [{ kind: 'loose_joint', count: 2 }], wanted: { color: '#446677', top: 'waxed' } });
+  const signs = data.pieces[0].agreement.map((n) => n.signs).filter(Boolean);
+  must(signs.some((s) => s.startsWith('A waxed or oiled top shows hot cups')) && signs.some((s) => /grain of this wood/.test(s)), JSON.stringify(signs));
+  must(signs.every((s) => /^[A-Z].*\.$/.test(s) && !/Have it signed|Say that/.test(s)), JSON.stringify(signs));
+  const kept = json('piece', 'accept', 'desk', 'quote', '--who', 'Lane', '--amount', '$300').document.work;
+  must(kept.length > 3 && !kept.some((w) => /^Rub down/.test(w)), kept.join('; '));
+});
 await check('worth buying: what is wrong is named', () => {
   const r = at('worth', 'spaceship');
   same(r.code, 1, 'status');

@@ -13,6 +13,7 @@ export interface Notice {
   text?: string;
   remedy?: string;
   blocks?: string;
+  signs?: string;
   source?: string;
   certainty?: string;
 }
@@ -267,6 +268,8 @@ export interface PiecePlan {
   title?: string;
   piece: Piece;
   hazards?: { notices?: Notice[]; refused?: boolean; refusal?: string; instead?: string };
+  agreement?: Notice[];
+  repairs?: { id?: string; text?: string }[];
   coats?: { rows?: Coat[]; refused?: Notice[]; test_board?: boolean };
   surfaces?: {
     rows?: Surface[];

@@ -300,9 +300,7 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
     before = usePictures(sheet.id ?? '').filter((p) => p.kind === 'before');
   const q = piece?.piece,
     /* of the reminders to the shop only what the client signs; what it was bought for is not theirs */
-    signed = rowsOf(sheet, 'agreement')
-      .map((r) => /^(?:Have it signed: |Say that )(.+)$/s.exec(r.detail ?? r.what ?? '')?.[1])
-      .map((t) => t && t.charAt(0).toUpperCase() + t.slice(1)),
+    signed = (piece?.agreement ?? []).map((n) => n.signs),
     stops = rowsOf(sheet, 'hazards').filter((r) => r.kind === 'stop');
   return (
     <article class="paper-sheet">

@@ -62,7 +62,7 @@ export function StoryPaper({ plan, sheet, units }: { plan: PlanAnswer; sheet: Sh
   const of = (kind: string) => pictures.filter((p) => p.kind === kind);
   const took = [
     t.hours_actual !== undefined ? `${t.hours_actual.toFixed(1)} hours by hand` : '',
-    t.hours_planned !== undefined ? `${t.hours_planned.toFixed(1)} planned` : '',
+    t.hours_planned !== undefined ? `${t.hours_planned.toFixed(1)} hours planned` : '',
   ].filter(Boolean);
   return (
     <article class="paper-sheet p-story" aria-busy={!story}>
@@ -97,7 +97,7 @@ export function StoryPaper({ plan, sheet, units }: { plan: PlanAnswer; sheet: Sh
         <section>
           <h2>What was done</h2>
           <ul class="p-list">
-            {(t.work ?? []).slice(0, 10).map((w) => (
+            {(t.work ?? []).slice(0, 16).map((w) => (
               <li>{w}</li>
             ))}
           </ul>
