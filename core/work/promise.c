@@ -42,7 +42,8 @@ const char **promise_work(const struct room *r, const struct piece_plan *p, size
     *out_n = 0;
     if (!to.rows) return NULL;
     for (size_t i = 0; i < p->repairs.n; i++) add(&to, repair(p->repairs.rows[i].text));
-    for (size_t i = 0; i < p->coats.n; i++) add(&to, coat(r, &p->coats.rows[i]));
+    for (size_t i = 0; i < p->coats.n; i++) /* rubbing down belongs to the coats it lies between */
+        if (p->coats.rows[i].role != ROLE_RUB) add(&to, coat(r, &p->coats.rows[i]));
     for (size_t i = 0; i < p->finish.n; i++)
         if (is_fitted(p->finish.rows[i].operation)) add(&to, p->finish.rows[i].text);
     *out_n = to.n;
