@@ -140,15 +140,20 @@ static bool is_open(const char *state) {
     return !strcmp(state, "next") || !strcmp(state, "open") || !strcmp(state, "waits");
 }
 
+/* The one before is gone: every plan lays out the days of all pieces in the book. */
 static const char *new_piece(size_t which) {
+    static char id[80];
     char args[600];
+    snprintf(args, sizeof args, "{\"id\":\"%s\"}", id);
+    if (*id) CHECK(do_it("piece remove", args) == OK);
     snprintf(args, sizeof args,
              "{\"piece\":{\"template\":\"chest\",\"width\":\"36 in\",\"depth\":\"18 "
              "in\",\"height\":\"40 "
              "in\",\"wanted\":{\"color\":\"#f4efe4\"}%s%s}}",
              *told[which] ? "," : "", told[which]);
     if (do_it("piece add", args)) printf("%s %s\n", a.why.field, a.why.text);
-    return said(&a, answer, "id");
+    snprintf(id, sizeof id, "%s", said(&a, answer, "id"));
+    return id;
 }
 
 /* The first of the pieces in which the test is still to be made; TOLD: none. */
