@@ -49,6 +49,7 @@ static void shop_draw(void) {
         14 + below(8));
     if (below(2)) add(",'drying_area':'%d.%d m2'", 1 + below(3), below(10));
     if (below(3) == 0) add(",'booth':true");
+    if (below(3) == 0) add(",'sand_apart':true");
     if (below(3) == 0) add(",'within_windows':true");
     if (below(2)) add(",'tools':['hvlp','brush','foam_roller']");
     if (below(3) == 0)
@@ -399,6 +400,33 @@ static void judge_booth(void) {
     }
 }
 
+static bool makes_dust(const struct day_task *t) {
+    for (size_t i = 0; t->operation && i < tables_builtin.operations_n; i++)
+        if (!strcmp(tables_builtin.operations[i].id, t->operation))
+            return tables_builtin.operations[i].grit > 0;
+    return false;
+}
+
+/* No dust beside what is not yet dry to touch, but where sanding has a room of its own. */
+static void judge_air(void) {
+    const struct days *d = &answer.plan.days;
+    int nth;
+    bool back;
+    if (answer.plan.shop.sand_apart == YN_YES) return;
+    for (size_t i = 0; i < d->n; i++) {
+        const struct day_task *film = &d->rows[i];
+        const struct coat *k = coat_of(film, &nth, &back);
+        if (!k || !films(k)) continue;
+        for (size_t j = 0; j < d->n; j++) {
+            const struct day_task *dust = &d->rows[j];
+            if (!makes_dust(dust) || (stands(film) && stands(dust))) continue;
+            int64_t wet = film->end_utc_min + (stands(film) ? 0 : (int64_t)k->touch_min);
+            if (dust->start_utc_min < wet && film->start_utc_min < dust->end_utc_min)
+                wrong(dust, "makes dust beside a wet film");
+        }
+    }
+}
+
 static void judge(void) {
     const struct days *d = &answer.plan.days;
     for (size_t i = 0; i < d->n; i++) {
@@ -414,6 +442,7 @@ static void judge(void) {
     judge_people();
     judge_room();
     judge_booth();
+    judge_air();
 }
 
 /* ---- seeds ------------------------------------------------------------------------------------
