@@ -154,10 +154,73 @@ await check('people of the shop are told apart, and the days say who', async () 
   }
   const days = await json('/api/days');
   must(days.tasks.every((t) => ['Ida', 'Tom'].includes(t.person)), 'a task without a person');
+  const phone = await b.page(PHONE);
+  await b.open(phone, '/days');
+  await phone.getByRole('button', { name: /^Say how it went/ }).first().click();
+  await phone.getByLabel('By', { exact: true }).first().selectOption('tom');
+  await phone.getByRole('button', { name: 'Took longer' }).first().click();
+  await phone.getByLabel('How long it took').fill('30');
+  await phone.locator('.took').getByRole('button', { name: 'Done', exact: true }).click();
+  await phone.getByRole('button', { name: 'Undo' }).waitFor();
+  same((await json('/api/records')).rows[0].person, 'tom', 'whose hours the record names');
+  await phone.getByRole('button', { name: 'Undo' }).click();
+  await phone.waitForFunction(() => /Taken back/.test(document.querySelector('.said')?.textContent ?? ''));
+  await phone.close();
   for (let i = 0; i < 2; i++) {
     await people.getByRole('button', { name: /^Take out/ }).first().click();
     await people.locator('fieldset').nth(1 - i).waitFor({ state: 'detached' });
   }
+  await page.close();
+});
+
+await check('one who works alone is not asked who did it', async () => {
+  const page = await b.page(PHONE);
+  await b.open(page, '/days');
+  await page.getByRole('button', { name: /^Say how it went/ }).first().click();
+  await page.getByRole('button', { name: 'Took longer' }).first().waitFor();
+  same(await page.getByLabel('By', { exact: true }).count(), 0, 'fields that ask who');
+  await page.close();
+});
+await check('what no break interrupts, and rather waiting than scuffing, are set in the shop', async () => {
+  const page = await b.page();
+  await b.open(page, '/shop');
+  await page.getByText('Coats are laid on in one go; other work may stop at a break').click();
+  await page.locator('details[open]').getByLabel('Strip', { exact: false }).first().check();
+  await page.getByText(/^In one go, besides the coats: /).waitFor();
+  must((await json('/api/shop')).document.in_one_go.length === 1, 'in_one_go in the book');
+  await page.locator('details[open]').getByLabel('Strip', { exact: false }).first().uncheck();
+  await page.getByText('Coats are laid on in one go; other work may stop at a break').waitFor();
+  for (const [label, field] of [['Rather wait than scuff', 'within_windows'], ['A booth for sprayed coats', 'booth']]) {
+    const group = page.getByRole('group', { name: label, exact: true });
+    const put = async (word) => {
+      const kept = page.waitForResponse((r) => r.request().method() === 'PATCH' && /\/api\/shop/.test(r.url()));
+      await group.getByRole('button', { name: word, exact: true }).click();
+      must((await kept).ok(), `${label}: ${word}`);
+      await group.getByRole('button', { name: word, exact: true, pressed: true }).waitFor();
+      await page.waitForTimeout(300);
+    };
+    await put('Yes');
+    same((await json('/api/shop')).document[field], true, `${field} in the book`);
+    await put('No');
+    same((await json('/api/shop')).document[field], false, `${field} in the book`);
+  }
+  await page.close();
+});
+await check('when a piece comes, when it must be ready, how much that counts', async () => {
+  const page = await b.page();
+  await b.open(page, '/pieces/desk');
+  const said = async () => (await json('/api/pieces/desk')).document.agreement ?? {}, was = await said();
+  const soon = new Date(Date.now() + 2 * 86400e3).toISOString().slice(0, 10);
+  await page.getByLabel('Comes into the shop', { exact: true }).fill(soon);
+  await page.getByLabel('Comes into the shop', { exact: true }).blur();
+  await page.waitForTimeout(600);
+  await page.getByLabel('A day late counts', { exact: true }).selectOption('10');
+  await page.waitForTimeout(600);
+  const now = await said();
+  same([now.arrives, now.due_weight], [soon, 10], 'what the book has');
+  const days = await json('/api/days');
+  must(days.tasks.every((t) => t.piece !== 'desk' || t.start_utc_min * 60000 >= Date.parse(`${soon}T00:00Z`)), 'worked on before it came');
+  await server.send('PATCH', '/api/pieces/desk', { piece: { agreement: { arrives: was.arrives ?? null, due_weight: was.due_weight ?? null } } });
   await page.close();
 });
 
