@@ -2,6 +2,7 @@
 // basis points at a figure that is there; a piece that must be refused shows no amounts or dates.
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { area_m2, areas } from './examples_geometry.mjs';
 import { run } from './program.mjs';
 import { check, done, must } from './tally.mjs';
 
@@ -34,10 +35,18 @@ for (const f of jobs) {
 }
 const rows = readFileSync(new URL('examples.tsv', import.meta.url), 'utf8').split('\n')
   .filter((l) => l && !l.startsWith('#')).slice(1).map((l) => l.split('\t'));
-for (const [job, pointer, value, tol, how] of rows)
+for (const [job, pointer, value, tol, , how] of rows)
   await check(`${job} ${pointer} as by hand`, () => {
     const got = at(plans.get(job), pointer);
     must(Math.abs(got - Number(value)) <= Number(tol), `${got}, by hand ${value} +- ${tol} (${how})`);
+  });
+for (const job of Object.keys(areas))
+  await check(`${job}: the painted area as by plane geometry alone`, () => {
+    const p = plans.get(job).pieces[0], q = p.piece;
+    const by = area_m2(job, { t: q.thickness_mm, base: q.leg_mm, leg: q.leg_mm, opening: q.opening_mm });
+    must(Math.abs(p.surfaces.coated_m2 / by - 1) < 0.001, `${p.surfaces.coated_m2}, by geometry ${by}`);
+    const hand = rows.find((r) => r[0] === job && r[1] === '/pieces/0/surfaces/coated_m2');
+    must(/script/.test(hand[4]) && Math.abs(by - Number(hand[2])) <= Number(hand[3]), `by hand ${hand[2]}, by geometry ${by}`);
   });
 await check('every example has its hand-computed figures', () => {
   for (const name of plans.keys()) if (!refused(name)) must(rows.filter((r) => r[0] === name).length >= 4, name);
