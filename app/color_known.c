@@ -141,55 +141,55 @@ static enum status samples_fill(const struct palette *p, const struct shelf *she
 /* ---- cards read wet ----------------------------------------------------------------------------
  */
 
-static enum status wet_fill(const struct wet_classes *classes, const struct shelf *shelf,
-                            const struct sample *s, struct arena *a, struct known_wet *out) {
+static enum status wet_fill(const struct palette *p, const struct wet_classes *classes,
+                            const struct shelf *shelf, const struct sample *s, struct arena *a,
+                            struct known_wet *out) {
     const struct wet_class *class;
     struct lab dry;
     enum wet_use use = wet_use_of(classes, shelf, s, &class, &dry);
     *out = (struct known_wet){.id = s->id,
                               .pairs = class ? (int64_t) class->pairs : 0,
+                              .mix = mix_text(p, s, a),
                               .learnt = use == WET_DRIED,
+                              .paired = use == WET_PAIR,
                               .doubt = NAN};
     switch (use) {
     case WET_MIXED:
-        out->text = "Read wet, its paints are of several kinds: not learned from. Read it again "
-                    "when it is dry.";
+        out->text = "Read wet, of several kinds of paint: not learned from. Read it dry.";
         break;
     case WET_PAIR:
-        out->text = "Read wet, and again dry: the dry reading is learned from, both together say "
-                    "how this kind dries.";
+        out->text = arena_print(a, "Read wet and dry: one of %zu pairs.", class->pairs);
         break;
     case WET_FEW:
-        out->text =
-            arena_print(a,
-                        "Read wet: shown, not learned from. %zu of %d mixes that are needed "
-                        "of this kind were read wet and dry. Read it again when it is dry.",
-                        class->pairs, WET_PAIRS_LEAST);
+        out->text = arena_print(a,
+                                "Read wet: not learned from, %zu of %d pairs that it takes are "
+                                "there. Read it dry too.",
+                                class->pairs, WET_PAIRS_LEAST);
         break;
     case WET_DRIED:
         out->doubt = class->shift.expected;
         out->hex = color_swatch(a, dry);
-        out->text = arena_print(a,
-                                "Read wet: learned from as what it should dry to by your %zu pairs "
-                                "(%.1f %s, %.0f %% of the chroma), %.1f more in doubt than a dry "
-                                "card.",
-                                class->pairs, fabs(class->shift.lightness),
-                                class->shift.lightness < 0 ? "darker" : "lighter",
-                                100 * class->shift.chroma, class->shift.expected);
+        out->text =
+            arena_print(a,
+                        "Read wet: learned from as %zu pairs dry, %.1f %s, and %.1f more in "
+                        "doubt.",
+                        class->pairs, fabs(class->shift.lightness),
+                        class->shift.lightness < 0 ? "darker" : "lighter", class->shift.expected);
         if (!out->hex) return E_MEMORY;
         break;
     }
-    return out->text ? OK : E_MEMORY;
+    return out->text && out->mix ? OK : E_MEMORY;
 }
 
-static enum status wets_fill(const struct shelf *shelf, struct arena *a, struct known_answer *out) {
+static enum status wets_fill(const struct palette *p, const struct shelf *shelf, struct arena *a,
+                             struct known_answer *out) {
     struct wet_classes *classes = arena_take(a, sizeof *classes);
     out->wet = arena_array(a, shelf->samples_n + 1, sizeof *out->wet);
     if (!classes || !out->wet || wet_classes_learn(shelf, a, classes)) return E_MEMORY;
     for (size_t i = 0; i < shelf->samples_n; i++) {
         const struct sample *s = &shelf->samples[i];
         if (s->wet != YN_YES || !s->color.text) continue;
-        if (wet_fill(classes, shelf, s, a, &out->wet[out->wet_n++])) return E_MEMORY;
+        if (wet_fill(p, classes, shelf, s, a, &out->wet[out->wet_n++])) return E_MEMORY;
     }
     return OK;
 }
@@ -205,7 +205,7 @@ enum status color_known(const struct tables *t, const struct shelf *shelf, struc
         if (paints_fill(&p, shelf, arena, &r) || samples_fill(&p, shelf, arena, &r))
             return no_memory(why);
     }
-    if (wets_fill(shelf, arena, &r)) return no_memory(why);
+    if (wets_fill(&p, shelf, arena, &r)) return no_memory(why);
     *out = r;
     return OK;
 }
@@ -239,6 +239,8 @@ static DESC(desc_sample_known, struct known_sample, "known_sample",
 static const struct field wet_fields[] = {
     F_TEXT(struct known_wet, id, "id of the sample"),
     F_TEXT(struct known_wet, hex, "what it should dry to, #rrggbb; left out where nothing tells"),
+    F_TEXT(struct known_wet, mix, "what is on it"),
+    F_BOOL(struct known_wet, paired, "the same mix was read dry too"),
     F_BOOL(struct known_wet, learnt, "it is learnt from, as that color"),
     F_INT(struct known_wet, pairs, 0, 0, "mixes of its kind that were read wet and dry"),
     F_NUM(struct known_wet, doubt, 0, 0, "that is added to how it was read"),

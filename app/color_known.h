@@ -24,7 +24,9 @@ struct known_sample {
 
 struct known_wet {        /* a card that was read wet */
     const char *id, *hex; /* hex: what it should dry to; NULL where nothing tells */
+    const char *mix;      /* what is on it */
     bool learnt;          /* it is learnt from, as that color */
+    bool paired;          /* the same mix was read dry too */
     int64_t pairs;        /* of its class, read wet and dry */
     double doubt;         /* what that adds to how it was read, CIEDE2000; NAN */
     const char *text;

@@ -113,7 +113,7 @@ void known_print(const struct known_answer *a, struct text *out) {
     for (size_t i = 0; i < a->samples_n; i++)
         if (a->samples[i].contradicts) text_print(out, "\n%s\n", a->samples[i].text);
     for (size_t i = 0; i < a->wet_n; i++)
-        text_print(out, "\n%s: %s\n", a->wet[i].id ? a->wet[i].id : "A card", a->wet[i].text);
+        if (!a->wet[i].paired) text_print(out, "\n%s: %s\n", a->wet[i].mix, a->wet[i].text);
 }
 
 void reach_print(const struct reach_answer *a, struct text *out) {

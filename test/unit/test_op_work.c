@@ -513,7 +513,7 @@ static void mixing(void) {
         const double nothing = said_real(&a, answer, "expected_difference");
         snprintf(args, sizeof args, card, 44, "true");
         CHECK(do_it("sample add", args) == OK);
-        CHECK(do_it("shelf known", "{}") == OK && strstr(answer, "0 of 3 mixes"));
+        CHECK(do_it("shelf known", "{}") == OK && strstr(answer, "0 of 3 pairs"));
         for (int pair = 0; pair < 3; pair++) {
             CHECK(do_it("shelf mix", mix) == OK); /* so far the card taught nothing */
             if (!pair) CHECK(said_real(&a, answer, "expected_difference") == nothing);
@@ -529,7 +529,7 @@ static void mixing(void) {
             CHECK(!!strstr(answer, "\"learnt\":true") == (pair == 2));
         }
         CHECK(strstr(answer, "darker") && strstr(answer, "3 pairs"));
-        CHECK(count_of(answer, "and again dry") == 3);
+        CHECK(count_of(answer, "one of 3 pairs") == 3);
         CHECK(count_of(answer, "\"residual\"") == 4 + 1); /* and what the batch dried to */
         CHECK(do_it("shelf mix", mix) == OK);
         const double wet = said_real(&a, answer, "expected_difference");
