@@ -45,6 +45,7 @@ static void add_events(struct op_call *call, const struct days_view *v, size_t i
                                              .summary = text_of(name, piece, call->arena),
                                              .note = note_of(t, call->arena),
                                              .piece = piece,
+                                             .person = t->person,
                                              .kind = CALENDAR_WORK,
                                              .from_utc_min = from_of(t),
                                              .to_utc_min = t->end_utc_min + (int64_t)t->cleanup_min,

@@ -114,6 +114,14 @@ static void alarm(struct text *out, const struct calendar_event *e) {
     plain(out, "END", "VALARM");
 }
 
+static void summary(struct text *out, const struct calendar_event *e) {
+    struct text words = {0};
+    if (e->person && *e->person) text_print(&words, "%s: %s", e->person, e->summary);
+    escaped(out, "SUMMARY", words.at && !words.failed ? words.at : e->summary);
+    out->failed = out->failed || words.failed;
+    text_free(&words);
+}
+
 static void event(struct text *out, const struct calendar *c, const struct calendar_event *e) {
     char number[16];
     plain(out, "BEGIN", "VEVENT");
@@ -123,7 +131,7 @@ static void event(struct text *out, const struct calendar *c, const struct calen
     plain(out, "SEQUENCE", number);
     instant(out, "DTSTART", e->from_utc_min);
     if (e->to_utc_min > e->from_utc_min) instant(out, "DTEND", e->to_utc_min);
-    escaped(out, "SUMMARY", e->summary);
+    summary(out, e);
     if (e->note && *e->note) escaped(out, "DESCRIPTION", e->note);
     if (e->piece && *e->piece) escaped(out, "CATEGORIES", e->piece);
     plain(out, "TRANSP", e->kind == CALENDAR_WORK ? "OPAQUE" : "TRANSPARENT");
@@ -177,7 +185,7 @@ enum status calendar_print(const struct calendar *c, struct text *out, struct wh
 }
 
 enum status calendar_print_csv(const struct calendar *c, struct text *out, struct why *why) {
-    static const char *const head[] = {"kind", "id",   "piece", "summary",
+    static const char *const head[] = {"kind", "id",   "piece", "person", "summary",
                                        "note", "from", "to",    "minutes"};
     static const char *const kind[] = {"work", "drying", "ready", "window"};
     enum status st = check(c, why);
@@ -193,6 +201,7 @@ enum status calendar_print_csv(const struct calendar *c, struct text *out, struc
         csv_field(out, kind[e->kind], true);
         csv_field(out, e->id, false);
         csv_field(out, e->piece, false);
+        csv_field(out, e->person, false);
         csv_field(out, e->summary, false);
         csv_field(out, e->note, false);
         csv_field(out, from, false);

@@ -26,6 +26,7 @@ struct calendar_event {
     enum calendar_kind kind;
     int64_t from_utc_min, to_utc_min; /* minutes since 1970-01-01, to >= from; years 1600..9999 */
     int32_t alarm_before_min;         /* < 0: no alarm; of a window: before its end */
+    const char *person; /* whose time it takes, said first in the calendar; NULL: not told */
 };
 
 struct calendar {
@@ -41,8 +42,8 @@ struct calendar {
  * Errors: E_MISSING (id or summary), E_DUPLICATE (two ids alike), E_DOMAIN (times), E_MEMORY. */
 enum status calendar_print(const struct calendar *c, struct text *out, struct why *why);
 
-/* The same rows: kind, id, piece, summary, note, from, to (UTC, ISO 8601), minutes. Errors: same.
- */
+/* The same rows: kind, id, piece, person, summary, note, from, to (UTC, ISO 8601), minutes.
+ * Errors: same. */
 enum status calendar_print_csv(const struct calendar *c, struct text *out, struct why *why);
 
 #endif

@@ -24,13 +24,13 @@ static int64_t at(int64_t year, int month, int dom, int hour, int min) {
 static void make(void) {
     event[0] = (struct calendar_event){
         "chest.coat-1",         "Coat 1, drawer fronts", long_note, "chest", CALENDAR_WORK,
-        at(2028, 2, 29, 12, 0), at(2028, 2, 29, 12, 45), 10};
+        at(2028, 2, 29, 12, 0), at(2028, 2, 29, 12, 45), 10,        "Ida"};
     event[1] = (struct calendar_event){
         "chest.coat-1.dry",      "Dries; do not touch", NULL, "chest", CALENDAR_DRYING,
-        at(2028, 2, 29, 12, 45), at(2028, 3, 1, 3, 30), -1};
+        at(2028, 2, 29, 12, 45), at(2028, 3, 1, 3, 30), -1,   NULL};
     event[2] = (struct calendar_event){
         "chest.coat-1.edge",   "Recoat by then",       NULL, NULL, CALENDAR_WINDOW,
-        at(2028, 3, 1, 3, 30), at(2028, 3, 3, 12, 45), 120};
+        at(2028, 3, 1, 3, 30), at(2028, 3, 3, 12, 45), 120,  NULL};
     days = (struct calendar){"job 7/b", "Shop", at(2028, 2, 28, 8, 0), 4, event, 3};
 }
 
@@ -66,7 +66,7 @@ static void check_by_reference(const char *text) {
     CHECK(icalcomponent_count_errors(all) == 0);
     CHECK(icalcomponent_count_components(all, ICAL_VEVENT_COMPONENT) == 3);
     icalcomponent *first = nth(all, 0), *edge = nth(all, 2);
-    CHECK_TEXT(icalcomponent_get_summary(first), "Coat 1, drawer fronts");
+    CHECK_TEXT(icalcomponent_get_summary(first), "Ida: Coat 1, drawer fronts");
     CHECK_TEXT(icalcomponent_get_description(first), long_note);
     CHECK(icalcomponent_get_sequence(first) == 4);
     CHECK(icaltime_as_timet(icalcomponent_get_dtstart(first)) ==
@@ -87,7 +87,7 @@ int main(void) {
     CASE("no line is longer than 75 octets, none is cut inside a character") {
         CHECK(calendar_print(&days, &t, NULL) == OK);
         CHECK(lines_are_right(t.at));
-        CHECK(strstr(t.at, "SUMMARY:Coat 1\\, drawer fronts\r\n") != NULL);
+        CHECK(strstr(t.at, "SUMMARY:Ida: Coat 1\\, drawer fronts\r\n") != NULL);
         CHECK(strstr(t.at, "DTSTART:20280229T120000Z\r\n") != NULL);
         CHECK(strstr(t.at, "TRIGGER;RELATED=END:-PT120M\r\n") != NULL);
     }
@@ -129,7 +129,7 @@ int main(void) {
     CASE("the same rows as comma-separated text") {
         struct text x = {0};
         CHECK(calendar_print_csv(&days, &x, NULL) == OK);
-        CHECK(strstr(x.at, "kind,id,piece,summary,note,from,to,minutes\r\n") == x.at);
+        CHECK(strstr(x.at, "kind,id,piece,person,summary,note,from,to,minutes\r\n") == x.at);
         CHECK(strstr(x.at, "\"Coat 1, drawer fronts\"") != NULL);
         CHECK(strstr(x.at, "2028-02-29T12:45Z,2028-03-01T03:30Z,885\r\n") != NULL);
         text_free(&x);
