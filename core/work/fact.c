@@ -396,6 +396,7 @@ typedef bool fact_fn(const struct facts *f);
     X(made_before_1990, f->piece->year != INT64_MIN && f->piece->year < 1990)                      \
     X(tape_unsaid, isnan(tape(f)))                                                                 \
     X(film_fails, f->in && f->in->holds == YN_NO)                                                  \
+    X(film_thick, f->piece->tests.film_um > 250)                                                   \
     X(film_weak, tape(f) >= 0.05 && tape(f) < 0.15)                                                \
     X(film_holds, f->in && f->in->holds == YN_YES)                                                 \
     X(worn, f->piece->condition >= CONDITION_WORN)                                                 \

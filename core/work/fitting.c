@@ -128,6 +128,34 @@ static void pulls_screw(struct fits *f, const struct fitting_pulls *p, bool metr
     input(f, b, "wood", front);
 }
 
+/* Wide drawers want two pulls; where there are old holes they decide. */
+static void pulls_places(struct fits *f, const struct fitting_pulls *p) {
+    const double two_mm = 36 * 25.4, in_mm = 8 * 25.4;
+    double width = 0;
+    if (p->old_spacing_mm > 0) return;
+    for (size_t i = 0; i < f->p->surfaces.rows_n; i++) {
+        const struct part *part = &f->p->surfaces.rows[i].part;
+        if (part->shape && !strcmp(part->shape, "drawer_front"))
+            width = fmax(width, part->size_mm[0]);
+    }
+    if (width < two_mm - 1e-9) return;
+    line_add(f, (struct fitting_line){.id = "pull_places",
+                                      .what = "Pulls on one drawer",
+                                      .verdict = "Two, one toward each end",
+                                      .size_mm = in_mm,
+                                      .other_mm = width,
+                                      .other = "width of the front",
+                                      .rank = RANK_NOTE,
+                                      .detail = "About so far in from each end, or at a quarter "
+                                                "of the width; on one pull in the middle a wide "
+                                                "drawer racks. Old holes decide where there are "
+                                                "any.",
+                                      .source = "FIELD",
+                                      .certainty = CERTAINTY_SECONDARY});
+    input(f, explain(f, "two from 36 in of front on", "FIELD", CERTAINTY_SECONDARY), "front",
+          width);
+}
+
 static void pulls_make(struct fits *f) {
     const struct fitting_pulls *p = &f->r->piece->fittings.pulls;
     bool spaced = p->old_spacing_mm > 0 && p->new_spacing_mm > 0;
@@ -138,6 +166,7 @@ static void pulls_make(struct fits *f) {
     if (spaced && p->holes != 1) pulls_spacing(f, p);
     if (p->old_spacing_mm > 0 && p->holes != 1) pulls_alike(f, p);
     pulls_screw(f, p, metric);
+    if (p->new_spacing_mm > 0) pulls_places(f, p);
 }
 
 static void hinges_make(struct fits *f) {

@@ -161,6 +161,11 @@ await check('what the client signs is said by the rows, and the work of a quote 
   const kept = json('piece', 'accept', 'desk', 'quote', '--who', 'Lane', '--amount', '$300').document.work;
   must(kept.length > 3 && !kept.some((w) => /^Rub down/.test(w)), kept.join('; '));
 });
+await check('an old film thicker than 10 mil is priced stripped as well; figured veneer is asked about (common practice)', () => {
+  const table = (tests, more = {}) => sheetOf('thick', { id: 'thick', template: 'chest', width: '34 in', depth: '18 in', height: '40 in', year: 1985, wood: 'walnut', veneer: true, finish: 'lacquer', tests, wanted: { color: '#446677', ...more } }).data.pieces[0].agreement.map((n) => n.text).join('\n');
+  must(/Price it stripped as well/.test(table({ film: '12 mil' })) && !/Price it stripped/.test(table({ film: '3 mil' })), 'thick film');
+  must(/top may stay wood/.test(table({})) && !/top may stay wood/.test(table({}, { top: 'natural' })), 'figured veneer');
+});
 await check('worth buying: what is wrong is named', () => {
   const r = at('worth', 'spaceship');
   same(r.code, 1, 'status');

@@ -352,7 +352,32 @@ static void stapler_reach(void) {
     }
 }
 
+static void two_pulls(void) {
+    CASE("a drawer of 36 in and more gets two pulls, 8 in from its ends, where no old holes decide "
+         "(cabinet field manual)") {
+        static const struct {
+            double width_in, old_mm;
+            bool two;
+        } rows[] = {{36, NAN, true}, {35.9, NAN, false}, {48, NAN, true}, {48, 76.2, false}};
+        for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+            struct trade_room r;
+            open(&r);
+            struct fitting_pulls *p = &r.piece.fittings.pulls;
+            p->new_spacing_mm = 96, p->old_spacing_mm = rows[i].old_mm, p->count = 2, p->holes = 2;
+            p->front_thickness_mm = 19, p->screw_gauge_mm = p->hole_mm = p->backplate_mm = NAN;
+            struct surface *s = trade_surface(&r, "drawers", "drawer_front", TREAT_PAINT, 1, 0);
+            s->part.shape = "drawer_front", s->part.size_mm[0] = rows[i].width_in * 25.4;
+            CHECK(rooms(&r, NULL) == OK);
+            const struct fitting_line *l = fitting(&r, "pull_places");
+            CHECK(!!l == rows[i].two);
+            if (l) CHECK_NEAR(l->size_mm, 203.2, 1e-9);
+            trade_close(&r);
+        }
+    }
+}
+
 int main(void) {
+    two_pulls();
     stapler_reach();
     shared_cans();
     leave_it();
