@@ -89,11 +89,22 @@ static void summary_amounts(struct pen *p) {
                        a->rows[i].name);
 }
 
+/* Letters of the first sentence with the space after it. */
+static size_t first_length(const char *text) {
+    const char *end = strstr(text, ". ");
+    return end ? (size_t)(end - text) + 2 : strlen(text);
+}
+
 static void summary_settle(struct pen *p) {
     const struct notices *n = &p->piece->hazards.notices;
     for (size_t i = 0; i < n->n; i++)
         if (n->rows[i].rank == RANK_STOP)
             pen_notice_short(p, &n->rows[i], "In full under Hazards.");
+    for (size_t i = 0; i < p->piece->price.notices.n; i++)
+        if (p->piece->price.notices.rows[i].rank == RANK_STOP)
+            pen_notice_short(p, &p->piece->price.notices.rows[i],
+                             p->piece->price.notices.rows[i].text +
+                                 first_length(p->piece->price.notices.rows[i].text));
     if (p->piece->coats.test_board)
         pen_row(p, SHEET_MIND, NULL, "Make a test board first.", p->piece->coats.test_board_why,
                 NULL);

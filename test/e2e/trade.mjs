@@ -166,6 +166,15 @@ await check('an old film thicker than 10 mil is priced stripped as well; figured
   must(/Price it stripped as well/.test(table({ film: '12 mil' })) && !/Price it stripped/.test(table({ film: '3 mil' })), 'thick film');
   must(/top may stay wood/.test(table({})) && !/top may stay wood/.test(table({}, { top: 'natural' })), 'figured veneer');
 });
+await check('a flip that does not pay: the sheet says so at its head, in the words of the question before buying', () => {
+  const flip = (asking) => sheetOf('flip', { id: 'flip', template: 'media_stand', width: '60 in', depth: '18 in', height: '24 in', year: 2010, finish: 'laminate', agreement: { purpose: 'sale', asking }, wanted: { color: '#f4efe4' } });
+  const head = (d) => d.sheet.pieces[0].summary.filter((r) => r.kind === 'stop').map((r) => `${r.what} ${r.detail}`).join(' ');
+  const bad = flip('$160');
+  must(/Leave it\. Even as a gift an hour would earn -\$\d/.test(head(bad.data)), head(bad.data));
+  same(bad.data.pieces[0].inspection.findings.find((f) => f.id === 'wood').verdict, 'a board', 'what is under the foil');
+  must(!/moisture|rag/.test(bad.data.pieces[0].inspection.tests.map((t) => t.id).join(' ')), 'melamine is asked what wood is asked');
+  must(!/Leave it/.test(head(flip('$1,900').data)), 'a flip that pays');
+});
 await check('worth buying: what is wrong is named', () => {
   const r = at('worth', 'spaceship');
   same(r.code, 1, 'status');
