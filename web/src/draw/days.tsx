@@ -185,7 +185,11 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
     t.window_end_utc_min - t.dry_until_utc_min < 3 * 1440
       ? x(t.window_end_utc_min)
       : 0;
-  let y = 96;
+  /* one row of hands for each of those who are told apart */
+  const people = [...new Set(p.tasks.map((t) => t.person ?? ''))].sort(),
+    hands = people.length > 1 ? people : [''],
+    HAND = 34;
+  let y = 96 + (hands.length - 1) * HAND;
   const bands = pieces.map((q) => {
     const at = y,
       n = Math.max(1, ...q.rows.map((r) => r.lane + 1)),
@@ -255,14 +259,16 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
             </>
           ))}
         <path d={`M${left} 46H${W}`} stroke="var(--ink)" stroke-width="2" />
-        <text class="b" x="0" y="70">
-          Your hands
-        </text>
+        {hands.map((name, i) => (
+          <text class="b" x="0" y={70 + i * HAND}>
+            {brief(name || 'Your hands', 16)}
+          </text>
+        ))}
         {p.tasks.map((t) =>
           handsOf(t, s, t.setup_min ?? 0, t.cleanup_min ?? 0).map(([from, to]) => (
             <rect
               x={x(from)}
-              y="54"
+              y={54 + Math.max(0, hands.indexOf(t.person ?? '')) * HAND}
               width={Math.max(2, x(to) - x(from) - 1)}
               height="24"
               fill="var(--ink)"

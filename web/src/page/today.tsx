@@ -92,12 +92,8 @@ export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
     task.begun_utc_min !== undefined || task.state === 'begun' || task.state === 'started';
   return (
     <div class="task-acts">
-      <div class="acts">
-        <Act kind={big ? 'btn main' : 'btn'} run={() => act('done')}>
-          Done
-        </Act>
-        {!begun && <Act run={() => act('start')}>Start</Act>}
-        {crew.length > 1 && (
+      {crew.length > 1 && (
+        <div class="task-by">
           <Select
             label="By"
             value={by}
@@ -107,7 +103,13 @@ export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
               ...crew.map((m) => [m.id, m.name ?? m.id] as const),
             ]}
           />
-        )}
+        </div>
+      )}
+      <div class="acts">
+        <Act kind={big ? 'btn main' : 'btn'} run={() => act('done')}>
+          Done
+        </Act>
+        {!begun && <Act run={() => act('start')}>Start</Act>}
         <button type="button" class="btn" aria-expanded={longer} onClick={() => setLonger(!longer)}>
           Took longer
         </button>
