@@ -17,6 +17,14 @@ static double film_um(const struct tables *t, const char *class) {
     return USUAL_UM;
 }
 
+/* A paint's color does not tell how much of it is scattering pigment: many bright yellows, oranges
+ * and reds hide half as well as the model takes from their lightness. Common practice. */
+#define WEAK 0.5
+
+static const char *coats_word(int64_t n) {
+    return n == 1 ? "coat" : "coats";
+}
+
 static const char *text_of(const struct hiding_answer *r, struct arena *a) {
     const char *ground = r->ground_assumed ? "a brown old finish (assumed)" : "this ground";
     if (!r->hidden)
@@ -24,9 +32,47 @@ static const char *text_of(const struct hiding_answer *r, struct arena *a) {
                            "%d coats do not hide %s: prime it near the color, or make the mix "
                            "stronger in white, gray or earth colors, which hide best.",
                            HIDING_COATS, ground);
-    return arena_print(a, "%lld %s %s %s where the film is thinnest; a coat is %.1f mil dry.",
-                       (long long)r->coats, r->coats == 1 ? "coat" : "coats",
-                       r->coats == 1 ? "hides" : "hide", ground, r->coat_um / 25.4);
+    const char *weak =
+        r->coats_if_weak == r->coats ? "."
+        : r->coats_if_weak > HIDING_COATS
+            ? arena_print(a, "; more than %d if it hides only half as well.", HIDING_COATS)
+            : arena_print(a, "; %lld if it hides only half as well.", (long long)r->coats_if_weak);
+    if (!weak) return NULL;
+    return arena_print(a, "%lld %s %s %s where the film is thinnest%s", (long long)r->coats,
+                       coats_word(r->coats), r->coats == 1 ? "hides" : "hide", ground, weak);
+}
+
+static const char *how_of(const struct hiding_answer *r, struct arena *a) {
+    return arena_print(
+        a,
+        "Reckoned for %.0f %% of a dry coat of %.1f mil, its thin places, until it is "
+        "within %.0f %% of the brightness of a layer that hides all (contrast ratio, ISO "
+        "6504-3). How well a paint hides is taken from its lightness and your samples; "
+        "many bright yellows, oranges and reds hide half as well. To be sure, paint "
+        "one coat on a card that is half black and half white.",
+        100 * HIDING_THIN_PLACES, r->coat_um / 25.4, 100 * (1 - HIDING_CONTRAST));
+}
+
+/* The mix as so many coats over the ground. */
+struct over {
+    const struct palette *palette;
+    const struct spectrum *ground;
+    struct xyz opaque_xyz;
+};
+
+static double contrast_after(const struct over *o, const struct hiding_film *film, int coats,
+                             struct xyz *out) {
+    struct spectrum seen = hiding_over(film, coats * film->coat_um * HIDING_THIN_PLACES, o->ground);
+    *out = xyz_of_spectrum(&o->palette->d50, &seen);
+    return fmin(out->y, o->opaque_xyz.y) / fmax(out->y, o->opaque_xyz.y);
+}
+
+/* Coats that hide; HIDING_COATS + 1: not so many. */
+static int64_t coats_of(const struct over *o, const struct hiding_film *film) {
+    struct xyz seen;
+    for (int c = 1; c <= HIDING_COATS; c++)
+        if (contrast_after(o, film, c, &seen) >= HIDING_CONTRAST) return c;
+    return HIDING_COATS + 1;
 }
 
 enum status color_hiding(const struct tables *t, const struct shelf *shelf,
@@ -51,25 +97,27 @@ enum status color_hiding(const struct tables *t, const struct shelf *shelf,
     struct spectrum below = upsample_color(&p.d50, under).spectrum,
                     opaque = pigment_reflectance(&mix, NULL);
     struct hiding_film film = {&mix, HIDING_WHITE_SCATTER_PER_UM, film_um(t, class)};
-    struct lab want = lab_of_xyz(xyz_of_spectrum(&p.d50, &opaque), p.d50.white);
+    const struct over over = {&p, &below, xyz_of_spectrum(&p.d50, &opaque)};
+    struct hiding_film weak = film;
+    struct lab want = lab_of_xyz(over.opaque_xyz, p.d50.white);
+    weak.white_scatter_per_um *= WEAK;
     r.ground_assumed = !(ground && ground->text);
     r.ground_hex = color_swatch(arena, under);
     r.coat_um = film.coat_um;
-    double full = xyz_of_spectrum(&p.d50, &opaque).y;
-    for (int c = 1; c <= HIDING_COATS && !(r.hidden && c > 3); c++) {
-        struct spectrum seen = hiding_over(&film, c * film.coat_um * HIDING_THIN_PLACES, &below);
-        struct xyz now = xyz_of_spectrum(&p.d50, &seen);
-        double contrast = fmin(now.y, full) / fmax(now.y, full);
+    r.coats = coats_of(&over, &film);
+    r.coats_if_weak = coats_of(&over, &weak);
+    r.hidden = r.coats <= HIDING_COATS;
+    for (int c = 1; c <= (r.coats <= 3 ? 3 : HIDING_COATS); c++) {
+        struct xyz now;
+        double contrast = contrast_after(&over, &film, c, &now);
         struct lab lab = lab_of_xyz(now, p.d50.white);
         r.rows[r.rows_n++] =
             (struct hiding_row){c, color_swatch(arena, lab), ciede2000(want, lab), contrast};
-        if (r.hidden || contrast < HIDING_CONTRAST) continue;
-        r.hidden = true;
-        r.coats = c;
     }
-    if (!r.hidden) r.coats = HIDING_COATS + 1;
     r.text = text_of(&r, arena);
-    if (!r.text || !r.ground_hex) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    r.how = how_of(&r, arena);
+    if (!r.text || !r.how || !r.ground_hex)
+        return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
     *out = r;
     return OK;
 }
@@ -88,7 +136,10 @@ static const struct field hiding_fields[] = {
     F_INT(struct hiding_answer, coats, 0, 0, "coats that hide the ground"),
     F_BOOL(struct hiding_answer, hidden, "false: not within the coats that were tried"),
     F_QTY(struct hiding_answer, coat, coat_um, DIM_FILM, 0, 0, "dry film of one coat"),
+    F_INT(struct hiding_answer, coats_if_weak, 0, 0,
+          "where the mix hides half as well as its color tells; 6: more than 5"),
     F_TEXT(struct hiding_answer, text, "in a sentence"),
+    F_TEXT(struct hiding_answer, how, "what it was reckoned from, and how to be sure"),
     F_LIST(struct hiding_answer, rows, &desc_row, HIDING_COATS, "coat after coat"),
 };
 DESC(desc_hiding, struct hiding_answer, "hiding", "How many coats hide the ground.", hiding_fields);

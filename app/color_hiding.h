@@ -16,8 +16,9 @@ struct hiding_answer {
     bool ground_assumed; /* none was said: a brown old finish */
     int64_t coats;       /* that hide the ground; one more than was tried where they do not */
     bool hidden;
-    double coat_um; /* dry film of one coat, by class of product */
-    const char *text;
+    int64_t coats_if_weak;  /* where the mix scatters half as much; HIDING_COATS + 1 as above */
+    double coat_um;         /* dry film of one coat, by class of product */
+    const char *text, *how; /* in a sentence; what it was reckoned from */
     struct hiding_row *rows;
     size_t rows_n;
 };

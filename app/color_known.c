@@ -162,9 +162,9 @@ static enum status wet_fill(const struct palette *p, const struct wet_classes *c
         break;
     case WET_FEW:
         out->text = arena_print(a,
-                                "Read wet: not learned from, %zu of %d pairs that it takes are "
-                                "there. Read it dry too.",
-                                class->pairs, WET_PAIRS_LEAST);
+                                "Read wet: not learned from until %d mixes are read wet and dry, "
+                                "%zu are. Read it dry too.",
+                                WET_PAIRS_LEAST, class->pairs);
         break;
     case WET_DRIED:
         out->doubt = class->shift.expected;

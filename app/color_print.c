@@ -130,4 +130,5 @@ void hiding_print(const struct hiding_answer *a, struct text *out) {
         text_print(out, "%2lld %s  %s, %.1f from the opaque layer (%s)\n",
                    (long long)a->rows[i].coats, a->rows[i].coats == 1 ? "coat " : "coats",
                    a->rows[i].hex, a->rows[i].difference, seen(a->rows[i].difference));
+    text_print(out, "\n%s\n", a->how);
 }

@@ -465,6 +465,15 @@ static void mixing(void) {
         double off = said_real(&a, answer, "difference");
         CHECK(do_it("hiding", "{\"items\":\"warm-white=3\",\"ground\":\"#eee\"}") == OK);
         CHECK(said_real(&a, answer, "difference") < off); /* of the first coat */
+        for (int dark = 0; dark < 2; dark++) { /* what hides half as well takes no fewer coats */
+            CHECK(do_it("hiding", dark ? "{\"items\":\"warm-white=3\",\"ground\":\"#000\"}"
+                                       : "{\"items\":\"black=1\",\"ground\":\"#fff\"}") == OK);
+            const int64_t coats = said_int(&a, answer, "coats"),
+                          weak = said_int(&a, answer, "coats_if_weak");
+            CHECK(coats >= 1 && weak >= coats && weak <= 6);
+            if (dark) CHECK(weak > coats && strstr(answer, "half as well"));
+            CHECK(strstr(answer, "ISO 6504-3"));
+        }
     }
     CASE("a mix as pours: marks add up, the strongest last and little by little") {
         CHECK(do_it("steps", "{\"items\":\"warm-white=3,black=1\",\"amount\":\"8 fl oz\"}") == OK);
@@ -513,7 +522,8 @@ static void mixing(void) {
         const double nothing = said_real(&a, answer, "expected_difference");
         snprintf(args, sizeof args, card, 44, "true");
         CHECK(do_it("sample add", args) == OK);
-        CHECK(do_it("shelf known", "{}") == OK && strstr(answer, "0 of 3 pairs"));
+        CHECK(do_it("shelf known", "{}") == OK &&
+              strstr(answer, "until 3 mixes are read wet and dry, 0 are"));
         for (int pair = 0; pair < 3; pair++) {
             CHECK(do_it("shelf mix", mix) == OK); /* so far the card taught nothing */
             if (!pair) CHECK(said_real(&a, answer, "expected_difference") == nothing);

@@ -10,6 +10,7 @@ interface Coats {
   contrast?: number;
   ground_hex?: string;
   text?: string;
+  how?: string;
   rows?: { coats?: number; hex?: string; difference?: number }[];
 }
 export function Hiding({
@@ -71,6 +72,7 @@ export function Hiding({
               </li>
             ))}
           </ol>
+          {c.how && !fixed && <p class="k gap-s">{c.how}</p>}
         </>
       )}
       {!fixed && (
