@@ -1,5 +1,6 @@
 #include "app/color_known.h"
 
+#include "core/base/name.h"
 #include "core/work/palette.h"
 #include "core/work/wet_pairs.h"
 
@@ -36,7 +37,18 @@ static void ends(const struct palette *p, size_t *out_white, size_t *out_dark) {
     }
 }
 
-static const char *known_text(const struct known_paint *k, struct arena *a) {
+/* A book from before names were kept apart may hold two of one name. */
+static const char *namesake(const struct palette *p, size_t row) {
+    for (size_t i = 0; i < p->n; i++)
+        if (i != row && name_same(name_of(p->paints[i].paint), name_of(p->paints[row].paint)))
+            return p->paints[i].paint->id;
+    return NULL;
+}
+
+static const char *known_text(const struct known_paint *k, const char *other, struct arena *a) {
+    if (other)
+        return arena_print(
+            a, "\"%.64s\" has the same name: rename one, recipes tell them apart by it", other);
     if (k->impossible)
         return "the color written for it is beyond what any paint can be: read it again";
     const char *how = !strcmp(k->known, "recipe")     ? "as what it was mixed of"
@@ -75,7 +87,7 @@ static enum status paints_fill(const struct palette *p, const struct shelf *shel
             k->difference_90 = seen.limit90;
         }
         volume[i] = volume[white] = volume[dark] = 0;
-        k->text = known_text(k, a);
+        k->text = known_text(k, namesake(p, i), a);
         if (!k->hex || !k->text) return E_MEMORY;
     }
     return OK;

@@ -455,6 +455,27 @@ static void mixing(void) {
         CHECK(do_it("recipes", "{\"target\":\"lab(50 120 0)\"}") == OK &&
               strstr(answer, "No paint at all can have this color"));
     }
+    CASE("a book from before with two paints of one name: said of both, and an undo may still be") {
+        struct book *old;
+        struct paint_row row;
+        CHECK(!store_write(a.app.store, "test", a.now_utc_min, &old, NULL));
+        CHECK(!row_get(old, &table_paint, "id", "black", &a.arena, &row, NULL));
+        const char *document = row.document;
+        row.name = "Warm  white";
+        row.document = "{\"id\":\"black\",\"name\":\"Warm  "
+                       "white\",\"class\":\"wb_enamel\",\"color\":\"#222\"}";
+        CHECK(!row_change(old, &table_paint, &row, NULL) && !store_commit(old, NULL));
+        CHECK(do_it("shelf known", "{}") == OK);
+        CHECK(count_of(answer, "has the same name: rename one") == 2);
+        CHECK(do_it("paint add", "{\"name\":\"Lamp\",\"class\":\"wb_enamel\"}") == OK);
+        CHECK(do_it("undo", "{}") == OK); /* it did not make them so */
+        CHECK(do_it("paint change", "{\"id\":\"black\",\"name\":\"Black\"}") == OK);
+        CHECK(do_it("shelf known", "{}") == OK && !strstr(answer, "same name"));
+        CHECK(!store_write(a.app.store, "test", a.now_utc_min, &old, NULL));
+        CHECK(!row_get(old, &table_paint, "id", "black", &a.arena, &row, NULL));
+        row.document = document; /* with its stock and all */
+        CHECK(!row_change(old, &table_paint, &row, NULL) && !store_commit(old, NULL));
+    }
     CASE("how well colors are known, what is reached, how it hides") {
         CHECK(do_it("shelf known", "{}") == OK && strstr(answer, "\"id\":\"black\"") &&
               said_real(&a, answer, "expected_difference") > 0);
