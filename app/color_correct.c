@@ -190,11 +190,14 @@ static enum status fresh_search(struct correcting *c, struct limit limit, struct
     double want_ml = isnan(c->ask->need_ml) ? c->ask->batch_ml : c->ask->need_ml;
     int64_t parts;
     double part_ml;
-    struct measuring step = {.step_ml = c->ask->part_ml > 0 ? c->ask->part_ml : c->part_ml};
+    const int64_t items = c->ask->paints == INT64_MIN ? 3 : c->ask->paints;
+    const bool measured = c->ask->part_ml > 0;
+    struct measuring step = {.step_ml = measured ? c->ask->part_ml : c->part_ml,
+                             .measure = measured ? c->ask->measuring.measure : MEASURE_UNSAID};
     struct recipe_result r;
     k->fresh.items_n = 0;
     if (!(want_ml > 0)) return OK;
-    measuring_grid(&step, want_ml, MEASURING_PARTS, &parts, &part_ml);
+    measuring_grid(&step, want_ml, measuring_parts_max(&step, p->n, items, true), &parts, &part_ml);
     struct recipe_paint *paints = arena_array(a, p->n, sizeof *paints);
     if (!paints) return no_memory(why);
     for (size_t i = 0; i < p->n; i++) paints[i] = paint_offered(c, i, part_ml);
@@ -202,7 +205,7 @@ static enum status fresh_search(struct correcting *c, struct limit limit, struct
                                .paints_n = p->n,
                                .target = lab_d65_of_d50(color_lab(&c->ask->target)),
                                .target_reflectance = &c->target.spectrum,
-                               .items_max = c->ask->paints == INT64_MIN ? 3 : (int)c->ask->paints,
+                               .items_max = (int)items,
                                .parts = (int)parts,
                                .objective = RECIPE_BY_EXPECTED,
                                .variance = palette_variance,
