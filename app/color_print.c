@@ -1,5 +1,7 @@
 #include "app/color_print.h"
 
+#include "codec/text_wrap.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -60,7 +62,7 @@ void recipe_answer_print(const struct recipe_answer *a, struct text *out) {
     if (a->recipes_n && !(a->part_ml > 0))
         text_print(out, " in %lld parts by volume", (long long)a->recipes[0].parts);
     text_print(out, "\n");
-    if (a->advice) text_print(out, "%s\n", a->advice);
+    if (a->advice) text_wrap(out, 0, 0, a->advice);
     for (size_t i = 0; i < a->recipes_n; i++) row_print(&a->recipes[i], i + 1, out);
     text_print(out, "\n");
     proof_print(a, out);
@@ -111,13 +113,15 @@ void known_print(const struct known_answer *a, struct text *out) {
         text_print(out, "\n");
     }
     for (size_t i = 0; i < a->samples_n; i++)
-        if (a->samples[i].contradicts) text_print(out, "\n%s\n", a->samples[i].text);
+        if (a->samples[i].contradicts)
+            text_print(out, "\n"), text_wrap(out, 0, 0, a->samples[i].text);
     for (size_t i = 0; i < a->wet_n; i++)
         if (!a->wet[i].paired) text_print(out, "\n%s: %s\n", a->wet[i].mix, a->wet[i].text);
 }
 
 void reach_print(const struct reach_answer *a, struct text *out) {
-    text_print(out, "%s\n\nAt hue %.0f the shelf reaches, by lightness:\n", a->text, a->hue);
+    text_wrap(out, 0, 0, a->text);
+    text_print(out, "\nAt hue %.0f the shelf reaches, by lightness:\n", a->hue);
     for (size_t i = a->rows_n; i-- > 0;)
         if (i % 4 == 0)
             text_print(out, "%4.0f  strength %3.0f to %3.0f\n", a->rows[i].l, a->rows[i].low,
@@ -125,10 +129,11 @@ void reach_print(const struct reach_answer *a, struct text *out) {
 }
 
 void hiding_print(const struct hiding_answer *a, struct text *out) {
-    text_print(out, "%s\n", a->text);
+    text_wrap(out, 0, 0, a->text);
     for (size_t i = 0; i < a->rows_n; i++)
         text_print(out, "%2lld %s  %s, %.1f from the opaque layer (%s)\n",
                    (long long)a->rows[i].coats, a->rows[i].coats == 1 ? "coat " : "coats",
                    a->rows[i].hex, a->rows[i].difference, seen(a->rows[i].difference));
-    text_print(out, "\n%s\n", a->how);
+    text_print(out, "\n");
+    text_wrap(out, 0, 0, a->how);
 }

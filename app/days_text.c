@@ -7,50 +7,24 @@
 #include <math.h>
 #include <string.h>
 
-enum { WIDTH = 80, CLOCK_TO = 10, WORDS_FROM = 12 };
+enum { CLOCK_TO = 10, WORDS_FROM = 12 };
 
 static void blanks(struct text *out, size_t n) {
     for (; n > 0; n--) text_add(out, " ", 1);
 }
 
-static size_t columns(const char *text, size_t n) {
-    size_t c = 0;
-    for (size_t i = 0; i < n && text[i]; i++) c += ((unsigned char)text[i] & 0xc0) != 0x80;
-    return c;
-}
-
-void days_wrap(struct text *out, size_t at, size_t indent, const char *words) {
-    bool first = true;
-    while (*words) {
-        size_t n = strcspn(words, " "), c = columns(words, n);
-        if (!first && at + 1 + c > WIDTH) {
-            text_add(out, "\n", 1);
-            blanks(out, indent);
-            at = indent;
-            first = true;
-        }
-        if (!first) text_add(out, " ", 1), at++;
-        text_add(out, words, n);
-        at += c;
-        first = false;
-        words += n;
-        while (*words == ' ') words++;
-    }
-    text_add(out, "\n", 1);
-}
-
 /* `left`, then `right` at the edge; on a line of its own where they do not fit. */
 static void both_edges(struct text *out, size_t at, const char *left, const char *right) {
-    size_t l = columns(left, strlen(left)), r = right ? columns(right, strlen(right)) : 0;
-    if (right && at + l + 2 + r <= WIDTH) {
+    size_t l = text_columns(left, strlen(left)), r = right ? text_columns(right, strlen(right)) : 0;
+    if (right && at + l + 2 + r <= TEXT_COLUMNS) {
         text_print(out, "%s", left);
-        blanks(out, WIDTH - at - l - r);
+        blanks(out, TEXT_COLUMNS - at - l - r);
         text_print(out, "%s\n", right);
         return;
     }
-    days_wrap(out, at, at, left);
+    text_wrap(out, at, at, left);
     if (!right) return;
-    blanks(out, WIDTH - r);
+    blanks(out, TEXT_COLUMNS - r);
     text_print(out, "%s\n", right);
 }
 
@@ -92,7 +66,7 @@ static void task(const struct days_clock *c, const struct task_view *t, const ch
     const char *clock = days_hour(c, t->start_utc_min);
     const char *span = t->hands_min > 0 ? days_span(c, t->hands_min) : NULL;
     const char *name = t->person ? arena_print(c->arena, "%s (%s)", t->name, t->person) : t->name;
-    size_t n = columns(clock, strlen(clock));
+    size_t n = text_columns(clock, strlen(clock));
     blanks(out, n < CLOCK_TO ? CLOCK_TO - n : 0);
     text_print(out, "%s  ", clock);
     both_edges(out, WORDS_FROM, name ? name : t->id,
@@ -101,12 +75,12 @@ static void task(const struct days_clock *c, const struct task_view *t, const ch
                                        : span);
     if (more) {
         blanks(out, WORDS_FROM);
-        days_wrap(out, WORDS_FROM, WORDS_FROM, more);
+        text_wrap(out, WORDS_FROM, WORDS_FROM, more);
     }
     const char *words = t->state == TASK_DONE ? NULL : sentences(c, t);
     if (!words) return;
     blanks(out, WORDS_FROM);
-    days_wrap(out, WORDS_FROM, WORDS_FROM, words);
+    text_wrap(out, WORDS_FROM, WORDS_FROM, words);
 }
 
 static void day_head(const struct days_clock *c, const struct days_view *v, size_t at,
@@ -119,7 +93,7 @@ static void day_head(const struct days_clock *c, const struct days_view *v, size
     }
     text_print(out, "\n");
     both_edges(out, 0, days_day(c, day), arena_print(c->arena, "%s of work", days_span(c, hands)));
-    for (int i = 0; i < WIDTH; i++) text_add(out, "-", 1);
+    for (int i = 0; i < TEXT_COLUMNS; i++) text_add(out, "-", 1);
     text_add(out, "\n", 1);
 }
 
@@ -130,10 +104,10 @@ static void summary(const struct days_clock *c, const struct days_view *v, struc
     const char *line =
         arena_print(c->arena, "%zu %s, %zu tasks. %s", v->answer.plan.pieces_n,
                     v->answer.plan.pieces_n == 1 ? "piece" : "pieces", left, days_order(c, v));
-    days_wrap(out, 0, 0, line);
-    if (days_clock_change(c, v)) days_wrap(out, 0, 0, days_clock_change(c, v));
+    text_wrap(out, 0, 0, line);
+    if (days_clock_change(c, v)) text_wrap(out, 0, 0, days_clock_change(c, v));
     if (d->shared_n)
-        days_wrap(out, 0, 0,
+        text_wrap(out, 0, 0,
                   arena_print(c->arena,
                               "%lld %s with a tool that is still wet: %s of set-up and clean-up "
                               "saved.",
@@ -153,21 +127,21 @@ void days_print(struct op_call *call, const struct days_view *v, const char *con
     summary(&c, v, out);
     for (size_t i = 0; i < promises_n; i++) {
         text_print(out, "! ");
-        days_wrap(out, 2, 2, promises[i]);
+        text_wrap(out, 2, 2, promises[i]);
     }
     for (size_t i = 0; i < v->gathered.left_out_n; i++) {
         text_print(out, "! ");
-        days_wrap(out, 2, 2,
+        text_wrap(out, 2, 2,
                   arena_print(c.arena, "%s: %s", v->gathered.left_out[i].title,
                               v->gathered.left_out[i].text));
     }
     if (v->answer.plan.days.blocked_by) {
         text_print(out, "! ");
-        days_wrap(out, 2, 2, v->answer.plan.days.blocked_by);
+        text_wrap(out, 2, 2, v->answer.plan.days.blocked_by);
     }
     for (size_t i = 0; i < v->answer.plan.days.gates.n; i++) {
         text_print(out, "! ");
-        days_wrap(out, 2, 2, v->answer.plan.days.gates.rows[i].text);
+        text_wrap(out, 2, 2, v->answer.plan.days.gates.rows[i].text);
     }
     for (size_t i = 0; i < v->tasks_n; i++) {
         const struct task_view *t = &v->tasks[i], *was = i ? &v->tasks[i - 1] : NULL;
@@ -176,7 +150,7 @@ void days_print(struct op_call *call, const struct days_view *v, const char *con
         if (new_day) day_head(&c, v, i, out);
         if (new_day || strcmp(was->piece, t->piece)) {
             text_print(out, "  ");
-            days_wrap(out, 2, 2, t->piece_title ? t->piece_title : t->piece);
+            text_wrap(out, 2, 2, t->piece_title ? t->piece_title : t->piece);
         }
         task(&c, t, ids ? t->id : NULL, out);
     }
@@ -199,18 +173,18 @@ static void now_print(const struct days_clock *c, const struct today_answer *a, 
         return;
     }
     bool later = t->start_utc_min > a->now_utc_min + 5;
-    days_wrap(out, 0, 0,
+    text_wrap(out, 0, 0,
               later
                   ? arena_print(c->arena, "Next, %s: %s", days_when(c, t->start_utc_min), t->name)
                   : arena_print(c->arena, "Now, to %s: %s", days_hour(c, t->end_utc_min), t->name));
     text_print(out, "  ");
-    days_wrap(out, 2, 2,
+    text_wrap(out, 2, 2,
               arena_print(c->arena, "%s, %s.", t->piece_title ? t->piece_title : t->piece,
                           days_span(c, t->hands_min)));
     const char *words = sentences(c, t);
     if (words) {
         text_print(out, "  ");
-        days_wrap(out, 2, 2, words);
+        text_wrap(out, 2, 2, words);
     }
     text_print(out, "  When it is done: coatwright task done %s\n", t->id);
 }
@@ -219,7 +193,7 @@ static void row(const struct days_clock *c, int64_t at, int64_t now, const char 
                 const char *right, struct text *out) {
     const char *clock =
         days_local_day(c, at) == days_local_day(c, now) ? days_hour(c, at) : days_when(c, at);
-    size_t n = columns(clock, strlen(clock));
+    size_t n = text_columns(clock, strlen(clock));
     blanks(out, n < CLOCK_TO ? CLOCK_TO - n : 0);
     text_print(out, "%s  ", clock);
     both_edges(out, (n < CLOCK_TO ? CLOCK_TO : n) + 2, what, right);
@@ -239,7 +213,7 @@ static void short_print(const struct days_clock *c, const struct short_row *r, s
                            r->cans == 1 ? "can" : "cans", cost);
     }
     text_print(out, "  ");
-    days_wrap(out, 2, 4, line);
+    text_wrap(out, 2, 4, line);
 }
 
 void today_print(struct op_call *call, const struct days_view *v, const struct today_answer *a,
@@ -264,7 +238,7 @@ void today_print(struct op_call *call, const struct days_view *v, const struct t
     for (size_t i = 0; i < a->waiting_n; i++) {
         const struct waiting *w = &a->waiting[i];
         text_print(out, "  ");
-        days_wrap(out, 2, 4,
+        text_wrap(out, 2, 4,
                   w->title ? arena_print(c.arena, "%s: %s", w->title, w->text) : w->text);
     }
     if (a->shorts_n) heading(out, "Buy, over all pieces");

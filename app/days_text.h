@@ -3,6 +3,7 @@
 #define APP_DAYS_TEXT_H
 
 #include "app/op_today.h"
+#include "codec/text_wrap.h"
 
 /* Appends the days from now on: each with its pieces, clock times, what dries until when.
  * ids: with the tasks' public names, for task start and task done. */
@@ -12,8 +13,5 @@ void days_print(struct op_call *call, const struct days_view *v, const char *con
 /* The same of today, with what to type when a task is done. */
 void today_print(struct op_call *call, const struct days_view *v, const struct today_answer *a,
                  struct text *out);
-
-/* Words from column `indent` on, wrapped; the first line's pen stands at column `at`. */
-void days_wrap(struct text *out, size_t at, size_t indent, const char *words);
 
 #endif

@@ -373,7 +373,7 @@ static void answer_task(struct op_call *call, const struct task_row *row) {
 
 /* One line for a terminal. */
 static void say(struct op_call *call, const char *line) {
-    if (line) days_wrap(&call->out_body, 0, 0, line);
+    if (line) text_wrap(&call->out_body, 0, 0, line);
 }
 
 static enum status start(struct op_call *call, struct why *why) {

@@ -191,7 +191,7 @@ static enum status listing(struct op_call *call, struct why *why) {
     text_print(&call->out_body, "%s\n\nPictures\n", l->text);
     for (size_t i = 0; i < l->pictures_n; i++) {
         text_print(&call->out_body, "  %s ", l->pictures[i].taken ? "there" : "take ");
-        days_wrap(&call->out_body, 8, 8,
+        text_wrap(&call->out_body, 8, 8,
                   arena_print(call->arena, "%s %s", l->pictures[i].what, l->pictures[i].why));
     }
     return OK;

@@ -56,22 +56,22 @@ static void find_lines(const struct days_clock *c, const struct days_view *v, st
 
 static void print(const struct replan_answer *a, const struct lines *l, struct text *out) {
     if (!a->count)
-        days_wrap(out, 0, 0,
+        text_wrap(out, 0, 0,
                   "Nothing was accepted yet. coatwright days accept keeps the days as they are "
                   "planned.");
     else
-        days_wrap(out, 0, 0, a->count);
+        text_wrap(out, 0, 0, a->count);
     for (size_t i = 0; i < a->promises_n; i++) {
         text_print(out, "! ");
-        days_wrap(out, 2, 2, a->promises[i]);
+        text_wrap(out, 2, 2, a->promises[i]);
     }
     for (size_t i = 0; i < l->n; i++) {
         if (!i || strcmp(l->rows[i].title, l->rows[i - 1].title)) {
             text_print(out, "\n");
-            days_wrap(out, 0, 0, l->rows[i].title);
+            text_wrap(out, 0, 0, l->rows[i].title);
         }
         text_print(out, "  ");
-        days_wrap(out, 2, 4, l->rows[i].text);
+        text_wrap(out, 2, 4, l->rows[i].text);
     }
 }
 
