@@ -1,0 +1,29 @@
+#include "codec/text_wrap.h"
+
+#include <string.h>
+
+size_t text_columns(const char *text, size_t n) {
+    size_t c = 0;
+    for (size_t i = 0; i < n && text[i]; i++) c += ((unsigned char)text[i] & 0xc0) != 0x80;
+    return c;
+}
+
+void text_wrap(struct text *out, size_t at, size_t indent, const char *words) {
+    bool first = true;
+    while (*words) {
+        size_t n = strcspn(words, " "), c = text_columns(words, n);
+        if (!first && at + 1 + c > TEXT_COLUMNS) {
+            text_add(out, "\n", 1);
+            for (size_t i = 0; i < indent; i++) text_add(out, " ", 1);
+            at = indent;
+            first = true;
+        }
+        if (!first) text_add(out, " ", 1), at++;
+        text_add(out, words, n);
+        at += c;
+        first = false;
+        words += n;
+        while (*words == ' ') words++;
+    }
+    text_add(out, "\n", 1);
+}

@@ -1,0 +1,16 @@
+/* Words wrapped to a page of 80 columns. */
+#ifndef CODEC_TEXT_WRAP_H
+#define CODEC_TEXT_WRAP_H
+
+#include "codec/document.h"
+
+enum { TEXT_COLUMNS = 80 };
+
+/* Columns that the first n bytes of a UTF-8 text take, one a character. */
+size_t text_columns(const char *text, size_t n);
+
+/* Words from column `at`, where the pen stands, further lines from column `indent`; blanks between
+ * words become one, a line ends behind the last. */
+void text_wrap(struct text *out, size_t at, size_t indent, const char *words);
+
+#endif
