@@ -1,5 +1,6 @@
 #include "core/work/day_plan.h"
 
+#include "core/timetable/climate.h"
 #include "core/work/climate.h"
 #include "core/work/day_check.h"
 #include "core/work/day_crew.h"
@@ -167,17 +168,39 @@ static int64_t when_open(const struct answer_view *v, int64_t at) {
 static void event_keep(const struct answer_view *v, struct plan *plan, const struct day_meta *m,
                        int64_t at) {
     struct piece_plan *p = &plan->pieces[m->piece];
-    if (m->kind == DAY_DELIVER) at = when_open(v, at);
     if (m->kind == DAY_HANDLE) {
         p->handle_utc_min = at;
         plan->days.handle_utc_min = latest(plan->days.handle_utc_min, at);
-    } else if (m->kind == DAY_DELIVER) {
+    } else {
+        p->cured_utc_min = at; /* films may take longer: cures_keep */
+        at = when_open(v, at);
         p->deliver_utc_min = at;
         plan->days.deliver_utc_min = latest(plan->days.deliver_utc_min, at);
-    } else {
-        p->cured_utc_min = at;
-        plan->days.load_utc_min = latest(plan->days.load_utc_min, at);
     }
+}
+
+/* Films go on curing after the piece has left; nights count as they did before. */
+static enum status cures_keep(const struct answer_view *v, struct ledger *l, struct plan *plan) {
+    for (size_t i = 0; i < v->d->cures_n; i++) {
+        const struct day_cure *c = &v->d->cures[i];
+        const struct timetable_place *film = &v->answer->places[c->task],
+                                     *left = &v->answer->places[c->deliver];
+        if (film->blocked || left->blocked) continue;
+        struct drying dries, *air = c->climate == TIMETABLE_NONE ? NULL : &dries;
+        if (air) {
+            const struct timetable_climate *climate = &v->d->climates[c->climate];
+            size_t rows = (size_t)climate->rates_n;
+            int *near = arena_array(l->arena, DRYING_NEAR * rows + 1, sizeof *near);
+            if (!near) return E_MEMORY;
+            dries = drying_make(climate, near);
+        }
+        int64_t minutes = isnan(c->cure_min) || c->cure_min < 0 ? 0 : (int64_t)ceil(c->cure_min);
+        struct piece_plan *p = &plan->pieces[v->d->meta[c->task].piece];
+        p->cured_utc_min = latest(p->cured_utc_min, drying_after(air, film->end, minutes));
+    }
+    for (size_t i = 0; i < plan->pieces_n; i++)
+        plan->days.load_utc_min = latest(plan->days.load_utc_min, plan->pieces[i].cured_utc_min);
+    return OK;
 }
 
 static enum status rows_make(const struct answer_view *v, struct ledger *l, struct plan *plan) {
@@ -219,6 +242,7 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
         days->shared_n += saved > 0, days->saved_min += saved;
     }
     qsort(days->rows, days->n, sizeof *days->rows, by_start);
+    if (cures_keep(v, l, plan)) return E_MEMORY;
     days->proven = v->answer->proven;
     days->gap_frac = v->answer->gap_percent / 100;
     days->gap_is_late = v->answer->score.lateness > v->answer->bound.lateness;

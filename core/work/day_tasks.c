@@ -270,8 +270,16 @@ static int event(struct day_build *b, enum day_kind kind, const char *name) {
     return day_task_add(b, (struct day_meta){.kind = kind, .name = name}, false);
 }
 
+static void cure_add(struct day_build *b, struct day_cure cure) {
+    struct day_tasks *d = b->out;
+    void *rows = ledger_grow(b->l, d->cures, d->cures_n, &d->cures_cap, sizeof *d->cures);
+    if (!rows) return;
+    d->cures = rows;
+    d->cures[d->cures_n++] = cure;
+}
+
 static void ending(struct day_build *b, const struct day_chain *chains, size_t n) {
-    int handle = event(b, DAY_HANDLE, "may be handled"), deliver, cured;
+    int handle = event(b, DAY_HANDLE, "may be handled"), deliver;
     for (size_t i = 0; i < n; i++) {
         const struct day_chain *c = &chains[i];
         if (c->last == TIMETABLE_NONE) continue;
@@ -285,15 +293,13 @@ static void ending(struct day_build *b, const struct day_chain *chains, size_t n
         .last = handle, .wait_min = 0, .until_min = NAN, .back = TIMETABLE_NONE};
     steps_chain(b, &day_piece(b)->finish, &end);
     deliver = event(b, DAY_DELIVER, "may be delivered");
-    cured = event(b, DAY_CURED, "cured");
     day_lag_add(b, day_after(end.last, deliver, end.wait_min, TIMETABLE_NONE));
-    day_lag_add(b, day_after(deliver, cured, 0, TIMETABLE_NONE));
     for (size_t i = 0; i < n; i++) {
         const struct day_chain *c = &chains[i];
         if (!c->coat) continue;
         int hardening = day_climate_of(b, c->coat->class, true);
         day_lag_add(b, day_after(c->coat_task, deliver, light_use_min(b->t, c->coat), hardening));
-        day_lag_add(b, day_after(c->coat_task, cured, c->coat->cure_min, hardening));
+        cure_add(b, (struct day_cure){c->coat_task, deliver, c->coat->cure_min, hardening});
     }
     int64_t due = day_piece(b)->piece.agreement.due_day;
     if (due != INT64_MIN && deliver != TIMETABLE_NONE) {

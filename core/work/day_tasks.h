@@ -5,7 +5,7 @@
 #include "core/timetable/timetable.h"
 #include "core/work/plan.h"
 
-enum day_kind { DAY_WORK, DAY_JOIN, DAY_HANDLE, DAY_DELIVER, DAY_CURED };
+enum day_kind { DAY_WORK, DAY_JOIN, DAY_HANDLE, DAY_DELIVER };
 
 /* What a task of the timetable stands for. */
 struct day_meta {
@@ -39,6 +39,16 @@ struct day_tasks {
     struct timetable_climate *climates; /* one per product class and stage in use */
     struct day_climate *climate_keys;
     size_t climates_n, climates_cap, keys_cap;
+    struct day_cure *cures;
+    size_t cures_n, cures_cap;
+};
+
+/* The last film of a group, which goes on curing when the piece has long been delivered: no part of
+ * the timetable, whose finish is the last delivery. */
+struct day_cure {
+    int task, deliver; /* that lays it on; event of the piece */
+    double cure_min;
+    int climate; /* TIMETABLE_NONE: by the clock */
 };
 
 struct day_setup {
