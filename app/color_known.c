@@ -85,6 +85,7 @@ static enum status paints_fill(const struct palette *p, const struct shelf *shel
         if (palette_mix(p, volume, &half) && !sample_predict(p->model, &half, &seen, NULL)) {
             k->expected_difference = seen.expected;
             k->difference_90 = seen.limit90;
+            k->with = name_of(p->paints[i == white ? dark : white].paint);
         }
         volume[i] = volume[white] = volume[dark] = 0;
         k->text = known_text(k, namesake(p, i), a);
@@ -231,6 +232,7 @@ static const struct field paint_fields[] = {
     F_NUM(struct known_paint, expected_difference, 0, 0,
           "to expect of a half-and-half mix with the lightest paint (of that: with the darkest)"),
     F_NUM(struct known_paint, difference_90, 0, 0, "9 of 10 such mixes stay below"),
+    F_TEXT(struct known_paint, with, "name of the other paint of that mix"),
     F_BOOL(struct known_paint, impossible, "no paint can have the color that was written"),
     F_TEXT(struct known_paint, text, "in words"),
 };

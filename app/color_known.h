@@ -10,6 +10,7 @@ struct known_paint {
     int64_t samples;                           /* with it in them */
     double expected_difference, difference_90; /* of a half-and-half mix with the whitest paint;
                                                   of the whitest itself: with the darkest */
+    const char *with;                          /* name of that other paint */
     bool impossible;                           /* no paint can have the color that was written */
     const char *text;
 };

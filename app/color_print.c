@@ -107,10 +107,15 @@ void known_print(const struct known_answer *a, struct text *out) {
     if (!a->paints_n) text_print(out, "No paint whose color is known is on the shelf.\n");
     for (size_t i = 0; i < a->paints_n; i++) {
         const struct known_paint *k = &a->paints[i];
-        text_print(out, "%-32.32s %s  %s", k->name, k->hex, k->text);
-        if (!isnan(k->expected_difference))
-            text_print(out, "; in a mix expect %.1f", k->expected_difference);
-        text_print(out, "\n");
+        enum { WORDS_FROM = 42 };
+        char words[400];
+        text_print(out, "%-32.32s %s  ", k->name, k->hex);
+        if (isnan(k->expected_difference))
+            snprintf(words, sizeof words, "%s", k->text);
+        else
+            snprintf(words, sizeof words, "%s; half with %.64s: expect %.1f", k->text, k->with,
+                     k->expected_difference);
+        text_wrap(out, WORDS_FROM, WORDS_FROM, words);
     }
     for (size_t i = 0; i < a->samples_n; i++)
         if (a->samples[i].contradicts)

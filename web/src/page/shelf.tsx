@@ -185,7 +185,7 @@ function Doubt({ k }: { k: KnownPaint }) {
       {k.expected_difference !== undefined && (
         <>
           <DifferenceLine at={0} expected={k.expected_difference} most={k.difference_90} />
-          <small>in a mix expect {k.expected_difference.toFixed(1)} off</small>
+          <small>half with {k.with}: expect {k.expected_difference.toFixed(1)} off</small>
         </>
       )}
     </>
