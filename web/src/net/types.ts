@@ -178,7 +178,6 @@ export interface ColorPlan {
   parts?: number;
   lab?: number[];
   difference?: number;
-  with?: string; /* the other paint of that mix */
   expected_difference?: number;
   difference_90?: number;
   proven?: boolean;

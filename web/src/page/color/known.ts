@@ -10,6 +10,7 @@ export interface KnownPaint {
   difference_90?: number;
   impossible?: boolean;
   text?: string;
+  with?: string; /* the other paint of the mix that the doubt is of */
 }
 export interface KnownSample {
   id: string;
