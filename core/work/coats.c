@@ -244,8 +244,7 @@ static void group_rows(struct build *b, const struct lot *lots, size_t n, struct
         wax_refused(b, &lots[i], plans[i].clear);
     }
     dry_rows(b, plans, n);
-    for (size_t i = 0; i < n; i++)
-        if (lots[i].kind == LOT_PAINT) paint_rows(b, &plans[i]);
+    paint_rows(b, plans, n);
     for (size_t i = 0; i < n; i++)
         if (lots[i].kind != LOT_PAINT) natural_rows(b, &plans[i]);
 }

@@ -82,6 +82,9 @@ const struct paint *lot_can(const struct build *b, const struct lot *lot, const 
  * before anything is sealed. */
 void dry_rows(struct build *b, const struct lot_plan *lots, size_t n);
 void seal_rows(struct build *b, const struct lot *lot, const struct stack *s);
+/* Two lots of a group that want the same done are done in one go: the rows from `before` on go into
+ * those that stand there already, if each of them has its like. */
+void merge_rows(struct build *b, size_t before);
 
 /* ---- coats_effort.c */
 /* Minutes of hands on `area_m2` of the lot: fixed minutes shared by area, the rest by area,
@@ -117,7 +120,9 @@ void natural_rows(struct build *b, const struct lot_plan *lp);
 
 /* ---- coats_paint.c: lots that are */
 struct lot_plan paint_plan(struct build *b, const struct lot *lot);
-void paint_rows(struct build *b, const struct lot_plan *lp);
+/* Lots of one group: all are sealed and primed, then colored, then cleared, so that nothing is
+ * primed or taped beside a clear that is done. */
+void paint_rows(struct build *b, const struct lot_plan *lots, size_t n);
 /* Coats of color that the ground below and the color want. reason: in words, or NULL */
 int64_t color_coats(struct build *b, const struct lot *lot, const struct stack *s,
                     const char **reason);

@@ -151,14 +151,30 @@ static void over_color(struct build *b, const struct lot *lot) {
     }
 }
 
-void paint_rows(struct build *b, const struct lot_plan *lp) {
-    const struct lot *lot = lp->lot;
-    if (!lp->over) return;
+static void prime_lot(struct build *b, const struct lot_plan *lp) {
+    size_t before = b->p->coats.n;
     b->wants_test |= (lp->stack.prep & PREP(TEST)) != 0;
-    seal_rows(b, lot, &lp->stack);
-    edge_row(b, lot);
-    color_rows(b, lot, &lp->stack);
-    effect_rows(b, lot, false);
-    if (lot->clear_m2 > 0) over_color(b, lot);
-    effect_rows(b, lot, true);
+    seal_rows(b, lp->lot, &lp->stack);
+    merge_rows(b, before);
+}
+
+static void color_lot(struct build *b, const struct lot_plan *lp) {
+    edge_row(b, lp->lot);
+    color_rows(b, lp->lot, &lp->stack);
+    effect_rows(b, lp->lot, false);
+}
+
+static void clear_lot(struct build *b, const struct lot_plan *lp) {
+    size_t before = b->p->coats.n;
+    if (lp->lot->clear_m2 > 0) over_color(b, lp->lot);
+    merge_rows(b, before);
+    effect_rows(b, lp->lot, true);
+}
+
+void paint_rows(struct build *b, const struct lot_plan *lots, size_t n) {
+    typedef void lot_fn(struct build * b, const struct lot_plan *lp);
+    static lot_fn *const phases[] = {prime_lot, color_lot, clear_lot};
+    for (size_t k = 0; k < sizeof phases / sizeof *phases; k++)
+        for (size_t i = 0; i < n; i++)
+            if (lots[i].lot->kind == LOT_PAINT && lots[i].over) phases[k](b, &lots[i]);
 }

@@ -150,20 +150,33 @@ void seal_rows(struct build *b, const struct lot *lot, const struct stack *s) {
     under_rows(b, lot, s);
 }
 
-/* Two lots of a group that want the same done are done in one go. */
-static void merge_last(struct build *b) {
-    struct coats *c = &b->p->coats;
-    if (!c->n) return;
-    struct coat *last = &c->rows[c->n - 1];
-    for (size_t i = c->n - 1; i > 0 && same(c->rows[i - 1].group, last->group); i--) {
+static bool alike(const char *a, const char *b) {
+    return a == b || same(a, b);
+}
+
+/* The row of the same group, among those before `end`, that does the same; NULL: none. */
+static struct coat *twin_of(const struct coats *c, const struct coat *row, size_t end) {
+    for (size_t i = end; i > 0 && same(c->rows[i - 1].group, row->group); i--) {
         struct coat *k = &c->rows[i - 1];
-        if (!same(k->operation, last->operation) || k->grit != last->grit) continue;
-        k->area_m2 += last->area_m2;
-        k->hands_min += last->hands_min;
-        k->ready_min += last->ready_min;
-        c->n--;
-        return;
+        if (same(k->operation, row->operation) && k->grit == row->grit && k->coats == row->coats &&
+            k->again == row->again && alike(k->class, row->class) &&
+            alike(k->product, row->product))
+            return k;
     }
+    return NULL;
+}
+
+void merge_rows(struct build *b, size_t before) {
+    struct coats *c = &b->p->coats;
+    for (size_t i = before; i < c->n; i++)
+        if (!twin_of(c, &c->rows[i], before)) return; /* all or none: their order matters */
+    for (size_t i = before; i < c->n; i++) {
+        struct coat *k = twin_of(c, &c->rows[i], before);
+        k->area_m2 += c->rows[i].area_m2;
+        k->hands_min += c->rows[i].hands_min;
+        k->ready_min += c->rows[i].ready_min;
+    }
+    c->n = before;
 }
 
 typedef void row_fn(struct build *b, const struct lot *lot, const struct stack *s);
@@ -174,6 +187,6 @@ void dry_rows(struct build *b, const struct lot_plan *lots, size_t n) {
         for (size_t i = 0; i < n; i++) {
             size_t before = b->p->coats.n;
             if (lots[i].over) phases[k](b, lots[i].lot, &lots[i].stack);
-            if (b->p->coats.n == before + 1) merge_last(b);
+            merge_rows(b, before);
         }
 }

@@ -180,6 +180,30 @@ static void edges(void) {
             trade_close(&r);
         }
     }
+    CASE("two colors in one group: washed and primed once for both, both colored, then cleared "
+         "once; "
+         "nothing is primed or taped beside a clear that is done (common practice)") {
+        struct trade_room r;
+        open(&r);
+        r.piece.wanted.product = "wb_enamel";
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        trade_surface(&r, "case", "frame", TREAT_PAINT, 1, 1)->part.color =
+            (struct color_said){"brick", {40, 35, 25}};
+        CHECK(trade_coats(&r, NULL) == OK);
+        CHECK(rows_of(&r, "clean") == 1 && rows_of(&r, "scuff") == 1 && rows_of(&r, "primer") == 1);
+        CHECK(rows_of(&r, "color") == 2 && rows_of(&r, "clear") == 1);
+        bool cleared = false;
+        double primed = 0, clear = 0;
+        for (size_t i = 0; i < r.plan.coats.n; i++) {
+            const struct coat *c = &r.plan.coats.rows[i];
+            if (c->role == ROLE_PRIMER) primed += c->area_m2;
+            if (c->role == ROLE_CLEAR) cleared = true, clear += c->area_m2;
+            CHECK(!cleared || c->role == ROLE_CLEAR);
+        }
+        CHECK_NEAR(primed, 3, 1e-9);
+        CHECK_NEAR(clear, 3, 1e-9);
+        trade_close(&r);
+    }
     CASE("a top of its own color is taped before that color: 2 x (40 + 18) in of edge, 5 min and "
          "1.5 min a meter, and the tape is bought (common practice, by hand: 2.946 m)") {
         struct trade_room r;
