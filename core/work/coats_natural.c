@@ -21,22 +21,25 @@ static const char *last_wanted(const struct build *b, const struct lot *lot) {
     return k && same(k->role, "clear") ? k->id : "wb_clear";
 }
 
-/* Paint hides the wood: where wood is to be seen it comes off. */
-static struct stack natural_stack(const struct build *b, const struct lot *lot, const char *over) {
-    const struct materials_row *m = material_of(b->r->t, lot->material);
-    if (!m || m->opaque != 1) return stack_try(b, lot, over);
-    struct lot bare = *lot;
-    bare.material = "bare";
-    struct stack s = stack_try(b, &bare, over);
-    s.prep |= PREP(STRIP);
-    return s;
-}
-
 /* Under wood that is to be seen only shellac may lie: a primer would hide it. */
 static bool hides_wood(const struct build *b, const struct stack *s) {
     for (size_t i = 0; i < s->under_n; i++)
         if (!same(coat_kind_of(b->r->t, s->under[i])->role, "barrier")) return true;
     return false;
+}
+
+/* Paint hides the wood: where wood is to be seen it comes off. So does an old clear film so weak
+ * that only a primer would tie the next coat to it. */
+static struct stack natural_stack(const struct build *b, const struct lot *lot, const char *over) {
+    const struct materials_row *m = material_of(b->r->t, lot->material);
+    bool film = m && same(m->kind, "film");
+    struct stack s = stack_try(b, lot, over);
+    if (!(m && m->opaque == 1) && !(film && !s.failed && hides_wood(b, &s))) return s;
+    struct lot bare = *lot;
+    bare.material = "bare";
+    s = stack_try(b, &bare, over);
+    s.prep |= PREP(STRIP);
+    return s;
 }
 
 /* The first that holds of what was asked and what comes next; "" when nothing does. Outdoors that

@@ -219,6 +219,20 @@ static void repairs(struct day_build *b, struct day_chain *chains, size_t n) {
     }
 }
 
+/* Only the drawers are taped and nothing is repaired: it holds up their own group, once that is
+ * clean, and no other. False: it is not so. */
+static bool taped_alone(struct day_build *b, struct day_chain *chains, size_t n) {
+    const struct steps *s = &day_piece(b)->repairs;
+    if (s->n != 1 || !s->rows[0].operation || strcmp(s->rows[0].operation, "mask_drawers") != 0)
+        return false;
+    for (size_t i = 0; i < n; i++) {
+        if (!chains[i].group || strcmp(chains[i].group, "drawers") != 0) continue;
+        steps_chain(b, s, &chains[i]);
+        return true;
+    }
+    return false;
+}
+
 /* ---- coats
  * ------------------------------------------------------------------------------------------ */
 
@@ -289,16 +303,21 @@ static void ending(struct day_build *b, const struct day_chain *chains, size_t n
         if (wait > 0 && row != TIMETABLE_NONE && b->out->meta[c->last].dry_lag == TIMETABLE_NONE)
             b->out->meta[c->last].dry_lag = row;
     }
+    const struct steps *finish = &day_piece(b)->finish;
+    /* blankets print a film that is only dry: it is wrapped when it bears light use */
+    bool packs = finish->n && !strcmp(finish->rows[finish->n - 1].operation, "pack");
     struct day_chain end = {
         .last = handle, .wait_min = 0, .until_min = NAN, .back = TIMETABLE_NONE};
-    steps_chain(b, &day_piece(b)->finish, &end);
+    steps_chain(b, finish, &end);
     deliver = event(b, DAY_DELIVER, "may be delivered");
     day_lag_add(b, day_after(end.last, deliver, end.wait_min, TIMETABLE_NONE));
     for (size_t i = 0; i < n; i++) {
         const struct day_chain *c = &chains[i];
         if (!c->coat) continue;
         int hardening = day_climate_of(b, c->coat->class, true);
-        day_lag_add(b, day_after(c->coat_task, deliver, light_use_min(b->t, c->coat), hardening));
+        double light_min = light_use_min(b->t, c->coat);
+        day_lag_add(b, day_after(c->coat_task, deliver, light_min, hardening));
+        if (packs) day_lag_add(b, day_after(c->coat_task, end.last, light_min, hardening));
         cure_add(b, (struct day_cure){c->coat_task, deliver, c->coat->cure_min, hardening});
     }
     int64_t due = day_piece(b)->piece.agreement.due_day;
@@ -353,7 +372,7 @@ static enum status piece_tasks(struct day_build *b) {
         chains[i].group = p->surfaces.groups_n ? p->surfaces.groups[i].id : NULL;
     }
     day_coats(b, chains, n, true);
-    if (p->repairs.n) repairs(b, chains, n);
+    if (p->repairs.n && !taped_alone(b, chains, n)) repairs(b, chains, n);
     day_coats(b, chains, n, false);
     keep_apart(b, chains, n, first_task);
     day_test_board(b, &start, first_task);

@@ -282,6 +282,15 @@ static bool panel(const struct facts *f, const char *kind) {
         if (same(f->piece->fittings.panels[i].kind, kind)) return true;
     return false;
 }
+/* Mineral spirits go over it: wax is taken off, or it is wiped because nobody has looked. */
+static bool spirits(const struct facts *f) {
+    for (size_t i = 0; f->coats && i < f->coats->n; i++)
+        if (same(f->coats->rows[i].operation, "dewax") ||
+            same(f->coats->rows[i].operation, "wipe_spirits"))
+            return true;
+    if (f->cleaned) return false;
+    return (f->in && f->in->wax == YN_YES) || f->piece->tests.wax_wipe == WIPE_GREASY;
+}
 static bool strips(const struct facts *f) {
     for (size_t i = 0; f->coats && i < f->coats->n; i++)
         if (same(f->coats->rows[i].operation, "strip")) return true;
@@ -312,6 +321,7 @@ typedef bool fact_fn(const struct facts *f);
     X(spirit, any_class(f, kind_spirit))                                                           \
     X(solvent, any_class(f, kind_solvent))                                                         \
     X(sprayed, sprayed(f))                                                                         \
+    X(spirits, spirits(f))                                                                         \
     X(strips, strips(f))                                                                           \
     X(natural_top, natural_top(f))                                                                 \
     X(stained, same(f->piece->wanted.top, "stained"))                                              \

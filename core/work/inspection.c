@@ -371,6 +371,23 @@ static void list_tests(const struct room *r, struct inspection *out) {
     }
 }
 
+/* What was found on a refused piece stays on record, but no advice how to go on: scuffing or wiping
+ * it would be bad advice. What nobody has looked at is not to be looked at now. */
+static void say_no_more(const struct room *r, struct inspection *out) {
+    struct facts f;
+    fact_make(r, out, &f);
+    if (!hazard_refuses(&f)) return;
+    size_t n = 0;
+    for (size_t i = 0; i < out->findings_n; i++) {
+        struct finding at = out->findings[i];
+        if (at.state != FINDING_SEEN && at.state != FINDING_TESTED) continue;
+        if (strcmp(at.id, "age") != 0 && strcmp(at.id, "lead") != 0)
+            at.detail = "It stays as it is: nothing is done to it here.";
+        out->findings[n++] = at;
+    }
+    out->findings_n = n;
+}
+
 enum status inspection_make(const struct room *r, struct inspection *out, struct why *why) {
     if (r->piece->finish && !material_of(r->t, r->piece->finish))
         return why_say(why, E_REFERENCE, ROOM_TEXT(r, "%s/finish", r->at),
@@ -390,5 +407,6 @@ enum status inspection_make(const struct room *r, struct inspection *out, struct
     find_moisture(&fs);
     find_contamination(&fs);
     list_tests(r, out);
+    say_no_more(r, out);
     return r->ledger->failed ? E_MEMORY : OK;
 }

@@ -60,6 +60,17 @@ static double steps_h(const struct steps *s) {
     return min / 60;
 }
 
+/* Tape and the smell test stand among the repairs by their time, not by their kind. */
+static double readying_h(const struct room *r, const struct steps *s) {
+    double min = 0;
+    for (size_t i = 0; i < s->n; i++) {
+        const struct operations_row *op = operation_row(r->t, s->rows[i].operation);
+        if (op && !strcmp(op->role, "takedown") && s->rows[i].hands_min > 0)
+            min += s->rows[i].hands_min;
+    }
+    return min / 60;
+}
+
 static double operation_h(const struct room *r, const char *id) {
     const struct operations_row *op = operation_row(r->t, id);
     const struct learnt *l = learnt_of(r->shop, "hours", id, NULL);
@@ -76,8 +87,9 @@ static double samples_h(const struct room *r, struct piece_plan *p) {
 }
 
 static struct hours hours_of(const struct room *r, struct piece_plan *p) {
-    struct hours h = {.takedown_h = steps_h(&p->takedown),
-                      .repairs_h = steps_h(&p->repairs),
+    double readying = readying_h(r, &p->repairs);
+    struct hours h = {.takedown_h = steps_h(&p->takedown) + readying,
+                      .repairs_h = steps_h(&p->repairs) - readying,
                       .samples_h = samples_h(r, p),
                       .finish_h = steps_h(&p->finish)};
     for (size_t i = 0; i < p->coats.n; i++) {

@@ -1,5 +1,7 @@
 #include "core/work/promise.h"
 
+#include "core/work/fact.h"
+
 #include <string.h>
 
 struct lines {
@@ -36,12 +38,20 @@ static bool is_fitted(const char *operation) {
     return false;
 }
 
+/* Repairs are promised; tape and the smell test, which stand among them, are the shop's own care.
+ */
+static bool is_repair(const struct room *r, const char *operation) {
+    const struct operations_row *op = operation_row(r->t, operation);
+    return !op || strcmp(op->role, "takedown") != 0;
+}
+
 const char **promise_work(const struct room *r, const struct piece_plan *p, size_t *out_n) {
     size_t most = p->repairs.n + p->coats.n + p->finish.n;
     struct lines to = {arena_array(r->ledger->arena, most + 1, sizeof *to.rows), 0};
     *out_n = 0;
     if (!to.rows) return NULL;
-    for (size_t i = 0; i < p->repairs.n; i++) add(&to, repair(p->repairs.rows[i].text));
+    for (size_t i = 0; i < p->repairs.n; i++)
+        if (is_repair(r, p->repairs.rows[i].operation)) add(&to, repair(p->repairs.rows[i].text));
     for (size_t i = 0; i < p->coats.n; i++) /* rubbing down belongs to the coats it lies between */
         if (p->coats.rows[i].role != ROLE_RUB) add(&to, coat(r, &p->coats.rows[i]));
     for (size_t i = 0; i < p->finish.n; i++)

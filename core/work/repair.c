@@ -172,15 +172,6 @@ static void takedown(struct steps_of *s) {
                 "It goes in last, into dry paint.");
     if (!isnan(p->fittings.back_thickness_mm))
         because(step_add(s, to, "back_off", 1), "The inside is reached and nothing is masked.");
-    int64_t boxes = taped_boxes(&s->p->surfaces);
-    if (boxes)
-        because(step_add(s, to, "mask_drawers", boxes),
-                "The sides stay bare: paint there makes a drawer stick.");
-    if (s->p->surfaces.masked_m2 > 0)
-        because(step_add(s, to, "mask", 1), "What stays as it is must not be touched by color.");
-    else if (natural_edges(&s->p->surfaces))
-        because(step_add(s, to, "mask", 1),
-                "The edge of the wood that stays is taped while what is beside it is painted.");
 }
 
 static const struct hardware_metals_row *metal_row(const struct tables *t, const char *id) {
@@ -276,6 +267,21 @@ static void holes(struct steps_of *s) {
                 "What smells now smells through paint; the color waits for it.");
 }
 
+/* Tape goes on last: spirits, remover and glue would lift it, and it leaves its own glue where it
+ * stays for weeks. */
+static void tape(struct steps_of *s) {
+    struct steps *to = &s->p->repairs;
+    int64_t boxes = taped_boxes(&s->p->surfaces);
+    if (boxes)
+        because(step_add(s, to, "mask_drawers", boxes),
+                "The sides stay bare: paint there makes a drawer stick.");
+    if (s->p->surfaces.masked_m2 > 0)
+        because(step_add(s, to, "mask", 1), "What stays as it is must not be touched by color.");
+    else if (natural_edges(&s->p->surfaces))
+        because(step_add(s, to, "mask", 1),
+                "The edge of the wood that stays is taped while what is beside it is painted.");
+}
+
 /* ---- after the coats
  * ---------------------------------------------------------------------------------------- */
 
@@ -331,6 +337,7 @@ enum status repair_make(const struct room *r, struct piece_plan *p, struct why *
     enum status st = repairs(&s, why);
     if (st != OK) return st;
     holes(&s);
+    tape(&s);
     finish(&s);
     return r->ledger->failed ? E_MEMORY : OK;
 }

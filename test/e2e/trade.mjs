@@ -213,5 +213,36 @@ await check('what was agreed is kept as it was promised', () => {
   must(rows[1].document.work.length > 3 && rows[1].text.includes('Price'), 'the promise is not kept');
   same(json('piece', 'show', 'chest').document.agreement.quoted, '$720', 'the price that holds');
 });
+await check('a refused leaded piece: what was found stays on record, without a word how to go on; no answer is waited for', () => {
+  // common practice: a piece with measured lead is neither scuffed nor wiped nor primed
+  const { text, pieces: [p] } = planned({ template: 'rocking_chair', width: '22 in', depth: '20 in', height: '42 in', year: 1948, wood: 'maple', finish: 'paint', child: true, tests: { lead: 'lab positive', lead_content: '1.2 %', tape_removed: '10 %', pests: 'old holes' }, wanted: { color: '#f5f4ee' } }, 'rocker');
+  must(/Give it to no child, now or later/.test(text) && !/before the laboratory's answer/.test(text), text);
+  must(!/[Ss]cuff|fill the holes|Wipe with mineral spirits|Rub with alcohol/.test(text), text);
+  must(p.inspection.findings.some((f) => f.id === 'adhesion' && f.verdict === '3B'), 'what was found is lost');
+});
+await check('wood to be seen under a weak old film is stripped, not left without a coat', () => {
+  // common practice: the primer that a weak film needs would hide the wood
+  const { text, pieces: [p] } = planned({ template: 'turned_table', width: '66 in', depth: '34 in', height: '30 in', year: 2001, wood: 'pine', knots: true, finish: 'oil_varnish', tests: { wax_wipe: 'greasy', tape_removed: '6 %' }, wanted: { color: '#efe9da', top: 'waxed' } }, 'farm');
+  const top = p.coats.rows.filter((c) => c.group === 'top').map((c) => c.operation);
+  must(top.indexOf('strip') >= 0 && top.indexOf('barrier') > top.indexOf('strip') && top.indexOf('wax') > top.indexOf('barrier'), top.join(' '));
+  must(!/Not planned: paste wax/.test(text) && /methylene chloride/.test(text), text);
+});
+await check('nobody has looked for wax: it is wiped with spirits, and whoever wipes is warned', () => {
+  const bed = { template: 'bed', width: '62 in', depth: '82 in', height: '44 in', year: 1985, finish: 'lacquer', wanted: { color: '#2a2a29' } };
+  const { text, pieces: [p] } = planned({ ...bed, tests: { smell: 'musty' } }, 'bed');
+  must(/vapor of mineral spirits burns/.test(text) && /Lay the cloths with spirits/.test(text), 'no caution');
+  must(p.coats.rows.some((c) => c.operation === 'barrier' && /^shellac/.test(c.class)) && !p.coats.rows.some((c) => c.class === 'wb_primer'), 'must is not shut in');
+  must(!/vapor of mineral spirits/.test(planned({ ...bed, tests: { wax_wipe: 'clean' } }, 'bed').text), 'warned of what nobody uses');
+});
+await check('tape goes on when it is clean and mended, blankets when the film bears light use', () => {
+  // common practice: spirits, remover and glue lift tape; blankets print a film that is only dry
+  const { days, pieces: [p] } = planned({ template: 'tall_chest', width: '24 in', depth: '17 in', height: '52 in', year: 2001, wood: 'maple', finish: 'lacquer', tests: { wax_wipe: 'greasy' }, repairs: [{ kind: 'runner', part: 'drawer_box', count: 2 }], agreement: { purpose: 'client' }, wanted: { color: '#3c4a58' } }, 'tall');
+  const of = (...ops) => days.rows.filter((t) => ops.includes(t.operation));
+  const tape = of('mask_drawers'), wet = of('clean', 'dewax', 'runner'), pack = of('pack'), clear = of('clear');
+  must(tape.length === 1 && wet.length > 3 && wet.every((t) => t.end_utc_min <= tape[0].start_utc_min), 'taped first');
+  // light use of waterborne clear is days after it is dry to handle
+  must(pack.length === 1 && clear.every((t) => pack[0].start_utc_min - t.end_utc_min >= 2 * 1440), 'wrapped while it is only dry');
+  must(p.deliver_utc_min >= pack[0].end_utc_min, 'delivered before it is wrapped');
+});
 void now;
 done();

@@ -47,6 +47,8 @@ static bool say(struct otherwise *o, const char *word) {
     if (IS("patch_failed")) return p->tests.patch = OUTCOME_FAILED, true;
     if (IS("knots")) return p->knots = YN_YES, true;
     if (IS("smoke")) return p->tests.smell = SMELL_SMOKE, true;
+    if (IS("urine")) return p->tests.smell = SMELL_URINE, true;
+    if (IS("musty")) return p->tests.smell = SMELL_MUSTY, true;
     if (IS("wood=walnut")) return p->wood = "walnut", true;
     if (IS("wood=teak")) return p->wood = "teak", true;
     if (IS("pine")) return p->wood = "eastern_white_pine", p->knots = YN_UNSAID, true;

@@ -426,6 +426,10 @@ static void help(void) {
         CHECK(do_it("task start", args) == E_REFUSED);
         CHECK_TEXT(a.why.field, "/gate");
         CHECK(do_it("task done", args) == E_REFUSED);
+        CHECK(do_it("piece accept",
+                    "{\"id\":\"stand-2\",\"kind\":\"caution\",\"about\":\"spirits\"}") == OK);
+        CHECK(do_it("piece accept",
+                    "{\"id\":\"stand-2\",\"kind\":\"caution\",\"about\":\"rags_strip\"}") == OK);
         snprintf(args, sizeof args, "{\"id\":\"%s\"}", task_ending("stand-2", "-clean"));
         CHECK(do_it("task start", args) == OK); /* washing makes no dust */
         CHECK(do_it("piece test",

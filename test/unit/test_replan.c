@@ -56,6 +56,19 @@ static const char *task_of(const char *operation) {
     return said(&a, at, "id");
 }
 
+/* Nobody has looked for wax, so it is wiped with spirits: the cautions of that are read first. */
+static void cautions_read(const char *start) {
+    for (int i = 0; i < 5 && do_it("task start", start) == E_REFUSED; i++) {
+        char piece[40] = "", about[40] = "", accept[200];
+        const char *at = strstr(a.why.text, "piece accept ");
+        if (!at || sscanf(at, "piece accept %39s caution --about %39[a-z_]", piece, about) != 2)
+            return;
+        snprintf(accept, sizeof accept, "{\"id\":\"%s\",\"kind\":\"caution\",\"about\":\"%s\"}",
+                 piece, about);
+        CHECK(do_it("piece accept", accept) == OK);
+    }
+}
+
 static void accept_cases(void) {
     CASE("before anything was accepted nothing can move, and that is said") {
         CHECK(do_it("days replan", "{}") == OK);
@@ -359,7 +372,7 @@ static void person_cases(void) {
         const char *task = task_of("photos");
         if (!*task) task = task_of("clean");
         snprintf(args, sizeof args, "{\"id\":\"%s\",\"person\":\"ben\"}", task);
-        CHECK(do_it("task start", args) == OK);
+        cautions_read(args);
         CHECK_TEXT(said(&a, answer, "who"), "ben");
         snprintf(args, sizeof args, "{\"id\":\"%s\",\"took\":\"25 min\"}", task);
         CHECK(do_it("task done", args) == OK);
