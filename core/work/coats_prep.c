@@ -72,17 +72,22 @@ static void scuff_row(struct build *b, const struct lot *lot, const struct stack
     if (film)
         because(c, s, PREP(SCUFF), "A dull surface gives the next coat a hold.");
     else
-        c->why = "Even scratches, no fuzz: paint shows every line that sanding leaves.";
+        c->why = lot->kind == LOT_PAINT
+                     ? "Even scratches, no fuzz: paint shows every line that sanding leaves."
+                     : "Even scratches along the grain: stain and clear show every one across it.";
     bool fine = lot->kind == LOT_STAIN || lot->kind == LOT_WAX;
-    if (!film && fine) c->grit = 180, c->grit_curves = lot->curves ? 220 : 0;
+    if (film || !fine) return;
+    c->grit = 180, c->grit_curves = lot->curves ? 220 : 0;
+    c->text = ROOM_TEXT(b->r, "%s, 180 grit", operation_row(b->r->t, op)->name);
 }
 
-/* The oils of teak and its like come back within hours: off just before the first coat. */
+/* The oils of teak and its like come back within hours: off just before the first coat, after the
+ * sanding and not with the washing. */
 static void oily_row(struct build *b, const struct lot *lot, const struct stack *s) {
     struct facts f = lot_facts(b, lot);
     f.finish = s->ground;
     if (!same(s->ground, "bare") || !fact_holds(&f, "oily_wood")) return;
-    struct coat *c = coat_add(b, lot, ROLE_CLEAN, "wipe_oily", NULL, lot->area_m2, 1);
+    struct coat *c = coat_add(b, lot, ROLE_SCUFF, "wipe_oily", NULL, lot->area_m2, 1);
     c->why = "The oils of this wood keep glue and film off, and slow what dries by oxygen.";
 }
 

@@ -224,6 +224,14 @@ static void repair_add(struct steps_of *s, const struct repairs_row *row,
         .source = row->source,
         .certainty = CERTAINTY_COMMON,
     };
+    struct facts f;
+    fact_make(r, &s->p->inspection, &f);
+    if (strstr(row->material, "glue") && fact_holds(&f, "oily_wood"))
+        rows[to->n].why =
+            ROOM_TEXT(r,
+                      "%s%sOily wood: wipe both faces with alcohol or acetone "
+                      "just before; epoxy holds better than wood glue.",
+                      rows[to->n].why ? rows[to->n].why : "", rows[to->n].why ? " " : "");
     step_explain(r, &rows[to->n]);
     to->n++;
 }

@@ -121,12 +121,15 @@ await check('no color: the client signs the wood, not a color', () => {
   must(!/first color coat/.test(words) && /hidden place of this wood/.test(words), words);
 });
 await check('outdoors: what is stained is called so, and the card knows no tablecloth', () => {
-  const { data, sheet } = sheetOf('teak', { id: 'teak', template: 'outdoor_chair', width: '24 in', depth: '26 in', height: '36 in', year: 2005, finish: 'bare', wood: 'teak', place: 'outdoor', wanted: { product: 'oil' } });
+  const { data, sheet } = sheetOf('teak', { id: 'teak', template: 'outdoor_chair', width: '24 in', depth: '26 in', height: '36 in', year: 2005, finish: 'bare', wood: 'teak', place: 'outdoor', repairs: [{ kind: 'loose_joint' }], wanted: { product: 'oil' } });
+  must(/epoxy holds better than wood glue/.test(sheet.replace(/\s+/g, ' ')) && /Sand the bare wood, 180 grit/.test(sheet) && !/paint shows every line/.test(sheet.replace(/\s+/g, ' ')), 'glue and grit under stain');
   must(/xterior (penetrating )?stain/i.test(sheet) && !/wax or oil only/i.test(sheet), sheet);
   const card = data.pieces[0].care.map((c) => c.text).join('\n');
   must(!/tablecloth|[Oo]il again|hot cups/.test(card) && /No cover laid on it/.test(card) && /recoat before it peels/.test(card), card);
   const rows = data.pieces[0].coats.rows.map((c) => c.operation);
   must(rows.indexOf('wipe_oily') > 0 && rows.indexOf('wipe_oily') < rows.indexOf('stain'), rows.join(' '));
+  const begins = (operation) => data.days.rows.find((t) => t.operation === operation).start_utc_min;
+  must(begins('sand_bare') < begins('wipe_oily') && begins('wipe_oily') < begins('stain'), 'the days wipe the oils off before sanding');
 });
 await check('a stop stands in full once, above it only its first sentence, with the pieces it stops', () => {
   const sheet = run(program, ['plan', join(examples, 'chest.job.json'), '--now', now]).out.replace(/[\s|]+/g, ' ');
