@@ -81,7 +81,8 @@ const struct paint *lot_can(const struct build *b, const struct lot *lot, const 
 /* ---- coats_prep.c: rows before the color. A group is washed, stripped and sanded in all its lots
  * before anything is sealed. */
 void dry_rows(struct build *b, const struct lot_plan *lots, size_t n);
-void seal_rows(struct build *b, const struct lot *lot, const struct stack *s);
+void spot_rows(struct build *b, const struct lot *lot, const struct stack *s);
+void under_rows(struct build *b, const struct lot *lot, const struct stack *s);
 /* Two lots of a group that want the same done are done in one go: the rows from `before` on go into
  * those that stand there already, if each of them has its like. */
 void merge_rows(struct build *b, size_t before);
@@ -120,8 +121,8 @@ void natural_rows(struct build *b, const struct lot_plan *lp);
 
 /* ---- coats_paint.c: lots that are */
 struct lot_plan paint_plan(struct build *b, const struct lot *lot);
-/* Lots of one group: all are sealed and primed, then colored, then cleared, so that nothing is
- * primed or taped beside a clear that is done. */
+/* Lots of one group: spots of all are sealed, all are primed, then colored, then cleared, so that
+ * nothing is primed or taped beside a clear that is done. */
 void paint_rows(struct build *b, const struct lot_plan *lots, size_t n);
 /* Coats of color that the ground below and the color want. reason: in words, or NULL */
 int64_t color_coats(struct build *b, const struct lot *lot, const struct stack *s,

@@ -98,7 +98,8 @@ void natural_rows(struct build *b, const struct lot_plan *lp) {
     const struct lot *lot = lp->lot;
     const struct coat_kinds_row *k = coat_kind_of(b->r->t, lp->over);
     b->wants_test |= (lp->stack.prep & PREP(TEST)) != 0;
-    seal_rows(b, lot, &lp->stack);
+    spot_rows(b, lot, &lp->stack);
+    under_rows(b, lot, &lp->stack);
     if (same(lp->over, "wood_stain")) {
         stain_rows(b, lp);
     } else if (same(k->role, "stain")) {

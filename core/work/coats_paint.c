@@ -151,10 +151,16 @@ static void over_color(struct build *b, const struct lot *lot) {
     }
 }
 
-static void prime_lot(struct build *b, const struct lot_plan *lp) {
+static void spot_lot(struct build *b, const struct lot_plan *lp) {
     size_t before = b->p->coats.n;
     b->wants_test |= (lp->stack.prep & PREP(TEST)) != 0;
-    seal_rows(b, lp->lot, &lp->stack);
+    spot_rows(b, lp->lot, &lp->stack);
+    merge_rows(b, before);
+}
+
+static void prime_lot(struct build *b, const struct lot_plan *lp) {
+    size_t before = b->p->coats.n;
+    under_rows(b, lp->lot, &lp->stack);
     merge_rows(b, before);
 }
 
@@ -173,7 +179,7 @@ static void clear_lot(struct build *b, const struct lot_plan *lp) {
 
 void paint_rows(struct build *b, const struct lot_plan *lots, size_t n) {
     typedef void lot_fn(struct build * b, const struct lot_plan *lp);
-    static lot_fn *const phases[] = {prime_lot, color_lot, clear_lot};
+    static lot_fn *const phases[] = {spot_lot, prime_lot, color_lot, clear_lot};
     for (size_t k = 0; k < sizeof phases / sizeof *phases; k++)
         for (size_t i = 0; i < n; i++)
             if (lots[i].lot->kind == LOT_PAINT && lots[i].over) phases[k](b, &lots[i]);

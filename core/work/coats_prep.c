@@ -91,7 +91,7 @@ static void oily_row(struct build *b, const struct lot *lot, const struct stack 
     c->why = "The oils of this wood keep glue and film off, and slow what dries by oxygen.";
 }
 
-static void spot_rows(struct build *b, const struct lot *lot, const struct stack *s) {
+void spot_rows(struct build *b, const struct lot *lot, const struct stack *s) {
     if (s->prep & PREP(EDGES)) {
         struct coat *c =
             coat_add(b, lot, ROLE_SPOT_SEAL, "seal_edges", "shellac_clear", lot->area_m2 * 0.1, 2);
@@ -125,7 +125,7 @@ static void laminate_wait(struct coat *c) {
         "Leave it 24 to 72 hours, then the tape test, then color. Laminate is closed and slick.";
 }
 
-static void under_rows(struct build *b, const struct lot *lot, const struct stack *s) {
+void under_rows(struct build *b, const struct lot *lot, const struct stack *s) {
     for (size_t i = 0; i < s->under_n; i++) {
         const struct coat_kinds_row *k = coat_kind_of(b->r->t, s->under[i]);
         bool barrier = same(k->role, "barrier");
@@ -148,11 +148,6 @@ static void under_rows(struct build *b, const struct lot *lot, const struct stac
     if (!s->under_n) return;
     struct coat *c = coat_add(b, lot, ROLE_RUB, "nib", NULL, lot->area_m2, 1);
     c->why = "The first film stands up in nibs; what the hand feels the eye sees under gloss.";
-}
-
-void seal_rows(struct build *b, const struct lot *lot, const struct stack *s) {
-    spot_rows(b, lot, s);
-    under_rows(b, lot, s);
 }
 
 static bool alike(const char *a, const char *b) {
