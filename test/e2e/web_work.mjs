@@ -197,13 +197,27 @@ await check('what no break interrupts, and rather waiting than scuffing, are set
       await group.getByRole('button', { name: word, exact: true }).click();
       must((await kept).ok(), `${label}: ${word}`);
       await group.getByRole('button', { name: word, exact: true, pressed: true }).waitFor();
-      await page.waitForTimeout(300);
     };
     await put('Yes');
     same((await json('/api/shop')).document[field], true, `${field} in the book`);
     await put('No');
     same((await json('/api/shop')).document[field], false, `${field} in the book`);
   }
+  await page.close();
+});
+await check('quick taps in the shop all count', async () => {
+  const page = await b.page();
+  await b.open(page, '/shop');
+  const tools = page.locator('section', { has: page.getByRole('heading', { name: 'Tools', exact: true }) }).getByRole('checkbox');
+  await tools.first().waitFor();
+  const was = (await json('/api/shop')).document.tools ?? [], states = await tools.evaluateAll((all) => all.map((x) => x.checked));
+  const answers = [];
+  page.on('response', (r) => r.request().method() === 'PATCH' && answers.push(r.status()));
+  await tools.evaluateAll((all) => all.slice(0, 4).forEach((x) => x.click())); /* faster than any thumb */
+  for (let i = 0; i < 100 && answers.length < 4; i++) await page.waitForTimeout(50);
+  same(answers, [200, 200, 200, 200], 'answers');
+  const now = (await json('/api/shop')).document.tools ?? [];
+  same(now.length, was.length + states.slice(0, 4).reduce((n, x) => n + (x ? -1 : 1), 0), 'tools in the book');
   await page.close();
 });
 await check('when a piece comes, when it must be ready, how much that counts', async () => {

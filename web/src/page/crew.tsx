@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { named, useChoices } from '../net/choices';
 import type { Doc } from '../net/types';
 import { hoursOf, hoursText, type HourDoc } from '../lib/hours';
+import { Checks } from '../ui/checks';
 import { Act, Field } from '../ui/controls';
 
 export interface MemberDoc {
@@ -35,7 +36,7 @@ function Member({
     const next: MemberDoc = { ...member, ...patch };
     for (const k of ['name', 'hours', 'days_off', 'only'] as const)
       if (!next[k]?.length) delete next[k];
-    void keep(next);
+    return keep(next);
   };
   return (
     <fieldset class="member">
@@ -44,21 +45,21 @@ function Member({
         <Field
           label="Name"
           value={member.name ?? ''}
-          onChange={(e) => change({ name: e.currentTarget.value.trim() })}
+          onChange={(e) => void change({ name: e.currentTarget.value.trim() })}
         />
         <Field
           label="Own hours"
           value={hoursText(member.hours)}
           placeholder="the shop’s"
           help="mon 9:00 am - 1:00 pm, weekdays 2:00 pm - 5:00 pm"
-          onChange={(e) => change({ hours: hoursOf(e.currentTarget.value) })}
+          onChange={(e) => void change({ hours: hoursOf(e.currentTarget.value) })}
         />
         <Field
           label="Days off"
           value={(member.days_off ?? []).join(', ')}
           placeholder="the shop’s"
           help="2026-12-24, 2026-12-31"
-          onChange={(e) => change({ days_off: e.currentTarget.value.split(/[,\s]+/).filter(Boolean) })}
+          onChange={(e) => void change({ days_off: e.currentTarget.value.split(/[,\s]+/).filter(Boolean) })}
         />
       </div>
       <details class="gap-s">
@@ -70,23 +71,11 @@ function Member({
                 .join(', ')}`
             : 'Does everything'}
         </summary>
-        <div class="checks">
-          {(choices.operations ?? []).map((o) => (
-            <label>
-              <input
-                type="checkbox"
-                checked={only.has(o.id)}
-                onChange={(e) => {
-                  const next = new Set(only);
-                  if (e.currentTarget.checked) next.add(o.id);
-                  else next.delete(o.id);
-                  change({ only: [...next] });
-                }}
-              />{' '}
-              {named(o)}
-            </label>
-          ))}
-        </div>
+        <Checks
+          rows={(choices.operations ?? []).map((o) => ({ id: o.id, name: named(o) }))}
+          chosen={member.only ?? []}
+          put={(ids) => change({ only: ids })}
+        />
       </details>
       <div class="acts">
         <Act kind="btn small" run={remove}>

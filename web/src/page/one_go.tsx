@@ -1,6 +1,7 @@
 /* What is never left half done over a break or a night, besides the coats. */
 import { named, useChoices } from '../net/choices';
 import type { Doc } from '../net/types';
+import { Checks } from '../ui/checks';
 
 export function OneGo({
   ids,
@@ -11,10 +12,6 @@ export function OneGo({
 }) {
   const all = useChoices().operations ?? [],
     chosen = new Set(ids);
-  const put = (id: string, on: boolean) => {
-    const next = on ? [...ids, id] : ids.filter((x) => x !== id);
-    void patch({ in_one_go: next.length ? next : null }, 'What is done in one go is kept');
-  };
   return (
     <details class="gap-s">
       <summary>
@@ -25,18 +22,13 @@ export function OneGo({
               .join(', ')}`
           : 'Coats are laid on in one go; other work may stop at a break'}
       </summary>
-      <div class="checks">
-        {all.map((o) => (
-          <label>
-            <input
-              type="checkbox"
-              checked={chosen.has(o.id)}
-              onChange={(e) => put(o.id, e.currentTarget.checked)}
-            />{' '}
-            {named(o)}
-          </label>
-        ))}
-      </div>
+      <Checks
+        rows={all.map((o) => ({ id: o.id, name: named(o) }))}
+        chosen={ids}
+        put={(next) =>
+          patch({ in_one_go: next.length ? next : null }, 'What is done in one go is kept')
+        }
+      />
     </details>
   );
 }

@@ -1,5 +1,5 @@
 /* The shop: hours, rates, climate, measures; backup and restore, import and export. */
-import { useRef, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { get, send } from '../net/api';
 import { useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
@@ -7,6 +7,7 @@ import type { Doc, List, Shop } from '../net/types';
 import { go } from '../lib/router';
 import type { HourDoc } from '../lib/hours';
 import { clockOfMinutes, whenText } from '../lib/time';
+import { Checks } from '../ui/checks';
 import { Act, Empty, Field } from '../ui/controls';
 import { EditField } from '../ui/edit';
 import type { FieldSpec } from '../ui/fields';
@@ -103,16 +104,27 @@ const DAYS = [
   ['sun', 'Sunday'],
 ] as const;
 
+/* One after the other, each on what the last one left: two quick taps are no quarrel. */
 function useShopPatch(revision: number | undefined) {
-  return async (patch: Doc, what: string) => {
-    const o = await send({
-      method: 'PATCH',
-      path: '/api/shop',
-      body: { shop: patch },
-      revision,
-      what,
+  const last = useRef<Promise<unknown>>(Promise.resolve()),
+    known = useRef(revision);
+  useEffect(() => {
+    known.current = revision;
+  }, [revision]);
+  return (patch: Doc, what: string): Promise<boolean> => {
+    const turn = last.current.then(async () => {
+      const o = await send({
+        method: 'PATCH',
+        path: '/api/shop',
+        body: { shop: patch },
+        revision: known.current,
+        what,
+      });
+      if (o.ok && o.revision !== undefined) known.current = o.revision;
+      return told(o, { text: `${what}. Plans follow.`, act: undoAct(o.ok ? o.revision : undefined) });
     });
-    return told(o, { text: `${what}. Plans follow.`, act: undoAct(o.ok ? o.revision : undefined) });
+    last.current = turn.catch(() => undefined);
+    return turn;
   };
 }
 function Hours({
@@ -186,7 +198,7 @@ function Tools({
   patch: (p: Doc, what: string) => Promise<boolean>;
 }) {
   const choices = useChoices(),
-    own = new Set((answer.document?.tools as string[]) ?? answer.shop?.tools ?? []);
+    own = (answer.document?.tools as string[]) ?? answer.shop?.tools ?? [];
   if (!choices.methods?.length) return null;
   return (
     <section class="stage">
@@ -194,22 +206,12 @@ function Tools({
         <h2>Tools</h2>
         <p>Ways of coating the shop is set up for.</p>
       </header>
-      <div class="stage-body checks">
-        {choices.methods.map((m) => (
-          <label>
-            <input
-              type="checkbox"
-              checked={own.has(m.id)}
-              onChange={(e) => {
-                const next = new Set(own);
-                if (e.currentTarget.checked) next.add(m.id);
-                else next.delete(m.id);
-                void patch({ tools: [...next] }, 'Tools');
-              }}
-            />{' '}
-            {m.name ?? m.id}
-          </label>
-        ))}
+      <div class="stage-body">
+        <Checks
+          rows={choices.methods.map((m) => ({ id: m.id, name: m.name ?? m.id }))}
+          chosen={own}
+          put={(tools) => patch({ tools }, 'Tools')}
+        />
       </div>
     </section>
   );
