@@ -105,6 +105,13 @@ const char *pen_quantity(struct pen *p, enum dimension d, double value) {
     return pen_print(p, "%s", text);
 }
 
+const char *pen_price(const struct pen *p) {
+    const struct agreement *a = &p->piece->piece.agreement;
+    bool sale = a->purpose == PURPOSE_SALE;
+    if (isnan(sale ? a->asking_cent : a->quoted_cent)) return "at this price";
+    return sale ? "at the asking price" : "at the quoted price";
+}
+
 const char *pen_measure(struct pen *p, double ml) {
     char text[64];
     enum measure m = p->plan->shop.measure;

@@ -64,8 +64,8 @@ void sheet_price(struct pen *p) {
     sum(p, "deposit_cent", c->deposit_cent, "Deposit", NULL);
     if (!isnan(c->hour_cent))
         pen_figure(p, pen_pointer(p, "/price/hour_cent_per_h"),
-                   pen_quantity(p, DIM_RATE, c->hour_cent), "What an hour earns at this price",
-                   NULL);
+                   pen_quantity(p, DIM_RATE, c->hour_cent),
+                   pen_print(p, "What an hour earns %s", pen_price(p)), NULL);
     if (!isnan(c->best_offer_cent))
         sum(p, "best_offer_cent", c->best_offer_cent, "Highest price to buy it for",
             c->best_offer_cent <= 0 ? "Leave it: even as a gift it does not pay your hours."

@@ -129,6 +129,15 @@ static const char *more_words(struct pen *p, const struct amount *a) {
                : pen_print(p, ", %lld more on %s of it", (long long)a->more_coats, where);
 }
 
+/* What is bought by measure, in the shop's units; NULL: it is counted. */
+static const char *supply_measure(struct pen *p, const struct supply_need *s) {
+    if (!s->unit || p->units == UNITS_METRIC) return NULL;
+    if (!strcmp(s->unit, "liters")) return pen_quantity(p, DIM_VOLUME, s->count * 1000);
+    if (!strcmp(s->unit, "m2")) return pen_quantity(p, DIM_AREA, s->count);
+    if (!strcmp(s->unit, "m")) return pen_print(p, "%g ft", ceil(s->count / 0.3048 - 1e-9));
+    return NULL;
+}
+
 void sheet_amounts(struct pen *p) {
     const struct amounts *a = &p->piece->amounts;
     for (size_t i = 0; i < a->n; i++) {
@@ -153,9 +162,11 @@ void sheet_amounts(struct pen *p) {
         const struct supply_need *s = &p->piece->supplies[i];
         size_t letters = s->unit ? strlen(s->unit) : 0;
         bool one = s->count == 1 && letters > 2 && s->unit[letters - 1] == 's';
+        const char *measured = supply_measure(p, s);
         pen_row(p, SHEET_ROW,
-                pen_print(p, "%g%s%.*s", s->count, letters ? " " : "",
-                          (int)(one ? letters - 1 : letters), letters ? s->unit : ""),
+                measured ? measured
+                         : pen_print(p, "%g%s%.*s", s->count, letters ? " " : "",
+                                     (int)(one ? letters - 1 : letters), letters ? s->unit : ""),
                 s->name, NULL, pen_known(p, CERTAINTY_UNSAID, s->source));
     }
     pen_notices(p, &a->notices);

@@ -46,10 +46,13 @@ static void summary_color(struct pen *p) {
         for (size_t i = 0; i < c->lines_n; i++)
             names = pen_print(p, "%s%s%s", names, i ? ", " : "",
                               c->lines[i].name ? c->lines[i].name : c->lines[i].paint);
-        struct sheet_row *r = pen_row(
-            p, SHEET_ROW, c->target.text, "Color",
-            pen_print(p, "Mixed from %s; expected difference %.1f.", names, c->expected_difference),
-            NULL);
+        struct sheet_row *r =
+            pen_row(p, SHEET_ROW, c->target.text, "Color",
+                    c->lines_n == 1 ? pen_print(p, "%s as it is; expected difference %.1f.", names,
+                                                c->expected_difference)
+                                    : pen_print(p, "Mixed from %s; expected difference %.1f.",
+                                                names, c->expected_difference),
+                    NULL);
         r->swatch = pen_swatch(p, c->lab);
     } else if (c->product) {
         struct sheet_row *r = pen_row(p, SHEET_ROW, "From the can", "Color", c->product, NULL);
@@ -135,7 +138,8 @@ void sheet_piece_summary(struct pen *p) {
     if (!isnan(q->price.price_cent) && q->price.price_cent > 0)
         pen_figure(p, pen_pointer(p, "/price/price_cent"),
                    pen_quantity(p, DIM_MONEY, q->price.price_cent), "Price",
-                   pen_print(p, "%s hands-on; an hour earns %s.", pen_span(p, q->price.hours * 60),
+                   pen_print(p, "%s hands-on; %s an hour earns %s.",
+                             pen_span(p, q->price.hours * 60), pen_price(p),
                              pen_quantity(p, DIM_RATE, q->price.hour_cent)));
     summary_settle(p);
 }

@@ -155,7 +155,10 @@ void day_gate(struct day_build *b, int task, const char *operation) {
     for (size_t i = 0; i < n->n; i++)
         if (n->rows[i].rank == RANK_STOP && hazard_blocks(b->t, &n->rows[i], operation))
             b->out->tasks[task].wait = b->ask->gate_utc_min,
-            b->out->meta[task].waits_for = "the result from outside";
+            b->out->meta[task].waits_for =
+                strcmp(n->rows[i].topic, "lead") != 0
+                    ? arena_print(b->l->arena, "what Hazards asks (%s)", n->rows[i].topic)
+                    : "the result from outside";
 }
 
 /* ---- take-down, repairs, finish

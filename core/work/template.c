@@ -102,7 +102,7 @@ enum status template_fill(const struct tables *t, const char *at, struct ledger 
     enum status s = sizes_check(&p, at, l, why);
     if (s) return s;
     if (row) {
-        struct fill f = {l, at, arena_print(l->arena, "usual for a %s", row->name), row->source,
+        struct fill f = {l, at, arena_print(l->arena, "usual for: %s", row->name), row->source,
                          arena_print(l->arena, "a %s has none here; add it as a part", row->name)};
         length_fill(&f, "width", &p.width_mm, row->width_mm);
         length_fill(&f, "depth", &p.depth_mm, row->depth_mm);

@@ -228,6 +228,7 @@ await check('wood to be seen under a weak old film is stripped, not left without
   const { text, pieces: [p] } = planned({ template: 'turned_table', width: '66 in', depth: '34 in', height: '30 in', year: 2001, wood: 'pine', knots: true, finish: 'oil_varnish', tests: { wax_wipe: 'greasy', tape_removed: '6 %' }, wanted: { color: '#efe9da', top: 'waxed' } }, 'farm');
   const top = p.coats.rows.filter((c) => c.group === 'top').map((c) => c.operation);
   must(top.indexOf('strip') >= 0 && top.indexOf('barrier') > top.indexOf('strip') && top.indexOf('wax') > top.indexOf('barrier'), top.join(' '));
+  must(/Sand the bare wood, 180 grit/.test(text) && !/every line that sanding leaves[^]*Wax: /.test(text), 'grit'); // common practice: finer than under paint
   must(!/Not planned: paste wax/.test(text) && /methylene chloride/.test(text), text);
 });
 await check('nobody has looked for wax: it is wiped with spirits, and whoever wipes is warned', () => {
@@ -246,6 +247,24 @@ await check('tape goes on when it is clean and mended, blankets when the film be
   // light use of waterborne clear is days after it is dry to handle
   must(pack.length === 1 && clear.every((t) => pack[0].start_utc_min - t.end_utc_min >= 2 * 1440), 'wrapped while it is only dry');
   must(p.deliver_utc_min >= pack[0].end_utc_min, 'delivered before it is wrapped');
+});
+await check('supplies are bought in the units of the shop, and what an hour earns names its price', () => {
+  const file = join(dir, 'flip.json'), piece = { id: 'bed', template: 'bed', width: '62 in', depth: '82 in', height: '44 in', year: 1985, finish: 'lacquer', wanted: { color: '#2a2a29' }, agreement: { purpose: 'sale', bought: '$90', asking: '$260' },
+    fittings: { panels: [{ id: 'head', kind: 'cane', width: '24 in', height: '20 in', count: 2, hold: 'spline', groove: '3/16 in' }] } };
+  const supplies = (units) => {
+    writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, shop: { units }, pieces: [piece] }));
+    return run(program, ['plan', file, '--now', now]).out;
+  };
+  const us = supplies('us'), metric = supplies('metric');
+  must(/ft2 +woven cane/.test(us) && /\d ft +cane spline/.test(us) && /fl oz +mineral spirits/.test(us), us.slice(us.indexOf('Supplies'), us.indexOf('Days -')));
+  must(/m2 +woven cane/.test(metric) && /\d m +cane spline/.test(metric) && /liters +mineral spirits/.test(metric), 'metric');
+  must(/What an hour earns at the asking price/.test(us) && !/earns at this price/.test(us), 'of which price');
+});
+await check('shutters: paint over primer says primer, they wait for the washing, and rain may run off them', () => {
+  const { text } = planned({ template: 'louvered_doors', width: '16 in', height: '55 in', doors: 4, year: 1989, wood: 'pine', knots: true, finish: 'exterior_film', condition: 'flaking', place: 'outdoor', tests: { mold: 'surface' }, wanted: { color: '#2c4a63' } }, 'shutters');
+  must(/Paint when the primer is dry/.test(text) && !/Wash, dull the shine, paint/.test(text), 'the old paint is gone');
+  must(/Waits for what Hazards asks \(mold\)/.test(text) && !/result from outside/.test(text), 'no result is waited for');
+  must(/rain may run off/.test(text) && !/Wipe up water at once/.test(text), 'both cannot be');
 });
 void now;
 done();
