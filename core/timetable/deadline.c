@@ -80,6 +80,18 @@ static int64_t end_from(const struct hours *h, int64_t t, int64_t work, bool pau
     return INT64_MAX;
 }
 
+int64_t task_end_from(const struct shop *s, int i, int64_t t) {
+    const struct timetable_task *x = &s->p->tasks[i];
+    int64_t first = INT64_MAX;
+    if (x->person == TIMETABLE_NOBODY || x->work_min == 0) return t;
+    for (int q = 0; q < s->p->persons_n; q++) {
+        if (!shop_may(s->p, i, q)) continue;
+        int64_t end = end_from(&s->hours[q], t, x->work_min, x->pausable);
+        if (end < first) first = end;
+    }
+    return first == INT64_MAX ? t : first;
+}
+
 int64_t over_from(const struct shop *s, int64_t t) {
     int64_t first = INT64_MAX;
     for (int i = 0; i < s->p->tasks_n; i++) {
@@ -89,12 +101,8 @@ int64_t over_from(const struct shop *s, int64_t t) {
             if (x->fixed_end >= t && x->fixed_end < first) first = x->fixed_end;
             continue;
         }
-        if (x->person == TIMETABLE_NOBODY || x->work_min == 0) return t;
-        for (int q = 0; q < s->p->persons_n; q++) {
-            if (!shop_may(s->p, i, q)) continue;
-            int64_t end = end_from(&s->hours[q], t, x->work_min, x->pausable);
-            if (end < first) first = end;
-        }
+        int64_t end = task_end_from(s, i, t);
+        if (end < first) first = end;
         if (first == t) return t;
     }
     return first == INT64_MAX ? t : first;

@@ -14,6 +14,9 @@ static inline bool shop_open(const struct shop *s, int i) {
  * false: some task would have to start before it can, so that there is no such timetable. */
 bool deadlines(const struct shop *s, int64_t finish, int64_t late, int64_t *latest);
 
+/* First moment >= t at which open task i can end. */
+int64_t task_end_from(const struct shop *s, int i, int64_t t);
+
 /* First moment >= t at which all can be over: the end of a task that may be the last. */
 int64_t over_from(const struct shop *s, int64_t t);
 

@@ -5,7 +5,13 @@
 
 #include <string.h>
 
-enum { PROMISES_MOST = 14, INTERVALS_MOST = 800 /* tasks; beyond, chains and the whole work */ };
+enum {
+    PROMISES_MOST = 14,
+    TOOLS_MOST = 9 /* promises; beyond, set-ups are left out of lateness */,
+    INTERVALS_MOST = 800 /* tasks; beyond, chains and the whole work */
+};
+
+static const int64_t ANY_FINISH = INT64_C(1) << 42; /* beyond all dates */
 
 struct bounder {
     const struct shop *s;
@@ -161,8 +167,18 @@ static void mark_before(const struct shop *s, const struct promises *w, uint32_t
     }
 }
 
-static int64_t lateness_by_orders(const struct shop *s, const struct promises *w, int64_t *work,
+/* Set-ups and clean-ups of what must be over before all promises of a set are kept. */
+static int64_t tools_of(struct bounder *b, const uint32_t *mask, uint32_t set) {
+    struct tool_time sum = {0};
+    for (int k = 0; k < b->s->p->setups_n; k++) b->in_row[k] = 0;
+    for (int i = 0; i < b->s->p->tasks_n; i++)
+        if (mask[i] & set && needs_hands(b->s, i)) count_tools(b, i, &sum);
+    return tool_minutes(b, &sum);
+}
+
+static int64_t lateness_by_orders(struct bounder *b, const struct promises *w, int64_t *work,
                                   int64_t *best, const uint32_t *mask) {
+    const struct shop *s = b->s;
     uint32_t sets = 1u << w->n;
     int64_t total = 0, first = INT64_MAX;
     for (int i = 0; i < s->p->tasks_n; i++) {
@@ -178,12 +194,18 @@ static int64_t lateness_by_orders(const struct shop *s, const struct promises *w
     for (uint32_t set = 1; set < sets; set++) {
         int64_t needed = total - work[(sets - 1) ^ set];
         int64_t ready = needed ? when_worked(s, first, needed) : INT64_MIN;
+        int64_t tools = w->n <= TOOLS_MOST ? tools_of(b, mask, set) : 0;
+        if (tools) {
+            int64_t set_up =
+                when_worked(s, s->p->now, needed + tools); /* not before `first` only */
+            if (set_up > ready) ready = set_up;
+        }
         best[set] = INT64_MAX;
         for (int k = 0; k < w->n; k++) {
             if (!(set >> k & 1)) continue;
             int i = w->task[k];
             int64_t end = s->earliest_end[i] > ready ? s->earliest_end[i] : ready;
-            int64_t sum = best[set ^ (1u << k)] + late(&s->p->tasks[i], end);
+            int64_t sum = best[set ^ (1u << k)] + late(&s->p->tasks[i], task_end_from(s, i, end));
             if (sum < best[set]) best[set] = sum;
         }
     }
@@ -209,32 +231,63 @@ static enum status least_lateness(const struct shop *s, struct arena *arena, int
     }
     *out = stands + chains;
     if (!w.n || !w.all) return OK;
+    struct bounder b = {.s = s};
+    b.need = arena_array(arena, (size_t)p->setups_n + 1, sizeof *b.need);
+    b.in_row = arena_array(arena, (size_t)p->setups_n + 1, sizeof *b.in_row);
     uint32_t *mask = arena_array(arena, (size_t)p->tasks_n + 1, sizeof *mask);
     int64_t *work = arena_array(arena, (size_t)1 << w.n, sizeof *work);
     int64_t *best = arena_array(arena, (size_t)1 << w.n, sizeof *best);
-    if (!mask || !work || !best) return E_MEMORY;
+    if (!b.need || !b.in_row || !mask || !work || !best) return E_MEMORY;
+    sessions_needed(s, b.need);
     mark_before(s, &w, mask);
-    int64_t orders = lateness_by_orders(s, &w, work, best, mask);
+    int64_t orders = lateness_by_orders(&b, &w, work, best, mask);
     if (orders > chains) *out = stands + orders;
+    return OK;
+}
+
+static enum status bounder_make(struct bounder *b, const struct shop *s, int64_t late,
+                                struct arena *arena) {
+    const struct timetable_problem *p = s->p;
+    size_t n = (size_t)p->tasks_n + 1;
+    *b = (struct bounder){.s = s, .late = late};
+    b->latest = arena_array(arena, n, sizeof *b->latest);
+    b->by_start = arena_array(arena, n, sizeof *b->by_start);
+    b->by_end = arena_array(arena, n, sizeof *b->by_end);
+    b->need = arena_array(arena, (size_t)p->setups_n + 1, sizeof *b->need);
+    b->in_row = arena_array(arena, (size_t)p->setups_n + 1, sizeof *b->in_row);
+    if (!b->latest || !b->by_start || !b->by_end || !b->need || !b->in_row) return E_MEMORY;
+    sessions_needed(s, b->need);
+    for (int i = 0; i < p->tasks_n; i++)
+        if (needs_hands(s, i)) b->by_start[b->n] = b->by_end[b->n] = i, b->n++;
+    sort_by(b->by_start, b->n, s->earliest);
     return OK;
 }
 
 enum status shop_bound_finish(const struct shop *s, int64_t late, struct arena *arena,
                               int64_t *out) {
-    const struct timetable_problem *p = s->p;
-    struct bounder b = {.s = s, .late = late};
-    size_t n = (size_t)p->tasks_n + 1;
-    b.latest = arena_array(arena, n, sizeof *b.latest);
-    b.by_start = arena_array(arena, n, sizeof *b.by_start);
-    b.by_end = arena_array(arena, n, sizeof *b.by_end);
-    b.need = arena_array(arena, (size_t)p->setups_n + 1, sizeof *b.need);
-    b.in_row = arena_array(arena, (size_t)p->setups_n + 1, sizeof *b.in_row);
-    if (!b.latest || !b.by_start || !b.by_end || !b.need || !b.in_row) return E_MEMORY;
-    sessions_needed(s, b.need);
-    for (int i = 0; i < p->tasks_n; i++)
-        if (needs_hands(s, i)) b.by_start[b.n] = b.by_end[b.n] = i, b.n++;
-    sort_by(b.by_start, b.n, s->earliest);
+    struct bounder b;
+    if (bounder_make(&b, s, late, arena)) return E_MEMORY;
     *out = over_from(s, least_finish(&b));
+    return OK;
+}
+
+enum status shop_bound_late(const struct shop *s, int64_t least, int64_t known, struct arena *arena,
+                            int64_t *out) {
+    struct bounder b;
+    int64_t stands = 0; /* lateness of what is fixed */
+    *out = least;
+    if (bounder_make(&b, s, 0, arena)) return E_MEMORY;
+    for (int i = 0; i < s->p->tasks_n; i++)
+        if (s->blocked_by[i] == TIMETABLE_NONE && !shop_open(s, i))
+            stands += late(&s->p->tasks[i], s->p->tasks[i].fixed_end);
+    while (*out < known) { /* no timetable is less late than *out */
+        int64_t mid = *out + (known - *out) / 2;
+        b.late = mid - stands;
+        if (b.late >= 0 && fits_by(&b, ANY_FINISH))
+            known = mid;
+        else
+            *out = mid + 1;
+    }
     return OK;
 }
 

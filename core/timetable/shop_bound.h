@@ -19,4 +19,9 @@ enum status shop_bound(const struct shop *s, struct arena *arena, struct timetab
 enum status shop_bound_finish(const struct shop *s, int64_t late, struct arena *arena,
                               int64_t *out);
 
+/* A weighted lateness from `least` to `known`, that of a timetable that stands, which none beats:
+ * below it some interval cannot hold what must lie in it for each promise alone to be no later. */
+enum status shop_bound_late(const struct shop *s, int64_t least, int64_t known, struct arena *arena,
+                            int64_t *out);
+
 #endif

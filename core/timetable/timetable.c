@@ -29,6 +29,8 @@ enum status timetable_solve(const struct timetable_problem *problem, struct limi
         return why_say(why, E_LIMIT, "/tasks",
                        "No timetable was found that keeps every rule; none was proved impossible. "
                        "Give more time, or let a maximum be missed at a price.");
+    if (shop_bound_late(&shop, bound.lateness, search.best.lateness, arena, &bound.lateness))
+        return no_memory(why);
     /* more is known of the finish of those that are as little late as can be */
     int64_t late = search.best.lateness <= bound.lateness ? bound.lateness : INT64_MAX, finish;
     if (shop_bound_finish(&shop, late, arena, &finish)) return no_memory(why);

@@ -158,6 +158,8 @@ static inline void draw_tools(struct drawn *d, uint64_t seed, int tasks) {
         t->pausable = random_below(&r, 8) == 0;
         t->setup = (int)random_below(&r, (uint32_t)rows);
         t->due = TIMETABLE_UNSAID;
+        if (seed % 2 && random_below(&r, 2)) t->due = 4 + (int64_t)random_below(&r, 12);
+        t->weight = 1 + (int32_t)random_below(&r, 3);
     }
     for (int k = 0; k < p->lags_n; k++) {
         bool free = random_below(&r, 2);
