@@ -171,7 +171,8 @@ struct purchase {
  * and faces are primed out of the same can. */
 struct pool {
     const struct paint *can;
-    const struct product_classes_row *class; /* where there is no can on the shelf */
+    const struct product_classes_row *class; /* where there is no can on the shelf ... */
+    int64_t color_row;                       /* ... and in which color; -1: it has none */
     double stock_ml, bought_ml;
 };
 
@@ -182,26 +183,32 @@ struct pools {
 };
 
 static struct pool *pool_of(const struct room *r, struct pools *all, const struct paint *can,
-                            const struct product_classes_row *class) {
+                            const struct product_classes_row *class, int64_t color_row) {
     for (size_t i = 0; i < all->n; i++)
-        if (all->rows[i].can == can && (can || all->rows[i].class == class)) return &all->rows[i];
+        if (all->rows[i].can == can &&
+            (can || (all->rows[i].class == class && all->rows[i].color_row == color_row)))
+            return &all->rows[i];
     void *rows = ledger_grow(r->ledger, all->rows, all->n, &all->cap, sizeof *all->rows);
     if (!rows) return &all->none;
     all->rows = rows;
-    all->rows[all->n] = (struct pool){.can = can, .class = class, .stock_ml = stock_of(can)};
+    all->rows[all->n] = (struct pool){
+        .can = can, .class = class, .color_row = color_row, .stock_ml = stock_of(can)};
     return &all->rows[all->n++];
+}
+
+static int64_t color_of(const struct amount *a) {
+    return a->role == ROLE_COLOR ? a->color_row : -1;
 }
 
 /* Takes want_ml at most and use_ml likeliest out of the pool; what is short is bought in cans. */
 static struct purchase purchase_of(const struct room *r, struct pools *all, const struct paint *can,
-                                   const struct product_classes_row *class, double want_ml,
-                                   double use_ml) {
-    struct pool *pool = pool_of(r, all, can, class);
+                                   const struct gathering *g, double want_ml, double use_ml) {
+    struct pool *pool = pool_of(r, all, can, g->class, color_of(g->amount));
     struct purchase b = {.stock_ml = pool->stock_ml + pool->bought_ml};
     b.buy_ml = fmax(0, want_ml - b.stock_ml);
     bool leftover = can && can->leftover_of_n; /* nobody sells it */
     b.cans = leftover ? 0 : (int64_t)ceil(b.buy_ml / can_size(r, can) - 1e-9);
-    b.cost_cent = use_ml * cent_per_ml(can, class);
+    b.cost_cent = use_ml * cent_per_ml(can, g->class);
     pool->bought_ml += (double)b.cans * can_size(r, can);
     double from_stock = fmin(use_ml, pool->stock_ml);
     pool->stock_ml -= from_stock;
@@ -257,7 +264,7 @@ static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *
     for (size_t i = 0; i < c->lines_n && all > 0; i++) {
         const struct paint *can = shelf_paint(r, c->lines[i].paint);
         double ml = a->mix_ml * c->lines[i].parts / all;
-        struct purchase b = purchase_of(r, pools, can, g->class, ml, ml);
+        struct purchase b = purchase_of(r, pools, can, g, ml, ml);
         a->stock_ml += fmin(ml, b.stock_ml);
         a->buy_ml += b.buy_ml;
         a->cans += b.cans;
@@ -270,7 +277,7 @@ static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *
 static void can_buy(const struct room *r, struct pools *pools, struct gathering *g) {
     struct amount *a = g->amount;
     const struct paint *can = shelf_paint(r, a->product);
-    struct purchase b = purchase_of(r, pools, can, g->class, a->mix_ml, a->need_ml);
+    struct purchase b = purchase_of(r, pools, can, g, a->mix_ml, a->need_ml);
     a->stock_ml = b.stock_ml;
     a->buy_ml = b.buy_ml;
     a->cans = b.cans;

@@ -245,6 +245,23 @@ static void shared_cans(void) {
         CHECK(last && last->buy_ml == 0 && fabs(last->left_ml - (946.353 - need)) < 60);
         trade_close(&r);
     }
+    CASE("two colors that are to be bought are two cans, whatever is left of the first") {
+        struct trade_room r;
+        open(&r);
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 1, 0);
+        trade_surface(&r, "drawers", "fronts", TREAT_PAINT, 1, 0)->part.color =
+            (struct color_said){"brick", {40, 35, 25}};
+        CHECK(rooms(&r, NULL) == OK);
+        size_t colors = 0;
+        for (size_t i = 0; i < r.plan.amounts.n; i++) {
+            const struct amount *a = &r.plan.amounts.rows[i];
+            if (a->role != ROLE_COLOR) continue;
+            colors++;
+            CHECK(a->cans == 1 && a->stock_ml == 0);
+        }
+        CHECK(colors == 2);
+        trade_close(&r);
+    }
     CASE("a can on the shelf is not counted twice: what the ends took the faces do not find") {
         struct trade_room r;
         struct paint can = {.id = "ext",
