@@ -187,7 +187,9 @@ void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j
     if (!tops) return;
     c = coat_add(b, lot, ROLE_CLEAR, "clear", k->id, lot->top_m2, k->coats_worn - k->coats);
     c->again = true;
-    c->why = "Tops take the cups and the keys: one thin coat more there.";
+    c->why = fact_holds(&b->f, "seat")
+                 ? "A seat wears through before the rest: one thin coat more there."
+                 : "Tops take the cups and the keys: one thin coat more there.";
     c->verdict = VERDICT_HOLDS;
 }
 

@@ -266,5 +266,9 @@ await check('shutters: paint over primer says primer, they wait for the washing,
   must(/Waits for what Hazards asks \(mold\)/.test(text) && !/result from outside/.test(text), 'no result is waited for');
   must(/rain may run off/.test(text) && !/Wipe up water at once/.test(text), 'both cannot be');
 });
+await check('the coat more on a chair is for its seat', () => {
+  const { text } = planned({ template: 'rocking_chair', width: '22 in', depth: '20 in', height: '42 in', year: 2005, wood: 'maple', finish: 'lacquer', tests: { wax_wipe: 'clean' }, wanted: { color: '#f5f4ee', clear: 'wb_clear' } }, 'chair');
+  must(/A seat wears through before the rest/.test(text) && !/cups and the keys/.test(text), text);
+});
 void now;
 done();
