@@ -26,7 +26,8 @@ static int64_t all_of(const struct piece *p, int64_t each) {
 int64_t pulls_count(const struct piece *p, const struct surfaces *s) {
     const double two_from_mm = 24 * 25.4;
     if (p->fittings.pulls.count > 0) return p->fittings.pulls.count;
-    int64_t on_drawers = 0, doors = all_of(p, p->doors);
+    /* shutters and the like hang on hooks */
+    int64_t on_drawers = 0, doors = p->place == PLACE_OUTDOOR ? 0 : all_of(p, p->doors);
     for (size_t i = 0; s && i < s->rows_n; i++) {
         const struct part *part = &s->rows[i].part; /* its count is of all pieces alike */
         if (!part->shape || strcmp(part->shape, "drawer_front")) continue;

@@ -264,11 +264,17 @@ await check('shutters: paint over primer says primer, they wait for the washing,
   const { text } = planned({ template: 'louvered_doors', width: '16 in', height: '55 in', doors: 4, year: 1989, wood: 'pine', knots: true, finish: 'exterior_film', condition: 'flaking', place: 'outdoor', tests: { mold: 'surface' }, wanted: { color: '#2c4a63' } }, 'shutters');
   must(/Paint when the primer is dry/.test(text) && !/Wash, dull the shine, paint/.test(text), 'the old paint is gone');
   must(/Waits for what Hazards asks \(mold\)/.test(text) && !/result from outside/.test(text), 'no result is waited for');
+  must(!/Pulls and hardware off|Fit the pulls/.test(text), 'shutters have no pulls unless somebody says so');
   must(/rain may run off/.test(text) && !/Wipe up water at once/.test(text), 'both cannot be');
 });
 await check('the coat more on a chair is for its seat', () => {
   const { text } = planned({ template: 'rocking_chair', width: '22 in', depth: '20 in', height: '42 in', year: 2005, wood: 'maple', finish: 'lacquer', tests: { wax_wipe: 'clean' }, wanted: { color: '#f5f4ee', clear: 'wb_clear' } }, 'chair');
   must(/A seat wears through before the rest/.test(text) && !/cups and the keys/.test(text), text);
+});
+await check('a smell: what is not sealed smells again, and the client signs that', () => {
+  const chest = { template: 'tall_chest', width: '24 in', depth: '17 in', height: '52 in', year: 2001, wood: 'maple', finish: 'lacquer', agreement: { purpose: 'client' }, wanted: { color: '#3c4a58' } };
+  must(/Agree whether the insides are sealed too/.test(planned({ ...chest, tests: { smell: 'smoke' } }, 'smoky').text), 'not said');
+  must(!/insides are sealed/.test(planned({ ...chest, tests: { smell: 'none' } }, 'fresh').text), 'said of a piece that does not smell');
 });
 void now;
 done();
