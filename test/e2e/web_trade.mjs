@@ -7,6 +7,43 @@ import { demo, PHONE, textOfPdf } from './browser.mjs';
 import { check, done, must, same, skip } from './tally.mjs';
 
 const { dir, book, server, b, json } = await demo('the trade in the browser');
+await check('a repair, a cane opening, a measured gap and an effect are said on the sheet, planned, and taken out', async () => {
+  const page = await b.page(PHONE), of = async () => (await json('/api/pieces/desk')).document, was = await of();
+  await b.open(page, '/pieces/desk');
+  const form = async (section, add, fields, keep) => {
+    await page.getByRole('button', { name: add }).click();
+    for (const [label, value] of Object.entries(fields)) {
+      const field = page.locator(`#${section}`).getByLabel(label, { exact: true });
+      if ((await field.evaluate((e) => e.tagName)) === 'SELECT') await field.selectOption(value);
+      else await field.fill(value);
+    }
+    await page.getByRole('button', { name: keep, exact: true }).click();
+    await page.getByRole('button', { name: add }).waitFor();
+  };
+  await form('takedown', 'Something must be repaired', { What: 'split_top', Where: 'top', 'How many': '2', Note: 'along the glue line' }, 'Plan the repair');
+  await page.getByText('split top, top, 2 of them, along the glue line').waitFor();
+  await form('fittings', 'An opening is filled: cane, fabric, glass', { With: 'cane', 'Width of the opening': '12 in', 'Height of the opening': '10 in', 'Held by': 'spline' }, 'Plan the filling');
+  await form('fittings', 'A gap was measured', { 'Beside which part': 'top', 'Gap on a side': '1/8 in' }, 'Keep the gap');
+  await page.getByText('Effects: none').click();
+  await page.getByLabel('Distress', { exact: false }).first().check();
+  await page.getByText(/^Effects: .*[Dd]istress/).waitFor();
+  const doc = await of(), { pieces } = await json('/api/pieces/desk/plan');
+  same(doc.repairs.at(-1), { kind: 'split_top', part: 'top', count: 2, note: 'along the glue line' }, 'repair');
+  same(doc.fittings.panels.at(-1), { kind: 'cane', width: '12 in', height: '10 in', hold: 'spline', id: 'opening-1' }, 'opening');
+  same([doc.fittings.slides.at(-1), doc.wanted.effects], [{ part: 'top', gap: '1/8 in' }, ['distress']], 'gap, effect');
+  must(pieces[0].repairs.some((r) => /^Repair: Split top/.test(r.text)) && pieces[0].fittings.some((l) => l.id === 'spline'), 'not planned');
+  await page.getByLabel('Distress', { exact: false }).first().uncheck();
+  await page.getByText('Effects: none').waitFor();
+  for (const section of ['takedown', 'fittings', 'fittings']) {
+    const lines = page.locator(`#${section} li.when`), n = await lines.count();
+    await lines.last().getByRole('button', { name: 'Take out' }).click();
+    await page.waitForFunction(([id, most]) => document.querySelectorAll(`#${id} li.when`).length < most, [section, n]);
+  }
+  const now = await of();
+  same([now.repairs, now.fittings?.panels, now.fittings?.slides, now.wanted.effects], [was.repairs, was.fittings?.panels, was.fittings?.slides, was.wanted.effects], 'taken out');
+  same(await b.breaches(page), [], 'what axe finds');
+  await page.close();
+});
 await check('worth buying, from Pieces, at phone size: the answer moves, a figure opens, taken it is a piece', async () => {
   const page = await b.page(PHONE);
   await b.open(page, '/pieces');

@@ -4,7 +4,7 @@ import { useEffect } from 'preact/hooks';
 import { Cell } from '../lib/cell';
 import { useCell } from '../net/use';
 
-type Rest = typeof import('./rest');
+export type Rest = typeof import('./rest');
 const rest = new Cell<Rest | null>(null),
   failed = new Cell(false);
 

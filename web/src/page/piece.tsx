@@ -33,8 +33,9 @@ import { StepFold } from './help';
 import { LookOver } from './lookover';
 import { Record } from './record';
 import { printPaper } from '../paper/print';
-import { Later } from './later';
+import { Later, type Rest } from './later';
 import { PieceDates } from './dates';
+import type { Listed } from './said_list';
 import { Waits } from './waits';
 
 function TitleCell({ row }: { row: SheetRow }) {
@@ -222,6 +223,12 @@ function SheetOf(p: SheetProps) {
               <Handing id={p.edit.id} units={p.units} />
             ) : s.id === 'color' && p.edit ? (
               <ColorPart id={p.edit.id} plan={p.piece} />
+            ) : s.id === 'takedown' && p.edit ? (
+              <Lists edit={p.edit} plan={p.piece} of={(r) => [r.REPAIRS]} />
+            ) : s.id === 'fittings' && p.edit ? (
+              <Lists edit={p.edit} plan={p.piece} of={(r) => [r.PANELS, r.SLIDES]} />
+            ) : s.id === 'coats' && p.edit ? (
+              <EffectsOf edit={p.edit} />
             ) : s.id === 'days' && p.edit ? (
               <>
                 <PieceDates edit={p.edit} />
@@ -237,6 +244,36 @@ function SheetOf(p: SheetProps) {
       {whole && p.edit && <PicturesOf piece={p.edit.id} number={sections.length + 2} />}
     </>
   );
+}
+function Lists({
+  edit,
+  plan,
+  of,
+}: {
+  edit: Editing;
+  plan?: PiecePlan;
+  of: (r: Rest) => Listed[];
+}) {
+  return (
+    <Later
+      quiet
+      of={(r) => (
+        <>
+          {of(r).map((l) => (
+            <r.SaidList
+              key={`${edit.id} ${l.path.join()}`}
+              edit={edit}
+              of={l}
+              surfaces={plan?.surfaces?.rows ?? []}
+            />
+          ))}
+        </>
+      )}
+    />
+  );
+}
+function EffectsOf({ edit }: { edit: Editing }) {
+  return <Later quiet of={(r) => <r.Effects edit={edit} />} />;
 }
 function ColorPart({ id, plan }: { id: string; plan?: PiecePlan }) {
   return plan ? <Later quiet of={(r) => <r.ColorOfPiece id={id} plan={plan} />} /> : null;

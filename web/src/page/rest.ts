@@ -11,3 +11,4 @@ export { ShopPage } from './shop';
 export { WorthPage } from './worth';
 export { Papers } from '../paper/papers';
 export { ColorOfPiece } from './color/of_piece';
+export { Effects, PANELS, REPAIRS, SaidList, SLIDES } from './said_list';
