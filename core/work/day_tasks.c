@@ -185,6 +185,15 @@ static void steps_chain(struct day_build *b, const struct steps *s, struct day_c
     }
 }
 
+/* A smell test of a piece that is sealed everywhere proves the seal: it comes after it. */
+static bool proves_seal(const struct day_build *b, const struct work_step *w) {
+    const struct coats *c = &day_piece(b)->coats;
+    if (!w->operation || strcmp(w->operation, "smell_test")) return false;
+    for (size_t i = 0; i < c->n; i++)
+        if (c->rows[i].role == ROLE_BARRIER) return true;
+    return false;
+}
+
 /* Glue and filler of several repairs set side by side; only drilling waits for the filler. All of
  * them must have set before the coats. */
 static void repairs_chain(struct day_build *b, const struct steps *s, struct day_chain *c) {
@@ -192,6 +201,7 @@ static void repairs_chain(struct day_build *b, const struct steps *s, struct day
         day_task_add(b, (struct day_meta){.kind = DAY_JOIN, .name = "repairs have set"}, false);
     for (size_t i = 0; i < s->n; i++) {
         const struct work_step *w = &s->rows[i];
+        if (proves_seal(b, w)) continue;
         int task = step_task(b, w);
         if (task == TIMETABLE_NONE) return;
         bool drills = w->operation && !strcmp(w->operation, "drill_holes");
@@ -203,6 +213,29 @@ static void repairs_chain(struct day_build *b, const struct steps *s, struct day
     }
     c->wait_min = 0;
     day_chain_follow(b, c, join, NULL);
+}
+
+/* Shut up and smelt when the shellac is dry, and before anything goes on it. */
+static void smell_test(struct day_build *b, const struct work_step *w, size_t first_task) {
+    size_t tasks = b->out->n;
+    int smell = step_task(b, w);
+    if (smell == TIMETABLE_NONE) return;
+    for (size_t i = first_task; i < tasks; i++) {
+        const struct coat *k = b->out->meta[i].coat;
+        if (!k || !day_is_film(k->role) || k->role == ROLE_SPOT_SEAL) continue;
+        bool seal = k->role == ROLE_BARRIER;
+        int row = seal ? day_lag_add(b, day_after((int)i, smell, k->recoat_min,
+                                                  day_climate_of(b, k->class, false)))
+                       : day_lag_add(b, day_after(smell, (int)i, w->wait_min, TIMETABLE_NONE));
+        if (!seal && b->out->meta[smell].dry_lag == TIMETABLE_NONE)
+            b->out->meta[smell].dry_lag = row;
+    }
+}
+
+static void seals_prove(struct day_build *b, size_t first_task) {
+    const struct steps *s = &day_piece(b)->repairs;
+    for (size_t i = 0; i < s->n; i++)
+        if (proves_seal(b, &s->rows[i])) smell_test(b, &s->rows[i], first_task);
 }
 
 /* When all groups are clean; every chain goes on from the repairs. */
@@ -377,6 +410,7 @@ static enum status piece_tasks(struct day_build *b) {
     day_coats(b, chains, n, true);
     if (p->repairs.n && !taped_alone(b, chains, n)) repairs(b, chains, n);
     day_coats(b, chains, n, false);
+    seals_prove(b, first_task);
     keep_apart(b, chains, n, first_task);
     day_test_board(b, &start, first_task);
     day_mixing(b, first_task);

@@ -272,8 +272,9 @@ static void holes(struct steps_of *s) {
         because(step_add(s, &s->p->repairs, "drill_holes", holes_to_drill(p, &s->p->surfaces)),
                 "Before the primer: drilled later the paint chips round the hole.");
     if (fact_holds(&s->f, "smells"))
-        because(step_add(s, &s->p->repairs, "smell_test", 1),
-                "What smells now smells through paint; the color waits for it.");
+        because(
+            step_add(s, &s->p->repairs, "smell_test", 1),
+            "When the shellac is dry, before any color: what smells then smells through paint.");
 }
 
 /* Tape goes on last: spirits, remover and glue would lift it, and it leaves its own glue where it

@@ -104,6 +104,14 @@ await check('a quote names the repairs, every coat once, and what is fitted', ()
   must(!work.some((l) => /^Repair: |Photographs|Drawers in/.test(l)), `the shop's own words: ${work}`);
   for (const line of work) must(p.price.quote.includes(`- ${line}\n`), `not in the quote: ${line}`);
 });
+await check('a smoky piece is smelt when it is sealed, and three days before any color', () => {
+  // common practice: clean, seal, shut up for 72 hours, smell, then color
+  const { days } = planned({ template: 'nightstand', width: '20 in', depth: '16 in', height: '26 in', year: 2001, wood: 'maple', finish: 'lacquer', tests: { smell: 'smoke' }, wanted: { color: '#e8e2d4' } }, 'smoky');
+  const of = (op) => days.rows.filter((t) => t.operation === op), [smell] = of('smell_test'), seal = of('barrier'), color = of('color');
+  must(smell && of('smell_test').length === 1 && seal.length > 0 && color.length > 0, days.rows.map((t) => t.name).join('; '));
+  must(Math.max(...seal.map((t) => t.end_utc_min)) <= smell.start_utc_min, 'smelt before the shellac');
+  must(smell.end_utc_min + 72 * 60 <= Math.min(...color.map((t) => t.start_utc_min)), 'color within the three days');
+});
 await check('money has its commas in every sentence', () => {
   const { text } = planned({ template: 'dresser', width: '60 in', depth: '18 in', height: '34 in', year: 2001, finish: 'lacquer', count: 3, agreement: { purpose: 'client', quoted: '$1,000' }, wanted: { color: '#446677' } }, 'three');
   must(/quoted price of \$1,000 is below/.test(text) && !/\$\d{4}/.test(text), (/\$\d{4}[^ ]*/.exec(text) ?? [''])[0]);
