@@ -25,6 +25,17 @@ export interface Edited {
   document: Doc;
   revision?: number;
 }
+/* What this window itself wrote last of a piece: the next tap may come before the page has read it
+ * again, and is no quarrel with anybody. Only for what is not made from the document as it is shown:
+ * a list made from an old one would lose what was just added. */
+const written = new Map<string, number>();
+export function latest(edit: Edited): number | undefined {
+  const own = written.get(edit.id);
+  return own === undefined || (edit.revision ?? own) > own ? edit.revision : own;
+}
+export function wrote(id: string, revision: number | undefined) {
+  if (revision !== undefined) written.set(id, revision);
+}
 /* Not taken, because somebody else was faster; what was typed does not stand in the book. */
 export const STALE = '';
 /* Sets one value of the document; null takes it out. Gives the reason where the server refuses it. */
@@ -34,7 +45,9 @@ export async function setValue(
   value: unknown,
   what: string,
 ): Promise<string | undefined> {
-  return patchPiece(edit, { piece: patchAt(edit.document, path, value) }, what);
+  const piece = patchAt(edit.document, path, value),
+    whole = JSON.stringify(piece).includes('['); /* a list, as it was shown */
+  return patchPiece(whole ? edit : { ...edit, revision: latest(edit) }, { piece }, what);
 }
 export async function patchPiece(
   edit: Edited,
@@ -49,6 +62,7 @@ export async function patchPiece(
     what: `${edit.id}: ${what}`,
   });
   if (o.ok) {
+    wrote(edit.id, o.revision);
     say({
       text: `${what}. Everything that hangs on it was computed again.`,
       act: undoAct(o.body.revision ?? o.revision),

@@ -8,7 +8,7 @@ import { TREATMENTS } from '../draw/parts';
 import { Act, Field, Seg, Select } from '../ui/controls';
 import { ColorField } from '../ui/edit';
 import { told } from '../ui/said';
-import { undoAct, type Edited } from './change';
+import { latest, undoAct, wrote, type Edited } from './change';
 
 /* Classes of these roles; a can of the shelf that was named stays a choice. */
 function own(
@@ -109,7 +109,8 @@ const at = (edit: Edited, part: string) =>
 const saidOf = (edit: Edited, part: string) =>
   ((edit.document.parts as { id?: string }[] | undefined) ?? []).some((p) => p.id === part);
 /* Tells what came of it; the reason where it was refused. */
-function heard(o: Outcome<unknown>, text: string): string | undefined {
+function heard(edit: Edited, o: Outcome<unknown>, text: string): string | undefined {
+  if (o.ok) wrote(edit.id, o.revision);
   if (told(o, { text, act: undoAct(o.ok ? o.revision : undefined) }) || 'unsent' in o)
     return undefined;
   if (!o.ok && o.failure.status === 412) changed();
@@ -120,15 +121,16 @@ async function sayPart(edit: Edited, part: string, row: Doc, what: string) {
     method: 'PATCH',
     path: at(edit, part),
     body: { row },
-    revision: edit.revision,
+    revision: latest(edit),
     what,
   });
-  return heard(o, `${what}. Everything that hangs on it was computed again.`);
+  return heard(edit, o, `${what}. Everything that hangs on it was computed again.`);
 }
 async function unsayPart(edit: Edited, part: string, name: string) {
   const what = `${name}: as it was at first`;
   heard(
-    await send({ method: 'DELETE', path: at(edit, part), revision: edit.revision, what }),
+    edit,
+    await send({ method: 'DELETE', path: at(edit, part), revision: latest(edit), what }),
     `${what}.`,
   );
 }
