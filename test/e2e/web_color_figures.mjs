@@ -36,7 +36,8 @@ await check('recipes and trade-offs: each row, with what to expect, other light 
     same(Number(/\d+/.exec(await more.innerText())[0]), all.size, 'rows said');
     await more.click();
   }
-  const rows = await page.locator('#recipes .rc:not(.rc-head)').evaluateAll((list) => list.map((li) => ({
+  /* what stands in hand from another amount is no recipe that was found */
+  const rows = await page.locator('#recipes .rc:not(.rc-head)').evaluateAll((list) => list.filter((li) => !/as the sliders stand/.test(li.textContent)).map((li) => ({
     items: [...li.querySelectorAll('.rc-what p span')].map((s) => s.textContent.trim()),
     figures: [...li.querySelectorAll(':scope > div > b.num')].map((n) => n.textContent), line: li.querySelector('svg[role=img]')?.getAttribute('aria-label') ?? '',
   })));
