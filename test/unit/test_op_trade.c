@@ -224,22 +224,6 @@ static void inspection(void) {
         CHECK(strstr(answer, "\"what\":\"Bleeding\"") && strstr(answer, "red rag"));
         snprintf(args, sizeof args, "{\"id\":\"%s\",\"test\":\"smell\",\"answer\":\"none\"}", id);
         CHECK(do_it("piece test", args) == OK);
-        CHECK(do_it("shop change", "{\"shop\":{\"zone\":\"America/New_York\"}}") == OK);
-        a.now_utc_min = 29861400; /* Sunday, October 11, 2:00 in Greenwich: Saturday evening here */
-        snprintf(args, sizeof args,
-                 "{\"id\":\"%s\",\"kind\":\"sample\",\"about\":\"board\",\"who\":\"Lane\"}", id);
-        CHECK(do_it("piece accept", args) == OK);
-        CHECK_TEXT(said(&a, answer, "about"), "board");
-        snprintf(args, sizeof args,
-                 "{\"id\":\"%s\",\"kind\":\"sample\",\"about\":\"shoe\",\"who\":\"Lane\"}", id);
-        CHECK(do_it("piece accept", args) == E_REFERENCE);
-        CHECK_TEXT(a.why.field, "/about");
-        snprintf(args, sizeof args,
-                 "{\"id\":\"%s\",\"kind\":\"agreement\",\"who\":\"Lane\",\"amount\":\"$640\"}", id);
-        CHECK(do_it("piece accept", args) == OK);
-        snprintf(args, sizeof args, "{\"id\":\"%s\"}", id);
-        CHECK(do_it("piece show", args) == OK && strstr(answer, "\"signed\":\"2026-10-10\""));
-        a.now_utc_min = TEMP_NOW;
         snprintf(args, sizeof args, "{\"id\":\"%s\",\"test\":\"pests\",\"answer\":\"bedbugs\"}",
                  id);
         CHECK(do_it("piece test", args) == OK);
