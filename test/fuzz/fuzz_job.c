@@ -4,8 +4,20 @@
 #include "core/work/job.h"
 #include "test/fuzz/fuzz.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+/* Says which law is broken, and on what, before the run ends. */
+static void broken(const char *law, const char *text, const struct why *why) {
+    fprintf(stderr, "%s: %s %s\n%s\n", law, why->field, why->text, text);
+    abort();
+}
+
+static void print(const struct job *job, struct text *out) {
+    static const struct why none;
+    if (document_print(&desc_job, SPELL_INPUT, job, 0, out)) broken("not printed", "", &none);
+}
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     struct arena arena;
@@ -15,13 +27,16 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     arena_init(&arena, alloc_heap(), 64u << 20);
     enum status s =
         document_read(&desc_job, SPELL_INPUT, (const char *)data, size, &arena, &job, &why);
-    if (s != OK && !why.text[0]) abort();
+    if (s != OK && !why.text[0]) broken("refused without a reason", "", &why);
     if (s == OK && job.pieces_n) {
-        if (document_print(&desc_job, SPELL_INPUT, &job, 0, &once) != OK) abort();
-        if (document_read(&desc_job, SPELL_INPUT, once.at, once.n, &arena, &back, &why) != OK)
-            abort();
-        if (document_print(&desc_job, SPELL_INPUT, &back, 0, &twice) != OK) abort();
-        if (strcmp(once.at, twice.at)) abort();
+        print(&job, &once);
+        if (document_read(&desc_job, SPELL_INPUT, once.at, once.n, &arena, &back, &why))
+            broken("not read back", once.at, &why);
+        print(&back, &twice);
+        if (strcmp(once.at, twice.at)) {
+            fprintf(stderr, "%s\n", twice.at);
+            broken("printed otherwise when read back", once.at, &why);
+        }
     }
     text_free(&once);
     text_free(&twice);

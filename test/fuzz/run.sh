@@ -17,7 +17,10 @@ then
     rmdir "$found" 2>/dev/null
     echo "1 passed, 0 failed, 0 skipped"
 else
-    tail -40 "$work.log"
+    tail -60 "$work.log"
+    for input in "$found"/*; do # a build machine keeps no files: the input goes with what is printed
+        [ -f "$input" ] && echo "$(basename "$input"), base64:" && base64 "$input"
+    done
     rm -f "$work.log"
     echo "0 passed, 1 failed, 0 skipped"
     exit 1
