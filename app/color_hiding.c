@@ -2,6 +2,7 @@
 
 #include "core/color/color.h"
 #include "core/color/hiding.h"
+#include "core/work/fact.h"
 #include "core/work/palette.h"
 
 #include <math.h>
@@ -12,9 +13,8 @@ static const struct lab OLD_FINISH = {32, 12, 18};
 #define USUAL_UM 38 /* dry film of a brushed coat */
 
 static double film_um(const struct tables *t, const char *class) {
-    for (size_t i = 0; class && i < t->product_classes_n; i++)
-        if (!strcmp(t->product_classes[i].id, class)) return t->product_classes[i].film_um;
-    return USUAL_UM;
+    const struct product_classes_row *row = product_class_of(t, class);
+    return row ? row->film_um : USUAL_UM;
 }
 
 /* A paint's color does not tell how much of it is scattering pigment: many bright yellows, oranges

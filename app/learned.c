@@ -3,6 +3,7 @@
 #include "codec/document.h"
 #include "codec/job_desc.h"
 #include "core/work/drying.h"
+#include "core/work/fact.h"
 #include "core/work/method.h"
 #include "store/shop.h"
 #include "store/sums.h"
@@ -22,12 +23,6 @@ static const struct learn_prior *prior_of(const char *kind) {
 
 /* ---- what is usual ----------------------------------------------------------------------------
  */
-
-static const struct product_classes_row *class_row(const struct tables *t, const char *id) {
-    for (size_t i = 0; id && i < t->product_classes_n; i++)
-        if (same(t->product_classes[i].id, id)) return &t->product_classes[i];
-    return NULL;
-}
 
 /* The shop's day air; what it has not said is taken as the plan takes it (complete_shop). */
 static enum status shop_air(struct op_call *call, struct air *out, struct why *why) {
@@ -49,7 +44,7 @@ static enum status shop_air(struct op_call *call, struct air *out, struct why *w
  * NAN where the tables do not know it. */
 static double usual_of(const struct tables *t, const char *kind, const char *class,
                        const char *method, struct air air) {
-    const struct product_classes_row *c = class_row(t, class);
+    const struct product_classes_row *c = product_class_of(t, class);
     const struct methods_row *m = method_of(t, method);
     struct drying d;
     if (!strcmp(kind, "spread") && c) return sqrt(c->spread_low_m2_per_l * c->spread_high_m2_per_l);

@@ -3,6 +3,7 @@
 #include "codec/units_text.h"
 #include "core/base/units.h"
 #include "core/recipe/recipe.h"
+#include "core/work/fact.h"
 
 #include <math.h>
 #include <string.h>
@@ -58,10 +59,8 @@ void measuring_grid(const struct measuring *m, double amount_ml, int64_t parts_m
 
 double measuring_density(const struct tables *t, const struct paint *paint) {
     if (paint->density_g_per_ml > 0) return paint->density_g_per_ml;
-    for (size_t i = 0; paint->class && i < t->product_classes_n; i++)
-        if (!strcmp(t->product_classes[i].id, paint->class))
-            return t->product_classes[i].density_g_per_ml;
-    return USUAL_G_PER_ML;
+    const struct product_classes_row *row = product_class_of(t, paint->class);
+    return row ? row->density_g_per_ml : USUAL_G_PER_ML;
 }
 
 const char *measuring_text(const struct measuring *m, const struct tables *t,

@@ -4,6 +4,7 @@
 #include "app/gather.h"
 #include "codec/csv_text.h"
 #include "codec/time_text.h"
+#include "core/work/fact.h"
 #include "store/books.h"
 
 #include <math.h>
@@ -287,14 +288,10 @@ static const char *part_of(const struct tables *t, const char *operation) {
                  {"clear", "clear"},       {"wax", "clear"},       {"finish", "finish"}};
     for (size_t i = 0; operation && i < sizeof samples / sizeof *samples; i++)
         if (!strcmp(samples[i], operation)) return "samples";
-    for (size_t i = 0; operation && i < t->operations_n; i++) {
-        if (strcmp(t->operations[i].id, operation)) continue;
-        for (size_t k = 0; k < sizeof roles / sizeof *roles; k++)
-            if (!strcmp(roles[k].role, t->operations[i].role)) return roles[k].part;
-    }
-    for (size_t i = 0; operation && i < t->repairs_n; i++)
-        if (!strcmp(t->repairs[i].id, operation)) return "repairs";
-    return "other";
+    const struct operations_row *row = operation_row(t, operation);
+    for (size_t i = 0; row && i < sizeof roles / sizeof *roles; i++)
+        if (!strcmp(roles[i].role, row->role)) return roles[i].part;
+    return repair_row(t, operation) ? "repairs" : "other";
 }
 
 static struct went_row *went_of(struct went_row *rows, const char *id) {

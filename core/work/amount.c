@@ -2,6 +2,7 @@
 
 #include "core/base/units.h"
 #include "core/work/color_plan.h"
+#include "core/work/fact.h"
 #include "core/work/learn.h"
 
 #include <math.h>
@@ -33,19 +34,6 @@ double amount_measured(double ml, double step_ml, int64_t parts) {
 
 /* ---- what a product is and costs ---------------------------------------------------------------
  */
-
-static const struct product_classes_row *class_row(const struct tables *t, const char *id) {
-    for (size_t i = 0; id && i < t->product_classes_n; i++)
-        if (!strcmp(t->product_classes[i].id, id)) return &t->product_classes[i];
-    return NULL;
-}
-
-static const struct paint *shelf_paint(const struct room *r, const char *id) {
-    for (size_t i = 0; id && i < r->shelf->paints_n; i++)
-        if (r->shelf->paints[i].id && !strcmp(r->shelf->paints[i].id, id))
-            return &r->shelf->paints[i];
-    return NULL;
-}
 
 static double stock_of(const struct paint *can) {
     return can && can->stock_ml > 0 ? can->stock_ml : 0;
@@ -110,7 +98,7 @@ static double coat_area(const struct piece_plan *p, const struct coat *c) {
 static void gather(const struct room *r, const struct piece_plan *p, const struct coat *c,
                    struct gathering *g) {
     double forms[METHOD_FORMS], area = coat_area(p, c), coats = c->coats > 0 ? (double)c->coats : 1;
-    const struct paint *can = shelf_paint(r, c->product);
+    const struct paint *can = shelf_paint(r->shelf, c->product);
     const struct methods_row *m = method_of(r->t, c->tool), *before = g->method;
     surface_forms(&p->surfaces, c->group, forms);
     if (!m) m = method_of(r->t, c->role == ROLE_STAIN || c->role == ROLE_WAX ? "cloth" : "brush");
@@ -148,7 +136,7 @@ static void gather(const struct room *r, const struct piece_plan *p, const struc
 
 static const char *amount_name(const struct room *r, struct piece_plan *p, const struct coat *c,
                                const struct product_classes_row *class) {
-    const struct paint *can = shelf_paint(r, c->product);
+    const struct paint *can = shelf_paint(r->shelf, c->product);
     if (can) return can->name ? can->name : can->id;
     const struct color_plan *color =
         c->role == ROLE_COLOR ? color_plan_row(p, (size_t)c->color_row) : NULL;
@@ -262,7 +250,7 @@ static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *
     double all = 0;
     for (size_t i = 0; i < c->lines_n; i++) all += c->lines[i].parts;
     for (size_t i = 0; i < c->lines_n && all > 0; i++) {
-        const struct paint *can = shelf_paint(r, c->lines[i].paint);
+        const struct paint *can = shelf_paint(r->shelf, c->lines[i].paint);
         double ml = a->mix_ml * c->lines[i].parts / all;
         struct purchase b = purchase_of(r, pools, can, g, ml, ml);
         a->stock_ml += fmin(ml, b.stock_ml);
@@ -276,7 +264,7 @@ static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *
 
 static void can_buy(const struct room *r, struct pools *pools, struct gathering *g) {
     struct amount *a = g->amount;
-    const struct paint *can = shelf_paint(r, a->product);
+    const struct paint *can = shelf_paint(r->shelf, a->product);
     struct purchase b = purchase_of(r, pools, can, g, a->mix_ml, a->need_ml);
     a->stock_ml = b.stock_ml;
     a->buy_ml = b.buy_ml;
@@ -327,7 +315,7 @@ static void amount_explain(const struct room *r, const struct gathering *g, size
     basis_number(l, b, "likeliest need", a->need_ml, DIM_VOLUME);
     b = ledger_basis(l, ROOM_TEXT(r, "%s/amounts/%zu/cost_cent", r->at, row),
                      "what is used, at what the can cost", "CP", CERTAINTY_EXACT);
-    const struct paint *can = shelf_paint(r, a->product);
+    const struct paint *can = shelf_paint(r->shelf, a->product);
     bool priced = a->product ? can && can->cost_cent >= 0 : r->shelf->paints_n > 0;
     if (!priced) {
         b->certainty = CERTAINTY_ASSUMED;
@@ -364,7 +352,7 @@ static void amount_close(const struct room *r, struct piece_plan *p, struct pool
     a->need_ml = range.need_ml;
     a->low_ml = range.low_ml;
     a->high_ml = range.high_ml;
-    a->mix_ml = amount_measured(range.high_ml, step_of(r, shelf_paint(r, a->product)),
+    a->mix_ml = amount_measured(range.high_ml, step_of(r, shelf_paint(r->shelf, a->product)),
                                 batch ? recipe_parts(color) : 1);
     if (batch)
         batch_buy(r, p, pools, g);
@@ -377,7 +365,7 @@ static enum status amounts_gather(const struct room *r, struct piece_plan *p,
                                   struct gathering *rows, size_t *n) {
     for (size_t i = 0; i < p->coats.n; i++) {
         const struct coat *c = &p->coats.rows[i];
-        const struct product_classes_row *class = class_row(r->t, c->class);
+        const struct product_classes_row *class = product_class_of(r->t, c->class);
         if (!class || c->verdict == VERDICT_NEVER || !(coat_area(p, c) > 0)) continue;
         size_t k = 0;
         while (k < *n && !merges(rows[k].amount, c)) k++;

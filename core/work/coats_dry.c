@@ -1,18 +1,13 @@
 #include "core/work/coats_dry.h"
 #include "core/work/drying.h"
+#include "core/work/fact.h"
 #include "core/work/learn.h"
 
 #include <math.h>
 #include <string.h>
 
-static const struct product_classes_row *class_row(const struct tables *t, const char *id) {
-    for (size_t i = 0; id && i < t->product_classes_n; i++)
-        if (!strcmp(t->product_classes[i].id, id)) return &t->product_classes[i];
-    return NULL;
-}
-
 struct coat_dry coat_dry(const struct room *r, const char *class, const struct paint *can) {
-    const struct product_classes_row *row = class_row(r->t, class);
+    const struct product_classes_row *row = product_class_of(r->t, class);
     struct coat_dry none = {NAN, NAN, NAN, NAN, NAN, NAN, "CP"};
     if (!row) return none;
     struct air air = {r->shop->day_degc, r->shop->humidity_frac};

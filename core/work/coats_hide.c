@@ -2,6 +2,7 @@
 #include "core/work/coats_build.h"
 
 #include "core/color/hiding.h"
+#include "core/work/fact.h"
 
 #include <math.h>
 #include <string.h>
@@ -16,9 +17,8 @@ static struct spectrum spectrum_of_lab(const struct weights *w, const double lab
 }
 
 static double film_um(const struct tables *t, const char *class) {
-    for (size_t i = 0; i < t->product_classes_n; i++)
-        if (!strcmp(t->product_classes[i].id, class)) return t->product_classes[i].film_um;
-    return NAN;
+    const struct product_classes_row *row = product_class_of(t, class);
+    return row ? row->film_um : NAN;
 }
 
 struct hides coats_hide(const struct tables *t, const char *class, const double color[3],

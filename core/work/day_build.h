@@ -35,8 +35,6 @@ int day_task_add(struct day_build *b, struct day_meta meta, bool pausable);
 int day_lag_add(struct day_build *b, struct timetable_lag lag);
 /* `to` not before wait_min after the end of `from`. */
 struct timetable_lag day_after(int from, int to, double wait_min, int climate);
-/* Row of the product's class; NULL: none. */
-const struct product_classes_row *day_class(const struct tables *t, const char *class);
 /* Row of the climates for a class of product and stage; TIMETABLE_NONE: by the clock. */
 int day_climate_of(struct day_build *b, const char *class, bool hardening);
 /* A task whose operation a hazard blocks waits for the result from outside. */

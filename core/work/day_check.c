@@ -3,6 +3,7 @@
 #include "core/work/climate.h"
 #include "core/work/day_build.h"
 #include "core/work/drying.h"
+#include "core/work/fact.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -156,16 +157,11 @@ struct coating {
 
 static struct coating coating_of(const struct tables *t, const struct shelf *shelf,
                                  const struct coat *k) {
-    struct coating c = {NULL, NULL, NAN};
-    for (size_t i = 0; k->class && i < t->product_classes_n; i++)
-        if (!strcmp(t->product_classes[i].id, k->class)) c.class = &t->product_classes[i];
+    struct coating c = {product_class_of(t, k->class), NULL, NAN};
     if (!c.class) return c;
-    c.name = c.class->name;
-    for (size_t i = 0; k->product && i < shelf->paints_n; i++)
-        if (!strcmp(shelf->paints[i].id, k->product)) {
-            if (shelf->paints[i].name) c.name = shelf->paints[i].name;
-            c.lowest_degc = shelf->paints[i].label_lowest_degc;
-        }
+    const struct paint *can = shelf_paint(shelf, k->product);
+    c.name = can && can->name ? can->name : c.class->name;
+    if (can) c.lowest_degc = can->label_lowest_degc;
     if (isnan(c.lowest_degc)) c.lowest_degc = c.class->lowest_degc;
     return c;
 }

@@ -1,6 +1,7 @@
 #include "core/work/day_crew.h"
 
 #include "core/work/day_hours.h"
+#include "core/work/fact.h"
 
 #include <string.h>
 
@@ -76,12 +77,6 @@ int day_crew_find(const struct day_crew *crew, const char *id) {
     return TIMETABLE_NONE;
 }
 
-static const struct operations_row *operation_of(const struct tables *t, const char *id) {
-    for (size_t i = 0; i < t->operations_n; i++)
-        if (!strcmp(t->operations[i].id, id)) return &t->operations[i];
-    return NULL;
-}
-
 static enum status no_operation(const char *field, const char *id, struct why *why) {
     return why_say(why, E_REFERENCE, field,
                    "\"%.60s\" is no operation. Write ids of operations: strip, color, clear, "
@@ -94,7 +89,7 @@ enum status day_crew_one_go(const struct tables *t, const struct shop *shop,
                             struct why *why) {
     for (size_t k = 0; k < shop->in_one_go_n; k++) {
         const char *id = shop->in_one_go[k];
-        if (!operation_of(t, id))
+        if (!operation_row(t, id))
             return no_operation(arena_print(l->arena, "/shop/in_one_go/%zu", k), id, why);
         for (size_t i = 0; i < d->n; i++)
             if (d->meta[i].operation && !strcmp(d->meta[i].operation, id) &&
@@ -122,7 +117,7 @@ enum status day_crew_skills(const struct tables *t, const struct shop *shop, str
         uint32_t can = m->only_n ? 0 : UINT32_MAX;
         for (size_t k = 0; k < m->only_n; k++) {
             const char *field = arena_print(l->arena, "/shop/crew/%d/only/%zu", i, k);
-            if (!operation_of(t, m->only[k])) return no_operation(field, m->only[k], why);
+            if (!operation_row(t, m->only[k])) return no_operation(field, m->only[k], why);
             int skill = skill_of(skills, n, m->only[k]);
             if (skill == REST) {
                 if (n == SKILLS)

@@ -5,6 +5,7 @@
  * until its last may be handled, and what lying side by side takes beyond that from each coat until
  * it is dry-hard. */
 #include "core/work/day_build.h"
+#include "core/work/fact.h"
 
 #include <math.h>
 #include <string.h>
@@ -49,7 +50,7 @@ static void booth_holds(struct day_build *b, size_t first_task) {
  */
 
 static const struct stacking_row *stacking_of(const struct day_build *b, const struct coat *k) {
-    const struct product_classes_row *class = day_class(b->t, k->class);
+    const struct product_classes_row *class = product_class_of(b->t, k->class);
     for (size_t i = 0; class && i < b->t->stacking_n; i++)
         if (!strcmp(b->t->stacking[i].cure, class->cure)) return &b->t->stacking[i];
     return NULL;

@@ -1,6 +1,7 @@
 #include "core/work/day_setups.h"
 
 #include "core/work/drying.h"
+#include "core/work/fact.h"
 #include "core/work/method.h"
 
 #include <math.h>
@@ -11,9 +12,8 @@ static bool same(const char *a, const char *b) {
 }
 
 static const struct wet_tools_row *wet_tool(const struct tables *t, const struct coat *k) {
-    const char *cure = NULL;
-    for (size_t i = 0; i < t->product_classes_n; i++)
-        if (same(t->product_classes[i].id, k->class)) cure = t->product_classes[i].cure;
+    const struct product_classes_row *class = product_class_of(t, k->class);
+    const char *cure = class ? class->cure : NULL;
     for (size_t i = 0; cure && i < t->wet_tools_n; i++)
         if (!strcmp(t->wet_tools[i].cure, cure) &&
             (t->wet_tools[i].mist != 0) == method_sprays(t, k->tool))

@@ -11,12 +11,6 @@
 #include <math.h>
 #include <string.h>
 
-const struct product_classes_row *day_class(const struct tables *t, const char *class) {
-    for (size_t i = 0; class && i < t->product_classes_n; i++)
-        if (!strcmp(t->product_classes[i].id, class)) return &t->product_classes[i];
-    return NULL;
-}
-
 static int64_t minutes(double m) {
     return isnan(m) || m < 0 ? 0 : (int64_t)ceil(m);
 }
@@ -98,7 +92,7 @@ int day_climate_of(struct day_build *b, const char *class, bool hardening) {
     for (size_t i = 0; class && i < d->climates_n; i++)
         if (!strcmp(d->climate_keys[i].class, class) && d->climate_keys[i].hardening == hardening)
             return (int)i;
-    const struct product_classes_row *row = day_class(b->t, class);
+    const struct product_classes_row *row = product_class_of(b->t, class);
     if (!row) return TIMETABLE_NONE;
     void *climates =
         ledger_grow(b->l, d->climates, d->climates_n, &d->climates_cap, sizeof *d->climates);
@@ -309,7 +303,7 @@ static void keep_apart(struct day_build *b, const struct day_chain *chains, size
  * ------------------------------------------------------------------------------------------- */
 
 static double light_use_min(const struct tables *t, const struct coat *k) {
-    const struct product_classes_row *row = day_class(t, k->class);
+    const struct product_classes_row *row = product_class_of(t, k->class);
     if (!row) return k->handle_min;
     /* the coat's cure is in this climate and by its label; light use keeps its share of it */
     double share = row->cure_high_min > 0 && k->cure_min > 0 ? k->cure_min / row->cure_high_min : 1;

@@ -17,6 +17,8 @@ static bool same(const char *a, const char *b) {
 ROW_OF(material_of, materials)
 ROW_OF(coat_kind_of, coat_kinds)
 ROW_OF(operation_row, operations)
+ROW_OF(repair_row, repairs)
+ROW_OF(product_class_of, product_classes)
 
 /* A species id may be longer than the trait's: eastern_white_pine is a pine. */
 const struct wood_traits_row *wood_trait_of(const struct tables *t, const char *id) {

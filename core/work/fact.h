@@ -37,6 +37,8 @@ bool fact_known(const char *when);
 
 /* Rows of the tables by id; NULL when there is none. */
 const struct operations_row *operation_row(const struct tables *t, const char *id);
+const struct repairs_row *repair_row(const struct tables *t, const char *id);
+const struct product_classes_row *product_class_of(const struct tables *t, const char *id);
 const struct materials_row *material_of(const struct tables *t, const char *id);
 const struct coat_kinds_row *coat_kind_of(const struct tables *t, const char *id);
 const struct wood_traits_row *wood_trait_of(const struct tables *t, const char *id);

@@ -4,19 +4,11 @@
 #include <math.h>
 #include <string.h>
 
-static const struct operations_row *operation_of(const struct tables *t, const char *id) {
-    for (size_t i = 0; i < t->operations_n; i++)
-        if (!strcmp(t->operations[i].id, id)) return &t->operations[i];
-    return NULL;
-}
-
 /* Gate of an operation; a repair scrapes and sands. NULL: nothing can block it but "all". */
 static const char *gate_of(const struct tables *t, const char *operation) {
-    const struct operations_row *op = operation_of(t, operation);
+    const struct operations_row *op = operation_row(t, operation);
     if (op) return op->gate;
-    for (size_t i = 0; i < t->repairs_n; i++)
-        if (!strcmp(t->repairs[i].id, operation)) return "dust";
-    return NULL;
+    return repair_row(t, operation) ? "dust" : NULL;
 }
 
 /* Is `word` one of the words of `list`, which spaces separate? */

@@ -1,5 +1,6 @@
 #include "core/work/help.h"
 #include "core/work/defect.h"
+#include "core/work/fact.h"
 #include "core/work/hazard.h"
 
 #include <math.h>
@@ -9,12 +10,6 @@
 const struct cautions_row *caution_of(const struct tables *t, const char *hazard) {
     for (size_t i = 0; hazard && i < t->cautions_n; i++)
         if (!strcmp(t->cautions[i].id, hazard)) return &t->cautions[i];
-    return NULL;
-}
-
-static const struct operations_row *operation_of(const struct tables *t, const char *id) {
-    for (size_t i = 0; id && i < t->operations_n; i++)
-        if (!strcmp(t->operations[i].id, id)) return &t->operations[i];
     return NULL;
 }
 
@@ -60,7 +55,7 @@ static bool find_step(const struct tables *t, const struct piece_plan *p, const 
         for (size_t i = 0; i < lists[k]->n; i++) {
             const struct work_step *s = &lists[k]->rows[i];
             if (strcmp(s->id, task)) continue;
-            const struct operations_row *op = operation_of(t, s->operation);
+            const struct operations_row *op = operation_row(t, s->operation);
             *out = (struct step_help){.name = s->text,
                                       .operation = s->operation,
                                       .role = op ? op->role : "repair",
@@ -90,7 +85,7 @@ static bool find_color(const struct tables *t, const struct piece_plan *p, const
         size_t tail = strlen(color_steps[i].tail);
         bool is = !strncmp(task + n, color_steps[i].tail, tail) &&
                   (!task[n + tail] || task[n + tail] == '-');
-        const struct operations_row *op = is ? operation_of(t, color_steps[i].operation) : NULL;
+        const struct operations_row *op = is ? operation_row(t, color_steps[i].operation) : NULL;
         if (!op) continue;
         *out = (struct step_help){.name = op->name,
                                   .operation = op->id,

@@ -2,16 +2,15 @@
 
 #include "core/base/recall.h"
 #include "core/color/color.h"
+#include "core/work/fact.h"
 #include "core/work/wet_pairs.h"
 
 #include <math.h>
 #include <string.h>
 
 static bool is_color_class(const struct tables *t, const char *class) {
-    for (size_t i = 0; class && i < t->product_classes_n; i++)
-        if (!strcmp(t->product_classes[i].id, class))
-            return !strcmp(t->product_classes[i].role, "color");
-    return false;
+    const struct product_classes_row *row = product_class_of(t, class);
+    return row && !strcmp(row->role, "color");
 }
 
 static bool belongs(const struct tables *t, const struct paint *p, const char *class) {

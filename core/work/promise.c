@@ -29,20 +29,10 @@ static const char *coat(const struct room *r, const struct coat *c) {
     return c->coats > 1 ? ROOM_TEXT(r, "%s, %lld coats", c->text, (long long)c->coats) : c->text;
 }
 
-/* What only goes back where it was, and the shop's own care, is no work of its own to a client. */
-static bool is_fitted(const char *operation) {
-    static const char *const fitted[] = {"fit_pulls", "cane_in", "mirror_in", "anchor",
-                                         "touch_up_hardware"};
-    for (size_t i = 0; operation && i < sizeof fitted / sizeof *fitted; i++)
-        if (!strcmp(operation, fitted[i])) return true;
-    return false;
-}
-
-/* Repairs are promised; tape and the smell test, which stand among them, are the shop's own care.
- */
-static bool is_repair(const struct room *r, const char *operation) {
+/* A repair that is no step of an operation is a row of repairs.tsv: always promised. */
+static bool is_promised(const struct room *r, const char *operation) {
     const struct operations_row *op = operation_row(r->t, operation);
-    return !op || strcmp(op->role, "takedown") != 0;
+    return !op || op->promised == 1;
 }
 
 const char **promise_work(const struct room *r, const struct piece_plan *p, size_t *out_n) {
@@ -51,11 +41,11 @@ const char **promise_work(const struct room *r, const struct piece_plan *p, size
     *out_n = 0;
     if (!to.rows) return NULL;
     for (size_t i = 0; i < p->repairs.n; i++)
-        if (is_repair(r, p->repairs.rows[i].operation)) add(&to, repair(p->repairs.rows[i].text));
-    for (size_t i = 0; i < p->coats.n; i++) /* rubbing down belongs to the coats it lies between */
-        if (p->coats.rows[i].role != ROLE_RUB) add(&to, coat(r, &p->coats.rows[i]));
+        if (is_promised(r, p->repairs.rows[i].operation)) add(&to, repair(p->repairs.rows[i].text));
+    for (size_t i = 0; i < p->coats.n; i++)
+        if (is_promised(r, p->coats.rows[i].operation)) add(&to, coat(r, &p->coats.rows[i]));
     for (size_t i = 0; i < p->finish.n; i++)
-        if (is_fitted(p->finish.rows[i].operation)) add(&to, p->finish.rows[i].text);
+        if (is_promised(r, p->finish.rows[i].operation)) add(&to, p->finish.rows[i].text);
     *out_n = to.n;
     return to.rows;
 }

@@ -184,12 +184,6 @@ static const struct hardware_metals_row *metal_row(const struct tables *t, const
 /* ---- repairs
  * ------------------------------------------------------------------------------------------ */
 
-static const struct repairs_row *repair_row(const struct tables *t, const char *kind) {
-    for (size_t i = 0; kind && i < t->repairs_n; i++)
-        if (!strcmp(t->repairs[i].id, kind)) return &t->repairs[i];
-    return NULL;
-}
-
 /* " (drawer box)": the id of a part as people read it. */
 static const char *where_text(const struct room *r, const char *part) {
     char *text = part ? ROOM_TEXT(r, " (%s)", part) : NULL;

@@ -1,6 +1,7 @@
 #include "core/work/care.h"
 #include "core/work/defect.h"
 #include "core/work/fact.h"
+#include "core/work/promise.h"
 #include "core/work/repair.h"
 #include "test/check.h"
 #include "test/unit/trade_room.h"
@@ -36,7 +37,12 @@ static void table_cases(void) {
             CHECK(strstr("handle deliver cure always", t->care[i].until));
         }
         for (size_t i = 0; i < t->defects_n; i++) CHECK(source_known(t->defects[i].source));
-        for (size_t i = 0; i < t->operations_n; i++) CHECK(source_known(t->operations[i].source));
+        for (size_t i = 0; i < t->operations_n; i++) {
+            const struct operations_row *op = &t->operations[i];
+            CHECK(source_known(op->source));
+            CHECK(op->promised == 1 || (op->promised == 0 && op->role));
+            if (!strcmp(op->role, "takedown") || !strcmp(op->role, "rub")) CHECK(!op->promised);
+        }
     }
     CASE("every step that puts on or rubs a coat knows what can go wrong with it") {
         const struct defects_row *rows[64];
@@ -147,6 +153,33 @@ static void repair_cases(void) {
     }
 }
 
+static bool promises(const char **work, size_t n, const char *words) {
+    for (size_t i = 0; i < n; i++)
+        if (!strncmp(work[i], words, strlen(words))) return true;
+    return false;
+}
+
+static void promise_cases(void) {
+    CASE("a client reads repairs, coats and what is fitted, not what the shop does for itself") {
+        struct trade_room r;
+        trade_open(&r);
+        struct repair said[] = {{.kind = "loose_joint", .count = 2}};
+        r.piece.finish = "bare", r.piece.drawers = 3, r.piece.width_mm = 860;
+        r.piece.repairs = said, r.piece.repairs_n = 1;
+        r.piece.fittings.pulls.new_spacing_mm = 96;
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        CHECK(trade_coats(&r, NULL) == OK && repair_make(&r.room, &r.plan, NULL) == OK);
+        size_t n = 0;
+        const char **work = promise_work(&r.room, &r.plan, &n);
+        CHECK(promises(work, n, "Loose joint, reglued")); /* the word "Repair: " is for the shop */
+        CHECK(promises(work, n, "Color coat") && promises(work, n, "Fit the pulls"));
+        CHECK(step_of(&r.plan.finish, "drawers_in") && !promises(work, n, "Drawers in"));
+        CHECK(step_of(&r.plan.finish, "pack") && !promises(work, n, "Wrap and load"));
+        CHECK(!promises(work, n, "Rub down"));
+        trade_close(&r);
+    }
+}
+
 static bool agreed_on(struct trade_room *r, const char *topic, enum rank rank) {
     struct notices n;
     CHECK(agreement_make(&r->room, NULL, &n, NULL) == OK);
@@ -208,6 +241,7 @@ int main(void) {
     repair_cases();
     pull_cases();
     hardware_cases();
+    promise_cases();
     agreement_cases();
     care_cases();
     return check_done();
