@@ -149,9 +149,12 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
 
 void rub_between(struct build *b, const struct lot *lot, struct coat *c, const char *rub) {
     const struct operations_row *op = operation_row(b->r->t, rub);
-    if (!op || c->coats < 2) return;
+    if (!op || (c->coats < 2 && !c->again)) return;
     double each = effort_min(b, lot, op, c->area_m2);
-    c->hands_min += each * (double)(c->coats - 1) / (double)c->coats;
+    double coats = (double)c->coats, rubs = c->again ? coats : coats - 1;
+    c->hands_min += each * rubs / coats;
+    c->why = ROOM_TEXT(b->r, "%s Rub down with %d grit %s.", c->why, op->grit,
+                       c->again ? "before it" : "between coats");
 }
 
 void coat_judged(struct coat *c, const struct judgment *j) {
@@ -182,6 +185,9 @@ void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j
     struct coat *c =
         coat_add(b, lot, last ? ROLE_WAX : ROLE_CLEAR, op, k->id, lot->clear_m2, coats);
     coat_judged(c, j);
+    bool raises = !last && same(k->thinner, "water") && c->coats > 1 && same(b->under, "bare");
+    if (raises)
+        c->why = ROOM_TEXT(b->r, "%s The first one raises the grain: rub it smooth.", c->why);
     if (!last) rub_between(b, lot, c, "rub_clear");
     bool tops = said <= 0 && !last && lot->top_m2 > 0 && k->coats_worn > k->coats;
     if (!tops) return;
@@ -191,6 +197,7 @@ void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j
                  ? "A seat wears through before the rest: one thin coat more there."
                  : "Tops take the cups and the keys: one thin coat more there.";
     c->verdict = VERDICT_HOLDS;
+    rub_between(b, lot, c, "rub_clear");
 }
 
 /* ---- the whole
@@ -221,7 +228,7 @@ static const char *board_reason(struct build *b) {
         if (c->rows[i].verdict == VERDICT_UNKNOWN)
             return "No rule speaks of one of these coats: see on a board that it holds.";
     if (b->wants_test) return "One of these coats holds only sometimes: see it on a board first.";
-    if (fact_holds(&b->f, "laminate"))
+    if (fact_holds(&b->f, "laminate !film_fails"))
         return "Primer on laminate is taped before the color: 24 to 72 hours.";
     return NULL;
 }

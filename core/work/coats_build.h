@@ -11,6 +11,7 @@ struct lot {
     const struct surface_group *group;
     enum lot_kind kind;
     const char *material; /* row of data/materials.tsv: what is there now */
+    const char *below;    /* and what is left when that is off: bare (wood), metal or mdf */
     double area_m2;       /* worked: washed, scuffed, first coats */
     double clear_m2;      /* of it under clear coats */
     double top_m2;        /* of that on tops, seats and shelves that are used */
@@ -28,6 +29,7 @@ struct lot {
 /* Ground, what must be done to it, what goes between, and the coat on top. */
 struct stack {
     unsigned prep;        /* PREP bits to be done to the old surface */
+    const char *over;     /* class of the coat on top */
     const char *ground;   /* material after stripping and cleaning */
     const char *under[2]; /* classes of barrier and primer, from below */
     struct judgment under_j[2];
@@ -56,8 +58,9 @@ struct build {
     const struct lot **lot_of; /* [surfaces.rows_n] lot of each row; NULL: not coated */
     double total_m2;
     const char *color, *clear, *last; /* classes chosen for what says nothing else; NULL none */
-    bool wants_test;                  /* a rule asked for a patch of the system */
-    struct coat scratch;              /* written when memory is out, never read */
+    const char *under;   /* material right below the clear at hand; NULL: a coat of this plan */
+    bool wants_test;     /* a rule asked for a patch of the system */
+    struct coat scratch; /* written when memory is out, never read */
 };
 
 /* ---- coats_lot.c */

@@ -19,14 +19,28 @@ static bool kind_of(enum treatment t, enum lot_kind *out) {
     }
 }
 
+/* What is left when finish or foil is off: the part's own metal or board, else the piece's. */
+static const char *below_of(const struct build *b, const struct part *part) {
+    const struct materials_row *own = material_of(b->r->t, part->material);
+    const struct wood_traits_row *wood = wood_trait_of(b->r->t, b->r->piece->wood);
+    if (own && same(own->id, "metal")) return own->id;
+    if (own && same(own->kind, "board")) return "mdf"; /* under foil too */
+    if (same(b->f.finish, "laminate")) return "mdf";
+    if (!wood || wood->board != 1) return "bare";
+    return same(wood->id, "metal") ? "metal" : "mdf";
+}
+
 /* What lies there: the part's own board where it says so, else the piece's finish. A sound film on
- * MDF is a film; laminate, metal and glass are always themselves. */
+ * MDF is a film, and so is one on metal where the whole piece is of it: the legs of a varnished
+ * desk are not. Laminate and glass are always themselves. */
 static const char *ground_of(const struct build *b, const struct part *part) {
     const struct materials_row *own = material_of(b->r->t, part->material);
     const struct materials_row *piece = material_of(b->r->t, b->f.finish);
+    bool metal_piece = same(below_of(b, &(struct part){0}), "metal");
+    if (!own && same(b->f.finish, "bare") && metal_piece) return "metal";
     if (!own || same(own->kind, "film")) return own ? own->id : b->f.finish;
-    if (same(own->id, "mdf") && piece && piece->film == 1 && !same(piece->id, "unknown"))
-        return piece->id;
+    bool coats = same(own->id, "mdf") || (same(own->id, "metal") && metal_piece);
+    if (coats && piece && piece->film == 1 && !same(piece->id, "unknown")) return piece->id;
     return own->id;
 }
 
@@ -61,18 +75,21 @@ static bool alike(const char *a, const char *b) {
 static struct lot *lot_for(struct build *b, const struct surface_group *g, enum lot_kind kind,
                            const char *material, const struct color_said *color,
                            const struct part *part) {
+    const char *below = below_of(b, part);
     for (size_t i = 0; i < b->lots_n; i++) {
         struct lot *l = &b->lots[i];
         bool one_color =
             l->color == color || (l->color && color && same(l->color->text, color->text));
         bool one_can = alike(l->product, part->product) && alike(l->clear_said, part->clear);
-        if (l->group == g && l->kind == kind && same(l->material, material) && one_color && one_can)
+        if (l->group == g && l->kind == kind && same(l->material, material) &&
+            same(l->below, below) && one_color && one_can)
             return l;
     }
     struct lot *l = &b->lots[b->lots_n++];
     *l = (struct lot){.group = g,
                       .kind = kind,
                       .material = material,
+                      .below = below,
                       .color = color,
                       .product = part->product,
                       .clear_said = part->clear};
@@ -93,7 +110,7 @@ static void lot_take(struct build *b, struct lot *l, const struct surface *s) {
     if (used_top(&s->part)) l->top_m2 += clear;
     const struct labor_factors_row *labor = labor_row(b, &s->part);
     l->curves |= labor ? labor->curves == 1 : s->factor > 1.25;
-    l->veneer |= b->r->piece->veneer == YN_YES && !same(l->material, "metal");
+    l->veneer |= b->r->piece->veneer == YN_YES && same(l->below, "bare");
     b->total_m2 += area;
 }
 
@@ -127,6 +144,7 @@ struct facts lot_facts(const struct build *b, const struct lot *lot) {
     static const enum treatment treatments[] = {TREAT_PAINT, TREAT_CLEAR, TREAT_STAIN, TREAT_WAX};
     struct facts f = b->f;
     f.finish = lot->material;
+    f.below = lot->below;
     f.treatment = treatments[lot->kind];
     f.top_surface = lot->top_m2 > 0;
     const struct paint *can = shelf_paint(b->r->shelf, lot->product);

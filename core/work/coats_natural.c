@@ -36,7 +36,7 @@ static struct stack natural_stack(const struct build *b, const struct lot *lot, 
     struct stack s = stack_try(b, lot, over);
     if (!(m && m->opaque == 1) && !(film && !s.failed && hides_wood(b, &s))) return s;
     struct lot bare = *lot;
-    bare.material = "bare";
+    bare.material = bare.below;
     s = stack_try(b, &bare, over);
     s.prep |= PREP(STRIP);
     return s;
@@ -106,6 +106,8 @@ void natural_rows(struct build *b, const struct lot_plan *lp) {
         struct coat *c = coat_add(b, lot, ROLE_STAIN, "stain", k->id, lot->area_m2, k->coats);
         coat_judged(c, &lp->stack.top);
     } else {
+        b->under = lp->stack.under_n ? NULL : lp->stack.ground;
         clear_rows(b, lot, &lp->stack.top, lp->over);
+        b->under = NULL;
     }
 }

@@ -38,26 +38,34 @@ static void clean_rows(struct build *b, const struct lot *lot, const struct stac
             coat_add(b, lot, ROLE_CLEAN, known ? "dewax" : "wipe_spirits", NULL, lot->area_m2, 1);
         because(c, s, PREP(DEWAX), "Nothing holds on wax.");
     }
-    const char *op = s->prep & PREP(DEGREASE) ? "degrease_metal" : "clean";
+    bool bright = s->prep & PREP(DEGREASE) && !(s->prep & PREP(STRIP));
+    const char *op = bright ? "degrease_metal" : "clean";
     struct coat *c = coat_add(b, lot, ROLE_CLEAN, op, NULL, lot->area_m2, 1);
-    if (s->prep & PREP(DEGREASE))
+    if (bright)
         because(c, s, PREP(DEGREASE), "Rust creeps under paint.");
     else
-        c->why = "Grease and dirt under paint let go first, around the pulls soonest; sanding only "
-                 "rubs them in.";
+        c->why = lot->kind == LOT_PAINT
+                     ? "Grease and dirt under paint let go first, around the pulls soonest; "
+                       "sanding only rubs them in."
+                     : "Grease and dirt keep off what comes next; sanding only rubs them in.";
 }
 
 static void strip_row(struct build *b, const struct lot *lot, const struct stack *s) {
     if (!(s->prep & PREP(STRIP))) return;
     /* weathered film is scraped: remover on slats in the open is slow and dear */
-    const char *op = fact_holds(&b->f, "outdoor") ? "scrape" : "strip";
+    const char *op = same(lot->material, "laminate") ? "peel"
+                     : fact_holds(&b->f, "outdoor")  ? "scrape"
+                                                     : "strip";
     struct coat *c = coat_add(b, lot, ROLE_STRIP, op, NULL, lot->area_m2, 1);
     because(c, s, PREP(STRIP), "What is wanted here goes on bare wood only.");
+    if (same(op, "strip") && !same(lot->below, "bare"))
+        c->text = same(lot->below, "metal") ? "Strip to bare metal" : "Strip to the board";
 }
 
 /* By what lies there after stripping: bare wood is sanded, a film is scuffed. */
 static const char *scuff_operation(const struct lot *lot, const struct stack *s) {
-    if (same(s->ground, "metal")) return NULL; /* the wire brush has done it */
+    if (same(s->ground, "metal")) /* else the wire brush has done it with the washing */
+        return s->prep & PREP(STRIP) ? "degrease_metal" : NULL;
     if (same(s->ground, "laminate")) return "scuff_laminate";
     if (same(s->ground, "bare") || same(s->ground, "stain"))
         return lot->veneer ? "sand_veneer" : "sand_bare";
@@ -69,16 +77,19 @@ static void scuff_row(struct build *b, const struct lot *lot, const struct stack
     bool film = op && strncmp(op, "sand", 4) != 0;
     if (!op || (film && !(s->prep & PREP(SCUFF)) && same(s->ground, "milk_paint"))) return;
     struct coat *c = coat_add(b, lot, ROLE_SCUFF, op, NULL, lot->area_m2, 1);
-    if (film)
+    if (same(op, "degrease_metal"))
+        because(c, s, PREP(DEGREASE), "Rust creeps under paint.");
+    else if (film)
         because(c, s, PREP(SCUFF), "A dull surface gives the next coat a hold.");
     else
         c->why = lot->kind == LOT_PAINT
                      ? "Even scratches, no fuzz: paint shows every line that sanding leaves."
                      : "Even scratches along the grain: stain and clear show every one across it.";
-    bool fine = lot->kind == LOT_STAIN || lot->kind == LOT_WAX;
-    if (film || !fine) return;
-    c->grit = 180, c->grit_curves = lot->curves ? 220 : 0;
-    c->text = ROOM_TEXT(b->r, "%s, 180 grit", operation_row(b->r->t, op)->name);
+    if (film || lot->kind == LOT_PAINT) return;
+    /* wood that is seen: 180, and under oil 220; finer burnishes and takes less in */
+    bool oil = same(s->over, "oil");
+    c->grit = oil ? 220 : 180, c->grit_curves = lot->curves ? 220 : 0;
+    c->text = ROOM_TEXT(b->r, "%s, %d grit", operation_row(b->r->t, op)->name, (int)c->grit);
 }
 
 /* The oils of teak and its like come back within hours: off just before the first coat, after the
@@ -96,6 +107,11 @@ void spot_rows(struct build *b, const struct lot *lot, const struct stack *s) {
         struct coat *c =
             coat_add(b, lot, ROLE_SPOT_SEAL, "seal_edges", "shellac_clear", lot->area_m2 * 0.1, 2);
         because(c, s, PREP(EDGES), "Cut edges drink.");
+    }
+    if (s->prep & PREP(RUST)) {
+        struct coat *c =
+            coat_add(b, lot, ROLE_SPOT_SEAL, "spot_metal", "metal_primer", lot->area_m2 * 0.1, 1);
+        because(c, s, PREP(RUST), "Rust goes on under any paint.");
     }
     for (size_t i = 0; i < s->under_n; i++) /* water comes in from below, through the feet */
         if (same(s->under[i], "exterior_primer") && !same(s->ground, "exterior_film")) {

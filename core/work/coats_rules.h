@@ -16,6 +16,7 @@
     X(PREP_DEGREASE, "degrease") /* metal: to bright */                                            \
     X(PREP_EDGES, "edges")       /* seal cut edges twice */                                        \
     X(PREP_SPOT, "spot")         /* shellac on knots and stains only */                            \
+    X(PREP_RUST, "rust")         /* metal primer on what is brushed bright */                      \
     X(PREP_PATCH, "patch")       /* bleeding patch, 48 h */                                        \
     X(PREP_BARRIER, "barrier")   /* shellac everywhere */                                          \
     X(PREP_DEWAXED, "dewaxed")   /* shellac without wax between */                                 \

@@ -8,7 +8,7 @@ static bool same(const char *a, const char *b) {
 }
 
 /* Does what a NEVER row says would lift it, as far as that is work on the old surface. */
-static bool cure_ground(struct stack *s, struct facts *f, unsigned cure) {
+static bool cure_ground(const struct lot *lot, struct stack *s, struct facts *f, unsigned cure) {
     if (cure & PREP(DEWAX) && !f->cleaned) {
         s->prep |= PREP(DEWAX);
         f->cleaned = true;
@@ -20,7 +20,7 @@ static bool cure_ground(struct stack *s, struct facts *f, unsigned cure) {
     }
     if (cure & PREP(STRIP) && !(s->prep & PREP(STRIP))) {
         s->prep |= PREP(STRIP);
-        s->ground = "bare";
+        s->ground = lot->below;
         return true;
     }
     return false;
@@ -105,10 +105,10 @@ static void undercoats(const struct build *b, const struct lot *lot, const struc
 
 struct stack stack_try(const struct build *b, const struct lot *lot, const char *over) {
     struct facts f = lot_facts(b, lot);
-    struct stack s = {.ground = lot->material};
+    struct stack s = {.over = over, .ground = lot->material};
     s.asked = s.top = coats_judge(&f, s.ground, over);
     for (int i = 0; i < 3 && s.top.verdict == VERDICT_NEVER; i++) {
-        if (!cure_ground(&s, &f, s.top.cure)) break;
+        if (!cure_ground(lot, &s, &f, s.top.cure)) break;
         s.top = coats_judge(&f, s.ground, over);
     }
     if (s.top.verdict == VERDICT_NEVER) {

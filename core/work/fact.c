@@ -290,7 +290,7 @@ static bool spirits(const struct facts *f) {
         if (same(f->coats->rows[i].operation, "dewax") ||
             same(f->coats->rows[i].operation, "wipe_spirits"))
             return true;
-    if (f->cleaned) return false;
+    if (f->coats || f->cleaned) return false;
     return (f->in && f->in->wax == YN_YES) || f->piece->tests.wax_wipe == WIPE_GREASY;
 }
 static bool strips(const struct facts *f) {
@@ -361,11 +361,12 @@ typedef bool fact_fn(const struct facts *f);
     X(glass, made_of(f, "glass") || panel(f, "glass") || panel(f, "mirror"))                       \
     X(cane, panel(f, "cane"))                                                                      \
     X(fabric, panel(f, "fabric"))                                                                  \
-    X(mdf, made_of(f, "mdf") || wood(f)->board == 1)                                               \
+    X(mdf, made_of(f, "mdf") || (wood(f)->board == 1 && !same(wood(f)->id, "metal")))              \
     X(laminate, made_of(f, "laminate"))                                                            \
     X(wooden, wooden(f))                                                                           \
     X(oily_wood, wood(f)->oily == 1 && wooden(f))                                                  \
     X(metal, made_of(f, "metal"))                                                                  \
+    X(on_metal, f->below ? same(f->below, "metal") : same(wood(f)->id, "metal"))                   \
     X(veneer, f->piece->veneer == YN_YES)                                                          \
     X(veneer_thin, f->piece->veneer == YN_YES && !(f->piece->veneer_mm >= 1.5))                    \
     X(veneer_unknown, f->piece->veneer == YN_UNSAID)                                               \

@@ -16,6 +16,7 @@ struct facts {
     const struct coats *coats; /* what is really put on; NULL before it has been chosen */
     const char
         *finish;       /* id of data/materials.tsv: what is on the piece, or on the group at hand */
+    const char *below; /* of the group at hand: bare, metal or mdf under it; NULL: the piece */
     const char *color; /* classes of data/coat_kinds.tsv that are wanted, or NULL */
     const char *clear;
     const char *primer;

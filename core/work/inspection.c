@@ -161,9 +161,11 @@ static void find_wax(struct findings *fs) {
     bool is = w == WIPE_GREASY || !strcmp(fs->out->finish, "wax");
     fs->out->wax = is ? YN_YES : w == WIPE_CLEAN ? YN_NO : YN_UNSAID;
     if (is)
-        find(fs, "wax", "Wax or polish", "there",
-             "Take it off with mineral spirits before anything else. Nothing holds on wax.",
-             w ? FINDING_TESTED : FINDING_SEEN, "TRADEQA");
+        find(
+            fs, "wax", "Wax or polish", "there",
+            "Nothing holds on wax. It comes off with mineral spirits before anything else, or with "
+            "the old film where that is stripped.",
+            w ? FINDING_TESTED : FINDING_SEEN, "TRADEQA");
     else if (w == WIPE_CLEAN)
         find(fs, "wax", "Wax or polish", "none", "The cloth stayed white.", FINDING_TESTED,
              "TRADEQA");
@@ -176,17 +178,22 @@ static void find_wax(struct findings *fs) {
 static void find_adhesion(struct findings *fs) {
     const struct room *r = fs->r;
     double off = r->piece->tests.tape_removed_frac;
-    if (!material_of(r->t, fs->out->finish)->film) return;
-    if (r->piece->condition == CONDITION_FLAKING) {
+    bool foil = !strcmp(fs->out->finish, "laminate"),
+         flakes = r->piece->condition == CONDITION_FLAKING;
+    if (foil ? !flakes && isnan(off) : !material_of(r->t, fs->out->finish)->film) return;
+    if (flakes) {
         fs->out->holds = YN_NO;
-        find(fs, "adhesion", "Does it hold?", "no", "It flakes: it comes off.", FINDING_SEEN, "CP");
+        find(fs, "adhesion", "Does it hold?", "no",
+             foil ? "The foil lifts: it is peeled off." : "It flakes: it comes off.", FINDING_SEEN,
+             "CP");
     } else if (isnan(off)) {
         find(fs, "adhesion", "Does it hold?", "not known",
              "Make the tape test before painting over it.", FINDING_TO_TEST, "D3359");
     } else {
         int rating = tape_rating(off);
         fs->out->holds = rating >= 4 ? YN_YES : rating <= 2 ? YN_NO : YN_UNSAID;
-        const char *so = rating >= 4   ? "It holds and may be painted over."
+        const char *so = rating >= 4 ? "It holds and may be painted over."
+                         : foil      ? "The foil lifts: it is peeled off, and the board is primed."
                          : rating == 3 ? "Scuff, bonding primer on a patch, then test again."
                                        : "It comes off: what is put on it would come off with it.";
         find(fs, "adhesion", "Does it hold?", ROOM_TEXT(r, "%dB", rating),
@@ -202,7 +209,11 @@ static void find_bleeding(struct findings *fs) {
     if (!fact_holds(&f, "painted wooden")) return;
     if (fact_holds(&f, "rag_stained")) {
         find(fs, "bleeding", "Bleeding", fact_holds(&f, "rag_red") ? "red rag" : "brown rag",
-             "Shellac barrier on everything. The rag outranks the score.", FINDING_TESTED, "CP");
+             fact_holds(&f, "dye_lifts")
+                 ? "A barrier on everything: oil stain-block, or shellac sprayed thin. Alcohol "
+                   "lifts this dye, so brushed shellac would carry it along."
+                 : "Shellac barrier on everything. The rag outranks the score.",
+             FINDING_TESTED, "CP");
         return;
     }
     bool high = fact_holds(&f, "bleed_high"), some = fact_holds(&f, "bleed_some bleeder");

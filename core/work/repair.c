@@ -252,6 +252,8 @@ static enum status repairs(struct steps_of *s, struct why *why) {
         for (size_t i = 0; i < p->repairs_n; i++)
             if (!strcmp(p->repairs[i].kind, row->id)) repair_add(s, row, &p->repairs[i]);
         bool worms = !strcmp(row->id, "worm_holes") && fact_holds(&s->f, "old_holes");
+        for (size_t i = 0; i < p->repairs_n; i++) /* counted by whoever looked */
+            worms = worms && strcmp(p->repairs[i].kind, row->id) != 0;
         if (worms) repair_add(s, row, &(struct repair){.count = 1});
     }
     return OK;

@@ -51,6 +51,7 @@ static bool say(struct otherwise *o, const char *word) {
     if (IS("musty")) return p->tests.smell = SMELL_MUSTY, true;
     if (IS("wood=walnut")) return p->wood = "walnut", true;
     if (IS("wood=teak")) return p->wood = "teak", true;
+    if (IS("wood=metal")) return p->wood = "metal", true;
     if (IS("pine")) return p->wood = "eastern_white_pine", p->knots = YN_UNSAID, true;
     if (IS("wood=poplar")) return p->wood = "poplar", true;
     if (IS("clear=shellac_clear")) return p->wanted.clear = "shellac_clear", true;

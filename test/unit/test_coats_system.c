@@ -141,6 +141,36 @@ static void ground_cases(void) {
         CHECK(refused(&r, "milk paint") && strcmp(class_of(&r, "color"), "milk"));
         trade_close(&r);
     }
+    CASE("foil that lifts is peeled, without remover, and the open board sealed all over") {
+        sound(&r, "laminate");
+        r.piece.wood = "mdf", r.piece.tests.tape_removed_frac = 0.4;
+        r.piece.wanted.product = "wb_enamel";
+        sides(&r);
+        CHECK(row(&r, "peel") && !row(&r, "strip") && !row(&r, "scuff_laminate"));
+        CHECK(at(&r, "peel") < at(&r, "seal_edges") && at(&r, "seal_edges") < at(&r, "barrier"));
+        CHECK(!r.plan.coats.test_board); /* no foil is left to tape a primer on */
+        trade_close(&r);
+    }
+    CASE("sound paint on a metal piece is scuffed and primed where it rusts, not ground off") {
+        sound(&r, "alkyd_paint");
+        r.piece.wood = "metal", r.piece.wanted.product = "alkyd_enamel";
+        sides(&r);
+        CHECK(row(&r, "scuff") && row(&r, "spot_metal") && !row(&r, "degrease_metal"));
+        CHECK_TEXT(class_of(&r, "spot_metal"), "metal_primer");
+        CHECK_NEAR(row(&r, "spot_metal")->area_m2, 0.2, 1e-9);
+        trade_close(&r);
+    }
+    CASE("paint that fails on metal is stripped first, then the metal made bright and primed") {
+        sound(&r, "alkyd_paint");
+        r.piece.wood = "metal", r.piece.wanted.product = "alkyd_enamel";
+        r.piece.tests.tape_removed_frac = 0.5;
+        sides(&r);
+        CHECK(at(&r, "clean") < at(&r, "strip") && at(&r, "strip") < at(&r, "degrease_metal"));
+        CHECK(at(&r, "degrease_metal") < at(&r, "primer") && !row(&r, "spot_metal"));
+        CHECK_TEXT(class_of(&r, "primer"), "metal_primer");
+        CHECK_TEXT(row(&r, "strip")->text, "Strip to bare metal");
+        trade_close(&r);
+    }
     CASE("veneer is scuffed by hand, MDF edges are sealed twice, metal gets its primer") {
         sound(&r, "lacquer");
         r.piece.veneer = YN_YES;
