@@ -307,7 +307,7 @@ static void add(double *sum, double more) {
 static enum status went(struct op_call *call, struct why *why) {
     const struct id_args *args = call->args;
     struct list_answer *answer = call->result;
-    struct plan_ask ask = {.now_utc_min = book_call_now(call)};
+    struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
     struct plan_answer *plan = arena_take(call->arena, sizeof *plan);
     struct went_row *rows = arena_array(call->arena, WENT_ROWS, sizeof *rows);
     struct gathered g;

@@ -40,7 +40,8 @@ static enum status of_piece(struct op_call *call, struct why *why) {
     const struct drill_args *args = call->args;
     struct gathered g;
     struct plan_answer answer;
-    struct plan_ask ask = {.now_utc_min = book_call_now(call), .units = args->units};
+    struct plan_ask ask = {
+        .now_utc_min = book_call_now(call), .units = args->units, .no_days = true};
     enum status s = gather_job(call, args->id, false, &g, why);
     if (!s) s = gather_plan(call, &g, args->id, &ask, &answer, why);
     return s ? s : draw(call, &answer.plan, 0, args->units, why);
@@ -51,7 +52,8 @@ static enum status of_job(struct op_call *call, struct why *why) {
     struct job *job = arena_take(call->arena, sizeof *job);
     struct plan_answer answer;
     struct plan_ask ask = {.now_utc_min = call->app->now_utc_min(call->app->now_ctx),
-                           .limit = call->limit};
+                           .limit = call->limit,
+                           .no_days = true};
     if (!job) return book_no_memory(why);
     enum status s =
         document_read(&desc_job, SPELL_INPUT, args->job, strlen(args->job), call->arena, job, why);

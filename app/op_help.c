@@ -98,12 +98,12 @@ static DESC(desc_task_id, struct id_args, "task_help_args", "Which task.", id_fi
  * -------------------------------------------------------------------------------------
  */
 
-/* The piece planned alone; its steps are the same as among the others. */
+/* The piece planned alone and without days: its steps and what blocks them hang on no date. */
 static enum status piece_plan_of(struct op_call *call, const char *piece,
                                  const struct piece_plan **out, struct why *why) {
     struct gathered *g = arena_take(call->arena, sizeof *g);
     struct plan_answer *answer = arena_take(call->arena, sizeof *answer);
-    struct plan_ask ask = {.now_utc_min = book_call_now(call)};
+    struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
     if (!g || !answer) return book_no_memory(why);
     enum status s = gather_job(call, piece, false, g, why);
     if (s) return s;

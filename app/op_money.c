@@ -205,7 +205,7 @@ static enum status planned(struct op_call *call, const char *id, struct planned 
                            struct why *why) {
     struct gathered g;
     struct planned *p = arena_take(call->arena, sizeof *p);
-    struct plan_ask ask = {.now_utc_min = book_call_now(call)};
+    struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
     enum status s = p ? gather_job(call, id, false, &g, why) : book_no_memory(why);
     if (s) return s;
     desc_unsay(&desc_plan_answer, &p->answer);

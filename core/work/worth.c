@@ -61,6 +61,7 @@ static enum status plan_behind(const struct judge *j, const struct shelf *shelf,
     struct plan_options quiet = *o;
     quiet.want_basis = false;
     quiet.kept_n = 0;
+    quiet.no_days = true; /* hours and material hang on no date */
     enum status s = plan_make(j->t, &job, &quiet, j->l->arena, out, why);
     if (s && why && !strncmp(why->field, "/pieces/0", 9))
         memmove(why->field, why->field + 9, strlen(why->field + 9) + 1);
