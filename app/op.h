@@ -31,10 +31,11 @@ enum op_flags {
     OP_WRITES = 2,   /* needs the book, writes: revision checked, key remembered */
     OP_CLI_ONLY = 4, /* touches the person's files; never over HTTP */
     OP_HTTP_ONLY = 8,
-    OP_SLOW = 16,     /* runs on a worker; may be cancelled through limit.stop */
-    OP_BOOK = 32,     /* needs the book, opens its transactions itself (copies, restoring) */
-    OP_FILE = 64,     /* takes a picture's bytes: the body over HTTP, a file on the command line */
-    OP_PREPARES = 128 /* an OP_WRITES that computes long: it is run twice, first only reading */
+    OP_SLOW = 16,      /* runs on a worker; may be cancelled through limit.stop */
+    OP_BOOK = 32,      /* needs the book, opens its transactions itself (copies, restoring) */
+    OP_FILE = 64,      /* takes a picture's bytes: the body over HTTP, a file on the command line */
+    OP_PREPARES = 128, /* an OP_WRITES that computes long: it is run twice, first only reading */
+    OP_BOOKLESS = 256  /* an OP_READS that answers where there is no book too: call->book is NULL */
 };
 
 struct app { /* what every operation may use; owned by main */

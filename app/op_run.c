@@ -145,6 +145,7 @@ enum status op_run(const struct op *op, struct op_call *call, struct why *why) {
     call->book = NULL;
     call->limit.recall = memory_recall(call->app->memory);
     call->out_revision = INT64_MIN;
+    if ((op->flags & OP_BOOKLESS) && !call->app->store) return op->run(call, why);
     if ((op->flags & (OP_READS | OP_WRITES | OP_BOOK)) && !call->app->store)
         return why_say(why, E_NOT_FOUND, "", "No book is open. Name one: --book FILE.");
     if (!(op->flags & (OP_READS | OP_WRITES))) return op->run(call, why);

@@ -1,15 +1,16 @@
 /* Worth buying? Asked at a flea market: what an hour would earn, break-even, the highest offer. */
 #include "app/book.h"
 #include "app/gather.h"
-#include "app/zone.h"
 #include "codec/job_desc.h"
 #include "codec/plan_desc.h"
+#include "core/work/names.h"
 #include "core/work/worth.h"
 
 #include <math.h>
+#include <string.h>
 
 struct worth_args {
-    const char *template, *condition;
+    const char *template, *condition, *job;
     double width_mm, depth_mm, height_mm;
     int64_t drawers, doors, shelves, year;
     int child, drop_side;
@@ -43,6 +44,8 @@ static const struct field args_fields[] = {
     F_TRI(struct worth_args, child, "for a child"),
     F_TRI(struct worth_args, drop_side, "has a crib a drop side"),
     F_BOOL(struct worth_args, why, "say where every figure comes from"),
+    {F_AT(struct worth_args, job), .type = FIELD_JSON, .flags = FLAG_FILE | FLAG_PATH,
+     .help = "a job document whose shop and shelf stand in the book's place"},
 };
 static DESC(desc_args, struct worth_args, "worth_args", "A piece that could be bought.",
             args_fields);
@@ -96,11 +99,33 @@ static const struct field worth_fields[] = {
 };
 static DESC(desc_worth, struct worth, "worth", "Whether it is worth buying.", worth_fields);
 
+/* Shop and shelf: of the document, else of the book, else nothing is said of them. */
+static enum status shop_and_shelf(struct op_call *call, const char *document, struct job *out,
+                                  struct why *why) {
+    struct gathered g;
+    if (document && call->book)
+        return why_say(why, E_SYNTAX, "/job",
+                       "Shop and shelf stand in the job document and in the book. Name one of "
+                       "them: --job FILE or --book FILE.");
+    if (call->book) {
+        enum status s = gather_job(call, NULL, false, &g, why);
+        if (!s) *out = g.job;
+        return s;
+    }
+    desc_unsay(&desc_job, out);
+    if (!document) return OK;
+    enum status s =
+        document_read(&desc_job, SPELL_INPUT, document, strlen(document), call->arena, out, why);
+    if (!s) s = names_shelf_check(call->app->tables, &out->shelf, "/shelf", call->arena, why);
+    if (s) why_under(why, "/job");
+    return s;
+}
+
 static enum status run(struct op_call *call, struct why *why) {
     const struct worth_args *a = call->args;
-    struct gathered g;
+    struct job *job = arena_take(call->arena, sizeof *job);
     struct piece *piece = arena_take(call->arena, sizeof *piece);
-    enum status s = piece ? gather_job(call, NULL, false, &g, why) : book_no_memory(why);
+    enum status s = job && piece ? shop_and_shelf(call, a->job, job, why) : book_no_memory(why);
     if (s) return s;
     desc_unsay(&desc_piece, piece);
     piece->template = a->template;
@@ -118,17 +143,16 @@ static enum status run(struct op_call *call, struct why *why) {
                             .hours = a->hours_min / 60,
                             .delivery_cent = a->delivery_cent};
     struct plan_options o = {.now_utc_min = book_call_now(call), .limit = call->limit, .seed = 1};
-    s = zone_spans(g.job.shop.zone, o.now_utc_min, call->arena, &o.zone, &o.zone_n, why);
     struct worth *w = call->result;
-    if (!s)
-        s = worth_make(call->app->tables, &g.job.shop, &g.job.shelf, &ask, &o, call->arena, w, why);
+    s = worth_make(call->app->tables, &job->shop, &job->shelf, &ask, &o, call->arena, w, why);
     if (!s && !a->why) w->bases_n = 0;
     return s;
 }
 
 static const char *const positional[] = {"template", NULL};
 static const struct op rows[] = {
-    {"worth", OP_GET, "/api/worth", &desc_args, &desc_worth, positional, OP_READS | OP_SLOW,
+    {"worth", OP_GET, "/api/worth", &desc_args, &desc_worth, positional,
+     OP_READS | OP_SLOW | OP_BOOKLESS,
      "is a piece worth buying: what an hour earns, break-even, highest offer", run},
 };
 extern const struct ops ops_worth;

@@ -96,6 +96,25 @@ static int print_result(const struct op *op, const struct op_call *call,
     return flush(&p);
 }
 
+static bool given_document(const struct op *op, const void *args) {
+    for (size_t i = 0; op->args && i < op->args->fields_n; i++)
+        if ((op->args->fields[i].flags & FLAG_FILE) && field_said(&op->args->fields[i], args))
+            return true;
+    return false;
+}
+
+/* The book that the operation needs; one that can do without it does where nobody named a book and
+ * there is none, or a document stands in its place. */
+static enum status book_open(struct app *app, const struct op *op, const void *args,
+                             const char *named, struct why *why) {
+    if (!(op->flags & (OP_READS | OP_WRITES | OP_BOOK))) return OK;
+    bool may_do_without = (op->flags & OP_BOOKLESS) && !named;
+    if (may_do_without && given_document(op, args)) return OK;
+    if (!named) named = getenv("COATWRIGHT_BOOK");
+    enum status s = app_open(app, named, (op->flags & OP_WRITES) != 0, false, why);
+    return s == E_NOT_FOUND && may_do_without && !named ? OK : s;
+}
+
 static int run(const struct op *op, int argc, char **argv) {
     struct app app = {.tables = &tables_builtin, .now_utc_min = clock_now};
     struct arena arena;
@@ -121,10 +140,7 @@ static int run(const struct op *op, int argc, char **argv) {
     } else {
         struct op_call call = {
             .app = &app, .arena = &arena, .args = args, .result = result, .if_revision = INT64_MIN};
-        enum status s = OK; /* a first entry begins a book */
-        if (op->flags & (OP_READS | OP_WRITES | OP_BOOK))
-            s = app_open(&app, common.book ? common.book : getenv("COATWRIGHT_BOOK"),
-                         (op->flags & OP_WRITES) != 0, false, &why);
+        enum status s = book_open(&app, op, args, common.book, &why);
         if (s == OK) s = op_run(op, &call, &why);
         if (s == OK)
             code = print_result(op, &call, &common);

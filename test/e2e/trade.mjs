@@ -191,6 +191,17 @@ await check('worth buying: what is wrong is named', () => {
   same(r.code, 1, 'status');
   must(r.err.startsWith('/template:'), r.err);
 });
+await check('worth buying: without a book it is the usual shop; a document stands in for the book; both are refused', () => {
+  const ask = ['worth', 'chest', '--price', '$400', '--year', '2015'], file = join(examples, 'chest.job.json'), fresh = join(dir, 'worth.book');
+  run(program, ['import', file, '--shop', '--book', fresh]);
+  const bare = (...args) => run('env', ['-u', 'COATWRIGHT_BOOK', `XDG_DATA_HOME=${join(dir, 'nobody')}`, program, ...ask, ...args, '--json']);
+  const usual = JSON.parse(bare().out), told = bare('--job', file), kept = run(program, [...ask, '--json', '--book', fresh]);
+  must(usual.assumed.some((a) => a.pointer === '/pay') && usual.supplies_cent > 0, 'what nobody said is not said to be assumed');
+  same(JSON.parse(told.out), JSON.parse(kept.out), 'a document and the book made from it');
+  const both = at(...ask, '--job', file), gone = run(program, [...ask, '--book', join(dir, 'gone.book')]);
+  same([both.code, both.err.split(':')[0]], [1, '/job'], 'both');
+  must(gone.code === 1 && /There is no book .*gone\.book/.test(gone.err), gone.err);
+});
 await check('inspection: the tests of a document with their state, the next one with its answers', () => {
   const r = run(program, ['inspection', join(examples, 'chest.job.json')]);
   same(r.code, 0, r.err);
