@@ -236,7 +236,7 @@ DESC(desc_tests, struct piece_tests, "tests",
  */
 
 const char *const words_treatment[] = {"",    "paint", "paint no clear", "clear", "stain",
-                                       "wax", "bare",  "mask",           NULL};
+                                       "wax", "bare",  "mask",           "seal",  NULL};
 
 static const struct field part_fields[] = {
     F_ID(struct part, id, FLAG_REQUIRED | FLAG_KEY, "id; one of the template's is changed by it"),

@@ -148,6 +148,7 @@ static const struct field surface_fields[] = {
     Q(struct surface, clear, clear_m2, DIM_AREA, "of it under clear"),
     Q(struct surface, bare, bare_m2, DIM_AREA, "stays bare"),
     Q(struct surface, masked, masked_m2, DIM_AREA, "masked"),
+    Q(struct surface, sealed, sealed_m2, DIM_AREA, "bare, sealed with shellac"),
     Q(struct surface, mask_edge, mask_edge_mm, DIM_LENGTH, "edge to be taped"),
 };
 static DESC(desc_surface, struct surface, "surface", "One kind of part and its area.",
@@ -167,6 +168,7 @@ static const struct field group_fields[] = {
     Q(struct surface_group, coated, coated_m2, DIM_AREA, "under color"),
     Q(struct surface_group, clear, clear_m2, DIM_AREA, "under clear"),
     Q(struct surface_group, bare, bare_m2, DIM_AREA, "stays bare"),
+    Q(struct surface_group, sealed, sealed_m2, DIM_AREA, "bare, sealed with shellac"),
     F_BOOL(struct surface_group, lies_flat, "off the piece, dries flat"),
     Q(struct surface_group, floor, floor_m2, DIM_AREA, "floor it takes while drying"),
     T(struct surface_group, tool, "method of coating"),
@@ -183,6 +185,7 @@ static const struct field surfaces_fields[] = {
     Q(struct surfaces, clear, clear_m2, DIM_AREA, "under clear in all"),
     Q(struct surfaces, bare, bare_m2, DIM_AREA, "stays bare"),
     Q(struct surfaces, masked, masked_m2, DIM_AREA, "masked"),
+    Q(struct surfaces, sealed, sealed_m2, DIM_AREA, "bare, sealed with shellac"),
 };
 static DESC(desc_surfaces, struct surfaces, "surfaces", "What gets coated and what stays bare.",
             surfaces_fields);

@@ -130,6 +130,7 @@ static const char *treatment_text(struct pen *p, const struct surface *u) {
     case TREAT_WAX: return natural ? natural : "wax or oil only";
     case TREAT_BARE: return "stays bare";
     case TREAT_MASK: return "masked";
+    case TREAT_SEAL: return "sealed with shellac, wood to see";
     case TREAT_UNSAID: break;
     }
     return "as it is";
@@ -140,7 +141,7 @@ static void parts_of(struct pen *p, const struct surface_group *g) {
     for (size_t i = g->first; i < g->first + g->n && i < s->rows_n; i++) {
         const struct surface *u = &s->rows[i];
         double area = u->coated_m2 + (u->coated_m2 > 0 ? 0 : u->clear_m2);
-        if (area <= 0) area = u->bare_m2 + u->masked_m2;
+        if (area <= 0) area = u->bare_m2 + u->masked_m2 + u->sealed_m2;
         const char *name = pen_capital(p, u->part.name ? u->part.name : u->part.id);
         const char *what = u->part.count > 1
                                ? pen_print(p, "%s, %lld of them", name, (long long)u->part.count)
@@ -163,16 +164,19 @@ void sheet_surfaces(struct pen *p) {
     const char *clear = color && s->clear_m2 > 0 ? pen_print(p, "%s of clear coat; ",
                                                              pen_quantity(p, DIM_AREA, s->clear_m2))
                                                  : "";
+    const char *sealed = s->sealed_m2 > 0 ? pen_print(p, "%s sealed with shellac; ",
+                                                      pen_quantity(p, DIM_AREA, s->sealed_m2))
+                                          : "";
     const char *masked = s->masked_m2 > 0
                              ? pen_print(p, "; masked %s", pen_quantity(p, DIM_AREA, s->masked_m2))
                              : "";
     pen_figure(p, pen_pointer(p, color ? "/surfaces/coated_m2" : "/surfaces/clear_m2"),
                pen_quantity(p, DIM_AREA, color ? s->coated_m2 : s->clear_m2),
                color ? "Under color, one coat" : "Wood that stays to be seen, one coat",
-               pen_print(p, "%s%s stays bare%s.", clear,
-                         s->bare_m2 > 0 ? pen_quantity(p, DIM_AREA, s->bare_m2)
-                         : *clear       ? "nothing"
-                                        : "Nothing",
+               pen_print(p, "%s%s%s stays bare%s.", clear, sealed,
+                         s->bare_m2 > 0      ? pen_quantity(p, DIM_AREA, s->bare_m2)
+                         : *clear || *sealed ? "nothing"
+                                             : "Nothing",
                          masked));
     for (size_t i = 0; i < s->groups_n; i++) {
         const struct surface_group *g = &s->groups[i];

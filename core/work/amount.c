@@ -71,20 +71,26 @@ struct gathering {
     bool label, bare;
 };
 
+static bool seals_inside(const struct coat *c) {
+    return c->operation && !strcmp(c->operation, "seal_inside");
+}
+
 static bool merges(const struct amount *a, const struct coat *c) {
     bool product =
         a->product && c->product ? !strcmp(a->product, c->product) : !a->product && !c->product;
     bool color = c->role != ROLE_COLOR || a->color_row == c->color_row;
-    return a->role == c->role && product && color && !strcmp(a->class, c->class);
+    return a->role == c->role && a->inside == seals_inside(c) && product && color &&
+           !strcmp(a->class, c->class);
 }
 
 /* The first coat on bare wood goes in: the low end of the spread. */
 static bool first_on_bare(const struct piece_plan *p, const struct coat *c) {
+    if (seals_inside(c)) return true;
     bool bare = p->inspection.finish && !strcmp(p->inspection.finish, "bare");
     for (const struct coat *k = p->coats.rows; k < c; k++) {
         if (k->group && c->group && strcmp(k->group, c->group) != 0) continue;
         if (k->role == ROLE_STRIP) bare = true;
-        if (k->class && k->role != ROLE_SPOT_SEAL) return false;
+        if (k->class && k->role != ROLE_SPOT_SEAL && !seals_inside(k)) return false;
     }
     return bare;
 }
@@ -137,7 +143,8 @@ static void gather(const struct room *r, const struct piece_plan *p, const struc
 static const char *amount_name(const struct room *r, struct piece_plan *p, const struct coat *c,
                                const struct product_classes_row *class) {
     const struct paint *can = shelf_paint(r->shelf, c->product);
-    if (can) return can->name ? can->name : can->id;
+    const char *called = can && can->name ? can->name : can ? can->id : NULL;
+    if (can) return seals_inside(c) ? ROOM_TEXT(r, "%s, inside", called) : called;
     const struct color_plan *color =
         c->role == ROLE_COLOR ? color_plan_row(p, (size_t)c->color_row) : NULL;
     char *name =
@@ -376,7 +383,8 @@ static enum status amounts_gather(const struct room *r, struct piece_plan *p,
                                  .name = amount_name(r, p, c, class),
                                  .class = class->id,
                                  .color_row = c->role == ROLE_COLOR ? c->color_row : 0,
-                                 .role = c->role};
+                                 .role = c->role,
+                                 .inside = seals_inside(c)};
             rows[(*n)++] = (struct gathering){.amount = a, .class = class};
         }
         gather(r, p, c, &rows[k]);

@@ -14,7 +14,7 @@ static bool same(const char *a, const char *b) {
  */
 
 static const char *coat_id(struct build *b, const struct lot *lot, const char *operation) {
-    static const char *kinds[] = {"", "-clear", "-stain", "-wax"};
+    static const char *kinds[] = {"", "-clear", "-stain", "-wax", "-seal"};
     const struct coats *c = &b->p->coats;
     const struct room *r = b->r;
     char *id = ROOM_TEXT(r, "%s-%s%s-%s", r->piece->id ? r->piece->id : "piece", lot->group->id,
@@ -97,7 +97,7 @@ static const char *tool_of(const struct lot *lot, const struct operations_row *o
     if (!class) return op->tool;
     if (role == ROLE_WAX || role == ROLE_STAIN || same(class, "gilding_wax")) return "cloth";
     if (role == ROLE_SPOT_SEAL || role == ROLE_EFFECT || !lot->group->tool) return "brush";
-    return lot->group->tool;
+    return same(lot->group->tool, "cloth") ? "brush" : lot->group->tool;
 }
 
 struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role role,
@@ -208,7 +208,8 @@ static void total_film(struct build *b) {
     double lot_um = 0, most = 0;
     for (size_t i = 0; i < c->n; i++) {
         if (i && !same(c->rows[i].group, c->rows[i - 1].group)) lot_um = 0;
-        if (c->rows[i].film_um > 0 && c->rows[i].role != ROLE_SPOT_SEAL)
+        bool inside = same(c->rows[i].operation, "seal_inside"); /* on faces of its own */
+        if (c->rows[i].film_um > 0 && c->rows[i].role != ROLE_SPOT_SEAL && !inside)
             lot_um += c->rows[i].film_um * (double)c->rows[i].coats;
         most = fmax(most, lot_um);
     }
@@ -249,13 +250,17 @@ static void wax_refused(struct build *b, const struct lot *lot, const char *inst
  * nothing is sanded beside fresh film and no clear is taped over. */
 static void group_rows(struct build *b, const struct lot *lots, size_t n, struct lot_plan *plans) {
     for (size_t i = 0; i < n; i++) {
-        plans[i] = lots[i].kind == LOT_PAINT ? paint_plan(b, &lots[i]) : natural_plan(b, &lots[i]);
+        plans[i] = lots[i].kind == LOT_PAINT  ? paint_plan(b, &lots[i])
+                   : lots[i].kind == LOT_SEAL ? seal_plan(&lots[i])
+                                              : natural_plan(b, &lots[i]);
         wax_refused(b, &lots[i], plans[i].clear);
     }
     dry_rows(b, plans, n);
+    for (size_t i = 0; i < n; i++)
+        if (lots[i].kind == LOT_SEAL) seal_rows(b, &plans[i]);
     paint_rows(b, plans, n);
     for (size_t i = 0; i < n; i++)
-        if (lots[i].kind != LOT_PAINT) natural_rows(b, &plans[i]);
+        if (lots[i].kind != LOT_PAINT && lots[i].kind != LOT_SEAL) natural_rows(b, &plans[i]);
 }
 
 /* What gets no clear after all is no clear area. */

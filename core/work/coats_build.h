@@ -4,7 +4,7 @@
 
 #include "core/work/coats_rules.h"
 
-enum lot_kind { LOT_PAINT, LOT_CLEAR, LOT_STAIN, LOT_WAX, LOT_KINDS };
+enum lot_kind { LOT_PAINT, LOT_CLEAR, LOT_STAIN, LOT_WAX, LOT_SEAL, LOT_KINDS };
 
 /* The parts of one group that get the same treatment on the same ground: worked together. */
 struct lot {
@@ -121,6 +121,10 @@ void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j
 /* ---- coats_natural.c: lots that are not painted */
 struct lot_plan natural_plan(struct build *b, const struct lot *lot);
 void natural_rows(struct build *b, const struct lot_plan *lp);
+
+/* Bare insides that smell: washed with the rest, then shellac alone. */
+struct lot_plan seal_plan(const struct lot *lot);
+void seal_rows(struct build *b, const struct lot_plan *lp);
 
 /* ---- coats_paint.c: lots that are */
 struct lot_plan paint_plan(struct build *b, const struct lot *lot);

@@ -15,6 +15,7 @@ static bool kind_of(enum treatment t, enum lot_kind *out) {
     case TREAT_CLEAR: *out = LOT_CLEAR; return true;
     case TREAT_STAIN: *out = LOT_STAIN; return true;
     case TREAT_WAX: *out = LOT_WAX; return true;
+    case TREAT_SEAL: *out = LOT_SEAL; return true;
     default: return false;
     }
 }
@@ -99,9 +100,9 @@ static struct lot *lot_for(struct build *b, const struct surface_group *g, enum 
 }
 
 static void lot_take(struct build *b, struct lot *l, const struct surface *s) {
-    bool natural = l->kind != LOT_PAINT;
-    double area = natural ? fmax(s->coated_m2, s->clear_m2) : s->coated_m2;
-    double clear = natural ? area : s->clear_m2;
+    bool natural = l->kind != LOT_PAINT, seal = l->kind == LOT_SEAL;
+    double area = seal ? s->sealed_m2 : natural ? fmax(s->coated_m2, s->clear_m2) : s->coated_m2;
+    double clear = seal ? 0 : natural ? area : s->clear_m2;
     if (l->area_m2 + area > 0)
         l->slow = (l->slow * l->area_m2 + labor_factor(b, s) * area) / (l->area_m2 + area);
     l->area_m2 += area;
@@ -110,8 +111,8 @@ static void lot_take(struct build *b, struct lot *l, const struct surface *s) {
     if (used_top(&s->part)) l->top_m2 += clear;
     const struct labor_factors_row *labor = labor_row(b, &s->part);
     l->curves |= labor ? labor->curves == 1 : s->factor > 1.25;
-    l->veneer |= b->r->piece->veneer == YN_YES && same(l->below, "bare");
-    b->total_m2 += area;
+    l->veneer |= !seal && b->r->piece->veneer == YN_YES && same(l->below, "bare");
+    if (!seal) b->total_m2 += area; /* what is seen goes no faster for it */
 }
 
 enum status lots_make(struct build *b) {
@@ -126,8 +127,8 @@ enum status lots_make(struct build *b) {
             const struct surface *row = &s->rows[group->first + i];
             enum lot_kind kind;
             if (!kind_of(row->part.treatment, &kind)) continue;
-            if (!(fmax(row->coated_m2, row->clear_m2) > 0)) continue;
-            const char *ground = ground_of(b, &row->part);
+            if (!(fmax(row->sealed_m2, fmax(row->coated_m2, row->clear_m2)) > 0)) continue;
+            const char *ground = kind == LOT_SEAL ? "bare" : ground_of(b, &row->part);
             if (same(ground, "glass")) continue; /* masked, never coated */
             bool own = kind == LOT_PAINT && row->part.color.text &&
                        !same(row->part.color.text, b->r->piece->wanted.color.text);
@@ -141,7 +142,8 @@ enum status lots_make(struct build *b) {
 }
 
 struct facts lot_facts(const struct build *b, const struct lot *lot) {
-    static const enum treatment treatments[] = {TREAT_PAINT, TREAT_CLEAR, TREAT_STAIN, TREAT_WAX};
+    static const enum treatment treatments[] = {TREAT_PAINT, TREAT_CLEAR, TREAT_STAIN, TREAT_WAX,
+                                                TREAT_SEAL};
     struct facts f = b->f;
     f.finish = lot->material;
     f.below = lot->below;

@@ -111,3 +111,18 @@ void natural_rows(struct build *b, const struct lot_plan *lp) {
         b->under = NULL;
     }
 }
+
+struct lot_plan seal_plan(const struct lot *lot) {
+    return (struct lot_plan){
+        .lot = lot, .over = "shellac_clear", .stack = {.over = "shellac_clear", .ground = "bare"}};
+}
+
+void seal_rows(struct build *b, const struct lot_plan *lp) {
+    size_t before = b->p->coats.n;
+    bool light = fact_holds(&b->f, "musty"); /* smoke and urine want it twice */
+    struct coat *c = coat_add(b, lp->lot, ROLE_BARRIER, "seal_inside", lp->over, lp->lot->area_m2,
+                              light ? 1 : 2);
+    c->why = "What smells sits in the bare wood, and nothing but shellac keeps it there. Clear, so "
+             "that it stays wood to see.";
+    merge_rows(b, before);
+}

@@ -48,6 +48,11 @@ static void clean_rows(struct build *b, const struct lot *lot, const struct stac
                      ? "Grease and dirt under paint let go first, around the pulls soonest; "
                        "sanding only rubs them in."
                      : "Grease and dirt keep off what comes next; sanding only rubs them in.";
+    if (lot->kind == LOT_SEAL) c->text = "Wash the insides";
+    if (bright || s->prep & PREP(STRIP) || !fact_holds(&b->f, "smoke")) return;
+    c = coat_add(b, lot, ROLE_CLEAN, op, NULL, lot->area_m2, 1);
+    c->text = lot->kind == LOT_SEAL ? "Wash the insides once more" : "Wash once more";
+    c->why = "The first water loosens the tar of the smoke, the second takes it off.";
 }
 
 static void strip_row(struct build *b, const struct lot *lot, const struct stack *s) {
@@ -73,7 +78,7 @@ static const char *scuff_operation(const struct lot *lot, const struct stack *s)
 }
 
 static void scuff_row(struct build *b, const struct lot *lot, const struct stack *s) {
-    const char *op = scuff_operation(lot, s);
+    const char *op = lot->kind == LOT_SEAL ? NULL : scuff_operation(lot, s);
     bool film = op && strncmp(op, "sand", 4) != 0;
     if (!op || (film && !(s->prep & PREP(SCUFF)) && same(s->ground, "milk_paint"))) return;
     struct coat *c = coat_add(b, lot, ROLE_SCUFF, op, NULL, lot->area_m2, 1);
@@ -97,7 +102,7 @@ static void scuff_row(struct build *b, const struct lot *lot, const struct stack
 static void oily_row(struct build *b, const struct lot *lot, const struct stack *s) {
     struct facts f = lot_facts(b, lot);
     f.finish = s->ground;
-    if (!same(s->ground, "bare") || !fact_holds(&f, "oily_wood")) return;
+    if (lot->kind == LOT_SEAL || !same(s->ground, "bare") || !fact_holds(&f, "oily_wood")) return;
     struct coat *c = coat_add(b, lot, ROLE_SCUFF, "wipe_oily", NULL, lot->area_m2, 1);
     c->why = "The oils of this wood keep glue and film off, and slow what dries by oxygen.";
 }
@@ -175,7 +180,7 @@ static struct coat *twin_of(const struct coats *c, const struct coat *row, size_
     for (size_t i = end; i > 0 && same(c->rows[i - 1].group, row->group); i--) {
         struct coat *k = &c->rows[i - 1];
         if (same(k->operation, row->operation) && k->grit == row->grit && k->coats == row->coats &&
-            k->again == row->again && alike(k->class, row->class) &&
+            k->again == row->again && alike(k->text, row->text) && alike(k->class, row->class) &&
             alike(k->product, row->product))
             return k;
     }

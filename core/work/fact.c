@@ -339,6 +339,7 @@ typedef bool fact_fn(const struct facts *f);
     X(signed, f->piece->agreement.sample_signed == YN_YES)                                         \
     X(deposit_said, !isnan(f->piece->agreement.deposit_cent))                                      \
     X(use_said, f->piece->agreement.use != NULL)                                                   \
+    X(left_bare, part_is(f, TREAT_BARE, TREAT_BARE))                                               \
     X(excludes, f->piece->agreement.excluded_n > 0)                                                \
     X(outdoor, outdoor(f))                                                                         \
     X(kitchen, f->piece->place == PLACE_KITCHEN)                                                   \

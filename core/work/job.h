@@ -227,7 +227,8 @@ enum treatment {
     TREAT_STAIN,          /* natural: stain or tone, then clear */
     TREAT_WAX,            /* natural: wax or oil only */
     TREAT_BARE,           /* stays as it is */
-    TREAT_MASK            /* stays as it is and must be masked */
+    TREAT_MASK,           /* stays as it is and must be masked */
+    TREAT_SEAL            /* bare wood that is sealed with shellac and seen no different */
 };
 
 enum { PART_SIZES = 6 };

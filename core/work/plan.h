@@ -66,14 +66,14 @@ struct surface {      /* one kind of part */
     double factor;    /* profile factor applied */
     double coated_m2; /* all of this kind, color coats */
     double clear_m2;  /* of it under clear coats */
-    double bare_m2, masked_m2;
+    double bare_m2, masked_m2, sealed_m2;
     double mask_edge_mm; /* length to be taped */
 };
 
 struct surface_group {
     const char *id, *name;
     size_t first, n; /* rows of surfaces */
-    double coated_m2, clear_m2, bare_m2;
+    double coated_m2, clear_m2, bare_m2, sealed_m2;
     bool lies_flat;   /* removable: dries flat, off the piece */
     double floor_m2;  /* floor it takes while drying */
     const char *tool; /* method for this group, id of data/methods.tsv */
@@ -85,7 +85,7 @@ struct surfaces {
     size_t rows_n;
     struct surface_group *groups;
     size_t groups_n;
-    double coated_m2, clear_m2, bare_m2, masked_m2;
+    double coated_m2, clear_m2, bare_m2, masked_m2, sealed_m2;
 };
 
 /* ---- take-down and repairs (repair.c) -------------------------------------------------------- */
@@ -201,6 +201,7 @@ struct amount {
     const char *product, *name, *class;
     enum coat_role role;
     int64_t color_row;       /* as in struct coat */
+    bool inside;             /* shellac of bare insides, an amount of its own */
     double area_m2, more_m2; /* more_m2: part of it that gets more_coats on top */
     int64_t coats, more_coats;
     double spread_m2_per_l;

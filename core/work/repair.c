@@ -149,7 +149,8 @@ static bool natural_edges(const struct surfaces *s) {
 /* Drawers whose bare sides are taped behind their fronts. */
 static int64_t taped_boxes(const struct surfaces *s) {
     for (size_t i = 0; i < s->rows_n; i++)
-        if (s->rows[i].part.treatment == TREAT_BARE && s->rows[i].mask_edge_mm > 0)
+        if ((s->rows[i].part.treatment == TREAT_BARE || s->rows[i].part.treatment == TREAT_SEAL) &&
+            s->rows[i].mask_edge_mm > 0)
             return s->rows[i].part.count;
     return 0;
 }
@@ -268,9 +269,9 @@ static void holes(struct steps_of *s) {
         because(step_add(s, &s->p->repairs, "drill_holes", holes_to_drill(p, &s->p->surfaces)),
                 "Before the primer: drilled later the paint chips round the hole.");
     if (fact_holds(&s->f, "smells"))
-        because(
-            step_add(s, &s->p->repairs, "smell_test", 1),
-            "When the shellac is dry, before any color: what smells then smells through paint.");
+        because(step_add(s, &s->p->repairs, "smell_test", 1),
+                "When the shellac is dry, before any coat that is seen: what smells then goes on "
+                "smelling through it.");
 }
 
 /* Tape goes on last: spirits, remover and glue would lift it, and it leaves its own glue where it

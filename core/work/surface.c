@@ -91,6 +91,7 @@ static enum status surface_fill(const struct room *r, const struct part *part, s
         s.masked_m2 = all;
         s.mask_edge_mm = outline;
         break;
+    case TREAT_SEAL: s.sealed_m2 = all; break;
     case TREAT_UNSAID:
     case TREAT_BARE: s.bare_m2 = all; break;
     }
@@ -175,6 +176,7 @@ static void group_sum(const struct room *r, const struct surfaces *s, struct sur
         g->coated_m2 += row->coated_m2;
         g->clear_m2 += row->clear_m2;
         g->bare_m2 += row->bare_m2;
+        g->sealed_m2 += row->sealed_m2;
         if (!worked(row)) continue;
         flat = flat && removable(r, row);
         lying += lying_m2(row);
@@ -258,7 +260,8 @@ static bool own_color(const struct room *r, const struct part *part) {
 
 /* Bare sides of drawers behind fronts that are worked: taped where they meet the front. */
 static double drawer_tape_mm(const struct surfaces *s, const struct surface *box) {
-    if (box->part.treatment != TREAT_BARE || strcmp(box->part.id, "drawer_box")) return 0;
+    bool plain = box->part.treatment == TREAT_BARE || box->part.treatment == TREAT_SEAL;
+    if (!plain || strcmp(box->part.id, "drawer_box")) return 0;
     for (size_t i = 0; i < s->rows_n; i++)
         if (!strcmp(s->rows[i].part.group, box->part.group) && s->rows[i].coated_m2 > 0)
             return (box->part.size_mm[0] + 2 * box->part.size_mm[2]) * (double)box->part.count;
@@ -288,6 +291,7 @@ static void totals_make(const struct room *r, struct surfaces *s) {
         s->coated_m2 += s->rows[i].coated_m2;
         s->clear_m2 += s->rows[i].clear_m2;
         s->bare_m2 += s->rows[i].bare_m2;
+        s->sealed_m2 += s->rows[i].sealed_m2;
         s->masked_m2 += s->rows[i].masked_m2;
         part_explain(r, i, &s->rows[i]);
     }

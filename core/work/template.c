@@ -311,6 +311,22 @@ static void natural_apply(const struct room *r, struct part *part) {
     if (is_top(part->id) && !colorless && !strcmp(part->group, "case")) part->group = "top";
 }
 
+/* ---- smells
+ * -------------------------------------------------------------------------------------- */
+
+/* Smoke, must and urine sit in bare wood: what else stays as it is gets sealed, unless somebody
+ * says bare. Runners slide and stay. */
+static void smell_apply(const struct room *r, struct part *part, const struct part *said) {
+    struct facts f;
+    fact_make(r, NULL, &f);
+    bool own = part->material && strcmp(part->material, "bare") != 0;
+    if (part->treatment != TREAT_BARE || own || !strcmp(part->id, "runners")) return;
+    if ((said && said->treatment) || !fact_holds(&f, "smells wooden !outdoor")) return;
+    part->treatment = TREAT_SEAL;
+    assume_word(r->ledger, ROOM_TEXT(r, "%s/parts/%s/treatment", r->at, part->id), "seal",
+                "what smells sits in bare wood; say bare where it is to stay as it is", "CP");
+}
+
 /* ---- boards
  * -------------------------------------------------------------------------------------- */
 
@@ -349,6 +365,7 @@ static enum status template_rows(const struct room *r, struct part *parts, size_
         if (!said || !said->shape) board_apply(r, row, &parts[*n]);
         natural_apply(r, &parts[*n]);
         if (said) part_say(&parts[*n], said);
+        smell_apply(r, &parts[*n], said);
         if (parts[*n].count > 0) ++*n;
     }
     return OK;

@@ -292,8 +292,11 @@ await check('the coat more on a chair is for its seat', () => {
 });
 await check('a smell: what is not sealed smells again, and the client signs that', () => {
   const chest = { template: 'tall_chest', width: '24 in', depth: '17 in', height: '52 in', year: 2001, wood: 'maple', finish: 'lacquer', agreement: { purpose: 'client' }, wanted: { color: '#3c4a58' } };
-  must(/Agree whether the insides are sealed too/.test(planned({ ...chest, tests: { smell: 'smoke' } }, 'smoky').text), 'not said');
-  must(!/insides are sealed/.test(planned({ ...chest, tests: { smell: 'none' } }, 'fresh').text), 'said of a piece that does not smell');
+  const smoky = planned({ ...chest, tests: { smell: 'smoke' } }, 'smoky').text;
+  must(/insides, backs and undersides are sealed/.test(smoky) && /Seal the bare insides: [^,]*, 2 coats/.test(smoky), 'not said, or not done');
+  const left = planned({ ...chest, tests: { smell: 'smoke' }, parts: [{ id: 'back', treatment: 'bare' }] }, 'left').text;
+  must(/Agree which bare places are left unsealed/.test(left) && /Back +Stays bare|Back\s+Stays bare/.test(left), 'sealed against what was said');
+  must(!/insides, backs and undersides are sealed/.test(planned({ ...chest, tests: { smell: 'none' } }, 'fresh').text), 'said of a piece that does not smell');
 });
 void now;
 done();

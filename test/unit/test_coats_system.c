@@ -141,6 +141,29 @@ static void ground_cases(void) {
         CHECK(refused(&r, "milk paint") && strcmp(class_of(&r, "color"), "milk"));
         trade_close(&r);
     }
+    CASE("bare insides that smell are washed and sealed, twice for smoke, and cost no other hour") {
+        sound(&r, "lacquer");
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        trade_surface(&r, "case", "inside", TREAT_SEAL, 0, 0)->sealed_m2 = 3;
+        CHECK(trade_coats(&r, NULL) == OK);
+        double sweet = row(&r, "scuff")->hands_min;
+        CHECK(row(&r, "seal_inside")->coats == 2); /* nobody has smelt: as the worst */
+        r.piece.tests.smell = SMELL_SMOKE;
+        CHECK(trade_coats(&r, NULL) == OK);
+        const struct coat *seal = row(&r, "seal_inside");
+        CHECK(seal->coats == 2 && !strcmp(seal->class, "shellac_clear"));
+        CHECK_NEAR(seal->area_m2, 3, 1e-9);
+        CHECK(at(&r, "seal_inside") < at(&r, "barrier") && at(&r, "barrier") < at(&r, "color"));
+        CHECK(row(&r, "scuff")->hands_min == sweet);
+        int washed = 0;
+        for (size_t i = 0; i < r.plan.coats.n; i++)
+            washed += !strcmp(r.plan.coats.rows[i].operation, "clean");
+        CHECK(washed == 4); /* faces and insides, twice each */
+        r.piece.tests.smell = SMELL_MUSTY;
+        CHECK(trade_coats(&r, NULL) == OK);
+        CHECK(row(&r, "seal_inside")->coats == 1);
+        trade_close(&r);
+    }
     CASE("foil that lifts is peeled, without remover, and the open board sealed all over") {
         sound(&r, "laminate");
         r.piece.wood = "mdf", r.piece.tests.tape_removed_frac = 0.4;

@@ -61,6 +61,7 @@ export function fillOf(part: Part | undefined, looks: Looks): Fill {
     case 'stain':
     case 'wax':
     case 'bare':
+    case 'seal':
       return { kind: 'wood', css: looks.wood };
     case 'mask':
       return { kind: 'mask' };
@@ -78,6 +79,7 @@ export const TREATMENTS = [
   ['wax', 'Wax or oil'],
   ['bare', 'Left as it is'],
   ['mask', 'Masked'],
+  ['seal', 'Bare, sealed with shellac'],
 ] as const;
 export function treatmentText(t: string | undefined): string {
   return TREATMENTS.find(([v]) => v === t)?.[1] ?? 'As the piece';

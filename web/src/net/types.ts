@@ -105,6 +105,7 @@ export interface Surface {
   clear_m2?: number;
   bare_m2?: number;
   masked_m2?: number;
+  sealed_m2?: number;
 }
 export interface Piece {
   fittings?: { pulls?: { new_spacing_mm?: number } };

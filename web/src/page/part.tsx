@@ -71,7 +71,7 @@ export function PartEdit({
             set={(v) => void set({ product: v || null }, v ? 'own paint' : 'paint of the piece')}
           />
         )}
-        {(part.treatment ?? 'paint') !== 'bare' && part.treatment !== 'mask' && (
+        {!['bare', 'mask', 'seal'].includes(part.treatment ?? 'paint') && (
           <Select
             label="Clear, wax or oil over it"
             value={part.clear ?? ''}
