@@ -38,12 +38,11 @@ int64_t diary_gap(const struct diary *d, int64_t from, int64_t length, int but) 
     return from;
 }
 
-void diary_end_at(struct diary *d, int task, int64_t to) {
-    int i = 0;
-    while (i < d->n && d->blocks[i].task != task) i++;
-    if (i == d->n) return;
+void diary_end_at(struct diary *d, int64_t from, int64_t to) {
+    int i = diary_after(d, from);
+    if (i == d->n || d->blocks[i].from != from) return;
     d->blocks[i].to = to;
-    if (d->blocks[i].from < to) return;
+    if (from < to) return;
     memmove(&d->blocks[i], &d->blocks[i + 1], (size_t)(d->n - i - 1) * sizeof *d->blocks);
     d->n--;
 }

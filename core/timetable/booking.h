@@ -28,8 +28,9 @@ const struct diary_block *diary_clash(const struct diary *d, int64_t from, int64
 /* Earliest moment >= from with `length` free minutes behind it, block `but` not counted. */
 int64_t diary_gap(const struct diary *d, int64_t from, int64_t length, int but);
 
-/* Shortens or lengthens the block of a task to end at `to`; removes it when nothing is left. */
-void diary_end_at(struct diary *d, int task, int64_t to);
+/* Shortens or lengthens the block that begins at `from` to end at `to`; removes it when nothing is
+ * left. */
+void diary_end_at(struct diary *d, int64_t from, int64_t to);
 
 /* Level of a resource as steps: from step[i].at on, step[i].level is taken. */
 struct level_step {

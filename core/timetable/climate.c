@@ -3,12 +3,12 @@
 enum { NOMINAL = 1000 };
 
 struct drying drying_make(const struct timetable_climate *c, int *near) {
-    struct drying d = {c->rates, c->rates_n, near, 0, 1};
+    struct drying d = {c->rates, c->rates_n, near, 0, 0};
     if (!d.n) return d;
     d.first = d.rates[0].from;
-    d.width = (d.rates[d.n - 1].from - d.first) / (DRYING_NEAR * d.n) + 1;
+    while ((d.rates[d.n - 1].from - d.first) >> d.shift >= DRYING_NEAR * d.n) d.shift++;
     for (int k = 0, i = 0; k <= DRYING_NEAR * d.n; k++) {
-        while (i < d.n && d.rates[i].from <= d.first + k * d.width) i++;
+        while (i < d.n && d.rates[i].from <= d.first + ((int64_t)k << d.shift)) i++;
         near[k] = i;
     }
     return d;
@@ -17,7 +17,7 @@ struct drying drying_make(const struct timetable_climate *c, int *near) {
 /* Row in force at t: the last with from <= t, or -1. */
 static int row_at(const struct drying *d, int64_t t) {
     if (t < d->first) return -1;
-    int64_t k = (t - d->first) / d->width;
+    int64_t k = (t - d->first) >> d->shift;
     int i = k <= DRYING_NEAR * d->n ? d->near[k] : d->n;
     while (i < d->n && d->rates[i].from <= t) i++;
     return i - 1;

@@ -10,8 +10,9 @@ enum { DRYING_NEAR = 4 }; /* places in the index by time for each row */
 struct drying {
     const struct timetable_rate *rates;
     int n;
-    int *near; /* [DRYING_NEAR * n + 1] first row that begins after first + k * width */
-    int64_t first, width;
+    int *near; /* [DRYING_NEAR * n + 1] first row that begins after first + (k << shift) */
+    int64_t first;
+    int shift;
 };
 
 /* near: [DRYING_NEAR * rates_n + 1], filled here and kept by the caller. */

@@ -1,5 +1,6 @@
 #include "core/timetable/decode.h"
 
+#include <limits.h>
 #include <string.h>
 
 enum { SOFT_YIELDS = 4, HARD_YIELDS = 100 };
@@ -46,6 +47,13 @@ static void pair_store(struct decoder *d, int a, int b) {
     d->after.item[d->after.first[a + 1]++] = b;
 }
 
+static bool log_make(struct decode_log *l, int room, struct arena *arena) {
+    *l = (struct decode_log){.task = arena_array(arena, (size_t)room, sizeof *l->task),
+                             .stand = arena_array(arena, (size_t)room, sizeof *l->stand),
+                             .state = arena_array(arena, (size_t)room, sizeof *l->state)};
+    return l->task && l->stand && l->state;
+}
+
 bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *arena) {
     const struct timetable_problem *p = shop->p;
     size_t n = (size_t)p->tasks_n + 1;
@@ -54,6 +62,8 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
     d->not_before = arena_array(arena, n, sizeof *d->not_before);
     d->keep_person = arena_array(arena, n, sizeof *d->keep_person);
     d->bump = arena_array(arena, n, sizeof *d->bump);
+    d->changed = arena_array(arena, n, sizeof *d->changed);
+    d->order = arena_array(arena, n, sizeof *d->order);
     d->go_on_with = arena_array(arena, n, sizeof *d->go_on_with);
     d->next_wet = arena_array(arena, n, sizeof *d->next_wet);
     d->missing = arena_array(arena, n, sizeof *d->missing);
@@ -65,18 +75,28 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
     d->after.item = arena_array(arena, (size_t)(p->lags_n + p->holds_n) + 1, sizeof *d->after.item);
     d->hold_open = arena_array(arena, (size_t)p->holds_n + 1, sizeof *d->hold_open);
     d->diaries = arena_array(arena, (size_t)p->persons_n + 1, sizeof *d->diaries);
+    d->spares = arena_array(arena, (size_t)p->persons_n + 1, sizeof *d->spares);
+    d->wet = arena_array(arena, n, sizeof *d->wet);
+    d->wet_n = arena_array(arena, (size_t)p->setups_n + 1, sizeof *d->wet_n);
     d->levels = arena_array(arena, (size_t)p->resources_n + 1, sizeof *d->levels);
     if (!d->stand || !d->not_before || !d->keep_person || !d->bump || !d->go_on_with ||
-        !d->next_wet || !d->missing || !d->wait_for || !d->heap || !d->parked || !d->yields ||
-        !d->after.first || !d->after.item || !d->hold_open || !d->diaries || !d->levels)
+        !d->next_wet || !d->changed || !d->order || !d->missing || !d->wait_for || !d->heap ||
+        !d->parked || !d->yields || !d->after.first || !d->after.item || !d->hold_open ||
+        !d->diaries || !d->levels || !d->spares || !d->wet || !d->wet_n)
         return false;
     for (int q = 0; q < p->persons_n; q++)
-        if (!diary_make(&d->diaries[q], 2 * p->tasks_n + 2, arena)) return false;
+        if (!diary_make(&d->diaries[q], 2 * p->tasks_n + 2, arena) ||
+            !spare_make(&d->spares[q], &shop->hours[q], 2 * p->tasks_n + 2, arena))
+            return false;
     for (int r = 0; r < p->resources_n; r++) {
         int holds = 0;
         for (int k = 0; k < p->holds_n; k++) holds += p->holds[k].resource == r;
         if (!level_make(&d->levels[r], 4 * holds, p->resources[r].capacity, arena)) return false;
     }
+    d->log_room = p->tasks_n + p->tasks_n / 2 + 1; /* some find no room at first */
+    if (!log_make(&d->kept, d->log_room, arena) || !log_make(&d->first, d->log_room, arena) ||
+        !log_make(&d->last[0], d->log_room, arena) || !log_make(&d->last[1], d->log_room, arena))
+        return false;
     pairs(d, pair_count);
     for (int k = 2; k <= p->tasks_n + 1; k++) d->after.first[k] += d->after.first[k - 1];
     pairs(d, pair_store);
@@ -230,19 +250,19 @@ static bool place_with(struct decoder *d, int i, int q, int64_t t, int follows, 
     int32_t scuff = scuff_at(d, i, later(t, from));
     for (;;) {
         int64_t hands = (int64_t)scuff + k->work_min;
-        from = diary_gap(&d->diaries[q], from, setup + hands + cleanup, follows);
-        int64_t begin = hours_begin(h, from, setup + hands + cleanup, k->pausable);
-        if (begin == INT64_MAX) return false;
-        int64_t start = setup ? hours_begin(h, hours_end(h, begin, setup), 1, true) : begin;
-        int64_t to = hours_end(h, begin, setup + hands + cleanup);
+        struct spare_fit fit;
+        if (setup + hands + cleanup == 0) {
+            from = diary_gap(&d->diaries[q], from, 0, follows);
+            fit = (struct spare_fit){from, from, from};
+        } else if (!spare_fit(&d->spares[q], from, setup + hands + cleanup, k->pausable, &fit)) {
+            return false;
+        }
+        int64_t begin = fit.begin, start = begin + setup, end = start + hands;
+        if (setup && start >= fit.piece_to)
+            start = hours_begin(h, hours_end(h, begin, setup), 1, true);
         if (start > last || start + hands > most) return false;
         if (start < t) {
             from = begin + (t - start);
-            continue;
-        }
-        const struct diary_block *clash = diary_clash(&d->diaries[q], begin, to, follows);
-        if (clash) {
-            from = clash->to;
             continue;
         }
         int32_t more = scuff_at(d, i, start);
@@ -250,17 +270,29 @@ static bool place_with(struct decoder *d, int i, int q, int64_t t, int follows, 
             scuff = more;
             continue;
         }
-        int64_t end = hours_end(h, begin, setup + hands);
+        if (end > fit.piece_to) end = hours_end(h, begin, setup + hands);
         int64_t room = room_from(d, i, start, end);
         if (room == BOOKING_FOREVER) return false;
         if (room > start) {
             from = begin + (room - start);
             continue;
         }
-        *out = (struct stand){start,          end,   begin,   to,    q,   follows,
-                              TIMETABLE_NONE, setup, cleanup, scuff, true};
+        *out = (struct stand){start,          end,   begin,   fit.to, q,   follows,
+                              TIMETABLE_NONE, setup, cleanup, scuff,  true};
         return true;
     }
+}
+
+/* The same, going on with the tool of task f, which then needs no clean-up. */
+static bool place_after(struct decoder *d, int i, int f, int64_t t, int64_t most,
+                        struct stand *out) {
+    const struct stand *s = &d->stand[f];
+    struct spare *spare = &d->spares[s->person];
+    bool cleaned = s->block_to > s->end && d->shop->p->tasks[f].state == TIMETABLE_OPEN;
+    if (cleaned) spare_give(spare, s->end, s->block_to);
+    bool found = place_with(d, i, s->person, t, f, most, out);
+    if (cleaned) spare_take(spare, s->end, s->block_to);
+    return found;
 }
 
 /* One that goes on with another's set-up may end d->manner.patience minutes later than a fresh one.
@@ -279,27 +311,35 @@ static int64_t preferred_by(const struct decoder *d, const struct stand *best, i
            (best->follows >= 0 ? d->manner.patience : 0);
 }
 
+/* No start of task i from t on finds room before this, whoever does it; FOREVER: none. */
+static int64_t room_since(struct decoder *d, int i, int64_t t) {
+    int64_t work = d->shop->p->tasks[i].work_min;
+    for (int64_t from; (from = room_from(d, i, t, t + work)) > t; t = from)
+        if (from == BOOKING_FOREVER) return from;
+    return t;
+}
+
 /* Earliest end of task i over persons and shared set-ups. */
 static bool place_hands(struct decoder *d, int i, int64_t t, struct stand *out) {
     const struct timetable_problem *p = d->shop->p;
     const struct timetable_task *k = &p->tasks[i];
     struct stand best = {0}, other;
+    int64_t room = room_since(d, i, t);
+    if (room == BOOKING_FOREVER) return false;
     for (int q = 0; q < p->persons_n; q++) {
         if (!shop_may(p, i, q)) continue;
         if (d->keep_person[i] >= 0 && d->keep_person[i] != q) continue;
         int64_t most = preferred_by(d, &best, TIMETABLE_NONE);
-        if (place_with(d, i, q, t, TIMETABLE_NONE, most, &other)) prefer(d, &best, &other);
+        if (place_with(d, i, q, room, TIMETABLE_NONE, most, &other)) prefer(d, &best, &other);
         if (best.placed && best.end == t + k->work_min && !best.setup_min) break; /* none sooner */
-        if (k->setup < 0 || !p->setups[k->setup].keep_wet_min) continue;
-        for (int m = d->shop->same_setup.first[k->setup];
-             m < d->shop->same_setup.first[k->setup + 1]; m++) {
-            int f = d->shop->same_setup.item[m];
-            const struct stand *s = &d->stand[f];
-            if (!s->placed || s->person != q || s->followed != TIMETABLE_NONE ||
-                s->end + p->setups[k->setup].keep_wet_min < t ||
-                s->end + k->work_min > (most = preferred_by(d, &best, f)))
+        if (k->setup < 0) continue;
+        const int *wet = &d->wet[d->shop->same_setup.first[k->setup]];
+        for (int m = 0; m < d->wet_n[k->setup]; m++) {
+            const struct stand *s = &d->stand[wet[m]];
+            if (s->person != q || s->end + p->setups[k->setup].keep_wet_min < room ||
+                s->end + k->work_min > (most = preferred_by(d, &best, wet[m])))
                 continue;
-            if (place_with(d, i, q, t, f, most, &other)) prefer(d, &best, &other);
+            if (place_after(d, i, wet[m], room, most, &other)) prefer(d, &best, &other);
         }
     }
     if (best.placed) *out = best;
@@ -344,6 +384,7 @@ static enum outcome put_off(struct decoder *d, int k, int64_t t, int lag, int mo
         return FAILED;
     d->yields[lag]++;
     d->bump[k] = later(d->bump[k], t);
+    d->changed[k] = d->round;
     return PUT_OFF;
 }
 
@@ -395,36 +436,59 @@ static bool left_wet(struct decoder *d, int i, const struct stand *s) {
     int f = d->go_on_with[i];
     if (f < 0 || d->next_wet[f] != i || s->follows == f) return false;
     d->next_wet[f] = TIMETABLE_NONE;
+    d->changed[f] = d->round;
     return d->stand[f].placed && d->stand[f].followed == TIMETABLE_NONE;
 }
 
-static enum outcome place_task(struct decoder *d, int i) {
-    struct stand s;
+/* Where task i is to stand, as long as nothing is put off. */
+static enum outcome find_place(struct decoder *d, int i, struct stand *s) {
     int64_t t = earliest(d, i);
     for (int tries = 0;; tries++) {
-        if (!place(d, i, t, &s)) return NO_ROOM;
-        int64_t need = s.start;
-        enum outcome o = keep_out(d, i, &s, &need);
+        if (!place(d, i, t, s)) return NO_ROOM;
+        int64_t need = s->start;
+        enum outcome o = keep_out(d, i, s, &need);
         if (o != PLACED) return o;
-        if (need == s.start) break;
+        if (need == s->start) break;
         if (tries == HARD_YIELDS) return FAILED;
         t = need;
     }
-    enum outcome o = keep_in(d, i, &s);
+    enum outcome o = keep_in(d, i, s);
     if (o != PLACED) return o;
-    if (left_wet(d, i, &s)) return PUT_OFF;
-    d->stand[i] = s;
-    if (s.follows >= 0) {
-        struct stand *f = &d->stand[s.follows];
+    return left_wet(d, i, s) ? PUT_OFF : PLACED;
+}
+
+/* Task i stands: another may go on with its set-up, as it does with that of the one it follows.
+ * Lists are in order of tasks. */
+static void wet_change(struct decoder *d, int i, int follows) {
+    int row = d->shop->p->tasks[i].setup, n = 0;
+    if (row < 0 || !d->shop->p->setups[row].keep_wet_min) return;
+    int *wet = &d->wet[d->shop->same_setup.first[row]];
+    for (int k = 0; k < d->wet_n[row]; k++)
+        if (wet[k] != follows) wet[n++] = wet[k];
+    int at = n++;
+    for (; at > 0 && wet[at - 1] > i; at--) wet[at] = wet[at - 1];
+    wet[at] = i;
+    d->wet_n[row] = n;
+}
+
+static void put(struct decoder *d, int i, const struct stand *s) {
+    d->stand[i] = *s;
+    if (s->follows >= 0) {
+        struct stand *f = &d->stand[s->follows];
         f->followed = i;
         f->cleanup_min = 0;
+        if (d->shop->p->tasks[s->follows].state == TIMETABLE_OPEN && f->block_to > f->block_from) {
+            diary_end_at(&d->diaries[s->person], f->block_from, f->end);
+            spare_give(&d->spares[s->person], f->end, f->block_to);
+        }
         f->block_to = f->end;
-        if (d->shop->p->tasks[s.follows].state == TIMETABLE_OPEN)
-            diary_end_at(&d->diaries[s.person], s.follows, f->end);
     }
-    if (s.person >= 0 && s.block_to > s.block_from)
-        diary_add(&d->diaries[s.person], s.block_from, s.block_to, i);
-    return PLACED;
+    if (s->person < 0) return;
+    wet_change(d, i, s->follows);
+    if (s->block_to > s->block_from) {
+        diary_add(&d->diaries[s->person], s->block_from, s->block_to, i);
+        spare_take(&d->spares[s->person], s->block_from, s->block_to);
+    }
 }
 
 /* ---- all tasks ---- */
@@ -443,6 +507,8 @@ static void place_fixed(struct decoder *d, int i) {
                                  0,
                                  true};
     if (k->fixed_person < 0) return;
+    wet_change(d, i, TIMETABLE_NONE);
+    spare_take(&d->spares[k->fixed_person], k->fixed_start, k->fixed_end);
     struct diary *diary = &d->diaries[k->fixed_person];
     int64_t from = k->fixed_start;
     for (const struct diary_block *c; (c = diary_clash(diary, from, k->fixed_end, -1));) {
@@ -455,10 +521,11 @@ static void place_fixed(struct decoder *d, int i) {
 
 static void start_anew(struct decoder *d) {
     const struct timetable_problem *p = d->shop->p;
-    for (int q = 0; q < p->persons_n; q++) d->diaries[q].n = 0;
+    for (int q = 0; q < p->persons_n; q++) d->diaries[q].n = 0, spare_clear(&d->spares[q], p->now);
+    for (int k = 0; k < p->setups_n; k++) d->wet_n[k] = 0;
     for (int r = 0; r < p->resources_n; r++) level_clear(&d->levels[r]);
     for (int k = 0; k < p->holds_n; k++) d->hold_open[k] = false;
-    d->heap_n = d->parked_n = 0;
+    d->heap_n = d->parked_n = d->order_n = 0;
     for (int i = 0; i < p->tasks_n; i++) {
         d->stand[i].placed = false;
         d->stand[i].followed = TIMETABLE_NONE;
@@ -480,46 +547,109 @@ static int unplaced_first(const struct decoder *d) {
     return best;
 }
 
-static enum outcome place_all(struct decoder *d) {
+static uint64_t mix(uint64_t h, uint64_t x) { /* splitmix64 */
+    h += x + UINT64_C(0x9e3779b97f4a7c15);
+    h = (h ^ h >> 30) * UINT64_C(0xbf58476d1ce4e5b9);
+    h = (h ^ h >> 27) * UINT64_C(0x94d049bb133111eb);
+    return h ^ h >> 31;
+}
+
+static uint64_t stand_hash(int i, const struct stand *s) {
+    if (!s->placed) return mix(1, (uint64_t)i);
+    uint64_t h = mix((uint64_t)i << 32 ^ (uint64_t)(uint32_t)s->person, (uint64_t)s->start);
+    return mix(h ^ (uint64_t)(uint32_t)s->follows << 20, (uint64_t)(s->end ^ s->block_to << 32));
+}
+
+/* Does what `old` says of its n-th task hold again for task i? */
+static bool stands_again(const struct decoder *d, const struct decode_log *old, int n, int i) {
+    return n < old->n && old->task[n] == i && d->changed[i] < d->round - 1 &&
+           !(d->manner.keep_windows && old->stand[n].scuff_min);
+}
+
+static enum outcome place_all(struct decoder *d, const struct decode_log *old,
+                              struct decode_log *now) {
+    bool same = true; /* as after so many of old */
+    uint64_t state = 0;
     start_anew(d);
-    for (;;) {
+    now->n = 0;
+    for (int n = 0;; n++) {
+        struct stand s;
         int i = -1;
-        if (d->heap_n)
+        while (d->heap_n && i < 0) {
             i = heap_pop(d);
-        else if (d->parked_n)
-            return FAILED;
-        else if ((i = unplaced_first(d)) < 0)
-            return PLACED; /* else: lags in a circle */
-        if (d->stand[i].placed) continue;
-        enum outcome o = place_task(d, i);
-        if (o == NO_ROOM) {
-            d->parked[d->parked_n++] = i;
-            continue;
+            if (d->stand[i].placed) i = -1;
         }
-        if (o != PLACED) return o;
-        if (book_holds(d, i))
-            while (d->parked_n) heap_push(d, d->parked[--d->parked_n]);
-        for (int k = d->after.first[i]; k < d->after.first[i + 1]; k++)
-            if (--d->missing[d->after.item[k]] == 0) heap_push(d, d->after.item[k]);
+        if (i < 0 && d->parked_n) return FAILED;
+        if (i < 0 && (i = unplaced_first(d)) < 0) return PLACED; /* else: lags in a circle */
+        if (same && stands_again(d, old, n, i)) {
+            s = old->stand[n];
+        } else {
+            s.placed = false;
+            enum outcome o = find_place(d, i, &s);
+            if (o != PLACED && o != NO_ROOM) return o;
+            s.placed = o == PLACED;
+        }
+        state ^= stand_hash(i, &s);
+        if (!s.placed) {
+            d->parked[d->parked_n++] = i;
+        } else {
+            put(d, i, &s);
+            d->order[d->order_n++] = i;
+            if (book_holds(d, i))
+                while (d->parked_n) {
+                    int k = d->parked[--d->parked_n];
+                    state ^= stand_hash(k, &(struct stand){.placed = false});
+                    heap_push(d, k);
+                }
+            for (int k = d->after.first[i]; k < d->after.first[i + 1]; k++)
+                if (--d->missing[d->after.item[k]] == 0) heap_push(d, d->after.item[k]);
+        }
+        same = n < old->n && old->state[n] == state;
+        if (n == now->n && n < d->log_room) {
+            now->task[n] = i;
+            now->stand[n] = s;
+            now->state[n] = state;
+            now->n++;
+        }
     }
+}
+
+void decode_keep(struct decoder *d) {
+    struct decode_log l = d->kept;
+    d->kept = d->first;
+    d->first = l;
+    d->kept_manner = d->manner;
+}
+
+void decode_forget(struct decoder *d) {
+    d->kept.n = 0;
 }
 
 bool decode(struct decoder *d, const double *rank) {
     const struct timetable_problem *p = d->shop->p;
+    const struct decode_log *old = &d->kept;
+    struct decode_log *now = &d->first;
     d->rank = rank;
-    for (int i = 0; i < p->tasks_n; i++) d->bump[i] = INT64_MIN, d->next_wet[i] = TIMETABLE_NONE;
+    if (d->kept_manner.patience != d->manner.patience) decode_forget(d);
+    for (int i = 0; i < p->tasks_n; i++) {
+        d->bump[i] = INT64_MIN;
+        d->changed[i] = INT_MIN;
+        d->next_wet[i] = TIMETABLE_NONE;
+    }
     for (int i = 0; i < p->tasks_n; i++)
         if (d->go_on_with[i] >= 0 && open_task(d->shop, i)) d->next_wet[d->go_on_with[i]] = i;
     for (int k = 0; k < p->lags_n; k++) d->yields[k] = 0;
     int most = 200 + p->tasks_n;
-    for (int round = 0; round < most; round++) {
-        enum outcome o = place_all(d);
+    for (d->round = 0; d->round < most; d->round++) {
+        enum outcome o = place_all(d, old, now);
         d->rounds++;
         if (o == FAILED) return false;
         if (o == PLACED) {
             d->score = decode_score(d);
             return true;
         }
+        old = now;
+        now = &d->last[d->round % 2];
     }
     return false;
 }

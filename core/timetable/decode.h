@@ -5,6 +5,7 @@
 
 #include "core/timetable/booking.h"
 #include "core/timetable/shop.h"
+#include "core/timetable/spare.h"
 
 /* One task where it stands; person TIMETABLE_NOBODY where no hands are needed. */
 struct stand {
@@ -21,11 +22,23 @@ struct manner {
     int32_t patience;  /* minutes that a task may end later to go on with another's set-up */
 };
 
+/* What a round did, place by place, so that the next need not look again as far as nothing that
+ * bears on it has changed. Two rounds are in the same state where they have placed the same tasks
+ * at the same places; that is told by a sum of hashes, which 64 bits keep apart. */
+struct decode_log {
+    int *task;           /* [room] in the order in which they were tried */
+    struct stand *stand; /* [room] where each came to stand; not placed: found no room */
+    uint64_t *state;     /* [room] what stands after it */
+    int n;
+};
+
 /* Working memory of one decoder; not shared between threads. */
 struct decoder {
     const struct shop *shop;
     struct stand *stand; /* [tasks_n] the timetable of the last call */
     struct timetable_score score;
+    int *order; /* [order_n] open tasks as they were placed */
+    int order_n;
     int64_t *not_before; /* [tasks_n] set by the caller, INT64_MIN: none */
     int *keep_person;    /* [tasks_n] the only person wanted, TIMETABLE_ANYBODY: free choice */
     int *go_on_with;     /* [tasks_n] the task whose set-up it should go on with, set by the caller;
@@ -38,11 +51,21 @@ struct decoder {
     int *missing;  /* [tasks_n] predecessors not yet placed */
     int *wait_for; /* [tasks_n] predecessors in all */
     struct shop_list after;
-    struct diary *diaries;       /* [persons_n] */
-    struct level *levels;        /* [resources_n] */
+    struct diary *diaries; /* [persons_n] */
+    struct spare *spares;  /* [persons_n] the same by what is free */
+    struct level *levels;  /* [resources_n] */
+    int *wet, *wet_n;      /* of each row of setups: tasks that another may go on with, those of
+                              row k from same_setup.first[k] on */
     int *heap, *parked, *yields; /* yields: [lags_n] times a task was put off for this lag */
     bool *hold_open;             /* [holds_n] its end is not known yet */
     int heap_n, parked_n;
+    struct decode_log kept;    /* first round of the timetable kept */
+    struct decode_log first;   /* first round of the last call */
+    struct decode_log last[2]; /* later rounds in turn */
+    struct manner kept_manner; /* of kept */
+    int log_room;
+    int *changed;    /* [tasks_n] last round in which it was found that it must stand otherwise */
+    int round;       /* of the call */
     uint64_t rounds; /* timetables begun in all */
     const double *rank;
 };
@@ -52,6 +75,11 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
 /* Lower rank goes first, as far as lags let it. true: stand and score hold a timetable in which
  * every rule is kept. false: none came out of these ranks. Takes no memory. */
 bool decode(struct decoder *d, const double *rank);
+
+/* The timetable of the last call is what the next ones will be much like. Until it is forgotten the
+ * caller's wishes must stay as they are; ranks and manner may change. */
+void decode_keep(struct decoder *d);
+void decode_forget(struct decoder *d);
 
 /* Of stands only: their score. */
 struct timetable_score decode_score(const struct decoder *d);

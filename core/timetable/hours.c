@@ -1,7 +1,7 @@
 #include "core/timetable/hours.h"
 
 struct hours hours_make(const struct timetable_span *windows, int n, int64_t *before, int *near) {
-    struct hours h = {windows, before, near, 0, 1, n};
+    struct hours h = {windows, before, near, 0, 0, n};
     int64_t sum = 0;
     for (int i = 0; i < n; i++) {
         before[i] = sum;
@@ -9,9 +9,9 @@ struct hours hours_make(const struct timetable_span *windows, int n, int64_t *be
     }
     if (!n) return h;
     h.first = windows[0].from;
-    h.width = (windows[n - 1].to - h.first) / (HOURS_NEAR * n) + 1;
+    while ((windows[n - 1].to - h.first) >> h.shift > HOURS_NEAR * n) h.shift++;
     for (int k = 0, i = 0; k <= HOURS_NEAR * n; k++) {
-        while (i < n && windows[i].to <= h.first + k * h.width) i++;
+        while (i < n && windows[i].to <= h.first + ((int64_t)k << h.shift)) i++;
         near[k] = i;
     }
     return h;
@@ -20,7 +20,7 @@ struct hours hours_make(const struct timetable_span *windows, int n, int64_t *be
 int hours_window(const struct hours *h, int64_t t) {
     if (!h->n || t < h->first) return 0;
     if (t >= h->windows[h->n - 1].to) return h->n; /* "ever" too, which no difference can hold */
-    int i = h->near[(t - h->first) / h->width];
+    int i = h->near[(t - h->first) >> h->shift];
     while (i < h->n && h->windows[i].to <= t) i++;
     return i;
 }
@@ -75,9 +75,11 @@ int64_t hours_end(const struct hours *h, int64_t from, int64_t work) {
 
 int64_t hours_back(const struct hours *h, int64_t to, int64_t work) {
     if (work == 0) return to;
+    int i = hours_window(h, to);
+    if (i < h->n && to - h->windows[i].from >= work) return to - work;
     int64_t m = hours_worked(h, to) - work;
     if (m < 0) return INT64_MIN;
-    int i = window_of_worked(h, m, true);
+    i = window_of_worked(h, m, true);
     return h->windows[i].from + (m - h->before[i]);
 }
 

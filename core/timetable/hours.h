@@ -10,8 +10,9 @@ enum { HOURS_NEAR = 4 }; /* places in the index by time for each window */
 struct hours {
     const struct timetable_span *windows;
     const int64_t *before; /* [n] working minutes before each window */
-    const int *near;       /* [HOURS_NEAR * n + 1] first window that ends after first + k * width */
-    int64_t first, width;
+    const int *near; /* [HOURS_NEAR * n + 1] first window that ends after first + (k << shift) */
+    int64_t first;
+    int shift;
     int n;
 };
 

@@ -147,27 +147,14 @@ static struct manner other_manner(struct shop_search *s) {
     return m;
 }
 
-/* Current = what the decoder holds: ranks become the places in order of start. */
+/* Current = what the decoder holds: ranks become the places in the order of placing. */
 static void settle(struct shop_search *s) {
-    const struct timetable_problem *p = s->d->shop->p;
-    int n = 0;
-    for (int i = 0; i < p->tasks_n; i++)
-        if (s->d->stand[i].placed && p->tasks[i].state == TIMETABLE_OPEN) s->order[n++] = i;
-    for (int gap = n / 2; gap > 0; gap /= 2) /* Shell sort by start, then by rank */
-        for (int i = gap; i < n; i++) {
-            int x = s->order[i], j = i;
-            for (; j >= gap; j -= gap) {
-                int y = s->order[j - gap];
-                int64_t a = s->d->stand[y].start, b = s->d->stand[x].start;
-                if (a < b || (a == b && s->trial[y] <= s->trial[x])) break;
-                s->order[j] = y;
-            }
-            s->order[j] = x;
-        }
-    s->order_n = n;
-    for (int k = 0; k < n; k++) s->rank[s->order[k]] = k;
+    s->order_n = s->d->order_n;
+    memcpy(s->order, s->d->order, (size_t)s->order_n * sizeof *s->order);
+    for (int k = 0; k < s->order_n; k++) s->rank[s->order[k]] = k;
     s->manner = s->d->manner;
     s->energy = energy(s);
+    decode_keep(s->d);
 }
 
 /* A task to move, most often one that takes room. */
