@@ -261,7 +261,8 @@ static bool own_color(const struct room *r, const struct part *part) {
 /* Bare sides of drawers behind fronts that are worked: taped where they meet the front. */
 static double drawer_tape_mm(const struct surfaces *s, const struct surface *box) {
     bool plain = box->part.treatment == TREAT_BARE || box->part.treatment == TREAT_SEAL;
-    if (!plain || strcmp(box->part.id, "drawer_box")) return 0;
+    bool is_box = !strcmp(box->part.group, "drawers") && !strcmp(box->part.shape, "inside");
+    if (!plain || !is_box) return 0;
     for (size_t i = 0; i < s->rows_n; i++)
         if (!strcmp(s->rows[i].part.group, box->part.group) && s->rows[i].coated_m2 > 0)
             return (box->part.size_mm[0] + 2 * box->part.size_mm[2]) * (double)box->part.count;

@@ -84,6 +84,50 @@ static void tables_agree(void) {
     }
 }
 
+/* A front without a box would leave its inside out of area, tape and what is promised of it. */
+static void boxes_behind_fronts(void) {
+    CASE("every drawer front of a template has its box; fronts alone are only kitchen fronts") {
+        for (size_t i = 0; i < T->piece_templates_n; i++)
+            for (int64_t drawers = 0; drawers <= 5; drawers++) {
+                struct trade_room tr;
+                struct surfaces s = {0};
+                int64_t fronts = 0, boxes = 0;
+                trade_open(&tr);
+                tr.piece.template = T->piece_templates[i].id;
+                tr.piece.drawers = drawers;
+                struct why why = {0};
+                enum status st = make(&tr, &s, &why);
+                if (st)
+                    printf("%s, %lld drawers: %s\n", tr.piece.template, (long long)drawers,
+                           why.text);
+                CHECK(st == OK);
+                for (size_t k = 0; k < s.rows_n; k++) {
+                    const struct part *p = &s.rows[k].part;
+                    if (strcmp(p->group, "drawers")) continue;
+                    fronts += strcmp(p->shape, "drawer_front") ? 0 : p->count;
+                    boxes += strcmp(p->shape, "inside") ? 0 : p->count;
+                }
+                bool only = !strcmp(tr.piece.template, "kitchen_doors");
+                if (boxes != (only ? 0 : fronts))
+                    printf("%s, %lld drawers: %lld fronts, %lld boxes\n", tr.piece.template,
+                           (long long)drawers, (long long)fronts, (long long)boxes);
+                CHECK(boxes == (only ? 0 : fronts));
+                trade_close(&tr);
+            }
+    }
+    CASE("a desk's middle drawer is taped like the others (by hand: 1200 - 400 - 19 + 2 x 75 mm)") {
+        struct trade_room tr;
+        struct surfaces s = {0};
+        trade_open(&tr);
+        tr.piece.template = "desk";
+        CHECK(make(&tr, &s, NULL) == OK);
+        const struct surface *box = row_of(&s, "pencil_box");
+        CHECK(box && box->part.count == 1);
+        if (box) CHECK_NEAR(box->mask_edge_mm, 1200 - 400 - 19 + 2 * 75, 1e-9);
+        trade_close(&tr);
+    }
+}
+
 static void open_chest(struct trade_room *tr) {
     trade_open(tr);
     tr->piece.template = "chest";
@@ -380,6 +424,7 @@ int main(void) {
     drawer_tape();
     board_doors();
     tables_agree();
+    boxes_behind_fronts();
     every_template(1, 1, 1, -1);
     every_template(.7, .7, .8, -1);
     every_template(1.6, 1.5, 1.3, -1);
