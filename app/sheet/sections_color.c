@@ -92,15 +92,17 @@ void sheet_color(struct pen *p) {
 }
 
 static const char *stock_words(struct pen *p, const struct amount *a, bool shared) {
+    const char *there = a->after_others ? "left by the pieces before" : "on the shelf";
     if (a->buy_ml > 0 && a->cans > 0)
-        return pen_print(p, "Buy %lld can%s: %s on the shelf, %s short.", (long long)a->cans,
-                         a->cans == 1 ? "" : "s", pen_quantity(p, DIM_VOLUME, a->stock_ml),
+        return pen_print(p, "Buy %lld can%s: %s %s, %s short.", (long long)a->cans,
+                         a->cans == 1 ? "" : "s", pen_quantity(p, DIM_VOLUME, a->stock_ml), there,
                          pen_quantity(p, DIM_VOLUME, a->buy_ml));
     if (a->buy_ml > 0)
-        return pen_print(p, "Buy %s: %s on the shelf.", pen_quantity(p, DIM_VOLUME, a->buy_ml),
-                         pen_quantity(p, DIM_VOLUME, a->stock_ml));
-    return pen_print(p, shared ? "%s of it there, out of the same can." : "%s on the shelf.",
-                     pen_quantity(p, DIM_VOLUME, a->stock_ml));
+        return pen_print(p, "Buy %s: %s %s.", pen_quantity(p, DIM_VOLUME, a->buy_ml),
+                         pen_quantity(p, DIM_VOLUME, a->stock_ml), there);
+    if (a->role == ROLE_COLOR && !a->product) return "All that goes into it is on the shelf.";
+    return pen_print(p, "%s %s.", pen_quantity(p, DIM_VOLUME, a->stock_ml),
+                     shared ? "of it there, out of the same can" : there);
 }
 
 /* Another row before, or after, comes out of the same can. */

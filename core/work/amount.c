@@ -160,6 +160,7 @@ static const char *amount_name(const struct room *r, struct piece_plan *p, const
 struct purchase {
     double stock_ml, buy_ml, cost_cent, left_ml;
     int64_t cans;
+    bool after_others;
 };
 
 /* What is left of one can, or of what is to be bought of a class, for the rows still to come: ends
@@ -169,6 +170,7 @@ struct pool {
     const struct product_classes_row *class; /* where there is no can on the shelf ... */
     int64_t color_row;                       /* ... and in which color; -1: it has none */
     double stock_ml, bought_ml;
+    bool others; /* pieces before this one have taken of it */
 };
 
 struct pools {
@@ -176,6 +178,37 @@ struct pools {
     size_t n, cap;
     struct pool none; /* used when memory is out; the ledger says so */
 };
+
+struct taken {
+    struct pools kept, last; /* after the pieces that are done; after the last amount_make */
+};
+
+struct taken *taken_make(struct arena *arena) {
+    struct taken *t = arena_take(arena, sizeof *t);
+    if (t) *t = (struct taken){0};
+    return t;
+}
+
+void taken_keep(struct taken *taken) {
+    if (taken) taken->kept = taken->last;
+}
+
+/* Amounts of a piece are reckoned more than once: each time from what the pieces before it left. */
+static struct pools pools_begin(const struct room *r) {
+    struct pools p = {0};
+    if (!r->taken || !r->taken->kept.n) return p;
+    p.n = p.cap = r->taken->kept.n;
+    p.rows = arena_array(r->ledger->arena, p.n, sizeof *p.rows);
+    if (!p.rows) {
+        r->ledger->failed = true;
+        return (struct pools){0};
+    }
+    for (size_t i = 0; i < p.n; i++) {
+        p.rows[i] = r->taken->kept.rows[i];
+        p.rows[i].others = true;
+    }
+    return p;
+}
 
 static struct pool *pool_of(const struct room *r, struct pools *all, const struct paint *can,
                             const struct product_classes_row *class, int64_t color_row) {
@@ -199,7 +232,8 @@ static int64_t color_of(const struct amount *a) {
 static struct purchase purchase_of(const struct room *r, struct pools *all, const struct paint *can,
                                    const struct gathering *g, double want_ml, double use_ml) {
     struct pool *pool = pool_of(r, all, can, g->class, color_of(g->amount));
-    struct purchase b = {.stock_ml = pool->stock_ml + pool->bought_ml};
+    struct purchase b = {.stock_ml = pool->stock_ml + pool->bought_ml,
+                         .after_others = pool->others};
     b.buy_ml = fmax(0, want_ml - b.stock_ml);
     bool leftover = can && can->leftover_of_n; /* nobody sells it */
     b.cans = leftover ? 0 : (int64_t)ceil(b.buy_ml / can_size(r, can) - 1e-9);
@@ -262,6 +296,7 @@ static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *
         struct purchase b = purchase_of(r, pools, can, g, ml, ml);
         a->stock_ml += fmin(ml, b.stock_ml);
         a->buy_ml += b.buy_ml;
+        a->after_others |= b.after_others;
         a->cans += b.cans;
         a->cost_cent += b.cost_cent;
         if (b.buy_ml > 0) short_say(r, &p->amounts, &c->lines[i], &b);
@@ -275,6 +310,7 @@ static void can_buy(const struct room *r, struct pools *pools, struct gathering 
     struct purchase b = purchase_of(r, pools, can, g, a->mix_ml, a->need_ml);
     a->stock_ml = b.stock_ml;
     a->buy_ml = b.buy_ml;
+    a->after_others = b.after_others;
     a->cans = b.cans;
     a->cost_cent = b.cost_cent;
     a->left_ml = b.left_ml;
@@ -394,7 +430,7 @@ static enum status amounts_gather(const struct room *r, struct piece_plan *p,
 
 enum status amount_make(const struct room *r, struct piece_plan *p, struct why *why) {
     size_t n = 0;
-    struct pools pools = {0};
+    struct pools pools = pools_begin(r);
     struct gathering *rows =
         arena_array(r->ledger->arena, p->coats.n ? p->coats.n : 1, sizeof *rows);
     p->amounts = (struct amounts){0};
@@ -408,6 +444,7 @@ enum status amount_make(const struct room *r, struct piece_plan *p, struct why *
         p->amounts.rows[p->amounts.n++] = *rows[i].amount;
     }
     p->amounts.cap = n;
+    if (r->taken) r->taken->last = pools;
     if (s) return why_say(why, s, "", "%s", status_text(s));
     return r->ledger->failed ? E_MEMORY : OK;
 }

@@ -31,6 +31,12 @@ struct amount_range amount_of(const struct amount_terms *terms);
  * step_ml > 0, parts >= 1. */
 double amount_measured(double ml, double step_ml, int64_t parts);
 
+/* What the pieces of a document take off the shelf, one after the other: each has what those before
+ * it leave, in jars and in cans that they buy. Made once a plan (NULL: no memory); amount_make
+ * reads it, and what it took counts for the next piece once that is said. */
+struct taken *taken_make(struct arena *arena);
+void taken_keep(struct taken *taken);
+
 /* Adds what is used up besides paint: rows of data/supplies.tsv. Reads surfaces, coats,
  * amounts and fittings. */
 enum status supply_make(const struct room *r, struct piece_plan *p);

@@ -1,5 +1,6 @@
 #include "core/work/plan.h"
 
+#include "core/base/units.h"
 #include "core/work/amount.h"
 #include "core/work/color_plan.h"
 #include "core/work/complete.h"
@@ -123,12 +124,57 @@ static const char *capital(const char *name, struct arena *arena) {
     return title ? title : name;
 }
 
+/* ---- one color on several pieces --------------------------------------------------------------
+ */
+
+/* What is mixed for the piece's own color, in ml; NULL: nothing is. */
+static const struct amount *batch_of(const struct piece_plan *p) {
+    for (size_t i = 0; i < p->amounts.n && p->color.lines_n > 1; i++) {
+        const struct amount *a = &p->amounts.rows[i];
+        if (a->role == ROLE_COLOR && !a->color_row && !a->product) return a;
+    }
+    return NULL;
+}
+
+static bool one_batch(const struct piece_plan *a, const struct piece_plan *b) {
+    const struct amount *x = batch_of(a), *y = batch_of(b);
+    const char *color = a->color.target.text, *other = b->color.target.text;
+    return x && y && color && other && !strcmp(color, other) && !strcmp(x->class, y->class);
+}
+
+/* Two batches never match: pieces that are to look alike are painted out of one cup. */
+static void batches_join(const struct shop *shop, struct plan *plan, struct ledger *l) {
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        const char *with = NULL;
+        double all_ml = 0;
+        for (size_t k = 0; k < plan->pieces_n; k++) {
+            if (!one_batch(&plan->pieces[i], &plan->pieces[k])) continue;
+            all_ml += batch_of(&plan->pieces[k])->mix_ml;
+            const char *title = plan->pieces[k].title ? plan->pieces[k].title : plan->pieces[k].id;
+            if (k != i) with = with ? arena_print(l->arena, "%s, %s", with, title) : title;
+        }
+        if (!with) continue;
+        const char *amount = shop->units == UNITS_METRIC
+                                 ? arena_print(l->arena, "%.0f ml", all_ml)
+                                 : arena_print(l->arena, "%.4g fl oz", all_ml / ML_PER_US_FL_OZ);
+        notice_add(l, &plan->pieces[i].amounts.notices, RANK_MIND, "batch",
+                   arena_print(l->arena,
+                               "Mix one batch for this and %s, by one recipe: %s in all. Two "
+                               "batches never match.",
+                               with, amount),
+                   "CP", CERTAINTY_COMMON);
+    }
+}
+
 static enum status pieces_make(const struct tables *t, const struct job *job,
                                const struct plan_options *o, struct ledger *l, struct plan *plan,
                                struct why *why) {
     int64_t local = o->now_utc_min + day_offset(o, o->now_utc_min);
     struct palettes *palettes = arena_take(l->arena, sizeof *palettes);
-    if (!palettes) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    /* in the book the shopping list adds up what all pieces want */
+    struct taken *taken = o->recipes_of ? NULL : taken_make(l->arena);
+    if (!palettes || (!taken && !o->recipes_of))
+        return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
     for (size_t i = 0; i < job->pieces_n; i++) {
         struct piece_plan *p = &plan->pieces[i];
         const char *at = arena_print(l->arena, "/pieces/%zu", i);
@@ -149,11 +195,16 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
                          .ledger = l,
                          .no_recipe = o->recipes_of && strcmp(o->recipes_of, p->id) != 0,
                          .palettes = palettes,
+                         .taken = taken,
                          .now_utc_min = o->now_utc_min,
                          .today = day_of(local)};
         if ((s = rooms(&r, p, &o->limit, why))) return s;
-        if (p->hazards.refused) silence(p);
+        if (p->hazards.refused)
+            silence(p);
+        else
+            taken_keep(taken);
     }
+    if (!o->recipes_of) batches_join(&plan->shop, plan, l);
     return OK;
 }
 

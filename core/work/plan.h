@@ -213,6 +213,7 @@ struct amount {
     /* of one product in several rows, each has what the rows before it leave: on the shelf and in
      * the cans that they buy */
     double stock_ml, buy_ml; /* buy_ml: what is short; in whole cans */
+    bool after_others;       /* pieces before this one take of the same can */
     int64_t cans;
     double left_ml; /* likely left over, after this row */
     double cost_cent;

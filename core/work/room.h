@@ -9,6 +9,7 @@
 #include "core/work/plan.h"
 
 struct palettes; /* core/work/palette.h */
+struct taken;    /* core/work/amount.h */
 
 struct room {
     const struct tables *t;
@@ -19,6 +20,7 @@ struct room {
     struct ledger *ledger;
     bool no_recipe;            /* struct plan_options, recipes_of */
     struct palettes *palettes; /* of the shelf; shared by the pieces */
+    struct taken *taken;       /* off the shelf by the pieces before; NULL: nothing is counted */
     int64_t now_utc_min;
     int64_t today; /* days since 1970, on the shop's clock */
 };
