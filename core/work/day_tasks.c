@@ -188,6 +188,11 @@ static bool proves_seal(const struct day_build *b, const struct work_step *w) {
     return false;
 }
 
+/* Tape around what stays to be seen: sanding would tear it, so it comes after that. */
+static bool tapes_edges(const struct work_step *w) {
+    return w->operation && !strcmp(w->operation, "mask");
+}
+
 /* Glue and filler of several repairs set side by side; only drilling waits for the filler. All of
  * them must have set before the coats. */
 static void repairs_chain(struct day_build *b, const struct steps *s, struct day_chain *c) {
@@ -195,7 +200,7 @@ static void repairs_chain(struct day_build *b, const struct steps *s, struct day
         day_task_add(b, (struct day_meta){.kind = DAY_JOIN, .name = "repairs have set"}, false);
     for (size_t i = 0; i < s->n; i++) {
         const struct work_step *w = &s->rows[i];
-        if (proves_seal(b, w)) continue;
+        if (proves_seal(b, w) || tapes_edges(w)) continue;
         int task = step_task(b, w);
         if (task == TIMETABLE_NONE) return;
         bool drills = w->operation && !strcmp(w->operation, "drill_holes");
@@ -230,6 +235,37 @@ static void seals_prove(struct day_build *b, size_t first_task) {
     const struct steps *s = &day_piece(b)->repairs;
     for (size_t i = 0; i < s->n; i++)
         if (proves_seal(b, &s->rows[i])) smell_test(b, &s->rows[i], first_task);
+}
+
+static bool in_color(const struct coats *c, const char *group) {
+    for (size_t i = 0; i < c->n; i++)
+        if (c->rows[i].role == ROLE_COLOR && group && !strcmp(c->rows[i].group, group)) return true;
+    return false;
+}
+
+/* On when everything dry is done, and off again when the color is on: what keeps its wood gets its
+ * own coats after that, or they would be torn with it. */
+static void tape_on(struct day_build *b, const struct work_step *w, size_t first_task) {
+    const struct coats *c = &day_piece(b)->coats;
+    size_t tasks = b->out->n;
+    int tape = step_task(b, w);
+    if (tape == TIMETABLE_NONE) return;
+    for (size_t i = first_task; i < tasks; i++) {
+        const struct day_meta m = b->out->meta[i];
+        bool film = m.coat && day_is_film(m.coat->role);
+        bool rub = m.coat && m.coat->role == ROLE_RUB;
+        if (film)
+            day_lag_add(b, day_after(tape, (int)i, 0, TIMETABLE_NONE));
+        else if (!rub && (m.coat || m.kind == DAY_JOIN))
+            day_lag_add(b, day_after((int)i, tape, 0, TIMETABLE_NONE));
+        if (!film || m.coat->role != ROLE_COLOR) continue;
+        for (size_t k = first_task; k < tasks; k++) {
+            const struct coat *n = b->out->meta[k].coat;
+            if (!n || !day_is_film(n->role) || in_color(c, n->group)) continue;
+            day_lag_add(b, day_after((int)i, (int)k, m.coat->touch_min,
+                                     day_climate_of(b, m.coat->class, false)));
+        }
+    }
 }
 
 /* When all groups are clean; every chain goes on from the repairs. */
@@ -405,6 +441,8 @@ static enum status piece_tasks(struct day_build *b) {
     if (p->repairs.n && !taped_alone(b, chains, n)) repairs(b, chains, n);
     day_coats(b, chains, n, false);
     seals_prove(b, first_task);
+    for (size_t i = 0; i < p->repairs.n; i++)
+        if (tapes_edges(&p->repairs.rows[i])) tape_on(b, &p->repairs.rows[i], first_task);
     keep_apart(b, chains, n, first_task);
     day_test_board(b, &start, first_task);
     day_mixing(b, first_task);

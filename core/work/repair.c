@@ -285,8 +285,10 @@ static void tape(struct steps_of *s) {
     if (s->p->surfaces.masked_m2 > 0)
         because(step_add(s, to, "mask", 1), "What stays as it is must not be touched by color.");
     else if (natural_edges(&s->p->surfaces))
-        because(step_add(s, to, "mask", 1),
-                "The edge of the wood that stays is taped while what is beside it is painted.");
+        because(
+            step_add(s, to, "mask", 1),
+            "After the sanding: the edge of the wood that stays is taped while what is beside it "
+            "is painted, and gets its own coats when the tape is off.");
 }
 
 /* ---- after the coats

@@ -286,6 +286,15 @@ await check('shutters: paint over primer says primer, they wait for the washing,
   must(!/Pulls and hardware off|Fit the pulls/.test(text), 'shutters have no pulls unless somebody says so');
   must(/rain may run off/.test(text) && !/Wipe up water at once/.test(text), 'both cannot be');
 });
+await check('tape goes on after the sanding, and the wood beside it is cleared when it is off', () => {
+  // common practice: sanding tears tape, and a clear that dries over tape tears with it
+  const { days } = planned({ template: 'turned_table', width: '60 in', depth: '36 in', height: '29 in', year: 1990, wood: 'maple', finish: 'lacquer', tests: { wax_wipe: 'clean', tape_removed: '20 %' }, wanted: { color: '#3d5266', top: 'natural', clear: 'wb_clear' } }, 'taped');
+  const of = (op, group) => days.rows.filter((t) => t.operation === op && (!group || t.group === group)), [tape] = of('mask');
+  const last = (rows) => Math.max(...rows.map((t) => t.end_utc_min)), first = (rows) => Math.min(...rows.map((t) => t.start_utc_min));
+  must(tape && of('sand_bare').length === 2 && of('color', 'frame').length === 2 && of('clear', 'top').length === 3, days.rows.map((t) => t.name).join('; '));
+  must(last(of('sand_bare')) <= tape.start_utc_min && tape.end_utc_min <= first(of('primer')), 'taped before the sanding or after the primer');
+  must(last(of('color', 'frame')) <= first(of('clear', 'top')), 'cleared over the tape');
+});
 await check('the coat more on a chair is for its seat', () => {
   const { text } = planned({ template: 'rocking_chair', width: '22 in', depth: '20 in', height: '42 in', year: 2005, wood: 'maple', finish: 'lacquer', tests: { wax_wipe: 'clean' }, wanted: { color: '#f5f4ee', clear: 'wb_clear' } }, 'chair');
   must(/A seat wears through before the rest/.test(text) && !/cups and the keys/.test(text), text);
