@@ -265,6 +265,8 @@ static const struct field repair_fields[] = {
     F_ID(struct repair, kind, FLAG_REQUIRED, "kind of repair: id of a row of data/repairs.tsv"),
     F_ID(struct repair, part, 0, "which part"),
     F_INT(struct repair, count, 1, 1000, "how many"),
+    MONEY(struct repair, cost, cost_cent,
+          "what somebody else asks for it, all of them; instead of the usual material"),
     F_TEXT(struct repair, note, "note"),
 };
 DESC(desc_repair, struct repair, "repair", "Something to be repaired.", repair_fields);

@@ -255,6 +255,7 @@ struct repair {
     const char *kind; /* id of data/repairs.tsv */
     const char *part;
     int64_t count;
+    double cost_cent; /* what somebody else asks for it, all of them; NAN: unsaid */
     const char *note;
 };
 

@@ -105,6 +105,8 @@ struct work_step { /* take-down, repair, fitting, packing: anything that is not 
     const char *how;            /* technique or material, or NULL */
     double hands_min, wait_min; /* hands-on; then clamp, cure or dry before what follows */
     double material_cent;       /* what it takes besides hands, all of them */
+    double others_cent; /* of work that is referred: what others ask; NAN: nobody has asked */
+    bool referred;
     int64_t count;
     const char *bag; /* bag label for hardware */
     const char *source;

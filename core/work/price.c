@@ -112,6 +112,7 @@ static struct hours hours_of(const struct room *r, struct piece_plan *p) {
 struct bill {
     const struct room *r;
     struct price *price;
+    const struct steps *steps; /* repairs */
     size_t cap;
     double fee_frac, bought_cent;
     bool sale;
@@ -154,8 +155,31 @@ static bool stays_on(const struct supply_need *s) {
     return false;
 }
 
+/* What others are asked to do is paid like material; until they have said what they ask, it is in
+ * no figure, and that is said. */
+static double others_cent(struct bill *b, const struct piece_plan *p) {
+    double cent = 0;
+    const char *unasked = NULL;
+    for (size_t i = 0; i < p->repairs.n; i++) {
+        const struct work_step *w = &p->repairs.rows[i];
+        if (!w->referred) continue;
+        if (!isnan(w->others_cent))
+            cent += w->others_cent;
+        else
+            unasked = unasked ? ROOM_TEXT(b->r, "%s; %s", unasked, w->text) : w->text;
+    }
+    if (unasked)
+        notice_add(b->r->ledger, &b->price->notices, RANK_MIND, "price",
+                   ROOM_TEXT(b->r,
+                             "Not in this price: what others ask for it (%s). Ask them, and write "
+                             "it down as the cost of that repair.",
+                             unasked),
+                   "CP", CERTAINTY_COMMON);
+    return cent;
+}
+
 static void material_lines(struct bill *b, const struct piece_plan *p) {
-    double paint = 0, repairs = 0, supplies = 0, stays = 0;
+    double paint = 0, repairs = 0, supplies = 0, stays = 0, others = others_cent(b, p);
     for (size_t i = 0; i < p->amounts.n; i++) paint += p->amounts.rows[i].cost_cent;
     for (size_t i = 0; i < p->repairs.n; i++) repairs += p->repairs.rows[i].material_cent;
     for (size_t i = 0; i < p->supplies_n; i++)
@@ -164,7 +188,8 @@ static void material_lines(struct bill *b, const struct piece_plan *p) {
     line_add(b, "supplies", "Tape, abrasive, rollers, rags", 0, supplies, "CP, at stock cost");
     line_add(b, "repair_material", "Material of the repairs", 0, repairs, "MEM, usual cost");
     line_add(b, "fittings", "Cane, hardware, glass", 0, stays, "MEM, usual cost or the shelf's");
-    b->price->material_cent = paint + supplies + repairs + stays;
+    line_add(b, "others", "Work done by others", 0, others, "CP, as they ask for it");
+    b->price->material_cent = paint + supplies + repairs + stays + others;
 }
 
 static void cost_sum(struct bill *b) {
@@ -294,6 +319,10 @@ static const char *quote_text(const struct bill *b) {
     const struct price *p = b->price;
     const char *work = "", *agreed = "", *excluded = "";
     char price[32];
+    for (size_t i = 0; i < b->steps->n; i++)
+        if (b->steps->rows[i].referred && isnan(b->steps->rows[i].others_cent))
+            excluded = ROOM_TEXT(b->r, "%s\n- What others ask for: %s", excluded,
+                                 b->steps->rows[i].text + sizeof "Refer: " - 1);
     for (size_t i = 0; i < p->work_n; i++) work = ROOM_TEXT(b->r, "%s\n- %s", work, p->work[i]);
     for (size_t i = 0; i < a->agreed_n; i++)
         agreed = ROOM_TEXT(b->r, "%s\n- %s", agreed, a->agreed[i]);
@@ -344,6 +373,7 @@ enum status price_make(const struct room *r, struct piece_plan *p, struct why *w
     bool sale = r->piece->agreement.purpose == PURPOSE_SALE;
     struct bill b = {.r = r,
                      .price = &p->price,
+                     .steps = &p->repairs,
                      .sale = sale,
                      .fee_frac = sale ? r->shop->sale_fee_frac : 0,
                      .bought_cent = said(r->piece->agreement.bought_cent)};

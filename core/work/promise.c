@@ -2,6 +2,7 @@
 
 #include "core/work/fact.h"
 
+#include <math.h>
 #include <string.h>
 
 struct lines {
@@ -40,8 +41,11 @@ const char **promise_work(const struct room *r, const struct piece_plan *p, size
     struct lines to = {arena_array(r->ledger->arena, most + 1, sizeof *to.rows), 0};
     *out_n = 0;
     if (!to.rows) return NULL;
-    for (size_t i = 0; i < p->repairs.n; i++)
-        if (is_promised(r, p->repairs.rows[i].operation)) add(&to, repair(p->repairs.rows[i].text));
+    for (size_t i = 0; i < p->repairs.n; i++) {
+        const struct work_step *w = &p->repairs.rows[i];
+        bool unpriced = w->referred && isnan(w->others_cent); /* not included */
+        if (is_promised(r, w->operation) && !unpriced) add(&to, repair(w->text));
+    }
     for (size_t i = 0; i < p->coats.n; i++)
         if (is_promised(r, p->coats.rows[i].operation)) add(&to, coat(r, &p->coats.rows[i]));
     for (size_t i = 0; i < p->finish.n; i++)

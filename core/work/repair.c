@@ -215,7 +215,11 @@ static void repair_add(struct steps_of *s, const struct repairs_row *row,
             *row->material ? ROOM_TEXT(r, "%s Material: %s.", row->text, row->material) : row->text,
         .hands_min = pace_of(r, row->id) * (row->fixed_min + row->each_min * (double)n),
         .wait_min = row->wait_min,
-        .material_cent = row->material_cent * (double)n,
+        .material_cent = refer                    ? 0
+                         : isnan(said->cost_cent) ? row->material_cent * (double)n
+                                                  : said->cost_cent,
+        .others_cent = refer ? said->cost_cent : 0,
+        .referred = refer,
         .count = n,
         .source = row->source,
         .certainty = CERTAINTY_COMMON,
@@ -255,7 +259,7 @@ static enum status repairs(struct steps_of *s, struct why *why) {
         bool worms = !strcmp(row->id, "worm_holes") && fact_holds(&s->f, "old_holes");
         for (size_t i = 0; i < p->repairs_n; i++) /* counted by whoever looked */
             worms = worms && strcmp(p->repairs[i].kind, row->id) != 0;
-        if (worms) repair_add(s, row, &(struct repair){.count = 1});
+        if (worms) repair_add(s, row, &(struct repair){.count = 1, .cost_cent = NAN});
     }
     return OK;
 }

@@ -132,7 +132,7 @@ static void fitting_cases(void) {
                                       .depth_mm = NAN,
                                       .groove_mm = NAN,
                                       .thickness_mm = NAN};
-        struct repair broken = {.kind = "glass", .count = 2};
+        struct repair broken = {.kind = "glass", .count = 2, .cost_cent = NAN};
         open(&r);
         r.piece.fittings.panels = &glass, r.piece.fittings.panels_n = 1;
         trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
@@ -143,10 +143,16 @@ static void fitting_cases(void) {
     }
 }
 
+static bool says(const struct notices *n, const char *begin, enum rank rank) {
+    for (size_t i = 0; i < n->n; i++)
+        if (!strncmp(n->rows[i].text, begin, strlen(begin)) && n->rows[i].rank == rank) return true;
+    return false;
+}
+
 static void price_cases(void) {
     struct trade_room r;
     CASE("hours x rate and every material line make the cost; cost and margin make the price") {
-        struct repair loose = {.kind = "loose_joint", .count = 3};
+        struct repair loose = {.kind = "loose_joint", .count = 3, .cost_cent = NAN};
         open(&r);
         r.piece.repairs = &loose, r.piece.repairs_n = 1;
         trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
@@ -161,6 +167,25 @@ static void price_cases(void) {
         CHECK_NEAR(p->price_cent, ceil(p->cost_cent / .8), 1.001);
         CHECK_NEAR(line(&r, "repairs")->hours, (10 + 3 * 25) / 60.0, 1e-9); /* repairs.tsv */
         CHECK_NEAR(line(&r, "repair_material")->cent, 3 * 80, 1e-9);
+        trade_close(&r);
+    }
+    CASE("work of others is paid as they ask; until they have, the price says it is without") {
+        /* estimating practice: (labor + material + subcontract) x (1 + overhead) */
+        struct repair leg = {.kind = "structure", .count = 1, .cost_cent = NAN};
+        open(&r);
+        r.piece.repairs = &leg, r.piece.repairs_n = 1;
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        CHECK(rooms(&r, NULL) == OK);
+        double without = r.plan.price.cost_cent;
+        CHECK(!line(&r, "others") &&
+              says(&r.plan.price.notices, "Not in this price: what others ask", RANK_MIND));
+        CHECK(strstr(r.plan.price.quote, "What others ask for: Frame or load-bearing break"));
+        leg.cost_cent = 12000;
+        CHECK(rooms(&r, NULL) == OK);
+        CHECK_NEAR(line(&r, "others")->cent, 12000, 1e-9);
+        CHECK_NEAR(r.plan.price.cost_cent, without + 12000 * 1.1, 1e-6);
+        CHECK(!says(&r.plan.price.notices, "Not in this price: what others ask", RANK_MIND));
+        CHECK(!strstr(r.plan.price.quote, "What others ask"));
         trade_close(&r);
     }
     CASE("mixing and the card are hours; paint as it comes out of the can is not mixed") {
@@ -215,12 +240,6 @@ static void supply_cases(void) {
         CHECK_NEAR(clear ? clear->film_ml : 0, 5500 / clear->spread_m2_per_l, 1e-6);
         trade_close(&r);
     }
-}
-
-static bool says(const struct notices *n, const char *begin, enum rank rank) {
-    for (size_t i = 0; i < n->n; i++)
-        if (!strncmp(n->rows[i].text, begin, strlen(begin)) && n->rows[i].rank == rank) return true;
-    return false;
 }
 
 static void shared_cans(void) {

@@ -119,8 +119,8 @@ static void repair_cases(void) {
     CASE("glue comes before filler whatever the order in which they were said") {
         struct trade_room r;
         trade_open(&r);
-        struct repair said[] = {{.kind = "filler", .count = 4},
-                                {.kind = "loose_joint", .count = 2}};
+        struct repair said[] = {{.kind = "filler", .count = 4, .cost_cent = NAN},
+                                {.kind = "loose_joint", .count = 2, .cost_cent = NAN}};
         r.piece.finish = "bare", r.piece.repairs = said, r.piece.repairs_n = 2;
         CHECK(trade_coats(&r, NULL) == OK && repair_make(&r.room, &r.plan, NULL) == OK);
         CHECK(r.plan.repairs.n == 2);
@@ -163,7 +163,7 @@ static void promise_cases(void) {
     CASE("a client reads repairs, coats and what is fitted, not what the shop does for itself") {
         struct trade_room r;
         trade_open(&r);
-        struct repair said[] = {{.kind = "loose_joint", .count = 2}};
+        struct repair said[] = {{.kind = "loose_joint", .count = 2, .cost_cent = NAN}};
         r.piece.finish = "bare", r.piece.drawers = 3, r.piece.width_mm = 860;
         r.piece.repairs = said, r.piece.repairs_n = 1;
         r.piece.fittings.pulls.new_spacing_mm = 96;

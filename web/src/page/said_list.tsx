@@ -42,6 +42,7 @@ export const REPAIRS: Listed = {
     { key: 'kind', label: 'What', options: (s) => pairs(s.choices.repairs) },
     { key: 'part', label: 'Where', options: (s) => unsaid(s.parts, 'The whole piece') },
     { key: 'count', label: 'How many', whole: true },
+    { key: 'cost', label: 'What others ask for it, in all', help: '$120' },
     { key: 'note', label: 'Note' },
   ],
 };
