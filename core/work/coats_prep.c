@@ -163,6 +163,14 @@ void under_rows(struct build *b, const struct lot *lot, const struct stack *s) {
                 : same(lot->material, "wax") ? "It shuts in what wax is left in the wood."
                                              : "It ties the coats.");
         c->verdict = s->under_j[i].verdict;
+        const struct paint *can = lot_can(b, lot, k->id);
+        bool white = !(can && can->color.text) || can->color.lab[0] > 70;
+        struct facts f = lot_facts(b, lot);
+        if (!barrier && lot->kind == LOT_PAINT && white && f.lightness < 45)
+            c->why = ROOM_TEXT(b->r,
+                               "%s Have it tinted gray: under a dark color white shows in "
+                               "every scratch.",
+                               c->why);
         if (!c->rule && s->under_j[i].rule) c->rule = s->under_j[i].rule->id;
         if (i == 0 && same(s->ground, "laminate")) laminate_wait(c);
     }

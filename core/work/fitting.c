@@ -61,16 +61,21 @@ static void pulls_spacing(struct fits *f, const struct fitting_pulls *p) {
         "Drill from the face with a block behind; check that the plate covers every old hole.",
         "Plug with dowel or epoxy, flush, before the primer; then drill by the template from the "
         "face with a block behind. Measure the pull itself: it may miss its nominal by 1/8 in."};
-    line_add(f, (struct fitting_line){.id = "pull_spacing",
-                                      .what = "Pulls, center to center",
-                                      .verdict = verdicts[j.fit],
-                                      .size_mm = p->new_spacing_mm,
-                                      .other_mm = p->old_spacing_mm,
-                                      .other = "old holes",
-                                      .rank = j.fit == PULL_FITS ? RANK_NOTE : RANK_MIND,
-                                      .detail = details[j.fit],
-                                      .source = "HARDWARE",
-                                      .certainty = CERTAINTY_SECONDARY});
+    double mm = p->new_spacing_mm;
+    bool metric = fabs(mm - round(mm)) < 0.01 && f->r->shop->units != UNITS_METRIC;
+    line_add(f,
+             (struct fitting_line){.id = "pull_spacing",
+                                   .what = "Pulls, center to center",
+                                   .verdict = verdicts[j.fit],
+                                   .size_mm = p->new_spacing_mm,
+                                   .other_mm = p->old_spacing_mm,
+                                   .other = "old holes",
+                                   .rank = j.fit == PULL_FITS ? RANK_NOTE : RANK_MIND,
+                                   .detail = metric ? ROOM_TEXT(f->r, "%.0f mm: drill by that. %s",
+                                                                mm, details[j.fit])
+                                                    : details[j.fit],
+                                   .source = "HARDWARE",
+                                   .certainty = CERTAINTY_SECONDARY});
     struct basis *b = explain(f, "fits when the difference is not more than hole less screw",
                               "HARDWARE", CERTAINTY_EXACT);
     input(f, b, "difference", j.off_mm);
@@ -578,11 +583,13 @@ static void drawers_need(struct fits *f) {
                         .rank = RANK_NOTE,
                         .detail = ROOM_TEXT(
                             f->r,
-                            "Of it %s is paint on both faces, the rest the wood in a damp month, "
+                            "Of it %s is paint on both faces, the rest the %s in a damp month, "
                             "across %s of it. Beside them the paint alone counts: 1/16 in is "
                             "usual. Less than that: plane before painting, leave sides and "
                             "runners bare.",
-                            small(f, c.film_mm), small(f, part->size_mm[1])),
+                            small(f, c.film_mm),
+                            wood_is_board(f->r->t, f->r->piece->wood) ? "board" : "wood",
+                            small(f, part->size_mm[1])),
                         .source = "WH13",
                         .certainty = CERTAINTY_PUBLISHED});
         struct basis *b = explain(f,

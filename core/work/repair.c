@@ -109,6 +109,15 @@ static int64_t panels(const struct piece *p, const char *kind, const char *or_ki
     return n;
 }
 
+/* Something is held by a spline: its groove must stay free of paint. */
+static bool groove(const struct piece *p) {
+    for (size_t i = 0; i < p->fittings.panels_n; i++) {
+        const struct fitting_panel *f = &p->fittings.panels[i];
+        if (f->hold ? !strcmp(f->hold, "spline") : f->groove_mm > 0) return true;
+    }
+    return false;
+}
+
 /* ---- take-down
  * -------------------------------------------------------------------------------------- */
 
@@ -171,7 +180,10 @@ static void takedown(struct steps_of *s) {
                 "Dust and paint creep behind any tape.");
     if (panels(p, "cane", "fabric"))
         because(step_add(s, to, "cane_out", panels(p, "cane", "fabric")),
-                "It goes in last, into dry paint.");
+                groove(p)
+                    ? "It goes in last, into dry paint. Clean the groove and tape it: paint in "
+                      "it keeps the glue off and the spline out."
+                    : "It goes in last, into dry paint.");
     if (!isnan(p->fittings.back_thickness_mm))
         because(step_add(s, to, "back_off", 1), "The inside is reached and nothing is masked.");
 }

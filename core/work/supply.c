@@ -162,7 +162,8 @@ static struct supply_need need_of(const struct room *r, const struct supplies_ro
                                   double driver) {
     double count = driver / row->per, cost = shelf_cost(r, row);
     bool part = !strcmp(row->kind, "tape") || !strcmp(row->kind, "brush") ||
-                !strcmp(row->kind, "cane") || !strcmp(row->kind, "liquid");
+                !strcmp(row->kind, "cane") || !strcmp(row->kind, "liquid") ||
+                !strcmp(row->unit, "m");
     count = part ? ceil(count * 10 - 1e-9) / 10 : ceil(count - 1e-9);
     count = fmax(count, row->least);
     return (struct supply_need){.id = row->id,

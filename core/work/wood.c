@@ -19,6 +19,12 @@ double wood_move_mm(double width_mm, double coefficient, double from_frac, doubl
     return width_mm * coefficient * (to_frac - from_frac) * 100;
 }
 
+bool wood_is_board(const struct tables *t, const char *id) {
+    for (size_t i = 0; id && i < t->wood_traits_n; i++)
+        if (!strcmp(t->wood_traits[i].id, id)) return t->wood_traits[i].board == 1;
+    return false;
+}
+
 const struct species_row *wood_species_of(const struct tables *t, const char *id) {
     for (size_t i = 0; id && i < t->species_n; i++)
         if (!strcmp(t->species[i].id, id)) return &t->species[i];

@@ -24,6 +24,9 @@ double wood_emc_frac(double degc, double rh_frac);
 double wood_move_mm(double width_mm, double coefficient, double from_frac, double to_frac,
                     bool *out_outside);
 
+/* No wood grown: MDF, foil on board, metal (data/wood_traits.tsv). */
+bool wood_is_board(const struct tables *t, const char *id);
+
 /* Row of data/species.tsv by its id, or NULL. */
 const struct species_row *wood_species_of(const struct tables *t, const char *id);
 
