@@ -10,6 +10,7 @@ import { Act, Empty, Field, Select, capital } from '../ui/controls';
 import { told } from '../ui/said';
 import { undoAct } from './change';
 import { CameBack, Year } from './books';
+import type { Closed } from './closing';
 import { Taught } from './taught';
 import { useShop } from '../ui/frame';
 
@@ -24,18 +25,9 @@ interface Movement {
   day_day?: number;
   note?: string;
 }
-export interface ClosedPiece {
-  piece?: string;
+interface ClosedPiece extends Closed {
   id?: string;
   title?: string;
-  planned_hours?: number;
-  actual_hours?: number;
-  planned_material_cent?: number;
-  actual_material_cent?: number;
-  planned_price_cent?: number;
-  actual_price_cent?: number;
-  hour_cent?: number;
-  hour_cent_per_h?: number;
 }
 const KINDS = [
   'deposit',
@@ -50,21 +42,20 @@ const KINDS = [
   'rent',
   'other',
 ];
-const hour = (r: ClosedPiece) => r.hour_cent ?? r.hour_cent_per_h;
 
 /* What an hour earned, piece by piece: one bar each, on one axis from zero. */
 function HourChart({ rows }: { rows: ClosedPiece[] }) {
-  const own = rows.filter((r) => hour(r) !== undefined).slice(0, 20);
+  const own = rows.filter((r) => r.hour_cent !== undefined).slice(0, 20);
   if (!own.length) return null;
-  const most = Math.max(...own.map((r) => hour(r) as number), 1),
-    least = Math.min(0, ...own.map((r) => hour(r) as number)),
+  const most = Math.max(...own.map((r) => r.hour_cent as number), 1),
+    least = Math.min(0, ...own.map((r) => r.hour_cent as number)),
     W = 560,
     x = (v: number) => ((v - least) / (most - least)) * W;
   return (
     <figure class="hours">
       <h3>What an hour earned</h3>
       {own.map((r) => {
-        const h = hour(r) as number;
+        const h = r.hour_cent as number;
         return (
           <div class="hour-row">
             <span>{r.title ?? r.piece}</span>
@@ -226,7 +217,7 @@ export function Money() {
                         </td>
                         <td class="n">{pair(r.planned_price_cent, r.actual_price_cent, money)}</td>
                         <td class="n">
-                          <b>{hour(r) !== undefined ? money(hour(r) as number) : ''}</b>
+                          <b>{r.hour_cent !== undefined ? money(r.hour_cent as number) : ''}</b>
                         </td>
                       </tr>
                     ))}

@@ -5,6 +5,7 @@ import { pairs, useChoices, type Choices } from '../net/choices';
 import type { Doc, PieceRow, Surface } from '../net/types';
 import { Checks } from '../ui/checks';
 import { Act, Field, Select } from '../ui/controls';
+import { More } from '../ui/more';
 import { setValue, type Edited } from './change';
 
 type Options = [string, string][];
@@ -110,7 +111,6 @@ export function SaidList({
     parts: surfaces.map((s) => [s.part.id ?? '', s.part.name ?? s.part.id ?? '']),
   };
   const rows = listAt(edit.document, of.path),
-    [open, setOpen] = useState(false),
     [fresh, set] = useState<Doc>(of.start);
   const keep = (list: Doc[], what: string) =>
     setValue(edit, of.path, list.length ? list : null, what);
@@ -125,9 +125,9 @@ export function SaidList({
       if (whole && row[key] !== undefined && /^\d+$/.test(String(row[key])))
         row[key] = Number(row[key]);
     if (of.key) row.id = free();
-    if ((await keep([...rows, row], `${of.one} written down`)) !== undefined) return;
-    setOpen(false);
-    set(of.start);
+    const no = await keep([...rows, row], `${of.one} written down`);
+    if (no === undefined) set(of.start);
+    return no;
   };
   return (
     <div class="gap no-print">
@@ -147,42 +147,26 @@ export function SaidList({
           ))}
         </ul>
       )}
-      {open ? (
-        <>
-          <div class="form gap-s">
-            {of.members.map(({ key, label, options, help, whole }) =>
-              options ? (
-                <Select
-                  label={label}
-                  value={String(fresh[key] ?? '')}
-                  options={options(said)}
-                  set={(v) => set({ ...fresh, [key]: v })}
-                />
-              ) : (
-                <Field
-                  label={label}
-                  help={help}
-                  inputMode={whole ? 'numeric' : undefined}
-                  value={String(fresh[key] ?? '')}
-                  onInput={(e) => set({ ...fresh, [key]: e.currentTarget.value })}
-                />
-              ),
-            )}
-          </div>
-          <div class="acts">
-            <Act kind="btn main" run={add}>
-              {of.keep}
-            </Act>
-            <button type="button" class="btn" onClick={() => setOpen(false)}>
-              Leave it
-            </button>
-          </div>
-        </>
-      ) : (
-        <button type="button" class="btn" onClick={() => setOpen(true)}>
-          {of.add}
-        </button>
-      )}
+      <More ask={of.add} keep={of.keep} run={add}>
+        {of.members.map(({ key, label, options, help, whole }) =>
+          options ? (
+            <Select
+              label={label}
+              value={String(fresh[key] ?? '')}
+              options={options(said)}
+              set={(v) => set({ ...fresh, [key]: v })}
+            />
+          ) : (
+            <Field
+              label={label}
+              help={help}
+              inputMode={whole ? 'numeric' : undefined}
+              value={String(fresh[key] ?? '')}
+              onInput={(e) => set({ ...fresh, [key]: e.currentTarget.value })}
+            />
+          ),
+        )}
+      </More>
     </div>
   );
 }

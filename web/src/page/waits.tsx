@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { named, pairs, useChoices } from '../net/choices';
 import type { PlanAnswer } from '../net/types';
 import { Act, Field, Select } from '../ui/controls';
+import { More } from '../ui/more';
 import { setValue } from './change';
 import type { Editing } from './piece';
 
@@ -22,8 +23,7 @@ const longDate = (iso: string) =>
 export function Waits({ edit, plan }: { edit: Editing; plan: PlanAnswer }) {
   const choices = useChoices(),
     waits = (edit.document.waits as WaitDoc[] | undefined) ?? [];
-  const [open, setOpen] = useState(false),
-    [fresh, set] = useState<WaitDoc>({ kind: 'client' });
+  const [fresh, set] = useState<WaitDoc>({ kind: 'client' });
   const nameOf = (list: typeof choices.waits, id?: string) => {
     const row = list?.find((c) => c.id === id);
     return row ? named(row) : (id ?? '');
@@ -40,9 +40,9 @@ export function Waits({ edit, plan }: { edit: Editing; plan: PlanAnswer }) {
   );
   const add = async () => {
     const clean = Object.fromEntries(Object.entries(fresh).filter(([, v]) => v)) as typeof fresh;
-    if (await keep([...waits, clean], `Waits for ${nameOf(choices.waits, fresh.kind)}`)) return;
-    setOpen(false);
-    set({ kind: 'client' });
+    const no = await keep([...waits, clean], `Waits for ${nameOf(choices.waits, fresh.kind)}`);
+    if (no === undefined) set({ kind: 'client' });
+    return no;
   };
   return (
     <div class="gap no-print">
@@ -74,47 +74,31 @@ export function Waits({ edit, plan }: { edit: Editing; plan: PlanAnswer }) {
           ))}
         </ul>
       )}
-      {open ? (
-        <>
-          <div class="form">
-            <Select
-              label="Waits for"
-              value={fresh.kind}
-              options={pairs(choices.waits)}
-              set={(kind) => set({ ...fresh, kind })}
-            />
-            <Field
-              label="Expected"
-              type="date"
-              value={fresh.until ?? ''}
-              onChange={(e) => set({ ...fresh, until: e.currentTarget.value })}
-            />
-            <Select
-              label="Before"
-              value={fresh.before ?? ''}
-              options={before}
-              set={(v) => set({ ...fresh, before: v })}
-            />
-            <Field
-              label="What exactly"
-              value={fresh.note ?? ''}
-              onInput={(e) => set({ ...fresh, note: e.currentTarget.value })}
-            />
-          </div>
-          <div class="acts">
-            <Act kind="btn main" run={add}>
-              Let it wait
-            </Act>
-            <button type="button" class="btn" onClick={() => setOpen(false)}>
-              Leave it
-            </button>
-          </div>
-        </>
-      ) : (
-        <button type="button" class="btn" onClick={() => setOpen(true)}>
-          It must wait for something
-        </button>
-      )}
+      <More ask="It must wait for something" keep="Let it wait" run={add}>
+        <Select
+          label="Waits for"
+          value={fresh.kind}
+          options={pairs(choices.waits)}
+          set={(kind) => set({ ...fresh, kind })}
+        />
+        <Field
+          label="Expected"
+          type="date"
+          value={fresh.until ?? ''}
+          onChange={(e) => set({ ...fresh, until: e.currentTarget.value })}
+        />
+        <Select
+          label="Before"
+          value={fresh.before ?? ''}
+          options={before}
+          set={(v) => set({ ...fresh, before: v })}
+        />
+        <Field
+          label="What exactly"
+          value={fresh.note ?? ''}
+          onInput={(e) => set({ ...fresh, note: e.currentTarget.value })}
+        />
+      </More>
     </div>
   );
 }
