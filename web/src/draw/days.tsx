@@ -10,6 +10,7 @@ import {
   dayNumber,
 } from '../lib/time';
 import { timeScale, type TimeScale } from './scale';
+import { LINE, stepWords, Words, wrapped } from './words';
 
 export interface DaysProps {
   tasks: DayTask[];
@@ -122,10 +123,6 @@ const byPiece = (tasks: DayTask[]) => {
   for (const t of tasks) all.set(t.piece ?? '', [...(all.get(t.piece ?? '') ?? []), t]);
   return [...all];
 };
-const brief = (s: string | undefined, n: number) => {
-  const t = s ?? '';
-  return t.length <= n ? t : `${t.slice(0, Math.max(1, n - 1))}…`;
-};
 const sentence = (p: DaysProps) =>
   `${p.tasks.length} tasks of ${byPiece(p.tasks).length} pieces over the coming days; the same times stand in the list below.`;
 
@@ -150,6 +147,8 @@ function lanes(tasks: DayTask[], s: TimeScale, over: number): { t: DayTask; lane
   return rows;
 }
 
+/* How far the last labels of the wide chart run on behind its last day. */
+const OVER = 64;
 /* When hands are on it: in one go, or in the open hours between its begin and end. */
 function handsOf(t: DayTask, s: TimeScale, before: number, after: number): [number, number][] {
   if (t.start_utc_min === undefined) return [];
@@ -175,9 +174,9 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
   const id = useId().replace(/:/g, ''),
     left = 150,
     H = 22,
-    W = left + Math.max(s.length, kind === 'wide' ? 700 : 0) + (kind === 'wide' ? 30 : 4),
+    W = left + Math.max(s.length, kind === 'wide' ? 700 : 0) + (kind === 'wide' ? OVER : 4),
     x = (t: number) => left + s.at(t),
-    pieces = byPiece(p.tasks).map(([piece, tasks]) => ({ piece, rows: lanes(tasks, s, kind === 'wide' ? 60 : 0) }));
+    pieces = byPiece(p.tasks).map(([piece, tasks]) => ({ piece, rows: lanes(tasks, s, kind === 'wide' ? OVER : 0) }));
   /* an edge that lies weeks ahead is told in the list, not drawn */
   const edge = (t: DayTask) =>
     t.window_end_utc_min &&
@@ -260,9 +259,7 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
           ))}
         <path d={`M${left} 46H${W}`} stroke="var(--ink)" stroke-width="2" />
         {hands.map((name, i) => (
-          <text class="b" x="0" y={70 + i * HAND}>
-            {brief(name || 'Your hands', 16)}
-          </text>
+          <Words x={0} y={70 + i * HAND} lines={wrapped(name || 'Your hands', left - 12, 2, true)} bold />
         ))}
         {p.tasks.map((t) =>
           handsOf(t, s, t.setup_min ?? 0, t.cleanup_min ?? 0).map(([from, to]) => (
@@ -278,9 +275,12 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
         {bands.map((b) => (
           <g>
             <path d={`M0 ${b.at - 8}H${W}`} stroke="var(--hair)" />
-            <text class="b" x="0" y={b.at + 16}>
-              {brief(p.titles.get(b.piece) ?? b.piece, 16)}
-            </text>
+            <Words
+              x={0}
+              y={b.at + 16}
+              lines={wrapped(p.titles.get(b.piece) ?? b.piece, left - 12, 3, true)}
+              bold
+            />
             {b.rows.map(({ t, lane, room }) => {
               const a = x(t.start_utc_min as number),
                 e = Math.max(x(t.end_utc_min ?? 0), a + 2),
@@ -292,6 +292,7 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
                 to = x((t.end_utc_min ?? 0) + (t.cleanup_min ?? 0));
               return (
                 <g>
+                  <title>{t.name}</title>
                   {dry > e && (
                     <rect
                       x={e}
@@ -338,11 +339,9 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
                   {stood !== undefined && (
                     <Ghost x={x(stood)} y={top - 13} w={Math.max(e - a, 6)} h={9} to={a} />
                   )}
-                  {room > 32 && (
-                    <text x={a} y={top + H + 15}>
-                      {brief(t.name, Math.min(28, Math.floor((room - 6) / 7)))}
-                    </text>
-                  )}
+                  <text x={a} y={top + H + 15}>
+                    {stepWords(t.name ?? '', room - 6, 1)[0]}
+                  </text>
                 </g>
               );
             })}
@@ -359,20 +358,19 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
   );
 }
 
-/* "Case: Clean and degrease": where there is little room, what is done says more than where. */
-const stepOf = (t: DayTask) => (t.name ?? '').replace(/^[^:]*: (?=[A-Z])/, '');
 export function DaysNarrow(p: DaysProps) {
   const id = useId().replace(/:/g, ''),
     s = timeScale(p.tasks, p.shop, 44, 3, p.now);
   if (!s) return null;
   const W = 358,
     left = 56,
-    top = 40,
+    BAR = 14,
     pieces = byPiece(
       p.tasks.filter((t) => (t.start_utc_min ?? Infinity) < (s.spans[s.spans.length - 1]?.to ?? 0)),
     ).slice(0, 4);
   const cw = (W - left) / Math.max(1, pieces.length),
-    free = pieces.map(() => 0) /* labels of a column begin below its last one */,
+    names = pieces.map(([piece]) => wrapped(p.titles.get(piece) ?? piece, cw - 6, 4, true)),
+    top = 16 + LINE * Math.max(1, ...names.map((l) => l.length)),
     y = (t: number) => top + s.at(t),
     H = top + s.length + 10;
   return (
@@ -409,54 +407,72 @@ export function DaysNarrow(p: DaysProps) {
           </text>
         );
       })}
-      {pieces.map(([piece, tasks], i) => (
-        <g transform={`translate(${left + i * cw} 0)`}>
-          <text class="b" x="4" y="16">
-            {brief(p.titles.get(piece) ?? piece, Math.floor(cw / 8))}
-          </text>
-          <path d={`M0 24V${H}`} stroke="var(--hair)" />
-          {tasks.map((t) => {
-            if (t.start_utc_min === undefined || y(t.start_utc_min) >= top + s.length) return null;
-            const stood = stoodAt(t),
-              a = y(t.start_utc_min),
-              e = Math.max(y(t.end_utc_min ?? 0), a + 3),
-              dry = t.dry_until_utc_min ? y(t.dry_until_utc_min) : e,
-              labeled = Math.max(e, dry) - a > 13 && a >= free[i];
-            if (labeled) free[i] = a + 15;
-            return (
-              <g>
-                {dry > e && (
-                  <rect
-                    x="5"
-                    y={e}
-                    width="22"
-                    height={dry - e}
-                    fill={`url(#${id})`}
-                    stroke="var(--ink)"
-                  />
-                )}
-                {stood !== undefined && y(stood) > top && (
-                  <rect
-                    x="2"
-                    y={y(stood)}
-                    width="28"
-                    height={Math.max(e - a, 4)}
-                    fill="none"
-                    stroke="var(--ink)"
-                    stroke-dasharray="3 2"
-                  />
-                )}
-                <rect x="5" y={a} width="22" height={e - a} fill="var(--ink)" />
-                {labeled && (
-                  <text x="33" y={a + 12}>
-                    {brief(stepOf(t), Math.floor((cw - 36) / 7.4))}
-                  </text>
-                )}
-              </g>
-            );
-          })}
-        </g>
-      ))}
+      {pieces.map(([, tasks], i) => {
+        const shown = tasks.filter(
+            (t) => t.start_utc_min !== undefined && y(t.start_utc_min) < top + s.length,
+          ),
+          at = (t: DayTask) => y(t.start_utc_min as number),
+          ends = (t: DayTask) => Math.max(y(t.end_utc_min ?? 0), at(t) + 3),
+          dries = (t: DayTask) => (t.dry_until_utc_min ? y(t.dry_until_utc_min) : ends(t));
+        /* a label needs a line of its own, and may run on to where the next one begins */
+        const labeled = shown.reduce<DayTask[]>((all, t) => {
+          const last = all[all.length - 1];
+          const own = !last || at(t) >= at(last) + LINE;
+          return own && Math.max(ends(t), dries(t)) - at(t) > LINE - 2 ? [...all, t] : all;
+        }, []);
+        return (
+          <g transform={`translate(${left + i * cw} 0)`}>
+            <Words x={4} y={16} lines={names[i]} bold />
+            <path d={`M0 ${top - 12}V${H}`} stroke="var(--hair)" />
+            {shown.map((t) => {
+              const stood = stoodAt(t),
+                a = at(t),
+                e = ends(t),
+                dry = dries(t),
+                n = labeled.indexOf(t),
+                next = labeled[n + 1];
+              return (
+                <g>
+                  {dry > e && (
+                    <rect
+                      x="5"
+                      y={e}
+                      width={BAR}
+                      height={dry - e}
+                      fill={`url(#${id})`}
+                      stroke="var(--ink)"
+                    />
+                  )}
+                  {stood !== undefined && y(stood) > top && (
+                    <rect
+                      x="2"
+                      y={y(stood)}
+                      width={BAR + 6}
+                      height={Math.max(e - a, 4)}
+                      fill="none"
+                      stroke="var(--ink)"
+                      stroke-dasharray="3 2"
+                    />
+                  )}
+                  <rect x="5" y={a} width={BAR} height={e - a} fill="var(--ink)" />
+                  {n >= 0 && (
+                    <Words
+                      x={BAR + 9}
+                      y={a + 12}
+                      lines={stepWords(
+                        t.name ?? '',
+                        cw - BAR - 10,
+                        Math.min(3, next ? Math.floor((at(next) - a) / LINE) : 3),
+                        false,
+                      )}
+                    />
+                  )}
+                </g>
+              );
+            })}
+          </g>
+        );
+      })}
       {p.now !== undefined && s.at(p.now) > 0 && (
         <path d={`M${left - 6} ${y(p.now)}H${W}`} stroke="var(--ink)" stroke-width="4" />
       )}

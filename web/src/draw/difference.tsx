@@ -10,7 +10,7 @@ export function differenceWord(d: number): string {
 }
 const W = 236,
   MOST = 6,
-  LEFT = 16,
+  LEFT = 20,
   x = (v: number) => LEFT + (Math.min(v, MOST) / MOST) * (W - LEFT - 8),
   ticks = [0, 1, 2, 3, 4, 5, 6];
 
@@ -78,7 +78,7 @@ export function DifferenceLine({
           {beyond && (
             <>
               <path d={`M${W - 8} 10l6 5-6 5`} fill="none" stroke="var(--ink)" stroke-width="2" />
-              <text class="s2" x={W - 10} y="9" text-anchor="end">
+              <text class="s2" x={W - 12} y="12" text-anchor="end">
                 {hi.toFixed(1)}
               </text>
             </>

@@ -13,6 +13,7 @@ import {
   type Role,
   type Views,
 } from './parts';
+import { LINE, Words, wrapped } from './words';
 
 interface DrawProps {
   piece: Piece;
@@ -331,12 +332,13 @@ function Wide(p: ViewProps) {
       q,
       y: Math.min(...q.front.map((r) => r.y + Math.min(r.h / 2, 30))) * k + top,
       r: q.front[0],
+      lines: wrapped(name(q.part), left - 56, 2, true),
     }))
     .sort((a, b) => a.y - b.y);
   let last = top - 30;
   const placed = labels.map((l) => {
     const y = Math.max(l.y, last + 42);
-    last = y;
+    last = y + (l.lines.length - 1) * LINE;
     return { ...l, ly: y };
   });
   const bottom = Math.max(top + hh + 46, last + 40);
@@ -356,7 +358,7 @@ function Wide(p: ViewProps) {
           front bowed {quantity(v.bow, 'length', units)}
         </text>
       )}
-      {placed.map(({ q, y, ly, r }) => (
+      {placed.map(({ q, y, ly, r, lines }) => (
         <g aria-hidden="true" class="part" onClick={() => p.choose(q.part.id)}>
           <path class="thin" d={`M${left - 44} ${ly - 4}H${left - 24}L${fx + r.x * k + 8} ${y}`} />
           <circle
@@ -367,10 +369,13 @@ function Wide(p: ViewProps) {
             stroke="var(--ink)"
             stroke-width="1.5"
           />
-          <text class="b" x={left - 50} y={ly - 2} text-anchor="end">
-            {name(q.part)}
-          </text>
-          <text class="s2" x={left - 50} y={ly + 14} text-anchor="end">
+          <Words x={left - 50} y={ly - 2} lines={lines} bold anchor="end" />
+          <text
+            class="s2"
+            x={left - 50}
+            y={ly + 14 + (lines.length - 1) * LINE}
+            text-anchor="end"
+          >
             {treatmentText(q.part.treatment).toLowerCase()}
           </text>
         </g>

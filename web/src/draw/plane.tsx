@@ -26,7 +26,7 @@ const WIDE: Frame = {
 };
 const NARROW: Frame = {
   width: 350,
-  height: 470,
+  height: 484,
   plot: { w: 300, h: 270 },
   detail: { x: 256, y: 388, r: 72 },
 };
