@@ -73,7 +73,7 @@ export function Samples({
                     {k?.residual !== undefined ? (
                       <>
                         .{' '}
-                        <b>
+                        <b class="num">
                           {k.residual.toFixed(1)} off{k.contradicts ? ', contradicts' : ''}
                         </b>
                       </>
@@ -81,7 +81,7 @@ export function Samples({
                     {card?.text ? `. ${card.text}` : ''}
                   </small>
                   <button class="btn small" onClick={() => void remove(s.id)}>
-                    Off<span class="vh"> the record: {mix(s)}</span>
+                    Take out<span class="vh"> of the record: {mix(s)}</span>
                   </button>
                 </li>
               );

@@ -153,7 +153,7 @@ function Hours({
       DAYS.map(([d]) => [
         d,
         of(d)
-          .map((h) => `${h.open} - ${h.close}`)
+          .map((h) => `${h.open} - ${h.close}`.replace(/:00/g, ''))
           .join(', '),
       ]),
     ),
@@ -183,7 +183,7 @@ function Hours({
           />
         ))}
       </div>
-      <p class="k gap-s">8:00 am - 12:00 pm, 1:00 pm - 5:00 pm. Empty: closed.</p>
+      <p class="k gap-s">8 am - 12 pm, 1 pm - 5:30 pm. Empty: closed.</p>
       <div class="acts">
         <Act run={save}>Keep the hours</Act>
       </div>

@@ -54,6 +54,7 @@ export function Field({
 }: { label: string; help?: string; error?: string } & InputProps) {
   const id = useId(),
     draft = useDraft(value),
+    says = error ?? (help === value ? undefined : help), /* an example that was taken says nothing */
     Kind = input.rows ? 'textarea' : 'input';
   return (
     <div class={error ? 'field wrong' : 'field'}>
@@ -61,7 +62,7 @@ export function Field({
       <Kind
         id={id}
         autocomplete="off"
-        aria-describedby={help || error ? `${id}-h` : undefined}
+        aria-describedby={says ? `${id}-h` : undefined}
         aria-invalid={!!error}
         {...(input as object)}
         value={onInput ? value : draft.text}
@@ -71,7 +72,7 @@ export function Field({
           onChange?.(e);
         }}
       />
-      {(error || help) && <small id={`${id}-h`}>{error ?? help}</small>}
+      {says && <small id={`${id}-h`}>{says}</small>}
     </div>
   );
 }
