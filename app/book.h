@@ -12,7 +12,7 @@ enum { LIST_DEFAULT = 200, LIST_MAX = 1000 };
 struct list_args { /* each list describes the members that it knows */
     const char *after;
     int64_t limit;
-    const char *stage, *client, *piece, *paint, *kind, *q;
+    const char *stage, *client, *piece, *paint, *person, *kind, *q;
     const char *id;
 };
 #define F_LIST_AFTER F_TEXT(struct list_args, after, "where the last page ended: its \"next\"")

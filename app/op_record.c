@@ -33,6 +33,7 @@ static DESC(desc_rows, struct list_answer, "record_rows", "A page of records, ne
 static const struct field list_fields[] = {
     F_ID(struct list_args, kind, 0, "only this kind"),
     F_ID(struct list_args, piece, 0, "only of this piece"),
+    F_ID(struct list_args, person, 0, "only of this one's work, of the shop's crew or no longer"),
     F_LIST_AFTER,
     F_LIST_LIMIT,
 };
@@ -101,8 +102,9 @@ enum status record_take_back(struct op_call *call, const char *kind, const char 
 
 static enum status list(struct op_call *call, struct why *why) {
     const struct list_args *args = call->args;
-    struct row_query q = {.where = "(?1 IS NULL OR kind = ?1) AND (?2 IS NULL OR piece = ?2)",
-                          .texts = {args->kind, args->piece},
+    struct row_query q = {.where = "(?1 IS NULL OR kind = ?1) AND (?2 IS NULL OR piece = ?2) AND "
+                                   "(?3 IS NULL OR person = ?3)",
+                          .texts = {args->kind, args->piece, args->person},
                           .down = true};
     return book_list(call, &table_record, &q, args, why);
 }

@@ -50,6 +50,7 @@ await check('who began a task and who did it', () => {
   must(/, by Ben\. /.test(at('task', 'start', id, '--person', 'ben')), 'begun');
   must(/, by Ann\. /.test(at('task', 'done', id, '--person', 'ann', '--took', '25 min')), 'done');
   same(JSON.parse(at('records', '--json')).rows[0].person, 'ann', 'whose hours the record names');
+  same(['ann', 'ben'].map((p) => JSON.parse(at('records', '--person', p, '--json')).rows.length), [1, 0], 'records of one of them');
   at('undo');
   at('undo');
   shop({ crew: null });

@@ -163,6 +163,15 @@ await check('people of the shop are told apart, and the days say who', async () 
   await phone.locator('.took').getByRole('button', { name: 'Done', exact: true }).click();
   await phone.getByRole('button', { name: 'Undo' }).waitFor();
   same((await json('/api/records')).rows[0].person, 'tom', 'whose hours the record names');
+  await b.open(page, '/money');
+  await page.getByText('Every record').click();
+  const listed = page.getByRole('list', { name: 'Records' });
+  await listed.getByText('Tom').waitFor();
+  await page.getByLabel('Whose work').selectOption('ida');
+  await page.getByText('Nothing of Ida’s yet.').waitFor();
+  await page.getByLabel('Whose work').selectOption('tom');
+  await listed.getByText('Tom').waitFor();
+  await b.open(page, '/shop');
   await phone.getByRole('button', { name: 'Undo' }).click();
   await phone.waitForFunction(() => /Taken back/.test(document.querySelector('.said')?.textContent ?? ''));
   await phone.close();

@@ -377,6 +377,9 @@ static void person_cases(void) {
         snprintf(args, sizeof args, "{\"id\":\"%s\",\"took\":\"25 min\"}", task);
         CHECK(do_it("task done", args) == OK);
         CHECK(do_it("records", "{}") == OK && strstr(answer, "\"person\":\"ben\""));
+        CHECK(do_it("records", "{\"person\":\"ben\"}") == OK &&
+              strstr(answer, "\"person\":\"ben\""));
+        CHECK(do_it("records", "{\"person\":\"ann\"}") == OK && !strstr(answer, "\"number\""));
         CHECK(do_it("history", "{}") == OK && strstr(answer, ", by Ben"));
         CHECK(do_it("undo", "{}") == OK && do_it("undo", "{}") == OK);
     }

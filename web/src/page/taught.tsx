@@ -9,6 +9,7 @@ import { Act, Empty, capital } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
 import { undoAct } from './change';
+import { Records, UNIT, type Logged } from './records';
 
 interface Learned {
   kind?: string;
@@ -21,24 +22,6 @@ interface Learned {
   used?: number;
   questioned?: number;
 }
-interface Logged {
-  number: number;
-  kind?: string;
-  class?: string;
-  method?: string;
-  operation?: string;
-  planned?: number;
-  actual?: number;
-  doubted?: boolean;
-  corrects?: number;
-  weight?: number;
-}
-const UNIT: Record<string, string> = {
-  spread: 'spread',
-  loss: 'fraction',
-  hours: 'duration',
-  drying: 'duration',
-};
 const WHAT: Record<string, string> = {
   spread: 'Spread',
   loss: 'Loss',
@@ -151,6 +134,7 @@ export function Taught() {
           </Empty>
         )}
         <Doubted units={units} />
+        <Records units={units} subject={subject} />
       </div>
     </section>
   );
