@@ -7,6 +7,7 @@
 #include "codec/time_text.h"
 #include "codec/units_text.h"
 #include "core/work/fact.h"
+#include "core/work/wood.h"
 #include "store/sums.h"
 
 #include <math.h>
@@ -157,7 +158,8 @@ static const char *listing_text(struct op_call *call, const struct handed *h) {
     const char *size = size_of(call, h), *wood = wood_of(call, h);
     const char *done = "";
     const char *text = arena_print(a, "%s%s%s.", p->title, size ? ", " : "", size ? size : "");
-    if (wood) text = line_of(call, text, arena_print(a, "Wood: %s.", wood));
+    bool board = wood_is_board(call->app->tables, p->piece.wood);
+    if (wood) text = line_of(call, text, arena_print(a, board ? "Made of %s." : "Wood: %s.", wood));
     if (p->piece.year != INT64_MIN)
         text = line_of(call, text, arena_print(a, "Made about %lld.", (long long)p->piece.year));
     for (size_t i = 0; i < p->price.work_n; i++)

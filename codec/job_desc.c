@@ -308,7 +308,8 @@ static const struct field panel_fields[] = {
     SIZE(struct fitting_panel, rebate, rebate_mm, "how far its ledge lies below the frame"),
     SIZE(struct fitting_panel, reach, reach_mm,
          "how far down the stapler's nose gets beside the frame"),
-    SIZE(struct fitting_panel, groove, groove_mm, "width of the groove for a spline"),
+    F_QTY(struct fitting_panel, groove, groove_mm, DIM_LENGTH, 0, 20,
+          "width of the groove for a spline"),
     SIZE(struct fitting_panel, thickness, thickness_mm, "thickness"),
 };
 DESC(desc_panel, struct fitting_panel, "panel", "Woven cane, fabric, panel or glass in an opening.",
@@ -405,7 +406,7 @@ static const struct field piece_fields[] = {
     F_INT(struct piece, year, 1500, 2100, "made about"),
     F_ID(struct piece, wood, 0, "id of a row of data/species.tsv"),
     F_TRI(struct piece, veneer, "is it veneered"),
-    SIZE(struct piece, veneer_thickness, veneer_mm, "thickness of the veneer"),
+    F_QTY(struct piece, veneer_thickness, veneer_mm, DIM_LENGTH, 0, 6, "thickness of the veneer"),
     F_ID(struct piece, finish, 0, "what is on it now: id of a row of data/materials.tsv"),
     F_COLOR(struct piece, now_color, "what it looks like now"),
     F_WORD(struct piece, condition, words_condition, "condition of the old finish"),

@@ -1,5 +1,6 @@
 #include "core/work/names.h"
 
+#include <math.h>
 #include <stddef.h>
 #include <stdio.h>
 #include <string.h>
@@ -61,10 +62,73 @@ static enum status parts_check(const struct room *r, struct why *why) {
     return OK;
 }
 
+static struct ids parts_of(const struct piece_plan *p) {
+    return (struct ids){p->surfaces.rows, p->surfaces.rows_n, sizeof *p->surfaces.rows,
+                        offsetof(struct surface, part) + offsetof(struct part, id)};
+}
+
+static enum status repairs_check(const struct room *r, const struct piece_plan *p,
+                                 struct why *why) {
+    const struct ids parts = parts_of(p);
+    for (size_t i = 0; i < r->piece->repairs_n; i++)
+        if (r->piece->repairs[i].part && !has(&parts, r->piece->repairs[i].part))
+            return unknown(why, ROOM_TEXT(r, "%s/repairs/%zu/part", r->at, i),
+                           r->piece->repairs[i].part, "part of this piece", &parts);
+    return OK;
+}
+
+/* What a piece is made of may be a wood that no table knows; a metal is none. */
+static enum status wood_check(const struct room *r, struct why *why) {
+    const struct ids metals = IDS_OF(r->t, hardware_metals);
+    const char *wood = r->piece->wood;
+    if (!wood || !has(&metals, wood)) return OK;
+    return why_say(why, E_REFERENCE, ROOM_TEXT(r, "%s/wood", r->at),
+                   "\"%.60s\" is no wood. Write metal where the piece is made of it.", wood);
+}
+
+/* An opening lies within the piece, whichever way it is turned. */
+static enum status openings_check(const struct room *r, struct why *why) {
+    const struct piece *p = r->piece;
+    double sizes[] = {p->width_mm, p->depth_mm, p->height_mm}, most = 0, second = 0;
+    for (int i = 0; i < 3; i++) {
+        if (isnan(sizes[i])) continue;
+        second = fmax(second, fmin(most, sizes[i]));
+        most = fmax(most, sizes[i]);
+    }
+    for (size_t i = 0; i < p->fittings.panels_n; i++) {
+        const struct fitting_panel *f = &p->fittings.panels[i];
+        bool wide = fmax(f->width_mm, f->height_mm) > most + 1;
+        if (!(second > 0) || !(wide || fmin(f->width_mm, f->height_mm) > second + 1)) continue;
+        bool width = wide ? f->width_mm >= f->height_mm : f->width_mm < f->height_mm;
+        return why_say(
+            why, E_DOMAIN,
+            ROOM_TEXT(r, "%s/fittings/panels/%zu/%s", r->at, i, width ? "width" : "height"),
+            "This opening is larger than the piece itself. Measure the opening, inside "
+            "its frame.");
+    }
+    return OK;
+}
+
+/* Pulls lie along drawer fronts and upright on doors. */
+static enum status pulls_check(const struct room *r, const struct piece_plan *p, struct why *why) {
+    double spacing = r->piece->fittings.pulls.new_spacing_mm;
+    for (size_t i = 0; i < p->surfaces.rows_n && spacing > 0; i++) {
+        const struct part *part = &p->surfaces.rows[i].part;
+        bool front = part->shape && !strcmp(part->shape, "drawer_front");
+        bool door =
+            part->shape && (!strcmp(part->shape, "door") || !strcmp(part->shape, "frame_panel"));
+        if ((front && spacing > part->size_mm[0]) || (door && spacing > part->size_mm[1]))
+            return why_say(why, E_DOMAIN, ROOM_TEXT(r, "%s/fittings/pulls/new_spacing", r->at),
+                           "Pulls with holes so far apart do not go on the %s. Measure from the "
+                           "middle of one hole to the middle of the other.",
+                           part->name);
+    }
+    return OK;
+}
+
 static enum status slides_check(const struct room *r, const struct piece_plan *p, struct why *why) {
     const struct fittings *f = &r->piece->fittings;
-    const struct ids parts = {p->surfaces.rows, p->surfaces.rows_n, sizeof *p->surfaces.rows,
-                              offsetof(struct surface, part) + offsetof(struct part, id)};
+    const struct ids parts = parts_of(p);
     for (size_t i = 0; i < f->slides_n; i++)
         if (f->slides[i].part && !has(&parts, f->slides[i].part))
             return unknown(why, ROOM_TEXT(r, "%s/fittings/slides/%zu/part", r->at, i),
@@ -85,6 +149,10 @@ static enum status skipped_check(const struct room *r, struct why *why) {
 enum status names_check(const struct room *r, const struct piece_plan *p, struct why *why) {
     enum status s = parts_check(r, why);
     if (!s) s = skipped_check(r, why);
+    if (!s) s = repairs_check(r, p, why);
+    if (!s) s = wood_check(r, why);
+    if (!s) s = openings_check(r, why);
+    if (!s) s = pulls_check(r, p, why);
     return s ? s : slides_check(r, p, why);
 }
 

@@ -38,6 +38,29 @@ static const char *part_at(const struct room *r, const char *id) {
     return NULL;
 }
 
+/* A shape calls its sizes by name, the document by letter. */
+static const char *size_said(const struct shape_kind *kind, const char *field) {
+    static const char *const letters[] = {"/a", "/b", "/c", "/d", "/e", "/f"};
+    if (strncmp(field, "/sizes", 6) != 0) return field;
+    for (int i = 0; i < PART_SIZES && kind->sizes[i] && field[6]; i++)
+        if (!strcmp(field + 7, kind->sizes[i])) return letters[i];
+    return "";
+}
+
+/* A size of a usual part comes out below nothing: the piece is too small for its other sizes. */
+static enum status too_little(const struct room *r, const struct part *part, const char *size,
+                              struct why *why) {
+    const struct piece_templates_row *row = template_of(r->t, r->piece->template);
+    const char *leg = row && *row->leg_is ? ROOM_TEXT(r, ", leg (%s)", row->leg_is) : "";
+    const char *opening =
+        row && *row->opening_is ? ROOM_TEXT(r, ", opening (%s)", row->opening_is) : "";
+    return why_say(
+        why, E_DOMAIN, r->at,
+        "With these sizes nothing is left for the %s: no %s. Check width, depth, height, "
+        "thickness%s%s and the counts.",
+        part->name, size, leg, opening);
+}
+
 static enum status part_area(const struct room *r, const struct part *part, double *out_m2,
                              struct why *why) {
     const struct shape_kind *kind = shape_kind_of(part->shape);
@@ -50,7 +73,11 @@ static enum status part_area(const struct room *r, const struct part *part, doub
     struct why inner;
     enum status s = shape_area(kind, part->size_mm, part->faces, out_m2, &inner);
     if (!s) return OK;
-    if (said) return why_say(why, s, ROOM_TEXT(r, "%s%s", said, inner.field), "%s", inner.text);
+    if (said)
+        return why_say(why, s, ROOM_TEXT(r, "%s%s", said, size_said(kind, inner.field)), "%s",
+                       inner.text);
+    for (int i = 0; i < PART_SIZES && kind->sizes[i]; i++)
+        if (part->size_mm[i] < 0) return too_little(r, part, kind->sizes[i], why);
     return why_say(why, E_DOMAIN, r->at,
                    "With these sizes the %s cannot be: %s Check width, depth, height, thickness, "
                    "leg, opening and the counts.",
@@ -350,12 +377,19 @@ static bool in_group(const struct surface *s, const char *group) {
     return !group || !strcmp(s->part.group, group);
 }
 
+/* A strip is no broad flat, whatever it was cut from. */
+static enum shape_form form_of(const struct surface *row) {
+    const double strip_mm = 50;
+    const struct shape_kind *kind = shape_kind_of(row->part.shape);
+    double least = fmin(row->part.size_mm[0], row->part.size_mm[1]);
+    return kind->form == FORM_FLAT && least < strip_mm ? FORM_NARROW : kind->form;
+}
+
 void surface_forms(const struct surfaces *s, const char *group, double form_m2[METHOD_FORMS]) {
     for (int f = 0; f < METHOD_FORMS; f++) form_m2[f] = 0;
     for (size_t i = 0; i < s->rows_n; i++) {
         const struct surface *row = &s->rows[i];
-        if (in_group(row, group))
-            form_m2[shape_kind_of(row->part.shape)->form] += fmax(row->coated_m2, row->clear_m2);
+        if (in_group(row, group)) form_m2[form_of(row)] += fmax(row->coated_m2, row->clear_m2);
     }
 }
 

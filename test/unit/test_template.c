@@ -232,7 +232,7 @@ static void said_parts(void) {
         CHECK(make(&tr, &s, &why) == E_MISSING && !strcmp(why.field, "/pieces/0/parts/1/shape"));
         said[1].shape = "panel", said[1].size_mm[1] = NAN;
         CHECK(make(&tr, &s, &why) == E_MISSING);
-        CHECK(!strcmp(why.field, "/pieces/0/parts/1/sizes/height"));
+        CHECK(!strcmp(why.field, "/pieces/0/parts/1/b"));
         trade_close(&tr);
     }
     CASE("a part may be left out, and a piece made of said parts alone") {
