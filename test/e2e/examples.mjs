@@ -1,8 +1,9 @@
 // Every example is planned and compared with figures that were computed by hand (examples.tsv); every
 // basis points at a figure that is there; a piece that must be refused shows no amounts or dates.
-import { readFileSync, readdirSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { area_m2, areas } from './examples_geometry.mjs';
+import { at, rows_of } from './figures.mjs';
 import { run } from './program.mjs';
 import { check, done, must } from './tally.mjs';
 
@@ -13,13 +14,6 @@ const plan = (file, ...more) => {
   must(r.code === 0, `${file}: exit ${r.code} ${r.err}`);
   return JSON.parse(r.out);
 };
-// "row:color" is the row of a list whose role, part id or id is that.
-const at = (value, pointer) =>
-  pointer.split('/').slice(1).reduce((v, step) => {
-    const role = /^row:(.*)$/.exec(step)?.[1];
-    return role ? v?.find((x) => x.role === role || x.part?.id === role || x.id === role) : v?.[step];
-  }, value);
-
 const refused = (name) => plans.get(name)?.pieces.every((p) => p.hazards.refused);
 const jobs = readdirSync(examples).filter((f) => f.endsWith('.job.json'));
 const plans = new Map();
@@ -33,8 +27,7 @@ for (const f of jobs) {
     for (const p of pointers) must(r.basis[p].rule && r.basis[p].source, `no rule or source at ${p}`);
   });
 }
-const rows = readFileSync(new URL('examples.tsv', import.meta.url), 'utf8').split('\n')
-  .filter((l) => l && !l.startsWith('#')).slice(1).map((l) => l.split('\t'));
+const rows = rows_of(new URL('examples.tsv', import.meta.url));
 for (const [job, pointer, value, tol, , how] of rows)
   await check(`${job} ${pointer} as by hand`, () => {
     const got = at(plans.get(job), pointer);
