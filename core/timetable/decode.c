@@ -570,6 +570,7 @@ static enum outcome place_all(struct decoder *d, const struct decode_log *old,
                               struct decode_log *now) {
     bool same = true; /* as after so many of old */
     uint64_t state = 0;
+    double more = 0;
     start_anew(d);
     now->n = 0;
     for (int n = 0;; n++) {
@@ -588,6 +589,8 @@ static enum outcome place_all(struct decoder *d, const struct decode_log *old,
             enum outcome o = find_place(d, i, &s);
             if (o != PLACED && o != NO_ROOM) return o;
             s.placed = o == PLACED;
+            if (s.placed && d->watch.more) more += d->watch.more(d->watch.ctx, i, &s);
+            if (d->watch.more && more > d->watch.most) return FAILED;
         }
         state ^= stand_hash(i, &s);
         if (!s.placed) {

@@ -22,6 +22,14 @@ struct manner {
     int32_t patience;  /* minutes that a task may end later to go on with another's set-up */
 };
 
+/* Gives up a try once the tasks placed so far cost `most` more than in the timetable kept; what is
+ * placed later seldom makes good for that. */
+struct decode_watch {
+    double (*more)(const void *ctx, int task, const struct stand *s); /* than kept; NULL: none */
+    const void *ctx;
+    double most;
+};
+
 /* What a round did, place by place, so that the next need not look again as far as nothing that
  * bears on it has changed. Two rounds are in the same state where they have placed the same tasks
  * at the same places; that is told by a sum of hashes, which 64 bits keep apart. */
@@ -43,7 +51,8 @@ struct decoder {
     int *keep_person;    /* [tasks_n] the only person wanted, TIMETABLE_ANYBODY: free choice */
     int *go_on_with;     /* [tasks_n] the task whose set-up it should go on with, set by the caller;
                             TIMETABLE_NONE: free choice */
-    struct manner manner; /* set by the caller */
+    struct manner manner;      /* set by the caller */
+    struct decode_watch watch; /* set by the caller */
 
     int64_t *bump; /* [tasks_n] put off so far, so that a maximum holds */
     int *next_wet; /* [tasks_n] the task that is to go on with its set-up, so that no clean-up is
@@ -73,7 +82,7 @@ struct decoder {
 bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *arena);
 
 /* Lower rank goes first, as far as lags let it. true: stand and score hold a timetable in which
- * every rule is kept. false: none came out of these ranks. Takes no memory. */
+ * every rule is kept. false: none came out of these ranks, or it was given up. Takes no memory. */
 bool decode(struct decoder *d, const double *rank);
 
 /* The timetable of the last call is what the next ones will be much like. Until it is forgotten the

@@ -20,7 +20,8 @@ enum {
 
 /* Simulated annealing: first heat as a fraction of the time until the finish, and what a move
  * leaves of it; and what counts how much. Tried on the realistic shop. */
-static const double HEAT_FRACTION = .0003, COOLING = .999;
+static const double HEAT_FRACTION = .0003, COOLING = .9995;
+static const double MAKES_GOOD = 15; /* what tasks placed later may yet save */
 static const double PER_LATE = 10, PER_BEYOND = 1, PER_MEAN_END = .5, PER_ROOM_START = 10,
                     PER_SITTING = 5;
 
@@ -51,7 +52,8 @@ enum status shop_search_make(struct shop_search *s, struct decoder *d, uint64_t 
     s->order = arena_array(arena, n, sizeof *s->order);
     s->latest = arena_array(arena, n, sizeof *s->latest);
     s->room = arena_array(arena, n, sizeof *s->room);
-    if (!s->rank || !s->best_rank || !s->trial || !s->order || !s->latest || !s->room)
+    s->cost = arena_array(arena, n, sizeof *s->cost);
+    if (!s->rank || !s->best_rank || !s->trial || !s->order || !s->latest || !s->room || !s->cost)
         return E_MEMORY;
     weigh_room(s);
     return stagger_make(&s->stagger, d->shop, arena);
@@ -121,23 +123,34 @@ static void aim(struct shop_search *s, int64_t bound) {
     s->target = target;
 }
 
+/* What task i costs where it stands. */
+static double cost_of(const struct shop_search *s, int i, const struct stand *x) {
+    const struct shop *shop = s->d->shop;
+    const struct timetable_problem *p = shop->p;
+    const struct timetable_task *t = &p->tasks[i];
+    int persons = p->persons_n ? p->persons_n : 1;
+    int64_t beyond = all_worked(shop, x->end) - s->latest[i];
+    double cost = PER_MEAN_END * (double)(x->end - p->now) / p->tasks_n;
+    if (t->due != TIMETABLE_UNSAID && x->end > t->due)
+        cost += PER_LATE * t->weight * (double)(x->end - t->due);
+    if (beyond > 0) cost += PER_BEYOND * (double)beyond / persons;
+    if (s->room[i] > 0)
+        cost += PER_ROOM_START * s->room[i] * (double)all_worked(shop, x->start) / persons;
+    return cost;
+}
+
+static double more_than_kept(const void *ctx, int i, const struct stand *x) {
+    const struct shop_search *s = ctx;
+    return cost_of(s, i, x) - s->cost[i];
+}
+
+/* Of what the decoder holds. */
 static double energy(const struct shop_search *s) {
     const struct decoder *d = s->d;
-    const struct timetable_problem *p = d->shop->p;
-    double ends = 0, room = 0;
-    int64_t beyond = 0;
-    int n = 0, persons = p->persons_n ? p->persons_n : 1;
-    for (int i = 0; i < p->tasks_n; i++) {
-        if (!d->stand[i].placed) continue;
-        ends += (double)(d->stand[i].end - p->now), n++;
-        int64_t by = all_worked(d->shop, d->stand[i].end) - s->latest[i];
-        if (by > 0) beyond += by;
-        if (s->room[i] > 0)
-            room += s->room[i] * (double)all_worked(d->shop, d->stand[i].start) / persons;
-    }
-    return PER_LATE * (double)d->score.lateness + PER_BEYOND * (double)beyond / persons +
-           PER_MEAN_END * ends / (n ? n : 1) + PER_ROOM_START * room +
-           PER_SITTING * d->score.sittings;
+    double sum = PER_SITTING * d->score.sittings;
+    for (int i = 0; i < d->shop->p->tasks_n; i++)
+        if (d->stand[i].placed) sum += cost_of(s, i, &d->stand[i]);
+    return sum;
 }
 
 /* The current manner, now and then changed. */
@@ -147,14 +160,26 @@ static struct manner other_manner(struct shop_search *s) {
     return m;
 }
 
+/* Tries are measured against what the decoder holds. */
+static void price(struct shop_search *s) {
+    s->energy = PER_SITTING * s->d->score.sittings;
+    for (int i = 0; i < s->d->shop->p->tasks_n; i++)
+        if (s->d->stand[i].placed) s->energy += s->cost[i] = cost_of(s, i, &s->d->stand[i]);
+    decode_keep(s->d);
+}
+
+/* Tries that cost `most` more than what is kept are given up. */
+static void watch(struct shop_search *s, double most) {
+    s->d->watch = (struct decode_watch){more_than_kept, s, most + MAKES_GOOD};
+}
+
 /* Current = what the decoder holds: ranks become the places in the order of placing. */
 static void settle(struct shop_search *s) {
     s->order_n = s->d->order_n;
     memcpy(s->order, s->d->order, (size_t)s->order_n * sizeof *s->order);
     for (int k = 0; k < s->order_n; k++) s->rank[s->order[k]] = k;
     s->manner = s->d->manner;
-    s->energy = energy(s);
-    decode_keep(s->d);
+    price(s);
 }
 
 /* A task to move, most often one that takes room. */
@@ -223,24 +248,49 @@ static void search_staggered(struct shop_search *s, const struct limit *limit) {
     if (tries < STAGGERS_LEAST) tries = STAGGERS_LEAST;
     if (tries > STAGGERS_MOST) tries = STAGGERS_MOST;
     if (limit->steps && (uint64_t)tries > limit->steps / 4) tries = (int)(limit->steps / 4);
+    const double rules = s->energy;
     bool any = false;
-    double least = 0;
     for (int k = 0; k < tries && !over(s, limit); k++) {
         if (!any || k < tries / 10)
             stagger_draw(&s->stagger, &s->random);
         else
             stagger_change(&s->stagger, &s->random);
         stagger_rank(&s->stagger, s->trial);
-        bool found = attempt(s, s->trial, manner);
-        double e = found ? energy(s) : 0;
-        if (found && e < s->energy) {
-            s->energy = e;
-            memcpy(s->rank, s->trial, n * sizeof *s->rank);
-        }
-        if (found && (!any || e < least))
-            any = true, least = e;
-        else if (any)
+        if (any) watch(s, 0);
+        if (attempt(s, s->trial, manner) && (!any || energy(s) < s->energy)) {
+            any = true;
+            price(s);
+            if (s->energy < rules) memcpy(s->rank, s->trial, n * sizeof *s->rank);
+        } else if (any) {
             stagger_undo(&s->stagger);
+        }
+    }
+    s->d->watch.more = NULL;
+}
+
+/* Moves tasks by simulated annealing, from ranks. */
+static void anneal(struct shop_search *s, const struct limit *limit,
+                   const struct timetable_score *bound) {
+    double heat = HEAT_FRACTION * (double)(s->best.finish - s->d->shop->p->now) + 1;
+    for (uint64_t idle = 0; s->order_n > 1 && !over(s, limit); idle++) {
+        if (idle > (reached(s, bound)             ? DONE_IDLE
+                    : limit->steps || limit->stop ? UINT64_MAX
+                                                  : IDLE_MOST))
+            return;
+        struct timetable_score before = s->best;
+        move(s);
+        struct manner manner = other_manner(s);
+        heat = heat * COOLING + 1e-3;
+        double most = -log(1 - random_unit(&s->random)) * heat;
+        watch(s, most);
+        bool found = attempt(s, s->trial, manner);
+        if (found && s->best.finish <= s->target) { /* aim higher; the best is in the decoder */
+            aim(s, bound->finish);
+            settle(s);
+        } else if (found && energy(s) - s->energy <= most) {
+            settle(s);
+        }
+        if (score_less(&s->best, &before)) idle = 0;
     }
 }
 
@@ -259,23 +309,7 @@ void shop_search_run(struct shop_search *s, const struct limit *limit,
     s->d->manner = s->manner;
     if (!decode(s->d, s->trial)) return;
     settle(s);
-    double heat = HEAT_FRACTION * (double)(s->best.finish - s->d->shop->p->now) + 1;
-    for (uint64_t idle = 0; s->order_n > 1 && !over(s, limit); idle++) {
-        if (idle > (reached(s, bound)             ? DONE_IDLE
-                    : limit->steps || limit->stop ? UINT64_MAX
-                                                  : IDLE_MOST))
-            return;
-        struct timetable_score before = s->best;
-        move(s);
-        struct manner manner = other_manner(s);
-        heat = heat * COOLING + 1e-3;
-        bool found = attempt(s, s->trial, manner);
-        if (found && s->best.finish <= s->target) { /* aim higher; the best is in the decoder */
-            aim(s, bound->finish);
-            settle(s);
-        } else if (found && energy(s) - s->energy <= -log(1 - random_unit(&s->random)) * heat) {
-            settle(s);
-        }
-        if (score_less(&s->best, &before)) idle = 0;
-    }
+    anneal(s, limit, bound);
+    s->d->watch.more = NULL;
+    decode_forget(s->d);
 }

@@ -17,6 +17,7 @@ struct shop_search {
     int64_t *latest, target; /* [tasks_n] working minutes by which each should be over for a finish
                                 at target */
     double *room;            /* [tasks_n] share of all holding that it opens; sum 1, or all 0 */
+    double *cost;            /* [tasks_n] part of energy that each has where it stands */
     struct stagger stagger;
     int *order; /* [tasks_n] open tasks by start in the current one */
     int order_n;
