@@ -35,12 +35,14 @@ enum op_flags {
     OP_BOOK = 32,      /* needs the book, opens its transactions itself (copies, restoring) */
     OP_FILE = 64,      /* takes a picture's bytes: the body over HTTP, a file on the command line */
     OP_PREPARES = 128, /* an OP_WRITES that computes long: it is run twice, first only reading */
-    OP_BOOKLESS = 256  /* an OP_READS that answers where there is no book too: call->book is NULL */
+    OP_BOOKLESS = 256, /* an OP_READS that answers where there is no book too: call->book is NULL */
+    OP_MENDS = 512 /* an OP_BOOK that a damaged book is opened for: lists or brings back copies */
 };
 
 struct app { /* what every operation may use; owned by main */
     const struct tables *tables;
     struct store *store;
+    bool mend;             /* app_open opens a damaged book too, for an OP_MENDS */
     struct memory *memory; /* what searches found before (app/memory.h); NULL: nothing is kept */
     int64_t (*now_utc_min)(void *ctx); /* the clock comes in, so that tests can set it */
     void *now_ctx;

@@ -10,8 +10,10 @@ enum status app_open(struct app *app, const char *path, bool create, bool serve,
     if (!path && !store_default_path(own, sizeof own))
         return why_say(why, E_NOT_FOUND, "",
                        "There is no home folder to look for a book in. Name one: --book FILE.");
-    struct store_options options = {
-        .create = create, .serve = serve, .now_utc_min = app->now_utc_min(app->now_ctx)};
+    struct store_options options = {.create = create,
+                                    .serve = serve,
+                                    .mend = app->mend,
+                                    .now_utc_min = app->now_utc_min(app->now_ctx)};
     enum status s = store_open(path ? path : own, &options, &app->store, why);
     if (!s && serve) app->memory = memory_make();
     return s;

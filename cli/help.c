@@ -122,7 +122,7 @@ void help_operation(struct paper *p, const struct op *op) {
         entry(p, left, right);
     }
     entry(p, "--json", "print the result as JSON");
-    if (op->flags & (OP_READS | OP_WRITES)) entry(p, "--book FILE", "the job book");
+    if (op->flags & (OP_READS | OP_WRITES | OP_BOOK)) entry(p, "--book FILE", "the job book");
     if (op->path && !(op->flags & OP_CLI_ONLY)) {
         static const char *const methods[] = {"GET", "POST", "PUT", "PATCH", "DELETE"};
         text_add(&p->out, "\n", 1);

@@ -111,6 +111,7 @@ static enum status book_open(struct app *app, const struct op *op, const void *a
     bool may_do_without = (op->flags & OP_BOOKLESS) && !named;
     if (may_do_without && given_document(op, args)) return OK;
     if (!named) named = getenv("COATWRIGHT_BOOK");
+    app->mend = (op->flags & OP_MENDS) != 0;
     enum status s = app_open(app, named, (op->flags & OP_WRITES) != 0, false, why);
     return s == E_NOT_FOUND && may_do_without && !named ? OK : s;
 }

@@ -336,13 +336,55 @@ static enum status bring_back(struct store *s, struct book *copy, int64_t now_ut
     return status;
 }
 
+static enum status copy_bytes(const char *from, const char *to, struct why *why) {
+    char block[65536];
+    FILE *in = fopen(from, "rb"), *out = in ? fopen(to, "wbx") : NULL;
+    bool bad = !in || !out;
+    for (size_t n; !bad && (n = fread(block, 1, sizeof block, in)) > 0;)
+        bad = fwrite(block, 1, n, out) != n;
+    bad = bad || ferror(in) || fflush(out) || fsync(fileno(out));
+    int failed = errno;
+    if (in) fclose(in);
+    if (out && fclose(out)) bad = true;
+    return bad ? why_say(why, E_IO, "", "%.300s could not be kept as %.300s: %s.", from, to,
+                         strerror(failed))
+               : OK;
+}
+
+/* The file and its log as they are: somebody may still read out of them what the copy does not
+ * have. The name is no copy's, so that it is neither offered nor taken away. */
+static enum status keep_damaged(struct store *s, int64_t now_utc_min, struct why *why) {
+    static const char *const beside[] = {"", "-wal"};
+    char folder[4000], name[128], from[4096], to[4200];
+    enum status status = folder_of(s, folder, sizeof folder, why);
+    time_t seconds = (time_t)(now_utc_min * 60);
+    struct tm tm;
+    char at[32] = "";
+    struct stat st;
+    if (gmtime_r(&seconds, &tm)) strftime(at, sizeof at, "%Y-%m-%dT%H%MZ", &tm);
+    for (int n = 1; n < 1000; n++) {
+        snprintf(name, sizeof name, n > 1 ? "damaged-%s-%d.book" : "damaged-%s.book", at, n);
+        snprintf(to, sizeof to, "%s/%s", folder, name);
+        if (stat(to, &st)) break;
+    }
+    for (size_t i = 0; i < sizeof beside / sizeof *beside && !status; i++) {
+        snprintf(from, sizeof from, "%s%s", store_path(s), beside[i]);
+        snprintf(to, sizeof to, "%s/%s%s", folder, name, beside[i]);
+        if (!stat(from, &st)) status = copy_bytes(from, to, why);
+    }
+    if (!status) sync_path(folder);
+    return status;
+}
+
 enum status copy_restore(struct store *s, const char *path, int64_t now_utc_min,
                          struct arena *arena, struct picture_files *out_pictures, struct why *why) {
     struct book copy;
     enum status status = open_copy(s, path, &copy, why);
     if (status) return status;
     pthread_mutex_lock(&s->write_lock);
-    status = copy_aside(s, COPY_RESTORE, now_utc_min, NULL, why);
+    status = s->damaged ? E_DAMAGED : copy_aside(s, COPY_RESTORE, now_utc_min, NULL, why);
+    if (status == E_DAMAGED) status = keep_damaged(s, now_utc_min, why);
+    if (!status && s->damaged) status = store_anew(s, now_utc_min, why);
     if (!status) status = bring_back(s, &copy, now_utc_min, why);
     if (!status)
         status = picture_files_bring(&s->writer, path, store_path(s), arena, out_pictures, why);

@@ -34,9 +34,10 @@ enum status copy_list(struct store *s, struct arena *arena, struct copy_row **ou
 
 /* Brings a copy back: checks it (a whole book of this version or older, sound), puts the present
  * book aside, then replaces its content. Other connections see the restored book. The revision goes
- * on from the higher of both, so that no answer given before looks fresh. Pictures that lie beside
- * the copy and not here are brought along (out_pictures, in the arena).
- * Errors: E_NOT_FOUND, E_DAMAGED, E_NEWER, E_IO, E_BUSY. */
+ * on from the higher of both, so that no answer given before looks fresh. A damaged book cannot be
+ * put aside as a copy: its file is kept as damaged-TIME.book among them, byte for byte. Pictures
+ * that lie beside the copy and not here are brought along (out_pictures, in the arena). Errors:
+ * E_NOT_FOUND, E_DAMAGED, E_NEWER, E_IO, E_BUSY. */
 enum status copy_restore(struct store *s, const char *path, int64_t now_utc_min,
                          struct arena *arena, struct picture_files *out_pictures, struct why *why);
 

@@ -78,8 +78,9 @@ enum status sql_error(sqlite3 *db, int rc, struct why *why) {
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
         return why_say(why, E_DAMAGED, "",
-                       "The book's file is damaged (%s). Restore the last copy: coatwright "
-                       "backups, coatwright restore.",
+                       "The book's file is damaged (%s). Bring the last copy back: coatwright "
+                       "backups lists them, coatwright restore NAME brings one back (with --book "
+                       "FILE where it is not the usual book).",
                        db ? sqlite3_errmsg(db) : "");
     case SQLITE_NOMEM: return why_say(why, E_MEMORY, "", "There is not enough memory.");
     case SQLITE_TOOBIG: return why_say(why, E_TOO_LARGE, "", "That is too large for the book.");

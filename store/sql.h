@@ -23,6 +23,7 @@ struct store {
     char *path;
     int lock_fd; /* -1: not held */
     int busy_ms;
+    bool damaged; /* no connection is open: opened to be mended */
     dev_t device; /* of the file as opened, to notice that it was removed or replaced */
     ino_t inode;
     pthread_mutex_t write_lock, read_lock;
@@ -33,6 +34,10 @@ struct store {
 /* Opens a connection with the book's settings. flags: SQLITE_OPEN_... Errors: E_IO, E_DAMAGED. */
 enum status sql_open(struct book *b, const char *path, int flags, int busy_ms, struct why *why);
 void sql_close(struct book *b);
+
+/* Begins the file of a damaged store anew, as an empty book; no server may hold it. The caller has
+ * kept what was there. Errors: E_BUSY, E_IO. */
+enum status store_anew(struct store *s, int64_t now_utc_min, struct why *why);
 
 /* The last error of the connection as status and sentence; rc is what SQLite returned. */
 enum status sql_error(sqlite3 *db, int rc, struct why *why);

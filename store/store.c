@@ -51,8 +51,10 @@ static enum status make_folders(const char *path, struct why *why) {
     for (char *at = strchr(folder + 1, '/'); at && !status; at = strchr(at + 1, '/')) {
         *at = 0;
         if (mkdir(folder, 0700) && errno != EEXIST)
-            status = why_say(why, E_IO, "", "The folder %.200s could not be made: %s.", folder,
-                             strerror(errno));
+            status = why_say(why, E_IO, "",
+                             "The folder %.200s could not be made: %s. Name a book in one that may "
+                             "be written to: --book FILE.",
+                             folder, strerror(errno));
         *at = '/';
     }
     free(folder);
@@ -65,7 +67,8 @@ static uint32_t big_endian(const unsigned char *p) {
 
 /* Looks at the first bytes before SQLite sees the file, so that a file that is not ours, or newer
  * than this program, is not touched in any way. */
-static enum status look_at_file(const char *path, bool create, bool *out_new, struct why *why) {
+static enum status look_at_file(const char *path, bool create, bool *out_new, bool *out_other,
+                                struct why *why) {
     unsigned char head[100];
     int fd = open(path, O_RDONLY | O_CLOEXEC);
     *out_new = fd < 0 && errno == ENOENT;
@@ -79,16 +82,22 @@ static enum status look_at_file(const char *path, bool create, bool *out_new, st
         return why_say(why, E_IO, "", "The book %.300s could not be opened: %s.", path,
                        strerror(errno));
     ssize_t n = read(fd, head, sizeof head);
+    int failed = errno;
     close(fd);
+    if (n < 0)
+        return why_say(why, E_IO, "", "The book %.300s could not be read: %s.", path,
+                       strerror(failed));
     *out_new = n == 0;
     if (n == 0) return OK;
     if (n < 100 || memcmp(head, "SQLite format 3", 16))
         return why_say(why, E_DAMAGED, "",
-                       "%.300s is not a job book, or its beginning is damaged; it was not "
-                       "touched. Restore a copy from %.200s-copies.",
-                       path, path);
+                       "%.200s is not a job book, or its beginning is damaged; it was not "
+                       "touched. If it was one: coatwright backups --book %.200s lists its copies, "
+                       "coatwright restore NAME --book %.200s brings one back.",
+                       path, path, path);
     uint32_t version = big_endian(head + 60), application = big_endian(head + 68);
-    if (application != BOOK_APPLICATION)
+    *out_other = application != BOOK_APPLICATION;
+    if (*out_other)
         return why_say(why, E_DAMAGED, "",
                        "%.300s is a database of another program; it was not touched.", path);
     if (version > BOOK_VERSION)
@@ -107,7 +116,10 @@ static enum status take_lock(struct store *s, struct why *why) {
     s->lock_fd = open(name, O_RDWR | O_CREAT | O_CLOEXEC, 0600);
     free(name);
     if (s->lock_fd < 0)
-        return why_say(why, E_IO, "", "The book's lock could not be made: %s.", strerror(errno));
+        return why_say(why, E_IO, "",
+                       "The lock of the book %.300s could not be made: %s. Make the book and its "
+                       "folder writable, or name another one: --book FILE.",
+                       s->path, strerror(errno));
     char owner[32] = "";
     if (flock(s->lock_fd, LOCK_EX | LOCK_NB)) {
         ssize_t n = read(s->lock_fd, owner, sizeof owner - 1);
@@ -165,12 +177,46 @@ static enum status daily_work(struct store *s, const struct store_options *o, st
     return status || o->no_copy || o->serve ? status : copy_daily(s, o->now_utc_min, NULL, why);
 }
 
+static enum status open_all(struct store *s, bool is_new, const struct store_options *o,
+                            struct why *why) {
+    enum status status = open_writer(s, is_new, o, why);
+    if (!status) status = open_readers(s, why);
+    return status ? status : note_file(s, why);
+}
+
+static void close_all(struct store *s) {
+    for (size_t i = 0; i < STORE_READERS; i++) sql_close(&s->readers[i]);
+    sql_close(&s->writer);
+}
+
+enum status store_anew(struct store *s, int64_t now_utc_min, struct why *why) {
+    static const char *const beside[] = {"", "-wal", "-shm"}; /* an old log would be played back */
+    struct store_options o = {.create = true, .now_utc_min = now_utc_min};
+    enum status status = s->lock_fd < 0 ? take_lock(s, why) : OK;
+    for (size_t i = 0; i < sizeof beside / sizeof *beside && !status; i++) {
+        char *name = NULL;
+        if (asprintf(&name, "%s%s", s->path, beside[i]) < 0)
+            return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (unlink(name) && errno != ENOENT)
+            status =
+                why_say(why, E_IO, "", "%.300s could not be replaced: %s.", name, strerror(errno));
+        free(name);
+    }
+    if (!status) status = open_all(s, true, &o, why);
+    if (status)
+        close_all(s);
+    else
+        s->damaged = false;
+    return status;
+}
+
 enum status store_open(const char *path, const struct store_options *o, struct store **out_store,
                        struct why *why) {
-    bool is_new;
+    bool is_new, other = false;
     enum status status = o->create ? make_folders(path, why) : OK;
-    if (!status) status = look_at_file(path, o->create, &is_new, why);
-    if (status) return status;
+    if (!status) status = look_at_file(path, o->create, &is_new, &other, why);
+    bool damaged = status == E_DAMAGED && o->mend && !other;
+    if (status && !damaged) return status;
     struct store *s = calloc(1, sizeof *s);
     if (!s || !(s->path = strdup(path))) {
         free(s);
@@ -183,11 +229,17 @@ enum status store_open(const char *path, const struct store_options *o, struct s
     pthread_cond_init(&s->read_free, NULL);
     s->writer.store = s;
     for (size_t i = 0; i < STORE_READERS; i++) s->readers[i].store = s;
-    if (o->serve) status = take_lock(s, why);
-    if (!status) status = open_writer(s, is_new, o, why);
-    if (!status) status = open_readers(s, why);
-    if (!status) status = note_file(s, why);
-    if (!status) status = daily_work(s, o, why);
+    if (!damaged) {
+        status = o->serve ? take_lock(s, why) : OK;
+        if (!status) status = open_all(s, is_new, o, why);
+        if (!status) status = daily_work(s, o, why);
+        damaged = status == E_DAMAGED && o->mend;
+    }
+    if (damaged) {
+        close_all(s);
+        s->damaged = true;
+        status = OK;
+    }
     if (status)
         store_close(s);
     else
@@ -197,8 +249,7 @@ enum status store_open(const char *path, const struct store_options *o, struct s
 
 void store_close(struct store *s) {
     if (!s) return;
-    for (size_t i = 0; i < STORE_READERS; i++) sql_close(&s->readers[i]);
-    sql_close(&s->writer);
+    close_all(s);
     if (s->lock_fd >= 0) close(s->lock_fd);
     pthread_cond_destroy(&s->read_free);
     pthread_mutex_destroy(&s->read_lock);

@@ -6,7 +6,8 @@
  * otherwise.
  *
  * A file of another kind, a damaged one and one of a newer program are refused and never written
- * to. An older one is copied aside and brought up to date (store/migrate.h). */
+ * to; a damaged one gives way to a copy when that is asked for. An older one is copied aside and
+ * brought up to date (store/migrate.h). */
 #ifndef STORE_STORE_H
 #define STORE_STORE_H
 
@@ -29,6 +30,8 @@ struct store_options {
     bool serve;   /* hold the book's lock: a second server is refused with E_BUSY */
     bool no_copy; /* do not put a copy aside when the last is over 24 h old; serve: later, by
                      copy_daily */
+    bool mend;    /* open a damaged book too: its copies can be listed and brought back
+                     (store/copy.h), nothing else */
     int64_t now_utc_min;
     int busy_ms; /* how long to wait for another process; 0: 5,000 */
 };

@@ -573,6 +573,54 @@ static void copies(void) {
         CHECK(daily == COPIES_KEPT);
         CHECK(n == COPIES_KEPT + 2);
     }
+    CASE("a damaged book lets its copies be listed and brought back, and its file is kept") {
+        static const struct {
+            const char *how;
+            bool opens; /* as if nothing were wrong */
+        } kinds[] = {{"cut short", false}, {"no head", false}, {"a page of rubbish", true}};
+        char *path = NULL;
+        CHECK(copy_aside(s, COPY_ASKED, TEMP_NOW, &path, &why) == OK);
+        for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+            struct book *b = write_of(s, "x");
+            for (int k = 0; k < 300; k++) {
+                struct paint_row p = paint_named(arena_print(&arena, "q%d", k), k);
+                CHECK(row_add(b, &table_paint, &p, &why) == OK);
+            }
+            commit(b);
+            store_close(s);
+            s = NULL;
+            struct stat st;
+            char rubbish[4096];
+            memset(rubbish, 'x', sizeof rubbish);
+            CHECK(stat(t.path, &st) == 0);
+            if (i == 0) CHECK(truncate(t.path, 4096 * 3) == 0);
+            if (i == 1) put_bytes(t.path, 0, rubbish, 40);
+            if (i == 2) put_bytes(t.path, st.st_size / 4096 / 2 * 4096, rubbish, sizeof rubbish);
+            struct store_options o = {.now_utc_min = TEMP_NOW, .mend = true, .no_copy = true};
+            struct store_options plain = {.now_utc_min = TEMP_NOW, .no_copy = true};
+            struct store *other = NULL;
+            enum status opened = store_open(t.path, &plain, &other, &why);
+            if (!opened) store_close(other);
+            if ((opened == OK) != kinds[i].opens) printf("%s: %d\n", kinds[i].how, opened);
+            CHECK((opened == OK) == kinds[i].opens && (!opened || opened == E_DAMAGED));
+            CHECK(store_open(t.path, &o, &s, &why) == OK);
+            CHECK(copy_list(s, &arena, &rows, &n, &why) == OK && n > 0);
+            enum status mended =
+                copy_restore(s, path, TEMP_NOW + 1 + (int64_t)i, &arena, &seen, &why);
+            if (mended) printf("%s: %s\n", kinds[i].how, why.text);
+            CHECK(mended == OK && paint_now(s, "ochre").cost_cent == 7);
+            store_close(s);
+            CHECK(store_open(t.path, &plain, &s, &why) == OK);
+            CHECK(store_read(s, &b, &why) == OK && copy_check(b, &why) == OK);
+            store_read_end(b);
+        }
+        char line[200];
+        snprintf(line, sizeof line, "test $(ls '%s-copies' | grep -c '^damaged-.*book$') = 3",
+                 t.path);
+        CHECK(system(line) == 0);
+        free(path);
+        CHECK(copy_list(s, &arena, &rows, &n, &why) == OK);
+    }
     CASE("a damaged copy is not brought back") {
         put_bytes(rows[0].path, 4096 * 3, "garbage garbage garbage garbage garbage", 40);
         enum status status = copy_restore(s, rows[0].path, TEMP_NOW, &arena, &seen, &why);
