@@ -66,6 +66,8 @@ static const char *role_text(enum coat_role role) {
     case ROLE_CLEAR: return "Clear";
     case ROLE_PRIMER: return "Primer";
     case ROLE_BARRIER: return "Barrier";
+    case ROLE_STAIN: return "Stain";
+    case ROLE_WAX: return "Last coat";
     default: return NULL;
     }
 }

@@ -129,17 +129,22 @@ static const char *capital(const char *name, struct arena *arena) {
 
 /* What is mixed for the piece's own color, in ml; NULL: nothing is. */
 static const struct amount *batch_of(const struct piece_plan *p) {
-    for (size_t i = 0; i < p->amounts.n && p->color.lines_n > 1; i++) {
+    for (size_t i = 0; i < p->amounts.n && p->color.mixes; i++) {
         const struct amount *a = &p->amounts.rows[i];
         if (a->role == ROLE_COLOR && !a->color_row && !a->product) return a;
     }
     return NULL;
 }
 
+static bool alike(const char *a, const char *b) {
+    return a == b || (a && b && !strcmp(a, b));
+}
+
+/* Of one owner, in one color of one kind of paint: they are to look alike. */
 static bool one_batch(const struct piece_plan *a, const struct piece_plan *b) {
     const struct amount *x = batch_of(a), *y = batch_of(b);
-    const char *color = a->color.target.text, *other = b->color.target.text;
-    return x && y && color && other && !strcmp(color, other) && !strcmp(x->class, y->class);
+    return x && y && a->color.target.text && alike(a->color.target.text, b->color.target.text) &&
+           alike(x->class, y->class) && alike(a->piece.agreement.client, b->piece.agreement.client);
 }
 
 /* Two batches never match: pieces that are to look alike are painted out of one cup. */
@@ -204,7 +209,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
         else
             taken_keep(taken);
     }
-    if (!o->recipes_of) batches_join(&plan->shop, plan, l);
+    batches_join(&plan->shop, plan, l);
     return OK;
 }
 
