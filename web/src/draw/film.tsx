@@ -29,6 +29,7 @@ const NAME: Record<string, string> = {
   wax: 'Wax',
 };
 
+const BOARDS = ['metal', 'mdf', 'plywood', 'particleboard', 'hardboard', 'melamine', 'laminate'];
 function layersOf(p: PiecePlan): Layer[] {
   const rows = p.coats?.rows ?? [],
     coating = (c: Coat) => c.role !== undefined && c.role in KIND && c.verdict !== 'never';
@@ -38,7 +39,7 @@ function layersOf(p: PiecePlan): Layer[] {
   const layers: Layer[] = [
     {
       name: (p.piece.wood ?? 'wood').replace(/[-_]/g, ' '),
-      note: p.piece.wood ? 'the wood' : '',
+      note: p.piece.wood && !BOARDS.includes(p.piece.wood) ? 'the wood' : '',
       kind: 'wood',
     },
   ];
@@ -55,7 +56,7 @@ function layersOf(p: PiecePlan): Layer[] {
       for (let i = 0; i < n; i++)
         layers.push({
           name: NAME[c.role as string],
-          note: n > 1 ? `coat ${i + 1}` : (c.class ?? c.product ?? '').replace(/[-_]/g, ' '),
+          note: n > 1 ? `coat ${i + 1}` : (c.text?.split(': ')[1] ?? c.class ?? '').replace(/[-_]/g, ' '),
           kind: KIND[c.role as string],
         });
     }
