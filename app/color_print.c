@@ -53,7 +53,8 @@ static void row_print(const struct recipe_found *r, size_t number, struct text *
     text_print(out, "    dries to %s", r->hex);
     if (!isnan(r->metamerism)) text_print(out, "; under lamp or LED off by %.1f", r->metamerism);
     if (r->leftover_parts > 0)
-        text_print(out, "; uses %lld parts of leftovers", (long long)r->leftover_parts);
+        text_print(out, "; uses %lld part%s of leftovers", (long long)r->leftover_parts,
+                   r->leftover_parts == 1 ? "" : "s");
     text_print(out, "\n");
 }
 

@@ -13,19 +13,32 @@ static void blanks(struct text *out, size_t n) {
     for (; n > 0; n--) text_add(out, " ", 1);
 }
 
-/* `left`, then `right` at the edge; on a line of its own where they do not fit. */
+/* As many bytes of whole words as take at most so many columns; the first word always. */
+static size_t words_within(const char *text, size_t columns) {
+    size_t n = strcspn(text, " ");
+    for (size_t more = n; text[more]; n = more) {
+        more += strspn(text + more, " ");
+        more += strcspn(text + more, " ");
+        if (text_columns(text, more) > columns) break;
+    }
+    return n;
+}
+
+/* `left`, with `right` at the edge of its first line. */
 static void both_edges(struct text *out, size_t at, const char *left, const char *right) {
-    size_t l = text_columns(left, strlen(left)), r = right ? text_columns(right, strlen(right)) : 0;
-    if (right && at + l + 2 + r <= TEXT_COLUMNS) {
-        text_print(out, "%s", left);
-        blanks(out, TEXT_COLUMNS - at - l - r);
-        text_print(out, "%s\n", right);
+    if (!right) {
+        text_wrap(out, at, at, left);
         return;
     }
-    text_wrap(out, at, at, left);
-    if (!right) return;
-    blanks(out, TEXT_COLUMNS - r);
+    size_t r = text_columns(right, strlen(right)), room = TEXT_COLUMNS - at - 2 - r,
+           n = words_within(left, room), l = text_columns(left, n);
+    text_add(out, left, n);
+    blanks(out, l < room ? room - l + 2 : 2);
     text_print(out, "%s\n", right);
+    left += n + strspn(left + n, " ");
+    if (!*left) return;
+    blanks(out, at);
+    text_wrap(out, at, at, left);
 }
 
 static const char *dry_words(const struct days_clock *c, const struct task_view *t) {

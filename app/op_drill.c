@@ -12,14 +12,14 @@ struct drill_args {
 };
 static const struct field of_piece_fields[] = {
     F_ID(struct drill_args, id, FLAG_REQUIRED, "which piece"),
-    F_WORD(struct drill_args, units, words_units, "us or metric; else the shop's"),
+    F_WORD(struct drill_args, units, words_units, "units of the sheet; else the shop's"),
 };
 static DESC(desc_of_piece, struct drill_args, "piece_drill_args", "Whose pulls.", of_piece_fields);
 static const struct field of_job_fields[] = {
     {F_AT(struct drill_args, job), .type = FIELD_JSON, .flags = FLAG_REQUIRED | FLAG_FILE,
      .help = "the job document"},
     F_ID(struct drill_args, piece, 0, "id of the piece; the first one when not said"),
-    F_WORD(struct drill_args, units, words_units, "us or metric; else the shop's"),
+    F_WORD(struct drill_args, units, words_units, "units of the sheet; else the shop's"),
 };
 static DESC(desc_of_job, struct drill_args, "drill_args", "Whose pulls.", of_job_fields);
 

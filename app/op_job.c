@@ -15,7 +15,7 @@ struct plan_args {
 static const struct field plan_fields[] = {
     F_ID(struct plan_args, id, FLAG_REQUIRED, "which piece"),
     F_BOOL(struct plan_args, why, "say where every figure comes from"),
-    F_WORD(struct plan_args, units, words_units, "us or metric; else the shop's"),
+    F_WORD(struct plan_args, units, words_units, "units of the sheet; else the shop's"),
     F_TIME(struct plan_args, now, now_utc_min, FIELD_INSTANT, "plan as if it were this time"),
 };
 static DESC(desc_plan_args, struct plan_args, "piece_plan_args", "What to plan.", plan_fields);

@@ -50,7 +50,7 @@ static const struct field plan_args_fields[] = {
      .type = FIELD_INSTANT,
      .help = "plan as if it were this time: 2026-10-12T12:00Z"},
     {F_AT(struct plan_args, units), .type = FIELD_WORD, .words = unit_words,
-     .help = "us or metric; else the shop's"},
+     .help = "units of the sheet; else the shop's"},
 };
 static DESC(desc_plan_args, struct plan_args, "plan_args", "What to plan.", plan_args_fields);
 

@@ -290,6 +290,10 @@ static void record(const struct list *l, const struct desc *d, const char *in, s
         const struct field *f = &d->fields[i];
         if (!is_inner(f) || !field_said(f, in)) continue;
         if (f->type == FIELD_JSON && is_read_too(d, in)) continue;
+        if (!indent && !strcmp(f->name, "rows")) {
+            list(l, f, in, 0);
+            continue;
+        }
         paper_blanks(l->p, indent);
         paper_bold(l->p, label(f, name));
         text_add(&l->p->out, "\n", 1);
@@ -302,9 +306,9 @@ static void record(const struct list *l, const struct desc *d, const char *in, s
     }
 }
 
-void listing(struct paper *p, enum unit_system units, const struct desc *d, const void *in) {
+bool listing(struct paper *p, enum unit_system units, const struct desc *d, const void *in) {
     struct list l = {p, units};
     size_t before = p->out.n;
     record(&l, d, in, 0);
-    if (p->out.n == before) paper_line(p, "nothing");
+    return p->out.n > before;
 }

@@ -54,6 +54,23 @@ static const struct field *member_of(const struct desc *d, enum field_type type,
     return NULL;
 }
 
+/* Where a list is empty: what begins it is asked for at the same path. */
+static void say_nothing(struct paper *p, const struct op *op) {
+    size_t n;
+    const struct ops *const *all = ops_all(&n);
+    for (size_t i = 0; i < n && op->path; i++)
+        for (size_t k = 0; k < all[i]->n; k++) {
+            const struct op *row = &all[i]->rows[k];
+            if (op->method != OP_GET || row->method != OP_POST || strcmp(row->path, op->path) ||
+                (row->flags & OP_HTTP_ONLY))
+                continue;
+            paper_line(p, "Nothing yet. The first one: coatwright %s (--help tells how).",
+                       row->name);
+            return;
+        }
+    paper_line(p, "Nothing yet.");
+}
+
 /* A job sheet where there is one, the operation's own text, or the plain listing. */
 static void show(struct paper *p, const struct op *op, const struct op_call *call,
                  enum unit_system units) {
@@ -77,7 +94,7 @@ static void show(struct paper *p, const struct op *op, const struct op_call *cal
         }
         sheet_text(p, (const void *)(at + sheet->offset), &reasons);
     } else {
-        listing(p, units, op->result, call->result);
+        if (!listing(p, units, op->result, call->result)) say_nothing(p, op);
     }
 }
 

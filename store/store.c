@@ -76,7 +76,8 @@ static enum status look_at_file(const char *path, bool create, bool *out_new, bo
     if (*out_new)
         return why_say(
             why, E_NOT_FOUND, "",
-            "There is no book %.300s. A first entry begins one: coatwright piece add --book FILE.",
+            "There is no book %.300s yet. A first entry begins one: coatwright import JOB.json, or "
+            "coatwright serve for the app (with --book FILE where it is not the usual book).",
             path);
     if (fd < 0)
         return why_say(why, E_IO, "", "The book %.300s could not be opened: %s.", path,

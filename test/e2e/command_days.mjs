@@ -49,6 +49,7 @@ await check('who began a task and who did it', () => {
   for (const about of ['spirits', 'rags_strip']) at('piece', 'accept', 'left-stand', 'caution', '--about', about); // nobody has looked for wax
   must(/, by Ben\. /.test(at('task', 'start', id, '--person', 'ben')), 'begun');
   must(/, by Ann\. /.test(at('task', 'done', id, '--person', 'ann', '--took', '25 min')), 'done');
+  same(at('batches'), 'Nothing yet. The first one: coatwright batch add (--help tells how).\n', 'an empty list says how it is begun');
   same(JSON.parse(at('records', '--json')).rows[0].person, 'ann', 'whose hours the record names');
   same(['ann', 'ben'].map((p) => JSON.parse(at('records', '--person', p, '--json')).rows.length), [1, 0], 'records of one of them');
   at('undo');

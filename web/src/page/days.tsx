@@ -88,8 +88,8 @@ export function DaysPage() {
         <div>
           <h1>Days</h1>
           <p>
-            {titles.size} {titles.size === 1 ? 'piece' : 'pieces'}, {left.length} tasks.{' '}
-            {tasks.length ? `${data.order ?? ''}${savedText(d)} ${data.clock ?? ''}` : ''}
+            {tasks.length > 0 &&
+              `${titles.size} ${titles.size === 1 ? 'piece' : 'pieces'}, ${left.length} tasks. ${data.order ?? ''}${savedText(d)} ${data.clock ?? ''}`}
           </p>
         </div>
         <div class="acts no-print">

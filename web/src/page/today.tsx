@@ -256,14 +256,16 @@ export function Today() {
             </>
           )}
         </div>
-        <p class="acts aside">
-          <a class="btn" href="/days">
-            The days
-          </a>
-          <a class="btn" href="/pieces/new">
-            New piece
-          </a>
-        </p>
+        {!idle && (
+          <p class="acts aside">
+            <a class="btn" href="/days">
+              The days
+            </a>
+            <a class="btn" href="/pieces/new">
+              New piece
+            </a>
+          </p>
+        )}
       </div>
       {!idle && (
         <div class="two">
