@@ -56,6 +56,7 @@ enum status shop_search_make(struct shop_search *s, struct decoder *d, uint64_t 
     if (!s->rank || !s->best_rank || !s->trial || !s->order || !s->latest || !s->room || !s->cost)
         return E_MEMORY;
     weigh_room(s);
+    if (!decode_keeps(d, arena)) return E_MEMORY;
     return stagger_make(&s->stagger, d->shop, arena);
 }
 
@@ -161,11 +162,11 @@ static struct manner other_manner(struct shop_search *s) {
 }
 
 /* Tries are measured against what the decoder holds. */
-static void price(struct shop_search *s) {
+static void price(struct shop_search *s, const double *rank) {
     s->energy = PER_SITTING * s->d->score.sittings;
     for (int i = 0; i < s->d->shop->p->tasks_n; i++)
         if (s->d->stand[i].placed) s->energy += s->cost[i] = cost_of(s, i, &s->d->stand[i]);
-    decode_keep(s->d);
+    decode_keep(s->d, rank);
 }
 
 /* Tries that cost `most` more than what is kept are given up. */
@@ -179,7 +180,7 @@ static void settle(struct shop_search *s) {
     memcpy(s->order, s->d->order, (size_t)s->order_n * sizeof *s->order);
     for (int k = 0; k < s->order_n; k++) s->rank[s->order[k]] = k;
     s->manner = s->d->manner;
-    price(s);
+    price(s, s->rank);
 }
 
 /* A task to move, most often one that takes room. */
@@ -259,7 +260,7 @@ static void search_staggered(struct shop_search *s, const struct limit *limit) {
         if (any) watch(s, 0);
         if (attempt(s, s->trial, manner) && (!any || energy(s) < s->energy)) {
             any = true;
-            price(s);
+            price(s, s->trial);
             if (s->energy < rules) memcpy(s->rank, s->trial, n * sizeof *s->rank);
         } else if (any) {
             stagger_undo(&s->stagger);
