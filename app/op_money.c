@@ -4,6 +4,7 @@
 #include "app/gather.h"
 #include "app/op_record.h"
 #include "app/op_shelf.h"
+#include "app/zone.h"
 #include "codec/time_text.h"
 #include "store/store.h"
 #include "store/sums.h"
@@ -140,6 +141,10 @@ static const struct field closing_fields[] = {
     F_QTY(struct closing_row, hour, hour_cent, DIM_MONEY, 0, 0,
           "what an hour earned: (paid - fees - bought - material) / hours"),
     F_TIME(struct closing_row, at, at_utc_min, FIELD_INSTANT, "when"),
+    {.name = "days_to_sell",
+     .offset = offsetof(struct closing_row, days_to_sell),
+     .type = FIELD_INT,
+     .help = "from the day it was listed for sale to this one"},
     F_TEXT(struct closing_row, note, "anything else"),
     F_LIST(struct closing_view, products, &desc_closing_product, CLOSING_PRODUCTS,
            "what was used of each product"),
@@ -215,6 +220,17 @@ static enum status planned(struct op_call *call, const char *id, struct planned 
     return OK;
 }
 
+/* What was agreed counts where nothing is on record: the price paid for the piece, and how long one
+ * for sale stood, by the days of the shop's clock. A day that is still to come counts for nothing.
+ */
+static void as_agreed(struct op_call *call, const struct planned *plan, struct closing_row *row) {
+    const struct agreement *a = &plan->piece->piece.agreement;
+    int64_t today = zone_day(plan->answer.plan.shop.zone, row->at_utc_min, call->arena);
+    row->bought_cent = a->bought_cent;
+    if (a->purpose == PURPOSE_SALE && a->listed_day != INT64_MIN && a->listed_day <= today)
+        row->days_to_sell = today - a->listed_day;
+}
+
 static void as_planned(const struct piece_plan *p, struct closing_row *row) {
     row->planned_hours = p->price.hours;
     row->planned_material_cent = p->price.material_cent;
@@ -230,7 +246,7 @@ static enum status actual(struct op_call *call, const struct close_args *args,
     row->actual_material_cent = said_or(args->material_cent, sums.material_cent);
     row->actual_price_cent = said_or(args->price_cent, sums.income_cent);
     row->fee_cent = sums.fee_cent;
-    row->bought_cent = sums.bought_cent;
+    if (sums.bought_cent > 0 || isnan(row->bought_cent)) row->bought_cent = sums.bought_cent;
     if (!(row->actual_hours > 0))
         return why_say(why, E_MISSING, "/hours",
                        "Nothing on record says how long it took. Write the hours: 14 h 30 min.");
@@ -271,6 +287,7 @@ static enum status close_piece(struct op_call *call, struct why *why) {
     row->at_utc_min = book_call_now(call);
     row->removed = false;
     if (!s && plan->piece) as_planned(plan->piece, row);
+    if (!s && plan->piece) as_agreed(call, plan, row);
     if (!s) s = closing_use(call, args->id, args->used, args->used_n, why);
     if (!s) s = actual(call, args, row, why);
     if (!s) s = write_closing(call, row, why);

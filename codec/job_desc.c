@@ -365,6 +365,7 @@ static const struct field agreement_fields[] = {
     F_TIME(struct agreement, arrives, arrives_day, FIELD_DAY, "when it comes into the shop"),
     F_TIME(struct agreement, signed, signed_day, FIELD_DAY, "when it was signed"),
     F_TIME(struct agreement, collect, collect_day, FIELD_DAY, "when it is fetched"),
+    F_TIME(struct agreement, listed, listed_day, FIELD_DAY, "since when it is offered for sale"),
 };
 DESC(desc_agreement, struct agreement, "agreement", "What was agreed.", agreement_fields);
 

@@ -139,7 +139,8 @@ struct book_table {
         KEPT(REAL, planned_material_cent) KEPT(REAL, actual_material_cent)                         \
             KEPT(REAL, planned_price_cent) KEPT(REAL, actual_price_cent) KEPT(REAL, fee_cent)      \
                 KEPT(REAL, bought_cent) KEPT(REAL, hour_cent) KEPT(INT, at_utc_min)                \
-                    KEPT(TEXT, note) SEEN(TEXT, title) SEEN(TEXT, template)
+                    KEPT(TEXT, note) KEPT(INT, days_to_sell) SEEN(TEXT, title)                     \
+                        SEEN(TEXT, template)
 
 #define CLOSING_PRODUCT_ROW(KEPT, SEEN)                                                            \
     KEPT(INT, number)                                                                              \

@@ -323,7 +323,8 @@ CREATE TABLE closing (
     bought_cent REAL,                            -- what the piece itself cost
     hour_cent REAL,                              -- what an hour earned
     at_utc_min INTEGER NOT NULL,                 -- when
-    note TEXT                                    -- anything else
+    note TEXT,                                   -- anything else
+    days_to_sell INTEGER                         -- from the day it was listed; NULL not for sale, or not said
 ) STRICT;
 
 -- what a closed piece took of each product, planned beside actual

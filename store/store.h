@@ -18,7 +18,7 @@
 #include <stdint.h>
 
 enum {
-    BOOK_VERSION = 6,             /* of the schema: user_version */
+    BOOK_VERSION = 7,             /* of the schema: user_version */
     BOOK_APPLICATION = 0x436f6174 /* "Coat": application_id of the file */
 };
 

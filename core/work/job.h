@@ -331,6 +331,7 @@ struct agreement {
     int64_t arrives_day; /* when it comes into the shop; INT64_MIN: it is there */
     int64_t due_weight;  /* of a day late against other pieces; 1 when not said */
     int64_t collect_day; /* when it is fetched; storage_fee for each week after it */
+    int64_t listed_day;  /* since when it is offered for sale */
 };
 
 /* What is wanted on it. Classes are ids of data/product_classes.tsv; products are shelf ids. */

@@ -295,6 +295,19 @@ static void money(void) {
         CHECK_TEXT(a.why.field, "/used/0/paint");
         CHECK(do_it("piece close", close) == OK);
     }
+    CASE("for sale: what it was bought for counts unless money says so, and how long it stood") {
+        /* by hand: (320 - 60 - 0) / 5 h = $52; Sep 26 to Oct 12, 11 pm in New York: 16 days */
+        CHECK(do_it("shop change", "{\"shop\":{\"zone\":\"America/New_York\"}}") == OK);
+        CHECK(do_it("piece add",
+                    "{\"title\":\"Flip\",\"template\":\"stool\",\"width\":\"14 in\",\"depth\":"
+                    "\"14 in\",\"height\":\"18 in\",\"color\":\"#c89b3c\",\"piece\":{"
+                    "\"agreement\":{\"purpose\":\"sale\",\"bought\":\"$60\",\"listed\":"
+                    "\"2026-09-26\"}}}") == OK);
+        CHECK(do_it("piece close", "{\"id\":\"flip\",\"hours\":\"5 h\",\"price\":\"$320\"}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "hour_cent"), 5200, 1e-6);
+        CHECK(said_int(&a, answer, "days_to_sell") == 16);
+        CHECK(do_it("undo", "{}") == OK && do_it("piece remove", "{\"id\":\"flip\"}") == OK);
+    }
 }
 
 static void records(void) {

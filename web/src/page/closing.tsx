@@ -27,6 +27,7 @@ export interface Closed {
   planned_price_cent?: number;
   actual_price_cent?: number;
   hour_cent?: number;
+  days_to_sell?: number;
   products?: Product[];
 }
 

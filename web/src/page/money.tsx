@@ -201,6 +201,7 @@ export function Money() {
                       <th class="n">Material</th>
                       <th class="n">Price</th>
                       <th class="n">An hour earned</th>
+                      <th class="n">Days to sell</th>
                     </tr>
                   </thead>
                   <tbody>
@@ -219,6 +220,7 @@ export function Money() {
                         <td class="n">
                           <b>{r.hour_cent !== undefined ? money(r.hour_cent as number) : ''}</b>
                         </td>
+                        <td class="n">{r.days_to_sell ?? ''}</td>
                       </tr>
                     ))}
                   </tbody>

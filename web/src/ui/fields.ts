@@ -101,6 +101,7 @@ export const AGREED: FieldSpec[] = [
   f('agreement.signed', 'Signed', 'day'),
   f('agreement.quoted', 'Quoted', 'text', { help: '$640' }),
   f('agreement.deposit', 'Deposit paid'),
+  f('agreement.listed', 'Offered for sale since', 'day'),
   f('agreement.bought', 'Bought for'),
   f('agreement.asking', 'Asking price when done'),
   f('agreement.sample_signed', 'Sample signed', 'yes'),
