@@ -78,11 +78,13 @@ static double of_all(int64_t n) {
     return n > 0 ? (double)n : 1;
 }
 
-/* Glass is bought only where a repair replaces it. */
+/* Glass is bought only where a repair replaces it, and by area only while nobody has said what it
+ * costs. */
 static bool glass_replaced(const struct piece *q, const struct fitting_panel *x) {
     bool mirror = !strcmp(x->kind, "mirror");
     for (size_t i = 0; i < q->repairs_n; i++)
-        if (q->repairs[i].kind && !strcmp(q->repairs[i].kind, mirror ? "mirror_silver" : "glass"))
+        if (q->repairs[i].kind && isnan(q->repairs[i].cost_cent) &&
+            !strcmp(q->repairs[i].kind, mirror ? "mirror_silver" : "glass"))
             return true;
     return false;
 }
