@@ -139,7 +139,7 @@ static void fitting_cases(void) {
         CHECK(rooms(&r, NULL) == OK && !supply(&r, "glass"));
         r.piece.repairs = &broken, r.piece.repairs_n = 1;
         CHECK(rooms(&r, NULL) == OK && supply(&r, "glass")); /* .4 m2, whole ones */
-        broken.cost_cent = 9000; /* the glazier has said */
+        broken.cost_cent = 9000;                             /* the glazier has said */
         CHECK(rooms(&r, NULL) == OK && !supply(&r, "glass"));
         CHECK_NEAR(line(&r, "repair_material")->cent, 9000, 1e-9);
         trade_close(&r);
