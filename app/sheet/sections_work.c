@@ -129,7 +129,7 @@ static const char *treatment_text(struct pen *p, const struct surface *u) {
         return natural ? natural : u->clear_m2 > 0 ? "stained, then clear" : "stained";
     case TREAT_WAX: return natural ? natural : "wax or oil only";
     case TREAT_BARE: return "stays bare";
-    case TREAT_MASK: return "masked";
+    case TREAT_MASK: return u->masked_m2 > 0 ? "masked" : "taken out";
     case TREAT_SEAL: return "sealed with shellac, wood to see";
     case TREAT_UNSAID: break;
     }
@@ -142,6 +142,7 @@ static void parts_of(struct pen *p, const struct surface_group *g) {
         const struct surface *u = &s->rows[i];
         double area = u->coated_m2 + (u->coated_m2 > 0 ? 0 : u->clear_m2);
         if (area <= 0) area = u->bare_m2 + u->masked_m2 + u->sealed_m2;
+        if (area <= 0) area = u->each_m2 * (double)u->part.count; /* taken out */
         const char *name = pen_capital(p, u->part.name ? u->part.name : u->part.id);
         const char *what = u->part.count > 1
                                ? pen_print(p, "%s, %lld of them", name, (long long)u->part.count)

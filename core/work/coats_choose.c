@@ -123,9 +123,10 @@ static void choose_color(struct build *b) {
     b->color = color_that_holds(b, NULL, asked);
     if (!asked && b->color)
         assume_class(b, "product", b->color,
-                     fact_holds(&b->f, "outdoor")
-                         ? "Outdoors only an exterior system lasts."
-                         : "The shelf holds paints of this class; it fits the place.");
+                     fact_holds(&b->f, "outdoor") ? "Outdoors only an exterior system lasts."
+                     : same(color_on_shelf(b), b->color)
+                         ? "The shelf holds paints of this class; it fits the place."
+                         : "It fits the place.");
     b->f.color = b->color; /* the facts speak of what is planned from here on */
 }
 

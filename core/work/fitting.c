@@ -123,7 +123,7 @@ static void pulls_screw(struct fits *f, const struct fitting_pulls *p, bool metr
                     .verdict = screw ? screw->name : "Longer than is stocked: cut from rod",
                     .size_mm = screw ? screw->length_mm : front + 6,
                     .other_mm = front,
-                    .other = "wood it goes through",
+                    .other = "what it goes through",
                     .rank = RANK_NOTE,
                     .detail = "8-32 and M4 do not interchange; the last turn by hand.",
                     .source = "HARDWARE",
@@ -574,6 +574,7 @@ static void drawers_need(struct fits *f) {
         double build = f->p->coats.film_um > 0 ? f->p->coats.film_um : BUILD_UM;
         struct fitting_slide high = {.part = part->id, .gap_mm = 0, .height_mm = part->size_mm[1]};
         struct clearance c = clearance_of(f, &high, build);
+        if (!(c.swell_mm > 0)) return; /* metal takes up no water */
         line_add(f, (struct fitting_line){
                         .id = "clearance_needed",
                         .what = "Gap that the drawer fronts need above them",

@@ -155,6 +155,10 @@ static bool stays_on(const struct supply_need *s) {
     return false;
 }
 
+static const char *referred(const struct work_step *w) {
+    return w->text + sizeof "Refer: " - 1;
+}
+
 /* What others are asked to do is paid like material; until they have said what they ask, it is in
  * no figure, and that is said. */
 static double others_cent(struct bill *b, const struct piece_plan *p) {
@@ -166,7 +170,7 @@ static double others_cent(struct bill *b, const struct piece_plan *p) {
         if (!isnan(w->others_cent))
             cent += w->others_cent;
         else
-            unasked = unasked ? ROOM_TEXT(b->r, "%s; %s", unasked, w->text) : w->text;
+            unasked = unasked ? ROOM_TEXT(b->r, "%s; %s", unasked, referred(w)) : referred(w);
     }
     if (unasked)
         notice_add(b->r->ledger, &b->price->notices, RANK_MIND, "price",
@@ -322,7 +326,7 @@ static const char *quote_text(const struct bill *b) {
     for (size_t i = 0; i < b->steps->n; i++)
         if (b->steps->rows[i].referred && isnan(b->steps->rows[i].others_cent))
             excluded = ROOM_TEXT(b->r, "%s\n- What others ask for: %s", excluded,
-                                 b->steps->rows[i].text + sizeof "Refer: " - 1);
+                                 referred(&b->steps->rows[i]));
     for (size_t i = 0; i < p->work_n; i++) work = ROOM_TEXT(b->r, "%s\n- %s", work, p->work[i]);
     for (size_t i = 0; i < a->agreed_n; i++)
         agreed = ROOM_TEXT(b->r, "%s\n- %s", agreed, a->agreed[i]);

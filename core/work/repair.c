@@ -338,7 +338,8 @@ static void finish(struct steps_of *s) {
     int64_t doors = all_of(p, p->doors), drawers = all_of(p, p->drawers);
     if (doors) step_add(s, to, "doors_on", doors);
     if (drawers) {
-        because(step_add(s, to, "wax_runners", drawers), "Runners stay bare; wax is enough.");
+        if (fact_holds(&s->f, "wooden"))
+            because(step_add(s, to, "wax_runners", drawers), "Runners stay bare; wax is enough.");
         step_add(s, to, "drawers_in", drawers);
     }
     if (!isnan(p->fittings.back_thickness_mm)) step_add(s, to, "back_on", 1);

@@ -1,5 +1,6 @@
 #include "core/work/surface.h"
 
+#include "core/work/fact.h"
 #include "core/work/shape.h"
 #include "core/work/template.h"
 
@@ -97,6 +98,17 @@ static enum status factor_of(const struct room *r, const struct part *part, doub
     return OK;
 }
 
+/* Glass that is said among the fittings comes out before the sanding: there is nothing to mask. */
+static bool taken_out(const struct room *r, const struct part *part) {
+    const struct fittings *f = &r->piece->fittings;
+    bool glass = part->id && !strcmp(part->id, "glass");
+    for (size_t i = 0; i < f->panels_n && glass; i++)
+        if (f->panels[i].kind &&
+            (!strcmp(f->panels[i].kind, "glass") || !strcmp(f->panels[i].kind, "mirror")))
+            return true;
+    return false;
+}
+
 static enum status surface_fill(const struct room *r, const struct part *part, struct surface *out,
                                 struct why *why) {
     struct surface s = {.part = *part};
@@ -115,6 +127,7 @@ static enum status surface_fill(const struct room *r, const struct part *part, s
     case TREAT_STAIN:
     case TREAT_WAX: s.clear_m2 = all; break;
     case TREAT_MASK:
+        if (taken_out(r, part)) break;
         s.masked_m2 = all;
         s.mask_edge_mm = outline;
         break;
@@ -234,10 +247,18 @@ static bool only_wiped(const struct surfaces *s, const struct surface_group *g) 
     return some;
 }
 
+static bool is_lacquer(const struct room *r, const char *asked) {
+    const char *class = class_wanted(r->shelf, asked);
+    return class && !strcmp(class, "lacquer");
+}
+
 static void tool_choose(const struct room *r, const struct surfaces *s, struct surface_group *g) {
     double forms[METHOD_FORMS];
     bool asked;
-    const char *wanted = r->piece->wanted.method;
+    const struct wanted *w = &r->piece->wanted;
+    const char *wanted = w->method;
+    bool lacquer = !wanted && (is_lacquer(r, w->product) || is_lacquer(r, w->clear));
+    if (lacquer) wanted = "hvlp";
     surface_forms(s, g->id, forms);
     const struct methods_row *m = method_choose(r->t, r->shop, forms, wanted, &asked);
     if (!asked && only_wiped(s, g)) { /* oil and wax are rubbed in, whatever the form */
@@ -247,9 +268,11 @@ static void tool_choose(const struct room *r, const struct surfaces *s, struct s
     }
     g->tool = m->id;
     g->tool_source = m->source;
-    g->tool_why = asked ? ROOM_TEXT(r, "As asked. Leaves: %s.", m->texture)
-                        : ROOM_TEXT(r, "%s Mostly %s here; leaves: %s.", m->why,
-                                    method_form_name(forms), m->texture);
+    g->tool_why = asked && lacquer
+                      ? "Lacquer wants a gun: a roller melts in it, and a brush drags what is on."
+                  : asked ? ROOM_TEXT(r, "As asked. Leaves: %s.", m->texture)
+                          : ROOM_TEXT(r, "%s Mostly %s here; leaves: %s.", m->why,
+                                      method_form_name(forms), m->texture);
     if (wanted && !asked)
         g->tool_why = ROOM_TEXT(r, "%s cannot do %s. %s", method_of(r->t, wanted)->name,
                                 method_form_name(forms), m->why);

@@ -286,6 +286,18 @@ await check('shutters: paint over primer says primer, they wait for the washing,
   must(!/Pulls and hardware off|Fit the pulls/.test(text), 'shutters have no pulls unless somebody says so');
   must(/rain may run off/.test(text) && !/Wipe up water at once/.test(text), 'both cannot be');
 });
+await check('lacquer is sprayed, glass that comes out is not masked, steel swells in no damp month', () => {
+  // common practice: thinner melts a foam roller; a pane on the bench needs no paper; metal takes up no water
+  const chest = planned({ template: 'blanket_chest', width: '44 in', depth: '18 in', height: '20 in', year: 1990, wood: 'walnut', finish: 'lacquer', tests: { wax_wipe: 'clean', tape_removed: '2 %' }, wanted: { product: 'lacquer' } }, 'sprayed').text;
+  must(/roller melts in it/.test(chest) && !/foam roller\./.test(chest) && /Overspray travels/.test(chest), 'rolled');
+  const cabinet = { template: 'display_cabinet', width: '44 in', depth: '16 in', height: '80 in', year: 1990, wood: 'maple', finish: 'lacquer', wanted: { color: '#2f4a3f' } };
+  const pane = { panels: [{ id: 'pane', kind: 'glass', width: '16 in', height: '34 in', count: 2 }] };
+  must(/masked [\d.]+ ft2/.test(planned(cabinet, 'masked').text), 'glass that stays is masked');
+  must(!/masked [\d.]+ ft2/.test(planned({ ...cabinet, fittings: pane }, 'taken').text), 'masked on the bench');
+  const desk = planned({ template: 'desk', width: '60 in', depth: '30 in', height: '29 in', year: 1990, wood: 'metal', finish: 'alkyd_paint', tests: { tape_removed: '2 %' }, wanted: { color: '#5f6a72' } }, 'steel').text;
+  must(!/Wax the runners|Candle on|damp month/.test(desk), /Wax the runners|Candle on|damp month/.exec(desk)?.[0]);
+  must(!/The shelf holds paints of this class/.test(desk), 'there is no shelf');
+});
 await check('tape goes on after the sanding, and the wood beside it is cleared when it is off', () => {
   // common practice: sanding tears tape, and a clear that dries over tape tears with it
   const { days } = planned({ template: 'turned_table', width: '60 in', depth: '36 in', height: '29 in', year: 1990, wood: 'maple', finish: 'lacquer', tests: { wax_wipe: 'clean', tape_removed: '20 %' }, wanted: { color: '#3d5266', top: 'natural', clear: 'wb_clear' } }, 'taped');
