@@ -1,26 +1,30 @@
 /* After a slip: most things stay where they are.
  *
- * The old order is kept and no open task starts before its old time, so that whatever the slip does
- * not touch comes out where it was, and what it touches moves to the right only as far as it must
- * (right shift, Abumaizar and Svestka 1997, IJPR 35). Where people have no time to spare a shift
- * would run through all that follows; so, as another try, what cannot stay gives way: everything
- * else is placed first, where it was, and it takes the gaps. If that breaks promises that could be
- * kept, the tasks that must follow the moved ones, then all tasks are set free, and the timetable
- * with the least lateness, then the least moved, is taken. */
+ * The old timetable is taken up as far as it can stay, and what cannot is mended task by task
+ * (eject.h). The decoder then builds what came of it, so that a re-plan keeps every rule that a
+ * plan keeps.
+ *
+ * Where that is later than must be, whole timetables are tried: first the old order with no task
+ * before its old time (right shift, Abumaizar and Svestka 1997, IJPR 35); then what cannot stay
+ * gives way, everything else is placed first, where it was, and it takes the gaps; then the tasks
+ * that must follow the moved ones, and at last all, are set free. The timetable with the least
+ * lateness, then the least moved, is taken. */
 #include "core/timetable/timetable.h"
 
 #include "core/timetable/answer.h"
+#include "core/timetable/eject.h"
 #include "core/timetable/shop_bound.h"
 #include "core/timetable/shop_search.h"
 
 #include <math.h>
 #include <string.h>
 
-enum { ROUNDS = 60, MENDS = 110000 /* timetables begun to move less, times tasks */ };
+enum {
+    ROUNDS = 60,
+    MENDS = 110000, /* timetables begun to move less, times tasks */
+    PLACES = 120000 /* looked at to mend task by task */
+};
 
-/* What moving a task costs: 1 for one due now and FAR_COSTS for one far off, more by the hours; and
- * for one with a promised date besides. */
-static const double FAR_COSTS = .3, HOURS_COST = .25, PROMISE_COSTS = 10;
 static const double BEHIND = 1e9; /* minutes: after all others */
 
 /* A timetable, by what the decoder was given. */
@@ -54,18 +58,12 @@ static bool is_open(const struct replan *r, int i) {
     return r->p->tasks[i].state == TIMETABLE_OPEN && r->d.shop->blocked_by[i] == TIMETABLE_NONE;
 }
 
-/* What it costs people that things move: promises most, then what comes soon. */
 static double moved_by(const struct replan *r) {
     double sum = 0;
     for (int i = 0; i < r->p->tasks_n; i++) {
         const struct timetable_place *was = old_place(r, i);
-        if (!was || !is_open(r, i)) continue;
-        double by = (double)(r->d.stand[i].start - was->start);
-        if (by == 0 && r->d.stand[i].person == was->person) continue;
-        double days = (double)(was->start - r->p->now) / 1440;
-        double near = FAR_COSTS + (1 - FAR_COSTS) / (1 + (days > 0 ? days : 0));
-        sum += near * (1 + HOURS_COST * log2(1 + fabs(by) / 60));
-        if (r->p->tasks[i].due != TIMETABLE_UNSAID) sum += PROMISE_COSTS;
+        if (was && is_open(r, i))
+            sum += move_cost(r->p, i, was, r->d.stand[i].start, r->d.stand[i].person);
     }
     return sum;
 }
@@ -98,6 +96,16 @@ static void keep(const struct replan *r, struct kept *k, double moved) {
 static bool better(const struct replan *r, double moved, const struct kept *k) {
     int64_t late = r->d.score.lateness;
     return !k->found || late < k->lateness || (late == k->lateness && moved < k->moved);
+}
+
+/* Builds again what was kept. */
+static bool decode_kept(struct replan *r, const struct kept *k) {
+    size_t n = (size_t)r->p->tasks_n;
+    memcpy(r->d.not_before, k->not_before, n * sizeof *k->not_before);
+    memcpy(r->d.keep_person, k->keep_person, n * sizeof *k->keep_person);
+    memcpy(r->d.go_on_with, k->go_on_with, n * sizeof *k->go_on_with);
+    r->d.manner.keep_windows = k->keeps;
+    return decode(&r->d, k->rank);
 }
 
 /* Builds from r->rank and the decoder's wishes; keeps it where it is better. mended NULL: lean
@@ -298,6 +306,53 @@ static void mend(struct replan *r, struct kept *from, bool *mark, uint64_t round
     }
 }
 
+/* Has the decoder build this timetable. */
+static void rebuild(struct replan *r, const struct stand *stand) {
+    for (int i = 0; i < r->p->tasks_n; i++) {
+        const struct stand *x = &stand[i];
+        if (!x->placed || !is_open(r, i)) continue;
+        r->rank[i] = (double)(x->start - r->p->now);
+        r->d.not_before[i] = x->start;
+        r->d.go_on_with[i] = x->follows;
+        r->d.keep_person[i] = x->person >= 0 ? x->person : TIMETABLE_ANYBODY;
+    }
+    attempt(r, false, NULL);
+}
+
+/* Begins with what right shift came to, if anything. */
+static bool mend_by_task(struct replan *r, const struct limit *limit, struct random *random,
+                         struct arena *arena) {
+    size_t n = (size_t)r->p->tasks_n + 1;
+    struct eject_old old = {arena_array(arena, n, sizeof *old.was),
+                            arena_array(arena, n, sizeof *old.follows),
+                            arena_array(arena, n, sizeof *old.rank)};
+    if (!old.was || !old.follows || !old.rank) return false;
+    struct eject *e = eject_make(r->d.shop, old, arena);
+    if (!e) return false;
+    wish(r, NULL);
+    rank_as_before(r);
+    press_new(r);
+    for (int i = 0; i < r->p->tasks_n; i++)
+        old.was[i] = old_place(r, i), old.follows[i] = r->d.go_on_with[i], old.rank[i] = r->rank[i];
+    const struct stand *start = r->best.found && decode_kept(r, &r->best) ? r->d.stand : NULL;
+    const struct standing *s = eject_run(e, start, PLACES, limit, random);
+    wish(r, NULL);
+    if (s) rebuild(r, s->stand);
+    return true;
+}
+
+/* Lateness that the old timetable has by the dates of today. */
+static int64_t old_lateness(const struct replan *r) {
+    int64_t sum = 0;
+    for (int i = 0; i < r->p->tasks_n; i++) {
+        const struct timetable_task *t = &r->p->tasks[i];
+        const struct timetable_place *was = old_place(r, i);
+        int64_t end = t->state == TIMETABLE_FIXED ? t->fixed_end : was ? was->end : INT64_MIN;
+        if (t->due != TIMETABLE_UNSAID && end > t->due) sum += t->weight * (end - t->due);
+    }
+    return sum;
+}
+
 static enum status list_changes(const struct replan *r, const struct timetable_answer *a,
                                 struct arena *arena, struct timetable_change **out, int *out_n) {
     struct timetable_change *c = arena_array(arena, (size_t)r->p->tasks_n + 1, sizeof *c);
@@ -326,6 +381,32 @@ static enum status list_changes(const struct replan *r, const struct timetable_a
     *out = c;
     *out_n = n;
     return OK;
+}
+
+/* Whole timetables. */
+static void try_whole(struct replan *r, bool *free, bool *stays, struct limit limit, int64_t bound,
+                      struct random *random) {
+    size_t n = (size_t)r->p->tasks_n + 1;
+    wish(r, NULL);
+    for (int way = 0; way < 6; way++) give_way(r, free, stays, (enum giving)(way / 2), way % 2);
+    int64_t least = bound > r->old->score.lateness ? bound : r->old->score.lateness;
+    uint64_t tries = limit.steps ? limit.steps : 60;
+    if (!r->best.found || r->best.lateness > least) {
+        if (r->best.found)
+            free_moved_pieces(r, free);
+        else
+            memset(free, 1, n * sizeof *free);
+        wish(r, free);
+        search_free(r, free, limit, tries / 2, random, least);
+    }
+    if (!r->best.found) {
+        memset(free, 1, n * sizeof *free);
+        wish(r, free);
+        search_free(r, NULL, limit, tries, random, least);
+    }
+    if (r->lean.found && r->lean.moved < r->best.moved)
+        mend(r, &r->lean, free, MENDS / n, &limit, random);
+    mend(r, &r->best, free, MENDS / n, &limit, random);
 }
 
 static enum status no_memory(struct why *why) {
@@ -357,35 +438,17 @@ enum status timetable_replan(const struct timetable_problem *problem,
     press_new(&r);
     attempt(&r, false, NULL);
     attempt(&r, true, NULL);
-    for (int way = 0; way < 6; way++) give_way(&r, free, stays, (enum giving)(way / 2), way % 2);
-    int64_t least = bound.lateness > old->score.lateness ? bound.lateness : old->score.lateness;
-    uint64_t tries = limit.steps ? limit.steps : 60;
-    if (!r.best.found || r.best.lateness > least) {
-        if (r.best.found)
-            free_moved_pieces(&r, free);
-        else
-            memset(free, 1, n * sizeof *free);
-        wish(&r, free);
-        search_free(&r, free, limit, tries / 2, &random, least);
-    }
-    if (!r.best.found) {
-        memset(free, 1, n * sizeof *free);
-        wish(&r, free);
-        search_free(&r, NULL, limit, tries, &random, least);
-    }
-    if (r.lean.found && r.lean.moved < r.best.moved)
-        mend(&r, &r.lean, free, MENDS / n, &limit, &random);
-    mend(&r, &r.best, free, MENDS / n, &limit, &random);
+    bool stays_all = r.best.found && r.best.moved == 0;
+    if (!stays_all && !mend_by_task(&r, &limit, &random, arena)) return no_memory(why);
+    int64_t must = bound.lateness > old_lateness(&r) ? bound.lateness : old_lateness(&r);
+    if (!r.best.found || r.best.lateness > must)
+        try_whole(&r, free, stays, limit, bound.lateness, &random);
     if (!r.best.found)
         return why_say(why, E_LIMIT, "/tasks", "No new timetable was found that keeps every rule.");
-    memcpy(r.d.not_before, r.best.not_before, n * sizeof *r.d.not_before);
-    memcpy(r.d.go_on_with, r.best.go_on_with, n * sizeof *r.d.go_on_with);
-    memcpy(r.d.keep_person, r.best.keep_person, n * sizeof *r.d.keep_person);
-    r.d.manner.keep_windows = r.best.keeps;
     struct timetable_answer a;
     struct timetable_change *changes;
     int changes_n;
-    if (!decode(&r.d, r.best.rank) || answer_make(&r.d, arena, &a) ||
+    if (!decode_kept(&r, &r.best) || answer_make(&r.d, arena, &a) ||
         list_changes(&r, &a, arena, &changes, &changes_n))
         return no_memory(why);
     a.bound = bound;
