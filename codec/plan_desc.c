@@ -247,6 +247,8 @@ static const struct field coats_fields[] = {
     NOTICES(struct coats, refused, refused, "what was asked for and would not hold"),
     F_BOOL(struct coats, test_board, "color coats wait for a test board"),
     T(struct coats, test_board_why, "why"),
+    F_BOOL(struct coats, test_first,
+           "every coat waits two days for it: it is made on the old film"),
     Q(struct coats, film, film_um, DIM_FILM, "whole build on one face"),
 };
 static DESC(desc_coats, struct coats, "coats", "The coating system.", coats_fields);

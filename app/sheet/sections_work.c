@@ -71,7 +71,12 @@ void sheet_coats(struct pen *p) {
     const struct coats *c = &p->piece->coats;
     if (c->test_board)
         pen_row(p, SHEET_MIND, NULL, "Test board first.",
-                sentence(p, c->test_board_why, "Color coats wait until it has passed."), NULL);
+                sentence(p, c->test_board_why,
+                         c->test_first ? "On the old film, in a hidden place: every coat waits "
+                                         "two days for it, color until all of it has "
+                                         "passed."
+                                       : "Color coats wait until it has passed."),
+                NULL);
     pen_notices(p, &c->refused);
     const char *group = "";
     for (size_t i = 0; i < c->n; i++) {

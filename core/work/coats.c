@@ -228,7 +228,8 @@ static const char *board_reason(struct build *b) {
     for (size_t i = 0; i < c->n; i++)
         if (c->rows[i].verdict == VERDICT_UNKNOWN)
             return "No rule speaks of one of these coats: see on a board that it holds.";
-    if (b->wants_test) return "One of these coats holds only sometimes: see it on a board first.";
+    if (b->wants_test || b->test_below)
+        return "One of these coats holds only sometimes: see it on a board first.";
     if (fact_holds(&b->f, "laminate !film_fails"))
         return "Primer on laminate is taped before the color: 24 to 72 hours.";
     return NULL;
@@ -311,5 +312,7 @@ enum status coats_make(const struct room *r, struct piece_plan *p, struct why *w
     sheen_notes(&b);
     p->coats.test_board_why = board_reason(&b);
     p->coats.test_board = p->coats.test_board_why != NULL;
+    bool unknown = fact_holds(&b.f, "finish_unknown coated");
+    p->coats.test_first = p->coats.test_board && (b.test_below || unknown);
     return r->ledger->failed ? E_MEMORY : OK;
 }

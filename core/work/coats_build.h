@@ -59,6 +59,7 @@ struct build {
     double total_m2;
     const char *color, *clear, *last; /* classes chosen for what says nothing else; NULL none */
     const char *under;   /* material right below the clear at hand; NULL: a coat of this plan */
+    bool test_below;     /* a rule asks for a patch on the old film */
     bool wants_test;     /* a rule asked for a patch of the system */
     struct coat scratch; /* written when memory is out, never read */
 };

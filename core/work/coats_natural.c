@@ -97,7 +97,7 @@ void natural_rows(struct build *b, const struct lot_plan *lp) {
     if (!lp->over) return;
     const struct lot *lot = lp->lot;
     const struct coat_kinds_row *k = coat_kind_of(b->r->t, lp->over);
-    b->wants_test |= (lp->stack.prep & PREP(TEST)) != 0;
+    b->test_below |= (lp->stack.prep & PREP(TEST)) != 0;
     spot_rows(b, lot, &lp->stack);
     under_rows(b, lot, &lp->stack);
     if (same(lp->over, "wood_stain")) {

@@ -153,7 +153,7 @@ static void over_color(struct build *b, const struct lot *lot) {
 
 static void spot_lot(struct build *b, const struct lot_plan *lp) {
     size_t before = b->p->coats.n;
-    b->wants_test |= (lp->stack.prep & PREP(TEST)) != 0;
+    b->test_below |= (lp->stack.prep & PREP(TEST)) != 0;
     spot_rows(b, lp->lot, &lp->stack);
     merge_rows(b, before);
 }

@@ -31,6 +31,8 @@ static void color_waits(struct day_build *b, int task, double wait, int64_t colo
     }
 }
 
+enum { PATCH_MIN = 2 * 24 * 60 }; /* what lifts or wrinkles an old film shows within two days */
+
 void day_test_board(struct day_build *b, const struct day_chain *start, size_t first_task) {
     const struct coats *c = &day_piece(b)->coats;
     if (!c->test_board) return;
@@ -44,12 +46,21 @@ void day_test_board(struct day_build *b, const struct day_chain *start, size_t f
         if (!strcmp(group, k->group ? k->group : ""))
             wait += k->recoat_min * (double)(k->coats > 1 ? k->coats : 1);
     }
-    int board = color_task(b, arena_print(b->l->arena, "%s-board", day_piece(b)->id),
-                           "Test board: the whole system on this wood", "test_board", true);
+    int board =
+        color_task(b, arena_print(b->l->arena, "%s-board", day_piece(b)->id),
+                   c->test_first ? "Test patch: a hidden place cleaned, scuffed, the whole system"
+                                 : "Test board: the whole system on this wood",
+                   "test_board", true);
     if (board == TIMETABLE_NONE) return;
+    if (c->test_first) day_gate(b, board, "scuff"); /* that is dust of the old film */
     if (start->last != TIMETABLE_NONE)
         day_lag_add(b, day_after(start->last, board, 0, TIMETABLE_NONE));
     color_waits(b, board, wait, -1, first_task, last);
+    for (size_t i = first_task; i < last && c->test_first; i++) {
+        const struct coat *k = b->out->meta[i].coat;
+        if (k && day_is_film(k->role))
+            day_lag_add(b, day_after(board, (int)i, PATCH_MIN, TIMETABLE_NONE));
+    }
 }
 
 /* ---- pot life ---------------------------------------------------------------------------------

@@ -170,7 +170,8 @@ struct coats {
     struct notices refused; /* what was asked for and would not hold, with the remedy */
     bool test_board;        /* gate: color coats locked until it has passed */
     const char *test_board_why;
-    double film_um; /* whole build on one face */
+    bool test_first; /* it is made on the old film, and no coat goes on for two days */
+    double film_um;  /* whole build on one face */
 };
 
 /* ---- color (color of the piece; recipe.c in core/recipe) --------------------------------------

@@ -286,6 +286,18 @@ await check('shutters: paint over primer says primer, they wait for the washing,
   must(!/Pulls and hardware off|Fit the pulls/.test(text), 'shutters have no pulls unless somebody says so');
   must(/rain may run off/.test(text) && !/Wipe up water at once/.test(text), 'both cannot be');
 });
+await check('a patch on the old film: two days before any coat, and not before the laboratory answers', () => {
+  // MIL-HDBK-1110, 2.4: most incompatibilities show on a patch within a few days; its scuffing is dust of the old film
+  const side = { template: 'side_table', width: '20 in', depth: '16 in', height: '24 in', wood: 'maple', finish: 'latex_paint', tests: { wax_wipe: 'clean', tape_removed: '2 %' }, wanted: { color: '#f4efe4', primer: 'shellac_pigmented' } };
+  const patch = (days) => {
+    const [p] = days.rows.filter((t) => t.operation === 'test_board'), films = days.rows.filter((t) => ['barrier', 'primer', 'color', 'clear'].includes(t.operation));
+    must(p && films.length > 2 && Math.min(...films.map((t) => t.start_utc_min)) >= p.end_utc_min + 2 * 1440, days.rows.map((t) => t.name).join('; '));
+    return p;
+  };
+  const free = planned({ ...side, year: 2001 }, 'patched'), held = planned({ ...side, year: 1950, tests: { ...side.tests, lead: 'waiting' } }, 'held');
+  must(/every coat waits two days for it/.test(free.text), 'not said');
+  must(patch(held.days).start_utc_min >= patch(free.days).start_utc_min + 6 * 1440, 'scuffed before the answer');
+});
 await check('lacquer is sprayed, glass that comes out is not masked, steel swells in no damp month', () => {
   // common practice: thinner melts a foam roller; a pane on the bench needs no paper; metal takes up no water
   const chest = planned({ template: 'blanket_chest', width: '44 in', depth: '18 in', height: '20 in', year: 1990, wood: 'walnut', finish: 'lacquer', tests: { wax_wipe: 'clean', tape_removed: '2 %' }, wanted: { product: 'lacquer' } }, 'sprayed').text;
