@@ -7,7 +7,7 @@
 #include "core/work/job.h"
 #include "photo/picture.h"
 
-enum { MEASURE_REFERENCES_MAX = 256, MEASURE_TARGETS_MAX = 32 };
+enum { MEASURE_REFERENCES_MAX = 256, MEASURE_TARGETS_MAX = 32, MEASURE_EDGE_MAX = 100000 };
 
 struct measure_reference {
     const char *name;
@@ -28,6 +28,12 @@ struct measure_rects {
     struct measure_target *targets;
     size_t targets_n;
 };
+#define MEASURE_RECT(S)                                                                            \
+    {                                                                                              \
+        F_AT(S, rect), .type = FIELD_NUMBERS, .fixed = 4, .min = 0, .max = MEASURE_EDGE_MAX,       \
+                       .flags = FLAG_REQUIRED,                                                     \
+                       .help = "[x, y, width, height] in pixels of the upright picture"            \
+    }
 /* As other programs may write it: members that are not known are passed over. */
 extern const struct desc desc_measure_file;
 extern const char *const words_photo_kind[];

@@ -6,23 +6,15 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { EDGE_MAX = 100000 };
-
 const char *const words_photo_kind[] = {"", "white", "gray", "chip", "patch", NULL};
 _Static_assert(PHOTO_WHITE == 0 && PHOTO_PATCH == 3, "the words stand in core's order");
 
-#define RECT(S)                                                                                    \
-    {                                                                                              \
-        F_AT(S, rect), .type = FIELD_NUMBERS, .fixed = 4, .min = 0, .max = EDGE_MAX,               \
-                       .flags = FLAG_REQUIRED,                                                     \
-                       .help = "[x, y, width, height] in pixels of the upright picture"            \
-    }
 static const struct field file_reference_fields[] = {
     F_TEXT(struct measure_reference, name, "name"),
     {F_AT(struct measure_reference, kind), .type = FIELD_WORD, .words = words_photo_kind,
      .flags = FLAG_REQUIRED,
      .help = "what it is: white paper, gray, chip of paint, patch of a chart"},
-    RECT(struct measure_reference),
+    MEASURE_RECT(struct measure_reference),
     F_FIXED(struct measure_reference, lab, 3,
             "[L, a, b], D50, 2 degree; white and gray may do without"),
 };
@@ -30,7 +22,7 @@ static DESC_OPEN(desc_file_reference, struct measure_reference, "measure_referen
                  "Something of known color in a picture.", file_reference_fields);
 static const struct field file_target_fields[] = {
     F_TEXT(struct measure_target, name, "name"),
-    RECT(struct measure_target),
+    MEASURE_RECT(struct measure_target),
 };
 static DESC_OPEN(desc_file_target, struct measure_target, "measure_target",
                  "Something whose color is wanted.", file_target_fields);

@@ -376,17 +376,25 @@ static void say(struct op_call *call, const char *line) {
     if (line) text_wrap(&call->out_body, 0, 0, line);
 }
 
+/* The task, not done yet, by whom, and nothing that forbids to begin it. */
+static enum status task_at_hand(struct op_call *call, struct task_row *row, const char **out_by,
+                                struct why *why) {
+    const struct task_args *args = call->args;
+    enum status s = task_row_of(call, args->id, row, why);
+    if (s || !book_writes(call->book)) return s;
+    if (row->done_utc_min != INT64_MIN)
+        return why_say(why, E_CONFLICT, "/id", "%s is done already.", row->name);
+    s = task_by(call, args->person, row, out_by, why);
+    if (!s && row->begun_utc_min == INT64_MIN) s = help_may_begin(call, row->piece, row->id, why);
+    return s;
+}
+
 static enum status start(struct op_call *call, struct why *why) {
     const struct task_args *args = call->args;
     struct task_row row;
     const char *by;
-    enum status s = task_row_of(call, args->id, &row, why);
-    if (!s && !book_writes(call->book)) return OK;
-    if (!s && row.done_utc_min != INT64_MIN)
-        s = why_say(why, E_CONFLICT, "/id", "%s is done already.", row.name);
-    if (!s) s = task_by(call, args->person, &row, &by, why);
-    if (!s && row.begun_utc_min == INT64_MIN) s = help_may_begin(call, row.piece, row.id, why);
-    if (s) return s;
+    enum status s = task_at_hand(call, &row, &by, why);
+    if (s || !book_writes(call->book)) return s;
     if (row.begun_utc_min == INT64_MIN)
         row.begun_utc_min = args->at_utc_min == INT64_MIN ? book_call_now(call) : args->at_utc_min;
     s = row_change(call->book, &table_task, &row, why);
@@ -403,13 +411,8 @@ static enum status done(struct op_call *call, struct why *why) {
     const struct task_args *args = call->args;
     struct task_row row;
     const char *by;
-    enum status s = task_row_of(call, args->id, &row, why);
-    if (!s && !book_writes(call->book)) return OK;
-    if (!s && row.done_utc_min != INT64_MIN)
-        s = why_say(why, E_CONFLICT, "/id", "%s is done already.", row.name);
-    if (!s) s = task_by(call, args->person, &row, &by, why);
-    if (!s && row.begun_utc_min == INT64_MIN) s = help_may_begin(call, row.piece, row.id, why);
-    if (s) return s;
+    enum status s = task_at_hand(call, &row, &by, why);
+    if (s || !book_writes(call->book)) return s;
     int64_t at = args->at_utc_min == INT64_MIN ? book_call_now(call) : args->at_utc_min;
     double took = args->took_min;
     if (isnan(took) && row.begun_utc_min != INT64_MIN && at > row.begun_utc_min &&

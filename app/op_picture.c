@@ -240,18 +240,12 @@ struct read_args {
     size_t shots_n;
 };
 
-#define RECT(S)                                                                                    \
-    {                                                                                              \
-        F_AT(S, rect), .type = FIELD_NUMBERS, .fixed = 4, .min = 0, .max = 100000,                 \
-                       .flags = FLAG_REQUIRED,                                                     \
-                       .help = "[x, y, width, height] in pixels of the upright picture"            \
-    }
 static const struct field reference_fields[] = {
     F_TEXT(struct measure_reference, name, "name"),
     {F_AT(struct measure_reference, kind), .type = FIELD_WORD, .words = words_photo_kind,
      .flags = FLAG_REQUIRED,
      .help = "what it is: white paper, gray, chip of paint, patch of a chart"},
-    RECT(struct measure_reference),
+    MEASURE_RECT(struct measure_reference),
     F_FIXED(struct measure_reference, lab, 3,
             "[L, a, b], D50, 2 degree; white and gray may do without"),
     F_COLOR(struct measure_reference, color, "the same as color text"),
@@ -262,7 +256,7 @@ static DESC(desc_reference, struct measure_reference, "picture_reference",
             "Something of known color in a picture.", reference_fields);
 static const struct field target_fields[] = {
     F_TEXT(struct measure_target, name, "name"),
-    RECT(struct measure_target),
+    MEASURE_RECT(struct measure_target),
 };
 static DESC(desc_target, struct measure_target, "picture_target",
             "Something whose color is wanted.", target_fields);
@@ -359,7 +353,7 @@ struct find_args {
     size_t things_n;
 };
 static const struct field thing_fields[] = {
-    RECT(struct find_thing),
+    MEASURE_RECT(struct find_thing),
     {F_AT(struct find_thing, at), .type = FIELD_NUMBERS, .fixed = 2, .min = 0, .max = 100000,
      .help = "[x, y] of its middle in the new picture, where somebody has said so"},
 };

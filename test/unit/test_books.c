@@ -1,23 +1,9 @@
 /* The books of a year, stock at cost, call-backs by system, and where hours went: figures by hand.
  */
 #include "test/check.h"
-#include "test/unit/ask.h"
+#include "test/unit/ask_one.h"
 
 #include <math.h>
-
-static struct asker a;
-static const char *answer;
-
-static enum status do_it(const char *name, const char *args) {
-    enum status s = ask(&a, name, args, &answer);
-    if (s) answer = "";
-    return s;
-}
-
-static const char *from(const char *part) {
-    const char *at = strstr(answer, part);
-    return at ? at : "";
-}
 
 static void money(void) {
     CASE("a year by kind: in, out, driven; other years are left out") {

@@ -1,23 +1,8 @@
 /* What records teach reaches the next plan, and what looks wrong does not until it is confirmed. */
 #include "test/check.h"
-#include "test/unit/ask.h"
+#include "test/unit/ask_one.h"
 
 #include <math.h>
-
-static struct asker a;
-static const char *answer;
-
-static enum status do_it(const char *name, const char *args) {
-    enum status s = ask(&a, name, args, &answer);
-    if (s) answer = "";
-    return s;
-}
-
-/* The answer from there on; "" when it is not in it. */
-static const char *from(const char *part) {
-    const char *at = strstr(answer, part);
-    return at ? at : "";
-}
 
 static void piece(void) {
     CHECK(do_it("paint add",

@@ -2,16 +2,7 @@
  * agreed, handing over. Figures were computed by hand, as each case says. */
 #include "core/work/worth.h"
 #include "test/check.h"
-#include "test/unit/ask.h"
-
-static struct asker a;
-static const char *answer;
-
-static enum status do_it(const char *name, const char *args) {
-    enum status s = ask(&a, name, args, &answer);
-    if (s) answer = "";
-    return s;
-}
+#include "test/unit/ask_one.h"
 
 static void worth(void) {
     static const char *const words[] = {"sound", "worn", "damaged", "flaking"};

@@ -5,19 +5,10 @@
 #include "app/op_days.h"
 #include "core/base/limit.h"
 #include "test/check.h"
-#include "test/unit/ask.h"
+#include "test/unit/ask_one.h"
 
 #include <pthread.h>
 #include <time.h>
-
-static struct asker a;
-static const char *answer;
-
-static enum status do_it(const char *name, const char *args) {
-    enum status s = ask(&a, name, args, &answer);
-    if (s) answer = "";
-    return s;
-}
 
 #define TABLE                                                                                      \
     "{\"title\":\"Side table\",\"piece\":{\"template\":\"side_table\",\"width\":\"20 "             \

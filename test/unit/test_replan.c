@@ -4,22 +4,13 @@
  * library (skipped where it is absent); what is expected of the trade is common practice. */
 #include "app/op_days.h"
 #include "test/check.h"
-#include "test/unit/ask.h"
+#include "test/unit/ask_one.h"
 
 #ifdef HAVE_LIBICAL
 #include <libical/ical.h>
 #endif
 
 enum { OCT_26_7_AM = (20752 * 24 + 11) * 60 /* Monday, on New York's clock */ };
-
-static struct asker a;
-static const char *answer;
-
-static enum status do_it(const char *name, const char *args) {
-    enum status s = ask(&a, name, args, &answer);
-    if (s) answer = "";
-    return s;
-}
 
 static enum status piece_add(const char *title, const char *agreement) {
     char args[1000];

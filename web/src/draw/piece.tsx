@@ -315,6 +315,46 @@ function Dim({
   );
 }
 
+/* Width and depth below, height in the gap between front and side. */
+function Dims({
+  v,
+  units,
+  k,
+  top,
+  fx,
+  sx,
+  between,
+}: {
+  v: ViewProps['v'];
+  units: Units;
+  k: number;
+  top: number;
+  fx: number;
+  sx: number;
+  between: number;
+}) {
+  const bottom = top + v.h * k;
+  return (
+    <>
+      <Dim
+        x1={fx}
+        y1={bottom + 16}
+        x2={fx + v.w * k}
+        y2={bottom + 16}
+        text={quantity(v.w, 'length', units)}
+      />
+      <Dim
+        x1={sx}
+        y1={bottom + 16}
+        x2={sx + v.d * k}
+        y2={bottom + 16}
+        text={quantity(v.d, 'length', units)}
+      />
+      <Dim x1={between} y1={top} x2={between} y2={bottom} text={quantity(v.h, 'length', units)} />
+    </>
+  );
+}
+
 function Wide(p: ViewProps) {
   const { v, units, parts } = p,
     W = 870,
@@ -380,27 +420,7 @@ function Wide(p: ViewProps) {
           </text>
         </g>
       ))}
-      <Dim
-        x1={fx}
-        y1={top + hh + 16}
-        x2={fx + v.w * k}
-        y2={top + hh + 16}
-        text={quantity(v.w, 'length', units)}
-      />
-      <Dim
-        x1={sx}
-        y1={top + hh + 16}
-        x2={sx + v.d * k}
-        y2={top + hh + 16}
-        text={quantity(v.d, 'length', units)}
-      />
-      <Dim
-        x1={fx + v.w * k + 55}
-        y1={top}
-        x2={fx + v.w * k + 55}
-        y2={top + hh}
-        text={quantity(v.h, 'length', units)}
-      />
+      <Dims v={v} units={units} k={k} top={top} fx={fx} sx={sx} between={fx + v.w * k + 55} />
     </svg>
   );
 }
@@ -424,27 +444,7 @@ function Narrow(p: ViewProps) {
       <Patterns id={p.id} looks={p.looks} />
       <View {...p} regions={v.front} x={fx} y={top} k={k} focusable />
       <View {...p} regions={v.side} x={sx} y={top} k={k} focusable={false} />
-      <Dim
-        x1={fx}
-        y1={top + hh + 16}
-        x2={fx + v.w * k}
-        y2={top + hh + 16}
-        text={quantity(v.w, 'length', units)}
-      />
-      <Dim
-        x1={sx}
-        y1={top + hh + 16}
-        x2={sx + v.d * k}
-        y2={top + hh + 16}
-        text={quantity(v.d, 'length', units)}
-      />
-      <Dim
-        x1={fx + v.w * k + gap / 2}
-        y1={top}
-        x2={fx + v.w * k + gap / 2}
-        y2={top + hh}
-        text={quantity(v.h, 'length', units)}
-      />
+      <Dims v={v} units={units} k={k} top={top} fx={fx} sx={sx} between={fx + v.w * k + gap / 2} />
     </svg>
   );
 }
