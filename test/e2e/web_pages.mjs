@@ -36,6 +36,28 @@ for (const [name, size] of [['desktop', DESKTOP], ['phone', PHONE]]) {
   await page.evaluate(() => localStorage.clear());
   await page.close();
 }
+await check('between phone and desk a title has room beside its buttons, the head its height', async () => {
+  for (const width of [660, 800, 950]) {
+    const page = await b.page({ width, height: 1000 });
+    for (const path of ['/pieces/chest', '/days', '/shelf']) {
+      await page.goto(b.base + path);
+      await page.waitForSelector('main h1', { state: 'attached' });
+      const [title, head] = await page.evaluate(() => ['main h1', '.top'].map((s) => document.querySelector(s).getBoundingClientRect()).map(({ width: w, height: h }) => ({ w, h })));
+      must(title.w > width / 3 && head.h < 120, `${path} at ${width}: title ${title.w} wide, head ${head.h} high`);
+    }
+    await page.close();
+  }
+});
+await check('pieces are named whole in the chart of the days', async () => {
+  const titles = (await (await server.get('/api/pieces')).json()).rows.map((r) => r.title);
+  for (const size of [DESKTOP, PHONE]) {
+    const page = await b.page(size);
+    await b.open(page, '/days');
+    const named = await page.evaluate(() => [...document.querySelectorAll('main svg text.b')].filter((t) => t.getBoundingClientRect().width).map((t) => [...t.querySelectorAll('tspan')].map((l) => l.textContent).join(' ')));
+    for (const title of titles) must(named.includes(title), `${title} is none of ${named.join(' | ')}`);
+    await page.close();
+  }
+});
 await check('a figure opens and closes by keyboard and says where it comes from', async () => {
   const page = await b.page();
   await b.open(page, '/pieces/chest');
