@@ -110,11 +110,15 @@ static enum status missing(const char *at, const char *name, struct why *why, co
     return E_MISSING;
 }
 
-static bool wants_color(const struct piece *p) {
-    if (p->wanted.color.text || p->wanted.product) return true;
+static bool names_color(const struct piece *p) {
+    if (p->wanted.color.text) return true;
     for (size_t i = 0; i < p->parts_n; i++)
         if (p->parts[i].color.text) return true;
     return false;
+}
+
+static bool wants_color(const struct piece *p) {
+    return p->wanted.product || names_color(p);
 }
 
 static bool all_natural(const struct piece *p) {
@@ -161,7 +165,11 @@ enum status complete_piece(const struct piece *said, const char *at, const struc
     WORD(&f, p.agreement.purpose, "agreement/purpose",
          p.agreement.client ? PURPOSE_CLIENT : PURPOSE_OWN,
          p.agreement.client ? "client" : "own use", "nothing was said");
-    whole(&f, &p.wanted.paints_max, "wanted/paints_max", 3, "three jars are still easily measured");
+    if (names_color(&p)) /* else nothing is mixed */
+        whole(&f, &p.wanted.paints_max, "wanted/paints_max", 3,
+              "three jars are still easily measured");
+    else if (p.wanted.paints_max == INT64_MIN)
+        p.wanted.paints_max = 3;
     *out = p;
     return OK;
 }
