@@ -5,54 +5,23 @@
  * hold have a price. If what one place can earn at most, over all sequences of holds with starts
  * in working hours and within their dates, is less than the sum of prices / m, there is no
  * timetable. The best sequence is a longest path over minutes (a hold may come twice in it, which
- * only makes it longer); prices are improved by subgradients. In whole numbers throughout, so that
- * a proof is one.
+ * only makes it longer); room_prices.c looks for the prices. In whole numbers throughout, so that a
+ * proof is one.
  *
  * Source: Lagrangian relaxation of the demand in a covering by machine schedules, as van den Akker,
  * Hoogeveen and van de Velde 1999, Operations Research 47, "Parallel machine scheduling by column
  * generation"; intervals of one capacity are colored by as many places (interval graphs). */
 #include "core/timetable/shop_room.h"
 
-#include <math.h>
-#include <string.h>
+#include "core/timetable/room_inside.h"
 
 enum {
-    CLASSES_MOST = 96,
-    PRICE_SCALE = 16, /* of a minute */
-    PRICE_MOST = 1000000,
     HORIZON_MOST = 60 * 1440, /* minutes; beyond, nothing is proven here */
-    PATIENCE = 10,            /* rounds without a gain before smaller steps from the best prices */
-    HOPELESS_ROUNDS = 10,     /* after which a gap of HOPELESS_GAP will not close */
-    FINISH_STEP = 5,          /* minutes to which the least finish is found */
+    EXACT = 1000,             /* part of the time until the finish to which the least is found */
+    LOOKS = 10,               /* times that rules are looked for */
+    LINK_MOST = 8,            /* tasks between a hold and the one that follows it */
 };
-static const double HOPELESS_GAP = .1;
 static const int64_t DAY = 1440;
-
-/* Holds that take a place for the same time from the same start, and may start on the same days. */
-struct room_class {
-    int hold;         /* one of them */
-    int n;            /* how many */
-    int64_t from, to; /* first and last start of any */
-    int first, past;  /* the same as working minutes */
-    int32_t price;    /* what a path gets for one */
-    int32_t *until;   /* [minutes_n] of a start: first working minute with the place free; -1: no
-                         start */
-};
-
-struct room {
-    const struct shop *s;
-    int64_t late;     /* weighted lateness that is allowed */
-    int64_t *latest;  /* [tasks_n] ends for the finish in question */
-    int64_t *minutes; /* [minutes_n] when somebody is at work */
-    int minutes_n;
-    struct room_class classes[CLASSES_MOST];
-    int64_t *value; /* [minutes_n + 1] most that a path to each minute earns */
-    int32_t *by;    /* class that ends this path, -1: it waits */
-    int32_t *since; /* where that class began */
-    int32_t *until;
-    bool *fresh; /* [setups_n] tasks of this row are set up within the window they lie in, or go on
-                    with one that is */
-};
 
 static const struct timetable_task *task_of(const struct room *r, int hold) {
     return &r->s->p->tasks[r->s->p->holds[hold].first];
@@ -123,8 +92,7 @@ static bool same_class(const struct room *r, int a, int b) {
     return l->min_min == m->min_min && l->climate == m->climate && l->from_start == m->from_start;
 }
 
-static enum status room_make(struct room *r, const struct shop *s, int64_t until,
-                             struct arena *arena) {
+enum status room_make(struct room *r, const struct shop *s, int64_t until, struct arena *arena) {
     const struct timetable_problem *p = s->p;
     size_t n = (size_t)(until - p->now) + 2;
     *r = (struct room){.s = s};
@@ -145,8 +113,14 @@ static enum status room_make(struct room *r, const struct shop *s, int64_t until
     r->value = arena_array(arena, n, sizeof *r->value);
     r->by = arena_array(arena, n, sizeof *r->by);
     r->since = arena_array(arena, n, sizeof *r->since);
-    r->until = arena_array(arena, n * CLASSES_MOST, sizeof *r->until);
-    return r->value && r->by && r->since && r->until ? OK : E_MEMORY;
+    r->holds = arena_array(arena, (size_t)p->holds_n + 1, sizeof *r->holds);
+    if (!r->value || !r->by || !r->since || !r->holds) return E_MEMORY;
+    for (int c = 0; c < ROOM_CLASSES && c < p->holds_n; c++) {
+        r->classes[c].until = arena_array(arena, n, sizeof *r->classes[c].until);
+        r->classes[c].earns = arena_array(arena, n, sizeof *r->classes[c].earns);
+        if (!r->classes[c].until || !r->classes[c].earns) return E_MEMORY;
+    }
+    return room_prices_make(r, arena);
 }
 
 /* First working minute at or after t. */
@@ -162,124 +136,127 @@ static int minute_at(const struct room *r, int64_t t) {
     return lo;
 }
 
+/* Is hold k among those that take so much of the resource? */
+static bool among(const struct room *r, int k, int resource, int32_t amount) {
+    const struct timetable_hold *h = &r->s->p->holds[k];
+    return h->resource == resource && h->amount >= amount && counts(r, k);
+}
+
+/* A hold of these that task i begins, and that follows none yet; -1: none. */
+static int opens(const struct room *r, int i, int resource, int32_t amount) {
+    const struct shop_list *at = &r->s->holds_at;
+    for (int m = at->first[i]; m < at->first[i + 1]; m++) {
+        int k = at->item[m] / 2;
+        if (r->s->p->holds[k].first == i && among(r, k, resource, amount))
+            return r->holds[k].follows < 0 ? k : -1;
+    }
+    return -1;
+}
+
+/* A lag that lets its task begin no sooner than the one before is over? */
+static bool waits_for_end(const struct room *r, int lag) {
+    const struct timetable_lag *l = &r->s->p->lags[lag];
+    return !l->from_start && l->min_min != TIMETABLE_UNSAID && l->min_min >= 0 &&
+           shop_open(r->s, l->to);
+}
+
+/* The hold that begins no sooner than the place of hold k is free again, if one is seen. */
+static void link_hold(struct room *r, int k, int resource, int32_t amount) {
+    const struct shop *s = r->s;
+    const struct timetable_hold *h = &s->p->holds[k];
+    int lag = h->until_lag, gap = 0, i = h->first;
+    if (h->first != h->last || (lag >= 0 && !waits_for_end(r, lag))) return;
+    for (int step = 0; step < LINK_MOST; step++) {
+        for (int m = s->lags_out.first[i]; lag < 0 && m < s->lags_out.first[i + 1]; m++)
+            if (waits_for_end(r, s->lags_out.item[m])) lag = s->lags_out.item[m];
+        if (lag < 0) return;
+        i = s->p->lags[lag].to;
+        lag = -1;
+        int next = opens(r, i, resource, amount);
+        if (next >= 0 && next != k) {
+            r->holds[k].followed = next;
+            r->holds[k].gap = gap;
+            r->holds[next].follows = k;
+            return;
+        }
+        if (s->p->tasks[i].person != TIMETABLE_NOBODY) gap += s->p->tasks[i].work_min;
+    }
+}
+
+static void link_holds(struct room *r, int resource, int32_t amount, bool linked) {
+    int n = r->s->p->holds_n;
+    for (int k = 0; k < n; k++) r->holds[k] = (struct room_hold){-1, 0, 0, -1, -1, 0, 0};
+    if (!linked) return;
+    for (int k = 0; k < n; k++)
+        if (among(r, k, resource, amount)) link_hold(r, k, resource, amount);
+    for (int k = 0; k < n; k++)
+        for (int h = r->holds[k].follows; h >= 0 && r->holds[k].depth < n; h = r->holds[h].follows)
+            r->holds[k].depth++;
+}
+
 /* The class that a hold belongs to, made where there is none yet; NULL: too many. */
-static struct room_class *class_of(struct room *r, int *n, int k, int64_t from, int64_t to) {
-    for (int c = 0; c < *n; c++) {
+static struct room_class *class_of(struct room *r, int k, int64_t from, int64_t to) {
+    const struct room_hold *h = &r->holds[k];
+    for (int c = 0; c < r->classes_n; c++) {
         struct room_class *x = &r->classes[c];
-        if (same_class(r, x->hold, k) && x->from / DAY == from / DAY && x->to / DAY == to / DAY)
+        if (same_class(r, x->hold, k) && x->from / DAY == from / DAY && x->to / DAY == to / DAY &&
+            x->depth == h->depth && x->after == (h->follows >= 0) &&
+            x->before == (h->followed >= 0))
             return x;
     }
-    if (*n == CLASSES_MOST) return NULL;
-    int64_t price = (free_after(r, k, from) - from) * PRICE_SCALE;
-    struct room_class *x = &r->classes[*n];
+    if (r->classes_n == ROOM_CLASSES) return NULL;
+    struct room_class *x = &r->classes[r->classes_n++];
     *x = (struct room_class){.hold = k,
                              .from = from,
                              .to = to,
-                             .price = price < PRICE_MOST ? (int32_t)price : PRICE_MOST,
-                             .until = r->until + (size_t)*n * (size_t)(r->minutes_n + 2)};
-    ++*n;
+                             .work = task_of(r, k)->pausable ? 0 : task_of(r, k)->work_min,
+                             .depth = h->depth,
+                             .after = h->follows >= 0,
+                             .before = h->followed >= 0,
+                             .gap = h->gap,
+                             .until = x->until,
+                             .earns = x->earns};
     return x;
 }
 
-/* Classes of the holds that take `amount` or more; 0: too many, or none. */
-static int classes_make(struct room *r, int resource, int32_t amount) {
-    const struct timetable_problem *p = r->s->p;
-    int n = 0;
-    for (int k = 0; k < p->holds_n; k++) {
-        const struct timetable_hold *h = &p->holds[k];
-        if (h->resource != resource || h->amount < amount || !counts(r, k)) continue;
-        int64_t from = r->s->earliest[h->first];
-        int64_t to = start_before(r->s, h->first, r->latest[h->first]);
-        struct room_class *x = class_of(r, &n, k, from, to);
-        if (!x) return 0;
+/* From when to when the holds of a class may start, and how long they take a place at least. */
+static void class_dates(struct room *r, struct room_class *x) {
+    int64_t least = INT64_MAX;
+    x->first = minute_at(r, x->from);
+    x->past = minute_at(r, x->to + 1);
+    for (int i = x->first; i < x->past; i++) {
+        int64_t t = r->minutes[i], end = may_start(r, x->hold, t) ? free_after(r, x->hold, t) : -1;
+        x->until[i] = end < 0 ? -1 : minute_at(r, end);
+        if (end >= 0 && end - t < least) least = end - t;
+    }
+    x->weight = least < 1 ? 1 : least == INT64_MAX ? DAY : least;
+}
+
+bool room_classes(struct room *r, int resource, int32_t amount, bool linked) {
+    r->classes_n = 0;
+    link_holds(r, resource, amount, linked);
+    for (int k = 0; k < r->s->p->holds_n; k++) {
+        if (!among(r, k, resource, amount)) continue;
+        int first = r->s->p->holds[k].first;
+        int64_t from = r->s->earliest[first];
+        int64_t to = start_before(r->s, first, r->latest[first]);
+        struct room_class *x = class_of(r, k, from, to);
+        if (!x) return linked && room_classes(r, resource, amount, false);
         x->n++;
         if (from < x->from) x->from = from;
         if (to > x->to) x->to = to;
+        if (r->holds[k].gap < x->gap) x->gap = r->holds[k].gap;
+        r->holds[k].class = (int)(x - r->classes);
+        r->holds[k].first = minute_at(r, from);
+        r->holds[k].past = minute_at(r, to + 1);
     }
-    for (int c = 0; c < n; c++) {
-        struct room_class *x = &r->classes[c];
-        x->first = minute_at(r, x->from);
-        x->past = minute_at(r, x->to + 1);
-        for (int i = x->first; i < x->past; i++) {
-            int64_t t = r->minutes[i];
-            x->until[i] = may_start(r, x->hold, t) ? minute_at(r, free_after(r, x->hold, t)) : -1;
-        }
-    }
-    return n;
-}
-
-/* What one place earns at most; in_path[c]: how often a class comes in the best sequence. */
-static int64_t best_path(struct room *r, int n, int *in_path) {
-    int first = r->minutes_n, past = 0;
-    for (int c = 0; c < n; c++) {
-        if (r->classes[c].first < first) first = r->classes[c].first;
-        if (r->classes[c].past > past) past = r->classes[c].past;
-    }
-    for (int i = first; i <= r->minutes_n; i++) r->value[i] = 0, r->by[i] = -1;
-    for (int i = first; i < past; i++) {
-        if (i > first && r->value[i - 1] > r->value[i])
-            r->value[i] = r->value[i - 1], r->by[i] = -1;
-        for (int c = 0; c < n; c++) {
-            const struct room_class *x = &r->classes[c];
-            if (i < x->first || i >= x->past) continue;
-            int e = x->until[i];
-            if (e <= i || r->value[i] + x->price <= r->value[e]) continue;
-            r->value[e] = r->value[i] + x->price;
-            r->by[e] = c;
-            r->since[e] = i;
-        }
-    }
-    int best = first;
-    for (int i = first; i <= r->minutes_n; i++)
-        if (r->value[i] > r->value[best]) best = i;
-    memset(in_path, 0, (size_t)n * sizeof *in_path);
-    for (int i = best; i > first;)
-        if (r->by[i] >= 0)
-            in_path[r->by[i]]++, i = r->since[i];
-        else
-            i--;
-    return r->value[best];
-}
-
-/* Proven that the classes do not fit into so many places? */
-static bool overfull(struct room *r, int n, int64_t places, int rounds) {
-    int in_path[CLASSES_MOST], idle = 0;
-    int32_t kept[CLASSES_MOST];
-    double length = 1, best = -INFINITY;
-    for (int round = 0; round < rounds; round++) {
-        int64_t sum = 0;
-        for (int c = 0; c < n; c++) sum += (int64_t)r->classes[c].n * r->classes[c].price;
-        int64_t gain = sum - places * best_path(r, n, in_path);
-        if (gain > 0) return true;
-        double share = (double)gain / (double)(sum ? sum : 1), norm = 0;
-        if (share > best) {
-            best = share;
-            idle = 0;
-            for (int c = 0; c < n; c++) kept[c] = r->classes[c].price;
-        } else if (++idle == PATIENCE) {
-            length *= .6;
-            idle = 0;
-            for (int c = 0; c < n; c++) r->classes[c].price = kept[c];
-            continue;
-        }
-        if (round >= HOPELESS_ROUNDS && best < -HOPELESS_GAP) return false;
-        for (int c = 0; c < n; c++) {
-            double g = (double)r->classes[c].n - (double)places * in_path[c];
-            norm += g * g;
-        }
-        if (norm == 0) return false;
-        double step = length * (.02 * (double)sum - (double)gain) / norm;
-        for (int c = 0; c < n; c++) {
-            struct room_class *x = &r->classes[c];
-            double price = x->price + step * ((double)x->n - (double)places * in_path[c]);
-            x->price = price < 0 ? 0 : price > PRICE_MOST ? PRICE_MOST : (int32_t)price;
-        }
-    }
-    return false;
+    for (int c = 0; c < r->classes_n; c++) class_dates(r, &r->classes[c]);
+    return r->classes_n > 0;
 }
 
 /* false: proven that not all can be over by `finish`. */
-static bool suffices(struct room *r, int64_t finish, int rounds) {
+static bool suffices(struct room *r, int64_t finish, int rounds, int looks,
+                     const struct limit *limit) {
     const struct timetable_problem *p = r->s->p;
     if (!deadlines(r->s, finish, r->late, r->latest)) return false;
     for (int k = 0; k < p->resources_n; k++) {
@@ -290,8 +267,9 @@ static bool suffices(struct room *r, int64_t finish, int rounds) {
         if (amount == INT32_MAX) continue;
         /* all of them; then those of which only one has room */
         for (int32_t half = p->resources[k].capacity / 2 + 1; amount > 0; amount = half) {
-            int n = classes_make(r, k, amount);
-            if (n && overfull(r, n, p->resources[k].capacity / amount, rounds)) return false;
+            if (room_classes(r, k, amount, true) &&
+                room_overfull(r, p->resources[k].capacity / amount, rounds, looks, limit))
+                return false;
             if (amount >= half) break;
         }
     }
@@ -307,12 +285,27 @@ enum status room_bound(const struct shop *s, int64_t late, int64_t least, int64_
     if (room_make(&r, s, known, arena)) return E_MEMORY;
     r.late = late;
     int64_t lo = least - 1, hi = known; /* nothing is over by lo */
-    while (hi - lo > FINISH_STEP && !limit_asked(limit)) {
+    int64_t exact = 1 + (known - s->p->now) / EXACT;
+    if (lo + exact < hi && suffices(&r, lo + exact, rounds, 0, limit)) hi = lo + exact;
+    while (hi - lo > exact && !limit_asked(limit)) { /* places alone, which is quick */
         int64_t mid = lo + (hi - lo) / 2;
-        if (suffices(&r, mid, rounds))
+        if (suffices(&r, mid, rounds, 0, limit))
             hi = mid;
         else
             lo = mid;
+    }
+    int64_t step = exact;
+    for (int gained = 0; !limit_asked(limit);) { /* with rules, which is slow where it fails */
+        int64_t next = over_from(s, lo + step);
+        if (next < known && !suffices(&r, next, rounds, LOOKS, limit)) {
+            lo = next;
+            if (++gained > 1) step *= 2;
+        } else if (step > exact) {
+            step = exact;
+            gained = 0;
+        } else {
+            break;
+        }
     }
     *out = over_from(s, lo + 1);
     return OK;

@@ -10,6 +10,7 @@
  * nothing better is proven, or where known lies too far off.
  *
  *   rounds  of improving the prices, per finish looked at
+ *   out     to about a thousandth of the time until `known`
  *
  * Errors: E_MEMORY. */
 enum status room_bound(const struct shop *s, int64_t late, int64_t least, int64_t known, int rounds,

@@ -4,7 +4,7 @@
 #include "test/model/timetable_draw.h"
 #include "test/model/timetable_judge.h"
 
-enum { HORIZON = 48, MOST = 4 };
+enum { HORIZON = 48, MOST = 5 };
 
 struct brute {
     const struct timetable_problem *p;
@@ -211,6 +211,48 @@ static void cases_crowded(void) {
     }
 }
 
+/* Rules on hands, order and dates beside the places. */
+static void cases_alike(void) {
+    static struct drawn d;
+    static struct brute b;
+    CASE("1,500 workshops of coats alike: places, hands and order prove nothing above the best") {
+        int raised = 0, reached = 0, compared = 0;
+        for (uint64_t seed = 0; seed < 1500; seed++) {
+            struct arena arena;
+            struct timetable_answer plain, a;
+            struct why why = {0};
+            draw_alike(&d, seed * 17 + 9, 4 + (seed % 4 == 0));
+            arena_init(&arena, alloc_heap(), 0);
+            enum status st =
+                timetable_solve(&d.problem, (struct limit){.steps = 60}, 1, &arena, &plain, &why);
+            if (!st)
+                st = timetable_solve(&d.problem, (struct limit){.steps = 120}, 1, &arena, &a, &why);
+            if (!st && a.score.finish <= HORIZON - 4) {
+                count_hours(&d.problem);
+                b = (struct brute){
+                    .p = &d.problem, .lateness = a.score.lateness, .finish = a.score.finish + 1};
+                b.answer = (struct timetable_answer){.places = b.place,
+                                                     .lags = b.lag,
+                                                     .tasks_n = d.problem.tasks_n,
+                                                     .lags_n = d.problem.lags_n};
+                walk(&b, 0, 0, 0);
+                if (a.bound.finish > b.finish || timetable_judge(&d.problem, &a))
+                    printf("seed %d: bound %d, best %d\n", (int)seed, (int)a.bound.finish,
+                           (int)b.finish);
+                CHECK(b.finish <= a.score.finish && a.bound.finish <= b.finish);
+                CHECK(!timetable_judge(&d.problem, &a));
+                raised += a.bound.finish > plain.bound.finish;
+                reached += a.bound.finish == b.finish;
+                compared++;
+            }
+            arena_free(&arena);
+        }
+        printf("compared %d, bound raised by places %d, bound is the best %d\n", compared, raised,
+               reached);
+        CHECK(compared > 1000 && raised > 300);
+    }
+}
+
 /* Hands with the set-ups that no sharing saves, and the last end within working hours. */
 static void cases_tools(void) {
     static struct drawn d;
@@ -310,6 +352,7 @@ int main(void) {
         CHECK(same >= 98 * (same + better + none) / 100);
     }
     cases_crowded();
+    cases_alike();
     cases_tools();
     return check_done();
 }

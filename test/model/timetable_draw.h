@@ -168,4 +168,38 @@ static inline void draw_tools(struct drawn *d, uint64_t seed, int tasks) {
     }
 }
 
+/* Coats that are all alike, two to a piece: what counts is how many begin by when, how many
+ * hands there are, and what must come first. No tools, no dates. */
+static inline void draw_alike(struct drawn *d, uint64_t seed, int tasks) {
+    struct random r;
+    draw_crowded(d, seed, tasks);
+    random_seed(&r, seed ^ 0x33cc);
+    struct timetable_problem *p = &d->problem;
+    int32_t work = 1 + (int32_t)random_below(&r, 3);
+    int64_t dry = 1 + (int64_t)random_below(&r, 5);
+    int climate = random_below(&r, 2) ? 0 : TIMETABLE_NONE;
+    bool follow = random_below(&r, 4);
+    d->resource[0].capacity = 1 + (int32_t)random_below(&r, 3);
+    p->lags_n = p->holds_n = 0;
+    for (int i = 0; i < tasks; i++) {
+        struct timetable_task *t = &d->task[i];
+        t->work_min = work;
+        t->pausable = false;
+        t->setup = TIMETABLE_NONE;
+        t->due = TIMETABLE_UNSAID;
+        if (random_below(&r, 3) == 0) t->release = (int64_t)random_below(&r, 8);
+        int lag = TIMETABLE_NONE;
+        if (i % 2 == 0 && i + 1 < tasks && follow) {
+            lag = p->lags_n++;
+            d->lag[lag] = (struct timetable_lag){.from = i,
+                                                 .to = i + 1,
+                                                 .min_min = dry,
+                                                 .max_min = TIMETABLE_UNSAID,
+                                                 .climate = climate,
+                                                 .scuff_min = -1};
+        }
+        d->hold[p->holds_n++] = (struct timetable_hold){i, i, 0, 1, lag};
+    }
+}
+
 #endif
