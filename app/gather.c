@@ -173,14 +173,18 @@ static enum status gather_kept(struct op_call *call, struct gathered *g, struct 
     return OK;
 }
 
-enum status gather_job(struct op_call *call, const char *first, bool others, struct gathered *out,
-                       struct why *why) {
+enum status gather_shop(struct op_call *call, struct shop *out, struct why *why) {
     const char *document;
     int64_t revision;
+    enum status s = shop_document(call->book, call->arena, &document, &revision, why);
+    return s ? s : read_document(call, &desc_shop, document, "/shop", out, why);
+}
+
+enum status gather_job(struct op_call *call, const char *first, bool others, struct gathered *out,
+                       struct why *why) {
     memset(out, 0, sizeof *out);
     desc_unsay(&desc_job, &out->job);
-    enum status s = shop_document(call->book, call->arena, &document, &revision, why);
-    if (!s) s = read_document(call, &desc_shop, document, "/shop", &out->job.shop, why);
+    enum status s = gather_shop(call, &out->job.shop, why);
     if (!s) s = learned_shop(call, &out->job.shop, why);
     if (!s) s = gather_paints(call, &out->job.shelf, why);
     if (!s) s = gather_supplies(call, &out->job.shelf, why);

@@ -23,6 +23,10 @@ struct gathered {
     bool cut; /* there are more open pieces than are planned together */
 };
 
+/* What the book says of the shop, nothing assumed. Errors: E_MEMORY, those of a document that no
+ * longer reads. */
+enum status gather_shop(struct op_call *call, struct shop *out, struct why *why);
+
 /* Shop, shelf with the stock of now, samples, and pieces with their ids of the book.
  *
  *   first   id of the piece to begin with, or NULL

@@ -306,16 +306,6 @@ static enum status task_row_of(struct op_call *call, const char *id, struct task
     return why_say(why, E_NOT_FOUND, "/id", "There is no task \"%.64s\" in the days.", id);
 }
 
-static enum status shop_now(struct op_call *call, struct shop *shop, struct why *why) {
-    const char *document;
-    int64_t revision;
-    desc_unsay(&desc_shop, shop);
-    enum status s = shop_document(call->book, call->arena, &document, &revision, why);
-    return s ? s
-             : document_read(&desc_shop, SPELL_INPUT, document, strlen(document), call->arena, shop,
-                             why);
-}
-
 static const char *member_name(const struct crew_member *m) {
     return m->name ? m->name : m->id;
 }
@@ -327,7 +317,7 @@ static enum status task_by(struct op_call *call, const char *person, struct task
     const char *there = NULL;
     *out_name = NULL;
     if (!person) return OK;
-    enum status s = shop_now(call, &shop, why);
+    enum status s = gather_shop(call, &shop, why);
     if (s) return s;
     for (size_t i = 0; i < shop.crew_n; i++) {
         const struct crew_member *m = &shop.crew[i];
@@ -489,7 +479,7 @@ static enum status slip(struct op_call *call, struct why *why) {
     if (s || !book_writes(call->book)) return s;
     row.not_before_utc_min = INT64_MIN;
     if (args->until_local_min != INT64_MIN) {
-        s = shop_now(call, &shop, why);
+        s = gather_shop(call, &shop, why);
         if (!s) s = zone_spans(shop.zone, book_call_now(call), call->arena, &zone, &zone_n, why);
         if (s) return s;
         const struct plan_options clock = {.zone = zone, .zone_n = zone_n};

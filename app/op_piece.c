@@ -1,6 +1,7 @@
 /* Pieces of furniture: list, look at, enter, change, remove. The document stays as it was typed. */
 #include "app/op_piece.h"
 #include "app/op_client.h"
+#include "app/piece_text.h"
 #include "codec/job_desc.h"
 #include "store/search.h"
 
@@ -138,7 +139,7 @@ static enum status list(struct op_call *call, struct why *why) {
     enum status s = book_list(call, &table_piece, &q, args, why);
     struct piece_row *rows = answer->rows;
     for (size_t i = 0; !s && i < answer->rows_n; i++) rows[i].document = NULL;
-    return s;
+    return s ? s : pieces_print(call, rows, answer->rows_n, answer->next, why);
 }
 
 static enum status show(struct op_call *call, struct why *why) {

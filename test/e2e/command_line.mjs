@@ -97,6 +97,9 @@ await check('the days in a terminal: kept, a slip told, tried again, all in 80 c
   };
   for (const name of ['chest', 'nightstands', 'desk']) at('import', join(examples, `${name}.job.json`));
   must(/^Nothing was accepted yet/.test(at('days', 'replan')), 'what moves before anything was kept');
+  at('days');
+  must(/^desk +Oak school desk with a slatted shelf\n +Looked over\. Next: [A-Z]/m.test(at('pieces')) && /Due Fri, Dec 18\. Ready \w+,\s+\w+ \d+, [^.]+ [ap]m\./.test(at('pieces').replace(/\n +/g, ' ')), at('pieces'));
+  must(/^More: coatwright pieces --after \d+$/m.test(at('pieces', '--limit', '1')), 'a page does not say that there are more');
   const days = at('days', '--ids');
   must(/^3 pieces, \d+ tasks\. /.test(days) && /^[A-Z][a-z]{2}, [A-Z][a-z]{2} \d+ .* of work$/m.test(days), days.slice(0, 400));
   must(/Goes on with the wet /.test(days), 'no shared set-up is said');

@@ -1,0 +1,71 @@
+#include "app/piece_text.h"
+#include "app/days_words.h"
+#include "app/gather.h"
+#include "app/zone.h"
+#include "codec/text_wrap.h"
+#include "codec/units_text.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { ID_MAX = 20 };
+
+static const char *stage_words(struct days_clock *c, const char *stage) {
+    char *text = arena_print(c->arena, "%s", stage ? stage : "");
+    for (char *at = text; at && *at; at++)
+        if (*at == '_') *at = ' ';
+    if (text && *text >= 'a' && *text <= 'z') *text = (char)(*text - 'a' + 'A');
+    return text ? text : "";
+}
+
+/* Each part a sentence; a reason that waits is one already. */
+static const char *piece_line(struct days_clock *c, const struct piece_row *p) {
+    struct arena *a = c->arena;
+    const char *const parts[] = {
+        stage_words(c, p->stage),
+        p->blocked_by  ? arena_print(a, "Waits: %s", p->blocked_by)
+        : p->next_step ? arena_print(a, "Next: %s", p->next_step)
+                       : NULL,
+        p->due_day != INT64_MIN ? arena_print(a, "Due %s", days_day(c, p->due_day)) : NULL,
+        p->ready_utc_min != INT64_MIN ? arena_print(a, "Ready %s", days_when(c, p->ready_utc_min))
+                                      : NULL,
+        isnan(p->price_cent) ? NULL : units_text(a, DIM_MONEY, c->units, p->price_cent)};
+    const char *text = "";
+    for (size_t i = 0; text && i < sizeof parts / sizeof *parts; i++) {
+        size_t n = parts[i] ? strlen(parts[i]) : 0;
+        if (n)
+            text = arena_print(a, "%s%s%s%s", text, *text ? " " : "", parts[i],
+                               parts[i][n - 1] == '.' ? "" : ".");
+    }
+    return text;
+}
+
+enum status pieces_print(struct op_call *call, const struct piece_row *rows, size_t n,
+                         const char *next, struct why *why) {
+    struct shop shop;
+    struct days_clock c = {.arena = call->arena};
+    enum status s = gather_shop(call, &shop, why);
+    if (!s)
+        s = zone_spans(shop.zone, call->app->now_utc_min(call->app->now_ctx), call->arena, &c.zone,
+                       &c.zone_n, why);
+    if (s) return s;
+    c.units = shop.units;
+    struct text *out = &call->out_body;
+    size_t at = 0;
+    for (size_t i = 0; i < n; i++) {
+        size_t w = text_columns(rows[i].id, strlen(rows[i].id));
+        if (w > at) at = w;
+    }
+    at = (at > ID_MAX ? ID_MAX : at) + 2;
+    for (size_t i = 0; i < n; i++) {
+        size_t w = text_columns(rows[i].id, strlen(rows[i].id));
+        const char *line = piece_line(&c, &rows[i]);
+        text_print(out, "%s%*s", rows[i].id, w < at ? (int)(at - w) : 2, "");
+        text_wrap(out, w < at ? at : w + 2, at, rows[i].title ? rows[i].title : rows[i].id);
+        if (!line) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        text_print(out, "%*s", (int)at, "");
+        text_wrap(out, at, at, line);
+    }
+    if (next) text_print(out, "More: coatwright pieces --after %s\n", next);
+    return OK;
+}
