@@ -1,7 +1,5 @@
 #include "core/timetable/decode.h"
 
-#include "core/timetable/decode_trail.h"
-
 #include <limits.h>
 #include <string.h>
 
@@ -49,6 +47,13 @@ static void pair_store(struct decoder *d, int a, int b) {
     d->after.item[d->after.first[a + 1]++] = b;
 }
 
+static bool log_make(struct decode_log *l, int room, struct arena *arena) {
+    *l = (struct decode_log){.task = arena_array(arena, (size_t)room, sizeof *l->task),
+                             .stand = arena_array(arena, (size_t)room, sizeof *l->stand),
+                             .state = arena_array(arena, (size_t)room, sizeof *l->state)};
+    return l->task && l->stand && l->state;
+}
+
 bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *arena) {
     const struct timetable_problem *p = shop->p;
     size_t n = (size_t)p->tasks_n + 1;
@@ -88,7 +93,10 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
         for (int k = 0; k < p->holds_n; k++) holds += p->holds[k].resource == r;
         if (!level_make(&d->levels[r], 4 * holds, p->resources[r].capacity, arena)) return false;
     }
-    if (!trail_make(d, arena)) return false;
+    d->log_room = p->tasks_n + p->tasks_n / 2 + 1; /* some find no room at first */
+    if (!log_make(&d->kept, d->log_room, arena) || !log_make(&d->first, d->log_room, arena) ||
+        !log_make(&d->last[0], d->log_room, arena) || !log_make(&d->last[1], d->log_room, arena))
+        return false;
     pairs(d, pair_count);
     for (int k = 2; k <= p->tasks_n + 1; k++) d->after.first[k] += d->after.first[k - 1];
     pairs(d, pair_store);
@@ -100,10 +108,13 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
     return true;
 }
 
+static bool goes_first(const struct decoder *d, int a, int b) {
+    return d->rank[a] < d->rank[b] || (d->rank[a] == d->rank[b] && a < b);
+}
+
 static void heap_push(struct decoder *d, int task) {
     int i = d->heap_n++;
-    trail_pushed(d->now, task);
-    for (; i > 0 && decode_goes_first(d, task, d->heap[(i - 1) / 2]); i = (i - 1) / 2)
+    for (; i > 0 && goes_first(d, task, d->heap[(i - 1) / 2]); i = (i - 1) / 2)
         d->heap[i] = d->heap[(i - 1) / 2];
     d->heap[i] = task;
 }
@@ -111,9 +122,8 @@ static void heap_push(struct decoder *d, int task) {
 static int heap_pop(struct decoder *d) {
     int top = d->heap[0], last = d->heap[--d->heap_n], i = 0;
     for (int child; (child = 2 * i + 1) < d->heap_n; i = child) {
-        if (child + 1 < d->heap_n && decode_goes_first(d, d->heap[child + 1], d->heap[child]))
-            child++;
-        if (!decode_goes_first(d, d->heap[child], last)) break;
+        if (child + 1 < d->heap_n && goes_first(d, d->heap[child + 1], d->heap[child])) child++;
+        if (!goes_first(d, d->heap[child], last)) break;
         d->heap[i] = d->heap[child];
     }
     d->heap[i] = last;
@@ -220,8 +230,8 @@ static int64_t earliest(const struct decoder *d, int i) {
     return t;
 }
 
-/* Earliest place of task i with person q at or after `t`, where it finds room, its block begun with
- * a fresh set-up or following task `follows`; none if it would end after `most`. */
+/* Earliest place of task i with person q at or after `t`, its block begun with a fresh set-up or
+ * following task `follows`; none if it would end after `most`. */
 static bool place_with(struct decoder *d, int i, int q, int64_t t, int follows, int64_t most,
                        struct stand *out) {
     const struct timetable_problem *p = d->shop->p;
@@ -261,8 +271,7 @@ static bool place_with(struct decoder *d, int i, int q, int64_t t, int follows, 
             continue;
         }
         if (end > fit.piece_to) end = hours_end(h, begin, setup + hands);
-        bool known = start == t && end == start + k->work_min; /* t has been asked for room */
-        int64_t room = known ? start : room_from(d, i, start, end);
+        int64_t room = room_from(d, i, start, end);
         if (room == BOOKING_FOREVER) return false;
         if (room > start) {
             from = begin + (room - start);
@@ -321,9 +330,7 @@ static bool place_hands(struct decoder *d, int i, int64_t t, struct stand *out) 
         if (!shop_may(p, i, q)) continue;
         if (d->keep_person[i] >= 0 && d->keep_person[i] != q) continue;
         int64_t most = preferred_by(d, &best, TIMETABLE_NONE);
-        if (best.placed && best.follows < 0) most--; /* of two fresh ones the first */
-        if (room + k->work_min <= most && place_with(d, i, q, room, TIMETABLE_NONE, most, &other))
-            prefer(d, &best, &other);
+        if (place_with(d, i, q, room, TIMETABLE_NONE, most, &other)) prefer(d, &best, &other);
         if (best.placed && best.end == t + k->work_min && !best.setup_min) break; /* none sooner */
         if (k->setup < 0) continue;
         const int *wet = &d->wet[d->shop->same_setup.first[k->setup]];
@@ -370,13 +377,6 @@ static bool place(struct decoder *d, int i, int64_t t, struct stand *out) {
 
 enum outcome { PLACED, NO_ROOM, PUT_OFF, FAILED };
 
-/* From the next round on task k stands otherwise. */
-static void changes(struct decoder *d, int k) {
-    int n = d->now->popped[k] < d->now->n ? d->now->popped[k] : d->now->n;
-    if (n < d->same) d->same = n;
-    d->changed[k] = d->round;
-}
-
 /* Puts task k off to start at `t` at least and has all built anew. */
 static enum outcome put_off(struct decoder *d, int k, int64_t t, int lag, int most) {
     if (d->shop->p->tasks[k].state == TIMETABLE_FIXED || t <= d->stand[k].start ||
@@ -384,7 +384,7 @@ static enum outcome put_off(struct decoder *d, int k, int64_t t, int lag, int mo
         return FAILED;
     d->yields[lag]++;
     d->bump[k] = later(d->bump[k], t);
-    changes(d, k);
+    d->changed[k] = d->round;
     return PUT_OFF;
 }
 
@@ -436,7 +436,7 @@ static bool left_wet(struct decoder *d, int i, const struct stand *s) {
     int f = d->go_on_with[i];
     if (f < 0 || d->next_wet[f] != i || s->follows == f) return false;
     d->next_wet[f] = TIMETABLE_NONE;
-    changes(d, f);
+    d->changed[f] = d->round;
     return d->stand[f].placed && d->stand[f].followed == TIMETABLE_NONE;
 }
 
@@ -521,7 +521,6 @@ static void place_fixed(struct decoder *d, int i) {
 
 static void start_anew(struct decoder *d) {
     const struct timetable_problem *p = d->shop->p;
-    trail_clear(d->now, p->tasks_n);
     for (int q = 0; q < p->persons_n; q++) d->diaries[q].n = 0, spare_clear(&d->spares[q], p->now);
     for (int k = 0; k < p->setups_n; k++) d->wet_n[k] = 0;
     for (int r = 0; r < p->resources_n; r++) level_clear(&d->levels[r]);
@@ -543,8 +542,7 @@ static void start_anew(struct decoder *d) {
 static int unplaced_first(const struct decoder *d) {
     int best = -1;
     for (int i = 0; i < d->shop->p->tasks_n; i++)
-        if (open_task(d->shop, i) && !d->stand[i].placed &&
-            (best < 0 || decode_goes_first(d, i, best)))
+        if (open_task(d->shop, i) && !d->stand[i].placed && (best < 0 || goes_first(d, i, best)))
             best = i;
     return best;
 }
@@ -568,45 +566,13 @@ static bool stands_again(const struct decoder *d, const struct decode_log *old, 
            !(d->manner.keep_windows && old->stand[n].scuff_min);
 }
 
-/* Task i of the round, which comes to stand at s or, s not placed, found no room. Returns what the
- * state becomes. */
-static uint64_t go_on(struct decoder *d, int i, const struct stand *s, uint64_t state) {
-    state ^= stand_hash(i, s);
-    if (!s->placed) {
-        d->parked[d->parked_n++] = i;
-        return state;
-    }
-    put(d, i, s);
-    d->order[d->order_n++] = i;
-    if (book_holds(d, i))
-        while (d->parked_n) {
-            int k = d->parked[--d->parked_n];
-            state ^= stand_hash(k, &(struct stand){.placed = false});
-            heap_push(d, k);
-        }
-    for (int k = d->after.first[i]; k < d->after.first[i + 1]; k++)
-        if (--d->missing[d->after.item[k]] == 0) heap_push(d, d->after.item[k]);
-    return state;
-}
-
-/* Stands as after the first tasks of the kept timetable where that is known; returns how many. */
-static int start(struct decoder *d) {
-    int n = trail_restore(d, d->now, d->same);
-    if (!n) start_anew(d);
-    int in_heap = n ? d->heap_n : 0; /* ranks may be others by now */
-    if (n) d->heap_n = 0;
-    for (int k = 0; k < in_heap; k++) heap_push(d, d->heap[k]);
-    return n;
-}
-
-static enum outcome place_all(struct decoder *d, const struct decode_log *old) {
-    struct decode_log *now = d->now;
-    double more = 0;
-    int n = start(d);
-    uint64_t state = n ? now->state[n - 1] : 0;
-    bool same = true;         /* as after so many of old */
-    bool as_kept = !d->round; /* so far all was as in what is kept */
-    for (;; n++) {
+static enum outcome place_all(struct decoder *d, const struct decode_log *old,
+                              struct decode_log *now) {
+    bool same = true; /* as after so many of old */
+    uint64_t state = 0;
+    start_anew(d);
+    now->n = 0;
+    for (int n = 0;; n++) {
         struct stand s;
         int i = -1;
         while (d->heap_n && i < 0) {
@@ -615,7 +581,6 @@ static enum outcome place_all(struct decoder *d, const struct decode_log *old) {
         }
         if (i < 0 && d->parked_n) return FAILED;
         if (i < 0 && (i = unplaced_first(d)) < 0) return PLACED; /* else: lags in a circle */
-        trail_popped(d, i);
         if (same && stands_again(d, old, n, i)) {
             s = old->stand[n];
         } else {
@@ -623,33 +588,49 @@ static enum outcome place_all(struct decoder *d, const struct decode_log *old) {
             enum outcome o = find_place(d, i, &s);
             if (o != PLACED && o != NO_ROOM) return o;
             s.placed = o == PLACED;
-            if (s.placed && d->watch.more) more += d->watch.more(d->watch.ctx, i, &s);
-            if (d->watch.more && more > d->watch.most) return FAILED;
         }
-        if (n < d->log_room) {
+        state ^= stand_hash(i, &s);
+        if (!s.placed) {
+            d->parked[d->parked_n++] = i;
+        } else {
+            put(d, i, &s);
+            d->order[d->order_n++] = i;
+            if (book_holds(d, i))
+                while (d->parked_n) {
+                    int k = d->parked[--d->parked_n];
+                    state ^= stand_hash(k, &(struct stand){.placed = false});
+                    heap_push(d, k);
+                }
+            for (int k = d->after.first[i]; k < d->after.first[i + 1]; k++)
+                if (--d->missing[d->after.item[k]] == 0) heap_push(d, d->after.item[k]);
+        }
+        same = n < old->n && old->state[n] == state;
+        if (n == now->n && n < d->log_room) {
             now->task[n] = i;
             now->stand[n] = s;
-            now->n = n + 1;
+            now->state[n] = state;
+            now->n++;
         }
-        state = go_on(d, i, &s, state);
-        if (n < d->log_room) now->state[n] = state;
-        same = n < old->n && old->state[n] == state;
-        if (same && trail_finish(d, n + 1)) return PLACED;
-        as_kept = as_kept && same && old->task[n] == i;
-        if (as_kept)
-            trail_save(d, n + 1);
-        else if (!d->round && n < d->same)
-            d->same = n;
     }
+}
+
+void decode_keep(struct decoder *d) {
+    struct decode_log l = d->kept;
+    d->kept = d->first;
+    d->first = l;
+    d->kept_manner = d->manner;
+}
+
+void decode_forget(struct decoder *d) {
+    d->kept.n = 0;
 }
 
 bool decode(struct decoder *d, const double *rank) {
     const struct timetable_problem *p = d->shop->p;
     const struct decode_log *old = &d->kept;
+    struct decode_log *now = &d->first;
     d->rank = rank;
-    d->now = &d->first;
     if (d->kept_manner.patience != d->manner.patience) decode_forget(d);
-    d->same = trail_same(d);
     for (int i = 0; i < p->tasks_n; i++) {
         d->bump[i] = INT64_MIN;
         d->changed[i] = INT_MIN;
@@ -660,15 +641,15 @@ bool decode(struct decoder *d, const double *rank) {
     for (int k = 0; k < p->lags_n; k++) d->yields[k] = 0;
     int most = 200 + p->tasks_n;
     for (d->round = 0; d->round < most; d->round++) {
-        enum outcome o = place_all(d, old);
+        enum outcome o = place_all(d, old, now);
         d->rounds++;
         if (o == FAILED) return false;
         if (o == PLACED) {
             d->score = decode_score(d);
             return true;
         }
-        old = d->now;
-        d->now = &d->last[d->round % 2];
+        old = now;
+        now = &d->last[d->round % 2];
     }
     return false;
 }

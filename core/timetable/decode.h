@@ -22,14 +22,6 @@ struct manner {
     int32_t patience;  /* minutes that a task may end later to go on with another's set-up */
 };
 
-/* Gives up a try once the tasks placed so far cost `most` more than in the timetable kept; what is
- * placed later seldom makes good for that. */
-struct decode_watch {
-    double (*more)(const void *ctx, int task, const struct stand *s); /* than kept; NULL: none */
-    const void *ctx;
-    double most;
-};
-
 /* What a round did, place by place, so that the next need not look again as far as nothing that
  * bears on it has changed. Two rounds are in the same state where they have placed the same tasks
  * at the same places; that is told by a sum of hashes, which 64 bits keep apart. */
@@ -38,8 +30,6 @@ struct decode_log {
     struct stand *stand; /* [room] where each came to stand; not placed: found no room */
     uint64_t *state;     /* [room] what stands after it */
     int n;
-    int *pushed; /* [tasks_n] tasks tried when it could be, at first */
-    int *popped; /* [tasks_n] tasks tried before it */
 };
 
 /* Working memory of one decoder; not shared between threads. */
@@ -53,8 +43,7 @@ struct decoder {
     int *keep_person;    /* [tasks_n] the only person wanted, TIMETABLE_ANYBODY: free choice */
     int *go_on_with;     /* [tasks_n] the task whose set-up it should go on with, set by the caller;
                             TIMETABLE_NONE: free choice */
-    struct manner manner;      /* set by the caller */
-    struct decode_watch watch; /* set by the caller */
+    struct manner manner; /* set by the caller */
 
     int64_t *bump; /* [tasks_n] put off so far, so that a maximum holds */
     int *next_wet; /* [tasks_n] the task that is to go on with its set-up, so that no clean-up is
@@ -74,17 +63,7 @@ struct decoder {
     struct decode_log first;   /* first round of the last call */
     struct decode_log last[2]; /* later rounds in turn */
     struct manner kept_manner; /* of kept */
-    double *kept_rank;         /* of kept */
-    bool kept_waits;           /* in kept some found no room at first */
     int log_room;
-    char *snapshots; /* of the first snapshot_every, twice as many, ... tasks of kept */
-    size_t snapshot_room;
-    int snapshots_n, snapshot_every;
-    char *kept_end;         /* snapshot of all of kept; used where it has one round */
-    bool kept_whole;        /* kept_end is there */
-    int pending;            /* tasks of another rank than kept not yet tried in the first round */
-    int same;               /* tasks that this call's rounds place as kept does */
-    struct decode_log *now; /* of this round */
     int *changed;    /* [tasks_n] last round in which it was found that it must stand otherwise */
     int round;       /* of the call */
     uint64_t rounds; /* timetables begun in all */
@@ -94,22 +73,13 @@ struct decoder {
 bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *arena);
 
 /* Lower rank goes first, as far as lags let it. true: stand and score hold a timetable in which
- * every rule is kept. false: none came out of these ranks, or it was given up. Takes no memory. */
+ * every rule is kept. false: none came out of these ranks. Takes no memory. */
 bool decode(struct decoder *d, const double *rank);
 
-/* Room to keep a timetable that the next ones will be much like. */
-bool decode_keeps(struct decoder *d, struct arena *arena);
-
-/* Keeps the timetable of the last call, which was found; `rank` gives the same order as its ranks.
- * Until it is forgotten the caller's wishes must stay as they are, with nothing in go_on_with;
- * ranks and manner may change. */
-void decode_keep(struct decoder *d, const double *rank);
+/* The timetable of the last call is what the next ones will be much like. Until it is forgotten the
+ * caller's wishes must stay as they are; ranks and manner may change. */
+void decode_keep(struct decoder *d);
 void decode_forget(struct decoder *d);
-
-/* Of two tasks that could be placed, does a go first? */
-static inline bool decode_goes_first(const struct decoder *d, int a, int b) {
-    return d->rank[a] < d->rank[b] || (d->rank[a] == d->rank[b] && a < b);
-}
 
 /* Of stands only: their score. */
 struct timetable_score decode_score(const struct decoder *d);

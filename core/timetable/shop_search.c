@@ -7,23 +7,20 @@
 
 enum {
     RULES = 6,
-    IDLE_MOST = 20000, /* moves without a better one until giving up, if no limit is given */
-    DONE_IDLE = 300,   /* the same once lateness and finish are proven */
     ASK_EVERY = 4,
-    ROOM_TRIES = 3,    /* for a task that takes room */
-    REACH = 12,        /* places that a task moves by in the order */
-    PATIENCE = 40,     /* minutes */
-    STAGGERS = 240000, /* tries of staggered pieces, times tasks */
-    STAGGERS_LEAST = 100,
-    STAGGERS_MOST = 2000,
+    PATIENCE = 40,       /* minutes that a task may end later to go on with a wet tool */
+    ORDERS_A_STEP = 32,  /* orders tried in the time of one timetable */
+    STAGGERS_SHARE = 64, /* one order of so many is of pieces set off against each other */
+    CYCLE = 45000,       /* orders of the first annealing; each further one takes twice as many */
+    CYCLES_MOST = 4,     /* if no limit is given */
+    DONE_ORDERS = 10000, /* without a sitting saved, once lateness and finish are proven */
 };
 
-/* Simulated annealing: first heat as a fraction of the time until the finish, and what a move
- * leaves of it; and what counts how much. Tried on the realistic shop. */
-static const double HEAT_FRACTION = .0003, COOLING = .9995;
-static const double MAKES_GOOD = 15; /* what tasks placed later may yet save */
-static const double PER_LATE = 10, PER_BEYOND = 1, PER_MEAN_END = .5, PER_ROOM_START = 10,
-                    PER_SITTING = 5;
+/* Heat of an annealing in minutes of energy, and what counts how much in it. Tried on the
+ * realistic shop. */
+static const double HOT = 60, COLD = 4;
+static const struct order_weights WEIGHTS = {
+    .late = 10, .beyond = 3, .mean_end = .5, .room_start = 10, .sitting = 5, .broken = 30};
 
 /* How much of the places each task takes, of what all take. */
 static void weigh_room(struct shop_search *s) {
@@ -46,17 +43,18 @@ enum status shop_search_make(struct shop_search *s, struct decoder *d, uint64_t 
     size_t n = (size_t)d->shop->p->tasks_n + 1;
     *s = (struct shop_search){.d = d};
     random_seed(&s->random, seed);
-    s->rank = arena_array(arena, n, sizeof *s->rank);
-    s->best_rank = arena_array(arena, n, sizeof *s->best_rank);
+    struct shop_found *f = &s->best;
+    f->rank = arena_array(arena, n, sizeof *f->rank);
+    f->not_before = arena_array(arena, n, sizeof *f->not_before);
+    f->keep_person = arena_array(arena, n, sizeof *f->keep_person);
+    f->go_on_with = arena_array(arena, n, sizeof *f->go_on_with);
     s->trial = arena_array(arena, n, sizeof *s->trial);
-    s->order = arena_array(arena, n, sizeof *s->order);
     s->latest = arena_array(arena, n, sizeof *s->latest);
     s->room = arena_array(arena, n, sizeof *s->room);
-    s->cost = arena_array(arena, n, sizeof *s->cost);
-    if (!s->rank || !s->best_rank || !s->trial || !s->order || !s->latest || !s->room || !s->cost)
+    if (!f->rank || !f->not_before || !f->keep_person || !f->go_on_with || !s->trial ||
+        !s->latest || !s->room)
         return E_MEMORY;
     weigh_room(s);
-    if (!decode_keeps(d, arena)) return E_MEMORY;
     return stagger_make(&s->stagger, d->shop, arena);
 }
 
@@ -99,125 +97,50 @@ static void rank_by_rule(struct shop_search *s, int rule, double *rank) {
     }
 }
 
-/* Tries a list of ranks; keeps the best. */
-static bool attempt(struct shop_search *s, const double *rank, struct manner manner) {
+/* Builds from the ranks in trial and the decoder's wishes; keeps the best. */
+static bool attempt(struct shop_search *s, struct manner manner) {
+    size_t n = (size_t)s->d->shop->p->tasks_n;
     s->steps++;
     s->d->manner = manner;
-    if (!decode(s->d, rank)) return false;
-    if (s->found && !score_less(&s->d->score, &s->best)) return true;
+    if (!decode(s->d, s->trial)) return false;
+    if (s->found && !score_less(&s->d->score, &s->best.score)) return true;
+    struct shop_found *f = &s->best;
     s->found = true;
-    s->best = s->d->score;
-    s->best_manner = manner;
-    memcpy(s->best_rank, rank, (size_t)s->d->shop->p->tasks_n * sizeof *rank);
+    f->score = s->d->score;
+    f->manner = manner;
+    memcpy(f->rank, s->trial, n * sizeof *f->rank);
+    memcpy(f->not_before, s->d->not_before, n * sizeof *f->not_before);
+    memcpy(f->keep_person, s->d->keep_person, n * sizeof *f->keep_person);
+    memcpy(f->go_on_with, s->d->go_on_with, n * sizeof *f->go_on_with);
     return true;
+}
+
+bool shop_search_best(struct shop_search *s) {
+    size_t n = (size_t)s->d->shop->p->tasks_n;
+    const struct shop_found *f = &s->best;
+    memcpy(s->d->not_before, f->not_before, n * sizeof *f->not_before);
+    memcpy(s->d->keep_person, f->keep_person, n * sizeof *f->keep_person);
+    memcpy(s->d->go_on_with, f->go_on_with, n * sizeof *f->go_on_with);
+    s->d->manner = f->manner;
+    return s->found && decode(s->d, f->rank);
 }
 
 /* Aims at the closing time before the best finish, but at nothing proven impossible. */
 static void aim(struct shop_search *s, int64_t bound) {
     const struct shop *shop = s->d->shop;
-    int64_t target = closing_before(shop, s->best.finish);
+    int64_t target = closing_before(shop, s->best.score.finish);
     if (target < bound) target = bound;
-    if (target >= s->best.finish) target = s->best.finish - 1;
-    if (!deadlines(shop, target, INT64_MAX, s->latest)) /* out of reach: still a direction */
+    if (target >= s->best.score.finish) target = s->best.score.finish - 1;
+    if (!deadlines(shop, target, s->best.score.lateness,
+                   s->latest)) /* out of reach: still a direction */
         for (int i = 0; i < shop->p->tasks_n; i++) s->latest[i] = target - shop->tail[i];
     for (int i = 0; i < shop->p->tasks_n; i++) s->latest[i] = all_worked(shop, s->latest[i]);
     s->target = target;
 }
 
-/* What task i costs where it stands. */
-static double cost_of(const struct shop_search *s, int i, const struct stand *x) {
-    const struct shop *shop = s->d->shop;
-    const struct timetable_problem *p = shop->p;
-    const struct timetable_task *t = &p->tasks[i];
-    int persons = p->persons_n ? p->persons_n : 1;
-    int64_t beyond = all_worked(shop, x->end) - s->latest[i];
-    double cost = PER_MEAN_END * (double)(x->end - p->now) / p->tasks_n;
-    if (t->due != TIMETABLE_UNSAID && x->end > t->due)
-        cost += PER_LATE * t->weight * (double)(x->end - t->due);
-    if (beyond > 0) cost += PER_BEYOND * (double)beyond / persons;
-    if (s->room[i] > 0)
-        cost += PER_ROOM_START * s->room[i] * (double)all_worked(shop, x->start) / persons;
-    return cost;
-}
-
-static double more_than_kept(const void *ctx, int i, const struct stand *x) {
-    const struct shop_search *s = ctx;
-    return cost_of(s, i, x) - s->cost[i];
-}
-
-/* Of what the decoder holds. */
-static double energy(const struct shop_search *s) {
-    const struct decoder *d = s->d;
-    double sum = PER_SITTING * d->score.sittings;
-    for (int i = 0; i < d->shop->p->tasks_n; i++)
-        if (d->stand[i].placed) sum += cost_of(s, i, &d->stand[i]);
-    return sum;
-}
-
-/* The current manner, now and then changed. */
-static struct manner other_manner(struct shop_search *s) {
-    struct manner m = s->manner;
-    if (random_below(&s->random, 8) == 0) m.keep_windows = !m.keep_windows;
-    return m;
-}
-
-/* Tries are measured against what the decoder holds. */
-static void price(struct shop_search *s, const double *rank) {
-    s->energy = PER_SITTING * s->d->score.sittings;
-    for (int i = 0; i < s->d->shop->p->tasks_n; i++)
-        if (s->d->stand[i].placed) s->energy += s->cost[i] = cost_of(s, i, &s->d->stand[i]);
-    decode_keep(s->d, rank);
-}
-
-/* Tries that cost `most` more than what is kept are given up. */
-static void watch(struct shop_search *s, double most) {
-    s->d->watch = (struct decode_watch){more_than_kept, s, most + MAKES_GOOD};
-}
-
-/* Current = what the decoder holds: ranks become the places in the order of placing. */
-static void settle(struct shop_search *s) {
-    s->order_n = s->d->order_n;
-    memcpy(s->order, s->d->order, (size_t)s->order_n * sizeof *s->order);
-    for (int k = 0; k < s->order_n; k++) s->rank[s->order[k]] = k;
-    s->manner = s->d->manner;
-    price(s, s->rank);
-}
-
-/* A task to move, most often one that takes room. */
-static int pick(struct shop_search *s) {
-    const struct shop_list *holds = &s->d->shop->holds_at;
-    int i = 0;
-    for (int tries = 0; tries <= ROOM_TRIES; tries++) {
-        i = s->order[random_below(&s->random, (uint32_t)s->order_n)];
-        if (holds->first[i + 1] > holds->first[i]) break;
-    }
-    return i;
-}
-
-/* A neighbor of the current order in trial: one task, or a piece's stretch, goes elsewhere. */
-static void move(struct shop_search *s) {
-    int n = s->order_n;
-    const struct timetable_problem *p = s->d->shop->p;
-    memcpy(s->trial, s->rank, (size_t)p->tasks_n * sizeof *s->trial);
-    int moves = 1 + (int)random_below(&s->random, 3);
-    for (int k = 0; k < moves; k++) {
-        int i = pick(s);
-        double reach = random_below(&s->random, 4) ? REACH : n;
-        double by = (random_unit(&s->random) * 2 - 1) * reach;
-        bool stretch = p->tasks[i].piece >= 0 && random_below(&s->random, 4) == 0;
-        double length = 1 + random_unit(&s->random) * 10;
-        for (int m = 0; stretch && m < n; m++) {
-            int other = s->order[m];
-            if (other != i && p->tasks[other].piece == p->tasks[i].piece &&
-                fabs(s->rank[other] - s->rank[i]) < length)
-                s->trial[other] += by;
-        }
-        s->trial[i] += by + .5 * random_unit(&s->random);
-    }
-}
-
 static bool reached(const struct shop_search *s, const struct timetable_score *bound) {
-    return s->found && s->best.lateness <= bound->lateness && s->best.finish <= bound->finish;
+    return s->found && s->best.score.lateness <= bound->lateness &&
+           s->best.score.finish <= bound->finish;
 }
 
 static bool over(struct shop_search *s, const struct limit *limit) {
@@ -230,87 +153,172 @@ void shop_search_begin(struct shop_search *s, const struct limit *limit) {
     for (int rule = 0; rule < 2 * RULES; rule++) {
         if (s->steps && over(s, limit)) return;
         rank_by_rule(s, rule / 2, s->trial);
-        attempt(s, s->trial, (struct manner){.keep_windows = rule % 2 == 0});
+        attempt(s, (struct manner){.keep_windows = rule % 2 == 0});
     }
     for (int tries = 0; !s->found && tries < 200;
          tries++) { /* maxima are hard to meet: by chance */
         if (over(s, limit)) return;
         rank_by_rule(s, RULES, s->trial);
-        attempt(s, s->trial, (struct manner){.keep_windows = random_below(&s->random, 2)});
+        attempt(s, (struct manner){.keep_windows = random_below(&s->random, 2)});
     }
 }
 
-/* Looks for pieces well set off against each other: the first tenth at random, then what is best
- * in small changes. Leaves the ranks of the least energy in rank. */
-static void search_staggered(struct shop_search *s, const struct limit *limit) {
-    size_t n = (size_t)s->d->shop->p->tasks_n;
-    const struct manner manner = s->manner;
-    int tries = STAGGERS / (int)(n ? n : 1);
-    if (tries < STAGGERS_LEAST) tries = STAGGERS_LEAST;
-    if (tries > STAGGERS_MOST) tries = STAGGERS_MOST;
-    if (limit->steps && (uint64_t)tries > limit->steps / 4) tries = (int)(limit->steps / 4);
-    const double rules = s->energy;
-    bool any = false;
-    for (int k = 0; k < tries && !over(s, limit); k++) {
-        if (!any || k < tries / 10)
+/* ---- orders ---- */
+
+/* An annealing in hand. */
+struct anneal {
+    struct order order;
+    struct shop_moves moves;
+    int *task;                      /* [n] the order of the least energy since the target was set */
+    bool *goes_on;                  /* [tasks_n] of it */
+    double least;                   /* its energy */
+    struct timetable_score offered; /* best of what the decoder was given */
+};
+
+static bool orders_over(struct shop_search *s, const struct limit *limit) {
+    if (++s->orders % ORDERS_A_STEP) return s->stopped;
+    s->steps++;
+    return over(s, limit);
+}
+
+/* Of an order's places: what the decoder should make of it. */
+static struct timetable_score hoped(const struct order *o) {
+    const struct timetable_problem *p = o->shop->p;
+    struct timetable_score sum = {0, p->now, 0};
+    for (int i = 0; i < p->tasks_n; i++) {
+        if (o->shop->blocked_by[i] != TIMETABLE_NONE) continue;
+        const struct timetable_task *t = &p->tasks[i];
+        int64_t end = o->place[i].end;
+        if (end > sum.finish) sum.finish = end;
+        if (t->due != TIMETABLE_UNSAID && end > t->due) sum.lateness += t->weight * (end - t->due);
+    }
+    return sum;
+}
+
+/* Gives the decoder the order as it stands: all as early as it can be; if that comes out worse,
+ * all where it stands in the order. */
+static void offer(struct shop_search *s, const struct order *o) {
+    struct decoder *d = s->d;
+    const struct manner manner = {.keep_windows = false, .patience = PATIENCE};
+    struct timetable_score want = hoped(o);
+    for (int i = 0; i < o->shop->p->tasks_n; i++) {
+        if (o->at[i] < 0) continue;
+        s->trial[i] = (double)(o->place[i].start - o->shop->p->now) + 1e-4 * o->at[i];
+        d->keep_person[i] = o->place[i].person >= 0 ? o->place[i].person : TIMETABLE_ANYBODY;
+        d->go_on_with[i] = o->place[i].follows;
+    }
+    if (!attempt(s, manner) || score_less(&want, &d->score)) {
+        for (int k = 0; k < o->n; k++) d->not_before[o->task[k]] = o->place[o->task[k]].start;
+        attempt(s, manner);
+    }
+    for (int i = 0; i < o->shop->p->tasks_n; i++) {
+        d->not_before[i] = INT64_MIN;
+        d->keep_person[i] = TIMETABLE_ANYBODY;
+        d->go_on_with[i] = TIMETABLE_NONE;
+    }
+}
+
+/* Notes an order of less energy than all since the target was set; the decoder sees it when it
+ * promises to be better. */
+static void note(struct shop_search *s, struct anneal *a, const struct timetable_score *bound) {
+    const struct order *o = &a->order;
+    memcpy(a->task, o->task, (size_t)o->n * sizeof *a->task);
+    memcpy(a->goes_on, o->goes_on, (size_t)o->shop->p->tasks_n * sizeof *a->goes_on);
+    a->least = o->energy;
+    struct timetable_score want = hoped(o);
+    want.sittings = reached(s, bound) ? 0 : INT32_MAX; /* they count once the rest is proven */
+    if (!score_less(&want, &s->best.score) || !score_less(&want, &a->offered)) return;
+    a->offered = want;
+    offer(s, o);
+}
+
+/* The ends that are wanted from now on; the energy of what stands is another. */
+static void aim_at(struct shop_search *s, struct anneal *a, int64_t bound) {
+    aim(s, bound);
+    order_aim(&a->order, s->latest);
+    a->least = a->order.energy;
+}
+
+/* The order of least energy stands again. */
+static void go_back(struct shop_search *s, struct anneal *a) {
+    const struct order *o = &a->order;
+    for (int k = 0; k < o->n; k++) s->trial[a->task[k]] = k;
+    memcpy(o->goes_on, a->goes_on, (size_t)o->shop->p->tasks_n * sizeof *a->goes_on);
+    order_set(&a->order, s->trial);
+}
+
+/* Pieces well set off against each other: the first tenth at random, then what is best in small
+ * changes. */
+static void set_off(struct shop_search *s, struct anneal *a, uint64_t tries,
+                    const struct limit *limit, const struct timetable_score *bound) {
+    double least = INFINITY;
+    for (uint64_t k = 0; k < tries && !orders_over(s, limit); k++) {
+        if (k < tries / 10)
             stagger_draw(&s->stagger, &s->random);
         else
             stagger_change(&s->stagger, &s->random);
         stagger_rank(&s->stagger, s->trial);
-        if (any) watch(s, 0);
-        if (attempt(s, s->trial, manner) && (!any || energy(s) < s->energy)) {
-            any = true;
-            price(s, s->trial);
-            if (s->energy < rules) memcpy(s->rank, s->trial, n * sizeof *s->rank);
-        } else if (any) {
+        order_set(&a->order, s->trial);
+        if (a->order.energy < a->least) note(s, a, bound);
+        if (a->order.energy < least)
+            least = a->order.energy;
+        else if (k)
             stagger_undo(&s->stagger);
-        }
-    }
-    s->d->watch.more = NULL;
-}
-
-/* Moves tasks by simulated annealing, from ranks. */
-static void anneal(struct shop_search *s, const struct limit *limit,
-                   const struct timetable_score *bound) {
-    double heat = HEAT_FRACTION * (double)(s->best.finish - s->d->shop->p->now) + 1;
-    for (uint64_t idle = 0; s->order_n > 1 && !over(s, limit); idle++) {
-        if (idle > (reached(s, bound)             ? DONE_IDLE
-                    : limit->steps || limit->stop ? UINT64_MAX
-                                                  : IDLE_MOST))
-            return;
-        struct timetable_score before = s->best;
-        move(s);
-        struct manner manner = other_manner(s);
-        heat = heat * COOLING + 1e-3;
-        double most = -log(1 - random_unit(&s->random)) * heat;
-        watch(s, most);
-        bool found = attempt(s, s->trial, manner);
-        if (found && s->best.finish <= s->target) { /* aim higher; the best is in the decoder */
-            aim(s, bound->finish);
-            settle(s);
-        } else if (found && energy(s) - s->energy <= most) {
-            settle(s);
-        }
-        if (score_less(&s->best, &before)) idle = 0;
     }
 }
 
-void shop_search_run(struct shop_search *s, const struct limit *limit,
-                     const struct timetable_score *bound) {
-    size_t n = (size_t)s->d->shop->p->tasks_n;
-    memcpy(s->rank, s->best_rank, n * sizeof *s->rank);
-    s->manner = s->best_manner;
-    s->manner.patience = PATIENCE;
-    s->d->manner = s->manner;
-    if (!decode(s->d, s->rank)) return;
-    aim(s, bound->finish);
-    s->energy = energy(s);
-    if (!reached(s, bound)) search_staggered(s, limit);
-    memcpy(s->trial, s->rank, n * sizeof *s->trial);
-    s->d->manner = s->manner;
-    if (!decode(s->d, s->trial)) return;
-    settle(s);
-    anneal(s, limit, bound);
-    s->d->watch.more = NULL;
-    decode_forget(s->d);
+static void cool(struct shop_search *s, struct anneal *a, uint64_t tries, const struct limit *limit,
+                 const struct timetable_score *bound) {
+    double heat = HOT, cooling = pow(COLD / HOT, 1 / (double)tries);
+    uint64_t idle = 0;
+    for (uint64_t k = 0; k < tries && !orders_over(s, limit); k++, heat *= cooling, idle++) {
+        double most = a->order.energy - log(1 - random_unit(&s->random)) * heat;
+        if (!moves_try(&a->moves, &s->random, most) || a->order.energy >= a->least) continue;
+        struct timetable_score before = s->best.score;
+        note(s, a, bound);
+        if (!score_less(&s->best.score, &before)) continue;
+        idle = 0;
+        if (s->best.score.finish <= s->target) aim_at(s, a, bound->finish);
+    }
+}
+
+enum status shop_search_run(struct shop_search *s, const struct limit *limit,
+                            const struct timetable_score *bound, struct arena *arena) {
+    const struct timetable_problem *p = s->d->shop->p;
+    struct anneal a = {0};
+    int64_t longest = s->best.score.finish - p->now;
+    if (limit->steps && s->steps >= limit->steps) return OK;
+    enum status st = order_make(&a.order, s->d->shop, s->best.score.finish + longest / 2 + 7 * 1440,
+                                s->room, &WEIGHTS, arena);
+    if (st) return st == E_TOO_LARGE ? OK : st;
+    a.task = arena_array(arena, (size_t)p->tasks_n + 1, sizeof *a.task);
+    a.goes_on = arena_array(arena, (size_t)p->tasks_n + 1, sizeof *a.goes_on);
+    if (!a.task || !a.goes_on || moves_make(&a.moves, &a.order, &s->stagger, s->room, arena))
+        return E_MEMORY;
+    if (a.order.n < 2 || !shop_search_best(s)) return OK;
+    for (int i = 0; i < p->tasks_n; i++) {
+        s->trial[i] = s->d->stand[i].placed ? (double)(s->d->stand[i].start - p->now) : 0;
+        a.order.goes_on[i] = s->d->stand[i].placed && s->d->stand[i].follows >= 0;
+    }
+    order_set(&a.order, s->trial);
+    a.offered = s->best.score;
+    a.least = INFINITY;
+    aim_at(s, &a, bound->finish);
+    note(s, &a, bound);
+    uint64_t cycle = CYCLE;
+    if (limit->steps && (limit->steps - s->steps) * ORDERS_A_STEP < cycle)
+        cycle = (limit->steps - s->steps) * ORDERS_A_STEP;
+    if (!reached(s, bound)) set_off(s, &a, cycle / STAGGERS_SHARE, limit, bound);
+    for (int k = 0; !over(s, limit) && (limit->steps || limit->stop || k < CYCLES_MOST); k++) {
+        go_back(s, &a);
+        if (isinf(a.order.energy)) return OK; /* the order's way to reckon leads to nothing */
+        bool done = reached(s, bound);
+        int32_t sittings = s->best.score.sittings;
+        cool(s, &a, done ? DONE_ORDERS : cycle, limit, bound);
+        if (done && s->best.score.sittings == sittings) return OK;
+        cycle *= 1;
+    }
+    go_back(s, &a);
+    if (!isinf(a.order.energy)) offer(s, &a.order); /* perhaps fewer sittings */
+    return OK;
 }

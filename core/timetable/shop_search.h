@@ -1,4 +1,5 @@
-/* Looks for better timetables of a shop by moving tasks in the order in which they are placed.
+/* Looks for better timetables of a shop: priority rules, then moves in an order (shop_order.h) by
+ * simulated annealing, the best orders offered to a decoder.
  *
  * Lateness and finish hardly ever change with one move, so what the search descends is how far
  * tasks are beyond the ends that a finish at the closing time before would need, and how early the
@@ -8,24 +9,28 @@
 
 #include "core/base/random.h"
 #include "core/timetable/decode.h"
-#include "core/timetable/shop_stagger.h"
+#include "core/timetable/shop_moves.h"
+
+/* A timetable, by what the decoder was given. */
+struct shop_found {
+    struct timetable_score score;
+    struct manner manner;
+    double *rank; /* [tasks_n], as the others */
+    int64_t *not_before;
+    int *keep_person, *go_on_with;
+};
 
 struct shop_search {
     struct decoder *d;
     struct random random;
-    double *rank, *best_rank, *trial; /* [tasks_n] */
+    struct shop_found best;
+    bool found;              /* there is a best */
+    double *trial;           /* [tasks_n] ranks */
     int64_t *latest, target; /* [tasks_n] working minutes by which each should be over for a finish
                                 at target */
     double *room;            /* [tasks_n] share of all holding that it opens; sum 1, or all 0 */
-    double *cost;            /* [tasks_n] part of energy that each has where it stands */
     struct stagger stagger;
-    int *order; /* [tasks_n] open tasks by start in the current one */
-    int order_n;
-    struct timetable_score best;       /* of best_rank */
-    double energy;                     /* of rank */
-    struct manner manner, best_manner; /* of rank, of best_rank */
-    bool found;
-    uint64_t steps;
+    uint64_t steps, orders; /* timetables built; orders tried since the last of them that counts */
     bool stopped;
 };
 
@@ -33,11 +38,15 @@ struct shop_search {
 enum status shop_search_make(struct shop_search *s, struct decoder *d, uint64_t seed,
                              struct arena *arena);
 
-/* Priority rules; found says whether there is a timetable; decode of best_rank gives it. */
+/* Priority rules; found says whether there is a timetable. */
 void shop_search_begin(struct shop_search *s, const struct limit *limit);
 
-/* Moves, until the limit, or until `bound` is reached and no sitting has been saved for long. */
-void shop_search_run(struct shop_search *s, const struct limit *limit,
-                     const struct timetable_score *bound);
+/* Moves, until the limit, or until `bound` is reached and no sitting has been saved for long.
+ * Errors: E_MEMORY. */
+enum status shop_search_run(struct shop_search *s, const struct limit *limit,
+                            const struct timetable_score *bound, struct arena *arena);
+
+/* The best timetable into the decoder; false only if there is none. */
+bool shop_search_best(struct shop_search *s);
 
 #endif

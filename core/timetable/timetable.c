@@ -29,20 +29,20 @@ enum status timetable_solve(const struct timetable_problem *problem, struct limi
         return why_say(why, E_LIMIT, "/tasks",
                        "No timetable was found that keeps every rule; none was proved impossible. "
                        "Give more time, or let a maximum be missed at a price.");
-    if (shop_bound_late(&shop, bound.lateness, search.best.lateness, arena, &bound.lateness))
+    if (shop_bound_late(&shop, bound.lateness, search.best.score.lateness, arena, &bound.lateness))
         return no_memory(why);
     /* more is known of the finish of those that are as little late as can be */
-    int64_t late = search.best.lateness <= bound.lateness ? bound.lateness : INT64_MAX, finish;
+    int64_t late = search.best.score.lateness <= bound.lateness ? bound.lateness : INT64_MAX,
+            finish;
     if (shop_bound_finish(&shop, late, arena, &finish)) return no_memory(why);
     if (finish > bound.finish) bound.finish = finish;
     int rounds = !limit.steps || limit.steps >= ROOM_STEPS ? ROOM_ROUNDS : 0;
-    if (room_bound(&shop, late, bound.finish, search.best.finish, rounds, &limit, arena,
+    if (room_bound(&shop, late, bound.finish, search.best.score.finish, rounds, &limit, arena,
                    &bound.finish))
         return no_memory(why);
-    shop_search_run(&search, &limit, &bound);
-    d.manner = search.best_manner;
+    if (shop_search_run(&search, &limit, &bound, arena)) return no_memory(why);
     struct timetable_answer a;
-    if (!decode(&d, search.best_rank) || answer_make(&d, arena, &a)) return no_memory(why);
+    if (!shop_search_best(&search) || answer_make(&d, arena, &a)) return no_memory(why);
     a.steps = search.steps;
     a.stopped = search.stopped;
     a.bound = bound;

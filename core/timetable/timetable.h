@@ -188,7 +188,8 @@ struct timetable_answer {
 
 /* The best timetable found within the limit, and how far from the best it can be at most.
  *
- *   limit  steps: timetables built (the first is built in any case); 1 gives a priority-rule one
+ *   limit  steps: timetables built (the first is built in any case), 32 orders tried counted as
+ *          one; 1 gives a priority-rule one
  *   seed   same problem, steps and seed give the same answer
  *   arena  holds the answer and working memory (about 2 kB a task and lag)
  *   why    field: pointer into the problem (/tasks/3, /lags/0); text names both facts at odds
