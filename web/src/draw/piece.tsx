@@ -153,6 +153,13 @@ function regionsByPart(
   return all;
 }
 
+/* Paint without a clear is said as that: whether one is planned shows in the areas. */
+function getsText(part: Part, surfaces: Surface[]): string {
+  const s = surfaces.find((x) => x.part.id === part.id);
+  const plain = s && (part.treatment ?? 'paint') === 'paint' && !(s.clear_m2 ?? 0);
+  return treatmentText(plain ? 'paint no clear' : part.treatment);
+}
+
 export function PieceDrawing({
   piece,
   surfaces,
@@ -243,7 +250,7 @@ function View({
             class="part"
             role="button"
             tabIndex={0}
-            aria-label={`${name(part)}: ${treatmentText(part.treatment)}. Change it`}
+            aria-label={`${name(part)}: ${getsText(part, surfaces)}. Change it`}
             aria-pressed={part.id === chosen}
             onClick={() => choose(part.id)}
             onKeyDown={(e) => {
@@ -416,7 +423,7 @@ function Wide(p: ViewProps) {
             y={ly + 14 + (lines.length - 1) * LINE}
             text-anchor="end"
           >
-            {treatmentText(q.part.treatment).toLowerCase()}
+            {getsText(q.part, p.surfaces).toLowerCase()}
           </text>
         </g>
       ))}
