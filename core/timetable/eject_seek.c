@@ -57,9 +57,9 @@ static double own_cost(const struct seeking *k, int64_t start, int q) {
            EJECT_LATE_HOUR_COST * (double)(start - e->latest[k->task]) / 60;
 }
 
-/* With what comes after it and must move then. */
-static double least_cost(const struct seeking *k, int64_t start, int q) {
-    double sum = own_cost(k, start, q);
+/* With what comes after it and must move then; own: the task's part. */
+static double least_cost(const struct seeking *k, int64_t start, double own) {
+    double sum = own;
     for (int n = 0; n < k->after_n; n++)
         if (start > k->after[n].start) sum += k->after[n].price;
     return sum;
@@ -82,7 +82,8 @@ static void look_after(struct seeking *k) {
 
 /* Can one at `start`, or farther off on that side, still be cheaper? */
 static bool hopeful(const struct seeking *k, int64_t start, int q) {
-    return (start > k->from ? least_cost(k, start, q) : own_cost(k, start, q)) < k->cost;
+    double own = own_cost(k, start, q);
+    return (start > k->from ? least_cost(k, start, own) : own) < k->cost;
 }
 
 /* false: from here on none is cheaper. */
@@ -92,7 +93,7 @@ static bool consider(struct seeking *k, int q, int64_t start) {
     if (start < k->earliest || start == k->last || start == e->banned) return true;
     k->last = start;
     double own = own_cost(k, start, q);
-    if (least_cost(k, start, q) >= k->cost) return start <= k->from && own < k->cost;
+    if (least_cost(k, start, own) >= k->cost) return start <= k->from && own < k->cost;
     e->places++;
     if (!standing_bid(&e->now, k->task, q, start, e->price, k->cost - own, &b)) return true;
     double cost = own + b.cost + HANDS_COST * (b.at.setup_min + b.at.cleanup_min + b.at.scuff_min);

@@ -84,15 +84,13 @@ static void fray(struct standing *s, int i) {
 }
 
 int standing_block(const struct diary *d, int64_t t) {
-    int lo = 0, hi = d->n;
-    while (lo < hi) {
-        int mid = lo + (hi - lo) / 2;
-        if (d->blocks[mid].from >= t)
-            hi = mid;
-        else
-            lo = mid + 1;
+    int at = 0;
+    for (int n = d->n; n > 0;) { /* without a branch that hangs on t */
+        int half = (n + 1) / 2;
+        at += d->blocks[at + half - 1].from < t ? half : 0;
+        n -= half;
     }
-    return lo;
+    return at;
 }
 
 /* The one block of an open task that stands; NULL where it takes no time. */
