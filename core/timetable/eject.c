@@ -66,7 +66,7 @@ static double moved_by(const struct eject *e) {
     for (int i = 0; i < e->shop->p->tasks_n; i++) {
         const struct stand *x = &e->now.stand[i];
         if (e->old.was[i] && x->placed && shop_open(e->shop, i))
-            sum += move_cost(e->shop->p, i, e->old.was[i], x->start, x->person);
+            sum += e->old.weight[i] * move_cost(e->shop->p, i, e->old.was[i], x->start, x->person);
     }
     return sum;
 }
@@ -193,7 +193,9 @@ static void appraise(struct eject *e) {
     e->noise = 0;
     for (int i = 0; i < p->tasks_n; i++) {
         const struct timetable_place *was = e->old.was[i];
-        e->worth[i] = was ? UNKNOWN_PRICE * move_cost(p, i, was, was->start + 60, was->person) : .1;
+        e->worth[i] = was ? e->old.weight[i] * UNKNOWN_PRICE *
+                                move_cost(p, i, was, was->start + 60, was->person)
+                          : .1;
         e->price[i] = e->worth[i];
     }
     for (int k = e->order_n < APPRAISED ? e->order_n : APPRAISED; k-- > 0;) {

@@ -16,6 +16,7 @@
 struct eject_old {
     const struct timetable_place **was; /* [tasks_n] NULL: new */
     int *follows;                       /* [tasks_n] whose set-up it went on with */
+    double *weight;                     /* [tasks_n] by which what it costs to move it counts */
     double *rank;                       /* [tasks_n] the lowest looks for a place first */
 };
 

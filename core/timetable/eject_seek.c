@@ -48,7 +48,7 @@ struct seeking {
 static double own_cost(const struct seeking *k, int64_t start, int q) {
     const struct eject *e = k->e;
     const struct timetable_place *was = e->old.was[k->task];
-    double cost = was ? move_cost(e->shop->p, k->task, was, start, q)
+    double cost = was ? e->old.weight[k->task] * move_cost(e->shop->p, k->task, was, start, q)
                       : WAIT_COST * doublings((double)(start - k->earliest));
     if (start <= e->wanted[k->task]) return cost;
     cost += e->soft_cost * (1 + (double)(start - e->wanted[k->task]) / SOFT_MIN);

@@ -21,11 +21,12 @@
 
 enum {
     ROUNDS = 60,
-    MENDS = 110000, /* timetables begun to move less, times tasks */
-    PLACES = 120000 /* looked at to mend task by task */
+    MENDS = 55000,  /* timetables begun to move less, times tasks */
+    PLACES = 160000 /* looked at to mend task by task */
 };
 
-static const double BEHIND = 1e9; /* minutes: after all others */
+static const double HANGS_COST = .5; /* share of what moving costs for what hangs on the slip */
+static const double BEHIND = 1e9;    /* minutes: after all others */
 
 /* A timetable, by what the decoder was given. */
 struct kept {
@@ -43,7 +44,7 @@ struct replan {
     const struct timetable_answer *old;
     const int *old_task;
     struct decoder d;
-    double *rank;
+    double *rank, *weight;
     struct kept best; /* least lateness, then least moved */
     struct kept lean; /* least moved, to begin with another time */
 };
@@ -63,7 +64,8 @@ static double moved_by(const struct replan *r) {
     for (int i = 0; i < r->p->tasks_n; i++) {
         const struct timetable_place *was = old_place(r, i);
         if (was && is_open(r, i))
-            sum += move_cost(r->p, i, was, r->d.stand[i].start, r->d.stand[i].person);
+            sum +=
+                r->weight[i] * move_cost(r->p, i, was, r->d.stand[i].start, r->d.stand[i].person);
     }
     return sum;
 }
@@ -208,6 +210,14 @@ static void mark_after(const struct replan *r, bool *mark) {
     }
 }
 
+/* What hangs on the slip will be looked at anyway; that others move is what disturbs. */
+static void weigh(struct replan *r, bool *mark) {
+    for (int i = 0; i < r->p->tasks_n; i++)
+        mark[i] = is_open(r, i) && old_place(r, i) && displaced(r, i);
+    mark_after(r, mark);
+    for (int i = 0; i < r->p->tasks_n; i++) r->weight[i] = mark[i] ? HANGS_COST : 1;
+}
+
 /* Who gives way: what cannot stay; that with what comes after it; or others to that. */
 enum giving { ITSELF, WITH_AFTER, OTHERS };
 
@@ -324,7 +334,7 @@ static bool mend_by_task(struct replan *r, const struct limit *limit, struct ran
                          struct arena *arena) {
     size_t n = (size_t)r->p->tasks_n + 1;
     struct eject_old old = {arena_array(arena, n, sizeof *old.was),
-                            arena_array(arena, n, sizeof *old.follows),
+                            arena_array(arena, n, sizeof *old.follows), r->weight,
                             arena_array(arena, n, sizeof *old.rank)};
     if (!old.was || !old.follows || !old.rank) return false;
     struct eject *e = eject_make(r->d.shop, old, arena);
@@ -427,12 +437,14 @@ enum status timetable_replan(const struct timetable_problem *problem,
     enum status st = shop_make(problem, arena, &shop, why);
     if (st) return st;
     r.rank = arena_array(arena, n, sizeof *r.rank);
+    r.weight = arena_array(arena, n, sizeof *r.weight);
     bool *free = arena_array(arena, n, sizeof *free);
     bool *stays = arena_array(arena, n, sizeof *stays);
-    if (!r.rank || !kept_make(&r.best, n, arena) || !kept_make(&r.lean, n, arena) || !free ||
-        !stays || !decoder_make(&r.d, &shop, arena) || shop_bound(&shop, arena, &bound))
+    if (!r.rank || !r.weight || !kept_make(&r.best, n, arena) || !kept_make(&r.lean, n, arena) ||
+        !free || !stays || !decoder_make(&r.d, &shop, arena) || shop_bound(&shop, arena, &bound))
         return no_memory(why);
     random_seed(&random, seed);
+    weigh(&r, free);
     wish(&r, NULL);
     rank_as_before(&r);
     press_new(&r);
