@@ -19,7 +19,7 @@ static const double LEARN = .4;       /* share of what was found that is believe
 static const double MOVED_PRICE = .4; /* of one that has moved already */
 static const double UNKNOWN_PRICE = 3;
 static const double HOPE = .6; /* of what loose tasks are thought to cost, they do at least */
-static const double TRIAL_NOISE = .1, MEND_NOISE = .3, HEAT = 1, SOFT_COST = 10;
+static const double TRIAL_NOISE = .2, MEND_NOISE = .3, HEAT = 1, SOFT_COST = 10;
 static const double EASE = .6;   /* most ease with promises while they cost softly */
 static const double TRIALS = .6; /* share of the places */
 static const double MOST = 1000; /* price of a task */
