@@ -25,7 +25,7 @@ struct eject;
 /* Working memory; NULL where there is none left. What old names is the caller's, and must last. */
 struct eject *eject_make(const struct shop *shop, struct eject_old old, struct arena *arena);
 
-/* Looks at about so many places (a few hundred a millisecond). The timetable that is least late,
+/* Looks at about so many places (some 3,000 a millisecond). The timetable that is least late,
  * then moves least; NULL when none keeps every rule.
  *
  *   start  [tasks_n] a timetable to be better than, NULL: none */
