@@ -168,7 +168,7 @@ static bool add_stretch(struct room *r, int from, int to, const struct room_item
     int col = lp_column(lp), entries = lp->entries;
     if (col < 0 || at + n > ROOM_ITEMS) return false;
     r->item_first[col] = at;
-    memcpy(r->items + at, item, (size_t)n * sizeof *item);
+    if (n) memcpy(r->items + at, item, (size_t)n * sizeof *item);
     r->item_first[col + 1] = at + n;
     bool room = lp_put(lp, col, from, 1);
     if (to < r->nodes_n) room = room && lp_put(lp, col, to, -1);
