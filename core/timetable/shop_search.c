@@ -11,7 +11,7 @@ enum {
     PATIENCE = 40,       /* minutes that a task may end later to go on with a wet tool */
     ORDERS_A_STEP = 32,  /* orders tried in the time of one timetable */
     STAGGERS_SHARE = 64, /* one order of so many is of pieces set off against each other */
-    CYCLE = 45000,       /* orders of the first annealing; each further one takes twice as many */
+    CYCLE = 45000,       /* orders of an annealing, the next of which begins at the best order */
     CYCLES_MOST = 4,     /* if no limit is given */
     DONE_ORDERS = 10000, /* without a sitting saved, once lateness and finish are proven */
 };
@@ -316,7 +316,6 @@ enum status shop_search_run(struct shop_search *s, const struct limit *limit,
         int32_t sittings = s->best.score.sittings;
         cool(s, &a, done ? DONE_ORDERS : cycle, limit, bound);
         if (done && s->best.score.sittings == sittings) return OK;
-        cycle *= 1;
     }
     go_back(s, &a);
     if (!isinf(a.order.energy)) offer(s, &a.order); /* perhaps fewer sittings */
