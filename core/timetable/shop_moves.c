@@ -5,11 +5,11 @@
 
 enum {
     REACH = 16,           /* places that a task moves by */
-    STRETCH_REACH = 48,   /* the same of several */
-    STRETCH_LONGEST = 40, /* places before and behind from which they come */
-    STRETCH_EVERY = 8,
+    STRETCH_REACH = 24,   /* the same of several */
+    STRETCH_LONGEST = 20, /* places before and behind from which they come */
+    STRETCH_EVERY = 4,
     TURN_EVERY = 3, /* one that is set up goes on with a wet tool from now on, or no longer */
-    ROOM_TRIES = 3, /* for a task that takes room */
+    ROOM_TRIES = 1, /* for a task that takes room */
 };
 
 enum status moves_make(struct shop_moves *m, struct order *order, const struct stagger *stagger,

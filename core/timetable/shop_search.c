@@ -11,7 +11,7 @@ enum {
     PATIENCE = 40,       /* minutes that a task may end later to go on with a wet tool */
     ORDERS_A_STEP = 32,  /* orders tried in the time of one timetable */
     STAGGERS_SHARE = 64, /* one order of so many is of pieces set off against each other */
-    CYCLE = 45000,       /* orders of an annealing, the next of which begins at the best order */
+    CYCLE = 100000,      /* orders of an annealing, the next of which begins at the best order */
     CYCLES_MOST = 4,     /* if no limit is given */
     DONE_ORDERS = 10000, /* without a sitting saved, once lateness and finish are proven */
 };
