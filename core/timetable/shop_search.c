@@ -16,9 +16,9 @@ enum {
     DONE_ORDERS = 10000, /* without a sitting saved, once lateness and finish are proven */
 };
 
-/* Heat of an annealing in minutes of energy, and what counts how much in it. Tried on the
- * realistic shop. */
-static const double HOT = 60, COLD = 4;
+/* Heat of an annealing in minutes of energy: at first, of those that go on from the best order, and
+ * at their end; and what counts how much in it. Tried on the realistic shop. */
+static const double HOT = 60, AGAIN = 30, COLD = 2;
 static const struct order_weights WEIGHTS = {
     .late = 10, .beyond = 3, .mean_end = .5, .room_start = 10, .sitting = 5, .broken = 30};
 
@@ -267,9 +267,9 @@ static void set_off(struct shop_search *s, struct anneal *a, uint64_t tries,
     }
 }
 
-static void cool(struct shop_search *s, struct anneal *a, uint64_t tries, const struct limit *limit,
-                 const struct timetable_score *bound) {
-    double heat = HOT, cooling = pow(COLD / HOT, 1 / (double)tries);
+static void cool(struct shop_search *s, struct anneal *a, double heat, uint64_t tries,
+                 const struct limit *limit, const struct timetable_score *bound) {
+    double cooling = pow(COLD / heat, 1 / (double)tries);
     uint64_t idle = 0;
     for (uint64_t k = 0; k < tries && !orders_over(s, limit); k++, heat *= cooling, idle++) {
         double most = a->order.energy - log(1 - random_unit(&s->random)) * heat;
@@ -314,7 +314,7 @@ enum status shop_search_run(struct shop_search *s, const struct limit *limit,
         if (isinf(a.order.energy)) return OK; /* the order's way to reckon leads to nothing */
         bool done = reached(s, bound);
         int32_t sittings = s->best.score.sittings;
-        cool(s, &a, done ? DONE_ORDERS : cycle, limit, bound);
+        cool(s, &a, k ? AGAIN : HOT, done ? DONE_ORDERS : cycle, limit, bound);
         if (done && s->best.score.sittings == sittings) return OK;
     }
     go_back(s, &a);

@@ -6,6 +6,14 @@
 
 enum { HORIZON = 48, MOST = 5 };
 
+/* Draws of each kind. Under sanitizers, six times as slow, fewer: what they look for shows in any.
+ */
+#ifdef __SANITIZE_ADDRESS__
+enum { CROWDED = 150, SHOPS = 250 };
+#else
+enum { CROWDED = 1500, SHOPS = 2500 };
+#endif
+
 struct brute {
     const struct timetable_problem *p;
     struct timetable_place place[MOST];
@@ -116,7 +124,10 @@ static void with_person(struct brute *b, int i, int64_t start, int64_t hands, in
 static void walk(struct brute *b, int i, int64_t late, int64_t finish) {
     const struct timetable_problem *p = b->p;
     if (i == p->tasks_n) {
-        if (timetable_judge_rules(p, &b->answer)) return;
+        timetable_judge_wordless = true;
+        bool broken = timetable_judge_rules(p, &b->answer) != NULL;
+        timetable_judge_wordless = false;
+        if (broken) return;
         b->lateness = late;
         b->finish = finish;
         return;
@@ -179,9 +190,9 @@ static void walk_all(struct brute *b, const struct timetable_problem *p) {
 static void cases_crowded(void) {
     static struct drawn d;
     static struct brute b;
-    CASE("1,500 crowded workshops: what drying places prove is never above the best") {
+    CASE("crowded workshops: what drying places prove is never above the best") {
         int raised = 0, reached = 0, compared = 0;
-        for (uint64_t seed = 0; seed < 1500; seed++) {
+        for (uint64_t seed = 0; seed < CROWDED; seed++) {
             struct arena arena;
             struct timetable_answer plain, a;
             struct why why = {0};
@@ -207,7 +218,7 @@ static void cases_crowded(void) {
         }
         printf("compared %d, bound raised by places %d, bound is the best %d\n", compared, raised,
                reached);
-        CHECK(compared > 1000 && raised > 50);
+        CHECK(3 * compared > 2 * CROWDED && 30 * raised > CROWDED);
     }
 }
 
@@ -215,9 +226,9 @@ static void cases_crowded(void) {
 static void cases_alike(void) {
     static struct drawn d;
     static struct brute b;
-    CASE("1,500 workshops of coats alike: places, hands and order prove nothing above the best") {
+    CASE("workshops of coats alike: places, hands and order prove nothing above the best") {
         int raised = 0, reached = 0, compared = 0;
-        for (uint64_t seed = 0; seed < 1500; seed++) {
+        for (uint64_t seed = 0; seed < CROWDED; seed++) {
             struct arena arena;
             struct timetable_answer plain, a;
             struct why why = {0};
@@ -249,7 +260,7 @@ static void cases_alike(void) {
         }
         printf("compared %d, bound raised by places %d, bound is the best %d\n", compared, raised,
                reached);
-        CHECK(compared > 1000 && raised > 300);
+        CHECK(3 * compared > 2 * CROWDED && 5 * raised > CROWDED);
     }
 }
 
@@ -257,9 +268,9 @@ static void cases_alike(void) {
 static void cases_tools(void) {
     static struct drawn d;
     static struct brute b;
-    CASE("1,500 workshops short of hands and tools: what they prove is never above the best") {
+    CASE("workshops short of hands and tools: what they prove is never above the best") {
         int work_alone = 0, late_reached = 0, reached = 0, compared = 0;
-        for (uint64_t seed = 0; seed < 1500; seed++) {
+        for (uint64_t seed = 0; seed < CROWDED; seed++) {
             struct arena arena;
             struct timetable_answer a;
             struct why why = {0};
@@ -289,7 +300,8 @@ static void cases_tools(void) {
         }
         printf("compared %d, bound raised by set-ups %d, bound is the best %d, of those late %d\n",
                compared, work_alone, reached, late_reached);
-        CHECK(compared > 1000 && work_alone > 100 && late_reached > 20);
+        CHECK(3 * compared > 2 * CROWDED && 15 * work_alone > CROWDED &&
+              75 * late_reached > CROWDED);
     }
 }
 
@@ -297,8 +309,8 @@ int main(void) {
     static struct drawn d;
     static struct brute b;
     int same = 0, better = 0, proven = 0, impossible = 0, none = 0;
-    CASE("2,500 workshops: never better than brute force, bound never above it, proofs true") {
-        for (uint64_t seed = 0; seed < 2500; seed++) {
+    CASE("workshops: never better than brute force, bound never above it, proofs true") {
+        for (uint64_t seed = 0; seed < SHOPS; seed++) {
             draw_shop(&d, seed * 7 + 1, seed % 10 ? 2 + (int)(seed % 2) : 4);
             count_hours(&d.problem);
             b = (struct brute){.p = &d.problem, .lateness = INT64_MAX, .finish = INT64_MAX};

@@ -5,8 +5,11 @@
 
 static char verdict[300];
 
+bool timetable_judge_wordless;
+
 static const char *wrong(const char *fmt, ...) __attribute__((format(printf, 1, 2)));
 static const char *wrong(const char *fmt, ...) {
+    if (timetable_judge_wordless) return "wrong";
     va_list ap;
     va_start(ap, fmt);
     vsnprintf(verdict, sizeof verdict, fmt, ap);

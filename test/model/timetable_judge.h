@@ -13,4 +13,7 @@ const char *timetable_judge(const struct timetable_problem *problem,
 const char *timetable_judge_rules(const struct timetable_problem *problem,
                                   const struct timetable_answer *answer);
 
+/* Brute force asks millions of times and reads no words: they take a quarter of its time. */
+extern bool timetable_judge_wordless;
+
 #endif
