@@ -47,6 +47,15 @@ void diary_end_at(struct diary *d, int64_t from, int64_t to) {
     d->n--;
 }
 
+void diary_fill(struct diary *d, int64_t from, int64_t to, int task) {
+    for (const struct diary_block *c; (c = diary_clash(d, from, to, -1));) {
+        int64_t gap_to = c->from, next = c->to;
+        if (from < gap_to) diary_add(d, from, gap_to, task);
+        from = next;
+    }
+    if (from < to) diary_add(d, from, to, task);
+}
+
 bool level_make(struct level *l, int changes, int64_t capacity, struct arena *arena) {
     *l = (struct level){arena_array(arena, (size_t)changes + 2, sizeof *l->steps), 0, changes + 2,
                         capacity};
@@ -60,8 +69,7 @@ void level_clear(struct level *l) {
     l->steps[0] = (struct level_step){INT64_MIN, 0};
 }
 
-/* Last step at or before t. */
-static int step_at(const struct level *l, int64_t t) {
+int level_step_at(const struct level *l, int64_t t) {
     int lo = 0, hi = l->n;
     while (hi - lo > 1) {
         int mid = lo + (hi - lo) / 2;
@@ -75,7 +83,7 @@ static int step_at(const struct level *l, int64_t t) {
 
 /* A step begins at t; returns it. */
 static int split(struct level *l, int64_t t) {
-    int i = step_at(l, t);
+    int i = level_step_at(l, t);
     if (l->steps[i].at == t) return i;
     memmove(&l->steps[i + 2], &l->steps[i + 1], (size_t)(l->n - i - 1) * sizeof *l->steps);
     l->n++;
@@ -100,7 +108,7 @@ void level_add(struct level *l, int64_t from, int64_t to, int64_t amount) {
 
 int64_t level_free(const struct level *l, int64_t from, int64_t to, int64_t amount) {
     int64_t free = from;
-    for (int i = step_at(l, from); i < l->n && l->steps[i].at < to; i++)
+    for (int i = level_step_at(l, from); i < l->n && l->steps[i].at < to; i++)
         if (l->steps[i].level + amount > l->capacity)
             free = i + 1 < l->n ? l->steps[i + 1].at : BOOKING_FOREVER;
     return free;

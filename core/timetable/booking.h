@@ -28,6 +28,9 @@ const struct diary_block *diary_clash(const struct diary *d, int64_t from, int64
 /* Earliest moment >= from with `length` free minutes behind it, block `but` not counted. */
 int64_t diary_gap(const struct diary *d, int64_t from, int64_t length, int but);
 
+/* Adds what is free of [from, to): what is fixed may overlap. */
+void diary_fill(struct diary *d, int64_t from, int64_t to, int task);
+
 /* Shortens or lengthens the block that begins at `from` to end at `to`; removes it when nothing is
  * left. */
 void diary_end_at(struct diary *d, int64_t from, int64_t to);
@@ -47,6 +50,8 @@ struct level {
 bool level_make(struct level *l, int changes, int64_t capacity, struct arena *arena);
 void level_clear(struct level *l);
 void level_add(struct level *l, int64_t from, int64_t to, int64_t amount); /* amount may be < 0 */
+
+int level_step_at(const struct level *l, int64_t t); /* last step at or before t */
 
 /* Earliest moment >= from at which the last obstacle to `amount` more within [from, to) ends;
  * `from` itself when there is none; BOOKING_FOREVER when it never ends. */

@@ -63,7 +63,6 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
     d->keep_person = arena_array(arena, n, sizeof *d->keep_person);
     d->bump = arena_array(arena, n, sizeof *d->bump);
     d->changed = arena_array(arena, n, sizeof *d->changed);
-    d->order = arena_array(arena, n, sizeof *d->order);
     d->go_on_with = arena_array(arena, n, sizeof *d->go_on_with);
     d->next_wet = arena_array(arena, n, sizeof *d->next_wet);
     d->missing = arena_array(arena, n, sizeof *d->missing);
@@ -80,9 +79,9 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
     d->wet_n = arena_array(arena, (size_t)p->setups_n + 1, sizeof *d->wet_n);
     d->levels = arena_array(arena, (size_t)p->resources_n + 1, sizeof *d->levels);
     if (!d->stand || !d->not_before || !d->keep_person || !d->bump || !d->go_on_with ||
-        !d->next_wet || !d->changed || !d->order || !d->missing || !d->wait_for || !d->heap ||
-        !d->parked || !d->yields || !d->after.first || !d->after.item || !d->hold_open ||
-        !d->diaries || !d->levels || !d->spares || !d->wet || !d->wet_n)
+        !d->next_wet || !d->changed || !d->missing || !d->wait_for || !d->heap || !d->parked ||
+        !d->yields || !d->after.first || !d->after.item || !d->hold_open || !d->diaries ||
+        !d->levels || !d->spares || !d->wet || !d->wet_n)
         return false;
     for (int q = 0; q < p->persons_n; q++)
         if (!diary_make(&d->diaries[q], 2 * p->tasks_n + 2, arena) ||
@@ -94,8 +93,7 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
         if (!level_make(&d->levels[r], 4 * holds, p->resources[r].capacity, arena)) return false;
     }
     d->log_room = p->tasks_n + p->tasks_n / 2 + 1; /* some find no room at first */
-    if (!log_make(&d->kept, d->log_room, arena) || !log_make(&d->first, d->log_room, arena) ||
-        !log_make(&d->last[0], d->log_room, arena) || !log_make(&d->last[1], d->log_room, arena))
+    if (!log_make(&d->logs[0], d->log_room, arena) || !log_make(&d->logs[1], d->log_room, arena))
         return false;
     pairs(d, pair_count);
     for (int k = 2; k <= p->tasks_n + 1; k++) d->after.first[k] += d->after.first[k - 1];
@@ -493,30 +491,24 @@ static void put(struct decoder *d, int i, const struct stand *s) {
 
 /* ---- all tasks ---- */
 
+struct stand decode_fixed(const struct timetable_task *task) {
+    return (struct stand){.start = task->fixed_start,
+                          .end = task->fixed_end,
+                          .block_from = task->fixed_start,
+                          .block_to = task->fixed_end,
+                          .person = task->fixed_person,
+                          .follows = TIMETABLE_NONE,
+                          .followed = TIMETABLE_NONE,
+                          .placed = true};
+}
+
 static void place_fixed(struct decoder *d, int i) {
     const struct timetable_task *k = &d->shop->p->tasks[i];
-    d->stand[i] = (struct stand){k->fixed_start,
-                                 k->fixed_end,
-                                 k->fixed_start,
-                                 k->fixed_end,
-                                 k->fixed_person,
-                                 TIMETABLE_NONE,
-                                 TIMETABLE_NONE,
-                                 0,
-                                 0,
-                                 0,
-                                 true};
+    d->stand[i] = decode_fixed(k);
     if (k->fixed_person < 0) return;
     wet_change(d, i, TIMETABLE_NONE);
     spare_take(&d->spares[k->fixed_person], k->fixed_start, k->fixed_end);
-    struct diary *diary = &d->diaries[k->fixed_person];
-    int64_t from = k->fixed_start;
-    for (const struct diary_block *c; (c = diary_clash(diary, from, k->fixed_end, -1));) {
-        int64_t gap_to = c->from, next = c->to; /* two fixed ones may overlap: keep the rest */
-        if (from < gap_to) diary_add(diary, from, gap_to, i);
-        from = next;
-    }
-    if (from < k->fixed_end) diary_add(diary, from, k->fixed_end, i);
+    diary_fill(&d->diaries[k->fixed_person], k->fixed_start, k->fixed_end, i);
 }
 
 static void start_anew(struct decoder *d) {
@@ -525,7 +517,7 @@ static void start_anew(struct decoder *d) {
     for (int k = 0; k < p->setups_n; k++) d->wet_n[k] = 0;
     for (int r = 0; r < p->resources_n; r++) level_clear(&d->levels[r]);
     for (int k = 0; k < p->holds_n; k++) d->hold_open[k] = false;
-    d->heap_n = d->parked_n = d->order_n = 0;
+    d->heap_n = d->parked_n = 0;
     for (int i = 0; i < p->tasks_n; i++) {
         d->stand[i].placed = false;
         d->stand[i].followed = TIMETABLE_NONE;
@@ -594,7 +586,6 @@ static enum outcome place_all(struct decoder *d, const struct decode_log *old,
             d->parked[d->parked_n++] = i;
         } else {
             put(d, i, &s);
-            d->order[d->order_n++] = i;
             if (book_holds(d, i))
                 while (d->parked_n) {
                     int k = d->parked[--d->parked_n];
@@ -614,23 +605,10 @@ static enum outcome place_all(struct decoder *d, const struct decode_log *old,
     }
 }
 
-void decode_keep(struct decoder *d) {
-    struct decode_log l = d->kept;
-    d->kept = d->first;
-    d->first = l;
-    d->kept_manner = d->manner;
-}
-
-void decode_forget(struct decoder *d) {
-    d->kept.n = 0;
-}
-
 bool decode(struct decoder *d, const double *rank) {
     const struct timetable_problem *p = d->shop->p;
-    const struct decode_log *old = &d->kept;
-    struct decode_log *now = &d->first;
     d->rank = rank;
-    if (d->kept_manner.patience != d->manner.patience) decode_forget(d);
+    d->logs[1].n = 0; /* nothing to go by at first */
     for (int i = 0; i < p->tasks_n; i++) {
         d->bump[i] = INT64_MIN;
         d->changed[i] = INT_MIN;
@@ -641,15 +619,13 @@ bool decode(struct decoder *d, const double *rank) {
     for (int k = 0; k < p->lags_n; k++) d->yields[k] = 0;
     int most = 200 + p->tasks_n;
     for (d->round = 0; d->round < most; d->round++) {
-        enum outcome o = place_all(d, old, now);
+        enum outcome o = place_all(d, &d->logs[(d->round + 1) % 2], &d->logs[d->round % 2]);
         d->rounds++;
         if (o == FAILED) return false;
         if (o == PLACED) {
             d->score = decode_score(d);
             return true;
         }
-        old = now;
-        now = &d->last[d->round % 2];
     }
     return false;
 }

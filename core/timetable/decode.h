@@ -37,8 +37,6 @@ struct decoder {
     const struct shop *shop;
     struct stand *stand; /* [tasks_n] the timetable of the last call */
     struct timetable_score score;
-    int *order; /* [order_n] open tasks as they were placed */
-    int order_n;
     int64_t *not_before; /* [tasks_n] set by the caller, INT64_MIN: none */
     int *keep_person;    /* [tasks_n] the only person wanted, TIMETABLE_ANYBODY: free choice */
     int *go_on_with;     /* [tasks_n] the task whose set-up it should go on with, set by the caller;
@@ -59,10 +57,7 @@ struct decoder {
     int *heap, *parked, *yields; /* yields: [lags_n] times a task was put off for this lag */
     bool *hold_open;             /* [holds_n] its end is not known yet */
     int heap_n, parked_n;
-    struct decode_log kept;    /* first round of the timetable kept */
-    struct decode_log first;   /* first round of the last call */
-    struct decode_log last[2]; /* later rounds in turn */
-    struct manner kept_manner; /* of kept */
+    struct decode_log logs[2]; /* of the rounds in turn */
     int log_room;
     int *changed;    /* [tasks_n] last round in which it was found that it must stand otherwise */
     int round;       /* of the call */
@@ -76,10 +71,8 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
  * every rule is kept. false: none came out of these ranks. Takes no memory. */
 bool decode(struct decoder *d, const double *rank);
 
-/* The timetable of the last call is what the next ones will be much like. Until it is forgotten the
- * caller's wishes must stay as they are; ranks and manner may change. */
-void decode_keep(struct decoder *d);
-void decode_forget(struct decoder *d);
+/* A fixed task where it stands. */
+struct stand decode_fixed(const struct timetable_task *task);
 
 /* Of stands only: their score. */
 struct timetable_score decode_score(const struct decoder *d);

@@ -249,26 +249,9 @@ void standing_settle(struct standing *s) {
 
 static void stand_fixed(struct standing *s, int i) {
     const struct timetable_task *k = &s->shop->p->tasks[i];
-    s->stand[i] = (struct stand){k->fixed_start,
-                                 k->fixed_end,
-                                 k->fixed_start,
-                                 k->fixed_end,
-                                 k->fixed_person,
-                                 TIMETABLE_NONE,
-                                 TIMETABLE_NONE,
-                                 0,
-                                 0,
-                                 0,
-                                 true};
-    if (k->fixed_person < 0) return;
-    struct diary *d = &s->diaries[k->fixed_person];
-    int64_t from = k->fixed_start;
-    for (const struct diary_block *c; (c = diary_clash(d, from, k->fixed_end, -1));) {
-        int64_t gap_to = c->from, next = c->to; /* two fixed ones may overlap: keep the rest */
-        if (from < gap_to) diary_add(d, from, gap_to, i);
-        from = next;
-    }
-    if (from < k->fixed_end) diary_add(d, from, k->fixed_end, i);
+    s->stand[i] = decode_fixed(k);
+    if (k->fixed_person >= 0)
+        diary_fill(&s->diaries[k->fixed_person], k->fixed_start, k->fixed_end, i);
 }
 
 void standing_clear(struct standing *s) {

@@ -93,25 +93,12 @@ static bool room_from(struct asking *a, int resource, int64_t t, int64_t to, int
     return true;
 }
 
-/* Last step at or before t. */
-static int step_at(const struct level *l, int64_t t) {
-    int lo = 0, hi = l->n;
-    while (hi - lo > 1) {
-        int mid = lo + (hi - lo) / 2;
-        if (l->steps[mid].at <= t)
-            lo = mid;
-        else
-            hi = mid;
-    }
-    return lo;
-}
-
 static bool room_for(struct asking *a, int hold, struct timetable_span span) {
     const struct timetable_hold *h = &a->s->shop->p->holds[hold];
     const struct level *l = &a->s->levels[h->resource];
     bool begun = a->s->shop->p->tasks[h->first].state == TIMETABLE_FIXED;
     if (span.from >= span.to) return true;
-    for (int k = step_at(l, span.from); k < l->n && l->steps[k].at < span.to; k++) {
+    for (int k = level_step_at(l, span.from); k < l->n && l->steps[k].at < span.to; k++) {
         int64_t over = l->steps[k].level + h->amount - l->capacity;
         int64_t from = later(l->steps[k].at, span.from);
         int64_t to = k + 1 < l->n && l->steps[k + 1].at < span.to ? l->steps[k + 1].at : span.to;
