@@ -270,15 +270,13 @@ static void set_off(struct shop_search *s, struct anneal *a, uint64_t tries,
 static void cool(struct shop_search *s, struct anneal *a, double heat, uint64_t tries,
                  const struct limit *limit, const struct timetable_score *bound) {
     double cooling = pow(COLD / heat, 1 / (double)tries);
-    uint64_t idle = 0;
-    for (uint64_t k = 0; k < tries && !orders_over(s, limit); k++, heat *= cooling, idle++) {
+    for (uint64_t k = 0; k < tries && !orders_over(s, limit); k++, heat *= cooling) {
         double most = a->order.energy - log(1 - random_unit(&s->random)) * heat;
         if (!moves_try(&a->moves, &s->random, most) || a->order.energy >= a->least) continue;
         struct timetable_score before = s->best.score;
         note(s, a, bound);
-        if (!score_less(&s->best.score, &before)) continue;
-        idle = 0;
-        if (s->best.score.finish <= s->target) aim_at(s, a, bound->finish);
+        if (score_less(&s->best.score, &before) && s->best.score.finish <= s->target)
+            aim_at(s, a, bound->finish);
     }
 }
 

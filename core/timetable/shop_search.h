@@ -30,7 +30,7 @@ struct shop_search {
                                 at target */
     double *room;            /* [tasks_n] share of all holding that it opens; sum 1, or all 0 */
     struct stagger stagger;
-    uint64_t steps, orders; /* timetables built; orders tried since the last of them that counts */
+    uint64_t steps, orders; /* timetables built, and orders tried as far as they count as such */
     bool stopped;
 };
 
