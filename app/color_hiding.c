@@ -53,28 +53,6 @@ static const char *how_of(const struct hiding_answer *r, struct arena *a) {
         100 * HIDING_THIN_PLACES, r->coat_um / 25.4, 100 * (1 - HIDING_CONTRAST));
 }
 
-/* The mix as so many coats over the ground. */
-struct over {
-    const struct palette *palette;
-    const struct spectrum *ground;
-    struct xyz opaque_xyz;
-};
-
-static double contrast_after(const struct over *o, const struct hiding_film *film, int coats,
-                             struct xyz *out) {
-    struct spectrum seen = hiding_over(film, coats * film->coat_um * HIDING_THIN_PLACES, o->ground);
-    *out = xyz_of_spectrum(&o->palette->d50, &seen);
-    return fmin(out->y, o->opaque_xyz.y) / fmax(out->y, o->opaque_xyz.y);
-}
-
-/* Coats that hide; HIDING_COATS + 1: not so many. */
-static int64_t coats_of(const struct over *o, const struct hiding_film *film) {
-    struct xyz seen;
-    for (int c = 1; c <= HIDING_COATS; c++)
-        if (contrast_after(o, film, c, &seen) >= HIDING_CONTRAST) return c;
-    return HIDING_COATS + 1;
-}
-
 enum status color_hiding(const struct tables *t, const struct shelf *shelf,
                          const struct mix_item *items, size_t items_n,
                          const struct color_said *ground, struct arena *arena,
@@ -97,22 +75,20 @@ enum status color_hiding(const struct tables *t, const struct shelf *shelf,
     struct spectrum below = upsample_color(&p.d50, under).spectrum,
                     opaque = pigment_reflectance(&mix, NULL);
     struct hiding_film film = {&mix, HIDING_WHITE_SCATTER_PER_UM, film_um(t, class)};
-    const struct over over = {&p, &below, xyz_of_spectrum(&p.d50, &opaque)};
     struct hiding_film weak = film;
-    struct lab want = lab_of_xyz(over.opaque_xyz, p.d50.white);
+    struct lab want = lab_of_xyz(xyz_of_spectrum(&p.d50, &opaque), p.d50.white);
     weak.white_scatter_per_um *= WEAK;
     r.ground_assumed = !(ground && ground->text);
     r.ground_hex = color_swatch(arena, under);
     r.coat_um = film.coat_um;
-    r.coats = coats_of(&over, &film);
-    r.coats_if_weak = coats_of(&over, &weak);
+    r.coats = hiding_coats(&film, &below, HIDING_COATS, &p.d50);
+    r.coats_if_weak = hiding_coats(&weak, &below, HIDING_COATS, &p.d50);
     r.hidden = r.coats <= HIDING_COATS;
     for (int c = 1; c <= (r.coats <= 3 ? 3 : HIDING_COATS); c++) {
-        struct xyz now;
-        double contrast = contrast_after(&over, &film, c, &now);
-        struct lab lab = lab_of_xyz(now, p.d50.white);
+        struct hiding_seen seen = hiding_after(&film, c, &below, &p.d50);
+        struct lab lab = lab_of_xyz(seen.xyz, p.d50.white);
         r.rows[r.rows_n++] =
-            (struct hiding_row){c, color_swatch(arena, lab), ciede2000(want, lab), contrast};
+            (struct hiding_row){c, color_swatch(arena, lab), ciede2000(want, lab), seen.contrast};
     }
     r.text = text_of(&r, arena);
     r.how = how_of(&r, arena);

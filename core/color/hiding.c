@@ -1,7 +1,5 @@
 #include "core/color/hiding.h"
 
-#include "core/color/color.h"
-
 #include <math.h>
 
 /* One band. x = S times thickness. The hyperbolic form loses its digits where nothing is absorbed
@@ -21,34 +19,19 @@ struct spectrum hiding_over(const struct hiding_film *f, double um, const struct
     return r;
 }
 
-static struct spectrum flat(double r) {
-    struct spectrum s;
-    for (int i = 0; i < SPECTRUM_BANDS; i++) s.at[i] = r;
-    return s;
+struct hiding_seen hiding_after(const struct hiding_film *f, int coats,
+                                const struct spectrum *ground, const struct weights *w) {
+    struct spectrum seen = hiding_over(f, coats * f->coat_um * HIDING_THIN_PLACES, ground),
+                    opaque = pigment_reflectance(f->paint, NULL);
+    struct xyz xyz = xyz_of_spectrum(w, &seen);
+    double full = xyz_of_spectrum(w, &opaque).y;
+    return (struct hiding_seen){xyz, fmin(xyz.y, full) / fmax(xyz.y, full)};
 }
 
-double hiding_contrast(const struct hiding_film *f, double um, const struct weights *w) {
-    struct spectrum black = flat(HIDING_CHART_BLACK), white = flat(HIDING_CHART_WHITE);
-    black = hiding_over(f, um, &black);
-    white = hiding_over(f, um, &white);
-    return xyz_of_spectrum(w, &black).y / xyz_of_spectrum(w, &white).y;
-}
-
-struct hiding hiding_coats(const struct hiding_film *f, const struct spectrum *ground,
-                           double threshold, int max, const struct weights *w) {
-    struct spectrum opaque = pigment_reflectance(f->paint, NULL);
-    struct lab want = lab_of_xyz(xyz_of_spectrum(w, &opaque), w->white);
-    struct spectrum black = flat(HIDING_CHART_BLACK);
-    const struct spectrum *under = ground ? ground : &black;
-    struct hiding h = {0};
-    for (int coats = 1; coats <= max; coats++) {
-        h.film_um = coats * f->coat_um;
-        struct spectrum r = hiding_over(f, h.film_um, under);
-        h.difference = ciede2000(want, lab_of_xyz(xyz_of_spectrum(w, &r), w->white));
-        h.contrast = hiding_contrast(f, h.film_um, w);
-        h.coats = coats;
-        if (ground ? h.difference <= threshold : h.contrast >= HIDING_CONTRAST) return h;
-    }
-    h.coats = max + 1;
-    return h;
+int hiding_coats(const struct hiding_film *f, const struct spectrum *ground, int most,
+                 const struct weights *w) {
+    int coats = 1;
+    while (coats <= most && !(hiding_after(f, coats, ground, w).contrast >= HIDING_CONTRAST))
+        coats++;
+    return coats;
 }

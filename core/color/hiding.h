@@ -4,7 +4,8 @@
  * = 1), so the absolute scale comes with the film: `white_scatter_per_um`, the scattering of the
  * white of that product class per micrometer of dry film.
  *
- * Source: KM1931; ISO6504 (contrast ratio 0.98 counts as hidden). */
+ * Source: KM1931; ISO6504 (contrast ratio 0.98 counts as hidden; of the film over the ground at
+ * hand to an opaque layer, where the standard takes it over a black and over a white chart). */
 #ifndef CORE_COLOR_HIDING_H
 #define CORE_COLOR_HIDING_H
 
@@ -14,10 +15,7 @@
  * 36 % solids by volume): 0.22 per um. From memory; a shop's own drawdown beats it. */
 #define HIDING_WHITE_SCATTER_PER_UM 0.22
 
-/* Chart that the contrast ratio is defined on: luminous reflectance of its halves (ISO6504). */
-#define HIDING_CHART_BLACK 0.02
-#define HIDING_CHART_WHITE 0.80
-#define HIDING_CONTRAST 0.98
+#define HIDING_CONTRAST 0.98 /* luminance ratio, ISO6504 */
 
 /* A brushed or rolled film is not even: at edges, in brush marks and on the tops of the stipple it
  * is little more than half its mean. From memory; a drawdown of the shop's own beats it. */
@@ -29,24 +27,20 @@ struct hiding_film {
     double coat_um;              /* dry film of one coat, > 0 */
 };
 
-struct hiding {
-    int coats;         /* least number that hides; max + 1 when max coats do not */
-    double contrast;   /* contrast ratio after that many (or max) coats, 0..1 */
-    double difference; /* CIEDE2000 over the ground against the opaque layer, after that many */
-    double film_um;    /* dry film of that many */
-};
-
 /* Reflectance of `um` of dry film (>= 0) over a ground. */
 struct spectrum hiding_over(const struct hiding_film *f, double um, const struct spectrum *ground);
 
-/* Luminous reflectance over black divided by that over white, 0..1. w: any observer and light; the
- * standard's are observer 10, D65. */
-double hiding_contrast(const struct hiding_film *f, double um, const struct weights *w);
+/* What is seen after so many coats, where the film is thinnest. */
+struct hiding_seen {
+    struct xyz xyz;
+    double contrast; /* luminance against that of an opaque layer, the lower by the higher, 0..1 */
+};
+struct hiding_seen hiding_after(const struct hiding_film *f, int coats,
+                                const struct spectrum *ground, const struct weights *w);
 
-/* Coats until the contrast ratio is HIDING_CONTRAST (ground NULL), or until the film over the
- * ground at hand differs by no more than `threshold` (CIEDE2000 > 0) from the opaque layer.
- * max >= 1 coats are tried. */
-struct hiding hiding_coats(const struct hiding_film *f, const struct spectrum *ground,
-                           double threshold, int max, const struct weights *w);
+/* Least number of coats that hides the ground (HIDING_CONTRAST); most + 1: more than `most` (>= 1).
+ */
+int hiding_coats(const struct hiding_film *f, const struct spectrum *ground, int most,
+                 const struct weights *w);
 
 #endif

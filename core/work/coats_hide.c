@@ -7,10 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-static double luminance(const struct weights *w, const struct spectrum *r) {
-    return xyz_of_spectrum(w, r).y;
-}
-
 static struct spectrum spectrum_of_lab(const struct weights *w, const double lab[3]) {
     struct lab c = {lab[0], lab[1], lab[2]};
     return upsample_color(w, c).spectrum;
@@ -27,15 +23,9 @@ struct hides coats_hide(const struct tables *t, const char *class, const double 
     struct lab c = {color[0], color[1], color[2]};
     struct pigment paint = pigment_of_color(&w, c, NULL);
     struct hiding_film film = {&paint, HIDING_WHITE_SCATTER_PER_UM, film_um(t, class)};
-    struct spectrum below = spectrum_of_lab(&w, ground), opaque = pigment_reflectance(&paint, NULL);
-    double full = luminance(&w, &opaque);
+    struct spectrum below = spectrum_of_lab(&w, ground);
     struct hides h = {.film_um = film.coat_um, .thin = HIDING_THIN_PLACES};
-    for (h.coats = 1; h.coats <= most; h.coats++) {
-        struct spectrum seen =
-            hiding_over(&film, h.coats * film.coat_um * HIDING_THIN_PLACES, &below);
-        double y = luminance(&w, &seen);
-        h.contrast = fmin(y, full) / fmax(y, full);
-        if (h.contrast >= HIDING_CONTRAST) return h;
-    }
+    h.coats = hiding_coats(&film, &below, most, &w);
+    h.contrast = hiding_after(&film, h.coats <= most ? h.coats : most, &below, &w).contrast;
     return h;
 }

@@ -42,27 +42,37 @@ static void films(const struct weights *w) {
         const struct spectrum first = hiding_over(&film, 12, &half);
         CHECK_NEAR(hiding_over(&film, 7, &first).at[3], hiding_over(&film, 19, &half).at[3], 1e-12);
     }
-    CASE("more film hides more; the contrast ratio climbs to 1") {
+    CASE("more coats hide more; at last all") {
+        const struct spectrum dark = flat(0.02);
         double last = 0;
-        for (double um = 1; um < 400; um *= 1.4) {
-            double c = hiding_contrast(&film, um, w);
+        for (int coats = 1; coats < 40; coats++) {
+            double c = hiding_after(&film, coats, &dark, w).contrast;
             CHECK(c >= last && c <= 1 + 1e-12);
             last = c;
         }
         CHECK(last > 0.999);
     }
-    CASE("coats are the least number that reaches 0.98 (ISO 6504-3), and none too few") {
+    CASE("coats are the least number that reaches 0.98, and none too few") {
+        const struct spectrum dark = flat(0.05), same = pigment_reflectance(&gray, NULL);
         film.white_scatter_per_um = HIDING_WHITE_SCATTER_PER_UM;
         film.paint = &white;
-        const struct hiding h = hiding_coats(&film, NULL, 1, 12, w);
-        CHECK(h.coats >= 1 && h.coats <= 12 && h.contrast >= HIDING_CONTRAST);
-        CHECK_NEAR(h.film_um, h.coats * film.coat_um, 1e-12);
-        CHECK(hiding_contrast(&film, (h.coats - 1) * film.coat_um, w) < HIDING_CONTRAST);
-        const struct spectrum dark = flat(0.05);
-        CHECK(hiding_coats(&film, &dark, 1, 1, w).coats == 2); /* max + 1: one does not do */
-        const struct spectrum same = pigment_reflectance(&gray, NULL);
+        const int coats = hiding_coats(&film, &dark, 40, w);
+        CHECK(coats > 1 && coats <= 40);
+        CHECK(hiding_after(&film, coats, &dark, w).contrast >= HIDING_CONTRAST);
+        CHECK(hiding_after(&film, coats - 1, &dark, w).contrast < HIDING_CONTRAST);
+        CHECK(hiding_coats(&film, &dark, coats - 1, w) == coats); /* most + 1: fewer do not do */
         film.paint = &gray;
-        CHECK(hiding_coats(&film, &same, 1, 12, w).coats == 1);
+        CHECK(hiding_coats(&film, &same, 12, w) == 1);
+    }
+    CASE("a white house paint hides the chart's black from its white at about 45 um (ISO 6504-3; "
+         "thickness from memory)") {
+        /* what is fed in is the paint of HIDING_WHITE_SCATTER_PER_UM with a white's absorption */
+        const struct pigment house = pigment_of_spectrum((const struct spectrum[]){flat(0.9)}, 1);
+        const struct spectrum chart_black = flat(0.02), chart_white = flat(0.80);
+        struct hiding_film one = {&house, HIDING_WHITE_SCATTER_PER_UM, 45};
+        const struct spectrum b = hiding_over(&one, 45, &chart_black),
+                              w80 = hiding_over(&one, 45, &chart_white);
+        CHECK_NEAR(xyz_of_spectrum(w, &b).y / xyz_of_spectrum(w, &w80).y, 0.98, 0.01);
     }
 }
 
