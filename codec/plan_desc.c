@@ -282,8 +282,8 @@ static const struct field color_fields[] = {
     N(struct color_plan, bound, "nothing on this grid is nearer"),
     NOTICES(struct color_plan, notices, notices, "what to mind"),
 };
-DESC(desc_color_plan, struct color_plan, "color_plan", "The color and how it is mixed.",
-     color_fields);
+static DESC(desc_color_plan, struct color_plan, "color_plan", "The color and how it is mixed.",
+            color_fields);
 
 static const struct field amount_fields[] = {
     T(struct amount, product, "product on the shelf"),
@@ -418,7 +418,7 @@ static const struct field price_fields[] = {
     T(struct price, terms, "the terms of it alone, one a line"),
     NOTICES(struct price, notices, notices, "what to mind"),
 };
-DESC(desc_price, struct price, "price", "What it costs and what to charge.", price_fields);
+static DESC(desc_price, struct price, "price", "What it costs and what to charge.", price_fields);
 
 static const struct field care_fields[] = {
     T(struct care_line, text, "what the owner must know"),
@@ -460,6 +460,3 @@ static const struct field piece_fields[] = {
     T(struct piece_plan, blocked_by, "what its dates wait for"),
 };
 DESC(desc_piece_plan, struct piece_plan, "piece_plan", "One piece, planned.", piece_fields);
-
-static const struct field plan_fields[] = {PLAN_FIELDS(struct plan, )};
-DESC(desc_plan, struct plan, "plan", "The whole job, computed.", plan_fields);

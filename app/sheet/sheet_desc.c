@@ -50,8 +50,26 @@ DESC(desc_sheet, struct sheet, "sheet", "The job sheet as rows to read.", sheet_
 
 /* The answer of a plan: the plan's own members at the top, so that pointers of figures resolve,
  * and the sheet beside them. */
+#define PLAN_LIST(stem, m, n, d, h)                                                                \
+    {                                                                                              \
+        .name = stem, .offset = offsetof(struct plan_answer, plan.m),                              \
+        .count_offset = offsetof(struct plan_answer, plan.n), .type = FIELD_LIST, .of = d,         \
+        .items_max = 100000, .help = h                                                             \
+    }
 static const struct field answer_fields[] = {
-    PLAN_FIELDS(struct plan_answer, plan.),
+    {"title", FIELD_TEXT, offsetof(struct plan_answer, plan.title), .help = "title"},
+    F_TIME(struct plan_answer, now, plan.now_utc_min, FIELD_INSTANT, "when this was computed"),
+    {"shop", FIELD_RECORD, offsetof(struct plan_answer, plan.shop), .of = &desc_shop,
+     .help = "the shop, completed"},
+    PLAN_LIST("pieces", pieces, pieces_n, &desc_piece_plan, "pieces"),
+    {"days", FIELD_RECORD, offsetof(struct plan_answer, plan.days), .of = &desc_days,
+     .help = "all pieces together"},
+    PLAN_LIST("settle", settle.rows, settle.n, &desc_notice,
+              "what must be settled before starting"),
+    PLAN_LIST("assumed", assumed, assumed_n, &desc_assumption, "what nobody has said"),
+    {"basis", FIELD_MAP, offsetof(struct plan_answer, plan.bases),
+     offsetof(struct plan_answer, plan.bases_n), .of = &desc_basis, .items_max = 100000,
+     .help = "where the figures come from, by pointer; filled when asked for"},
     F_RECORD(struct plan_answer, sheet, &desc_sheet, "the sheet as rows to read"),
 };
 DESC(desc_plan_answer, struct plan_answer, "plan_answer", "A job, planned.", answer_fields);
