@@ -8,14 +8,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-static const char *const names[NOTATIONS] = {"hex",     "rgb",     "hsl",    "lab",
-                                             "lch",     "oklab",   "oklch",  "display_p3",
-                                             "xyz_d50", "xyz_d65", "munsell"};
-
-const char *color_notation_name(enum color_notation n) {
-    return n < NOTATIONS ? names[n] : "-";
-}
-
 __attribute__((format(printf, 3, 4))) static size_t say(char *out, size_t cap, const char *fmt,
                                                         ...) {
     va_list ap;

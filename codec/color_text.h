@@ -44,8 +44,6 @@ enum color_notation {
     NOTATIONS
 };
 
-const char *color_notation_name(enum color_notation n); /* "hex", "rgb", ..., "munsell"; static */
-
 /* Prints a Lab D50 color in one notation that color_read reads back: to the digits shown, except
  * hex, rgb and hsl, which a color outside sRGB is mapped into. Returns the length (cut at cap - 1,
  * always ends in NUL); "-" for a color that is not finite. */

@@ -92,7 +92,6 @@ enum status sample_fit(const struct weights *w, const struct sample_paint *paint
 
 /* The paints as the samples have them, [paints_n], for the recipe search. */
 const struct pigment *sample_pigments(const struct sample_model *m);
-size_t sample_paints(const struct sample_model *m);
 double sample_discrepancy(const struct sample_model *m); /* per axis */
 
 struct sample_prediction {

@@ -10,9 +10,6 @@
 const struct pigment *sample_pigments(const struct sample_model *m) {
     return m->pigment;
 }
-size_t sample_paints(const struct sample_model *m) {
-    return m->paints_n;
-}
 double sample_discrepancy(const struct sample_model *m) {
     return m->discrepancy;
 }

@@ -228,10 +228,4 @@ enum status timetable_replan(const struct timetable_problem *problem,
                              struct timetable_change **out_changes, int *out_changes_n,
                              struct why *why);
 
-/* Why a task starts when it starts, as a sentence without times: "waits until barrier coat 1 on
- * the chest is dry"; cut at the buffer's end. */
-void timetable_reason_print(const struct timetable_problem *problem,
-                            const struct timetable_answer *answer, int task, char *text,
-                            int text_size);
-
 #endif

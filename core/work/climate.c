@@ -3,7 +3,6 @@
 #include <math.h>
 
 static const double MAGNUS_A = 17.62, MAGNUS_B_DEGC = 243.12, MAGNUS_HPA = 6.112;
-static const double PSYCHROMETER_PER_K = 6.62e-4, SEA_LEVEL_HPA = 1013.25;
 static const double OVER_DEW_DEGC = 3, STEEL_RH = .85;
 
 double climate_saturation_hpa(double degc) {
@@ -17,12 +16,6 @@ static double dew_of_pressure(double hpa) {
 
 double climate_dew_degc(double air_degc, double rh_frac) {
     return dew_of_pressure(rh_frac * climate_saturation_hpa(air_degc));
-}
-
-double climate_rh_of_wet_bulb(double dry_degc, double wet_degc) {
-    double hpa = climate_saturation_hpa(wet_degc) -
-                 PSYCHROMETER_PER_K * SEA_LEVEL_HPA * (dry_degc - wet_degc);
-    return fmax(0, hpa) / climate_saturation_hpa(dry_degc);
 }
 
 double climate_rh_moved(double from_degc, double rh_frac, double to_degc) {

@@ -14,9 +14,6 @@ double climate_saturation_hpa(double degc);
 /* Temperature at which this air is saturated. */
 double climate_dew_degc(double air_degc, double rh_frac);
 
-/* Humidity from a wet and a dry thermometer at 1013 hPa, ventilated; wet <= dry. */
-double climate_rh_of_wet_bulb(double dry_degc, double wet_degc);
-
 /* Humidity of the same air (same water in it) brought to another temperature; at most 1. */
 double climate_rh_moved(double from_degc, double rh_frac, double to_degc);
 

@@ -116,22 +116,3 @@ double drying_rate(enum drying_cure cure, struct air usual, struct air now, doub
     double factor = drying_factor(cure, usual, now, hardening);
     return isfinite(factor) && factor > 0 ? 1 / factor : 0;
 }
-
-int64_t drying_until(const struct product_classes_row *product, double lowest_degc,
-                     struct air usual, const struct air_span *spans, size_t n, int64_t start_min,
-                     double minutes, bool hardening) {
-    enum drying_cure cure = drying_cure_of(product);
-    double lowest = isnan(lowest_degc) ? product->lowest_degc : lowest_degc, left = minutes;
-    size_t row = 0;
-    while (row + 1 < n && spans[row + 1].from_min <= start_min) row++;
-    for (int64_t at = start_min;; row++) {
-        double rate = drying_rate(cure, usual, spans[row].air, lowest, hardening);
-        double need = left <= 0 ? 0 : rate > 0 ? left / rate : INFINITY;
-        bool last = row + 1 == n;
-        double span = last ? INFINITY : (double)(spans[row + 1].from_min - at);
-        if (need <= span && isfinite(need)) return at + (int64_t)ceil(need - 1e-9);
-        if (last) return INT64_MAX;
-        left -= rate * span;
-        at = spans[row + 1].from_min;
-    }
-}

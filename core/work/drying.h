@@ -65,17 +65,4 @@ enum status drying_label_check(const struct paint *label, struct why *why);
 double drying_rate(enum drying_cure cure, struct air usual, struct air now, double lowest_degc,
                    bool hardening);
 
-/* The air from a minute on, until the next row. */
-struct air_span {
-    int64_t from_min;
-    struct air air;
-};
-
-/* Minute at which `minutes` (counted in `usual` air) of drying begun at start_min are over;
- * INT64_MAX when it never gets there. spans: sorted, n >= 1, the first holds before it too, the
- * last for ever. Source: own integration of drying_rate. Cost: O(n). */
-int64_t drying_until(const struct product_classes_row *product, double lowest_degc,
-                     struct air usual, const struct air_span *spans, size_t n, int64_t start_min,
-                     double minutes, bool hardening);
-
 #endif

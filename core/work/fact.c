@@ -1,4 +1,5 @@
 #include "core/work/fact.h"
+#include "core/work/inspection.h"
 #include "core/work/method.h"
 
 #include <math.h>
@@ -254,8 +255,8 @@ static bool lead_open(const struct facts *f) {
     return old_year(f) && !lead_is(f, LEAD_LAB_NEGATIVE, LEAD_XRF_NEGATIVE);
 }
 static bool lead_measured(const struct facts *f) {
-    double share = f->piece->tests.lead_frac;
-    return lead_is(f, LEAD_LAB_POSITIVE, LEAD_XRF_POSITIVE) || (!isnan(share) && share >= 0.005);
+    return lead_is(f, LEAD_LAB_POSITIVE, LEAD_XRF_POSITIVE) ||
+           lead_class_of(f->piece->tests.lead_frac) == LEAD_CLASS_PAINT;
 }
 
 static double moisture(const struct facts *f) {
@@ -430,7 +431,8 @@ typedef bool fact_fn(const struct facts *f);
     X(lead_measured, lead_measured(f))                                                             \
     X(lead_cleared,                                                                                \
       f->in && f->in->lead_cleared == YN_YES && lead_is(f, LEAD_LAB_NEGATIVE, LEAD_XRF_NEGATIVE))  \
-    X(lead_over_90ppm, !lead_measured(f) && f->piece->tests.lead_frac > 0.00009 + 1e-12)           \
+    X(lead_over_90ppm,                                                                             \
+      !lead_measured(f) && lead_class_of(f->piece->tests.lead_frac) == LEAD_CLASS_CONSUMER)        \
     X(smell_unsaid, f->piece->tests.smell == SMELL_UNSAID)                                         \
     X(smoke, f->piece->tests.smell == SMELL_SMOKE)                                                 \
     X(urine, f->piece->tests.smell == SMELL_URINE)                                                 \

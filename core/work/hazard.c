@@ -30,27 +30,6 @@ bool hazard_blocks(const struct tables *t, const struct notice *n, const char *o
     return lists(n->blocks, gate) || (lists(n->blocks, "coating") && !strcmp(gate, "color"));
 }
 
-static const double hair = 1e-9;
-
-bool lead_area_ruled(double area_m2, bool outside) {
-    const double ft2 = 0.09290304;
-    return area_m2 > (outside ? 20 : 6) * ft2 + hair;
-}
-
-bool tip_over_ruled(double height_mm, double mass_g, double volume_ml) {
-    const double lb_g = 453.59237, ft3_ml = 28316.846592;
-    return height_mm >= 27 * 25.4 - hair && mass_g >= 30 * lb_g - hair &&
-           volume_ml >= 3.2 * ft3_ml - hair;
-}
-
-double formaldehyde_limit_ppm(const char *board) {
-    if (!strcmp(board, "plywood")) return 0.05;
-    if (!strcmp(board, "particleboard")) return 0.09;
-    if (!strcmp(board, "mdf")) return 0.11;
-    if (!strcmp(board, "thin_mdf")) return 0.13;
-    return NAN;
-}
-
 static enum rank rank_named(const char *word) {
     return !strcmp(word, "note") ? RANK_NOTE : !strcmp(word, "mind") ? RANK_MIND : RANK_STOP;
 }

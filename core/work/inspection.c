@@ -17,26 +17,10 @@ int tape_rating(double removed_frac) {
     return 4;
 }
 
-int tape_class_iso(double removed_frac) {
-    static const double edge[] = {0, 0.05, 0.15, 0.35, 0.65};
-    for (int i = 0; i < 5; i++)
-        if (removed_frac <= edge[i]) return i;
-    return 5;
-}
-
-void tape_cuts(double film_um, int *out_cuts, double *out_spacing_mm) {
-    *out_cuts = film_um <= 50 ? 11 : film_um <= 125 ? 6 : 0;
-    *out_spacing_mm = film_um <= 50 ? 1 : film_um <= 125 ? 2 : 0;
-}
-
 double moisture_corrected(double read_frac, double at_degc) {
     const double meter_degf = 70;
     if (isnan(at_degc)) return read_frac;
     return read_frac + 0.005 * (meter_degf - (at_degc * 9 / 5 + 32)) / 10;
-}
-
-double moisture_by_weight(double wet_g, double dry_g) {
-    return (wet_g - dry_g) / dry_g;
 }
 
 static bool softens(enum reaction r) {
@@ -70,12 +54,7 @@ enum lead_class lead_class_of(double frac) {
     const double hair = 1e-12;
     if (isnan(frac)) return LEAD_CLASS_UNKNOWN;
     if (frac >= 0.005 - hair) return LEAD_CLASS_PAINT;
-    if (frac > 0.0006 + hair) return LEAD_CLASS_1978;
     return frac > 0.00009 + hair ? LEAD_CLASS_CONSUMER : LEAD_CLASS_UNDER;
-}
-
-bool lead_based_xrf(double mg_per_cm2) {
-    return mg_per_cm2 >= 1.0;
 }
 
 int64_t bleed_score(const struct room *r, const struct inspection *in) {

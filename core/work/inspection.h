@@ -9,20 +9,12 @@
  *   removed_frac   area pulled off, 0..1
  *   returns        5 (nothing) to 0 (more than 65 %), the B of ASTM D3359
  *
- * Edges: 5 % exactly counts as 3B here and as class 1 in ISO 2409. Source: ASTM D3359. */
+ * 5 % exactly counts as 3B. Source: ASTM D3359. */
 int tape_rating(double removed_frac);
-/* Class 0..5 of ISO 2409 of the same area. */
-int tape_class_iso(double removed_frac);
-
-/* How to cut for the tape test: cuts each way and their spacing; cuts 0 means an X-cut (above
- * 125 um). film_um > 0. Source: ASTM D3359. */
-void tape_cuts(double film_um, int *out_cuts, double *out_spacing_mm);
 
 /* Pin meter reading corrected for the wood's temperature: half a point for every 10 degF from the
  * meter's 70 degF, more when colder. Source: Wood Handbook, chapter 13. */
 double moisture_corrected(double read_frac, double at_degc);
-/* (wet - dry) / dry. Source: Wood Handbook, equation 4-2. */
-double moisture_by_weight(double wet_g, double dry_g);
 
 /* Id of data/materials.tsv by the solvent ladder, or NULL where the tests leave it open.
  *
@@ -36,14 +28,11 @@ const char *ladder_finish(const struct piece_tests *tests, const char *said, boo
 enum lead_class {
     LEAD_CLASS_UNKNOWN,
     LEAD_CLASS_UNDER,    /* not above 90 ppm */
-    LEAD_CLASS_CONSUMER, /* above the 90 ppm of today's consumer law */
-    LEAD_CLASS_1978,     /* above the 600 ppm of 1978 */
+    LEAD_CLASS_CONSUMER, /* above the 90 ppm of the consumer law */
     LEAD_CLASS_PAINT     /* lead-based paint in law: 5000 ppm or more */
 };
 /* By weight share (0.005 = 0.5 % = 5000 ppm). Sources: 15 USC 2681(9), 16 CFR 1303. */
 enum lead_class lead_class_of(double lead_frac);
-/* By X-ray fluorescence on the film: 1.0 mg/cm2 or more is lead-based paint. */
-bool lead_based_xrf(double mg_per_cm2);
 
 /* Bleeding through light waterborne coats, 0..9: wood 0-2, red dye 2, knots 2, smoke 2, light
  * color 1, waterborne 1. From 4 a barrier everywhere, from 2 spot seal and a patch. A project

@@ -16,10 +16,6 @@ double price_of_cost(double cost_cent, double margin_frac, double fee_frac) {
     return kept > 0 ? cost_cent / kept : NAN;
 }
 
-double price_margin_of_markup(double markup_frac) {
-    return markup_frac / (1 + markup_frac);
-}
-
 double price_markup_of_margin(double margin_frac) {
     return margin_frac / (1 - margin_frac);
 }

@@ -8,8 +8,7 @@
 /* Price that leaves margin and seller's fee, both as fractions of it; margin + fee < 1, else NAN.
  */
 double price_of_cost(double cost_cent, double margin_frac, double fee_frac);
-/* Margin on the price from markup on the cost, and back. 30 % markup is a margin of 23.1 %. */
-double price_margin_of_markup(double markup_frac);
+/* Markup on the cost from margin on the price: a margin of 23.1 % is a markup of 30 %. */
 double price_markup_of_margin(double margin_frac);
 
 /* A sale, for judging whether it is worth it. */

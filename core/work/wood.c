@@ -31,10 +31,6 @@ const struct species_row *wood_species_of(const struct tables *t, const char *id
     return NULL;
 }
 
-double wood_nail_n(double gravity, double diameter_mm, double depth_mm) {
-    return 54.12 * pow(gravity, 2.5) * diameter_mm * depth_mm;
-}
-
 double wood_screw_n(double gravity, double diameter_mm, double thread_mm, bool end_grain) {
     double side = 108.25 * gravity * gravity * diameter_mm * thread_mm;
     return end_grain ? .75 * side : side;

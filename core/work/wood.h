@@ -30,13 +30,11 @@ bool wood_is_board(const struct tables *t, const char *id);
 /* Row of data/species.tsv by its id, or NULL. */
 const struct species_row *wood_species_of(const struct tables *t, const char *id);
 
-/* Ultimate withdrawal load of one bright nail or brad in side grain. Source: WH8, exponent 5/2
- * confirmed by FPL093. */
-double wood_nail_n(double gravity, double diameter_mm, double depth_mm);
-/* Of one wood screw: shank diameter, thread in the wood; end grain holds 75 %. Source: WH8. */
+/* Ultimate withdrawal load of one wood screw: shank diameter, thread in the wood; end grain holds
+ * 75 %. Source: WH8. */
 double wood_screw_n(double gravity, double diameter_mm, double thread_mm, bool end_grain);
 /* What may be asked of one nail: 1380 G^2.5 D (lb, in), a fifth of the 6900 of FPL093. Its G is on
- * the ovendry volume; with G at 12 % it is on the safe side. Not to be mixed with wood_nail_n. */
+ * the ovendry volume; with G at 12 % it is on the safe side. */
 double wood_nail_allowed_n(double gravity, double diameter_mm, double depth_mm);
 /* What may be asked of a screw: 1/5.5 of the ultimate load. */
 double wood_screw_allowed_n(double ultimate_n);

@@ -4,7 +4,6 @@
 #include "core/work/climate.h"
 #include "core/work/drying.h"
 #include "core/work/fastener.h"
-#include "core/work/film.h"
 #include "core/work/price.h"
 #include "core/work/shape.h"
 #include "core/work/surface.h"
@@ -23,15 +22,9 @@ struct formula {
 static double dew(const double *a) {
     return climate_dew_degc(a[0], a[1]);
 }
-static double dew_wet_bulb(const double *a) {
-    return climate_dew_degc(a[0], climate_rh_of_wet_bulb(a[0], a[1]));
-}
 /* surface temperature against air and humidity: 0 go, 2 stop */
 static double gate(const double *a) {
     return climate_judge(NULL, NAN, a[0], a[2], a[1]).gate;
-}
-static double gate_wet_bulb(const double *a) {
-    return climate_judge(NULL, NAN, a[0], a[2], climate_rh_of_wet_bulb(a[0], a[1])).gate;
 }
 static double cure(const double *a) {
     return drying_factor(DRYING_REACTS, (struct air){a[0], .5}, (struct air){a[1], .5}, true);
@@ -58,12 +51,6 @@ static double move_mc_in(const double *a) {
     return wood_move_mm(a[0], a[1], a[2] / 100, a[3] / 100, NULL);
 }
 /* diameter in, G, length in; pounds out */
-static double nail_lb(const double *a) {
-    return wood_nail_n(a[1], a[0] * MM_PER_IN, a[2] * MM_PER_IN) / N_PER_LBF;
-}
-static double nail_n(const double *a) {
-    return wood_nail_n(a[1], a[0] * MM_PER_IN, a[2] * MM_PER_IN);
-}
 static double nail_allowed_lb(const double *a) {
     return wood_nail_allowed_n(a[1], a[0] * MM_PER_IN, a[2] * MM_PER_IN) / N_PER_LBF;
 }
@@ -78,34 +65,6 @@ static double screw_allowed_lb(const double *a) {
 }
 static double pilot_in(const double *a) {
     return wood_pilot_mm(a[0] * MM_PER_IN, a[1] > 0) / MM_PER_IN;
-}
-static double withdrawal_si(const double *a) {
-    return a[0] * N_PER_LBF / (MM_PER_IN * MM_PER_IN);
-}
-
-/* ---- film: US units where the name ends so ---- */
-static double spread_us(const double *a) { /* solids, mil, transfer efficiency */
-    double m2_per_l = film_spread_m2_per_l(a[0], a[1] * UM_PER_MIL);
-    return film_practical_m2_per_l(m2_per_l, 1 - a[2]) / M2_PER_L_PER_FT2_PER_GAL;
-}
-static double spread_si(const double *a) {
-    return film_spread_m2_per_l(a[0], a[1]);
-}
-static double practical(const double *a) {
-    return film_practical_m2_per_l(a[0], a[1]);
-}
-static double thinned(const double *a) {
-    return 100 * film_thinned_frac(a[0], a[1]);
-}
-static double thinned_spread(const double *a) { /* solids, thinner, um, loss */
-    double solids = film_thinned_frac(a[0], a[1]);
-    return film_practical_m2_per_l(film_spread_m2_per_l(solids, a[2]), a[3]);
-}
-static double wet_mil(const double *a) {
-    return film_wet_um(a[0], a[1], a[2] * UM_PER_MIL) / UM_PER_MIL;
-}
-static double gloss(const double *a) {
-    return film_gloss_level(a[0], a[1] < 0 ? NAN : a[1]);
 }
 
 /* ---- profile factors: width and height in feet of one side, square feet out ---- */
@@ -131,9 +90,6 @@ static double trellis(const double *a) {
 static double price(const double *a) {
     return price_of_cost(a[0], a[1], a[2]);
 }
-static double margin(const double *a) {
-    return 100 * price_margin_of_markup(a[0]);
-}
 static double markup(const double *a) {
     return 100 * price_markup_of_margin(a[0]);
 }
@@ -143,9 +99,6 @@ static double hour(const double *a) {
 }
 static double offer(const double *a) {
     return price_best_offer_cent(&(struct price_sale){a[0], a[1], 0, a[3], 0, a[4]}, a[5]);
-}
-static double joinery_h(const double *a) {
-    return a[0] * a[1];
 }
 
 /* ---- fittings ---- */
@@ -188,31 +141,19 @@ static const struct formula formulas[] = {
     {"emc_c", emc_c},
     {"move_in", move_in},
     {"move_mc_in", move_mc_in},
-    {"nail_lb", nail_lb},
-    {"nail_n", nail_n},
     {"nail_allowed_lb", nail_allowed_lb},
     {"screw_n", screw_n},
     {"screw_lb", screw_lb},
     {"screw_allowed_lb", screw_allowed_lb},
     {"pilot_in", pilot_in},
-    {"withdrawal_si", withdrawal_si},
-    {"spread_us", spread_us},
-    {"spread_si", spread_si},
-    {"practical", practical},
-    {"thinned", thinned},
-    {"thinned_spread", thinned_spread},
-    {"wet_mil", wet_mil},
-    {"gloss", gloss},
     {"panelled", panelled},
     {"flush", flush},
     {"louvered", louvered},
     {"trellis", trellis},
     {"price", price},
-    {"margin", margin},
     {"markup", markup},
     {"hour", hour},
     {"offer", offer},
-    {"joinery_h", joinery_h},
     {"pull", pull},
     {"pull_screw_in", pull_screw_in},
     {"staple_in", staple_in},
@@ -222,9 +163,7 @@ static const struct formula formulas[] = {
     {"glass_kg", glass_kg},
     {"chalk_recoat_h", chalk_recoat_h},
     {"dew", dew},
-    {"dew_wet_bulb", dew_wet_bulb},
     {"gate", gate},
-    {"gate_wet_bulb", gate_wet_bulb},
     {"cure", cure},
     {"water", water},
 };

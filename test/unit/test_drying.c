@@ -65,30 +65,12 @@ static void labels(void) {
 }
 
 static void nights(void) {
-    const struct product_classes_row *oil = class_of("oil_clear");
-    struct air day = {20, .5}, night = {10, .5}, frost = {4, .5};
-    struct air_span spans[] = {{0, day}, {600, night}, {1200, day}};
+    const struct air day = {20, .5}, night = {10, .5}, frost = {4, .5};
     CASE("at night, 10 degC colder, a reactive film gets on half as fast") {
         CHECK_NEAR(drying_rate(DRYING_REACTS, day, night, 7, false), .5, 1e-12);
-        CHECK(drying_until(oil, NAN, day, spans, 3, 0, 500, false) == 500);
-        CHECK(drying_until(oil, NAN, day, spans, 3, 0, 700, false) == 800);
-        CHECK(drying_until(oil, NAN, day, spans, 3, 0, 1000, false) == 1300);
-        CHECK(drying_until(oil, NAN, day, spans, 3, 700, 0, false) == 700);
     }
     CASE("hours under the product's minimum count for nothing") {
-        spans[1].air = frost;
-        CHECK(drying_until(oil, NAN, day, spans, 3, 0, 700, false) == 1300);
-        CHECK(drying_until(oil, NAN, day, spans, 2, 0, 700, false) == INT64_MAX);
         CHECK(drying_rate(DRYING_REACTS, day, frost, 7, false) == 0);
-    }
-    CASE("beginning later never ends sooner") {
-        int64_t before = 0;
-        spans[1].air = night;
-        for (int64_t t = 0; t < 1500; t += 7) {
-            int64_t end = drying_until(oil, NAN, day, spans, 3, t, 333, false);
-            CHECK(end >= before && end >= t);
-            before = end;
-        }
     }
     CASE("air cooled at night holds the same water") {
         double rh = climate_rh_moved(20, .5, 14);
