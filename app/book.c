@@ -28,7 +28,7 @@ int64_t book_call_now(const struct op_call *call) {
     return call->app->now_utc_min(call->app->now_ctx);
 }
 
-/* ---- lists ---------------------------------------------------------------------------------- */
+/* ---- lists ---- */
 
 static enum status read_cursor(const char *text, int64_t *out, struct why *why) {
     *out = INT64_MIN;
@@ -55,7 +55,7 @@ enum status book_list(struct op_call *call, const struct book_table *t, struct r
     return answer->next ? OK : book_no_memory(why);
 }
 
-/* ---- one row -------------------------------------------------------------------------------- */
+/* ---- one row ---- */
 
 static const struct column *column_of(const struct book_table *t, const char *name) {
     for (size_t i = 0; i < t->columns_n; i++)
@@ -209,7 +209,7 @@ enum status book_remove(struct op_call *call, const struct book_table *t, const 
     return s;
 }
 
-/* ---- documents as typed --------------------------------------------------------------------- */
+/* ---- documents as typed ---- */
 
 enum status book_new_id(struct op_call *call, const struct book_table *t, const char *said,
                         const char *title, const char **out_id, struct why *why) {

@@ -5,7 +5,7 @@
 #include "app/op.h"
 #include "store/row.h"
 
-/* ---- lists ---------------------------------------------------------------------------------- */
+/* ---- lists ---- */
 
 enum { LIST_DEFAULT = 200, LIST_MAX = 1000 };
 
@@ -32,7 +32,7 @@ struct list_answer {
 enum status book_list(struct op_call *call, const struct book_table *t, struct row_query *q,
                       const struct list_args *args, struct why *why);
 
-/* ---- one row -------------------------------------------------------------------------------- */
+/* ---- one row ---- */
 
 struct id_args {
     const char *id;
@@ -78,7 +78,7 @@ enum status book_change(struct op_call *call, const struct book_table *t, void *
 enum status book_remove(struct op_call *call, const struct book_table *t, const char *id,
                         void *scratch_row, struct why *why);
 
-/* ---- documents as typed --------------------------------------------------------------------- */
+/* ---- documents as typed ---- */
 
 /* The id for a new row: the one its document says (must be free), else one made of its title. */
 enum status book_new_id(struct op_call *call, const struct book_table *t, const char *said,

@@ -39,8 +39,7 @@ static void first_sentence(const struct changes *c, const char *text, const char
     *out = end ? arena_print(c->arena, "%.*s.", (int)(end - text), text) : text;
 }
 
-/* ---- what is there or not: gates, steps ---------------------------------------------------------
- */
+/* ---- what is there or not: gates, steps ---- */
 
 struct names {
     const char *rows[NAMES_MAX];
@@ -82,8 +81,7 @@ static void compare(struct changes *c, const struct names *was, const struct nam
         if (!has(is, was->rows[i])) add(c, word, was->rows[i], NULL);
 }
 
-/* ---- values -------------------------------------------------------------------------------------
- */
+/* ---- values ---- */
 
 static void findings(struct changes *c) {
     const struct inspection *a = &c->was->inspection, *b = &c->is->inspection;

@@ -33,7 +33,7 @@ static const struct field product_fields[] = {
 DESC(desc_closing_product, struct closing_product_row, "closing_product",
      "A product: planned beside actual.", product_fields);
 
-/* ---- what was really used -------------------------------------------------------------------- */
+/* ---- what was really used ---- */
 
 static double amount_of(const struct paint_use *rows, size_t n, const char *paint) {
     for (size_t i = 0; i < n; i++)
@@ -67,8 +67,7 @@ enum status closing_use(struct op_call *call, const char *piece, const struct us
     return s;
 }
 
-/* ---- planned beside it ------------------------------------------------------------------------
- */
+/* ---- planned beside it ---- */
 
 struct product_list {
     struct closing_product_row rows[CLOSING_PRODUCTS];

@@ -178,8 +178,7 @@ static enum status correcting_run(struct correcting *c, struct limit limit, stru
     return correct_batch(&q, &limit, a, &c->found, why);
 }
 
-/* ---- or a fresh one
- * ------------------------------------------------------------------------------------------ */
+/* ---- or a fresh one ---- */
 
 /* From nothing and at the target itself: what was carried over belongs to the old shares. No
  * fresh recipe, where stocks are too small for one, is no error. */
@@ -224,8 +223,7 @@ static enum status fresh_search(struct correcting *c, struct limit limit, struct
     return OK;
 }
 
-/* ---- the answer
- * ------------------------------------------------------------------------------------------ */
+/* ---- the answer ---- */
 
 static const char *amount_text(const struct correcting *c, const struct paint *p, double ml,
                                struct arena *a) {
@@ -409,8 +407,7 @@ enum status color_correct(const struct tables *t, const struct shelf *shelf,
     return answer_fill(&c, a, out) ? no_memory(why) : OK;
 }
 
-/* ---- descriptions
- * ---------------------------------------------------------------------------------------- */
+/* ---- descriptions ---- */
 
 static const struct field add_fields[] = {
     F_TEXT(struct add_row, paint, "id of the paint"),

@@ -15,8 +15,7 @@ static const char *name_of(const struct paint *p) {
     return p->name ? p->name : p->id;
 }
 
-/* ---- paints
- * ------------------------------------------------------------------------------------------ */
+/* ---- paints ---- */
 
 static int64_t samples_with(const struct palette *p, const struct shelf *shelf, const char *paint) {
     int64_t n = 0;
@@ -94,8 +93,7 @@ static enum status paints_fill(const struct palette *p, const struct shelf *shel
     return OK;
 }
 
-/* ---- samples
- * ------------------------------------------------------------------------------------------ */
+/* ---- samples ---- */
 
 static const char *mix_text(const struct palette *p, const struct sample *s, struct arena *a) {
     const char *text = "";
@@ -151,8 +149,7 @@ static enum status samples_fill(const struct palette *p, const struct shelf *she
     return OK;
 }
 
-/* ---- cards read wet ----------------------------------------------------------------------------
- */
+/* ---- cards read wet ---- */
 
 static enum status wet_fill(const struct palette *p, const struct wet_classes *classes,
                             const struct shelf *shelf, const struct sample *s, struct arena *a,

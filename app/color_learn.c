@@ -41,8 +41,7 @@ static enum status volumes(const struct palette *p, const struct mix_item *items
     return OK;
 }
 
-/* ---- the next sample
- * ------------------------------------------------------------------------------ */
+/* ---- the next sample ---- */
 
 static enum status recipe_in_hand(const struct tables *t, const struct shelf *shelf,
                                   const struct next_ask *ask, struct limit limit, struct arena *a,
@@ -189,8 +188,7 @@ enum status color_next(const struct tables *t, const struct shelf *shelf,
     return OK;
 }
 
-/* ---- descriptions
- * ---------------------------------------------------------------------------------------- */
+/* ---- descriptions ---- */
 
 static const struct field next_item_fields[] = {
     F_TEXT(struct next_item, paint, "id of the paint"),

@@ -34,8 +34,7 @@ enum status color_volumes(const struct palette *p, const struct mix_item *items,
                    : why_say(why, E_DOMAIN, "/items", "At least one paint needs parts above 0.");
 }
 
-/* ---- ramps
- * -------------------------------------------------------------------------------------------- */
+/* ---- ramps ---- */
 
 /* One paint from nothing to `most`, all others as they are. */
 static bool ramp_fill(const struct palette *p, const struct mix_ask *ask, int row, double *volume,
@@ -71,8 +70,7 @@ static bool ramps_fill(const struct palette *p, const struct mix_ask *ask, doubl
     return true;
 }
 
-/* ---- in words
- * -------------------------------------------------------------------------------------------- */
+/* ---- in words ---- */
 
 /* Which of the four plain hues a step around the hue circle goes toward. */
 static const char *toward(double hue_deg, bool up) {
@@ -108,8 +106,7 @@ static const char *way_text(struct lab target, struct lab mix, struct arena *a) 
     return text;
 }
 
-/* ---- one mix
- * ------------------------------------------------------------------------------------------ */
+/* ---- one mix ---- */
 
 static bool items_fill(const struct tables *t, const struct palette *p, const struct mix_ask *ask,
                        struct arena *a, struct mix_answer *out) {
@@ -182,8 +179,7 @@ enum status color_mix(const struct tables *t, const struct shelf *shelf, const s
     return s ? s : answer_fill(t, &p, ask, volume, arena, out, why);
 }
 
-/* ---- descriptions
- * ---------------------------------------------------------------------------------------- */
+/* ---- descriptions ---- */
 
 #define LAB_OF(S, h)                                                                               \
     { .name = "lab", .offset = offsetof(S, lab), .type = FIELD_NUMBERS, .fixed = 3, .help = h }

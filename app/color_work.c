@@ -20,8 +20,7 @@ static void lab_keep(double out[3], struct lab c) {
     out[2] = c.b;
 }
 
-/* ---- recipes
- * -------------------------------------------------------------------------------------- */
+/* ---- recipes ---- */
 
 struct search {
     const struct tables *t;
@@ -246,8 +245,7 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
     return OK;
 }
 
-/* ---- descriptions
- * ---------------------------------------------------------------------------------------- */
+/* ---- descriptions ---- */
 
 static const struct field item_fields[] = {
     F_TEXT(struct recipe_answer_item, paint, "id of the paint"),

@@ -172,8 +172,7 @@ void days_print(struct op_call *call, const struct days_view *v, const char *con
                    days_when(&c, v->answer.plan.days.deliver_utc_min));
 }
 
-/* ---- today ------------------------------------------------------------------------------------
- */
+/* ---- today ---- */
 
 static void heading(struct text *out, const char *words) {
     text_print(out, "\n%s\n", words);

@@ -59,8 +59,7 @@ const char *days_span(const struct days_clock *c, double minutes) {
                   : arena_print(c->arena, "%ld h", m / 60);
 }
 
-/* ---- promises ---------------------------------------------------------------------------------
- */
+/* ---- promises ---- */
 
 /* The wait that ends last, if it ends after that day. */
 static const struct outside_wait *wait_after(const struct piece *p, int64_t day) {
@@ -106,8 +105,7 @@ enum status days_promises(struct op_call *call, const struct days_view *v, const
     return OK;
 }
 
-/* ---- how good it is ---------------------------------------------------------------------------
- */
+/* ---- how good it is ---- */
 
 static bool was_accepted(const struct days_view *v) {
     for (size_t i = 0; i < v->tasks_n; i++)
@@ -131,8 +129,7 @@ const char *days_order(const struct days_clock *c, const struct days_view *v) {
                : arena_print(c->arena, "%s; whether all could be in time is not known.", what);
 }
 
-/* ---- a change of the clocks -------------------------------------------------------------------
- */
+/* ---- a change of the clocks ---- */
 
 const char *days_clock_change(const struct days_clock *c, const struct days_view *v) {
     int64_t last = INT64_MIN;
@@ -150,8 +147,7 @@ const char *days_clock_change(const struct days_clock *c, const struct days_view
     return NULL;
 }
 
-/* ---- what moves -------------------------------------------------------------------------------
- */
+/* ---- what moves ---- */
 
 static bool moves(const struct task_view *t) {
     return t->state != TASK_DONE && t->promised_utc_min != INT64_MIN &&

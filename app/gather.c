@@ -19,7 +19,7 @@ static enum status read_document(struct op_call *call, const struct desc *d, con
     return s;
 }
 
-/* ---- shelf ----------------------------------------------------------------------------------- */
+/* ---- shelf ---- */
 
 static enum status gather_paints(struct op_call *call, struct shelf *shelf, struct why *why) {
     struct paint_row *rows;
@@ -92,7 +92,7 @@ static enum status gather_samples(struct op_call *call, struct shelf *shelf, str
     return s;
 }
 
-/* ---- pieces ---------------------------------------------------------------------------------- */
+/* ---- pieces ---- */
 
 static enum status add_piece(struct op_call *call, struct job *job, const struct piece_row *row,
                              struct why *why) {
@@ -195,8 +195,7 @@ enum status gather_job(struct op_call *call, const char *first, bool others, str
     return s;
 }
 
-/* ---- planning and what lists show of it
- * ---------------------------------------------------------- */
+/* ---- planning and what lists show of it ---- */
 
 static const struct day_task *next_task(const struct plan *plan, const struct gathered *g,
                                         const char *piece) {

@@ -21,8 +21,7 @@ static const struct learn_prior *prior_of(const char *kind) {
                                    : &learn_hours;
 }
 
-/* ---- what is usual ----------------------------------------------------------------------------
- */
+/* ---- what is usual ---- */
 
 /* The shop's day air; what it has not said is taken as the plan takes it (complete_shop). */
 static enum status shop_air(struct op_call *call, struct air *out, struct why *why) {
@@ -54,8 +53,7 @@ static double usual_of(const struct tables *t, const char *kind, const char *cla
     return NAN;
 }
 
-/* ---- subjects ---------------------------------------------------------------------------------
- */
+/* ---- subjects ---- */
 
 static bool same_subject(const struct record_pair *a, const struct record_pair *b) {
     return same(a->kind, b->kind) && same(a->class, b->class) && same(a->method, b->method) &&
@@ -125,8 +123,7 @@ enum status learned_shop(struct op_call *call, struct shop *shop, struct why *wh
     return OK;
 }
 
-/* ---- a new record ------------------------------------------------------------------------------
- */
+/* ---- a new record ---- */
 
 /* Further off than the shop's records so far, or shops among each other, let expect. */
 static bool surprises(const struct record_row *row, const struct learned_row *so_far) {

@@ -15,8 +15,7 @@ static enum status no_memory(struct why *why) {
     return why_say(why, E_MEMORY, "", "There is not enough memory.");
 }
 
-/* ---- rectangles -> pixels
- * ------------------------------------------------------------------------- */
+/* ---- rectangles -> pixels ---- */
 
 /* Whole pixels whose edges are nearest to what was said; at least one. */
 struct picture_rect measure_whole(const double r[4]) {
@@ -62,8 +61,7 @@ static void name_rect(const struct measure_rects *m, struct why *why) {
     snprintf(why->field, sizeof why->field, "%s", field);
 }
 
-/* ---- one shot
- * ------------------------------------------------------------------------------------- */
+/* ---- one shot ---- */
 
 static const char *named(struct arena *a, const char *name, const char *what, size_t i) {
     return name && *name ? name : arena_print(a, "%s %zu", what, i + 1);
@@ -139,8 +137,7 @@ static enum status read_shot(struct op_call *call, const struct measure_shot *sh
     return s;
 }
 
-/* ---- the answer
- * ----------------------------------------------------------------------------------- */
+/* ---- the answer ---- */
 
 static bool words_of(unsigned warnings, bool sentences, struct arena *a, const char ***out,
                      size_t *out_n) {

@@ -38,8 +38,7 @@ static const struct field file_fields[] = {
 DESC_OPEN(desc_measure_file, struct measure_rects, "measure_file",
           "Where things of known and of unknown color are in a picture.", file_fields);
 
-/* ---- the answer
- * ----------------------------------------------------------------------------------- */
+/* ---- the answer ---- */
 
 #define WARNINGS(S)                                                                                \
     F_TEXTS(S, warnings, 8, "clipped, dark, glare, reference, mixed, shadow; none: nothing odd")
@@ -98,8 +97,7 @@ static const struct field answer_fields[] = {
 DESC(desc_measure_answer, struct measure_answer, "measure_answer", "Colors read in a picture.",
      answer_fields);
 
-/* ---- for a terminal
- * ------------------------------------------------------------------------------- */
+/* ---- for a terminal ---- */
 
 static void print_warnings(struct text *out, const char *const *words, size_t n) {
     for (size_t i = 0; i < n; i++) text_print(out, "%s%s", i ? ", " : "  ! ", words[i]);

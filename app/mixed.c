@@ -11,8 +11,7 @@ enum { ITEMS = 16 };
 /* A reading nearer than this to the prediction is that prediction's reflectance, read. */
 #define SAME 1.0
 
-/* ---- texts
- * ------------------------------------------------------------------------------------------ */
+/* ---- texts ---- */
 
 struct kept_spectrum {
     double *reflectance;
@@ -82,8 +81,7 @@ enum status mixed_items_read(struct op_call *call, const char *text, struct mixe
     return OK;
 }
 
-/* ---- what it was
- * ------------------------------------------------------------------------------------------ */
+/* ---- what it was ---- */
 
 static enum status reflectance_read(struct op_call *call, const char *text, struct mixed *out,
                                     struct why *why) {

@@ -23,8 +23,7 @@ enum {
     KIND_CAUTION
 };
 
-/* ---- shapes -------------------------------------------------------------------------------------
- */
+/* ---- shapes ---- */
 
 static const struct field row_fields[] = {
     F_INT(struct accepted_row, number, 0, 9e15, "order of entry"),
@@ -103,9 +102,7 @@ enum status caution_read_at(struct op_call *call, const char *piece, const char 
     return s;
 }
 
-/* ---- what the plan says now, to be kept
- * ------------------------------------------------------------
- */
+/* ---- what the plan says now, to be kept ---- */
 
 static void text_member(struct text *t, const char *name, const char *value) {
     if (!value) return;
@@ -170,9 +167,7 @@ static const struct plan_answer *plan_before(struct op_call *call, const char *i
     return call->prepared = answer;
 }
 
-/* ---- agreeing
- * -------------------------------------------------------------------------------------
- */
+/* ---- agreeing ---- */
 
 static enum status check(struct op_call *call, const struct accept_args *a,
                          const struct plan_answer *plan, struct why *why) {

@@ -20,8 +20,7 @@
 
 enum { BATCH_ITEMS = 16 };
 
-/* ---- what a batch is
- * ------------------------------------------------------------------------------------------- */
+/* ---- what a batch is ---- */
 
 struct batch_part { /* one paint of it, all its pours together */
     const char *paint, *name, *hex;
@@ -137,9 +136,7 @@ static enum status batch_get(struct op_call *call, const char *id, struct batch_
     return s ? s : view_fill(call, v, why);
 }
 
-/* ---- list, show
- * ------------------------------------------------------------------------------------------------
- */
+/* ---- list, show ---- */
 
 static const struct field list_fields[] = {
     F_ID(struct list_args, piece, 0, "only for this piece"),
@@ -171,9 +168,7 @@ static enum status show(struct op_call *call, struct why *why) {
     return batch_get(call, args->id, call->result, why);
 }
 
-/* ---- mixing one
- * ------------------------------------------------------------------------------------------------
- */
+/* ---- mixing one ---- */
 
 struct batch_args {
     const char *name, *piece, *note;
@@ -275,9 +270,7 @@ static enum status add(struct op_call *call, struct why *why) {
     return s ? s : book_says(call->book, why, "%s: %.0f ml", v->row.name, args->amount_ml);
 }
 
-/* ---- pouring more into it
- * ------------------------------------------------------------------------------------------------
- */
+/* ---- pouring more into it ---- */
 
 struct more_item {
     const char *paint;
@@ -342,9 +335,7 @@ static enum status more(struct op_call *call, struct why *why) {
     return s ? s : book_says(call->book, why, "%s: %.0f ml more", v->row.name, added);
 }
 
-/* ---- a batch that dried to another color
- * ------------------------------------------------------------------------------------------------
- */
+/* ---- a batch that dried to another color ---- */
 
 struct correct_args {
     const char *id;
@@ -446,9 +437,7 @@ static enum status correct(struct op_call *call, struct why *why) {
     return s ? s : book_says(call->book, why, "%s dried to %s", v.row.name, args->dried.text);
 }
 
-/* ---- what is left of it
- * ------------------------------------------------------------------------------------------------
- */
+/* ---- what is left of it ---- */
 
 struct left_args {
     const char *id;
@@ -520,9 +509,7 @@ static enum status left(struct op_call *call, struct why *why) {
     return s ? s : book_says(call->book, why, "%s: %.0f ml left", v->row.name, args->amount_ml);
 }
 
-/* ---- label
- * ------------------------------------------------------------------------------------------------
- */
+/* ---- label ---- */
 
 struct label_args {
     const char *id, *base;

@@ -11,8 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* ---- which days -------------------------------------------------------------------------------
- */
+/* ---- which days ---- */
 
 struct days_args {
     int64_t from_day, to_day;
@@ -41,8 +40,7 @@ static enum status days_of(struct op_call *call, int64_t *out_from, int64_t *out
     return OK;
 }
 
-/* ---- sums -------------------------------------------------------------------------------------
- */
+/* ---- sums ---- */
 
 struct books_answer {
     int64_t from_day, to_day;
@@ -118,8 +116,7 @@ static enum status books(struct op_call *call, struct why *why) {
     return OK;
 }
 
-/* ---- the same as CSV --------------------------------------------------------------------------
- */
+/* ---- the same as CSV ---- */
 
 static void csv_day(struct text *t, int64_t day, bool first) {
     char text[24];
@@ -206,8 +203,7 @@ static enum status stock_table(struct op_call *call, struct why *why) {
     return csv_done(call, why);
 }
 
-/* ---- what comes back --------------------------------------------------------------------------
- */
+/* ---- what comes back ---- */
 
 static const struct field system_fields[] = {
     F_TEXT(struct books_system, system, "what lay there + what was put on, in order"),
@@ -247,8 +243,7 @@ static enum status callbacks_table(struct op_call *call, struct why *why) {
     return csv_done(call, why);
 }
 
-/* ---- where the hours went ---------------------------------------------------------------------
- */
+/* ---- where the hours went ---- */
 
 struct went_row {
     const char *id, *name;

@@ -41,8 +41,7 @@ struct choices {
     const char *words; /* JSON object: member -> words */
 };
 
-/* ---- templates
- * ----------------------------------------------------------------------------------- */
+/* ---- templates ---- */
 
 struct dimension_use {
     const char *member;
@@ -107,8 +106,7 @@ static bool templates_fill(const struct tables *t, struct arena *a, struct choic
     return true;
 }
 
-/* ---- rows of tables
- * --------------------------------------------------------------------------------- */
+/* ---- rows of tables ---- */
 
 #define TABLE_FILL(list, table, name_member, role_value, when)                                     \
     do {                                                                                           \
@@ -136,8 +134,7 @@ static bool tables_fill(const struct tables *t, struct arena *a, struct choices 
     return true;
 }
 
-/* ---- words of enums
- * -------------------------------------------------------------------------------------- */
+/* ---- words of enums ---- */
 
 static void words_add(const struct desc *d, struct text *out, const char **seen, size_t *seen_n,
                       size_t seen_max) {
@@ -171,8 +168,7 @@ static bool words_fill(struct arena *a, struct choices *c) {
     return c->words != NULL;
 }
 
-/* ---- shapes of parts
- * --------------------------------------------------------------------------------- */
+/* ---- shapes of parts ---- */
 
 static bool shapes_fill(struct arena *a, struct choices *c) {
     size_t n;
@@ -194,8 +190,7 @@ static bool shapes_fill(struct arena *a, struct choices *c) {
     return true;
 }
 
-/* ---- the operation
- * ------------------------------------------------------------------------------------------ */
+/* ---- the operation ---- */
 
 static enum status run(struct op_call *call, struct why *why) {
     struct choices *c = call->result;

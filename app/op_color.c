@@ -8,8 +8,7 @@ static struct lab lab_of_said(const struct color_said *c) {
     return (struct lab){c->lab[0], c->lab[1], c->lab[2]};
 }
 
-/* ---- color diff A B ---------------------------------------------------------------------------
- */
+/* ---- color diff A B ---- */
 
 struct diff_args {
     struct color_said a, b;
@@ -44,8 +43,7 @@ static enum status run_diff(struct op_call *call, struct why *why) {
     return OK;
 }
 
-/* ---- color show A ------------------------------------------------------------------------------
- */
+/* ---- color show A ---- */
 
 struct show_args {
     struct color_said color;

@@ -21,8 +21,7 @@ static enum status shelf_read(struct op_call *call, const char *text, struct she
     return s ? s : names_shelf_check(call->app->tables, *out, "", call->arena, why);
 }
 
-/* ---- recipe
- * ------------------------------------------------------------------------------------------ */
+/* ---- recipe ---- */
 
 struct recipe_args {
     const char *shelf;
@@ -91,9 +90,7 @@ static enum status run_recipe(struct op_call *call, struct why *why) {
     return s;
 }
 
-/* ---- mix
- * -----------------------------------------------------------------------------------------------
- */
+/* ---- mix ---- */
 
 struct mix_args {
     const char *shelf, *items;
@@ -120,8 +117,7 @@ static enum status run_mix(struct op_call *call, struct why *why) {
     return s;
 }
 
-/* ---- next sample, correction
- * --------------------------------------------------------------------------- */
+/* ---- next sample, correction ---- */
 
 struct learn_args {
     const char *shelf, *items;

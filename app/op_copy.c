@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- copies ---------------------------------------------------------------------------------- */
+/* ---- copies ---- */
 
 static const struct field copy_fields[] = {
     F_TEXT(struct copy_row, name, "of the copy"),
@@ -140,7 +140,7 @@ static enum status check(struct op_call *call, struct why *why) {
     return s ? s : picture_files_bring(call->book, path, path, call->arena, &answer->pictures, why);
 }
 
-/* ---- everything as text ---------------------------------------------------------------------- */
+/* ---- everything as text ---- */
 
 struct table_args {
     const char *table;

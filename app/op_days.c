@@ -16,7 +16,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- shapes --------------------------------------------------------------------------------- */
+/* ---- shapes ---- */
 
 static const char *const words_state[] = {"", "open", "begun", "done", NULL};
 static const struct field task_fields[] = {
@@ -106,7 +106,7 @@ static const struct field now_fields[] = {
 };
 static DESC(desc_now, struct now_args, "days_args", "When, and how.", now_fields);
 
-/* ---- looking -------------------------------------------------------------------------------- */
+/* ---- looking ---- */
 
 static const struct task_row *row_of(const struct task_row *rows, size_t n, const char *id) {
     for (size_t i = 0; i < n; i++)
@@ -252,7 +252,7 @@ static enum status days(struct op_call *call, struct why *why) {
     return s;
 }
 
-/* ---- tasks ---------------------------------------------------------------------------------- */
+/* ---- tasks ---- */
 
 struct task_args {
     const char *id, *person;
@@ -452,7 +452,7 @@ static enum status undone(struct op_call *call, struct why *why) {
     return s;
 }
 
-/* ---- a slip -------------------------------------------------------------------------------- */
+/* ---- a slip ---- */
 
 enum { SLIP_DAYS_MAX = 300 };
 struct slip_args {

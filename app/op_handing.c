@@ -24,8 +24,7 @@ static const struct field args_fields[] = {
 };
 static DESC(desc_args, struct handing_args, "handing_args", "Of which piece.", args_fields);
 
-/* ---- the piece, planned alone ------------------------------------------------------------------
- */
+/* ---- the piece, planned alone ---- */
 
 struct handed {
     struct gathered gathered;
@@ -76,8 +75,7 @@ static const char *day_of(struct op_call *call, const struct handed *h, int64_t 
     return arena_text(call->arena, text);
 }
 
-/* ---- listing ------------------------------------------------------------------------------------
- */
+/* ---- listing ---- */
 
 struct shot {
     const char *id, *what, *why, *kind, *source;
@@ -199,8 +197,7 @@ static enum status listing(struct op_call *call, struct why *why) {
     return OK;
 }
 
-/* ---- story --------------------------------------------------------------------------------------
- */
+/* ---- story ---- */
 
 struct story_color {
     const char *name, *hex;

@@ -8,8 +8,7 @@
 
 #include <string.h>
 
-/* ---- shapes -------------------------------------------------------------------------------------
- */
+/* ---- shapes ---- */
 
 static const struct field note_fields[] = {
     F_TEXT(struct process_notes_row, topic, "dwell, technique, air, cleaning, disposal or rags"),
@@ -94,9 +93,7 @@ static const struct field id_fields[] = {
 };
 static DESC(desc_task_id, struct id_args, "task_help_args", "Which task.", id_fields);
 
-/* ---- one task
- * -------------------------------------------------------------------------------------
- */
+/* ---- one task ---- */
 
 /* The piece planned alone and without days: its steps and what blocks them hang on no date. */
 static enum status piece_plan_of(struct op_call *call, const char *piece,
@@ -196,9 +193,7 @@ enum status help_may_begin(struct op_call *call, const char *piece, const char *
     return OK;
 }
 
-/* ---- defects without a task
- * -----------------------------------------------------------------------
- */
+/* ---- defects without a task ---- */
 
 struct defects_args {
     const char *role, *class, *q;

@@ -110,7 +110,7 @@ static enum status history(struct op_call *call, struct why *why) {
     return s ? s : fill(call, rows, n, (size_t)limit, why);
 }
 
-/* ---- undo ------------------------------------------------------------------------------------ */
+/* ---- undo ---- */
 
 struct undo_args {
     int64_t revision;
@@ -153,7 +153,7 @@ static enum status undo(struct op_call *call, struct why *why) {
                      answer->operation ? answer->operation : "");
 }
 
-/* ---- search ---------------------------------------------------------------------------------- */
+/* ---- search ---- */
 
 struct search_args {
     const char *q;

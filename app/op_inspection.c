@@ -18,8 +18,7 @@ static const char *const words_rank[] = {"", "note", "mind", "stop", NULL};
 static const char *const words_state[] = {"",        "next",  "open",       "done",
                                           "skipped", "waits", "not needed", NULL};
 
-/* ---- shapes -------------------------------------------------------------------------------------
- */
+/* ---- shapes ---- */
 
 static const struct field answer_fields[] = {
     F_TEXT(struct guide_answer, id, "what to send back"),
@@ -85,9 +84,7 @@ static const struct field pieces_fields[] = {
 static DESC(desc_pieces, struct guide_pieces, "guides", "The inspection of each piece.",
             pieces_fields);
 
-/* ---- the list of one piece
- * ------------------------------------------------------------------------
- */
+/* ---- the list of one piece ---- */
 
 struct document { /* what a piece's document says, for the core */
     const char *text;
@@ -140,9 +137,7 @@ static enum status guide_of(struct op_call *call, const struct shop *shop,
     return OK;
 }
 
-/* ---- on a terminal
- * --------------------------------------------------------------------------------
- */
+/* ---- on a terminal ---- */
 
 static void print_next(struct text *t, const struct guide_test *n) {
     text_print(t, "\nNext: %s\n  Do    %s\n  Look  %s\n  Means %s\n", n->name, n->what, n->see,
@@ -177,9 +172,7 @@ static void print_changes(struct text *t, const struct guide_piece *g) {
     text_print(t, "\n");
 }
 
-/* ---- of a document, of a piece
- * --------------------------------------------------------------------
- */
+/* ---- of a document, of a piece ---- */
 
 struct job_args {
     const char *job;
@@ -232,9 +225,7 @@ static enum status of_piece(struct op_call *call, struct why *why) {
     return s;
 }
 
-/* ---- an answer
- * ------------------------------------------------------------------------------------
- */
+/* ---- an answer ---- */
 
 struct test_args {
     const char *id, *test, *answer, *value;

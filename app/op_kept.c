@@ -15,8 +15,7 @@
 enum { KEPT_ITEMS = 16 };
 #define CHANGED 0.5 /* CIEDE2000: less is the same paint, entered again */
 
-/* ---- keeping
- * ------------------------------------------------------------------------------------------ */
+/* ---- keeping ---- */
 
 struct kept_item {
     const char *paint, *name, *hex;
@@ -183,8 +182,7 @@ static enum status remove_kept(struct op_call *call, struct why *why) {
     return book_remove(call, &table_recipe, args->id, &row, why);
 }
 
-/* ---- mixing again
- * ------------------------------------------------------------------------------------------ */
+/* ---- mixing again ---- */
 
 struct changed_paint {
     const char *paint, *name, *text;

@@ -35,8 +35,7 @@ static enum status run(struct op_call *call, struct why *why) {
     return s;
 }
 
-/* ---- charts
- * --------------------------------------------------------------------------------------- */
+/* ---- charts ---- */
 
 struct chart_args {
     const char *chart;

@@ -12,8 +12,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* ---- recipes and mixes -------------------------------------------------------------------------
- */
+/* ---- recipes and mixes ---- */
 
 /* What is measured with, and how much is wanted: the same members wherever amounts count. */
 struct measure_args {
@@ -166,8 +165,7 @@ static enum status mix(struct op_call *call, struct why *why) {
     return s;
 }
 
-/* ---- how it is poured
- * ------------------------------------------------------------------------------------------ */
+/* ---- how it is poured ---- */
 
 struct steps_args {
     const char *items;

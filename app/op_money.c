@@ -12,7 +12,7 @@
 #include <math.h>
 #include <string.h>
 
-/* ---- movements ------------------------------------------------------------------------------- */
+/* ---- movements ---- */
 
 static const struct field row_fields[] = {
     F_INT(struct money_row, number, 0, 9e15, "order of entry"),
@@ -115,7 +115,7 @@ static enum status add(struct op_call *call, struct why *why) {
     return s ? s : book_says(call->book, why, "%s %.2f", row->kind, (double)row->amount_cent / 100);
 }
 
-/* ---- closing --------------------------------------------------------------------------------- */
+/* ---- closing ---- */
 
 struct closing_view {
     struct closing_row row; /* first: its members are described where they are */

@@ -19,8 +19,7 @@ enum { SIDE_USUAL = 1280, SHOTS_MAX = 8 };
 
 static const char *const words_kind[] = {"", "before", "during", "after", "sample", "other", NULL};
 
-/* ---- shapes
- * --------------------------------------------------------------------------------------- */
+/* ---- shapes ---- */
 
 static const struct field row_fields[] = {
     F_TEXT(struct picture_row, id, "public name"),
@@ -107,8 +106,7 @@ static const struct field look_fields[] = {
 };
 static DESC(desc_look, struct look_args, "picture_look_args", "How it is to be seen.", look_fields);
 
-/* ---- keeping
- * -------------------------------------------------------------------------------------- */
+/* ---- keeping ---- */
 
 static enum status list(struct op_call *call, struct why *why) {
     const struct list_args *args = call->args;
@@ -228,8 +226,7 @@ static enum status remove_picture(struct op_call *call, struct why *why) {
     return book_remove(call, &table_picture, args->id, &row, why);
 }
 
-/* ---- reading
- * -------------------------------------------------------------------------------------- */
+/* ---- reading ---- */
 
 struct shot_args {
     const char *picture;
@@ -344,8 +341,7 @@ static enum status read(struct op_call *call, struct why *why) {
     return s;
 }
 
-/* ---- finding again
- * -------------------------------------------------------------------------------------- */
+/* ---- finding again ---- */
 
 struct find_args {
     const char *id, *from;

@@ -11,7 +11,7 @@
 const char *const words_stage[] = {"",      "looked_over", "agreed", "in_work", "curing",
                                    "ready", "closed",      "left",   NULL};
 
-/* ---- shapes --------------------------------------------------------------------------------- */
+/* ---- shapes ---- */
 
 static const struct field row_fields[] = {
     F_TEXT(struct piece_row, id, "public name"),
@@ -81,8 +81,7 @@ static const struct field change_fields[] = {
 static DESC(desc_change, struct piece_args, "piece_change_args", "What changes on a piece.",
             change_fields);
 
-/* ---- columns taken out of the document ----------------------------------------------------------
- */
+/* ---- columns taken out of the document ---- */
 
 static const char *title_of(struct op_call *call, const struct piece *p) {
     if (p->title && *p->title) return p->title;
@@ -115,8 +114,7 @@ static const char *typed_of(struct op_call *call, const struct piece_args *a) {
                       a->due, (const char *)NULL);
 }
 
-/* ---- operations ---------------------------------------------------------------------------------
- */
+/* ---- operations ---- */
 
 static enum status list(struct op_call *call, struct why *why) {
     const struct list_args *args = call->args;

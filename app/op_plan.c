@@ -30,8 +30,7 @@ enum status plan_of_job(const struct tables *t, const struct job *job, const str
     return OK;
 }
 
-/* ---- plan JOB.json
- * -------------------------------------------------------------------------------- */
+/* ---- plan JOB.json ---- */
 
 struct plan_args {
     const char *job;

@@ -144,8 +144,7 @@ static enum status add(struct op_call *call, struct why *why) {
     return s ? s : book_says(call->book, why, "%s", row->kind);
 }
 
-/* ---- what they teach ---------------------------------------------------------------------------
- */
+/* ---- what they teach ---- */
 
 static const struct field learned_fields[] = {
     F_TEXT(struct learned_row, kind, "spread, loss, hours or drying"),
@@ -177,8 +176,7 @@ static enum status learned(struct op_call *call, struct why *why) {
     return s;
 }
 
-/* ---- a doubted one that is right after all
- * ------------------------------------------------------------------- */
+/* ---- a doubted one that is right after all ---- */
 
 struct confirm_args {
     int64_t number;

@@ -92,8 +92,7 @@ static enum status remove_sample(struct op_call *call, struct why *why) {
     return book_remove(call, &table_sample, args->id, &row, why);
 }
 
-/* ---- the next one ------------------------------------------------------------------------------
- */
+/* ---- the next one ---- */
 
 static const struct field next_fields[] = {
     {F_AT(struct next_ask, target), .type = FIELD_COLOR, .flags = FLAG_REQUIRED,

@@ -12,7 +12,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* ---- shapes --------------------------------------------------------------------------------- */
+/* ---- shapes ---- */
 
 static const struct field row_fields[] = {
     F_TEXT(struct paint_row, id, "public name, used in recipes"),
@@ -113,7 +113,7 @@ static const struct field move_fields[] = {
 };
 static DESC(desc_move, struct move_args, "paint_stock_args", "A change of stock.", move_fields);
 
-/* ---- paints ---------------------------------------------------------------------------------- */
+/* ---- paints ---- */
 
 /* A spectrum that cannot be used would stop every recipe of the shelf: it is refused here. */
 static enum status spectrum_fits(const struct paint *p, const char *member, struct why *why) {
@@ -358,7 +358,7 @@ static enum status remove_paint(struct op_call *call, struct why *why) {
     return book_remove(call, &table_paint, args->id, &row, why);
 }
 
-/* ---- stock ----------------------------------------------------------------------------------- */
+/* ---- stock ---- */
 
 enum status piece_there(struct op_call *call, const char *piece, struct why *why) {
     struct piece_row row;

@@ -22,8 +22,7 @@ struct spectrum_args {
      .help = "measured reflectance: CGATS.17 / ISO 28178 text, or CSV"},                           \
         F_WORD(struct spectrum_args, scale, words_scale, "what its values are; else told by size")
 
-/* ---- spectrum read ---------------------------------------------------------------------------
- */
+/* ---- spectrum read ---- */
 
 struct spectrum_row {
     const char *name, *hex, *notation;
@@ -109,8 +108,7 @@ static enum status read_file(struct op_call *call, struct why *why) {
     return OK;
 }
 
-/* ---- paint measured ----------------------------------------------------------------------------
- */
+/* ---- paint measured ---- */
 
 /* clang-format off */
 static const struct field measured_fields[] = {

@@ -7,8 +7,7 @@
 
 enum { TODAY_ROWS = 40, NEXT_ROWS = 8, WINDOW_SOON_MIN = 24 * 60, SHORT_ROWS = 400 };
 
-/* ---- what is short over all jobs ----------------------------------------------------------------
- */
+/* ---- what is short over all jobs ---- */
 
 static const struct field short_fields[] = {
     F_TEXT(struct short_row, product, "id on the shelf, or the kind of product"),
@@ -107,7 +106,7 @@ static enum status find_short(struct op_call *call, const struct shelf *shelf,
     return OK;
 }
 
-/* ---- today ----------------------------------------------------------------------------------- */
+/* ---- today ---- */
 
 static const struct field waiting_fields[] = {
     F_TEXT(struct waiting, piece, "id of the piece"),

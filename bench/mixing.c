@@ -30,8 +30,7 @@ double bench_quantile(double *v, size_t n, double p) {
     return n ? v[at < n ? at : n - 1] : NAN;
 }
 
-/* ---- predicting: sees colors of paints, lessons and questions, nothing else --------------------
- */
+/* ---- predicting: sees colors of paints, lessons and questions, nothing else ---- */
 
 struct answer {
     struct lab color;
@@ -90,8 +89,7 @@ static void average(const struct mixing_paints *paints, const struct mixing_ques
     }
 }
 
-/* ---- scores
- * -------------------------------------------------------------------------------------- */
+/* ---- scores ---- */
 
 struct score {
     double off[MIXING_ROWS_MAX], expected[MIXING_ROWS_MAX];
@@ -116,8 +114,7 @@ static void score_print(struct score *s, const char *name, const char *reached, 
     printf("\n");
 }
 
-/* ---- the table
- * ------------------------------------------------------------------------------------- */
+/* ---- the table ---- */
 
 static enum mixing_use ask_all(const struct mixing_mix *mix, int fold, void *ctx) {
     (void)mix, (void)fold, (void)ctx;
@@ -202,8 +199,7 @@ static int table(const struct mixing_data *d, const struct weights *w) {
     return 0;
 }
 
-/* ---- one split
- * --------------------------------------------------------------------------------------- */
+/* ---- one split ---- */
 
 static bool parse_folds(const char *text, bool out[FOLDS]) {
     while (*text) {
@@ -248,8 +244,7 @@ static int split(const struct mixing_data *d, const struct weights *w, struct fo
     return status;
 }
 
-/* ---- arguments
- * --------------------------------------------------------------------------------------- */
+/* ---- arguments ---- */
 
 struct options {
     const char *mixtures, *singles, *out, *shop;

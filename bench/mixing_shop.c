@@ -155,7 +155,7 @@ static bool run_shop(const struct weights *w, struct shop *s, enum policy policy
     return true;
 }
 
-/* ---- the table ------------------------------------------------------------------------------- */
+/* ---- the table ---- */
 
 /* How far a sorted share of this many shops is off by chance: the spread of what other shops, drawn
  * from these with replacement, would give (Efron 1979). Takes copies; `off` stays as it is. */

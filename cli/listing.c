@@ -129,8 +129,7 @@ static void scalar(const struct list *l, const struct field *f, const char *reco
     text_print(out, "%s", line);
 }
 
-/* ---- tables -------------------------------------------------------------------------------------
- */
+/* ---- tables ---- */
 
 struct table {
     const struct field *fields[COLUMNS_MAX];
@@ -241,8 +240,7 @@ static void list(const struct list *l, const struct field *f, const char *in, si
     }
 }
 
-/* ---- records ------------------------------------------------------------------------------------
- */
+/* ---- records ---- */
 
 static size_t label_width(const struct desc *d, const char *in) {
     size_t most = 0;

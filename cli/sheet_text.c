@@ -46,8 +46,7 @@ static struct columns columns_for(const struct paper *p, const struct sheet_row 
     return (struct columns){most + 2, most + 4};
 }
 
-/* ---- plates: what must be minded --------------------------------------------------------------
- */
+/* ---- plates: what must be minded ---- */
 
 static void plate(struct paper *p, const struct sheet_row *row) {
     bool stop = row->kind == SHEET_STOP;
@@ -96,8 +95,7 @@ static void note(struct paper *p, const struct sheet_row *row, struct columns c)
     }
 }
 
-/* ---- where a figure comes from ------------------------------------------------------------------
- */
+/* ---- where a figure comes from ---- */
 
 static void value_text(const struct desk *d, enum dimension unit, double v, char out[64]) {
     if (unit == DIM_NONE)
@@ -150,8 +148,7 @@ static void why(const struct desk *d, const struct sheet_row *row, size_t indent
             basis_line(d, &d->bases[i], indent);
 }
 
-/* ---- rows -------------------------------------------------------------------------------------
- */
+/* ---- rows ---- */
 
 /* The figure, ending in its column; "~ " in front says that it was assumed. Returns the pen's
  * column. */
@@ -244,8 +241,7 @@ static void rows(const struct desk *d, const struct sheet_row *r, size_t n) {
         }
 }
 
-/* ---- sections -----------------------------------------------------------------------------------
- */
+/* ---- sections ---- */
 
 static void title(struct paper *p, const char *text, char line) {
     struct paper_style left = {0};
@@ -276,8 +272,7 @@ static void piece(const struct desk *d, const struct sheet_piece *s) {
     }
 }
 
-/* ---- what nobody has said
- * --------------------------------------------------------------------------- */
+/* ---- what nobody has said ---- */
 
 /* "/pieces/1/wanted/clear" is "wanted clear", with the piece's title where there are several. */
 static void assumed_name(const struct sheet *sheet, const char *pointer, char *out, size_t cap) {

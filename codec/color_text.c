@@ -29,7 +29,7 @@ static enum status fail(const struct scan *s, enum status status) {
     return why_say(s->why, status, "", "\"%.60s\" is not a color I can read. %s", s->text, HINT);
 }
 
-/* ---- numbers ------------------------------------------------------------------------------- */
+/* ---- numbers ---- */
 
 static void skip_space(struct scan *s) {
     while (*s->at == ' ' || *s->at == '\t') s->at++;
@@ -120,7 +120,7 @@ static enum status scan_three(struct scan *s, struct value v[3]) {
     return OK;
 }
 
-/* ---- notations with brackets ---------------------------------------------------------------- */
+/* ---- notations with brackets ---- */
 
 enum component { PLAIN, HUE };
 
@@ -273,7 +273,7 @@ static enum status read_slots(struct scan *s, const struct notation *n, double v
     return OK;
 }
 
-/* ---- the others ----------------------------------------------------------------------------- */
+/* ---- the others ---- */
 
 static int hex_digit(char c) {
     return isdigit((unsigned char)c) ? c - '0' : c >= 'a' && c <= 'f' ? c - 'a' + 10 : -1;
@@ -347,7 +347,7 @@ static bool scan_name(const struct scan *s, struct lab *out) {
     return false;
 }
 
-/* ---- all ------------------------------------------------------------------------------------ */
+/* ---- all ---- */
 
 /* Lower case without blanks at the ends; control bytes and anything beyond ASCII are refused. */
 static bool take_text(struct scan *s, const char *text) {

@@ -12,7 +12,7 @@
 static enum status read_record(struct reader *r, const struct desc *d, json_t *in, char *out);
 static enum status read_value(struct reader *r, const struct field *f, json_t *v, char *record);
 
-/* ---- the pointer -------------------------------------------------------------------------- */
+/* ---- the pointer ---- */
 
 static size_t path_down(struct reader *r, const char *key) {
     size_t before = r->path_n, n = r->path_n;
@@ -43,7 +43,7 @@ static void path_up(struct reader *r, size_t before) {
     r->path[before] = 0;
 }
 
-/* ---- errors ------------------------------------------------------------------------------- */
+/* ---- errors ---- */
 
 static const char *kind_of(const json_t *v) {
     switch (json_typeof(v)) {
@@ -94,7 +94,7 @@ static enum status unknown_key(struct reader *r, const struct desc *d, const cha
                        d->name, words_listed(names, list, sizeof list));
 }
 
-/* ---- lists -------------------------------------------------------------------------------- */
+/* ---- lists ---- */
 
 static enum status open_list(struct reader *r, const struct field *f, json_t *v, size_t size,
                              char **out_rows, size_t *out_n) {
@@ -254,7 +254,7 @@ static enum status read_numbers(struct reader *r, const struct field *f, json_t 
     return OK;
 }
 
-/* ---- single values ------------------------------------------------------------------------ */
+/* ---- single values ---- */
 
 static enum status read_json(struct reader *r, json_t *v, char *at) {
     char *text = json_dumps(v, JSON_COMPACT | JSON_ENCODE_ANY);
@@ -352,7 +352,7 @@ static enum status read_value(struct reader *r, const struct field *f, json_t *v
     return OK;
 }
 
-/* ---- records and documents ---------------------------------------------------------------- */
+/* ---- records and documents ---- */
 
 static enum status check_head(struct reader *r, const struct desc *d, json_t *in) {
     const json_t *format = json_object_get(in, "format"), *version = json_object_get(in, "version");
@@ -511,7 +511,7 @@ enum status desc_complete(const struct desc *d, const void *in, struct why *why)
     return OK;
 }
 
-/* ---- plain text of a command line or a query ------------------------------------------------ */
+/* ---- plain text of a command line or a query ---- */
 
 /* "a, b" as ["a","b"] or [1,2], so that lists have one reader. */
 static json_t *list_of_text(const struct field *f, const char *text) {
@@ -571,8 +571,7 @@ enum status field_read(const struct field *f, const char *text, struct arena *ar
     return s;
 }
 
-/* ---- parts of a text ---------------------------------------------------------------------------
- */
+/* ---- parts of a text ---- */
 
 static json_t *at_place(json_t *root, const char *place) {
     while (root && *place) {
@@ -604,7 +603,7 @@ enum status document_parts(const char *text, const char *place, struct arena *ar
     return OK;
 }
 
-/* ---- merge patch ---------------------------------------------------------------------------- */
+/* ---- merge patch ---- */
 
 /* RFC 7396 section 2, for objects; depth is bounded by the parser. */
 static int merge(json_t *base, json_t *patch) {

@@ -10,7 +10,7 @@
 #define TIME(S, stem, m, h) F_QTY(S, stem, m, DIM_DURATION, 0, 525600, h)
 #define WARMTH(S, stem, m, h) F_QTY(S, stem, m, DIM_TEMPERATURE, -40, 60, h)
 
-/* ---- shop ------------------------------------------------------------------------------------ */
+/* ---- shop ---- */
 
 const char *const words_units[] = {"", "us", "metric", NULL};
 const char *const words_day[] = {"",    "mon", "tue",      "wed",   "thu", "fri",
@@ -100,7 +100,7 @@ static const struct field shop_fields[] = {
 };
 DESC(desc_shop, struct shop, "shop", "The shop: hours, rates, climate, measures.", shop_fields);
 
-/* ---- shelf ----------------------------------------------------------------------------------- */
+/* ---- shelf ---- */
 
 const char *const words_sheen[] = {"",          "flat",  "velvet",     "eggshell", "satin",
                                    "semigloss", "gloss", "high gloss", NULL};
@@ -187,7 +187,7 @@ DESC(desc_shelf_part, struct shelf, "shelf", "What is on the shelf, and samples 
 DESC_DOCUMENT(desc_shelf, struct shelf, "shelf_document", "A shelf as a document of its own.",
               shelf_fields, "coatwright-shelf", 1);
 
-/* ---- piece: tests ---------------------------------------------------------------------------- */
+/* ---- piece: tests ---- */
 
 static const char *const words_wipe[] = {"", "clean", "greasy", NULL};
 static const char *const words_drop[] = {"", "beads", "soaks", NULL};
@@ -232,8 +232,7 @@ static const struct field tests_fields[] = {
 DESC(desc_tests, struct piece_tests, "tests",
      "Tests on record, in the order in which they are made.", tests_fields);
 
-/* ---- piece: parts, repairs, fittings ------------------------------------------------------------
- */
+/* ---- piece: parts, repairs, fittings ---- */
 
 const char *const words_treatment[] = {"",    "paint", "paint no clear", "clear", "stain",
                                        "wax", "bare",  "mask",           "seal",  NULL};
@@ -336,8 +335,7 @@ static const struct field fittings_fields[] = {
 };
 DESC(desc_fittings, struct fittings, "fittings", "Hardware, panels, clearances.", fittings_fields);
 
-/* ---- piece: what was agreed and wanted
- * ------------------------------------------------------------ */
+/* ---- piece: what was agreed and wanted ---- */
 
 const char *const words_purpose[] = {"", "client", "sale", "own", NULL};
 const char *const words_place[] = {"", "indoor", "kitchen", "bath", "outdoor", NULL};
@@ -428,8 +426,7 @@ static const struct field piece_fields[] = {
 };
 DESC(desc_piece, struct piece, "piece", "One piece of furniture.", piece_fields);
 
-/* ---- job ---------------------------------------------------------------------------------------
- */
+/* ---- job ---- */
 
 static const struct field job_fields[] = {
     F_TEXT(struct job, title, "what to call the job"),

@@ -3,7 +3,7 @@
 #include "codec/job_desc.h"
 #include "core/work/plan.h"
 
-/* ---- words ---------------------------------------------------------------------------------- */
+/* ---- words ---- */
 
 static const char *const certainty_words[] = {"",
                                               "exact",
@@ -41,8 +41,7 @@ static const char *const dimension_words[] = {
     }
 #define L(S, m, d, h) LIST_OF(S, m, m, m##_n, d, h)
 
-/* ---- basis, assumptions, notices --------------------------------------------------------------
- */
+/* ---- basis, assumptions, notices ---- */
 
 static const struct field basis_input_fields[] = {
     T(struct basis_input, name, "what went in"),
@@ -91,8 +90,7 @@ DESC(desc_notice, struct notice, "notice", "Something to be minded.", notice_fie
 
 #define NOTICES(S, stem, m, h) LIST_OF(S, stem, m.rows, m.n, desc_notice, h)
 
-/* ---- inspection and hazards ---------------------------------------------------------------------
- */
+/* ---- inspection and hazards ---- */
 
 static const struct field finding_fields[] = {
     T(struct finding, id, "what was looked at"),
@@ -137,8 +135,7 @@ static const struct field hazards_fields[] = {
 };
 static DESC(desc_hazards, struct hazards, "hazards", "What can hurt someone.", hazards_fields);
 
-/* ---- surfaces
- * -------------------------------------------------------------------------------------- */
+/* ---- surfaces ---- */
 
 static const struct field surface_fields[] = {
     F_RECORD(struct surface, part, &desc_part, "the part, completed"),
@@ -190,8 +187,7 @@ static const struct field surfaces_fields[] = {
 static DESC(desc_surfaces, struct surfaces, "surfaces", "What gets coated and what stays bare.",
             surfaces_fields);
 
-/* ---- work
- * --------------------------------------------------------------------------------------------- */
+/* ---- work ---- */
 
 static const struct field step_fields[] = {
     T(struct work_step, id, "id"),
@@ -253,8 +249,7 @@ static const struct field coats_fields[] = {
 };
 static DESC(desc_coats, struct coats, "coats", "The coating system.", coats_fields);
 
-/* ---- color and amounts
- * ------------------------------------------------------------------------------------ */
+/* ---- color and amounts ---- */
 
 static const struct field recipe_line_fields[] = {
     T(struct recipe_line, paint, "paint on the shelf"),
@@ -325,9 +320,7 @@ static const struct field supply_fields[] = {
 static DESC(desc_supply_need, struct supply_need, "supply_need", "Tape, abrasive, rollers.",
             supply_fields);
 
-/* ---- days
- * ----------------------------------------------------------------------------------------------------
- */
+/* ---- days ---- */
 
 static const struct field task_fields[] = {
     T(struct day_task, id, "id"),
@@ -372,8 +365,7 @@ static const struct field days_fields[] = {
 };
 DESC(desc_days, struct days, "days", "The days of the workshop.", days_fields);
 
-/* ---- fittings, price, care
- * --------------------------------------------------------------------------------------- */
+/* ---- fittings, price, care ---- */
 
 static const struct field fitting_fields[] = {
     T(struct fitting_line, id, "id"),
@@ -428,9 +420,7 @@ static const struct field care_fields[] = {
 static DESC(desc_care_line, struct care_line, "care_line", "One line of the care card.",
             care_fields);
 
-/* ---- the whole
- * -------------------------------------------------------------------------------------------------------
- */
+/* ---- the whole ---- */
 
 #define STEPS(S, stem, m, h) LIST_OF(S, stem, m.rows, m.n, desc_step, h)
 

@@ -10,7 +10,7 @@
 #include <string.h>
 #include <strings.h>
 
-/* ---- words -------------------------------------------------------------------------------- */
+/* ---- words ---- */
 
 enum status spectrum_line_say(struct why *why, enum status s, size_t line, const char *fmt, ...) {
     char text[240], field[40];
@@ -75,7 +75,7 @@ double spectrum_field_nm(const char *name) {
     return !*end && nm >= 200 && nm <= 1200 ? nm : 0;
 }
 
-/* ---- fields --------------------------------------------------------------------------------- */
+/* ---- fields ---- */
 
 struct band {
     size_t column; /* of the value */
@@ -161,7 +161,7 @@ static enum status number_at(const struct spectrum_table *t, const struct table_
                              t->field[i], r->cell[i]);
 }
 
-/* ---- samples -------------------------------------------------------------------------------- */
+/* ---- samples ---- */
 
 struct point {
     double nm, value;

@@ -183,7 +183,7 @@ const char *units_hint(enum dimension d) {
     return hints[d][0];
 }
 
-/* ---- reading -------------------------------------------------------------------------------- */
+/* ---- reading ---- */
 
 static char lower(char c) {
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;

@@ -18,7 +18,7 @@ enum status reader_fail(struct reader *r, enum status s, const char *fmt, ...) {
     return why_say(r->why, s, r->path, "%s", text);
 }
 
-/* ---- words -------------------------------------------------------------------------------- */
+/* ---- words ---- */
 
 const char *words_listed(const char *const *words, char *out, size_t cap) {
     size_t n = 0;
@@ -68,7 +68,7 @@ const char *word_near(const char *const *words, const char *text) {
     return best;
 }
 
-/* ---- texts -------------------------------------------------------------------------------- */
+/* ---- texts ---- */
 
 /* Bounded, and without control characters: a terminal would obey them. */
 enum status text_is_fit(struct reader *r, const char *text, size_t n, size_t most) {
@@ -165,7 +165,7 @@ static enum status bool_of(struct reader *r, const struct field *f, const char *
     return OK;
 }
 
-/* ---- numbers ------------------------------------------------------------------------------ */
+/* ---- numbers ---- */
 
 static size_t bound(const struct field *f, double v, enum unit_system u, char *out, size_t cap) {
     if (f->type == FIELD_QUANTITY) return units_print(f->dimension, u, v, out, cap);
@@ -224,7 +224,7 @@ static enum status time_of(struct reader *r, const struct field *f, const char *
     return OK;
 }
 
-/* ---- colors ------------------------------------------------------------------------------- */
+/* ---- colors ---- */
 
 static enum status one_color(struct reader *r, const struct color_said *at) {
     if (!at->text) return OK;

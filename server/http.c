@@ -95,7 +95,7 @@ void http_header_add(struct http_response *r, const char *name, const char *valu
         r->headers[r->headers_n++] = (struct http_header){name, value};
 }
 
-/* ---- deadlines ------------------------------------------------------------------------------- */
+/* ---- deadlines ---- */
 
 static struct line *line_of(struct MHD_Connection *c) {
     const union MHD_ConnectionInfo *info =
@@ -177,8 +177,7 @@ static void *watch(void *arg) {
     return NULL;
 }
 
-/* ---- event streams ----------------------------------------------------------------------------
- */
+/* ---- event streams ---- */
 
 static ssize_t stream_read(void *cls, uint64_t pos, char *buf, size_t max) {
     struct stream *s = cls;
@@ -250,8 +249,7 @@ static struct MHD_Response *stream_open(struct http *h, struct MHD_Connection *c
     return r;
 }
 
-/* ---- what came in ------------------------------------------------------------------------------
- */
+/* ---- what came in ---- */
 
 static const struct {
     const char *name;
@@ -346,8 +344,7 @@ static enum status check(struct exchange *x, const char *method, const char *ver
     return http_may_come(&x->http->names, &x->request, out_text);
 }
 
-/* ---- what goes out ------------------------------------------------------------------------------
- */
+/* ---- what goes out ---- */
 
 static void owned_free(void *p) {
     free(p);
@@ -511,8 +508,7 @@ static size_t keep_escapes(void *cls, struct MHD_Connection *c, char *s) {
     return strlen(s);
 }
 
-/* ---- starting and stopping ---------------------------------------------------------------------
- */
+/* ---- starting and stopping ---- */
 
 static enum status listen_at(const char *address, int port, int *out_fd, int *out_port,
                              struct why *why) {

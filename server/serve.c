@@ -33,7 +33,7 @@ static int64_t clock_now(void *ctx) {
     return (int64_t)(time(NULL) / 60);
 }
 
-/* ---- answers --------------------------------------------------------------------------------- */
+/* ---- answers ---- */
 
 static bool reads(const struct http_request *r) {
     return r->method == HTTP_GET || r->method == HTTP_HEAD;
@@ -112,8 +112,7 @@ static void handle(void *ctx, const struct http_request *r, struct http_response
     gzip_answer(r, out);
 }
 
-/* ---- the job of --job -------------------------------------------------------------------------
- */
+/* ---- the job of --job ---- */
 
 static enum status file_text(const char *path, struct text *out, struct why *why) {
     char block[16384];
@@ -160,8 +159,7 @@ static enum status plan_job(struct serve *s, const char *path, struct why *why) 
     return e;
 }
 
-/* ---- the command line --------------------------------------------------------------------------
- */
+/* ---- the command line ---- */
 
 struct choice {
     const char *book, *job, *hosts[9];
@@ -265,8 +263,7 @@ static enum status start(struct serve *s, const struct choice *c, int *out_port,
     return e;
 }
 
-/* ---- what waits until the server answers -------------------------------------------------------
- */
+/* ---- what waits until the server answers ---- */
 
 struct after {
     struct serve *serve;

@@ -9,8 +9,7 @@ static enum status no_memory(struct why *why) {
     return why_say(why, E_MEMORY, "", "There is not enough memory.");
 }
 
-/* ---- history
- * ------------------------------------------------------------------------------------- */
+/* ---- history ---- */
 
 #define UNDONE_BY                                                                                  \
     "(SELECT MAX(u.revision) FROM change u WHERE u.undoes = c.revision AND NOT EXISTS"             \
@@ -98,8 +97,7 @@ enum status change_since(struct book *b, const char *table, int64_t row_number, 
     return rc == SQLITE_DONE ? OK : sql_error(b->db, rc, why);
 }
 
-/* ---- taking back
- * --------------------------------------------------------------------------------- */
+/* ---- taking back ---- */
 
 enum status change_last(struct book *b, int64_t *out_revision, struct why *why) {
     return sql_int(

@@ -28,8 +28,7 @@ bool change_adds_only(const char *table) {
            !strcmp(table, "record") || !strcmp(table, "money") || !strcmp(table, "accepted");
 }
 
-/* ---- columns
- * ------------------------------------------------------------------------------------- */
+/* ---- columns ---- */
 
 enum { COLUMNS_MAX = 40, COLUMN_NAME_MAX = 32 };
 struct column_list {
@@ -90,8 +89,7 @@ enum status change_row_json(struct book *b, const char *table, const char *row,
     return status;
 }
 
-/* ---- triggers
- * ------------------------------------------------------------------------------------ */
+/* ---- triggers ---- */
 
 static void add_log_trigger(const char *table, const struct column_list *l, const char *event,
                             const char *before, const char *after, struct change_text *s) {
@@ -205,8 +203,7 @@ enum status change_unwatch(struct book *b, struct why *why) {
     }
 }
 
-/* ---- rows from JSON
- * ------------------------------------------------------------------------------ */
+/* ---- rows from JSON ---- */
 
 /* The column's value in a JSON row; `otherwise` where the row was written before there was such a
  * column. */

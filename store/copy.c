@@ -32,8 +32,7 @@ static void sync_path(const char *path) {
     close(fd);
 }
 
-/* ---- checking
- * ------------------------------------------------------------------------------------ */
+/* ---- checking ---- */
 
 enum status copy_check(struct book *b, struct why *why) {
     sqlite3_stmt *st = sql_prepare(b, "PRAGMA integrity_check(5)", why);
@@ -77,8 +76,7 @@ static enum status open_copy(struct store *s, const char *path, struct book *out
     return status;
 }
 
-/* ---- copying
- * ------------------------------------------------------------------------------------- */
+/* ---- copying ---- */
 
 static enum status stopped(struct why *why) {
     return why_say(why, E_IO, "", "The copy was not made: the program is ending.");
@@ -304,8 +302,7 @@ enum status copy_list(struct store *s, struct arena *arena, struct copy_row **ou
     return OK;
 }
 
-/* ---- bringing back
- * ------------------------------------------------------------------------------- */
+/* ---- bringing back ---- */
 
 static enum status go_on_from(struct book *b, int64_t revision, int64_t now_utc_min,
                               struct why *why) {

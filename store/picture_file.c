@@ -138,8 +138,7 @@ enum status picture_file_load(struct store *s, const char *file, const char *sha
     return load(folder_of(store_path(s), arena), file, sha256, most, arena, out_bytes, out_n, why);
 }
 
-/* ---- all files of a book ----------------------------------------------------------------------
- */
+/* ---- all files of a book ---- */
 
 /* One file; E_NOT_FOUND, E_DAMAGED: neither folder has it whole. */
 static enum status bring(const char *from, const char *to, const char *file, const char *sha256,

@@ -41,8 +41,7 @@ struct store *book_store(const struct book *b) {
     return b->store;
 }
 
-/* ---- opening
- * ------------------------------------------------------------------------------------- */
+/* ---- opening ---- */
 
 static enum status make_folders(const char *path, struct why *why) {
     char *folder = strdup(path);
@@ -259,8 +258,7 @@ void store_close(struct store *s) {
     free(s);
 }
 
-/* ---- transactions
- * -------------------------------------------------------------------------------- */
+/* ---- transactions ---- */
 
 static struct book *take_reader(struct store *s) {
     struct book *b = NULL;

@@ -10,8 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- words ------------------------------------------------------------------------------------
- */
+/* ---- words ---- */
 
 static const char *vprint(struct pen *p, const char *fmt, va_list ap) {
     char text[4096];
@@ -184,8 +183,7 @@ const char *pen_swatch(struct pen *p, const double lab[3]) {
     return color_said_hex(&c, text) ? pen_print(p, "%s", text) : NULL;
 }
 
-/* ---- looking up
- * ----------------------------------------------------------------------------------- */
+/* ---- looking up ---- */
 
 bool pen_assumed(const struct pen *p, const char *pointer) {
     for (size_t i = 0; i < p->plan->assumed_n; i++)
@@ -199,8 +197,7 @@ const struct basis *pen_basis(const struct pen *p, const char *pointer) {
     return NULL;
 }
 
-/* ---- rows
- * -------------------------------------------------------------------------------------------- */
+/* ---- rows ---- */
 
 static const char *kept(const char *s) {
     return s && *s ? s : NULL;

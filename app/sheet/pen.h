@@ -21,8 +21,7 @@ struct pen {
     int64_t number;
 };
 
-/* ---- words; never NULL -------------------------------------------------------------------------
- */
+/* ---- words; never NULL ---- */
 
 const char *pen_print(struct pen *p, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
 /* Its first letter large: tools and the like are words of a list, but begin a sentence here. */
@@ -46,8 +45,7 @@ const struct basis *pen_basis(const struct pen *p, const char *pointer);
 /* "at" + formatted tail, as a pointer into the result */
 const char *pen_pointer(struct pen *p, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
 
-/* ---- rows
- * ------------------------------------------------------------------------------------------ */
+/* ---- rows ---- */
 
 /* Adds a row to the section at hand; the returned row may be completed until the next call.
  * Never NULL (a scratch row when memory is out). Empty texts are kept as NULL. */
@@ -67,8 +65,7 @@ void pen_begin(struct pen *p);
 void pen_end(struct pen *p, struct sheet_section *out, const char *id, const char *title,
              const char *intro);
 
-/* ---- sections
- * ---------------------------------------------------------------------------------------- */
+/* ---- sections ---- */
 
 typedef void pen_section(struct pen *p); /* writes the rows of one section */
 pen_section sheet_agreement, sheet_hazards, sheet_inspection, sheet_takedown, sheet_coats,

@@ -13,7 +13,7 @@ static struct xyz multiply(const double m[3][3], double x, double y, double z) {
                         m[2][0] * x + m[2][1] * y + m[2][2] * z};
 }
 
-/* ---- Lab ----------------------------------------------------------------------------------- */
+/* ---- Lab ---- */
 
 /* CIE 15: cube root above (6/29)^3, straight line below; the exact rational form. */
 static const double EPSILON = 216.0 / 24389, KAPPA = 24389.0 / 27;
@@ -47,7 +47,7 @@ struct lab lab_of_lch(struct lch c) {
     return (struct lab){c.l, c.c * cos(c.h * RAD), c.c * sin(c.h * RAD)};
 }
 
-/* ---- adaptation ---------------------------------------------------------------------------- */
+/* ---- adaptation ---- */
 
 struct xyz xyz_d50_of_d65(struct xyz c) {
     static const double m[3][3] = {
@@ -87,7 +87,7 @@ struct lab lab_d50_of_d65(struct lab c) {
     return lab_of_xyz(xyz_d50_of_d65(xyz_of_lab(c, XYZ_D65)), XYZ_D50);
 }
 
-/* ---- OkLab --------------------------------------------------------------------------------- */
+/* ---- OkLab ---- */
 
 struct oklab oklab_of_xyz_d65(struct xyz c) {
     static const double lms[3][3] = {{0.8190224379967030, 0.3619062600528904, -0.1288737815209879},
@@ -122,7 +122,7 @@ struct oklab oklab_of_oklch(struct lch c) {
     return (struct oklab){v.l, v.a, v.b};
 }
 
-/* ---- RGB ----------------------------------------------------------------------------------- */
+/* ---- RGB ---- */
 
 static double encode(double v) {
     double m = fabs(v);
@@ -171,7 +171,7 @@ struct rgb srgb_of_lab(struct lab c) {
     return rgb_encode(rgb_of_xyz_d65(RGB_SRGB, xyz_d65_of_d50(xyz_of_lab(c, XYZ_D50))));
 }
 
-/* ---- showing on a screen ------------------------------------------------------------------- */
+/* ---- showing on a screen ---- */
 
 static double clip(double v) {
     return fmin(fmax(v, 0), 1);

@@ -55,7 +55,7 @@ static double prior_loss(int term, double z, double *weight) {
     return (STRENGTH_NU + 1) / 2 * log1p(z * z / STRENGTH_NU);
 }
 
-/* ---- cost ---------------------------------------------------------------------------------- */
+/* ---- cost ---- */
 
 /* Gaussian r^2/2 or the negative logarithm of a trivariate t; *weight is what the square counts. */
 static double loss(const struct fit *f, double square, double *weight) {
@@ -92,7 +92,7 @@ static double cost(const struct fit *f) {
     return sum;
 }
 
-/* ---- normal equations ------------------------------------------------------------------------ */
+/* ---- normal equations ---- */
 
 /* Where the terms of one pair of paints stand in the precision; NULL for the upper triangle. */
 static double *block_of(const struct fit *f, size_t p, size_t q, size_t *stride) {
@@ -236,7 +236,7 @@ static void descend(struct fit *f, size_t rounds) {
     }
 }
 
-/* ---- rows ---------------------------------------------------------------------------------- */
+/* ---- rows ---- */
 
 /* whiten = L^-1 U with U the metric at the color that was read, L L' the covariance of the reading
  * in that metric: discrepancy, reading, and what the pours' errors make of the present mix. */
@@ -278,7 +278,7 @@ static void whiten_all(struct fit *f) {
     }
 }
 
-/* ---- posterior ------------------------------------------------------------------------------- */
+/* ---- posterior ---- */
 
 /* Covariance in place of the factor: solves for every unit vector. */
 static void invert(double *l, size_t n, double *out) {
@@ -306,7 +306,7 @@ static bool posterior(struct fit *f) {
     return true;
 }
 
-/* ---- input ----------------------------------------------------------------------------------- */
+/* ---- input ---- */
 
 static bool lab_finite(struct lab c) {
     return fabs(c.l) <= 1000 && fabs(c.a) <= 1000 && fabs(c.b) <= 1000;

@@ -107,7 +107,7 @@ void sample_judge(const struct sample_model *m, struct sample_verdict *out) {
     }
 }
 
-/* ---- size of the discrepancy ---------------------------------------------------------------- */
+/* ---- size of the discrepancy ---- */
 
 static bool same_paints(const struct sample_mix *a, const struct sample_mix *b) {
     if (a->n != b->n) return false;

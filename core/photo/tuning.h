@@ -7,8 +7,7 @@
 #ifndef CORE_PHOTO_TUNING_H
 #define CORE_PHOTO_TUNING_H
 
-/* ---- the fit: how far pictures stray from what they should be ----------------------------------
- */
+/* ---- the fit: how far pictures stray from what they should be ---- */
 #define PHOTO_GAIN_SD 30.0   /* ln; as good as free */
 #define PHOTO_MATRIX_SD 0.08 /* cameras and lights differ by .04 to .11 */
 #define PHOTO_ROOT_SD 0.15   /* .05 to .27; wider, few chips give wild colors */
@@ -33,8 +32,7 @@
 #define PHOTO_LOST_SD 8.0    /* a clipped or black reference */
 #define PHOTO_ROBUST_NU 8.0  /* weight 1 / (1 + squared residual / nu) */
 
-/* ---- what is claimed of the error ---------------------------------------------------------------
- */
+/* ---- what is claimed of the error ---- */
 #define PHOTO_CLAIM_SCALE                                                                          \
     0.45                         /* of the fit's covariance: its priors are wider than cameras are \
                                   */
@@ -48,8 +46,7 @@
 #define PHOTO_LIMIT_FACTOR 1.25 /* tails are heavier than normal */
 #define PHOTO_SCALE_PRIOR 6.0   /* references' worth of trust in these numbers */
 
-/* ---- what is warned of --------------------------------------------------------------------------
- */
+/* ---- what is warned of ---- */
 #define PHOTO_ODD_SLOPE 1.2     /* ln light per longer side inside a patch, beyond the picture's */
 #define PHOTO_OUTLIER_FRAC 0.06 /* share of inner blocks that stand out */
 #define PHOTO_OUTLIER_PART 0.1  /* how far, of the value */

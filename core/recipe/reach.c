@@ -28,8 +28,7 @@ static double strength(const struct pigment *p) {
     return sum;
 }
 
-/* ---- which paints
- * ------------------------------------------------------------------------------------------ */
+/* ---- which paints ---- */
 
 static double worth(const struct cut *c, double lightest, double darkest) {
     if (c->l >= lightest || c->l <= darkest) return 1e6;
@@ -62,8 +61,7 @@ static size_t choose(const struct view *v, const struct pigment *paints, size_t 
     return kept;
 }
 
-/* ---- cutting sheets with the half-plane
- * ------------------------------------------------------------------------------------------ */
+/* ---- cutting sheets with the half-plane ---- */
 
 /* Chroma is signed here: below zero lies the opposite hue, so a row that goes below it holds the
  * neutral too. */

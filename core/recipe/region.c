@@ -120,8 +120,7 @@ double region_difference_low(const struct region *r, struct lab low, struct lab 
     return sqrt(iv_square(x).lo + rest) * (1 - 1e-9) - 1e-9;
 }
 
-/* ---- the form's matrix over a box
- * ------------------------------------------------------------ */
+/* ---- the form's matrix over a box ---- */
 
 static double lab_f(double t) {
     return t > 216. / 24389 ? cbrt(t) : (24389. / 27 * t + 16) / 116;

@@ -12,7 +12,7 @@ static const double Z_90 = 1.2815515655446004;
 static const double LABEL_LOG_SD = .12;                       /* a label's spread, in a shop */
 static const double SAID_LOG_SD = .02, TEMPLATE_LOG_SD = .06; /* how well areas are known */
 
-/* ---- the arithmetic -------------------------------------------------------------------------- */
+/* ---- the arithmetic ---- */
 
 struct amount_range amount_of(const struct amount_terms *t) {
     struct amount_range r;
@@ -32,8 +32,7 @@ double amount_measured(double ml, double step_ml, int64_t parts) {
     return ceil(ml / step - 1e-9) * step;
 }
 
-/* ---- what a product is and costs ---------------------------------------------------------------
- */
+/* ---- what a product is and costs ---- */
 
 static double stock_of(const struct paint *can) {
     return can && can->stock_ml > 0 ? can->stock_ml : 0;
@@ -57,8 +56,7 @@ static double class_log_sd(const struct product_classes_row *c) {
     return log(c->spread_high_m2_per_l / c->spread_low_m2_per_l) / (2 * Z_90);
 }
 
-/* ---- one row of the result: all coats of one product in one role
- * --------------------------------- */
+/* ---- one row of the result: all coats of one product in one role ---- */
 
 struct gathering {
     struct amount *amount;
@@ -154,8 +152,7 @@ static const char *amount_name(const struct room *r, struct piece_plan *p, const
     return name;
 }
 
-/* ---- buying and what it costs
- * ------------------------------------------------------------------------ */
+/* ---- buying and what it costs ---- */
 
 struct purchase {
     double stock_ml, buy_ml, cost_cent, left_ml;
@@ -316,9 +313,7 @@ static void can_buy(const struct room *r, struct pools *pools, struct gathering 
     a->left_ml = b.left_ml;
 }
 
-/* ---- why
- * -----------------------------------------------------------------------------------------------
- */
+/* ---- why ---- */
 
 static void amount_explain(const struct room *r, const struct gathering *g, size_t row) {
     struct ledger *l = r->ledger;
@@ -367,8 +362,7 @@ static void amount_explain(const struct room *r, const struct gathering *g, size
     basis_number(l, b, "class's usual cost of a liter", g->class->cent_per_l, DIM_MONEY);
 }
 
-/* ---- the whole
- * ------------------------------------------------------------------------------------------- */
+/* ---- the whole ---- */
 
 static double step_of(const struct room *r, const struct paint *can) {
     double step = r->shop->smallest_ml > 0 ? r->shop->smallest_ml : 5;

@@ -23,8 +23,7 @@ double cane_soak_min(enum cane_hold hold) {
     return hold == CANE_STAPLE ? 15 : 120;
 }
 
-/* ---- the roll ----------------------------------------------------------------------------------
- */
+/* ---- the roll ---- */
 
 enum { SETS = 1 << CANE_SHEETS };
 

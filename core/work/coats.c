@@ -10,8 +10,7 @@ static bool same(const char *a, const char *b) {
     return a && b && !strcmp(a, b);
 }
 
-/* ---- one row ------------------------------------------------------------------------------------
- */
+/* ---- one row ---- */
 
 static const char *coat_id(struct build *b, const struct lot *lot, const char *operation) {
     static const char *kinds[] = {"", "-clear", "-stain", "-wax", "-seal"};
@@ -171,8 +170,7 @@ void coat_judged(struct coat *c, const struct judgment *j) {
     c->certainty = certainty_of(j->rule->certainty);
 }
 
-/* ---- clear coats
- * ----------------------------------------------------------------------------------- */
+/* ---- clear coats ---- */
 
 void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j,
                 const char *class) {
@@ -200,8 +198,7 @@ void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j
     rub_between(b, lot, c, "rub_clear");
 }
 
-/* ---- the whole
- * ---------------------------------------------------------------------------------------- */
+/* ---- the whole ---- */
 
 static void total_film(struct build *b) {
     const struct coats *c = &b->p->coats;

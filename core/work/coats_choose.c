@@ -75,8 +75,7 @@ const struct paint *lot_can(const struct build *b, const struct lot *lot, const 
     return can_of_class(b, class);
 }
 
-/* ---- color ------------------------------------------------------------------------------------
- */
+/* ---- color ---- */
 
 /* Why this class does not hold on one of the lots that say nothing of their own (lot NULL), or on
  * this lot; NULL: it holds. */
@@ -130,8 +129,7 @@ static void choose_color(struct build *b) {
     b->f.color = b->color; /* the facts speak of what is planned from here on */
 }
 
-/* ---- clear and last coat over the color
- * ---------------------------------------------------------- */
+/* ---- clear and last coat over the color ---- */
 
 /* Over the color of one lot, or of all painted lots that say nothing of their own. */
 static struct judgment over_color(const struct build *b, const struct lot *lot, const char *color,
@@ -190,8 +188,7 @@ static void choose_clear(struct build *b) {
     clear_file(b, want, &b->clear, &b->last);
 }
 
-/* ---- parts that are to be otherwise than the piece: two-tone, a waxed top
- * ------------------------------------------------------------------------------------------ */
+/* ---- parts that are to be otherwise than the piece: two-tone, a waxed top ---- */
 
 static bool own_system(const struct build *b, const struct lot *lot) {
     if (lot->product || lot->clear_said) return true;

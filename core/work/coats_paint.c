@@ -8,8 +8,7 @@ static bool same(const char *a, const char *b) {
     return a && b && !strcmp(a, b);
 }
 
-/* ---- how many coats of color -------------------------------------------------------------------
- */
+/* ---- how many coats of color ---- */
 
 enum { COATS_TRIED = 5 };
 
@@ -103,8 +102,7 @@ int64_t color_coats(struct build *b, const struct lot *lot, const struct stack *
     return said;
 }
 
-/* ---- rows
- * ------------------------------------------------------------------------------------------ */
+/* ---- rows ---- */
 
 struct lot_plan paint_plan(struct build *b, const struct lot *lot) {
     struct lot_plan lp = {.lot = lot, .over = lot->color_class};

@@ -43,8 +43,7 @@ static void note(const struct room *r, struct color_plan *c, enum rank rank, con
     notice_add(r->ledger, &c->notices, rank, topic, text, "CP", CERTAINTY_COMMON);
 }
 
-/* ---- one can, as it is
- * ---------------------------------------------------------------------------- */
+/* ---- one can, as it is ---- */
 
 static void from_the_can(const struct room *r, const struct paint *paint, struct color_plan *c) {
     c->product = paint->name ? paint->name : paint->id;
@@ -59,8 +58,7 @@ static void from_the_can(const struct room *r, const struct paint *paint, struct
              "the agreement.");
 }
 
-/* ---- mixing
- * ------------------------------------------------------------------------------------------ */
+/* ---- mixing ---- */
 
 struct mixing {
     const struct palette *palette;
@@ -179,8 +177,7 @@ static void color_notices(const struct room *r, const struct mixing *m, struct c
             "dark paints in pale mixes surprise most.");
 }
 
-/* ---- how fine to measure
- * ----------------------------------------------------------------------------------------- */
+/* ---- how fine to measure ---- */
 
 /* Sixteenths are on every cup. Where they miss the color and the batch is large enough that a finer
  * part can still be poured, the parts are halved: a pale green wants a fortieth of green. */
@@ -271,8 +268,7 @@ static enum status mix(const struct room *r, const char *at, const struct palett
     return OK;
 }
 
-/* ---- the rooms' two calls
- * -------------------------------------------------------------------------------- */
+/* ---- the rooms' two calls ---- */
 
 static enum status plan_one(const struct room *r, struct piece_plan *p, size_t row, double batch_ml,
                             const struct limit *limit, struct why *why) {

@@ -4,8 +4,7 @@
 
 #include <math.h>
 
-/* ---- one value at a time ----------------------------------------------------------------------
- */
+/* ---- one value at a time ---- */
 
 struct fill {
     struct ledger *l;
@@ -39,8 +38,7 @@ static void whole(const struct fill *f, int64_t *value, const char *name, int64_
         }                                                                                          \
     } while (0)
 
-/* ---- shop
- * ----------------------------------------------------------------------------------------- */
+/* ---- shop ---- */
 
 static void hours_fill(const struct fill *f, struct shop *s) {
     if (s->hours_n) return;
@@ -101,8 +99,7 @@ enum status complete_shop(const struct shop *said, struct ledger *l, struct shop
     return OK;
 }
 
-/* ---- piece
- * --------------------------------------------------------------------------------------------- */
+/* ---- piece ---- */
 
 static enum status missing(const char *at, const char *name, struct why *why, const char *text) {
     why_say(why, E_MISSING, name, "%s", text);

@@ -34,8 +34,7 @@ static void hold_air(struct day_build *b, size_t first_task) {
     }
 }
 
-/* ---- sanded together --------------------------------------------------------------------------
- */
+/* ---- sanded together ---- */
 
 /* One sanding of a group, between the film that it levels and the one that comes on it. */
 struct sanding {

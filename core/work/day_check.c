@@ -9,8 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* ---- dates ------------------------------------------------------------------------------------
- */
+/* ---- dates ---- */
 
 static enum status too_far(const char *field, const char *what, int days, struct why *why) {
     return why_say(why, E_DOMAIN, field,
@@ -42,8 +41,7 @@ static enum status dates(const struct piece_plan *p, size_t i, const struct day_
     return OK;
 }
 
-/* ---- labels -----------------------------------------------------------------------------------
- */
+/* ---- labels ---- */
 
 static enum status label(const struct paint *can, size_t row, struct why *why) {
     char field[40];
@@ -79,8 +77,7 @@ enum status day_check_facts(const struct job *job, const struct plan *plan,
     return OK;
 }
 
-/* ---- what will go badly -----------------------------------------------------------------------
- */
+/* ---- what will go badly ---- */
 
 static void mind(struct ledger *l, struct notices *out, const char *topic, const char *text,
                  const char *remedy) {
@@ -140,8 +137,7 @@ void day_check_tasks(const struct day_tasks *d, const struct plan *plan, const s
     }
 }
 
-/* ---- the air ----------------------------------------------------------------------------------
- */
+/* ---- the air ---- */
 
 /* "10 degC (50 degF)" */
 static const char *warmth(double degc, char out[48]) {

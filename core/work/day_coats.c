@@ -13,8 +13,7 @@ bool day_is_film(enum coat_role r) {
            r == ROLE_COLOR || r == ROLE_EFFECT || r == ROLE_CLEAR || r == ROLE_WAX;
 }
 
-/* ---- both sides -------------------------------------------------------------------------------
- */
+/* ---- both sides ---- */
 
 /* Front and back, or top and bottom: which of them cannot be reached while the other is wet. */
 static bool both_sides(const struct part *part) {
@@ -45,8 +44,7 @@ static bool turns_over(const struct coat *k) {
            k->role == ROLE_CLEAR;
 }
 
-/* ---- one coat ---------------------------------------------------------------------------------
- */
+/* ---- one coat ---- */
 
 static const char *group_name(const struct piece_plan *p, const char *id) {
     for (size_t i = 0; id && i < p->surfaces.groups_n; i++)

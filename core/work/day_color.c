@@ -63,8 +63,7 @@ void day_test_board(struct day_build *b, const struct day_chain *start, size_t f
     }
 }
 
-/* ---- pot life ---------------------------------------------------------------------------------
- */
+/* ---- pot life ---- */
 
 static const struct paint *can_of(const struct day_build *b, const char *id) {
     const struct shelf *s = b->ask->shelf;

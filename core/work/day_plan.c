@@ -18,8 +18,7 @@
 
 enum { HORIZON_DAYS = 400, GATE_DAYS = 7, SITTING_GAP_MIN = 20 };
 
-/* ---- gates: what waits for an outside result
- * -------------------------------------------------------- */
+/* ---- gates: what waits for an outside result ---- */
 
 /* What the piece must wait for: an answer of the laboratory before anything else. */
 static const struct notice *gate_of(const struct piece_plan *p) {
@@ -64,8 +63,7 @@ static void gate_say(struct plan *plan, struct ledger *l) {
     }
 }
 
-/* ---- from the answer to days
- * ------------------------------------------------------------------------- */
+/* ---- from the answer to days ---- */
 
 struct answer_view {
     const struct timetable_problem *problem;
@@ -272,8 +270,7 @@ static void dates_explain(struct ledger *l, const struct plan *plan) {
     }
 }
 
-/* ---- the whole
- * ------------------------------------------------------------------------------------------ */
+/* ---- the whole ---- */
 
 /* A timetable places every task and asks every hold for room, and looks the longer the more stands
  * there already. One to three pieces get all 300 timetables; two dozen (800 tasks) are planned

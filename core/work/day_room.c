@@ -28,8 +28,7 @@ int day_sooner_lag(struct day_build *b, int task, double min) {
     return day_lag_add(b, lag);
 }
 
-/* ---- the booth: a sprayed coat keeps it until it is dry to touch ------------------------------
- */
+/* ---- the booth: a sprayed coat keeps it until it is dry to touch ---- */
 
 static void booth_holds(struct day_build *b, size_t first_task) {
     for (size_t i = first_task; b->ask->booth && i < b->out->n; i++) {
@@ -46,8 +45,7 @@ static void booth_holds(struct day_build *b, size_t first_task) {
     }
 }
 
-/* ---- the floor --------------------------------------------------------------------------------
- */
+/* ---- the floor ---- */
 
 static const struct stacking_row *stacking_of(const struct day_build *b, const struct coat *k) {
     const struct product_classes_row *class = product_class_of(b->t, k->class);

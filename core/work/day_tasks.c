@@ -60,8 +60,7 @@ struct timetable_lag day_after(int from, int to, double wait_min, int climate) {
                                   .scuff_min = -1};
 }
 
-/* ---- drying: nights count for less -------------------------------------------------------------
- */
+/* ---- drying: nights count for less ---- */
 
 static int32_t night_permille(const struct day_build *b, const struct product_classes_row *row,
                               double night_degc, bool hardening) {
@@ -155,8 +154,7 @@ void day_gate(struct day_build *b, int task, const char *operation) {
                     : "the result from outside";
 }
 
-/* ---- take-down, repairs, finish
- * ------------------------------------------------------------------ */
+/* ---- take-down, repairs, finish ---- */
 
 static int step_task(struct day_build *b, const struct work_step *w) {
     int task = day_task_add(b,
@@ -299,8 +297,7 @@ static bool taped_alone(struct day_build *b, struct day_chain *chains, size_t n)
     return false;
 }
 
-/* ---- coats
- * ------------------------------------------------------------------------------------------ */
+/* ---- coats ---- */
 
 /* What stays on the piece shares its air: no dust beside fresh film, and wax, which nothing holds
  * on, only when every other film of the piece is on. */
@@ -335,8 +332,7 @@ static void keep_apart(struct day_build *b, const struct day_chain *chains, size
     }
 }
 
-/* ---- the end
- * ------------------------------------------------------------------------------------------- */
+/* ---- the end ---- */
 
 static double light_use_min(const struct tables *t, const struct coat *k) {
     const struct product_classes_row *row = product_class_of(t, k->class);

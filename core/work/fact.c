@@ -81,7 +81,7 @@ void fact_make(const struct room *r, const struct inspection *in, struct facts *
     };
 }
 
-/* ---- what the names mean --------------------------------------------------------------------- */
+/* ---- what the names mean ---- */
 
 static const struct materials_row *under(const struct facts *f) {
     return material_of(f->room->t, f->finish);
@@ -305,8 +305,7 @@ static bool strips(const struct facts *f) {
            (natural_top(f) && opaque(f));
 }
 
-/* ---- the names --------------------------------------------------------------------------------
- */
+/* ---- the names ---- */
 
 typedef bool fact_fn(const struct facts *f);
 #define FACTS(X)                                                                                   \

@@ -40,8 +40,7 @@ static void input(struct fits *f, struct basis *b, const char *name, double mm) 
     basis_number(f->r->ledger, b, name, mm, DIM_LENGTH);
 }
 
-/* ---- pulls and hinges
- * ------------------------------------------------------------------------------ */
+/* ---- pulls and hinges ---- */
 
 static bool metric_spacing(const struct room *r, double mm) {
     for (size_t i = 0; i < r->t->pulls_n; i++)
@@ -205,8 +204,7 @@ static void hinges_make(struct fits *f) {
                      DIM_FORCE);
 }
 
-/* ---- back panel, cane, fabric
- * ------------------------------------------------------------------------ */
+/* ---- back panel, cane, fabric ---- */
 
 static void back_make(struct fits *f) {
     const struct fittings *x = &f->r->piece->fittings;
@@ -406,8 +404,7 @@ static void roll_make(struct fits *f) {
     basis_number(f->r->ledger, b, "sheets", (double)n, DIM_NONE);
 }
 
-/* ---- glass
- * ------------------------------------------------------------------------------------------- */
+/* ---- glass ---- */
 
 /* The row of data/glass.tsv for an opening: the thinnest whose size it is not beyond. */
 static const struct glass_row *glass_for(const struct tables *t, bool mirror, double area_m2) {
@@ -477,8 +474,7 @@ static enum status panels_make(struct fits *f, struct why *why) {
     return OK;
 }
 
-/* ---- what slides
- * --------------------------------------------------------------------------------------- */
+/* ---- what slides ---- */
 
 struct clearance {
     double film_mm, swell_mm, left_mm;
@@ -604,8 +600,7 @@ static void drawers_need(struct fits *f) {
     }
 }
 
-/* ---- anchor
- * --------------------------------------------------------------------------------------------- */
+/* ---- anchor ---- */
 
 static void anchor_make(struct fits *f) {
     const struct piece *p = f->r->piece;
@@ -635,8 +630,7 @@ static void anchor_make(struct fits *f) {
     basis_number(f->r->ledger, b, "holds", holds, DIM_FORCE);
 }
 
-/* ---- the whole
- * -------------------------------------------------------------------------------------------- */
+/* ---- the whole ---- */
 
 enum status fitting_make(const struct room *r, struct piece_plan *p, struct why *why) {
     p->fittings = (struct fitting_plan){0};

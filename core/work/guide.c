@@ -16,8 +16,7 @@ void piece_outline(const struct tables *t, const struct piece *said, struct piec
         out->wanted.product = "wb_enamel"; /* what most pieces get, and no recipe to search */
 }
 
-/* ---- answers ------------------------------------------------------------------------------------
- */
+/* ---- answers ---- */
 
 bool guide_set_next(const char **at, struct guide_set *out) {
     *at += strspn(*at, "; ");
@@ -93,8 +92,7 @@ static enum status answers_of(const struct guide *g, struct guide_test *test) {
     return OK;
 }
 
-/* ---- states -------------------------------------------------------------------------------------
- */
+/* ---- states ---- */
 
 static bool is_skipped(const struct piece_tests *t, const char *id) {
     for (size_t i = 0; i < t->skipped_n; i++)

@@ -13,8 +13,7 @@ const struct cautions_row *caution_of(const struct tables *t, const char *hazard
     return NULL;
 }
 
-/* ---- which step ---------------------------------------------------------------------------------
- */
+/* ---- which step ---- */
 
 /* "chest-case-color-coat2" is a coat of "chest-case-color", "...-coat2-back" its back. */
 static bool names(const char *task, const char *id) {
@@ -100,8 +99,7 @@ static bool find_color(const struct tables *t, const struct piece_plan *p, const
     return false;
 }
 
-/* ---- what belongs to it -------------------------------------------------------------------------
- */
+/* ---- what belongs to it ---- */
 
 static enum status notes_of(const struct tables *t, struct arena *arena, struct step_help *h) {
     h->notes = arena_array(arena, t->process_notes_n + 1, sizeof(struct process_notes_row *));

@@ -5,8 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-/* ---- the rules of the single tests ------------------------------------------------------------
- */
+/* ---- the rules of the single tests ---- */
 
 int tape_rating(double removed_frac) {
     static const double edge[] = {0.65, 0.35, 0.15, 0.05};
@@ -71,8 +70,7 @@ int64_t bleed_score(const struct room *r, const struct inspection *in) {
     return score;
 }
 
-/* ---- findings ----------------------------------------------------------------------------------
- */
+/* ---- findings ---- */
 
 struct findings {
     const struct room *r;
@@ -337,8 +335,7 @@ static void find_age(struct findings *fs) {
          known ? FINDING_SEEN : FINDING_TO_TEST, "CP");
 }
 
-/* ---- tests that are still to be made ------------------------------------------------------------
- */
+/* ---- tests that are still to be made ---- */
 
 static void list_tests(const struct room *r, struct inspection *out) {
     struct facts f;

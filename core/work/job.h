@@ -15,7 +15,7 @@
 
 enum yes_no { YN_UNSAID, YN_NO, YN_YES };
 
-/* ---- shop ---------------------------------------------------------------------------------- */
+/* ---- shop ---- */
 
 enum unit_system { UNITS_UNSAID, UNITS_US, UNITS_METRIC };
 enum shop_day { DAY_UNSAID, MON, TUE, WED, THU, FRI, SAT, SUN, WEEKDAYS, DAILY };
@@ -82,7 +82,7 @@ struct shop {
     size_t learnt_n;
 };
 
-/* ---- shelf --------------------------------------------------------------------------------- */
+/* ---- shelf ---- */
 
 /* A color as it was written, and as CSS Lab: D50, 2 degree observer, L 0..100. text NULL: unsaid */
 struct color_said {
@@ -174,7 +174,7 @@ struct shelf {
     size_t samples_n;
 };
 
-/* ---- piece --------------------------------------------------------------------------------- */
+/* ---- piece ---- */
 
 enum reaction { REACTION_UNSAID, REACTION_NOTHING, REACTION_SOFTENS, REACTION_DISSOLVES };
 enum wipe { WIPE_UNSAID, WIPE_CLEAN, WIPE_GREASY };

@@ -42,8 +42,7 @@ struct learn_answer learn_from(const struct learn_prior *prior, const struct lea
     return a;
 }
 
-/* ---- what was learnt, asked by others
- * ---------------------------------------------------------------------------- */
+/* ---- what was learnt, asked by others ---- */
 
 const struct learnt *learnt_of(const struct shop *s, const char *what, const char *class,
                                const char *method) {

@@ -156,8 +156,7 @@ enum status names_check(const struct room *r, const struct piece_plan *p, struct
     return s ? s : slides_check(r, p, why);
 }
 
-/* ---- the shelf of a document
- * ------------------------------------------------------------------------ */
+/* ---- the shelf of a document ---- */
 
 static enum status mix_check(const struct mix_item *items, size_t n, const struct ids *paints,
                              const char *at, struct arena *arena, struct why *why) {

@@ -68,8 +68,7 @@ static void weights_fill(const struct tables *t, struct palette *p) {
     p->led = weights_make(t, OBSERVER_2, LIGHT_LED_B3);
 }
 
-/* ---- learning ----------------------------------------------------------------------------------
- */
+/* ---- learning ---- */
 
 double palette_reading_sd(enum reading read) {
     switch (read) {
@@ -200,8 +199,7 @@ bool palette_spoils(const struct tables *t, const struct shelf *shelf, const cha
     return false;
 }
 
-/* ---- the palette
- * --------------------------------------------------------------------------------- */
+/* ---- the palette ---- */
 
 enum status palette_make(const struct tables *t, const struct shelf *shelf, const char *class,
                          struct arena *arena, struct palette *out, struct why *why) {

@@ -124,8 +124,7 @@ static const char *capital(const char *name, struct arena *arena) {
     return title ? title : name;
 }
 
-/* ---- one color on several pieces --------------------------------------------------------------
- */
+/* ---- one color on several pieces ---- */
 
 /* What is mixed for the piece's own color, in ml; NULL: nothing is. */
 static const struct amount *batch_of(const struct piece_plan *p) {

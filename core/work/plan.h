@@ -12,7 +12,7 @@
 #include "core/work/job.h"
 #include "tables.h"
 
-/* ---- inspection (inspection.c): what it is and what is on it ------------------------------- */
+/* ---- inspection (inspection.c): what it is and what is on it ---- */
 
 enum finding_state {
     FINDING_UNSAID,
@@ -49,7 +49,7 @@ struct inspection {
     double moisture_frac;                 /* corrected for temperature; NAN unknown */
 };
 
-/* ---- hazards (hazard.c) --------------------------------------------------------------------- */
+/* ---- hazards (hazard.c) ---- */
 
 struct hazards {
     struct notices notices;
@@ -57,8 +57,7 @@ struct hazards {
     const char *refusal, *instead;
 };
 
-/* ---- parts and areas (shape.c, template.c, surface.c) -----------------------------------------
- */
+/* ---- parts and areas (shape.c, template.c, surface.c) ---- */
 
 struct surface {      /* one kind of part */
     struct part part; /* completed */
@@ -88,7 +87,7 @@ struct surfaces {
     double coated_m2, clear_m2, bare_m2, masked_m2, sealed_m2;
 };
 
-/* ---- take-down and repairs (repair.c) -------------------------------------------------------- */
+/* ---- take-down and repairs (repair.c) ---- */
 
 enum verdict {
     VERDICT_UNSAID,
@@ -118,8 +117,7 @@ struct steps {
     size_t n, cap;
 };
 
-/* ---- coats (coats.c) --------------------------------------------------------------------------
- */
+/* ---- coats (coats.c) ---- */
 
 enum coat_role {
     ROLE_UNSAID,
@@ -174,8 +172,7 @@ struct coats {
     double film_um;  /* whole build on one face */
 };
 
-/* ---- color (color of the piece; recipe.c in core/recipe) --------------------------------------
- */
+/* ---- color (color of the piece; recipe.c in core/recipe) ---- */
 
 struct recipe_line {
     const char *paint, *name;
@@ -197,8 +194,7 @@ struct color_plan {
                                without the recipe (plan_options, recipes_of) */
 };
 
-/* ---- amounts (amount.c) ------------------------------------------------------------------------
- */
+/* ---- amounts (amount.c) ---- */
 
 struct amount {
     const char *product, *name, *class;
@@ -228,8 +224,7 @@ struct amounts {
     struct notices notices;
 };
 
-/* ---- supplies: tape, abrasive, rollers; cane and hardware (supply.c) ----------------------------
- */
+/* ---- supplies: tape, abrasive, rollers; cane and hardware (supply.c) ---- */
 
 struct supply_need {
     const char *id, *name;
@@ -240,8 +235,7 @@ struct supply_need {
     const char *source;
 };
 
-/* ---- days (timetable_plan.c over core/timetable) ------------------------------------------------
- */
+/* ---- days (timetable_plan.c over core/timetable) ---- */
 
 struct day_task {
     const char *id, *piece, *group, *name;
@@ -277,8 +271,7 @@ struct days {
     double dew_degc;
 };
 
-/* ---- fittings (fitting.c)
- * ------------------------------------------------------------------------ */
+/* ---- fittings (fitting.c) ---- */
 
 struct fitting_line {
     const char *id, *what;
@@ -295,8 +288,7 @@ struct fitting_plan {
     size_t n, cap;
 };
 
-/* ---- price (price.c)
- * ------------------------------------------------------------------------------ */
+/* ---- price (price.c) ---- */
 
 struct cost_line {
     const char *id, *name;
@@ -318,8 +310,7 @@ struct price {
     struct notices notices;
 };
 
-/* ---- care (care.c)
- * --------------------------------------------------------------------------------- */
+/* ---- care (care.c) ---- */
 
 struct care_line {
     const char *text;
@@ -327,8 +318,7 @@ struct care_line {
     const char *source;
 };
 
-/* ---- the whole
- * --------------------------------------------------------------------------------------- */
+/* ---- the whole ---- */
 
 struct piece_plan {
     const char *id, *title;

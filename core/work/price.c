@@ -8,8 +8,7 @@
 #include <math.h>
 #include <string.h>
 
-/* ---- the arithmetic -----------------------------------------------------------------------------
- */
+/* ---- the arithmetic ---- */
 
 double price_of_cost(double cost_cent, double margin_frac, double fee_frac) {
     double kept = 1 - margin_frac - fee_frac;
@@ -42,8 +41,7 @@ const char *price_leave_text(struct arena *arena, double gift_cent, double pay_c
                        basis_money(gift_cent, gift), basis_money(pay_cent, pay));
 }
 
-/* ---- hours
- * ---------------------------------------------------------------------------------------- */
+/* ---- hours ---- */
 
 struct hours {
     double takedown_h, repairs_h, samples_h, prepare_h, color_h, clear_h, finish_h;
@@ -102,8 +100,7 @@ static struct hours hours_of(const struct room *r, struct piece_plan *p) {
     return h;
 }
 
-/* ---- lines
- * ------------------------------------------------------------------------------------------ */
+/* ---- lines ---- */
 
 struct bill {
     const struct room *r;
@@ -201,8 +198,7 @@ static void cost_sum(struct bill *b) {
     p->cost_cent = p->labor_cent + p->material_cent + p->overhead_cent + b->bought_cent;
 }
 
-/* ---- price
- * -------------------------------------------------------------------------------------------- */
+/* ---- price ---- */
 
 static double said(double cent) {
     return isnan(cent) ? 0 : cent;
@@ -249,8 +245,7 @@ static enum status price_set(struct bill *b, struct why *why) {
     return OK;
 }
 
-/* ---- words
- * ---------------------------------------------------------------------------------------------- */
+/* ---- words ---- */
 
 static void note(struct bill *b, enum rank rank, const char *text) {
     notice_add(b->r->ledger, &b->price->notices, rank, "price", text, "CP", CERTAINTY_COMMON);

@@ -16,7 +16,7 @@ static int64_t count_or(int64_t n, int64_t otherwise) {
     return n > 0 ? n : otherwise;
 }
 
-/* ---- pulls and their holes ------------------------------------------------------------------- */
+/* ---- pulls and their holes ---- */
 
 /* Drawers or doors of all pieces alike. */
 static int64_t all_of(const struct piece *p, int64_t each) {
@@ -59,8 +59,7 @@ static double pace_of(const struct room *r, const char *operation) {
     return l ? l->factor : 1;
 }
 
-/* ---- one step -----------------------------------------------------------------------------------
- */
+/* ---- one step ---- */
 
 /* Where the shop's records speak, the step says so. */
 static void step_explain(const struct room *r, struct work_step *w) {
@@ -118,8 +117,7 @@ static bool groove(const struct piece *p) {
     return false;
 }
 
-/* ---- take-down
- * -------------------------------------------------------------------------------------- */
+/* ---- take-down ---- */
 
 static void hardware_off(struct steps_of *s) {
     const struct room *r = s->r;
@@ -194,8 +192,7 @@ static const struct hardware_metals_row *metal_row(const struct tables *t, const
     return NULL;
 }
 
-/* ---- repairs
- * ------------------------------------------------------------------------------------------ */
+/* ---- repairs ---- */
 
 /* " (drawer box)": the id of a part as people read it. */
 static const char *where_text(const struct room *r, const char *part) {
@@ -307,8 +304,7 @@ static void tape(struct steps_of *s) {
             "is painted, and gets its own coats when the tape is off.");
 }
 
-/* ---- after the coats
- * ---------------------------------------------------------------------------------------- */
+/* ---- after the coats ---- */
 
 /* Old pulls that go back, and hinges: as their metal wants it, while the coats dry. New pulls leave
  * the hinges. */

@@ -64,7 +64,7 @@ double shape_floor_m2(const struct shape_kind *kind, const double *size_mm);
 /* Length of the outline of that face: what is taped when this part is masked. */
 double shape_outline_mm(const struct shape_kind *kind, const double *size_mm);
 
-/* ---- geometry that has uses of its own ------------------------------------------------------- */
+/* ---- geometry that has uses of its own ---- */
 
 /* Side of a body of revolution given by diameters at places along its axis, straight between them
  * (frusta; two equal places make a step, whose ring is counted). at_mm nondecreasing, n >= 2. */

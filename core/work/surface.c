@@ -21,8 +21,7 @@ static const struct part_groups_row *group_row(const struct tables *t, const cha
     return NULL;
 }
 
-/* ---- one part
- * ------------------------------------------------------------------------------------ */
+/* ---- one part ---- */
 
 static bool paints(enum treatment t) {
     return t == TREAT_PAINT || t == TREAT_PAINT_NO_CLEAR;
@@ -161,8 +160,7 @@ static void part_explain(const struct room *r, size_t row, const struct surface 
                      !strncmp(p->source, "CP", 2) ? CERTAINTY_COMMON : CERTAINTY_PUBLISHED);
 }
 
-/* ---- groups
- * --------------------------------------------------------------------------------------- */
+/* ---- groups ---- */
 
 /* Rows of one group stand together, groups in the order in which they first come. */
 static void sort_by_group(struct surface *rows, const struct surface *from, size_t n) {
@@ -298,8 +296,7 @@ static enum status groups_make(const struct room *r, struct surfaces *s, struct 
     return OK;
 }
 
-/* ---- the whole
- * -------------------------------------------------------------------------------------- */
+/* ---- the whole ---- */
 
 /* Painted in another color than the piece. */
 static bool own_color(const struct room *r, const struct part *part) {
@@ -387,8 +384,7 @@ enum status surface_make(const struct room *r, struct surfaces *out, struct why 
     return r->ledger->failed ? E_MEMORY : OK;
 }
 
-/* ---- asked by others
- * ---------------------------------------------------------------------------------- */
+/* ---- asked by others ---- */
 
 const struct surface_group *surface_group_of(const struct surfaces *s, const char *id) {
     for (size_t i = 0; id && i < s->groups_n; i++)

@@ -17,8 +17,7 @@ const struct piece_templates_row *template_of(const struct tables *t, const char
     return NULL;
 }
 
-/* ---- what was not said ------------------------------------------------------------------------
- */
+/* ---- what was not said ---- */
 
 struct fill {
     struct ledger *l;
@@ -121,8 +120,7 @@ enum status template_fill(const struct tables *t, const char *at, struct ledger 
     return OK;
 }
 
-/* ---- parts of the template ----------------------------------------------------------------------
- */
+/* ---- parts of the template ---- */
 
 enum { NAMES = 12 };
 
@@ -198,8 +196,7 @@ static enum status part_compute(const struct room *r, const struct template_part
     return OK;
 }
 
-/* ---- what was said of single parts
- * ---------------------------------------------------------------- */
+/* ---- what was said of single parts ---- */
 
 static void part_say(struct part *to, const struct part *said) {
     bool shaped = said->shape && (!to->shape || strcmp(said->shape, to->shape) != 0);
@@ -262,8 +259,7 @@ static bool added(const struct room *r, const struct part *said) {
     return true;
 }
 
-/* ---- natural tops
- * --------------------------------------------------------------------------------- */
+/* ---- natural tops ---- */
 
 /* An oil, a clear or a stain as the product asked for means the wood itself is wanted. */
 static bool natural_product(const struct room *r, enum treatment *out) {
@@ -311,8 +307,7 @@ static void natural_apply(const struct room *r, struct part *part) {
     if (is_top(part->id) && !colorless && !strcmp(part->group, "case")) part->group = "top";
 }
 
-/* ---- smells
- * -------------------------------------------------------------------------------------- */
+/* ---- smells ---- */
 
 /* Smoke, must and urine sit in bare wood: what else stays as it is gets sealed, unless somebody
  * says bare. Runners slide and stay. */
@@ -327,8 +322,7 @@ static void smell_apply(const struct room *r, struct part *part, const struct pa
                 "what smells sits in bare wood; say bare where it is to stay as it is", "CP");
 }
 
-/* ---- boards
- * -------------------------------------------------------------------------------------- */
+/* ---- boards ---- */
 
 /* Doors of board are slabs, whatever they would be in wood: "doors, frame and panel" are "doors".
  */
@@ -345,8 +339,7 @@ static void board_apply(const struct room *r, const struct template_parts_row *r
                 row->source);
 }
 
-/* ---- the whole
- * -------------------------------------------------------------------------------------- */
+/* ---- the whole ---- */
 
 static enum status template_rows(const struct room *r, struct part *parts, size_t *n,
                                  struct why *why) {

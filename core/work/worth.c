@@ -35,8 +35,7 @@ static double or_else(double said, double otherwise) {
     return isnan(said) ? otherwise : said;
 }
 
-/* ---- the plan behind hours and supplies ---------------------------------------------------------
- */
+/* ---- the plan behind hours and supplies ---- */
 
 static struct piece piece_of(const struct judge *j) {
     struct piece p;
@@ -68,8 +67,7 @@ static enum status plan_behind(const struct judge *j, const struct shelf *shelf,
     return s;
 }
 
-/* ---- figures ------------------------------------------------------------------------------------
- */
+/* ---- figures ---- */
 
 static void take_hours(struct judge *j, const struct piece_plan *p,
                        const struct piece_templates_row *usual) {
@@ -159,8 +157,7 @@ static void take_prices(struct judge *j) {
     inputs(j, b, true, true);
 }
 
-/* ---- verdict ------------------------------------------------------------------------------------
- */
+/* ---- verdict ---- */
 
 static const char *dollars(const struct judge *j, double cent) {
     char text[32];

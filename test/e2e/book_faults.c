@@ -34,8 +34,7 @@ static bool sound(void) {
     return ask(&a, "check", "{}", &answer) == OK;
 }
 
-/* ---- the process that is killed -----------------------------------------------------------------
- */
+/* ---- the process that is killed ---- */
 
 struct writer {
     struct app *app;
@@ -77,8 +76,7 @@ static void be_writer(int round, int pipe) {
     for (;;) pause();
 }
 
-/* ---- the process that looks ---------------------------------------------------------------------
- */
+/* ---- the process that looks ---- */
 
 struct keys {
     char (*rows)[20];

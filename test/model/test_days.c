@@ -24,8 +24,7 @@ static size_t doc_n;
 static int64_t now_min;
 static uint64_t seed;
 
-/* ---- a job ------------------------------------------------------------------------------------
- */
+/* ---- a job ---- */
 
 static int below(int n) {
     return (int)random_below(&rnd, (uint32_t)n);
@@ -105,8 +104,7 @@ static void job_draw(void) {
         if (*c == '\'') *c = '"';
 }
 
-/* ---- what was promised, begun and done -------------------------------------------------------
- */
+/* ---- what was promised, begun and done ---- */
 
 enum { KEPT_MAX = 600 };
 static struct task_kept kept[KEPT_MAX];
@@ -147,8 +145,7 @@ static enum status plan(void) {
     return s ? s : plan_of_job(&tables_builtin, &job, &ask, &arena, &answer, &why);
 }
 
-/* ---- the judge --------------------------------------------------------------------------------
- */
+/* ---- the judge ---- */
 
 static int wrong_n;
 static void wrong(const struct day_task *t, const char *what) {
@@ -445,8 +442,7 @@ static void judge(void) {
     judge_air();
 }
 
-/* ---- seeds ------------------------------------------------------------------------------------
- */
+/* ---- seeds ---- */
 
 static int unmoved(void) {
     int moved = 0;

@@ -97,8 +97,7 @@ static void system_cases(void) {
     }
 }
 
-/* ---- hands-on hours ----------------------------------------------------------------------------
- */
+/* ---- hands-on hours ---- */
 
 static double hours_of(struct trade_room *r) {
     CHECK(trade_coats(r, NULL) == OK && repair_make(&r->room, &r->plan, NULL) == OK);

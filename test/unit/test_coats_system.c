@@ -342,8 +342,7 @@ static void order_cases(void) {
     }
 }
 
-/* ---- whatever is said, a system comes out that its own rules allow ------------------------------
- */
+/* ---- whatever is said, a system comes out that its own rules allow ---- */
 
 static const char *pick(struct random *g, const char *const *list, size_t n) {
     return list[random_below(g, (uint32_t)n)];

@@ -328,7 +328,7 @@ static void air_cases(void) {
     }
 }
 
-/* ---- dust ----------------------------------------------------------------------------------- */
+/* ---- dust ---- */
 
 static const struct coat *coat_of(const struct day_task *t) {
     for (size_t i = 0; i < answer.plan.pieces_n; i++)

@@ -90,8 +90,7 @@ static void worth(void) {
     }
 }
 
-/* ---- the guided inspection ----------------------------------------------------------------------
- */
+/* ---- the guided inspection ---- */
 
 /* Pieces in which, between them, every test of data/tests.tsv comes up. */
 static const char *const told[] = {
@@ -283,8 +282,7 @@ static void inspection(void) {
     }
 }
 
-/* ---- help at a step, cautions, gates
- * ------------------------------------------------------------- */
+/* ---- help at a step, cautions, gates ---- */
 
 #define FILM(year, more)                                                                           \
     "{\"title\":\"Stand\",\"piece\":{\"template\":\"nightstand\",\"width\":\"20 "                  \
@@ -504,8 +502,7 @@ static void help(void) {
     }
 }
 
-/* ---- what was agreed
- * ------------------------------------------------------------------------------ */
+/* ---- what was agreed ---- */
 
 static void accepted(void) {
     CASE("an accepted quote keeps its price, its day and its words when the plan changes") {

@@ -219,8 +219,7 @@ static void rush_cases(void) {
     }
 }
 
-/* ---- the calendar -----------------------------------------------------------------------------
- */
+/* ---- the calendar ---- */
 
 static size_t count(const char *text, const char *word) {
     size_t n = 0;

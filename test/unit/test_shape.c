@@ -90,8 +90,7 @@ static void laws(void) {
     }
 }
 
-/* ---- numerical integration --------------------------------------------------------------------
- */
+/* ---- numerical integration ---- */
 
 /* Side of a turned body from its radius function, by the slant of many thin rings. */
 static double turned(double (*radius)(double x, const double *mm), const double *mm, double from,
@@ -173,8 +172,7 @@ static void integrated(void) {
     }
 }
 
-/* ---- by hand ------------------------------------------------------------------------------------
- */
+/* ---- by hand ---- */
 
 static void by_hand(void) {
     CASE("dresser carcass of 60 x 18 x 34 in: top, sides and front 4344 in2") {

@@ -177,7 +177,7 @@ static void csv(void) {
     text_free(&columns);
 }
 
-/* ---- charts: a color alone a patch ---------------------------------------------------------- */
+/* ---- charts: a color alone a patch ---- */
 
 static const char chart[] = "CGATS.17\n"
                             "ORIGINATOR \"somebody, # of no matter\"\n"

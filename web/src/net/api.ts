@@ -133,7 +133,7 @@ export async function send<T = unknown>(s: Send): Promise<Outcome<T>> {
   return { ok: true, body: (text ? JSON.parse(text) : {}) as T, revision: revisionOf(r) };
 }
 
-/* ---- who wants to know that something changed ------------------------------------------------ */
+/* ---- who wants to know that something changed ---- */
 
 export const reachable = new Cell(true);
 export const tick = new Cell(0); /* goes up when the book changed: live answers are read again */

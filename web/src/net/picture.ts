@@ -125,7 +125,7 @@ export async function findAgain(from: string, to: string, marks: Mark[]): Promis
   });
 }
 
-/* ---- charts: the middles of four corner patches place all of them ---------------------------- */
+/* ---- charts: the middles of four corner patches place all of them ---- */
 
 export interface Chart {
   patches: { name: string; lab: number[] }[];

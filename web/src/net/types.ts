@@ -41,7 +41,7 @@ export interface Assumption {
   source?: string;
 }
 
-/* ---- the readable sheet: app/sheet/sheet.h -------------------------------------------------- */
+/* ---- the readable sheet: app/sheet/sheet.h ---- */
 
 export type SheetKind = 'row' | 'step' | 'note' | 'mind' | 'stop' | 'text' | 'head';
 export interface SheetRow {
@@ -76,7 +76,7 @@ export interface Sheet {
 }
 export type Units = 'us' | 'metric';
 
-/* ---- the plan: core/work/plan.h ------------------------------------------------------------- */
+/* ---- the plan: core/work/plan.h ---- */
 
 export interface Part {
   id: string;
@@ -297,7 +297,7 @@ export interface PlanAnswer {
   sheet?: Sheet;
 }
 
-/* ---- the book ------------------------------------------------------------------------------- */
+/* ---- the book ---- */
 
 export interface ShopHours {
   day?: string;

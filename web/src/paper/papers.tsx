@@ -414,7 +414,7 @@ export function Papers(p: P) {
   );
 }
 
-/* ---- the label of a batch: six a sheet, the recipe, a swatch, a frame for a dab, the code -------- */
+/* ---- the label of a batch: six a sheet, the recipe, a swatch, a frame for a dab, the code ---- */
 
 export interface LabelAnswer {
   title?: string;
