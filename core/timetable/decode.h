@@ -74,7 +74,7 @@ bool decode(struct decoder *d, const double *rank);
 /* A fixed task where it stands. */
 struct stand decode_fixed(const struct timetable_task *task);
 
-/* Of stands only: their score. */
+/* Of what stands, as it does: its score. */
 struct timetable_score decode_score(const struct decoder *d);
 
 /* a better than b: less lateness, then earlier finish, then fewer sittings. */

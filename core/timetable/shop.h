@@ -35,6 +35,10 @@ enum status shop_make(const struct timetable_problem *p, struct arena *arena, st
 /* Can this person do the task, by name and skills? */
 bool shop_may(const struct timetable_problem *p, int task, int person);
 
+static inline int64_t later(int64_t a, int64_t b) {
+    return a > b ? a : b;
+}
+
 /* Moment from which a lag counts, of a task placed at start..end. */
 static inline int64_t lag_base(const struct timetable_lag *lag, int64_t start, int64_t end) {
     return lag->from_start ? start : end;

@@ -60,10 +60,6 @@ void standing_copy(struct standing *to, const struct standing *from) {
 
 /* ---- little things ---- */
 
-static int64_t later(int64_t a, int64_t b) {
-    return a > b ? a : b;
-}
-
 static void loosen(struct standing *s, int i) {
     s->loose_at[i] = s->loose_n;
     s->loose[s->loose_n++] = i;

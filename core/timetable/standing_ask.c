@@ -2,10 +2,6 @@
 #include "core/timetable/deadline.h"
 #include "core/timetable/standing.h"
 
-static int64_t later(int64_t a, int64_t b) {
-    return a > b ? a : b;
-}
-
 /* ---- who gives way ---- */
 
 struct asking {
