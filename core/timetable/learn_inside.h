@@ -27,6 +27,9 @@ bool learn_analyze(struct learn *e, int *out_level, int32_t *out_depth);
 
 /* Adds the clause that forbids e->out and asserts its first literal's negation. */
 bool learn_add_clause(struct learn *e, int32_t depth);
+/* Form s came from `was` to `now`: looks at what watches it; false on conflict or without memory.
+ */
+bool learn_run_watches(struct learn *e, int32_t s, int32_t was, int32_t now);
 void learn_reduce(struct learn *e); /* at the root: forgets half of what helped least */
 
 void heap_up(struct learn *e, int32_t place);

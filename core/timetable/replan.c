@@ -2,68 +2,34 @@
  *
  * The old timetable is taken up as far as it can stay, and what cannot is mended task by task
  * (eject.h). The decoder then builds what came of it, so that a re-plan keeps every rule that a
- * plan keeps.
- *
- * Where that is later than must be, whole timetables are tried: first the old order with no task
- * before its old time (right shift, Abumaizar and Svestka 1997, IJPR 35); then what cannot stay
- * gives way, everything else is placed first, where it was, and it takes the gaps; then the tasks
- * that must follow the moved ones, and at last all, are set free. The timetable with the least
- * lateness, then the least moved, is taken. */
-#include "core/timetable/timetable.h"
-
+ * plan keeps. Where that is later than must be, whole timetables are tried (replan_whole.c). The
+ * timetable with the least lateness, then the least moved, is taken. */
 #include "core/timetable/answer.h"
 #include "core/timetable/eject.h"
+#include "core/timetable/replan_inside.h"
 #include "core/timetable/shop_bound.h"
-#include "core/timetable/shop_search.h"
 
-#include <math.h>
 #include <string.h>
 
-enum {
-    ROUNDS = 60,
-    MENDS = 55000,  /* timetables begun to move less, times tasks */
-    PLACES = 160000 /* looked at to mend task by task */
-};
+enum { PLACES = 160000 }; /* looked at to mend task by task */
 
 static const double HANGS_COST = .5; /* share of what moving costs for what hangs on the slip */
-static const double BEHIND = 1e9;    /* minutes: after all others */
 
-/* A timetable, by what the decoder was given. */
-struct kept {
-    double *rank;
-    int64_t *not_before;
-    int *keep_person, *go_on_with;
-    bool *shifted; /* [tasks_n] does not stand where it stood */
-    bool keeps, found;
-    int64_t lateness;
-    double moved;
-};
-
-struct replan {
-    const struct timetable_problem *p;
-    const struct timetable_answer *old;
-    const int *old_task;
-    struct decoder d;
-    double *rank, *weight;
-    struct kept best; /* least lateness, then least moved */
-    struct kept lean; /* least moved, to begin with another time */
-};
-
-static const struct timetable_place *old_place(const struct replan *r, int i) {
+const struct timetable_place *replan_old_place(const struct replan *r, int i) {
     int k = r->old_task ? r->old_task[i] : i;
     if (k < 0 || k >= r->old->tasks_n || r->old->places[k].blocked) return NULL;
     return &r->old->places[k];
 }
 
-static bool is_open(const struct replan *r, int i) {
+bool replan_open(const struct replan *r, int i) {
     return r->p->tasks[i].state == TIMETABLE_OPEN && r->d.shop->blocked_by[i] == TIMETABLE_NONE;
 }
 
 static double moved_by(const struct replan *r) {
     double sum = 0;
     for (int i = 0; i < r->p->tasks_n; i++) {
-        const struct timetable_place *was = old_place(r, i);
-        if (was && is_open(r, i))
+        const struct timetable_place *was = replan_old_place(r, i);
+        if (was && replan_open(r, i))
             sum +=
                 r->weight[i] * move_cost(r->p, i, was, r->d.stand[i].start, r->d.stand[i].person);
     }
@@ -86,8 +52,8 @@ static void keep(const struct replan *r, struct kept *k, double moved) {
     k->moved = moved;
     k->keeps = r->d.manner.keep_windows;
     for (size_t i = 0; i < n; i++) {
-        const struct timetable_place *was = old_place(r, (int)i);
-        k->shifted[i] = was && is_open(r, (int)i) && r->d.stand[i].start != was->start;
+        const struct timetable_place *was = replan_old_place(r, (int)i);
+        k->shifted[i] = was && replan_open(r, (int)i) && r->d.stand[i].start != was->start;
     }
     memcpy(k->rank, r->rank, n * sizeof *k->rank);
     memcpy(k->not_before, r->d.not_before, n * sizeof *k->not_before);
@@ -100,19 +66,22 @@ static bool better(const struct replan *r, double moved, const struct kept *k) {
     return !k->found || late < k->lateness || (late == k->lateness && moved < k->moved);
 }
 
-/* Builds again what was kept. */
-static bool decode_kept(struct replan *r, const struct kept *k) {
+void replan_take_up(struct replan *r, const struct kept *k) {
     size_t n = (size_t)r->p->tasks_n;
+    memcpy(r->rank, k->rank, n * sizeof *r->rank);
     memcpy(r->d.not_before, k->not_before, n * sizeof *k->not_before);
     memcpy(r->d.keep_person, k->keep_person, n * sizeof *k->keep_person);
     memcpy(r->d.go_on_with, k->go_on_with, n * sizeof *k->go_on_with);
     r->d.manner.keep_windows = k->keeps;
-    return decode(&r->d, k->rank);
 }
 
-/* Builds from r->rank and the decoder's wishes; keeps it where it is better. mended NULL: lean
- * keeps the one that moves least; else it is mended[0] that goes on. */
-static void attempt(struct replan *r, bool keeps, struct kept *mended) {
+/* Builds again what was kept. */
+static bool decode_kept(struct replan *r, const struct kept *k) {
+    replan_take_up(r, k);
+    return decode(&r->d, r->rank);
+}
+
+void replan_attempt(struct replan *r, bool keeps, struct kept *mended) {
     r->d.manner.keep_windows = keeps;
     if (!decode(&r->d, r->rank)) return;
     double moved = moved_by(r);
@@ -129,10 +98,9 @@ static int now_of(const struct replan *r, int old) {
     return TIMETABLE_NONE;
 }
 
-/* Wishes: old times, persons and shared set-ups for all but the free ones. free NULL: for all. */
-static void wish(struct replan *r, const bool *free) {
+void replan_wish(struct replan *r, const bool *free) {
     for (int i = 0; i < r->p->tasks_n; i++) {
-        const struct timetable_place *was = old_place(r, i);
+        const struct timetable_place *was = replan_old_place(r, i);
         bool keep = was && !(free && free[i]);
         int f = keep && was->follows >= 0 ? now_of(r, was->follows) : TIMETABLE_NONE;
         if (f >= 0 && r->p->tasks[f].setup != r->p->tasks[i].setup) f = TIMETABLE_NONE;
@@ -145,9 +113,24 @@ static void wish(struct replan *r, const bool *free) {
     }
 }
 
-static void rank_as_before(struct replan *r) {
+/* New tasks as urgent as what must follow them. */
+static void press_new(struct replan *r) {
+    bool moved = true;
+    for (int round = 0; moved && round <= r->p->tasks_n; round++) {
+        moved = false;
+        for (int k = r->p->lags_n; k-- > 0;) {
+            const struct timetable_lag *l = &r->p->lags[k];
+            if (l->min_min == TIMETABLE_UNSAID || l->min_min < 0 || replan_old_place(r, l->from))
+                continue;
+            double rank = r->rank[l->to] - (double)l->min_min - r->p->tasks[l->from].work_min;
+            if (rank < r->rank[l->from]) r->rank[l->from] = rank, moved = true;
+        }
+    }
+}
+
+void replan_rank(struct replan *r) {
     for (int i = 0; i < r->p->tasks_n; i++) {
-        const struct timetable_place *was = old_place(r, i);
+        const struct timetable_place *was = replan_old_place(r, i);
         int64_t due = r->p->tasks[i].due;
         if (was)
             r->rank[i] = (double)(was->start - r->p->now);
@@ -156,26 +139,12 @@ static void rank_as_before(struct replan *r) {
         else
             r->rank[i] = (double)(r->d.shop->earliest[i] - r->p->now);
     }
+    press_new(r);
 }
 
-/* New tasks as urgent as what must follow them. */
-static void press_new(struct replan *r) {
-    bool moved = true;
-    for (int round = 0; moved && round <= r->p->tasks_n; round++) {
-        moved = false;
-        for (int k = r->p->lags_n; k-- > 0;) {
-            const struct timetable_lag *l = &r->p->lags[k];
-            if (l->min_min == TIMETABLE_UNSAID || l->min_min < 0 || old_place(r, l->from)) continue;
-            double rank = r->rank[l->to] - (double)l->min_min - r->p->tasks[l->from].work_min;
-            if (rank < r->rank[l->from]) r->rank[l->from] = rank, moved = true;
-        }
-    }
-}
-
-/* Can the old block of task i not stay, whatever else moves? */
-static bool displaced(const struct replan *r, int i) {
-    const struct timetable_place *was = old_place(r, i);
-    if (!was || !is_open(r, i) || was->block_from < r->p->now) return true;
+bool replan_displaced(const struct replan *r, int i) {
+    const struct timetable_place *was = replan_old_place(r, i);
+    if (!was || !replan_open(r, i) || was->block_from < r->p->now) return true;
     for (int k = r->d.shop->lags_in.first[i]; k < r->d.shop->lags_in.first[i + 1]; k++) {
         const struct timetable_lag *l = &r->p->lags[r->d.shop->lags_in.item[k]];
         const struct timetable_task *from = &r->p->tasks[l->from];
@@ -197,8 +166,7 @@ static bool displaced(const struct replan *r, int i) {
     return false;
 }
 
-/* Marks all that must come after what is marked. */
-static void mark_after(const struct replan *r, bool *mark) {
+void replan_mark_after(const struct replan *r, bool *mark) {
     bool more = true;
     while (more) {
         more = false;
@@ -213,120 +181,22 @@ static void mark_after(const struct replan *r, bool *mark) {
 /* What hangs on the slip will be looked at anyway; that others move is what disturbs. */
 static void weigh(struct replan *r, bool *mark) {
     for (int i = 0; i < r->p->tasks_n; i++)
-        mark[i] = is_open(r, i) && old_place(r, i) && displaced(r, i);
-    mark_after(r, mark);
+        mark[i] = replan_open(r, i) && replan_old_place(r, i) && replan_displaced(r, i);
+    replan_mark_after(r, mark);
     for (int i = 0; i < r->p->tasks_n; i++) r->weight[i] = mark[i] ? HANGS_COST : 1;
-}
-
-/* Who gives way: what cannot stay; that with what comes after it; or others to that. */
-enum giving { ITSELF, WITH_AFTER, OTHERS };
-
-/* Who gives way goes last and takes the gaps; the first that this moves in turn, or all of them,
- * do so the next time. */
-static void give_way(struct replan *r, bool *last, bool *stays, enum giving giving, bool all) {
-    const int n = r->p->tasks_n;
-    for (int i = 0; i < n; i++) last[i] = displaced(r, i), stays[i] = false;
-    if (giving != ITSELF) mark_after(r, last);
-    for (int i = 0; giving == OTHERS && i < n; i++) stays[i] = last[i], last[i] = false;
-    for (int round = 0; round < ROUNDS; round++) {
-        rank_as_before(r);
-        press_new(r);
-        for (int i = 0; i < n; i++)
-            if (last[i]) r->rank[i] += BEHIND;
-        attempt(r, round % 2 == 0, NULL);
-        int first = -1; /* the others may have moved only because of this one */
-        for (int i = 0; i < n; i++) {
-            const struct timetable_place *was = old_place(r, i);
-            if (last[i] || stays[i] || !was || !is_open(r, i) || r->d.stand[i].start == was->start)
-                continue;
-            if (all) last[i] = true;
-            if (first < 0 || was->start < old_place(r, first)->start) first = i;
-        }
-        if (first < 0 && round > 0) return;
-        if (first >= 0) last[first] = true;
-        if (giving == OTHERS) {
-            mark_after(r, last);
-            for (int i = 0; i < n; i++) last[i] &= !stays[i];
-        }
-    }
-}
-
-/* Pieces one of whose tasks stands later than before in the decoder's timetable. */
-static void free_moved_pieces(const struct replan *r, bool *free) {
-    for (int i = 0; i < r->p->tasks_n; i++) {
-        const struct timetable_place *was = old_place(r, i);
-        free[i] = !was || (is_open(r, i) && r->d.stand[i].start != was->start);
-    }
-    for (int i = 0; i < r->p->tasks_n; i++)
-        for (int k = 0; k < r->p->tasks_n && !free[i]; k++)
-            free[i] = free[k] && r->p->tasks[k].piece >= 0 &&
-                      r->p->tasks[k].piece == r->p->tasks[i].piece && is_open(r, i);
-}
-
-/* Promises first among the free ones, each time another weight of the due date. */
-static void search_free(struct replan *r, const bool *free, struct limit limit, uint64_t tries,
-                        struct random *random, int64_t least) {
-    for (uint64_t k = 0; k < tries && (!r->best.found || r->best.lateness > least); k++) {
-        if (limit_asked(&limit)) return;
-        rank_as_before(r);
-        press_new(r);
-        double ahead = random_unit(random) * 4 * 1440;
-        for (int i = 0; i < r->p->tasks_n; i++)
-            if (!free || free[i]) r->rank[i] -= ahead * random_unit(random);
-        attempt(r, k % 2 == 0, NULL);
-    }
-}
-
-/* Lets a few other tasks stay or give way, as long as that is less late or moves less. */
-static void mend(struct replan *r, struct kept *from, bool *mark, uint64_t rounds,
-                 const struct limit *limit, struct random *random) {
-    const int n = r->p->tasks_n;
-    uint64_t most = r->d.rounds + rounds;
-    for (int k = 0; r->d.rounds < most && from->found && from->moved > 0; k++) {
-        if (k % 8 == 0 && limit_asked(limit)) return;
-        memcpy(r->rank, from->rank, (size_t)n * sizeof *r->rank);
-        memcpy(r->d.not_before, from->not_before, (size_t)n * sizeof *from->not_before);
-        memcpy(r->d.keep_person, from->keep_person, (size_t)n * sizeof *from->keep_person);
-        memcpy(r->d.go_on_with, from->go_on_with, (size_t)n * sizeof *from->go_on_with);
-        int changes = 1 + (int)random_below(random, 3);
-        for (int c = 0; c < changes; c++) {
-            int i = (int)random_below(random, (uint32_t)n);
-            for (int t = 0; t < 3 && !from->shifted[i]; t++) /* mostly one that moves */
-                i = (int)random_below(random, (uint32_t)n);
-            const struct timetable_place *was = old_place(r, i);
-            if (!was || !is_open(r, i)) continue;
-            double old = (double)(was->start - r->p->now);
-            switch (random_below(random, 6)) {
-            case 4:
-            case 5:
-                memset(mark, 0, (size_t)n * sizeof *mark);
-                mark[i] = true;
-                mark_after(r, mark);
-                for (int m = 0; m < n; m++)
-                    if (mark[m] && old_place(r, m))
-                        r->rank[m] = (double)(old_place(r, m)->start - r->p->now) + BEHIND;
-                break;
-            case 0: r->rank[i] = old; break;
-            case 1: r->rank[i] = old + BEHIND * (1 + random_unit(random)); break;
-            case 2: r->rank[i] = old + 2 * 1440 * (random_unit(random) - .5); break;
-            default: r->d.keep_person[i] = TIMETABLE_ANYBODY;
-            }
-        }
-        attempt(r, random_below(random, 8) ? from->keeps : !from->keeps, from);
-    }
 }
 
 /* Has the decoder build this timetable. */
 static void rebuild(struct replan *r, const struct stand *stand) {
     for (int i = 0; i < r->p->tasks_n; i++) {
         const struct stand *x = &stand[i];
-        if (!x->placed || !is_open(r, i)) continue;
+        if (!x->placed || !replan_open(r, i)) continue;
         r->rank[i] = (double)(x->start - r->p->now);
         r->d.not_before[i] = x->start;
         r->d.go_on_with[i] = x->follows;
         r->d.keep_person[i] = x->person >= 0 ? x->person : TIMETABLE_ANYBODY;
     }
-    attempt(r, false, NULL);
+    replan_attempt(r, false, NULL);
 }
 
 /* Begins with what right shift came to, if anything. */
@@ -339,14 +209,14 @@ static bool mend_by_task(struct replan *r, const struct limit *limit, struct ran
     if (!old.was || !old.follows || !old.rank) return false;
     struct eject *e = eject_make(r->d.shop, old, arena);
     if (!e) return false;
-    wish(r, NULL);
-    rank_as_before(r);
-    press_new(r);
+    replan_wish(r, NULL);
+    replan_rank(r);
     for (int i = 0; i < r->p->tasks_n; i++)
-        old.was[i] = old_place(r, i), old.follows[i] = r->d.go_on_with[i], old.rank[i] = r->rank[i];
+        old.was[i] = replan_old_place(r, i), old.follows[i] = r->d.go_on_with[i],
+        old.rank[i] = r->rank[i];
     const struct stand *start = r->best.found && decode_kept(r, &r->best) ? r->d.stand : NULL;
     const struct standing *s = eject_run(e, start, PLACES, limit, random);
-    wish(r, NULL);
+    replan_wish(r, NULL);
     if (s) rebuild(r, s->stand);
     return true;
 }
@@ -356,7 +226,7 @@ static int64_t old_lateness(const struct replan *r) {
     int64_t sum = 0;
     for (int i = 0; i < r->p->tasks_n; i++) {
         const struct timetable_task *t = &r->p->tasks[i];
-        const struct timetable_place *was = old_place(r, i);
+        const struct timetable_place *was = replan_old_place(r, i);
         int64_t end = t->state == TIMETABLE_FIXED ? t->fixed_end : was ? was->end : INT64_MIN;
         if (t->due != TIMETABLE_UNSAID && end > t->due) sum += t->weight * (end - t->due);
     }
@@ -369,7 +239,7 @@ static enum status list_changes(const struct replan *r, const struct timetable_a
     if (!c) return E_MEMORY;
     int n = 0;
     for (int i = 0; i < r->p->tasks_n; i++) {
-        const struct timetable_place *was = old_place(r, i), *is = &a->places[i];
+        const struct timetable_place *was = replan_old_place(r, i), *is = &a->places[i];
         if (is->blocked && !was) continue;
         if (was && !is->blocked && was->start == is->start && was->end == is->end &&
             was->person == is->person)
@@ -391,32 +261,6 @@ static enum status list_changes(const struct replan *r, const struct timetable_a
     *out = c;
     *out_n = n;
     return OK;
-}
-
-/* Whole timetables. */
-static void try_whole(struct replan *r, bool *free, bool *stays, struct limit limit, int64_t bound,
-                      struct random *random) {
-    size_t n = (size_t)r->p->tasks_n + 1;
-    wish(r, NULL);
-    for (int way = 0; way < 6; way++) give_way(r, free, stays, (enum giving)(way / 2), way % 2);
-    int64_t least = bound > r->old->score.lateness ? bound : r->old->score.lateness;
-    uint64_t tries = limit.steps ? limit.steps : 60;
-    if (!r->best.found || r->best.lateness > least) {
-        if (r->best.found)
-            free_moved_pieces(r, free);
-        else
-            memset(free, 1, n * sizeof *free);
-        wish(r, free);
-        search_free(r, free, limit, tries / 2, random, least);
-    }
-    if (!r->best.found) {
-        memset(free, 1, n * sizeof *free);
-        wish(r, free);
-        search_free(r, NULL, limit, tries, random, least);
-    }
-    if (r->lean.found && r->lean.moved < r->best.moved)
-        mend(r, &r->lean, free, MENDS / n, &limit, random);
-    mend(r, &r->best, free, MENDS / n, &limit, random);
 }
 
 static enum status no_memory(struct why *why) {
@@ -445,16 +289,15 @@ enum status timetable_replan(const struct timetable_problem *problem,
         return no_memory(why);
     random_seed(&random, seed);
     weigh(&r, free);
-    wish(&r, NULL);
-    rank_as_before(&r);
-    press_new(&r);
-    attempt(&r, false, NULL);
-    attempt(&r, true, NULL);
+    replan_wish(&r, NULL);
+    replan_rank(&r);
+    replan_attempt(&r, false, NULL);
+    replan_attempt(&r, true, NULL);
     bool stays_all = r.best.found && r.best.moved == 0;
     if (!stays_all && !mend_by_task(&r, &limit, &random, arena)) return no_memory(why);
     int64_t must = bound.lateness > old_lateness(&r) ? bound.lateness : old_lateness(&r);
     if (!r.best.found || r.best.lateness > must)
-        try_whole(&r, free, stays, limit, bound.lateness, &random);
+        replan_whole(&r, free, stays, limit, bound.lateness, &random);
     if (!r.best.found)
         return why_say(why, E_LIMIT, "/tasks", "No new timetable was found that keeps every rule.");
     struct timetable_answer a;
