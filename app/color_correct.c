@@ -137,7 +137,7 @@ static void aim_set(struct correcting *c) {
     const struct palette *p = &c->palette;
     struct lab wanted = lab_d65_of_d50(color_lab(&c->ask->target));
     struct lab dried = lab_d65_of_d50(color_lab(&c->ask->dried));
-    struct spectrum seen = pigment_reflectance(&c->batch, NULL);
+    struct spectrum seen = pigment_reflectance(&c->batch);
     struct lab fitted = lab_of_xyz(xyz_of_spectrum(&p->d65, &seen), p->d65.white);
     double real = sample_discrepancy(p->model),
            read = palette_reading_sd(c->ask->read ? c->ask->read : READ_INSTRUMENT);

@@ -73,7 +73,7 @@ enum status color_hiding(const struct tables *t, const struct shelf *shelf,
     struct pigment mix = pigment_mix(all, volume, p.n);
     struct lab under = ground && ground->text ? color_lab(ground) : OLD_FINISH;
     struct spectrum below = upsample_color(&p.d50, under).spectrum,
-                    opaque = pigment_reflectance(&mix, NULL);
+                    opaque = pigment_reflectance(&mix);
     struct hiding_film film = {&mix, HIDING_WHITE_SCATTER_PER_UM, film_um(t, class)};
     struct hiding_film weak = film;
     struct lab want = lab_of_xyz(xyz_of_spectrum(&p.d50, &opaque), p.d50.white);

@@ -21,7 +21,9 @@ static enum status no_memory(struct why *why) {
     return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
 }
 
-const char *color_family(const struct tables *t, struct lab d50, struct arena *a) {
+/* Name of the family of a color, after the ten Munsell hues: "yellow-red", "blue-green"; "gray"
+ * where it has next to no hue. Static. */
+static const char *color_family(const struct tables *t, struct lab d50, struct arena *a) {
     static const char *const names[10] = {"red",    "yellow-red", "yellow", "green-yellow",
                                           "green",  "blue-green", "blue",   "purple-blue",
                                           "purple", "red-purple"};

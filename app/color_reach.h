@@ -22,10 +22,6 @@ struct reach_answer {
     size_t rows_n;
 };
 
-/* Name of the family of a color, after the ten Munsell hues: "yellow-red", "blue-green"; "gray"
- * where it has next to no hue. Static. */
-const char *color_family(const struct tables *t, struct lab d50, struct arena *a);
-
 /*  class  of the paints; NULL: every paint whose role is color
  *  limit  of the searches that try other paints (core/recipe/extend.h)
  *

@@ -277,7 +277,7 @@ static const struct field row_fields[] = {
     F_INT(struct recipe_found, leftover_parts, 0, 0, "parts poured from leftovers"),
     F_BOOL(struct recipe_found, proven, "nothing on the grid beats it"),
 };
-DESC(desc_recipe_row, struct recipe_found, "recipe", "One recipe.", row_fields);
+static DESC(desc_recipe_row, struct recipe_found, "recipe", "One recipe.", row_fields);
 
 static const struct field proof_fields[] = {
     F_TEXT(struct recipe_proof_row, kind, "optimal, or limit: ended before the proof"),

@@ -122,6 +122,6 @@ enum status color_mix(const struct tables *t, const struct shelf *shelf, const s
 enum status color_volumes(const struct palette *p, const struct mix_item *items, size_t n,
                           double *volume, struct arena *arena, struct why *why);
 
-extern const struct desc desc_recipe_answer, desc_mix_answer, desc_recipe_row, desc_recipe_item;
+extern const struct desc desc_recipe_answer, desc_mix_answer, desc_recipe_item;
 
 #endif

@@ -8,8 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-const char *const words_stage[] = {"",      "looked_over", "agreed", "in_work", "curing",
-                                   "ready", "closed",      "left",   NULL};
+static const char *const words_stage[] = {"",      "looked_over", "agreed", "in_work", "curing",
+                                          "ready", "closed",      "left",   NULL};
 
 /* ---- shapes ---- */
 

@@ -6,7 +6,6 @@
 #include "core/work/job.h"
 
 extern const struct desc desc_piece_row;
-extern const char *const words_stage[]; /* looked_over ... closed, left */
 
 /* Enters a piece from its document as typed. said_id: the document's id when it is free, or NULL
  * for one made of the title. Errors point below `member`. */

@@ -1,6 +1,5 @@
 #include "app/op_plan.h"
 
-#include "app/sheet/sheet_desc.h"
 #include "app/zone.h"
 #include "codec/job_desc.h"
 #include "codec/plan_desc.h"

@@ -17,7 +17,7 @@ static const struct field row_fields[] = {
     F_TIME(struct sample_row, at, at_utc_min, FIELD_INSTANT, "when it was entered"),
     F_JSON(struct sample_row, document, "the sample as typed: items, color, how it was read"),
 };
-DESC(desc_sample_row, struct sample_row, "sample_row", "A sample.", row_fields);
+static DESC(desc_sample_row, struct sample_row, "sample_row", "A sample.", row_fields);
 static const struct field rows_fields[] = {F_ROWS(&desc_sample_row)};
 static DESC(desc_rows, struct list_answer, "sample_rows", "A page of samples, newest first.",
             rows_fields);

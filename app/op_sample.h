@@ -4,8 +4,6 @@
 
 #include "app/book.h"
 
-extern const struct desc desc_sample_row;
-
 /* Enters a sample from its document as typed. Errors point below `member`; E_REFERENCE for a paint
  * that is not on the shelf. */
 enum status sample_enter(struct op_call *call, const char *document, const char *member,

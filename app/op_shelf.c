@@ -46,8 +46,8 @@ static const struct field movement_fields[] = {
     F_INT(struct stock_movement_row, corrects, 0, 9e15,
           "number of the movement that this one takes back"),
 };
-DESC(desc_movement_row, struct stock_movement_row, "stock_movement", "A change of stock.",
-     movement_fields);
+static DESC(desc_movement_row, struct stock_movement_row, "stock_movement", "A change of stock.",
+            movement_fields);
 static const struct field movements_fields[] = {F_ROWS(&desc_movement_row)};
 static DESC(desc_movements, struct list_answer, "stock_movements",
             "A page of movements, newest first.", movements_fields);

@@ -4,7 +4,7 @@
 
 #include "app/book.h"
 
-extern const struct desc desc_paint_row, desc_movement_row;
+extern const struct desc desc_paint_row;
 
 /* Enters a paint from its document as typed; a stock that it says becomes a stock take. Errors
  * point below `member`. */

@@ -171,9 +171,11 @@ static struct surface of_spectrum(const struct photo_world *w, const struct spec
 static struct surface mix_of(const struct photo_world *w, int shelf, const int paint[3],
                              const double *volume) {
     /* the second family's K and S belong to a layer behind its own surface */
-    static const struct saunderson boundary[WORLD_SHELVES] = {{0, 0}, {0.03, 0.65}};
+    static const double k1 = 0.03, k2 = 0.65; /* SAUNDERSON1942 */
     struct pigment p = pigment_mix(w->shelf[shelf].pigments, volume, w->shelf[shelf].n);
-    struct spectrum s = pigment_reflectance(&p, shelf ? &boundary[shelf] : NULL);
+    struct spectrum s = pigment_reflectance(&p);
+    for (int b = 0; b < BANDS && shelf; b++)
+        s.at[b] = (1 - k1) * (1 - k2) * s.at[b] / (1 - k2 * s.at[b]);
     struct surface out = of_spectrum(w, &s);
     out.shelf = shelf;
     memcpy(out.paint, paint, sizeof out.paint);

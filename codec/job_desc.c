@@ -13,8 +13,8 @@
 /* ---- shop ---- */
 
 const char *const words_units[] = {"", "us", "metric", NULL};
-const char *const words_day[] = {"",    "mon", "tue",      "wed",   "thu", "fri",
-                                 "sat", "sun", "weekdays", "daily", NULL};
+static const char *const words_day[] = {"",    "mon", "tue",      "wed",   "thu", "fri",
+                                        "sat", "sun", "weekdays", "daily", NULL};
 const char *const words_measure[] = {"", "fl oz", "tsp", "ml", "gram", "part", NULL};
 
 static const struct field shop_hours_fields[] = {
@@ -268,7 +268,7 @@ static const struct field repair_fields[] = {
           "what somebody else asks for it, all of them; instead of the usual material"),
     F_TEXT(struct repair, note, "note"),
 };
-DESC(desc_repair, struct repair, "repair", "Something to be repaired.", repair_fields);
+static DESC(desc_repair, struct repair, "repair", "Something to be repaired.", repair_fields);
 
 static const struct field wait_fields[] = {
     F_ID(struct outside_wait, kind, FLAG_REQUIRED,
@@ -292,7 +292,7 @@ static const struct field pulls_fields[] = {
     SIZE(struct fitting_pulls, hole, hole_mm, "diameter of the old hole"),
     SIZE(struct fitting_pulls, backplate, backplate_mm, "width that a backplate covers"),
 };
-DESC(desc_pulls, struct fitting_pulls, "pulls", "Pulls and knobs.", pulls_fields);
+static DESC(desc_pulls, struct fitting_pulls, "pulls", "Pulls and knobs.", pulls_fields);
 
 static const char *const words_panel[] = {"", "cane", "fabric", "panel", "glass", "mirror", NULL};
 static const char *const words_hold[] = {"", "staple", "spline", "bead", NULL};
@@ -311,8 +311,8 @@ static const struct field panel_fields[] = {
           "width of the groove for a spline"),
     SIZE(struct fitting_panel, thickness, thickness_mm, "thickness"),
 };
-DESC(desc_panel, struct fitting_panel, "panel", "Woven cane, fabric, panel or glass in an opening.",
-     panel_fields);
+static DESC(desc_panel, struct fitting_panel, "panel",
+            "Woven cane, fabric, panel or glass in an opening.", panel_fields);
 
 static const char *const words_grain[] = {"", "flat", "quarter", NULL};
 static const struct field slide_fields[] = {
@@ -321,8 +321,8 @@ static const struct field slide_fields[] = {
     SIZE(struct fitting_slide, height, height_mm, "height across the grain"),
     F_CHOICE(struct fitting_slide, grain, words_grain, 0, "how its boards were sawn"),
 };
-DESC(desc_slide, struct fitting_slide, "slide", "Something that slides or swings in an opening.",
-     slide_fields);
+static DESC(desc_slide, struct fitting_slide, "slide",
+            "Something that slides or swings in an opening.", slide_fields);
 
 static const struct field fittings_fields[] = {
     F_RECORD(struct fittings, pulls, &desc_pulls, "pulls and knobs"),
@@ -333,13 +333,14 @@ static const struct field fittings_fields[] = {
     SIZE(struct fittings, back_depth, back_depth_mm, "wood behind the back panel"),
     F_TRI(struct fittings, anchor, "is it anchored against tipping"),
 };
-DESC(desc_fittings, struct fittings, "fittings", "Hardware, panels, clearances.", fittings_fields);
+static DESC(desc_fittings, struct fittings, "fittings", "Hardware, panels, clearances.",
+            fittings_fields);
 
 /* ---- piece: what was agreed and wanted ---- */
 
-const char *const words_purpose[] = {"", "client", "sale", "own", NULL};
-const char *const words_place[] = {"", "indoor", "kitchen", "bath", "outdoor", NULL};
-const char *const words_condition[] = {"", "sound", "worn", "damaged", "flaking", NULL};
+static const char *const words_purpose[] = {"", "client", "sale", "own", NULL};
+static const char *const words_place[] = {"", "indoor", "kitchen", "bath", "outdoor", NULL};
+static const char *const words_condition[] = {"", "sound", "worn", "damaged", "flaking", NULL};
 
 static const struct field agreement_fields[] = {
     F_WORD(struct agreement, purpose, words_purpose, "for whom"),

@@ -12,14 +12,11 @@ extern const struct desc desc_shelf; /* struct shelf, "coatwright-shelf" */
 extern const struct desc desc_shop, desc_shop_hours;
 extern const struct desc desc_shelf_part; /* struct shelf inside a job: without a head */
 extern const struct desc desc_paint, desc_supply, desc_sample, desc_mix_item, desc_spectrum;
-extern const struct desc desc_piece, desc_part, desc_repair, desc_agreement, desc_wanted,
-    desc_tests;
-extern const struct desc desc_fittings, desc_pulls, desc_panel, desc_slide;
+extern const struct desc desc_piece, desc_part, desc_agreement, desc_wanted, desc_tests;
 
 /* Words of enums, for forms: NULL-terminated, [0] is "". */
-extern const char *const words_units[], *const words_day[], *const words_measure[];
+extern const char *const words_units[], *const words_measure[];
 extern const char *const words_sheen[], *const words_supply[], *const words_reading[];
-extern const char *const words_treatment[], *const words_purpose[], *const words_place[];
-extern const char *const words_condition[];
+extern const char *const words_treatment[];
 
 #endif

@@ -33,7 +33,7 @@ bool http_is_json(const struct http_request *r) {
 }
 
 /* Like JSON a type that no plain form of another page can send. */
-bool http_is_picture(const struct http_request *r) {
+static bool http_is_picture(const struct http_request *r) {
     return r->content_type && !strncasecmp(r->content_type, "image/", 6);
 }
 

@@ -19,7 +19,6 @@ enum status http_may_come(const struct http_names *names, const struct http_requ
 
 /* By the Content-Type alone. */
 bool http_is_json(const struct http_request *r);
-bool http_is_picture(const struct http_request *r);
 
 /* Decodes %xx of a path in place of `raw` up to its "?"; false when it holds NUL, control
  * characters, a broken escape, "." or ".." as a segment, or does not begin with "/". out has room

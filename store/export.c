@@ -5,8 +5,6 @@
 #include <stdio.h>
 #include <string.h>
 
-const char *const *const export_tables = change_tables;
-
 static void add_text(export_add *add, void *ctx, const char *text) {
     add(ctx, text, strlen(text));
 }
@@ -35,10 +33,10 @@ enum status export_book(struct book *b, export_add *add, void *ctx, struct why *
              "{\"format\":\"coatwright-book\",\"version\":%d,\"revision\":%lld,\"tables\":{",
              BOOK_VERSION, (long long)book_revision(b));
     add_text(add, ctx, head);
-    for (size_t i = 0; export_tables[i]; i++) {
-        snprintf(head, sizeof head, "%s\n\"%s\":[", i ? "," : "", export_tables[i]);
+    for (size_t i = 0; change_tables[i]; i++) {
+        snprintf(head, sizeof head, "%s\n\"%s\":[", i ? "," : "", change_tables[i]);
         add_text(add, ctx, head);
-        enum status s = export_rows(b, export_tables[i], add, ctx, why);
+        enum status s = export_rows(b, change_tables[i], add, ctx, why);
         if (s) return s;
         add_text(add, ctx, "]");
     }
@@ -47,11 +45,11 @@ enum status export_book(struct book *b, export_add *add, void *ctx, struct why *
 }
 
 static enum status check_empty(struct book *b, struct why *why) {
-    for (size_t i = 0; export_tables[i]; i++) {
+    for (size_t i = 0; change_tables[i]; i++) {
         char sql[128];
         int64_t n;
-        if (!strcmp(export_tables[i], "shop")) continue;
-        snprintf(sql, sizeof sql, "SELECT COUNT(*) FROM %s", export_tables[i]);
+        if (!strcmp(change_tables[i], "shop")) continue;
+        snprintf(sql, sizeof sql, "SELECT COUNT(*) FROM %s", change_tables[i]);
         enum status s = sql_int(b, why, &n, sql, "");
         if (s) return s;
         if (n)
@@ -98,9 +96,9 @@ enum status export_read(struct book *b, const char *text, struct why *why) {
     if (!s) s = check_head(b, text, why);
     if (!s) s = go_on_behind(b, text, why);
     if (!s) s = sql_script(b, "PRAGMA defer_foreign_keys = ON;", why);
-    for (size_t i = 0; !s && export_tables[i]; i++) {
+    for (size_t i = 0; !s && change_tables[i]; i++) {
         struct change_text sql = {.n = 0};
-        s = change_insert_from(b, export_tables[i], &sql, why);
+        s = change_insert_from(b, change_tables[i], &sql, why);
         if (!s) s = sql_do(b, why, sql.at, "t", text);
     }
     return s;
@@ -111,8 +109,8 @@ enum status export_table(struct book *b, const char *table, export_row *row, voi
     enum { COLUMNS_MAX = 64 };
     char sql[160];
     const char *values[COLUMNS_MAX], *known = NULL;
-    for (size_t i = 0; export_tables[i]; i++)
-        if (!strcmp(export_tables[i], table)) known = export_tables[i];
+    for (size_t i = 0; change_tables[i]; i++)
+        if (!strcmp(change_tables[i], table)) known = change_tables[i];
     if (!known)
         return why_say(why, E_NOT_FOUND, "/table", "There is no table \"%.40s\" in the book.",
                        table);

@@ -8,9 +8,6 @@
 
 #include "store/store.h"
 
-/* Names of the tables that are exported, NULL-terminated. */
-extern const char *const *const export_tables;
-
 /* Calls add() with piece after piece of the text. Errors: E_IO, E_DAMAGED. */
 typedef void export_add(void *ctx, const char *text, size_t n);
 enum status export_book(struct book *b, export_add *add, void *ctx, struct why *why);

@@ -147,7 +147,8 @@ static const char *citation(struct pen *p, const char *id, size_t n) {
 }
 
 /* "KM1931; WH13, table 13-5" -> "Kubelka, Munk 1931; Wood Handbook, chapter 13, table 13-5" */
-const char *pen_source(struct pen *p, const char *source) {
+/* Ids as short citations. */
+static const char *pen_source(struct pen *p, const char *source) {
     const char *out = "";
     while (source && *source) {
         size_t id = strcspn(source, ",; "), all = strcspn(source, ";");
@@ -256,7 +257,7 @@ static const char *what_of(struct pen *p, const struct notice *n, const char **o
     return end ? pen_print(p, "%.*s", (int)(end - n->text) + 1, n->text) : n->text;
 }
 
-void pen_notice(struct pen *p, const struct notice *n) {
+static void pen_notice(struct pen *p, const struct notice *n) {
     const char *rest, *what = what_of(p, n, &rest);
     if (n->remedy)
         rest = pen_print(p, "%s%sInstead: %s", rest ? rest : "", rest ? " " : "", n->remedy);

@@ -37,7 +37,6 @@ const char *pen_day(struct pen *p, int64_t utc_min);   /* Thursday, October 15 *
 const char *pen_date(struct pen *p, int64_t day);      /* Oct 15, 2026 */
 int64_t pen_local_day(const struct pen *p, int64_t utc_min); /* days since 1970 */
 const char *pen_known(struct pen *p, enum certainty c, const char *source);
-const char *pen_source(struct pen *p, const char *source); /* ids as short citations */
 const char *pen_tool(struct pen *p, const char *tool); /* a method's name; else the text itself */
 const char *pen_swatch(struct pen *p, const double lab[3]); /* #rrggbb of CSS Lab D50 */
 bool pen_assumed(const struct pen *p, const char *pointer); /* is it in plan->assumed? */
@@ -56,7 +55,6 @@ struct sheet_row *pen_figure(struct pen *p, const char *pointer, const char *fig
                              const char *what, const char *detail);
 struct sheet_row *pen_step(struct pen *p, const char *figure, const char *what, const char *detail,
                            const char *known);
-void pen_notice(struct pen *p, const struct notice *n);
 /* What to do alone; where: where the whole of it stands. */
 void pen_notice_short(struct pen *p, const struct notice *n, const char *where);
 void pen_notices(struct pen *p, const struct notices *n);
@@ -70,6 +68,5 @@ void pen_end(struct pen *p, struct sheet_section *out, const char *id, const cha
 typedef void pen_section(struct pen *p); /* writes the rows of one section */
 pen_section sheet_agreement, sheet_hazards, sheet_inspection, sheet_takedown, sheet_coats,
     sheet_surfaces, sheet_color, sheet_amounts, sheet_days, sheet_fittings, sheet_price, sheet_care;
-void sheet_piece_summary(struct pen *p);
 
 #endif

@@ -120,7 +120,7 @@ static void summary_settle(struct pen *p) {
                 "They stand in the section Inspection, in their order.", NULL);
 }
 
-void sheet_piece_summary(struct pen *p) {
+static void sheet_piece_summary(struct pen *p) {
     const struct piece_plan *q = p->piece;
     struct sheet_row *r = pen_row(
         p, SHEET_ROW,

@@ -1,5 +1,3 @@
-#include "app/sheet/sheet_desc.h"
-
 #include "app/op_plan.h"
 #include "app/sheet/sheet.h"
 #include "codec/plan_desc.h"
@@ -46,7 +44,7 @@ static const struct field sheet_fields[] = {
     F_LIST(struct sheet, summary, &desc_sheet_row, 1000, "what must be settled, over all pieces"),
     F_LIST(struct sheet, pieces, &desc_sheet_piece, 64, "pieces"),
 };
-DESC(desc_sheet, struct sheet, "sheet", "The job sheet as rows to read.", sheet_fields);
+static DESC(desc_sheet, struct sheet, "sheet", "The job sheet as rows to read.", sheet_fields);
 
 /* The answer of a plan: the plan's own members at the top, so that pointers of figures resolve,
  * and the sheet beside them. */

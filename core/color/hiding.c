@@ -22,7 +22,7 @@ struct spectrum hiding_over(const struct hiding_film *f, double um, const struct
 struct hiding_seen hiding_after(const struct hiding_film *f, int coats,
                                 const struct spectrum *ground, const struct weights *w) {
     struct spectrum seen = hiding_over(f, coats * f->coat_um * HIDING_THIN_PLACES, ground),
-                    opaque = pigment_reflectance(f->paint, NULL);
+                    opaque = pigment_reflectance(f->paint);
     struct xyz xyz = xyz_of_spectrum(w, &seen);
     double full = xyz_of_spectrum(w, &opaque).y;
     return (struct hiding_seen){xyz, fmin(xyz.y, full) / fmax(xyz.y, full)};

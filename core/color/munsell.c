@@ -12,7 +12,7 @@ double munsell_y_of_value(double v) {
     return v * (1.1914 + v * (-0.22533 + v * (0.23352 + v * (-0.020484 + v * 0.00081939)))) / 100;
 }
 
-double munsell_value_of_y(double y) {
+static double munsell_value_of_y(double y) {
     double lo = 0, hi = 10;
     for (int i = 0; i < 60; i++) {
         double mid = (lo + hi) / 2;

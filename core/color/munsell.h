@@ -29,9 +29,8 @@ struct munsell_book {
 
 void munsell_book_make(const struct tables *t, struct munsell_book *out);
 
-/* Luminous reflectance (0..1, perfect white 1) of a Munsell value 0..10, and back. */
+/* Luminous reflectance (0..1, perfect white 1) of a Munsell value 0..10. */
 double munsell_y_of_value(double value);
-double munsell_value_of_y(double y);
 
 /* Lab D50 of a notation, adapted from illuminant C by Bradford. value and chroma are clamped to
  * 0..10 and 0..50, hue taken modulo 100. */

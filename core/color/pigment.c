@@ -6,17 +6,10 @@ double reflectance_of_ks(double k, double s) {
     return s / (s + k + sqrt(k * (k + 2 * s)));
 }
 
-double ks_of_reflectance(double r) {
+/* K for S = 1; reflectance is kept within 1e-5..1 so that it stays finite. */
+static double ks_of_reflectance(double r) {
     double c = fmin(fmax(r, 1e-5), 1);
     return (1 - c) * (1 - c) / (2 * c);
-}
-
-double saunderson_seen(const struct saunderson *b, double inner) {
-    return (1 - b->k1) * (1 - b->k2) * inner / (1 - b->k2 * inner);
-}
-
-double saunderson_inner(const struct saunderson *b, double seen) {
-    return seen / ((1 - b->k1) * (1 - b->k2) + b->k2 * seen);
 }
 
 double pigment_strength_of_lightness(double l) {
@@ -53,16 +46,13 @@ struct pigment pigment_mix(const struct pigment *p, const double *volume, size_t
     return m;
 }
 
-struct spectrum pigment_reflectance(const struct pigment *p, const struct saunderson *boundary) {
+struct spectrum pigment_reflectance(const struct pigment *p) {
     struct spectrum r;
-    for (int i = 0; i < SPECTRUM_BANDS; i++) {
-        r.at[i] = reflectance_of_ks(p->k[i], p->s[i]);
-        if (boundary) r.at[i] = saunderson_seen(boundary, r.at[i]);
-    }
+    for (int i = 0; i < SPECTRUM_BANDS; i++) r.at[i] = reflectance_of_ks(p->k[i], p->s[i]);
     return r;
 }
 
 struct spectrum pigment_mix_reflectance(const struct pigment *p, const double *volume, size_t n) {
     struct pigment m = pigment_mix(p, volume, n);
-    return pigment_reflectance(&m, NULL);
+    return pigment_reflectance(&m);
 }

@@ -5,7 +5,7 @@
  * paint has S = 1, K is in the same unit; both > 0. Reflectance is that of a layer which hides
  * its ground and carries no gloss (specular component excluded).
  *
- * Source: KM1931; SAUNDERSON1942 for the boundary. Pure functions, total on finite input. */
+ * Source: KM1931. Pure functions, total on finite input. */
 #ifndef CORE_COLOR_PIGMENT_H
 #define CORE_COLOR_PIGMENT_H
 
@@ -15,21 +15,8 @@ struct pigment {
     double k[SPECTRUM_BANDS], s[SPECTRUM_BANDS];
 };
 
-/* Reflection at the paint's own surface: k1 of the light coming in, k2 of the light coming out
- * (SAUNDERSON1942). Both 0: off, which is right for paints known by their color only (measured: on
- * made it worse); measured spectra of acrylic films are described with .03, .65. */
-struct saunderson {
-    double k1, k2; /* 0 <= k1 < 1, 0 <= k2 < 1 */
-};
-
-/* One band: of an opaque layer, and back. The quotient is given as K for S = 1; reflectance is
- * kept within 1e-5..1 so that the quotient stays finite. */
+/* One band of an opaque layer. */
 double reflectance_of_ks(double k, double s);
-double ks_of_reflectance(double r);
-
-/* What is measured (specular excluded) of what the layer itself reflects, and back. */
-double saunderson_seen(const struct saunderson *b, double inner);
-double saunderson_inner(const struct saunderson *b, double seen);
 
 /* Strength that a paint is assumed to have when only its color is known: S relative to white, from
  * CSS lightness L* (any white and observer will do). ln S = (L - 100) / 100, standard deviation of
@@ -47,8 +34,9 @@ struct pigment pigment_of_color(const struct weights *w, struct lab c, struct up
  * 0 gives the first pigment; n >= 1. */
 struct pigment pigment_mix(const struct pigment *p, const double *volume, size_t n);
 
-/* What an opaque layer reflects; boundary NULL: none. */
-struct spectrum pigment_reflectance(const struct pigment *p, const struct saunderson *boundary);
+/* What an opaque layer reflects. Reflection at its surface (SAUNDERSON1942) is left out, which is
+ * right for paints known by their color only (measured: with it they came out worse). */
+struct spectrum pigment_reflectance(const struct pigment *p);
 
 /* Both at once: what the mix reflects. */
 struct spectrum pigment_mix_reflectance(const struct pigment *p, const double *volume, size_t n);

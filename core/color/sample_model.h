@@ -52,10 +52,6 @@ void sample_mix_pour(const struct sample_model *m, const struct sample_mix *mix,
                      const struct sample_slope *slope, double t[3][3],
                      double out[3][SAMPLE_ITEMS_MAX]);
 
-/* Covariance of two paints' terms: [SAMPLE_TERMS] rows at the returned stride, NULL where they do
- * not vary together. */
-const double *sample_covariance(const struct sample_model *m, size_t paint, size_t other,
-                                size_t *out_stride);
 /* out = J1 Cov J2' for two mixes with their Jacobians. */
 void sample_carry(const struct sample_model *m, const struct sample_mix *mix1,
                   double j1[3][SAMPLE_ITEM_COLUMNS], const struct sample_mix *mix2,

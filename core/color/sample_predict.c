@@ -14,8 +14,10 @@ double sample_discrepancy(const struct sample_model *m) {
     return m->discrepancy;
 }
 
-const double *sample_covariance(const struct sample_model *m, size_t paint, size_t other,
-                                size_t *out_stride) {
+/* Covariance of two paints' terms: [SAMPLE_TERMS] rows at the returned stride, NULL where they do
+ * not vary together. */
+static const double *sample_covariance(const struct sample_model *m, size_t paint, size_t other,
+                                       size_t *out_stride) {
     if (m->slot[paint] == SIZE_MAX || m->slot[other] == SIZE_MAX) {
         *out_stride = SAMPLE_TERMS;
         return paint == other ? m->alone + paint * SAMPLE_TERMS * SAMPLE_TERMS : NULL;

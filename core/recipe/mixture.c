@@ -146,8 +146,9 @@ static void parts_of(const struct recipe_item *items, size_t n, double *out) {
     for (size_t i = 0; i < n; i++) out[i] = items[i].parts;
 }
 
-struct lab mixture_color(const struct mixture *m, const struct recipe_item *items, size_t n,
-                         struct spectrum *out_reflectance) {
+/* Color of batch + items; its reflectance too where asked for (may be NULL). */
+static struct lab mixture_color(const struct mixture *m, const struct recipe_item *items, size_t n,
+                                struct spectrum *out_reflectance) {
     double parts[RECIPE_ITEMS_MAX];
     struct spectrum r;
     parts_of(items, n, parts);

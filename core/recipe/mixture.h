@@ -22,9 +22,6 @@ struct mixture {
 enum status mixture_make(const struct recipe_problem *problem, struct mixture *out,
                          struct why *why);
 
-/* Color of batch + items; its reflectance too where asked for (may be NULL). */
-struct lab mixture_color(const struct mixture *m, const struct recipe_item *items, size_t n,
-                         struct spectrum *out_reflectance);
 /* CIEDE2000 to the target. */
 double mixture_difference(const struct mixture *m, const struct recipe_item *items, size_t n);
 /* What the search minimizes, given the difference; never below it. */

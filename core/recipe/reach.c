@@ -17,7 +17,7 @@ struct view {
 };
 
 static struct cut seen(const struct view *v, const struct pigment *mix) {
-    struct spectrum r = pigment_reflectance(mix, NULL);
+    struct spectrum r = pigment_reflectance(mix);
     struct lab c = lab_of_xyz(xyz_of_spectrum(v->w, &r), v->w->white);
     return (struct cut){c.l, c.a * v->cos_h + c.b * v->sin_h, c.b * v->cos_h - c.a * v->sin_h};
 }

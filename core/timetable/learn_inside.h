@@ -32,7 +32,6 @@ bool learn_add_clause(struct learn *e, int32_t depth);
 bool learn_run_watches(struct learn *e, int32_t s, int32_t was, int32_t now);
 void learn_reduce(struct learn *e); /* at the root: forgets half of what helped least */
 
-void heap_up(struct learn *e, int32_t place);
 void heap_insert(struct learn *e, int32_t literal);
 void learn_bump(struct learn *e, struct lit l);
 

@@ -13,7 +13,7 @@ static void heap_place(struct learn *e, int32_t literal, int32_t at) {
     e->heap_pos[literal] = at;
 }
 
-void heap_up(struct learn *e, int32_t at) {
+static void heap_up(struct learn *e, int32_t at) {
     int32_t literal = e->heap[at];
     for (int32_t up; at > 0; at = up) {
         up = (at - 1) / 2;

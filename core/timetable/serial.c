@@ -115,7 +115,8 @@ int serial_build(struct serial *s, const int *list, bool mirrored, int *start) {
     return end;
 }
 
-void serial_sort(struct serial *s, int *list, const int *key) {
+/* list: tasks in order of key (0..length), ties as they were. */
+static void serial_sort(struct serial *s, int *list, const int *key) {
     int n = s->p->tasks_n, most = 0;
     for (int m = 0; m < n; m++)
         if (key[list[m]] > most) most = key[list[m]];

@@ -37,7 +37,4 @@ int serial_build(struct serial *s, const int *list, bool mirrored, int *start);
  * Source: Valls, Ballestin and Quintanilla 2005, EJOR 165, "Justification and RCPSP". */
 int serial_justify(struct serial *s, int *list, int *start);
 
-/* list: tasks in order of key (0..length), ties as they were. */
-void serial_sort(struct serial *s, int *list, const int *key);
-
 #endif

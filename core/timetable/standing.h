@@ -58,9 +58,6 @@ void standing_settle(struct standing *s);
 /* Not before this, by dates and by what must come before and has a place. */
 int64_t standing_earliest(const struct standing *s, int task);
 
-/* Hands-on minutes in front of a loose task that starts then, for the maxima that it misses. */
-int32_t standing_scuff(const struct standing *s, int task, int64_t start);
-
 /* The task with whose set-up a loose one that starts then could go on; TIMETABLE_NONE. */
 int standing_wet(const struct standing *s, int task, int person, int64_t start);
 

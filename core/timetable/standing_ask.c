@@ -162,7 +162,8 @@ static int32_t scuff_with(const struct standing *s, int to, int64_t start, int i
     return sum;
 }
 
-int32_t standing_scuff(const struct standing *s, int i, int64_t start) {
+/* Hands-on minutes in front of a loose task that starts then, for the maxima that it misses. */
+static int32_t standing_scuff(const struct standing *s, int i, int64_t start) {
     return scuff_with(s, i, start, TIMETABLE_NONE, NULL);
 }
 

@@ -132,9 +132,6 @@ struct lot_plan paint_plan(struct build *b, const struct lot *lot);
 /* Lots of one group: spots of all are sealed, all are primed, then colored, then cleared, so that
  * nothing is primed or taped beside a clear that is done. */
 void paint_rows(struct build *b, const struct lot_plan *lots, size_t n);
-/* Coats of color that the ground below and the color want. reason: in words, or NULL */
-int64_t color_coats(struct build *b, const struct lot *lot, const struct stack *s,
-                    const char **reason);
 
 /* ---- coats_hide.c */
 struct hides {

@@ -59,8 +59,9 @@ static const struct color_said *color_over(const struct build *b, const struct l
     return NULL;
 }
 
-int64_t color_coats(struct build *b, const struct lot *lot, const struct stack *s,
-                    const char **reason) {
+/* Coats of color that the ground below and the color want. reason: in words, or NULL */
+static int64_t color_coats(struct build *b, const struct lot *lot, const struct stack *s,
+                           const char **reason) {
     const struct coat_kinds_row *k = coat_kind_of(b->r->t, lot->color_class);
     const struct room *r = b->r;
     const struct color_said *c = color_over(b, lot);

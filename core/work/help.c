@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-const struct cautions_row *caution_of(const struct tables *t, const char *hazard) {
+static const struct cautions_row *caution_of(const struct tables *t, const char *hazard) {
     for (size_t i = 0; hazard && i < t->cautions_n; i++)
         if (!strcmp(t->cautions[i].id, hazard)) return &t->cautions[i];
     return NULL;

@@ -31,7 +31,4 @@ struct step_help {
 enum status help_step(const struct tables *t, const struct piece_plan *p, const char *task,
                       struct arena *arena, struct step_help *out, struct why *why);
 
-/* Row of data/cautions.tsv that belongs to a hazard, or NULL. */
-const struct cautions_row *caution_of(const struct tables *t, const char *hazard);
-
 #endif

@@ -34,9 +34,4 @@ enum lead_class {
 /* By weight share (0.005 = 0.5 % = 5000 ppm). Sources: 15 USC 2681(9), 16 CFR 1303. */
 enum lead_class lead_class_of(double lead_frac);
 
-/* Bleeding through light waterborne coats, 0..9: wood 0-2, red dye 2, knots 2, smoke 2, light
- * color 1, waterborne 1. From 4 a barrier everywhere, from 2 spot seal and a patch. A project
- * rule made of common practice. */
-int64_t bleed_score(const struct room *r, const struct inspection *in);
-
 #endif

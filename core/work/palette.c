@@ -120,7 +120,7 @@ static void paints_learn(struct palette *p) {
         struct pigment parts[SAMPLE_ITEMS_MAX];
         for (size_t k = 0; k < q->made_of.n; k++) parts[k] = learnt[q->made_of.paint[k]];
         q->pigment = pigment_mix(parts, q->made_of.volume, q->made_of.n);
-        struct spectrum r = pigment_reflectance(&q->pigment, NULL);
+        struct spectrum r = pigment_reflectance(&q->pigment);
         q->lab = lab_of_xyz(xyz_of_spectrum(&p->d50, &r), p->d50.white);
     }
 }

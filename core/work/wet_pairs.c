@@ -46,7 +46,8 @@ const char *wet_class_of(const struct shelf *shelf, const struct sample *s) {
     return class;
 }
 
-int wet_partner(const struct shelf *shelf, const struct sample *wet) {
+/* Row of the dry sample of the same mix, or -1. */
+static int wet_partner(const struct shelf *shelf, const struct sample *wet) {
     for (size_t i = shelf->samples_n; i-- > 0;) {
         const struct sample *s = &shelf->samples[i];
         if (s->wet != YN_YES && s->color.text && same_mix(s, wet)) return (int)i;

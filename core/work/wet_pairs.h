@@ -21,9 +21,6 @@ enum status wet_pairs_find(const struct shelf *shelf, const char *class, struct 
 /* Class of a sample's paints; NULL where they are of several or not on the shelf. */
 const char *wet_class_of(const struct shelf *shelf, const struct sample *s);
 
-/* Row of the dry sample of the same mix, or -1. */
-int wet_partner(const struct shelf *shelf, const struct sample *wet);
-
 /* How each class dries, by the shelf's own pairs. */
 enum { WET_CLASSES_MAX = 64 };
 struct wet_class {

@@ -53,7 +53,7 @@ static void films(const struct weights *w) {
         CHECK(last > 0.999);
     }
     CASE("coats are the least number that reaches 0.98, and none too few") {
-        const struct spectrum dark = flat(0.05), same = pigment_reflectance(&gray, NULL);
+        const struct spectrum dark = flat(0.05), same = pigment_reflectance(&gray);
         film.white_scatter_per_um = HIDING_WHITE_SCATTER_PER_UM;
         film.paint = &white;
         const int coats = hiding_coats(&film, &dark, 40, w);
