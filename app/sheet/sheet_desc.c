@@ -48,23 +48,23 @@ static DESC(desc_sheet, struct sheet, "sheet", "The job sheet as rows to read.",
 
 /* The answer of a plan: the plan's own members at the top, so that pointers of figures resolve,
  * and the sheet beside them. */
-#define PLAN_LIST(stem, m, n, d, h)                                                                \
+#define PLAN_LIST(stem, m, n, d, most, h)                                                          \
     {                                                                                              \
         .name = stem, .offset = offsetof(struct plan_answer, plan.m),                              \
         .count_offset = offsetof(struct plan_answer, plan.n), .type = FIELD_LIST, .of = d,         \
-        .items_max = 100000, .help = h                                                             \
+        .items_max = most, .help = h                                                               \
     }
 static const struct field answer_fields[] = {
     {"title", FIELD_TEXT, offsetof(struct plan_answer, plan.title), .help = "title"},
     F_TIME(struct plan_answer, now, plan.now_utc_min, FIELD_INSTANT, "when this was computed"),
     {"shop", FIELD_RECORD, offsetof(struct plan_answer, plan.shop), .of = &desc_shop,
      .help = "the shop, completed"},
-    PLAN_LIST("pieces", pieces, pieces_n, &desc_piece_plan, "pieces"),
+    PLAN_LIST("pieces", pieces, pieces_n, &desc_piece_plan, 64, "pieces"),
     {"days", FIELD_RECORD, offsetof(struct plan_answer, plan.days), .of = &desc_days,
      .help = "all pieces together"},
-    PLAN_LIST("settle", settle.rows, settle.n, &desc_notice,
+    PLAN_LIST("settle", settle.rows, settle.n, &desc_notice, 1000,
               "what must be settled before starting"),
-    PLAN_LIST("assumed", assumed, assumed_n, &desc_assumption, "what nobody has said"),
+    PLAN_LIST("assumed", assumed, assumed_n, &desc_assumption, 100000, "what nobody has said"),
     {"basis", FIELD_MAP, offsetof(struct plan_answer, plan.bases),
      offsetof(struct plan_answer, plan.bases_n), .of = &desc_basis, .items_max = 100000,
      .help = "where the figures come from, by pointer; filled when asked for"},
