@@ -13,6 +13,7 @@ struct list_args { /* each list describes the members that it knows */
     const char *after;
     int64_t limit;
     const char *stage, *client, *piece, *paint, *person, *kind, *q;
+    bool documents;
     const char *id;
 };
 #define F_LIST_AFTER F_TEXT(struct list_args, after, "where the last page ended: its \"next\"")

@@ -38,7 +38,7 @@ static const struct field row_fields[] = {
     F_TEXT(struct piece_row, blocked_by, "what it waits for"),
     F_INT(struct piece_row, outlook_revision, 0, 9e15, "the book's revision that was planned"),
     F_TIME(struct piece_row, closed, closed_utc_min, FIELD_INSTANT, "when it was closed"),
-    F_JSON(struct piece_row, document, "the piece as typed; left out in lists"),
+    F_JSON(struct piece_row, document, "the piece as typed; in a list when asked for"),
 };
 DESC(desc_piece_row, struct piece_row, "piece_row", "A piece in the book.", row_fields);
 
@@ -50,6 +50,7 @@ static const struct field list_fields[] = {
     F_TEXT(struct list_args, stage, "only this stage; open: all that are not closed or left"),
     F_ID(struct list_args, client, 0, "only this client's"),
     F_TEXT(struct list_args, q, "only those with these words"),
+    F_BOOL(struct list_args, documents, "each with the piece as typed"),
     F_LIST_AFTER,
     F_LIST_LIMIT,
 };
@@ -136,7 +137,7 @@ static enum status list(struct op_call *call, struct why *why) {
                        args->stage);
     enum status s = book_list(call, &table_piece, &q, args, why);
     struct piece_row *rows = answer->rows;
-    for (size_t i = 0; !s && i < answer->rows_n; i++) rows[i].document = NULL;
+    for (size_t i = 0; !s && i < answer->rows_n && !args->documents; i++) rows[i].document = NULL;
     return s ? s : pieces_print(call, rows, answer->rows_n, answer->next, why);
 }
 

@@ -7,12 +7,10 @@ import {
   looksOf,
   roleOf,
   treatmentText,
-  viewsOf,
   type Looks,
-  type Region,
   type Role,
-  type Views,
 } from './parts';
+import { viewsOf, type Region, type Views } from './views';
 import { LINE, Words, wrapped } from './words';
 
 interface DrawProps {
@@ -46,8 +44,10 @@ function paintOf(part: Part | undefined, looks: Looks, id: string): string {
   const f = fillOf(part, looks);
   return f.kind === 'color' ? f.css : `url(#${id}-${f.kind})`;
 }
-/* The part that a region shows: of its role, else the nearest that is there. */
-export function partOfRole(role: Role, surfaces: Surface[]): Part | undefined {
+/* The part that a region shows: its own, one of its role, else the nearest that is there. */
+function partOf({ role, part }: Region, surfaces: Surface[]): Part | undefined {
+  const own = part && surfaces.find((s) => s.part.id === part)?.part;
+  if (own) return own;
   const find = (r: Role) => surfaces.find((s) => roleOf(s.part) === r)?.part;
   const near: Partial<Record<Role, Role[]>> = {
     rail: ['case', 'side', 'leg'],
@@ -60,15 +60,31 @@ export function partOfRole(role: Role, surfaces: Surface[]): Part | undefined {
   };
   return find(role) ?? near[role]?.map(find).find(Boolean);
 }
+/* A turned leg: how far from its axis at which part of its height, beads and swelling as usual. */
+const TURNED = [
+  [0, 0.9], [0.03, 1], [0.06, 0.6], [0.1, 0.95], [0.14, 0.6], [0.2, 0.8], [0.36, 0.98],
+  [0.5, 0.85], [0.86, 0.5], [0.9, 0.8], [0.94, 0.55], [1, 0.6],
+]; // prettier-ignore
+/* Legs taper toward the floor to the width they usually have there. */
+const TAPERED = [
+  [0, 1],
+  [1, 0.6],
+];
+function outline({ x, y, w, h, form }: Region): string {
+  if (!form) return `M${x} ${y}h${Math.max(w, 1)}v${Math.max(h, 1)}h${-Math.max(w, 1)}z`;
+  const half = (form === 'turned' ? TURNED : TAPERED).map(([at, k]) => [y + h * at, (k * w) / 2]),
+    mid = x + w / 2;
+  return `M${[
+    ...half.map(([at, r]) => `${mid - r} ${at}`),
+    ...half.reverse().map(([at, r]) => `${mid + r} ${at}`),
+  ].join('L')}z`;
+}
 /* lines must be seen on dark and on light paint */
 const Box = ({ r, fill, vs }: { r: Region; fill: string; vs?: number }) => (
   <>
-    <rect
+    <path
       class="edge"
-      x={r.x}
-      y={r.y}
-      width={Math.max(r.w, 1)}
-      height={Math.max(r.h, 1)}
+      d={outline(r)}
       fill={fill}
       stroke="#111"
       stroke-width={vs ?? 2}
@@ -132,7 +148,7 @@ export function PieceThumb({
     >
       <Patterns id={id} looks={looks} />
       {v.front.map((r) => (
-        <Box r={r} fill={paintOf(partOfRole(r.role, surfaces), looks, id)} vs={1.4} />
+        <Box r={r} fill={paintOf(partOf(r, surfaces), looks, id)} vs={1.4} />
       ))}
     </svg>
   );
@@ -145,7 +161,7 @@ function regionsByPart(
   const all = new Map<string, { part: Part; front: Region[]; side: Region[] }>();
   for (const which of ['front', 'side'] as const)
     for (const r of v[which]) {
-      const part = partOfRole(r.role, surfaces) ?? { id: r.role, name: r.role };
+      const part = partOf(r, surfaces) ?? { id: r.role, name: r.role };
       const at = all.get(part.id) ?? { part, front: [], side: [] };
       at[which].push(r);
       all.set(part.id, at);
@@ -238,7 +254,7 @@ function View({
   return (
     <g transform={`translate(${x} ${y}) scale(${k})`}>
       {regions.map((r) => {
-        const part = partOfRole(r.role, surfaces),
+        const part = partOf(r, surfaces),
           first = focusable && part && !seen.has(part.id);
         if (part) seen.add(part.id);
         const box = (

@@ -342,6 +342,7 @@ export interface PieceRow {
   height_mm?: number;
   shown_hex?: string;
   finish?: string;
+  document?: Doc;
   next_step?: string;
   price_cent?: number;
   hours?: number;

@@ -1,7 +1,8 @@
 /* Every piece as a row: picture, color, where it stands, what comes next, due, money. */
 import { useState } from 'preact/hooks';
+import { useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
-import type { List, PieceRow, Units } from '../net/types';
+import type { Doc, List, Piece, PieceRow, Units } from '../net/types';
 import { money, sizeText } from '../lib/quantity';
 import { clockText, dueText, shortDay } from '../lib/time';
 import { PieceThumb } from '../draw/piece';
@@ -9,31 +10,37 @@ import { Empty, Field, Seg, capital } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { stageText } from './record';
 
-export function thumbOf(r: PieceRow) {
-  const t = r.template ?? '',
-    n = (re: RegExp, k: number) => (re.test(t) ? k : 0);
+/* What a row is drawn from: what was typed of it, else what is usual for its template. */
+function drawnOf(r: PieceRow, usual: Doc | undefined): Piece {
+  const of = (k: string) => {
+    const n = Number(r.document?.[k] ?? usual?.[k]);
+    return Number.isFinite(n) ? n : undefined;
+  };
   return {
+    template: r.template,
     width_mm: r.width_mm,
     depth_mm: r.depth_mm,
     height_mm: r.height_mm,
-    drawers: n(/chest|dresser|drawer/, 5) || n(/nightstand|bedside/, 2) || n(/desk/, 1),
-    doors: n(/cabinet|cupboard|sideboard|wardrobe/, 2),
-    legs: n(/table|desk|chair|stool|nightstand|bedside|bench/, 4),
-    shelves: n(/shel|bookcase/, 3),
-    slats: n(/crib|slat/, 9),
+    drawers: of('drawers'),
+    doors: of('doors'),
+    shelves: of('shelves'),
+    slats: of('slats'),
+    legs: of('legs'),
   };
 }
-function One({ r, units }: { r: PieceRow; units: Units }) {
+function One({ r, units, usual }: { r: PieceRow; units: Units; usual?: Doc }) {
+  const count = Number(r.document?.count ?? 1);
   return (
     <li class="thing pc">
       <div class="pic">
-        <PieceThumb piece={thumbOf(r)} hex={r.shown_hex} />
+        <PieceThumb piece={drawnOf(r, usual)} hex={r.shown_hex} />
       </div>
       <div>
         <h2 class="name">
           <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
         </h2>
         <small>
+          {count > 1 ? `${count} alike, ` : ''}
           {sizeText(r.width_mm, r.depth_mm, r.height_mm, units)}
           {r.client_name ? `, for ${r.client_name}` : ''}
         </small>
@@ -101,7 +108,8 @@ export function Pieces() {
   const [which, set] = useState<'open' | 'closed' | 'all'>('open'),
     [q, search] = useState(''),
     { units } = useShop();
-  const path = `/api/pieces${which === 'all' ? '' : `?stage=${which}`}${q ? `${which === 'all' ? '?' : '&'}q=${encodeURIComponent(q)}` : ''}`;
+  const path = `/api/pieces?documents=true${which === 'all' ? '' : `&stage=${which}`}${q ? `&q=${encodeURIComponent(q)}` : ''}`,
+    { templates } = useChoices();
   const { data, failure } = useAnswer<List<PieceRow>>(path),
     rows = data?.rows;
   return (
@@ -164,7 +172,12 @@ export function Pieces() {
       {!!rows?.length && (
         <ul class="things gap">
           {rows.map((r) => (
-            <One key={r.id} r={r} units={units} />
+            <One
+              key={r.id}
+              r={r}
+              units={units}
+              usual={templates?.find((t) => t.id === r.template)?.usual}
+            />
           ))}
         </ul>
       )}
