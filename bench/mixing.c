@@ -80,7 +80,8 @@ static void average(const struct mixing_paints *paints, const struct mixing_ques
         double sum = m->ml[0] + m->ml[1];
         struct rgb v = {0, 0, 0};
         for (int k = 0; k < 2; k++) {
-            struct rgb c = srgb_of_lab(lab_d50_of_d65(paints->color[m->paint[k]]));
+            struct xyz d65 = xyz_of_lab(paints->color[m->paint[k]], XYZ_D65);
+            struct rgb c = rgb_encode(rgb_of_xyz_d65(RGB_SRGB, d65));
             v.r += m->ml[k] / sum * fmin(fmax(c.r, 0), 1);
             v.g += m->ml[k] / sum * fmin(fmax(c.g, 0), 1);
             v.b += m->ml[k] / sum * fmin(fmax(c.b, 0), 1);

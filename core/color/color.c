@@ -167,10 +167,6 @@ struct lab lab_of_srgb(struct rgb encoded) {
     return lab_of_xyz(xyz_d50_of_d65(xyz_d65_of_rgb(RGB_SRGB, rgb_decode(encoded))), XYZ_D50);
 }
 
-struct rgb srgb_of_lab(struct lab c) {
-    return rgb_encode(rgb_of_xyz_d65(RGB_SRGB, xyz_d65_of_d50(xyz_of_lab(c, XYZ_D50))));
-}
-
 /* ---- showing on a screen ---- */
 
 static double clip(double v) {

@@ -63,7 +63,6 @@ struct xyz xyz_d65_of_rgb(enum rgb_space space, struct rgb linear);
 struct rgb rgb_of_xyz_d65(enum rgb_space space, struct xyz c); /* linear */
 
 struct lab lab_of_srgb(struct rgb encoded); /* Lab D50 */
-struct rgb srgb_of_lab(struct lab c);       /* encoded, may lie outside 0..1; Lab D50 */
 
 /* The nearest thing a screen can show: encoded, every channel 0..1. Colors outside the gamut lose
  * chroma in OkLCh at constant lightness and hue until clipping is below what is seen (0.02).

@@ -8,12 +8,6 @@
 
 enum { LAST_NM = 780, LINES = LAST_NM - SPECTRUM_FIRST_NM + 1 };
 
-const char *light_name(enum light light) {
-    static const char *const names[LIGHTS] = {"D65", "D50", "A", "FL2", "FL11", "LED-B3", "C"};
-    assert(light < LIGHTS);
-    return names[light];
-}
-
 static double power_of_row(const struct illuminants_row *r, enum light light) {
     const double power[LIGHTS] = {
         [LIGHT_D65] = r->d65,   [LIGHT_D50] = r->d50,       [LIGHT_A] = r->a, [LIGHT_FL2] = r->fl2,

@@ -42,9 +42,6 @@ struct tables;
  * lacks rows is a programmer error. */
 struct weights weights_make(const struct tables *t, enum observer observer, enum light light);
 
-/* "D65", "D50", "A", "FL2", "FL11", "LED-B3", "C"; static. */
-const char *light_name(enum light light);
-
 struct xyz xyz_of_spectrum(const struct weights *w, const struct spectrum *r);
 
 /* Reflectance given at other wavelengths, brought to the grid.

@@ -1,7 +1,7 @@
 /* The shop's air: dew point, water in the air, and whether a product may be put on in it.
  *
  * Humidities are fractions of saturation over water, 0 < rh <= 1; temperatures -45..60 degC.
- * Source: WMO No. 8, Magnus formula (A 17.62, B 243.12 degC); ISO8502 for the 3 degC over the dew
+ * Source: WMO8, Magnus formula (A 17.62, B 243.12 degC); ISO8502 for the 3 degC over the dew
  * point, which was written for steel and is used on wood by analogy. */
 #ifndef CORE_WORK_CLIMATE_H
 #define CORE_WORK_CLIMATE_H

@@ -1,9 +1,9 @@
 /* How long a coat takes in the shop's air: from the can's label or the class, to this climate.
  *
  * Three rules of thumb, each for its kind of film, all rough and said to be so:
- *   reacts      (oil, alkyd): twice as long for every 10 degC colder; practice for reactive films.
- *   coalesces   (waterborne): as long as the water takes to leave: by the vapor pressure deficit of
- *               the air, an upper bound; its later hardening twice as long for every 10 degC.
+ *   reacts      (oil, alkyd): twice as long for every 10 degC colder; practice for reactive films
+ * (Q10). coalesces   (waterborne): as long as the water takes to leave: by the vapor pressure
+ * deficit of the air, an upper bound (DALTON); its later hardening twice as long for every 10 degC.
  *   evaporates  (shellac, lacquer): by the vapor pressure of ethanol (Antoine equation, MEM).
  * Thicker films: time grows with the wet film where something leaves it, with its square where
  * oxygen must get in. Class times hold at 23 degC, 50 % (D1640), labels at 25 degC (77 degF), 50 %.

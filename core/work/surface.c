@@ -386,12 +386,6 @@ enum status surface_make(const struct room *r, struct surfaces *out, struct why 
 
 /* ---- asked by others ---- */
 
-const struct surface_group *surface_group_of(const struct surfaces *s, const char *id) {
-    for (size_t i = 0; id && i < s->groups_n; i++)
-        if (!strcmp(s->groups[i].id, id)) return &s->groups[i];
-    return NULL;
-}
-
 static bool in_group(const struct surface *s, const char *group) {
     return !group || !strcmp(s->part.group, group);
 }

@@ -21,6 +21,4 @@ void surface_forms(const struct surfaces *s, const char *group, double form_m2[M
  */
 void surface_tools(const struct room *r, struct surfaces *s);
 
-const struct surface_group *surface_group_of(const struct surfaces *s, const char *id);
-
 #endif

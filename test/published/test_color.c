@@ -46,9 +46,10 @@ static void three(struct xyz got, const char *want, double tolerance) {
 
 static void white(const char *input, const char *want, double tolerance) {
     enum observer observer = atoi(input) == 10 ? OBSERVER_10 : OBSERVER_2;
+    static const char *const names[LIGHTS] = {"D65", "D50", "A", "FL2", "FL11", "LED-B3", "C"};
     const char *name = strchr(input, ' ') + 1;
     for (int l = 0; l < LIGHTS; l++)
-        if (!strcmp(light_name((enum light)l), name)) {
+        if (!strcmp(names[l], name)) {
             struct xyz w = weights_make(&tables_builtin, observer, (enum light)l).white;
             three((struct xyz){100 * w.x, 100 * w.y, 100 * w.z}, want, tolerance);
             return;

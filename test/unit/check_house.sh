@@ -82,6 +82,34 @@ elif [ -z "$wrong" ]; then ok
 else bad "core calls what it must not:
 $wrong"; fi
 
+# ---- what nobody asks for ----------------------------------------------------------------------------
+# Tests and benches alone ask these: generators, and second ways to a result that must agree.
+asked_by_tests='fact_known picture_worker_leak project_solve random_normal recipe_judge sample_recipe_variance'
+wrong=$({
+    nm -A "$build"/*/lib*.a 2>/dev/null | awk 'NF > 1 && $(NF - 1) == "T" { print "T", $NF }'
+    find core codec store photo app server cli -name '*.c' -exec cat {} + | grep -v '^ \*'
+} | awk -v may="$asked_by_tests" '
+    BEGIN { n = split(may, w); for (i = 1; i <= n; i++) good[w[i]] = 1 }
+    $1 == "T" && NF == 2 { have[$2] = 1; next }
+    { gsub(/[^A-Za-z0-9_]+/, " "); n = split($0, w); for (i = 1; i <= n; i++) named[w[i]]++ }
+    END { for (s in have) if (named[s] < 2 && !(s in good)) print "  " s }' | sort)
+if [ -z "$wrong" ]; then ok; else bad "functions that nothing in the program calls:
+$wrong"; fi
+wrong=$(for table in data/*.tsv; do
+    awk -v table="$table" -F'\t' '/^#/ { next } { for (i = 1; i <= NF; i++) { sub(/:.*/, "", $i); print table, $i }; exit }' "$table"
+done | awk '
+    NR == FNR { column[NR] = $2; where[NR] = $1; n = NR; next }
+    { gsub(/[^A-Za-z0-9_.>]+/, " "); k = split($0, w, /[ .>]+/); for (i = 1; i <= k; i++) named[w[i]] = 1 }
+    END { for (i = 1; i <= n; i++) if (!(column[i] in named)) print "  " where[i] ": " column[i] }
+    ' - $(find core codec store photo app server cli -name '*.c'))
+if [ -z "$wrong" ]; then ok; else bad "columns that nothing reads:
+$wrong"; fi
+wrong=$(awk -F'\t' '/^#/ { next } head++ { print $1 }' data/sources.tsv | while read -r id; do
+    grep -rqw --exclude=sources.tsv -e "$id" data core app codec photo bench test || echo "  $id"
+done)
+if [ -z "$wrong" ]; then ok; else bad "sources that nothing cites:
+$wrong"; fi
+
 # ---- size and form --------------------------------------------------------------------------------
 long=$(find core codec store photo app server cli -name '*.[ch]' -exec wc -l {} + 2>/dev/null |
     awk '$1 > 800 && $2 != "total" { print "  " $2 " (" $1 " lines)" }')

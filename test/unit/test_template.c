@@ -363,7 +363,9 @@ static void wanted_wood(void) {
             CHECK(side && side->part.treatment == rows[i].side);
             CHECK(top && top->part.treatment == rows[i].lid);
             if (rows[i].tool && side)
-                CHECK_TEXT(surface_group_of(&s, side->part.group)->tool, rows[i].tool);
+                for (size_t g = 0; g < s.groups_n; g++)
+                    if (!strcmp(s.groups[g].id, side->part.group))
+                        CHECK_TEXT(s.groups[g].tool, rows[i].tool);
             CHECK((s.coated_m2 > 0) == (rows[i].side == TREAT_PAINT));
             trade_close(&tr);
         }
