@@ -143,8 +143,8 @@ static enum status needed(const struct piece *p, const char *at, struct why *why
     }
     if (!wants_color(p) && !all_natural(p))
         return missing(at, "/wanted/color", why,
-                       "Which color is wanted? Write \"color\": \"#1f5a60\" or any CSS color, or "
-                       "name a product on the shelf.");
+                       "Which color is wanted? Write one, as #1f5a60, or name a product on "
+                       "the shelf.");
     return OK;
 }
 

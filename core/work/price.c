@@ -226,6 +226,11 @@ static void price_judge(struct bill *b) {
     p->worth_it = isnan(p->hour_cent) ? YN_UNSAID : p->hour_cent >= rate - .5 ? YN_YES : YN_NO;
 }
 
+/* What is asked is asked in whole units of money: cents would promise what no hour keeps. */
+static double round_up(double cent) {
+    return 100 * ceil(cent / 100 - 1e-6);
+}
+
 static enum status price_set(struct bill *b, struct why *why) {
     const struct shop *s = b->r->shop;
     struct price *p = b->price;
@@ -236,11 +241,11 @@ static enum status price_set(struct bill *b, struct why *why) {
                        "Together they must stay under 100 %%.",
                        s->margin_frac * 100, b->fee_frac * 100);
     p->minimum_cent = ceil(fmax(s->minimum_cent, p->cost_cent / (1 - b->fee_frac)));
-    p->price_cent = ceil(fmax(price, s->minimum_cent) - 1e-6);
+    p->price_cent = round_up(fmax(price, s->minimum_cent));
     price_judge(b);
     double deposit = b->r->piece->agreement.deposit_cent;
     p->deposit_cent = b->sale          ? NAN
-                      : isnan(deposit) ? round(s->deposit_frac * agreed_cent(b))
+                      : isnan(deposit) ? round_up(s->deposit_frac * agreed_cent(b))
                                        : deposit;
     return OK;
 }
@@ -336,7 +341,7 @@ static void price_explain(struct bill *b) {
     struct basis *e = ledger_basis(
         l, ROOM_TEXT(r, "%s/price/price_cent", r->at),
         "(hours x rate + material + overhead + what it was bought for) / (1 - margin - seller's "
-        "fee), not under the shop's minimum",
+        "fee), not under the shop's minimum, rounded up to whole money",
         "CP, margin on the price", CERTAINTY_EXACT);
     basis_range(e, DIM_MONEY, p->price_cent - .4 * p->labor_cent,
                 p->price_cent + .8 * p->labor_cent);

@@ -30,6 +30,34 @@ static const char *coat(const struct room *r, const struct coat *c) {
     return c->coats > 1 ? ROOM_TEXT(r, "%s, %lld coats", c->text, (long long)c->coats) : c->text;
 }
 
+static bool gets(const struct room *r, const struct piece_plan *p, const char *group,
+                 const char *line) {
+    for (size_t i = 0; i < p->coats.n; i++) {
+        const struct coat *c = &p->coats.rows[i];
+        bool meant = !c->group || !group || !strcmp(c->group, group);
+        if (meant && (!line || !strcmp(coat(r, c), line))) return true;
+    }
+    return false;
+}
+
+/* A coat that not all groups get says which: a client reads of priming, then of stripping, and must
+ * not take both for the same wood. One more says itself where. */
+static const char *coat_whose(const struct room *r, const struct piece_plan *p,
+                              const struct coat *c) {
+    const char *whose = NULL, *line = coat(r, c);
+    if (c->again) return line;
+    bool all = true;
+    for (size_t i = 0; line && i < p->surfaces.groups_n; i++) {
+        const struct surface_group *g = &p->surfaces.groups[i];
+        if (!gets(r, p, g->id, NULL)) continue;
+        if (!gets(r, p, g->id, line))
+            all = false;
+        else
+            whose = whose ? ROOM_TEXT(r, "%s, %s", whose, g->name) : g->name;
+    }
+    return all || !whose ? line : ROOM_TEXT(r, "%s: %s", whose, line);
+}
+
 /* A repair that is no step of an operation is a row of repairs.tsv: always promised. */
 static bool is_promised(const struct room *r, const char *operation) {
     const struct operations_row *op = operation_row(r->t, operation);
@@ -47,7 +75,8 @@ const char **promise_work(const struct room *r, const struct piece_plan *p, size
         if (is_promised(r, w->operation) && !unpriced) add(&to, repair(w->text));
     }
     for (size_t i = 0; i < p->coats.n; i++)
-        if (is_promised(r, p->coats.rows[i].operation)) add(&to, coat(r, &p->coats.rows[i]));
+        if (is_promised(r, p->coats.rows[i].operation))
+            add(&to, coat_whose(r, p, &p->coats.rows[i]));
     for (size_t i = 0; i < p->finish.n; i++)
         if (is_promised(r, p->finish.rows[i].operation)) add(&to, p->finish.rows[i].text);
     *out_n = to.n;

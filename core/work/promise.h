@@ -4,7 +4,8 @@
 
 #include "core/work/room.h"
 
-/* Repairs, then every coat once however many groups get it, then what is fitted. Reads repairs,
+/* Repairs, then every coat once, with the groups that get it where others do not, then what is
+ * fitted. Reads repairs,
  * coats, finish; the lines are the ledger's arena's. NULL without memory. */
 const char **promise_work(const struct room *r, const struct piece_plan *p, size_t *out_n);
 

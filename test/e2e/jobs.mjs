@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { at, rows_of } from './figures.mjs';
 import { run } from './program.mjs';
-import { check, done, must } from './tally.mjs';
+import { check, done, must, same } from './tally.mjs';
 
 const [program, folder] = process.argv.slice(2);
 const NOW = '2026-10-12T12:00Z';
@@ -42,8 +42,8 @@ await check('every price is hours x rate and material, overhead, margin and fee'
       must(Math.abs(p.labor_cent - p.hours * 4800) < 1, `${name}: labor`);
       must(Math.abs(p.overhead_cent - 0.18 * (p.labor_cent + p.material_cent)) < 1, `${name}: overhead`);
       const cost = p.labor_cent + p.material_cent + p.overhead_cent + (q.agreement.bought_cent ?? 0);
-      must(Math.abs(p.price_cent - cost / keeps) <= 1, `${name}: ${p.price_cent} for a cost of ${cost}`);
-      if (!sale) must(Math.abs(p.deposit_cent - 0.4 * p.price_cent) <= 1, `${name}: deposit`);
+      same(p.price_cent, 100 * Math.ceil(cost / keeps / 100 - 1e-6), `${name}: price for a cost of ${cost}`); // asked in whole dollars
+      if (!sale) same(p.deposit_cent, 100 * Math.ceil(0.4 * p.price_cent / 100 - 1e-6), `${name}: deposit`);
     }
 });
 await check('dinette: stock is there once for both pieces, what is short is bought, one color is one batch', () => {

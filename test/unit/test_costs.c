@@ -167,7 +167,7 @@ static void price_cases(void) {
         CHECK_NEAR(cent, p->cost_cent, 1e-6);
         CHECK_NEAR(p->labor_cent, p->hours * 4000, 1e-6);
         CHECK_NEAR(p->overhead_cent, .1 * (p->labor_cent + p->material_cent), 1e-6);
-        CHECK_NEAR(p->price_cent, ceil(p->cost_cent / .8), 1.001);
+        CHECK_NEAR(p->price_cent, 100 * ceil(p->cost_cent / .8 / 100), 1e-9);
         CHECK_NEAR(line(&r, "repairs")->hours, (10 + 3 * 25) / 60.0, 1e-9); /* repairs.tsv */
         CHECK_NEAR(line(&r, "repair_material")->cent, 3 * 80, 1e-9);
         trade_close(&r);

@@ -178,6 +178,20 @@ static void promise_cases(void) {
         CHECK(!promises(work, n, "Rub down"));
         trade_close(&r);
     }
+    CASE("a client is told which part gets a coat that others do not: a natural top on a painted "
+         "frame") {
+        struct trade_room r;
+        trade_open(&r);
+        r.piece.finish = "alkyd_paint";
+        trade_surface(&r, "frame", "legs", TREAT_PAINT, 1, 4);
+        trade_surface(&r, "top", "top", TREAT_CLEAR, 2, 1);
+        CHECK(trade_coats(&r, NULL) == OK);
+        size_t n = 0;
+        const char **work = promise_work(&r.room, &r.plan, &n);
+        CHECK(promises(work, n, "top: Strip") && promises(work, n, "frame: Color coat"));
+        CHECK(promises(work, n, "Clean and degrease") && !promises(work, n, "Strip"));
+        trade_close(&r);
+    }
 }
 
 static bool agreed_on(struct trade_room *r, const char *topic, enum rank rank) {

@@ -120,6 +120,11 @@ function One({ id }: { id: string }) {
           ) : (
             <p class="say">No piece is theirs.</p>
           )}
+          <div class="acts">
+            <a class="btn" href={`/pieces/new?client=${encodeURIComponent(c.name ?? id)}`}>
+              New piece for them
+            </a>
+          </div>
         </div>
       </section>
       <section class="stage">
@@ -141,6 +146,8 @@ function One({ id }: { id: string }) {
 }
 export function Clients({ chosen }: { chosen?: string }) {
   const { data, failure } = useAnswer<List<Client>>(chosen ? null : '/api/clients'),
+    open =
+      useAnswer<List<PieceRow>>(chosen ? null : '/api/pieces?stage=open').data?.rows ?? [],
     [adding, add] = useState(false);
   if (chosen) return <One id={chosen} />;
   const rows = data?.rows;
@@ -188,6 +195,14 @@ export function Clients({ chosen }: { chosen?: string }) {
               <div>
                 <a href={`/clients/${encodeURIComponent(c.id)}`}>{c.name ?? c.id}</a>
                 <small>{c.waits_for ? `Waits for them: ${c.waits_for}` : c.note}</small>
+                {open
+                  .filter((r) => r.client === c.id)
+                  .map((r) => (
+                    <small>
+                      {r.title ?? r.id}: {stageText(r.stage).toLowerCase()}
+                      {r.due_day !== undefined ? `, due ${dueText(r.due_day)}` : ''}
+                    </small>
+                  ))}
               </div>
               <small class="r">{[c.phone, c.email].filter(Boolean).join(', ')}</small>
             </div>

@@ -6,10 +6,10 @@ import { named, useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { Doc, List, PieceRow, PlanAnswer, SheetRow } from '../net/types';
 import { merged, said, valueAt } from '../lib/doc';
-import { go } from '../lib/router';
+import { asked, go } from '../lib/router';
 import { inUnits } from '../lib/settings';
 import { PieceThumb } from '../draw/piece';
-import { Act, Empty, Seg } from '../ui/controls';
+import { Act, Empty, Field, Seg } from '../ui/controls';
 import { ColorField, EditField } from '../ui/edit';
 import { specOf } from '../ui/fields';
 import { useShop } from '../ui/frame';
@@ -29,6 +29,11 @@ const LOOK = [
   'agreement.purpose',
 ];
 
+/* What the plan still lacks, by the name that the field has on the page. */
+function lacking(field: string | undefined, text: string): string {
+  const label = specOf((field ?? '').replace(/^\/pieces\/0\//, '').replace(/\//g, '.')).label;
+  return field?.startsWith('/pieces/0/') && !/\d/.test(label) ? `${label}: ${text}` : text;
+}
 function nest(path: string, value: unknown): Doc {
   const [k, ...rest] = path.split('.');
   return { [k]: rest.length ? nest(rest.join('.'), value) : value };
@@ -88,8 +93,12 @@ function usePreview(piece: Doc, ready: boolean) {
 export function NewPiece() {
   const choices = useChoices(),
     { units } = useShop();
-  const [doc, set] = useState<Doc>({}),
-    earlier = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [];
+  const whose = asked('client');
+  const [doc, set] = useState<Doc>(
+      whose ? { agreement: { purpose: 'client', client: whose } } : {},
+    ),
+    earlier = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [],
+    clients = useAnswer<List<{ name?: string }>>('/api/clients').data?.rows ?? [];
   const template = choices.templates?.find((t) => t.id === doc.template);
   const put = (path: string, v: unknown) => set((d) => merged(d, nest(path, v)));
   const uses = template?.uses ?? [...MAIN, ...COUNTS],
@@ -151,6 +160,17 @@ export function NewPiece() {
               set={(v) => put('template', v)}
             />
           )}
+          <div class="form gap">
+            {['title', 'count'].map((m) => (
+              <EditField
+                key={m}
+                spec={specOf(m)}
+                value={doc[m]}
+                error={preview.field?.endsWith(`/${m}`) ? preview.text : undefined}
+                set={(v) => put(m, v)}
+              />
+            ))}
+          </div>
         </div>
       </section>
       <section class="stage">
@@ -169,12 +189,6 @@ export function NewPiece() {
                 set={(v) => put(m, unitsOf(v, units))}
               />
             ))}
-            <EditField
-              key="title"
-              spec={specOf('title')}
-              value={doc.title}
-              set={(v) => put('title', v)}
-            />
           </div>
         </div>
       </section>
@@ -193,6 +207,20 @@ export function NewPiece() {
                 set={(v) => put(m, v)}
               />
             ))}
+            {valueAt(doc, ['agreement', 'purpose']) === 'client' && (
+              <Field
+                label="Client"
+                list="clients"
+                help="A new name is entered as a client."
+                value={(valueAt(doc, ['agreement', 'client']) as string) ?? ''}
+                onChange={(e) => put('agreement.client', e.currentTarget.value || null)}
+              />
+            )}
+            <datalist id="clients">
+              {clients.map((c) => (
+                <option value={c.name} />
+              ))}
+            </datalist>
           </div>
         </div>
       </section>
@@ -259,11 +287,7 @@ export function NewPiece() {
           )}
           {ready && !plan && (
             <p class="say">
-              {preview.text
-                ? preview.field
-                  ? `${preview.field}: ${preview.text}`
-                  : preview.text
-                : 'Planning.'}
+              {preview.text ? lacking(preview.field, preview.text) : 'Planning.'}
             </p>
           )}
           {piece && (

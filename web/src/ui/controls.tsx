@@ -32,6 +32,7 @@ export function Seg<T extends string>({
 
 type InputEvent = { currentTarget: HTMLInputElement | HTMLTextAreaElement };
 interface InputProps {
+  list?: string;
   value?: string;
   type?: 'text' | 'search' | 'date';
   placeholder?: string;

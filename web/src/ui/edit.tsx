@@ -52,6 +52,8 @@ const WORDS: Record<string, string> = {
   client: 'A client',
   sale: 'Sale',
   own: 'Own use',
+  'xrf negative': 'X-ray negative',
+  'xrf positive': 'X-ray positive',
 };
 const wordName = (x: string) => WORDS[x] ?? capital(x);
 
