@@ -5,7 +5,6 @@
 #include "core/work/fact.h"
 #include "core/work/palette.h"
 
-#include <math.h>
 #include <string.h>
 
 /* Aged varnish on walnut; common practice where nobody said what is under it. */

@@ -3,7 +3,6 @@
 #include "core/photo/photo.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 const char *const words_photo_kind[] = {"", "white", "gray", "chip", "patch", NULL};

@@ -4,7 +4,6 @@
 #include "core/color/color.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 enum { ITEMS = 16 };

@@ -5,7 +5,6 @@
 #include "app/op_help.h"
 #include "app/op_record.h"
 #include "app/zone.h"
-#include "codec/job_desc.h"
 #include "codec/plan_desc.h"
 #include "codec/time_text.h"
 #include "core/work/day_hours.h"

@@ -4,7 +4,6 @@
 #include "app/gather.h"
 #include "app/op_piece.h"
 #include "codec/job_desc.h"
-#include "codec/plan_desc.h"
 #include "codec/split.h"
 #include "core/work/complete.h"
 #include "core/work/guide.h"

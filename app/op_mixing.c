@@ -9,7 +9,6 @@
 #include "core/work/palette.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 /* ---- recipes and mixes ---- */

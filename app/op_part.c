@@ -4,7 +4,6 @@
 #include "codec/job_desc.h"
 #include "core/work/shape.h"
 
-#include <math.h>
 #include <string.h>
 
 struct part_args {

@@ -5,7 +5,6 @@
 #include "app/gather.h"
 #include "app/measure.h"
 #include "app/op_shelf.h"
-#include "codec/job_desc.h"
 #include "core/photo/find.h"
 #include "core/photo/photo.h"
 #include "store/picture_file.h"

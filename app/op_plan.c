@@ -2,7 +2,6 @@
 
 #include "app/zone.h"
 #include "codec/job_desc.h"
-#include "codec/plan_desc.h"
 #include "core/work/names.h"
 
 #include <string.h>

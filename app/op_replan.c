@@ -2,7 +2,6 @@
 #include "app/days_text.h"
 #include "app/days_words.h"
 #include "app/op_help.h"
-#include "codec/plan_desc.h"
 
 #include <string.h>
 

@@ -6,7 +6,6 @@
 #include "codec/units_text.h"
 #include "core/color/color.h"
 
-#include <math.h>
 #include <string.h>
 
 enum { SHOWN_MAX = SPECTRUM_SAMPLES_MAX };

@@ -4,7 +4,6 @@
 #include "core/work/palette.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 /* Shares closer than this cannot be told from each other by any measure. */

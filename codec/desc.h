@@ -103,10 +103,6 @@ struct desc {
     { F_AT(S, m), .type = FIELD_WORD, .words = w, .help = h }
 #define F_JSON(S, m, h)                                                                            \
     { F_AT(S, m), .type = FIELD_JSON, .help = h }
-#define F_DAY(S, m, h)                                                                             \
-    { F_AT(S, m), .type = FIELD_DAY, .help = h }
-#define F_INSTANT(S, m, h)                                                                         \
-    { F_AT(S, m), .type = FIELD_INSTANT, .help = h }
 #define F_COLOR(S, m, h)                                                                           \
     { F_AT(S, m), .type = FIELD_COLOR, .help = h }
 /* stem and member differ by the suffix: F_QTY(struct piece, width, width_mm, DIM_LENGTH, ...) */

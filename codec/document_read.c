@@ -4,7 +4,6 @@
 #include "core/base/name.h"
 
 #include <jansson.h>
-#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

@@ -2,7 +2,6 @@
 
 #include "codec/units_text.h"
 
-#include <stdio.h>
 #include <string.h>
 
 enum { ITEMS_MAX = 16, ID_MAX = 64 };

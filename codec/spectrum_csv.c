@@ -2,7 +2,6 @@
 #include "codec/csv_text.h"
 #include "codec/spectrum_table.h"
 
-#include <stdio.h>
 #include <string.h>
 
 struct lines {

@@ -2,7 +2,6 @@
 
 #include "server/gzip.h"
 
-#include <stdio.h>
 #include <string.h>
 
 const struct file_row *file_find(const char *url) {

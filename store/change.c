@@ -2,7 +2,6 @@
 #include "store/change_sql.h"
 #include "store/sql.h"
 
-#include <stdio.h>
 #include <string.h>
 
 static enum status no_memory(struct why *why) {

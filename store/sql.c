@@ -1,6 +1,5 @@
 #include "store/sql.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>

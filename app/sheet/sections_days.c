@@ -1,7 +1,6 @@
 /* Days: what is done when, what dries until when, when it may leave. */
 #include "app/sheet/pen.h"
 
-#include <math.h>
 #include <string.h>
 
 static const char *drying_words(struct pen *p, const struct day_task *t) {

@@ -2,7 +2,6 @@
 #include "app/sheet/pen.h"
 #include "core/work/fact.h"
 
-#include <math.h>
 #include <string.h>
 
 static void steps(struct pen *p, const struct steps *s, const char *where) {

@@ -5,15 +5,11 @@
 #define CORE_BASE_UNITS_H
 
 #define MM_PER_IN 25.4
-#define MM_PER_FT 304.8
 #define UM_PER_MIL 25.4
 #define M2_PER_FT2 0.09290304
 #define ML_PER_US_GAL 3785.411784
 #define ML_PER_US_QT (ML_PER_US_GAL / 4)
-#define ML_PER_US_PT (ML_PER_US_GAL / 8)
-#define ML_PER_US_CUP (ML_PER_US_GAL / 16)
 #define ML_PER_US_FL_OZ (ML_PER_US_GAL / 128)
-#define ML_PER_US_TBSP (ML_PER_US_GAL / 256)
 #define ML_PER_US_TSP (ML_PER_US_GAL / 768)
 #define G_PER_LB 453.59237
 #define G_PER_OZ (G_PER_LB / 16)

@@ -3,7 +3,6 @@
 #include "core/color/sample_model.h"
 
 #include <math.h>
-#include <stdint.h>
 #include <stdio.h>
 
 void sample_pigment_update(struct sample_model *m) {

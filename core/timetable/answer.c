@@ -1,7 +1,5 @@
 #include "core/timetable/answer.h"
 
-#include <stdio.h>
-
 /* The block of a task cut at the windows of its person; blocks of nobody are whole. */
 static bool cut(const struct shop *s, struct timetable_place *x, struct arena *arena) {
     const struct hours *h = x->person >= 0 ? &s->hours[x->person] : NULL;

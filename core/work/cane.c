@@ -38,25 +38,9 @@ static double strip_length(double roll_mm, const struct cane_sheet *sheets, unsi
     return across <= roll_mm + 1e-9 ? along : INFINITY;
 }
 
-static void places_fill(const struct cane_sheet *sheets, const uint16_t *strip_of, double *strips,
-                        unsigned all, struct cane_place *out) {
-    double along = 0;
-    size_t strip = 0;
-    for (unsigned left = all; left; left &= ~(unsigned)strip_of[left], strip++) {
-        double across = 0;
-        for (unsigned i = 0; strip_of[left] >> i; i++) {
-            if (!(strip_of[left] >> i & 1)) continue;
-            out[i] = (struct cane_place){strip, across, along};
-            across += sheets[i].width_mm;
-        }
-        along += strips[strip_of[left]];
-    }
-}
-
 enum status cane_cut(double roll_mm, const struct cane_sheet *sheets, size_t n,
-                     double *out_length_mm, struct cane_place *out_places) {
+                     double *out_length_mm) {
     double strips[SETS], least[SETS]; /* length of one strip; of the best layout of a set */
-    uint16_t strip_of[SETS];
     if (n < 1 || n > CANE_SHEETS) return E_TOO_LARGE;
     for (size_t i = 0; i < n; i++)
         if (!(sheets[i].width_mm > 0 && sheets[i].width_mm <= roll_mm && sheets[i].height_mm > 0))
@@ -68,13 +52,10 @@ enum status cane_cut(double roll_mm, const struct cane_sheet *sheets, size_t n,
         least[set] = INFINITY;
         unsigned first = set & (~set + 1); /* the lowest sheet is in the strip that is cut next */
         for (unsigned part = set; part; part = (part - 1) & set) {
-            if (!(part & first) || !(strips[part] + least[set ^ part] < least[set])) continue;
-            least[set] = strips[part] + least[set ^ part];
-            strip_of[set] = (uint16_t)part;
+            if (part & first) least[set] = fmin(least[set], strips[part] + least[set ^ part]);
         }
     }
     *out_length_mm = least[all];
-    places_fill(sheets, strip_of, strips, all, out_places);
     return OK;
 }
 

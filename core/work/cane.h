@@ -22,23 +22,17 @@ struct cane_sheet {
     double width_mm, height_mm; /* as cut; the pattern runs along the roll, so it is not turned */
 };
 
-struct cane_place {
-    size_t strip;               /* across the roll, from its start */
-    double across_mm, along_mm; /* of its corner */
-};
-
 enum { CANE_SHEETS = 12 };
 
 /* Lays sheets in strips across a roll with the least length of roll.
  *
  *   sheets        [n], 1 <= n <= CANE_SHEETS, each not wider than the roll
  *   out_length_mm least length over all layouts in strips (cut across, then apart)
- *   out_places    [n]
  *
  * Errors: E_DOMAIN (a sheet wider than the roll), E_TOO_LARGE. Proven least by trying all strips
  * (dynamic program over subsets, 3^n steps). */
 enum status cane_cut(double roll_mm, const struct cane_sheet *sheets, size_t n,
-                     double *out_length_mm, struct cane_place *out_places);
+                     double *out_length_mm);
 
 /* The same for any number, by the tallest first into the first strip that has room: good, not
  * proven best. strip_left [n] is working space. Errors: E_DOMAIN. Cost: O(n^2). */

@@ -4,7 +4,7 @@
 
 #include "core/work/coats_rules.h"
 
-enum lot_kind { LOT_PAINT, LOT_CLEAR, LOT_STAIN, LOT_WAX, LOT_SEAL, LOT_KINDS };
+enum lot_kind { LOT_PAINT, LOT_CLEAR, LOT_STAIN, LOT_WAX, LOT_SEAL };
 
 /* The parts of one group that get the same treatment on the same ground: worked together. */
 struct lot {

@@ -5,7 +5,6 @@
 #include "core/work/day_build.h"
 #include "core/work/fact.h"
 
-#include <math.h>
 #include <string.h>
 
 /* Whatever is worked with grit makes dust. */

@@ -360,10 +360,9 @@ static struct cane_sheet *sheets_of(struct fits *f, size_t *out_n) {
 
 /* Length of one roll width for all sheets; INFINITY when one is wider. */
 static double roll_length(struct fits *f, double roll_mm, struct cane_sheet *sheets, size_t n) {
-    struct cane_place places[CANE_SHEETS];
     double length, *left = arena_array(f->r->ledger->arena, n, sizeof *left);
     if (!left) return INFINITY;
-    enum status s = n <= CANE_SHEETS ? cane_cut(roll_mm, sheets, n, &length, places)
+    enum status s = n <= CANE_SHEETS ? cane_cut(roll_mm, sheets, n, &length)
                                      : cane_cut_many(roll_mm, sheets, n, left, &length);
     return s ? INFINITY : length;
 }

@@ -1,7 +1,6 @@
 #include "core/work/hazard.h"
 #include "core/work/fact.h"
 
-#include <math.h>
 #include <string.h>
 
 /* Gate of an operation; a repair scrapes and sands. NULL: nothing can block it but "all". */

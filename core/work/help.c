@@ -3,7 +3,6 @@
 #include "core/work/fact.h"
 #include "core/work/hazard.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 

@@ -1,6 +1,5 @@
 #include "core/work/method.h"
 
-#include <math.h>
 #include <string.h>
 
 static const double CAN_SHARE = .15; /* a tool may leave so much of a group to the brush */

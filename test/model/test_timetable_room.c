@@ -6,8 +6,6 @@
 #include "test/model/timetable_judge.h"
 #include "test/model/timetable_workshop.h"
 
-#include <stdlib.h>
-
 enum { SHOPS = 40, EVERY = 7 /* minutes */ };
 
 static struct workshop shop;

@@ -69,7 +69,7 @@ static double pilot_in(const double *a) {
 
 /* ---- profile factors: width and height in feet of one side, square feet out ---- */
 static double profile(const char *id, const double *a, bool sides) {
-    double mm[PART_SIZES] = {a[0] * MM_PER_FT, a[1] * MM_PER_FT}, m2 = NAN;
+    double mm[PART_SIZES] = {a[0] * 12 * MM_PER_IN, a[1] * 12 * MM_PER_IN}, m2 = NAN;
     shape_area(shape_kind_of("panel"), mm, "f", &m2, NULL);
     return m2 / M2_PER_FT2 * profile_of(&tables_builtin, id)->factor * (sides ? 2 : 1);
 }

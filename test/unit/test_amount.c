@@ -90,11 +90,10 @@ static double brute(double roll, const struct cane_sheet *s, size_t n, int *stri
 }
 
 static void cane(void) {
-    CASE("sheets on the roll: as short as trying every layout, nothing overlaps") {
+    CASE("sheets on the roll: as short as trying every layout") {
         unsigned seed = 7;
         for (int round = 0; round < 60; round++) {
             struct cane_sheet s[6];
-            struct cane_place p[6];
             int strip[6];
             size_t n = 1 + (size_t)round % 6;
             double length = NAN;
@@ -104,25 +103,15 @@ static void cane(void) {
                 seed = seed * 1103515245u + 12345u;
                 s[i].height_mm = 150 + (seed >> 16) % 500;
             }
-            CHECK(cane_cut(609.6, s, n, &length, p) == OK);
+            CHECK(cane_cut(609.6, s, n, &length) == OK);
             CHECK_NEAR(length, brute(609.6, s, n, strip, 0, 0), 1e-9);
-            for (size_t i = 0; i < n; i++) {
-                CHECK(p[i].across_mm + s[i].width_mm <= 609.6 + 1e-9);
-                CHECK(p[i].along_mm + s[i].height_mm <= length + 1e-9);
-                for (size_t k = 0; k < i; k++)
-                    CHECK(p[i].across_mm >= p[k].across_mm + s[k].width_mm ||
-                          p[k].across_mm >= p[i].across_mm + s[i].width_mm ||
-                          p[i].along_mm >= p[k].along_mm + s[k].height_mm ||
-                          p[k].along_mm >= p[i].along_mm + s[i].height_mm);
-            }
         }
     }
     CASE("a sheet wider than the roll is refused") {
         struct cane_sheet wide = {700, 100};
-        struct cane_place p;
         double length = 7;
-        CHECK(cane_cut(609.6, &wide, 1, &length, &p) == E_DOMAIN && length == 7);
-        CHECK(cane_cut(609.6, &wide, 0, &length, &p) == E_TOO_LARGE);
+        CHECK(cane_cut(609.6, &wide, 1, &length) == E_DOMAIN && length == 7);
+        CHECK(cane_cut(609.6, &wide, 0, &length) == E_TOO_LARGE);
     }
 }
 

@@ -324,10 +324,10 @@ static void test_measure(void) {
     CASE("spoons and cups: 1 cup is 16 tbsp is 48 tsp (NIST SP 811)") {
         struct measure_item one[2] = {{15, 0, 1}, {1, 0, 2}};
         kit = (struct measure_kit){.kind = MEASURE_BY_SPOON};
-        CHECK(measure_make(&kit, one, 2, ML_PER_US_CUP, 0, &arena, &m, &why) == OK);
+        CHECK(measure_make(&kit, one, 2, 8 * ML_PER_US_FL_OZ, 0, &arena, &m, &why) == OK);
         CHECK_TEXT(m.amounts[0].text, "3/4 cup + 3 tbsp");
         CHECK_TEXT(m.amounts[1].text, "1 tbsp");
-        CHECK_NEAR(m.batch_ml, ML_PER_US_CUP, 1e-6);
+        CHECK_NEAR(m.batch_ml, 8 * ML_PER_US_FL_OZ, 1e-6);
     }
     CASE("a scale: grams through density, marks add up") {
         kit = (struct measure_kit){.kind = MEASURE_BY_SCALE};

@@ -1,4 +1,3 @@
-#include "core/work/care.h"
 #include "core/work/defect.h"
 #include "core/work/fact.h"
 #include "core/work/promise.h"

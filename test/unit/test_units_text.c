@@ -31,7 +31,7 @@ static void spellings(void) {
         {DIM_VOLUME, "13 fl oz", 13 * ML_PER_US_FL_OZ},
         {DIM_VOLUME, "1/2 cup", 118.29411825},
         {DIM_VOLUME, "1 qt", ML_PER_US_QT},
-        {DIM_VOLUME, "3 tsp", ML_PER_US_TBSP},
+        {DIM_VOLUME, "3 tsp", ML_PER_US_FL_OZ / 2},
         {DIM_VOLUME, "1.2 L", 1200},
         {DIM_VOLUME, "1 qt 4 fl oz", 36 * ML_PER_US_FL_OZ},
         {DIM_TEMPERATURE, "68 \u00b0F", 20},
