@@ -377,6 +377,11 @@ static enum status answer_fill(const struct correcting *c, struct arena *a,
             return E_MEMORY;
     }
     advise(c, &r);
+    if (r.kind != CORRECT_RESTART && !(r.fresh_expected_difference < r.difference_now)) {
+        r.fresh_n = 0; /* nobody starts again for a color that is no nearer than this one */
+        r.fresh_hex = NULL;
+        r.fresh_ml = r.fresh_cent = r.fresh_difference = r.fresh_expected_difference = NAN;
+    }
     if (contents_fill(c, a, &r)) return E_MEMORY;
     r.text = advice_text(c, &r, a);
     *out = r;

@@ -34,7 +34,7 @@ struct correct_answer {
     const char *hex;
     double lab[3]; /* D50 */
     double difference, expected_difference, difference_90;
-    struct add_row *fresh; /* a new batch instead */
+    struct add_row *fresh; /* a new batch instead, where it is expected nearer than this one is */
     size_t fresh_n;
     double fresh_ml, fresh_cent, fresh_difference, fresh_expected_difference;
     const char *fresh_hex;

@@ -385,6 +385,12 @@ static void mixing(void) {
               count_of(answer, "\"document\"") == 1);
         CHECK(do_it("batch show", "{\"id\":\"gray\"}") == OK && strstr(answer, "#9a9a98"));
     }
+    CASE("a fresh batch that is expected no nearer than this one dried is not offered") {
+        CHECK(do_it("batch correct",
+                    "{\"id\":\"gray\",\"dried\":\"#808080\",\"read\":\"instrument\"}") == OK &&
+              strstr(answer, "\"advice\":\"leave\"") && !strstr(answer, "fresh_hex"));
+        CHECK(do_it("undo", "{}") == OK);
+    }
     CASE("what is poured into a batch is in it, and it has not dried again") {
         CHECK(do_it("batch pour", "{\"id\":\"gray\",\"items\":[{\"paint\":\"black\",\"amount\":"
                                   "\"100 ml\"}]}") == OK);

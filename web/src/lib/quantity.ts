@@ -26,6 +26,10 @@ function ounces(ml: number): string {
   const half = Math.round(oz * 2) / 2;
   if (oz >= 4)
     return `${Number.isInteger(half) ? half : half > 1 ? `${Math.floor(half)} 1/2` : '1/2'} fl oz`;
+  const quarters = Math.round(oz * 4), /* as a measuring cup shows it, where it does */
+    mark = ['', '1/4', '1/2', '3/4'][quarters % 4];
+  if (quarters > 0 && Math.abs(oz * 4 - quarters) < 0.02)
+    return `${[Math.floor(quarters / 4) || '', mark].filter(Boolean).join(' ')} fl oz`;
   return `${digits(oz, 2)} fl oz`;
 }
 /* Over $100 without cents, to be compared at a look. */

@@ -302,10 +302,11 @@ export function BatchPage({ id }: { id: string }) {
         <div>
           <h1>{b.name ?? id}</h1>
           <p>
-            {q(b.amount_ml)}
+            Batch of {q(b.amount_ml)}
             {b.made_utc_min ? `, mixed ${whenText(b.made_utc_min)}` : ''}.{' '}
-            {b.piece && <a href={`/pieces/${encodeURIComponent(b.piece)}`}>Its piece</a>}{' '}
-            <a href="/color">All batches</a>
+            {b.piece && <a href={`/pieces/${encodeURIComponent(b.piece)}`}>Its piece</a>}
+            {b.piece ? ', ' : ''}
+            <a href="/color">{b.piece ? 'all batches' : 'All batches'}</a>
           </p>
         </div>
         <div class="acts no-print label-acts">

@@ -37,9 +37,14 @@ export function Samples({
     });
     told(o, { text: 'Not learned from any more.', act: undoAct(o.ok ? o.revision : undefined) });
   };
+  /* Parts as they were counted; of a batch that was poured, shares. */
+  const part = (n: number, all: { parts: number }[]) =>
+    all.every((i) => Number.isInteger(i.parts))
+      ? `${n}`
+      : `${((100 * n) / all.reduce((sum, i) => sum + i.parts, 0)).toFixed(1)} %`;
   const mix = (s: Sample) =>
     (s.document?.items ?? [])
-      .map((i) => `${i.parts} ${paints.find((p) => p.id === i.paint)?.name ?? i.paint}`)
+      .map((i, _, all) => `${part(i.parts, all)} ${paints.find((p) => p.id === i.paint)?.name ?? i.paint}`)
       .join(', ');
   return (
     <section class="stage" id="samples">

@@ -52,6 +52,11 @@ const WORDS: Record<string, string> = {
   client: 'A client',
   sale: 'Sale',
   own: 'Own use',
+  'fl oz': 'Fluid ounces',
+  tsp: 'Spoons and cups',
+  ml: 'Milliliters',
+  gram: 'A scale, grams',
+  part: 'Parts',
   'xrf negative': 'X-ray negative',
   'xrf positive': 'X-ray positive',
 };
