@@ -23,6 +23,13 @@ enum status value_in_range(struct reader *r, const struct field *f, double v);
 enum status text_is_fit(struct reader *r, const char *text, size_t n, size_t most);
 enum status value_of_lab(struct reader *r, const double lab[3], void *at);
 
+struct json_t;
+/* The document as a tree, within its bounds; the caller's. Errors: as document_read, of the JSON.
+ */
+enum status reader_parse(const char *text, size_t n, struct json_t **out_root, struct why *why);
+/* Compact text; NULL without memory. */
+const char *reader_json(struct arena *arena, const struct json_t *v);
+
 /* "a", "b" or "c" of a NULL-terminated list, into out. */
 const char *words_listed(const char *const *words, char *out, size_t cap);
 /* The word of the list nearest to what was written, or NULL when none is near. */
