@@ -20,10 +20,6 @@ static const struct field done_fields[] = {
 };
 DESC(desc_done, struct done_answer, "done", "It was done.", done_fields);
 
-enum status book_no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "There is not enough memory.");
-}
-
 int64_t book_call_now(const struct op_call *call) {
     return call->app->now_utc_min(call->app->now_ctx);
 }
@@ -52,7 +48,7 @@ enum status book_list(struct op_call *call, const struct book_table *t, struct r
     s = row_list(call->book, t, q, call->arena, &answer->rows, &answer->rows_n, &next, why);
     if (s || next == INT64_MIN) return s;
     answer->next = arena_print(call->arena, "%lld", (long long)next);
-    return answer->next ? OK : book_no_memory(why);
+    return answer->next ? OK : why_no_memory(why);
 }
 
 /* ---- one row ---- */
@@ -103,7 +99,7 @@ enum status book_differences(struct op_call *call, const char *then, const char 
     enum status s = difference_find(then, now, "document", MOST, call->arena, &rows, &n, why);
     if (s) return s;
     struct difference_row *own = arena_array(call->arena, n + 1, sizeof *own);
-    if (!own) return book_no_memory(why);
+    if (!own) return why_no_memory(why);
     for (size_t i = 0; i < n; i++) {
         const char *p = rows[i].pointer;
         bool inside = !strncmp(p, "/document/", 10);
@@ -215,7 +211,7 @@ enum status book_new_id(struct op_call *call, const struct book_table *t, const 
                         const char *title, const char **out_id, struct why *why) {
     if (!said) return row_free_id(call->book, t, title ? title : t->name, call->arena, out_id, why);
     void *row = arena_take(call->arena, t->size);
-    if (!row) return book_no_memory(why);
+    if (!row) return why_no_memory(why);
     enum status s = row_get(call->book, t, "id", said, call->arena, row, NULL);
     if (s == OK)
         return why_say(

@@ -104,6 +104,5 @@ struct color_said;
 const char *book_hex(struct op_call *call, const struct color_said *c);
 
 int64_t book_call_now(const struct op_call *call);
-enum status book_no_memory(struct why *why);
 
 #endif

@@ -147,7 +147,7 @@ enum status change_words(const struct plan_answer *before, const struct plan_ans
     struct changes c = {.arena = arena, .units = units, .a = before, .b = after};
     c.rows = arena_array(arena, CHANGES_MAX, sizeof *c.rows);
     struct names *names = arena_array(arena, 2, sizeof *names);
-    if (!c.rows || !names) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!c.rows || !names) return why_no_memory(why);
     if (before && after && before->plan.pieces_n && after->plan.pieces_n) {
         c.was = &before->plan.pieces[0], c.is = &after->plan.pieces[0];
         refusal(&c);

@@ -143,7 +143,7 @@ enum status closing_products(struct op_call *call, const char *piece, const stru
     struct product_list *l = arena_take(call->arena, sizeof *l);
     struct paint_use *used;
     size_t used_n;
-    if (!l) return book_no_memory(why);
+    if (!l) return why_no_memory(why);
     enum status s = sums_paint_use(call->book, piece, call->arena, &used, &used_n, why);
     if (s) return s;
     l->n = 0;

@@ -15,10 +15,6 @@
 
 enum { CORRECT_PARTS = 64, CORRECT_PARTS_MAX = 128 };
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
-}
-
 static const char *name_of(const struct palette *p, size_t row) {
     const struct paint *q = p->paints[row].paint;
     return q->name ? q->name : q->id;
@@ -65,7 +61,7 @@ struct correcting {
 static enum status volumes(struct correcting *c, struct arena *a, struct why *why) {
     const struct palette *p = &c->palette;
     c->volume = arena_array(a, p->n + 1, sizeof *c->volume);
-    if (!c->volume) return no_memory(why);
+    if (!c->volume) return why_no_memory(why);
     for (size_t i = 0; i < c->ask->items_n; i++) {
         const struct mix_item *item = &c->ask->items[i];
         int row = palette_find(p, item->paint);
@@ -103,7 +99,7 @@ static enum status paints_make(struct correcting *c, struct arena *a, struct why
     const struct palette *p = &c->palette;
     struct pigment *all = arena_array(a, p->n + 1, sizeof *all);
     c->paints = arena_array(a, p->n + 1, sizeof *c->paints);
-    if (!all || !c->paints) return no_memory(why);
+    if (!all || !c->paints) return why_no_memory(why);
     for (size_t i = 0; i < p->n; i++) {
         all[i] = p->paints[i].pigment;
         c->paints[i] = paint_offered(c, i, c->part_ml);
@@ -198,7 +194,7 @@ static enum status fresh_search(struct correcting *c, struct limit limit, struct
     if (!(want_ml > 0)) return OK;
     measuring_grid(&step, want_ml, measuring_parts_max(&step, p->n, items, true), &parts, &part_ml);
     struct recipe_paint *paints = arena_array(a, p->n, sizeof *paints);
-    if (!paints) return no_memory(why);
+    if (!paints) return why_no_memory(why);
     for (size_t i = 0; i < p->n; i++) paints[i] = paint_offered(c, i, part_ml);
     struct recipe_problem q = {.paints = paints,
                                .paints_n = p->n,
@@ -397,7 +393,7 @@ enum status color_correct(const struct tables *t, const struct shelf *shelf,
     if (!(ask->batch_ml > 0))
         return why_say(why, E_DOMAIN, "/batch", "Say how much is in the batch: 13 fl oz.");
     struct shelf with;
-    if (shelf_with(shelf, ask, a, &with)) return no_memory(why);
+    if (shelf_with(shelf, ask, a, &with)) return why_no_memory(why);
     struct correcting c = {.t = t, .ask = ask};
     enum status s = palette_make(t, &with, NULL, a, &c.palette, why);
     if (!s && c.palette.n >= RECIPE_SHELF_MAX)
@@ -409,7 +405,7 @@ enum status color_correct(const struct tables *t, const struct shelf *shelf,
     if (!s) s = correcting_run(&c, limit, a, why);
     if (!s) s = fresh_search(&c, limit, a, why);
     if (s) return s;
-    return answer_fill(&c, a, out) ? no_memory(why) : OK;
+    return answer_fill(&c, a, out) ? why_no_memory(why) : OK;
 }
 
 /* ---- descriptions ---- */

@@ -62,7 +62,7 @@ enum status color_hiding(const struct tables *t, const struct shelf *shelf,
     double *volume = arena_array(arena, p.n + 1, sizeof *volume), most = 0;
     struct pigment *all = arena_array(arena, p.n + 1, sizeof *all);
     struct hiding_answer r = {.rows = arena_array(arena, HIDING_COATS, sizeof *r.rows)};
-    if (!volume || !all || !r.rows) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!volume || !all || !r.rows) return why_no_memory(why);
     if ((s = color_volumes(&p, items, items_n, volume, arena, why))) return s;
     const char *class = NULL;
     for (size_t i = 0; i < p.n; i++) {
@@ -91,8 +91,7 @@ enum status color_hiding(const struct tables *t, const struct shelf *shelf,
     }
     r.text = text_of(&r, arena);
     r.how = how_of(&r, arena);
-    if (!r.text || !r.how || !r.ground_hex)
-        return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!r.text || !r.how || !r.ground_hex) return why_no_memory(why);
     *out = r;
     return OK;
 }

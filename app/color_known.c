@@ -7,10 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
-}
-
 static const char *name_of(const struct paint *p) {
     return p->name ? p->name : p->id;
 }
@@ -213,9 +209,9 @@ enum status color_known(const struct tables *t, const struct shelf *shelf, struc
     if (p.n && p.model) {
         r.discrepancy = sample_discrepancy(p.model);
         if (paints_fill(&p, shelf, arena, &r) || samples_fill(&p, shelf, arena, &r))
-            return no_memory(why);
+            return why_no_memory(why);
     }
-    if (wets_fill(&p, shelf, arena, &r)) return no_memory(why);
+    if (wets_fill(&p, shelf, arena, &r)) return why_no_memory(why);
     *out = r;
     return OK;
 }

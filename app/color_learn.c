@@ -13,10 +13,6 @@
 #define LITTLE 0.2
 
 enum { NEXT_ROWS = 5, NEXT_PARTS = 12 };
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
-}
-
 static const char *hex_of(struct arena *a, struct lab d50) {
     char hex[8];
     color_print_hex(d50, hex);
@@ -58,7 +54,7 @@ static enum status recipe_in_hand(const struct tables *t, const struct shelf *sh
     if (s) return s;
     const struct recipe_found *best = &found.recipes[0];
     *out = arena_array(a, best->items_n, sizeof **out);
-    if (!*out) return no_memory(why);
+    if (!*out) return why_no_memory(why);
     for (size_t i = 0; i < best->items_n; i++)
         (*out)[i] = (struct mix_item){best->items[i].paint, (double)best->items[i].parts};
     *out_n = best->items_n;
@@ -151,7 +147,7 @@ enum status color_next(const struct tables *t, const struct shelf *shelf,
     struct palette p;
     if (s || (s = palette_make(t, shelf, ask->class, a, &p, why))) return s;
     double *volume = arena_array(a, p.n + 1, sizeof *volume);
-    if (!volume) return no_memory(why);
+    if (!volume) return why_no_memory(why);
     if ((s = volumes(&p, items, n, volume, a, why))) return s;
     struct sample_next q = {.white = whitest(&p),
                             .parts_max =
@@ -165,9 +161,9 @@ enum status color_next(const struct tables *t, const struct shelf *shelf,
     struct next_answer r = {.rows = arena_array(a, found, sizeof *r.rows),
                             .rows_n = found,
                             .samples = (int64_t)p.samples_n};
-    if (!r.rows || recipe_fill(&p, items, n, a, &r)) return no_memory(why);
+    if (!r.rows || recipe_fill(&p, items, n, a, &r)) return why_no_memory(why);
     for (size_t i = 0; i < found; i++)
-        if (next_row_fill(&p, ask, &best[i], a, &r.rows[i])) return no_memory(why);
+        if (next_row_fill(&p, ask, &best[i], a, &r.rows[i])) return why_no_memory(why);
     if (found) {
         r.items = r.rows[0].items;
         r.items_n = r.rows[0].items_n;
@@ -176,7 +172,7 @@ enum status color_next(const struct tables *t, const struct shelf *shelf,
                              r.rows[0].gain < LITTLE ? " That is little: as well mix a small first "
                                                        "batch and read that."
                                                      : "");
-        if (!r.text) return no_memory(why);
+        if (!r.text) return why_no_memory(why);
         r.before = r.rows[0].before;
         r.after = r.rows[0].after;
         r.gain = r.rows[0].gain;

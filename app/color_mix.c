@@ -9,10 +9,6 @@
 
 enum { MIX_ITEMS_MAX = 16 };
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
-}
-
 enum status color_volumes(const struct palette *p, const struct mix_item *items, size_t n,
                           double *volume, struct arena *arena, struct why *why) {
     double sum = 0;
@@ -154,7 +150,7 @@ static enum status answer_fill(const struct tables *t, const struct palette *p,
         a.text = way_text(color_lab(target), seen.color, arena);
         if (!a.text ||
             !looks_fill(p, &wanted.spectrum, NULL, arena, &a.target_lights, &a.target_lights_n))
-            return no_memory(why);
+            return why_no_memory(why);
     }
     char text[96];
     color_print(NOTATION_LAB, seen.color, text, sizeof text);
@@ -163,7 +159,7 @@ static enum status answer_fill(const struct tables *t, const struct palette *p,
         !ramps_fill(p, ask, volume, arena, &a) ||
         !looks_fill(p, &seen.spectrum, target ? &wanted.spectrum : NULL, arena, &a.lights,
                     &a.lights_n))
-        return no_memory(why);
+        return why_no_memory(why);
     *out = a;
     return OK;
 }
@@ -174,7 +170,7 @@ enum status color_mix(const struct tables *t, const struct shelf *shelf, const s
     enum status s = palette_make(t, shelf, NULL, arena, &p, why);
     if (s) return s;
     double *volume = arena_array(arena, p.n + 1, sizeof *volume);
-    if (!volume) return no_memory(why);
+    if (!volume) return why_no_memory(why);
     s = color_volumes(&p, ask->items, ask->items_n, volume, arena, why);
     return s ? s : answer_fill(t, &p, ask, volume, arena, out, why);
 }

@@ -17,10 +17,6 @@
 
 enum { PAINTS = 3, PARTS = 16 }; /* of the recipes that are tried */
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
-}
-
 /* Name of the family of a color, after the ten Munsell hues: "yellow-red", "blue-green"; "gray"
  * where it has next to no hue. Static. */
 static const char *color_family(const struct tables *t, struct lab d50, struct arena *a) {
@@ -130,16 +126,16 @@ enum status color_reach(const struct tables *t, const struct shelf *shelf, const
     struct reach_answer r = {
         .hue = wanted.h, .lightness = wanted.l, .chroma = wanted.c, .before = NAN, .after = NAN};
     double low;
-    if (!all || !reach) return no_memory(why);
+    if (!all || !reach) return why_no_memory(why);
     for (size_t i = 0; i < p.n; i++) all[i] = p.paints[i].pigment;
     r.family = color_family(t, color_lab(target), arena);
     if (!reach_at_hue(all, p.n, &p.d50, wanted.h, arena, reach) || rows_fill(reach, arena, &r))
-        return no_memory(why);
+        return why_no_memory(why);
     r.inside = reach_chroma(reach, r.lightness, &low, &r.most) && r.chroma <= r.most + EDGE &&
                r.chroma >= low - EDGE;
     if (!r.inside) s = extend_fill(t, &p, color_lab(target), all, limit, arena, &r, why);
-    if (s) return s == E_MEMORY ? no_memory(why) : s;
-    if (!(r.text = sentence(reach, &r, arena))) return no_memory(why);
+    if (s) return s == E_MEMORY ? why_no_memory(why) : s;
+    if (!(r.text = sentence(reach, &r, arena))) return why_no_memory(why);
     *out = r;
     return OK;
 }

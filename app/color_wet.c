@@ -8,10 +8,6 @@
 
 enum { CLASSES_MAX = 64 };
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
-}
-
 static enum status row_fill(const struct shelf *shelf, const char *class, struct arena *a,
                             struct wet_row *out, struct wet_shift *shift) {
     struct wet_pair *pairs;
@@ -69,13 +65,13 @@ enum status color_wet(const struct shelf *shelf, const char *class, const struct
                            .expected_difference = NAN};
     struct wet_shift shift[CLASSES_MAX];
     const struct wet_row *row = NULL;
-    if (!r.rows) return no_memory(why);
+    if (!r.rows) return why_no_memory(why);
     for (size_t i = 0; i <= shelf->samples_n && r.rows_n < CLASSES_MAX; i++) {
         const bool sample = i < shelf->samples_n; /* then the class that was asked for */
         if (sample && shelf->samples[i].wet != YN_YES) continue;
         const char *of = sample ? wet_class_of(shelf, &shelf->samples[i]) : class;
         if (!of || listed(&r, of)) continue;
-        if (row_fill(shelf, of, a, &r.rows[r.rows_n], &shift[r.rows_n])) return no_memory(why);
+        if (row_fill(shelf, of, a, &r.rows[r.rows_n], &shift[r.rows_n])) return why_no_memory(why);
         r.rows_n++;
     }
     for (size_t i = 0; i < r.rows_n; i++)
@@ -91,7 +87,8 @@ enum status color_wet(const struct shelf *shelf, const char *class, const struct
                            : "No mix was read wet and dry yet. Paint a card, read "
                              "it at once and again when it is dry, and log both "
                              "with the same mix; three such pairs are needed.");
-    if (color->text && dried_fill(row, &shift[row - r.rows], color, a, &r)) return no_memory(why);
+    if (color->text && dried_fill(row, &shift[row - r.rows], color, a, &r))
+        return why_no_memory(why);
     *out = r;
     return OK;
 }

@@ -10,10 +10,6 @@
 
 enum { BEST = 8 };
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
-}
-
 static void lab_keep(double out[3], struct lab c) {
     out[0] = c.l;
     out[1] = c.a;
@@ -218,7 +214,7 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
                        "color, such as \"color\": \"#f4f2ec\".");
     struct search s = {.t = t, .palette = &palette, .ask = ask, .arena = arena};
     s.paints = arena_array(arena, palette.n, sizeof *s.paints);
-    if (!s.paints) return no_memory(why);
+    if (!s.paints) return why_no_memory(why);
     paints_offer(&s);
     if ((st = use_set(&s, ask->only, ask->only_n, "only", RECIPE_MAY, why)) ||
         (st = use_set(&s, ask->never, ask->never_n, "never", RECIPE_NEVER, why)) ||
@@ -232,14 +228,14 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
                               .out_of_reach = s.found.out_of_reach};
     if (!looks_fill(&palette, s.problem.target_reflectance, NULL, arena, &a.target_lights,
                     &a.target_lights_n))
-        return no_memory(why);
+        return why_no_memory(why);
     const struct recipe_proof *proof = &s.found.proof;
     a.proof = (struct recipe_proof_row){proof->kind == RECIPE_OPTIMAL ? "optimal" : "limit",
                                         proof->bound, proof->grid_points, (int64_t)proof->points,
                                         (int64_t)proof->cells};
     if (rows_fill(&s, s.found.best, s.found.best_n, &a.recipes, &a.recipes_n) ||
         rows_fill(&s, s.found.tradeoff, s.found.tradeoff_n, &a.tradeoff, &a.tradeoff_n))
-        return no_memory(why);
+        return why_no_memory(why);
     if (a.out_of_reach) a.advice = reach_advice(&s, shelf, limit);
     *out = a;
     return OK;

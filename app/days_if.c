@@ -66,7 +66,7 @@ enum status days_if_apply(const struct days_ask *ask, struct shop *shop, struct 
     }
     if (good && ask->night_day != INT64_MIN)
         good = night_add(shop, ask->night_day, ask->night_degc, arena);
-    return good ? OK : book_no_memory(why);
+    return good ? OK : why_no_memory(why);
 }
 
 enum status days_if_enter(struct op_call *call, const struct days_ask *ask, struct why *why) {
@@ -88,7 +88,7 @@ enum status days_if_enter(struct op_call *call, const struct days_ask *ask, stru
     s = document_print(&desc_shop, SPELL_INPUT, &patch, 0, &text);
     const char *change = text.at ? arena_text(call->arena, text.at) : NULL;
     text_free(&text);
-    if (!s && !change) s = book_no_memory(why);
+    if (!s && !change) s = why_no_memory(why);
     if (!s) s = book_merge(call, &desc_shop, document, change, "/shop", &document, &shop, why);
     return s ? s : shop_write(call->book, document, why);
 }

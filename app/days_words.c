@@ -97,7 +97,7 @@ enum status days_promises(struct op_call *call, const struct days_view *v, const
     if (s) return s;
     *out_n = 0;
     *out = arena_array(call->arena, plan->pieces_n + 1, sizeof **out);
-    if (!*out) return book_no_memory(why);
+    if (!*out) return why_no_memory(why);
     for (size_t i = 0; i < plan->pieces_n; i++) {
         const char *line = promise(&c, call->app->tables, &plan->pieces[i]);
         if (line) (*out)[(*out_n)++] = line;

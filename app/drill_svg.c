@@ -156,5 +156,5 @@ enum status drill_svg(const struct drill *d, const char *title, enum unit_system
         front_page(&p, d, &d->fronts[i], title);
     }
     text_print(out, "</svg>\n");
-    return out->failed ? why_say(why, E_MEMORY, "", "There is not enough memory.") : OK;
+    return out->failed ? why_no_memory(why) : OK;
 }

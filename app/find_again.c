@@ -25,10 +25,6 @@ static const struct field answer_fields[] = {
 DESC(desc_find_answer, struct find_answer, "found_places", "Where marked things lie now.",
      answer_fields);
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "There is not enough memory.");
-}
-
 /* What the things were in the first picture. */
 static enum status marks_of(struct op_call *call, struct find_picture then,
                             const struct find_thing *things, size_t n, struct photo_mark *out,
@@ -36,7 +32,7 @@ static enum status marks_of(struct op_call *call, struct find_picture then,
     struct picture_answer seen;
     struct picture_rect *rects = arena_array(call->arena, n, sizeof *rects);
     char field[64];
-    if (!rects) return no_memory(why);
+    if (!rects) return why_no_memory(why);
     for (size_t i = 0; i < n; i++) {
         snprintf(field, sizeof field, "/things/%zu/rect", i);
         if (!(things[i].rect[2] > 0 && things[i].rect[3] > 0))
@@ -98,7 +94,7 @@ static enum status coarse_of(struct op_call *call, struct find_picture now,
     ask = (struct picture_ask){.rects = tiles, .rects_n = (size_t)(across * down)};
     double(*rgb)[3] =
         arena_array(call->arena, ask.rects_n * TILE_BLOCKS * TILE_BLOCKS, sizeof *rgb);
-    if (!rgb) return no_memory(why);
+    if (!rgb) return why_no_memory(why);
     s = picture_read(now.bytes, now.n, &ask, &call->limit, &seen, why);
     if (s) return s;
     const struct photo_block *next = seen.blocks;
@@ -129,7 +125,7 @@ enum status find_again(struct op_call *call, struct find_picture then, struct fi
     struct photo_coarse coarse;
     size_t taps_n = 0;
     double longer, sure;
-    if (!marks || !taps || !found || !places) return no_memory(why);
+    if (!marks || !taps || !found || !places) return why_no_memory(why);
     enum status s = marks_of(call, then, things, n, marks, why);
     if (s) return s;
     s = coarse_of(call, now, &coarse, &longer, why);

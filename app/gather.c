@@ -29,7 +29,7 @@ static enum status gather_paints(struct op_call *call, struct shelf *shelf, stru
         row_list(call->book, &table_paint, &q, call->arena, (void **)&rows, &n, NULL, why);
     if (s) return s;
     shelf->paints = arena_array(call->arena, n + 1, sizeof *shelf->paints);
-    if (!shelf->paints) return book_no_memory(why);
+    if (!shelf->paints) return why_no_memory(why);
     for (size_t i = 0; i < n && !s; i++) {
         struct paint *p = &shelf->paints[i];
         s = read_document(call, &desc_paint, rows[i].document, "/shelf/paints", p, why);
@@ -54,7 +54,7 @@ static enum status gather_supplies(struct op_call *call, struct shelf *shelf, st
         row_list(call->book, &table_supply, &q, call->arena, (void **)&rows, &n, NULL, why);
     if (s) return s;
     shelf->supplies = arena_array(call->arena, n + 1, sizeof *shelf->supplies);
-    if (!shelf->supplies) return book_no_memory(why);
+    if (!shelf->supplies) return why_no_memory(why);
     for (size_t i = 0; i < n; i++)
         shelf->supplies[i] = (struct supply){.id = rows[i].id,
                                              .name = rows[i].name,
@@ -80,7 +80,7 @@ static enum status gather_samples(struct op_call *call, struct shelf *shelf, str
         row_list(call->book, &table_sample, &q, call->arena, (void **)&rows, &n, NULL, why);
     if (s) return s;
     shelf->samples = arena_array(call->arena, n + 1, sizeof *shelf->samples);
-    if (!shelf->samples) return book_no_memory(why);
+    if (!shelf->samples) return why_no_memory(why);
     for (size_t i = 0; i < n && !s; i++) {
         struct sample *p = &shelf->samples[shelf->samples_n];
         s = read_document(call, &desc_sample, rows[i].document, "/shelf/samples", p, why);
@@ -132,7 +132,7 @@ static enum status gather_pieces(struct op_call *call, const char *first, bool o
     size_t n = 0, kept = 0;
     enum status s = OK;
     g->job.pieces = arena_array(call->arena, GATHER_PIECES + 1, sizeof *g->job.pieces);
-    if (!g->job.pieces) return book_no_memory(why);
+    if (!g->job.pieces) return why_no_memory(why);
     if (first) s = book_get(call, &table_piece, first, &one, why);
     if (!s && first) s = add_piece(call, &g->job, &one, why);
     if (s || !others) return s;
@@ -159,7 +159,7 @@ static enum status gather_kept(struct op_call *call, struct gathered *g, struct 
         row_list(call->book, &table_task, &q, call->arena, (void **)&rows, &n, NULL, why);
     if (s) return s;
     g->kept = arena_array(call->arena, n + 1, sizeof *g->kept);
-    if (!g->kept) return book_no_memory(why);
+    if (!g->kept) return why_no_memory(why);
     for (size_t i = 0; i < n; i++)
         g->kept[i] = (struct task_kept){rows[i].piece,
                                         rows[i].id,
@@ -282,7 +282,7 @@ enum status gather_plan(struct op_call *call, struct gathered *g, const char *fi
     if (s || ask->no_days || book_writes(call->book))
         return s; /* a change under way keeps no outlook: it may fail */
     struct outlook *rows = arena_array(call->arena, out->plan.pieces_n + 1, sizeof *rows);
-    if (!rows) return book_no_memory(why);
+    if (!rows) return why_no_memory(why);
     for (size_t i = 0; i < out->plan.pieces_n; i++)
         rows[i] = outlook_of(call, g, &out->plan, &out->plan.pieces[i], full.recipes_of);
     outlook_keep(call->app->store, rows, out->plan.pieces_n, book_revision(call->book), NULL);

@@ -11,7 +11,7 @@ enum status label_code(const char *text, struct arena *arena, const char **out_s
     QRcode *code = QRcode_encodeString8bit(text, 0, QR_ECLEVEL_M);
     if (!code)
         return errno == ERANGE ? why_say(why, E_TOO_LARGE, "", "The text is too long for a code.")
-                               : why_say(why, E_MEMORY, "", "There is not enough memory.");
+                               : why_no_memory(why);
     struct text t = {0};
     int size = code->width + 2 * QUIET;
     text_print(&t,
@@ -29,5 +29,5 @@ enum status label_code(const char *text, struct arena *arena, const char **out_s
     QRcode_free(code);
     *out_svg = t.failed ? NULL : arena_text(arena, t.at);
     text_free(&t);
-    return *out_svg ? OK : why_say(why, E_MEMORY, "", "There is not enough memory.");
+    return *out_svg ? OK : why_no_memory(why);
 }

@@ -77,7 +77,7 @@ enum status learned_rows(struct op_call *call, struct learned_row **out_rows, si
     if (s) return s;
     struct learn_record *records = arena_array(call->arena, n + 1, sizeof *records);
     struct learned_row *rows = arena_array(call->arena, n + 1, sizeof *rows);
-    if (!records || !rows) return book_no_memory(why);
+    if (!records || !rows) return why_no_memory(why);
     for (size_t from = 0, to; from < n; from = to) {
         const struct record_pair *p = &pairs[from];
         for (to = from; to < n && same_subject(p, &pairs[to]); to++)
@@ -107,7 +107,7 @@ enum status learned_shop(struct op_call *call, struct shop *shop, struct why *wh
     enum status s = learned_rows(call, &rows, &n, why);
     if (s) return s;
     struct learnt *learnt = arena_array(call->arena, n + 1, sizeof *learnt);
-    if (!learnt) return book_no_memory(why);
+    if (!learnt) return why_no_memory(why);
     for (size_t i = 0; i < n; i++) {
         const char *subject = strcmp(rows[i].kind, "hours") ? rows[i].class : rows[i].operation;
         if (!rows[i].used || !subject) continue;

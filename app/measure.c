@@ -11,10 +11,6 @@
 
 enum { WARNINGS_MAX = 8 };
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "There is not enough memory.");
-}
-
 /* ---- rectangles -> pixels ---- */
 
 /* Whole pixels whose edges are nearest to what was said; at least one. */
@@ -35,7 +31,7 @@ static enum status rects_of(const struct measure_rects *m, struct arena *a,
     size_t n = m->references_n + m->targets_n;
     struct picture_rect *rects = arena_array(a, n + 1, sizeof *rects);
     char field[64];
-    if (!rects) return no_memory(why);
+    if (!rects) return why_no_memory(why);
     for (size_t i = 0; i < n; i++) {
         const double *r =
             i < m->references_n ? m->references[i].rect : m->targets[i - m->references_n].rect;
@@ -74,7 +70,7 @@ static enum status shot_of(const struct measure_rects *m, const struct picture_a
     struct photo_patch *targets = arena_array(a, m->targets_n + 1, sizeof *targets);
     const struct photo_block *next = pixels->blocks;
     double w = pixels->facts.width, h = pixels->facts.height;
-    if (!references || !targets) return no_memory(why);
+    if (!references || !targets) return why_no_memory(why);
     for (size_t i = 0; i < m->references_n; i++) {
         const struct measure_reference *r = &m->references[i];
         references[i] = (struct photo_reference){
@@ -108,7 +104,7 @@ enum status measure_tell(const char *name, const struct picture_facts *f, struct
     if (promised && promised != f->format)
         out->note = arena_print(a, "It is named like %s and is %s.", picture_format_said(promised),
                                 picture_format_said(f->format));
-    return out->profile ? OK : no_memory(why);
+    return out->profile ? OK : why_no_memory(why);
 }
 
 static enum status read_shot(struct op_call *call, const struct measure_shot *shot,
@@ -192,7 +188,7 @@ static enum status answer_of(const struct photo_reading *r, const struct photo_r
                 words_of(r->warnings, true, a, &out->advice, &out->advice_n);
     out->targets = arena_array(a, r->targets_n + 1, sizeof *out->targets);
     out->references = arena_array(a, first->references_n + 1, sizeof *out->references);
-    if (!good || !out->targets || !out->references) return no_memory(why);
+    if (!good || !out->targets || !out->references) return why_no_memory(why);
     for (size_t i = 0; good && i < r->targets_n; i++)
         good = tell_target(&r->targets[i], named(a, m->targets[i].name, "target", i), a,
                            &out->targets[i]);
@@ -211,14 +207,14 @@ static enum status answer_of(const struct photo_reading *r, const struct photo_r
         put_lab(out->difference.lab,
                 (struct lab){r->difference.lab[0], r->difference.lab[1], r->difference.lab[2]});
     }
-    return good ? OK : no_memory(why);
+    return good ? OK : why_no_memory(why);
 }
 
 enum status measure_read(struct op_call *call, const struct measure_shot *shots, size_t n,
                          const char *member, struct measure_answer *out, struct why *why) {
     struct photo_reading *readings = arena_array(call->arena, n + 1, sizeof *readings), mean;
     char field[64];
-    if (!readings) return no_memory(why);
+    if (!readings) return why_no_memory(why);
     for (size_t i = 0; i < n; i++) {
         enum status s = read_shot(call, &shots[i], &readings[i], i ? NULL : &out->picture, why);
         if (s) {

@@ -65,7 +65,7 @@ const char *mixed_items_text(struct op_call *call, const struct mixed_item *item
 static enum status read_member(struct op_call *call, const struct desc *d, const char *text,
                                void *out, struct why *why) {
     const char *whole = arena_print(call->arena, "{\"%s\":%s}", d->fields[0].name, text);
-    if (!whole) return book_no_memory(why);
+    if (!whole) return why_no_memory(why);
     desc_unsay(d, out);
     return document_read(d, SPELL_INPUT, whole, strlen(whole), call->arena, out, why);
 }
@@ -104,7 +104,7 @@ static enum status target_choose(struct op_call *call, const char *dried, const 
         seen = lab_of_xyz(xyz_of_spectrum(&d50, &out->reflectance), d50.white);
         out->target = arena_print(call->arena, "lab(%.2f %.2f %.2f)", seen.l, seen.a, seen.b);
     }
-    if (!dried) return out->target || !hex ? OK : book_no_memory(why);
+    if (!dried) return out->target || !hex ? OK : why_no_memory(why);
     struct color_said read;
     enum status s = color_said_read(dried, call->arena, &read, why);
     if (s) return s;
@@ -125,7 +125,7 @@ enum status mixed_of_batch(struct op_call *call, const char *id, struct mixed *o
     s = row_list(call->book, &table_batch_item, &q, call->arena, (void **)&pours, &n, NULL, why);
     if (s) return s;
     m.items = arena_array(call->arena, n + 1, sizeof *m.items);
-    if (!m.items) return book_no_memory(why);
+    if (!m.items) return why_no_memory(why);
     for (size_t i = 0; i < n; i++) {
         size_t k = 0;
         while (k < m.items_n && strcmp(m.items[k].paint, pours[i].paint)) k++;

@@ -99,7 +99,7 @@ static enum status parts_of(struct op_call *call, struct batch_view *v, struct w
     enum status s = pours_of(call, v->row.id, &pours, &n, why);
     if (s) return s;
     v->items = arena_array(call->arena, n + 1, sizeof *v->items);
-    if (!v->items) return book_no_memory(why);
+    if (!v->items) return why_no_memory(why);
     v->items_n = 0;
     for (size_t i = 0; i < n && !s; i++) {
         size_t k = 0;
@@ -154,7 +154,7 @@ static enum status list(struct op_call *call, struct why *why) {
     enum status s = book_list(call, &table_batch, &q, args, why);
     struct batch_row *rows = answer->rows;
     struct batch_view *views = arena_array(call->arena, answer->rows_n + 1, sizeof *views);
-    if (!s && !views) s = book_no_memory(why);
+    if (!s && !views) s = why_no_memory(why);
     for (size_t i = 0; !s && i < answer->rows_n; i++) {
         views[i].row = rows[i];
         s = view_fill(call, &views[i], why);
@@ -382,7 +382,7 @@ static enum status log_reading(struct op_call *call, const struct correct_args *
     text_print(&t, ",\"note\":");
     text_json(&t, v->row.name);
     text_print(&t, "}");
-    enum status s = t.failed ? book_no_memory(why) : sample_enter(call, t.at, "/dried", &row, why);
+    enum status s = t.failed ? why_no_memory(why) : sample_enter(call, t.at, "/dried", &row, why);
     text_free(&t);
     return s;
 }
@@ -404,7 +404,7 @@ static enum status correct_ask_fill(struct op_call *call, const struct correct_a
                        v->row.amount_ml);
     enum status s = color_said_read(v->row.target, call->arena, &ask.target, why);
     ask.items = arena_array(call->arena, v->items_n + 1, sizeof *ask.items);
-    if (!s && !ask.items) s = book_no_memory(why);
+    if (!s && !ask.items) s = why_no_memory(why);
     if (s) return s;
     ask.items_n = v->items_n;
     for (size_t i = 0; i < v->items_n; i++)
@@ -466,7 +466,7 @@ static enum status left_document(struct op_call *call, const struct batch_view *
         row_get(call->book, &table_paint, "id", v->items[0].paint, call->arena, &first, why);
     if (s) return s;
     const char *name = arena_print(call->arena, "%s, left", v->row.name);
-    if (!name) return book_no_memory(why);
+    if (!name) return why_no_memory(why);
     if ((s = paint_free_name(call, name, &name, why))) return s; /* mixed and left before */
     text_print(&t, "{\"name\":");
     text_json(&t, name);
@@ -483,7 +483,7 @@ static enum status left_document(struct op_call *call, const struct batch_view *
     text_print(&t, "]}");
     *out = t.failed ? NULL : arena_text(call->arena, t.at);
     text_free(&t);
-    return *out ? OK : book_no_memory(why);
+    return *out ? OK : why_no_memory(why);
 }
 
 static enum status left(struct op_call *call, struct why *why) {
@@ -566,7 +566,7 @@ static enum status label(struct op_call *call, struct why *why) {
     enum status s = batch_get(call, args->id, &v, why);
     if (s) return s;
     answer->lines = arena_array(call->arena, v.items_n + 4, sizeof *answer->lines);
-    if (!answer->lines) return book_no_memory(why);
+    if (!answer->lines) return why_no_memory(why);
     answer->title = v.row.name;
     answer->hex = swatch_of(call, &v.row);
     answer->lines[answer->lines_n++] =
@@ -588,7 +588,7 @@ static enum status label(struct op_call *call, struct why *why) {
                 : arena_print(call->arena, "Target %s; dried %.1f off", v.row.target, v.difference);
     const char *address =
         arena_print(call->arena, "%s/batches/%s", args->base ? args->base : "", v.row.id);
-    return address ? label_code(address, call->arena, &answer->qr, why) : book_no_memory(why);
+    return address ? label_code(address, call->arena, &answer->qr, why) : why_no_memory(why);
 }
 
 static enum status remove_batch(struct op_call *call, struct why *why) {

@@ -137,7 +137,7 @@ static void csv_money(struct text *t, double cent) {
 
 static enum status csv_done(struct op_call *call, struct why *why) {
     call->out_type = "text/csv; charset=utf-8";
-    return call->out_body.failed ? book_no_memory(why) : OK;
+    return call->out_body.failed ? why_no_memory(why) : OK;
 }
 
 static enum status books_table(struct op_call *call, struct why *why) {
@@ -308,7 +308,7 @@ static enum status went(struct op_call *call, struct why *why) {
     struct gathered g;
     struct books_hours *hours;
     size_t n;
-    if (!rows || !plan) return book_no_memory(why);
+    if (!rows || !plan) return why_no_memory(why);
     for (size_t i = 0; i < WENT_ROWS - 1; i++)
         rows[i] = (struct went_row){parts_of_work[i].id, parts_of_work[i].name, NAN, NAN};
     enum status s = gather_job(call, args->id, false, &g, why);

@@ -91,11 +91,11 @@ static void add_ready(struct op_call *call, const struct days_view *v,
 
 static enum status make(struct op_call *call, struct calendar *out, struct why *why) {
     struct days_view *v = arena_take(call->arena, sizeof *v);
-    enum status s = v ? days_look(call, INT64_MIN, false, v, why) : book_no_memory(why);
+    enum status s = v ? days_look(call, INT64_MIN, false, v, why) : why_no_memory(why);
     if (s) return s;
     struct calendar_event *events = arena_array(
         call->arena, v->tasks_n * EVENTS_A_TASK + v->answer.plan.pieces_n + 1, sizeof *events);
-    if (!events) return book_no_memory(why);
+    if (!events) return why_no_memory(why);
     size_t n = 0;
     for (size_t i = 0; i < v->tasks_n; i++) add_events(call, v, i, events, &n);
     add_ready(call, v, events, &n);

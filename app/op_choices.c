@@ -198,7 +198,7 @@ static enum status run(struct op_call *call, struct why *why) {
         tables_fill(call->app->tables, call->arena, c) && words_fill(call->arena, c) &&
         shapes_fill(call->arena, c))
         return OK;
-    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    return why_no_memory(why);
 }
 
 static const struct field choice_fields[] = {

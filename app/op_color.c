@@ -88,8 +88,7 @@ static enum status run_show(struct op_call *call, struct why *why) {
     out->color = in->color;
     for (int n = 0; n < NOTATIONS; n++) {
         color_print((enum color_notation)n, lab, text, sizeof text);
-        if (!(out->text[n] = arena_text(call->arena, text)))
-            return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (!(out->text[n] = arena_text(call->arena, text))) return why_no_memory(why);
     }
     rgb_show(RGB_SRGB, lab, &out->mapped);
     return OK;

@@ -15,7 +15,7 @@
 static enum status shelf_read(struct op_call *call, const char *text, struct shelf **out,
                               struct why *why) {
     *out = arena_take(call->arena, sizeof **out);
-    if (!*out) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!*out) return why_no_memory(why);
     enum status s =
         document_read(&desc_shelf, SPELL_INPUT, text, strlen(text), call->arena, *out, why);
     return s ? s : names_shelf_check(call->app->tables, *out, "", call->arena, why);

@@ -167,7 +167,7 @@ static enum status export_json(struct op_call *call, struct why *why) {
     call->out_type = "application/json";
     call->out_file_name = "coatwright-book.json";
     enum status s = export_book(call->book, add_piece, &call->out_body, why);
-    return s ? s : call->out_body.failed ? book_no_memory(why) : OK;
+    return s ? s : call->out_body.failed ? why_no_memory(why) : OK;
 }
 
 static void add_row(void *ctx, const char *const *values, size_t n) {
@@ -180,7 +180,7 @@ static enum status export_csv(struct op_call *call, struct why *why) {
     call->out_type = "text/csv; charset=utf-8";
     call->out_file_name = arena_print(call->arena, "%s.csv", args->table);
     enum status s = export_table(call->book, args->table, add_row, &call->out_body, why);
-    return s ? s : call->out_body.failed ? book_no_memory(why) : OK;
+    return s ? s : call->out_body.failed ? why_no_memory(why) : OK;
 }
 
 static enum status read_export(struct op_call *call, struct why *why) {

@@ -190,13 +190,13 @@ enum status days_look_if(struct op_call *call, int64_t now_utc_min, bool recipes
     if (s) return s;
     const struct days *days = &out->answer.plan.days;
     out->tasks = arena_array(call->arena, days->n + 1, sizeof *out->tasks);
-    if (!out->tasks) return book_no_memory(why);
+    if (!out->tasks) return why_no_memory(why);
     for (size_t i = 0; i < days->n; i++)
         out->tasks[i] = view_of(&days->rows[i], row_of(rows, n, days->rows[i].id),
                                 title_of(&out->answer.plan, days->rows[i].piece));
     out->tasks_n = days->n;
     out->gone = arena_array(call->arena, n + 1, sizeof *out->gone);
-    if (!out->gone) return book_no_memory(why);
+    if (!out->gone) return why_no_memory(why);
     out->gone_n = 0;
     for (size_t i = 0; i < n; i++)
         if (is_gone(&rows[i], out)) out->gone[out->gone_n++] = rows[i];
@@ -223,7 +223,7 @@ static enum status days(struct op_call *call, struct why *why) {
     struct days_answer *answer = call->result;
     struct days_view *v = arena_take(call->arena, sizeof *v);
     enum status s =
-        v ? days_look_if(call, args->now_utc_min, false, &args->ask, v, why) : book_no_memory(why);
+        v ? days_look_if(call, args->now_utc_min, false, &args->ask, v, why) : why_no_memory(why);
     if (s) return s;
     const struct plan *plan = &v->answer.plan;
     answer->now_utc_min = v->now_utc_min;
@@ -231,14 +231,14 @@ static enum status days(struct op_call *call, struct why *why) {
     answer->tasks = v->tasks, answer->tasks_n = v->tasks_n;
     answer->cut = v->gathered.cut;
     answer->pieces = arena_array(call->arena, plan->pieces_n + 1, sizeof *answer->pieces);
-    if (!answer->pieces) return book_no_memory(why);
+    if (!answer->pieces) return why_no_memory(why);
     for (size_t i = 0; i < plan->pieces_n; i++)
         answer->pieces[i] = (struct open_piece){plan->pieces[i].id, plan->pieces[i].title,
                                                 plan->pieces[i].deliver_utc_min};
     answer->pieces_n = plan->pieces_n;
     size_t out = v->gathered.left_out_n;
     answer->left_out = arena_array(call->arena, out + 1, sizeof *answer->left_out);
-    if (!answer->left_out) return book_no_memory(why);
+    if (!answer->left_out) return why_no_memory(why);
     for (size_t i = 0; i < out; i++)
         answer->left_out[i] = arena_print(call->arena, "%s: %s", v->gathered.left_out[i].title,
                                           v->gathered.left_out[i].text);
@@ -272,7 +272,7 @@ enum status days_before(struct op_call *call, const struct days_ask *if_so, stru
     if (!call->prepared) {
         struct days_view *v = arena_take(call->arena, sizeof *v);
         enum status s =
-            v ? days_look_if(call, INT64_MIN, false, if_so, v, why) : book_no_memory(why);
+            v ? days_look_if(call, INT64_MIN, false, if_so, v, why) : why_no_memory(why);
         if (s) return s;
         call->prepared = v;
     }

@@ -54,7 +54,7 @@ static enum status of_job(struct op_call *call, struct why *why) {
     struct plan_ask ask = {.now_utc_min = call->app->now_utc_min(call->app->now_ctx),
                            .limit = call->limit,
                            .no_days = true};
-    if (!job) return book_no_memory(why);
+    if (!job) return why_no_memory(why);
     enum status s =
         document_read(&desc_job, SPELL_INPUT, args->job, strlen(args->job), call->arena, job, why);
     if (!s) s = plan_of_job(call->app->tables, job, &ask, call->arena, &answer, why);

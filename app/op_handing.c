@@ -37,7 +37,7 @@ static enum status handed_make(struct op_call *call, struct handed **out, struct
     const struct handing_args *a = call->args;
     struct handed *h = arena_take(call->arena, sizeof *h);
     struct plan_ask ask = {.now_utc_min = book_call_now(call)};
-    if (!h) return book_no_memory(why);
+    if (!h) return why_no_memory(why);
     if (!a->id) return why_say(why, E_MISSING, "/id", "Say which piece.");
     enum status s = gather_job(call, a->id, false, &h->gathered, why);
     if (s) return s;
@@ -132,7 +132,7 @@ static enum status shots_of(struct op_call *call, const struct handed *h, struct
     fact_make(&room, &h->piece->inspection, &f);
     f.coats = &h->piece->coats;
     l->pictures = arena_array(call->arena, t->listing_pictures_n + 1, sizeof *l->pictures);
-    if (!l->pictures) return book_no_memory(why);
+    if (!l->pictures) return why_no_memory(why);
     for (size_t i = 0; i < t->listing_pictures_n; i++) {
         const struct listing_pictures_row *row = &t->listing_pictures[i];
         if (!fact_holds(&f, row->when)) continue;
@@ -187,7 +187,7 @@ static enum status listing(struct op_call *call, struct why *why) {
                        h->piece->hazards.refusal);
     if ((s = shots_of(call, h, l, why))) return s;
     l->text = listing_text(call, h);
-    if (!l->text) return book_no_memory(why);
+    if (!l->text) return why_no_memory(why);
     text_print(&call->out_body, "%s\n\nPictures\n", l->text);
     for (size_t i = 0; i < l->pictures_n; i++) {
         text_print(&call->out_body, "  %s ", l->pictures[i].taken ? "there" : "take ");
@@ -249,7 +249,7 @@ static enum status story_pictures(struct op_call *call, struct story *t, const c
     if (s) return s;
     t->before = arena_array(call->arena, n + 1, sizeof *t->before);
     t->after = arena_array(call->arena, n + 1, sizeof *t->after);
-    if (!t->before || !t->after) return book_no_memory(why);
+    if (!t->before || !t->after) return why_no_memory(why);
     for (size_t i = 0; i < n && t->before_n < 100 && t->after_n < 100; i++) {
         if (!rows[i].kind) continue;
         if (!strcmp(rows[i].kind, "before")) t->before[t->before_n++] = rows[i].id;
@@ -270,7 +270,7 @@ static enum status story_colors(struct op_call *call, const struct handed *h, st
         row_list(call->book, &table_batch, &q, call->arena, (void **)&rows, &n, NULL, why);
     if (s) return s;
     t->colors = arena_array(call->arena, n + 2, sizeof *t->colors);
-    if (!t->colors) return book_no_memory(why);
+    if (!t->colors) return why_no_memory(why);
     for (size_t i = 0; i < n; i++)
         t->colors[t->colors_n++] =
             (struct story_color){rows[i].name, rows[i].predicted_hex, rows[i].amount_ml};
@@ -322,7 +322,7 @@ static void unsaid(struct story *t, const char *text) {
 static enum status story_unsaid(struct op_call *call, struct story *t, struct why *why) {
     bool logged = false;
     t->unsaid = arena_array(call->arena, 8, sizeof *t->unsaid);
-    if (!t->unsaid) return book_no_memory(why);
+    if (!t->unsaid) return why_no_memory(why);
     for (size_t i = 0; i < t->used_n; i++) logged |= !isnan(t->used[i].actual_ml);
     if (!t->before_n) unsaid(t, "No picture was taken before.");
     if (!t->after_n) unsaid(t, "No picture was taken after.");

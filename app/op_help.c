@@ -101,7 +101,7 @@ static enum status piece_plan_of(struct op_call *call, const char *piece,
     struct gathered *g = arena_take(call->arena, sizeof *g);
     struct plan_answer *answer = arena_take(call->arena, sizeof *answer);
     struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
-    if (!g || !answer) return book_no_memory(why);
+    if (!g || !answer) return why_no_memory(why);
     enum status s = gather_job(call, piece, false, g, why);
     if (s) return s;
     desc_unsay(&desc_plan_answer, answer);
@@ -129,7 +129,7 @@ static enum status help_of(struct op_call *call, const char *piece, const char *
     enum status s = piece_plan_of(call, piece, &p, why);
     if (!s) s = help_step(call->app->tables, p, task, call->arena, &a->step, why);
     if (s) return s;
-    if (!copy_rows(call, a)) return book_no_memory(why);
+    if (!copy_rows(call, a)) return why_no_memory(why);
     a->id = task, a->piece = p->id, a->piece_title = p->title;
     for (size_t i = 0; !s && i < a->step.cautions_n; i++) {
         const struct notice *n = a->step.cautions[i];
@@ -226,7 +226,7 @@ static enum status defects(struct op_call *call, struct why *why) {
     struct list_answer *answer = call->result;
     const struct tables *t = call->app->tables;
     struct defects_row *rows = arena_array(call->arena, t->defects_n + 1, sizeof *rows);
-    if (!rows) return book_no_memory(why);
+    if (!rows) return why_no_memory(why);
     for (size_t i = 0; i < t->defects_n; i++) {
         const struct defects_row *d = &t->defects[i];
         if (a->role && !word_listed(d->roles, a->role)) continue;

@@ -70,7 +70,7 @@ static enum status fill(struct op_call *call, const struct change_row *rows, siz
                         struct why *why) {
     struct list_answer *answer = call->result;
     struct history_row *out = arena_array(call->arena, limit + 1, sizeof *out), *h = NULL;
-    if (!out) return book_no_memory(why);
+    if (!out) return why_no_memory(why);
     answer->rows = out;
     for (size_t i = 0; i < n; i++) {
         const struct change_row *c = &rows[i];
@@ -78,13 +78,13 @@ static enum status fill(struct op_call *call, const struct change_row *rows, siz
             if (answer->rows_n ==
                 limit) { /* one change more than was asked for: there is another page */
                 answer->next = arena_print(call->arena, "%lld", (long long)h->revision);
-                return answer->next ? OK : book_no_memory(why);
+                return answer->next ? OK : why_no_memory(why);
             }
             h = &out[answer->rows_n++];
             *h = (struct history_row){c->revision,  c->at_utc_min, c->undoes, c->undone_by,
                                       c->operation, c->what,       NULL,      0};
             h->changed = arena_array(call->arena, CHANGED_MAX, sizeof *h->changed);
-            if (!h->changed) return book_no_memory(why);
+            if (!h->changed) return why_no_memory(why);
         }
         enum status s = add_changed(call, c, h, why);
         if (s) return s;

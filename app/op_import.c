@@ -109,7 +109,7 @@ static enum status enter_pieces(struct import *in, struct why *why) {
     enum status s = document_parts(((const struct import_args *)in->call->args)->job, "pieces",
                                    in->call->arena, &texts, &n, why);
     in->answer->pieces = s == OK ? arena_array(in->call->arena, n + 1, sizeof(char *)) : NULL;
-    if (s == OK && !in->answer->pieces) return book_no_memory(why);
+    if (s == OK && !in->answer->pieces) return why_no_memory(why);
     for (size_t i = 0; s == OK && i < n; i++) {
         struct piece_row row;
         snprintf(member, sizeof member, "/job/pieces/%zu", i);
@@ -138,7 +138,7 @@ static enum status run(struct op_call *call, struct why *why) {
     const struct import_args *args = call->args;
     struct job *job = arena_take(call->arena, sizeof *job);
     struct import in = {call, job, call->result};
-    if (!job) return book_no_memory(why);
+    if (!job) return why_no_memory(why);
     enum status s =
         document_read(&desc_job, SPELL_INPUT, args->job, strlen(args->job), call->arena, job, why);
     if (s != OK) return s;

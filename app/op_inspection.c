@@ -108,7 +108,7 @@ static enum status guide_of(struct op_call *call, const struct shop *shop,
     struct shop full;
     struct piece outline, *piece = arena_take(call->arena, sizeof *piece);
     struct document d = {document, call->arena};
-    if (!piece) return book_no_memory(why);
+    if (!piece) return why_no_memory(why);
     ledger_init(&l, call->arena, false);
     piece_outline(call->app->tables, stated, &outline);
     enum status s = complete_shop(shop, &l, &full, why);
@@ -188,13 +188,13 @@ static enum status of_job(struct op_call *call, struct why *why) {
     struct job *job = arena_take(call->arena, sizeof *job);
     const char *const *documents;
     size_t n;
-    if (!job) return book_no_memory(why);
+    if (!job) return why_no_memory(why);
     enum status s =
         document_read(&desc_job, SPELL_INPUT, a->job, strlen(a->job), call->arena, job, why);
     if (!s) s = split_rows(a->job, "/pieces", call->arena, &documents, &n, why);
     if (s) return s;
     answer->pieces = arena_array(call->arena, n + 1, sizeof *answer->pieces);
-    if (!answer->pieces) return book_no_memory(why);
+    if (!answer->pieces) return why_no_memory(why);
     for (size_t i = 0; i < n && i < job->pieces_n && !s; i++) {
         struct guide_piece *g = &answer->pieces[answer->pieces_n++];
         *g = (struct guide_piece){.revision = INT64_MIN};
@@ -274,7 +274,7 @@ static enum status set_write(struct op_call *call, const struct guide_set *s, co
     while (depth--) text_print(&t, "}");
     const char *patch = t.failed ? NULL : arena_text(call->arena, t.at);
     text_free(&t);
-    if (!patch) return book_no_memory(why);
+    if (!patch) return why_no_memory(why);
     return document_merge(*document, patch, call->arena, document, why);
 }
 
@@ -305,7 +305,7 @@ static enum status skip_write(struct op_call *call, const struct piece *p, const
     text_print(&t, "]}}");
     const char *patch = t.failed ? NULL : arena_text(call->arena, t.at);
     text_free(&t);
-    if (!patch) return book_no_memory(why);
+    if (!patch) return why_no_memory(why);
     if (!skip && !p->tests.skipped_n) return OK;
     return document_merge(*document, patch, call->arena, document, why);
 }
@@ -369,7 +369,7 @@ static enum status test(struct op_call *call, struct why *why) {
     struct piece_row row;
     struct piece *p = arena_take(call->arena, sizeof *p);
     const char *document;
-    enum status s = p ? book_get(call, &table_piece, a->id, &row, why) : book_no_memory(why);
+    enum status s = p ? book_get(call, &table_piece, a->id, &row, why) : why_no_memory(why);
     if (!s) s = book_fresh(call, &table_piece, &row, why);
     if (s) return s;
     desc_unsay(&desc_piece, p);

@@ -44,7 +44,7 @@ static enum status document(struct op_call *call, struct why *why) {
     if (!s) s = document_print(&desc_job, SPELL_INPUT, &g.job, 2, &call->out_body);
     call->out_type = "application/json";
     call->out_file_name = arena_print(call->arena, "%s.job.json", args->id);
-    return s ? s : call->out_body.failed ? book_no_memory(why) : OK;
+    return s ? s : call->out_body.failed ? why_no_memory(why) : OK;
 }
 
 static const struct op rows[] = {

@@ -65,7 +65,7 @@ static enum status view_fill(struct op_call *call, struct kept_view *v, struct w
     enum status s = mixed_items_read(call, v->row.items, &items, &v->items_n, why);
     if (s) return s;
     v->items = arena_array(call->arena, v->items_n + 1, sizeof *v->items);
-    if (!v->items) return book_no_memory(why);
+    if (!v->items) return why_no_memory(why);
     for (size_t i = 0; i < v->items_n; i++) {
         struct paint_row paint;
         s = row_get(call->book, &table_paint, "id", items[i].paint, call->arena, &paint, NULL);
@@ -112,7 +112,7 @@ static enum status items_text(struct op_call *call, const struct keep_args *args
         items[i] = (struct mixed_item){args->items[i].paint, paint.color_hex, args->items[i].parts};
     }
     *out = mixed_items_text(call, items, args->items_n);
-    return *out ? OK : book_no_memory(why);
+    return *out ? OK : why_no_memory(why);
 }
 
 static enum status keep(struct op_call *call, struct why *why) {
@@ -160,7 +160,7 @@ static enum status list(struct op_call *call, struct why *why) {
     enum status s = book_list(call, &table_recipe, &q, args, why);
     struct recipe_row *rows = answer->rows;
     struct kept_view *views = arena_array(call->arena, answer->rows_n + 1, sizeof *views);
-    if (!s && !views) s = book_no_memory(why);
+    if (!s && !views) s = why_no_memory(why);
     for (size_t i = 0; !s && i < answer->rows_n; i++) {
         views[i].row = rows[i];
         s = view_fill(call, &views[i], why);
@@ -234,7 +234,7 @@ static enum status compare(struct op_call *call, const struct mixed *m, struct a
                            struct why *why) {
     out->changed = arena_array(call->arena, m->items_n + 1, sizeof *out->changed);
     out->items = arena_array(call->arena, m->items_n + 1, sizeof *out->items);
-    if (!out->changed || !out->items) return book_no_memory(why);
+    if (!out->changed || !out->items) return why_no_memory(why);
     for (size_t i = 0; i < m->items_n; i++) {
         const struct mixed_item *item = &m->items[i];
         struct paint_row paint;
@@ -283,7 +283,7 @@ static enum status answer_again(struct op_call *call, const struct mixed *m, str
                                 "The old amounts would now be %.1f off; the recipes are for the "
                                 "color it had, from the paints of today.",
                                 out->difference);
-    if (!out->text) return book_no_memory(why);
+    if (!out->text) return why_no_memory(why);
     text_print(&call->out_body, "%s: %s\n%s\n", out->name, out->target ? out->target : "no color",
                out->text);
     for (size_t i = 0; i < out->changed_n; i++)

@@ -85,7 +85,7 @@ static enum status chart(struct op_call *call, struct why *why) {
     }
     const struct weights d50 = weights_make(call->app->tables, OBSERVER_2, LIGHT_D50);
     a->patches = arena_array(call->arena, file.n, sizeof *a->patches);
-    if (!a->patches) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!a->patches) return why_no_memory(why);
     for (size_t i = 0; i < file.n; i++) {
         const struct lab c = spectrum_read_color(&file.samples[i], &d50);
         a->patches[a->patches_n++] = (struct chart_patch){file.samples[i].name, {c.l, c.a, c.b}};

@@ -188,7 +188,7 @@ static enum status pieces(struct op_call *call, struct why *why) {
     enum status s = book_list(call, &table_closing, &q, args, why);
     const struct closing_row *rows = answer->rows;
     struct closing_view *views = arena_array(call->arena, answer->rows_n + 1, sizeof *views);
-    if (!s && !views) s = book_no_memory(why);
+    if (!s && !views) s = why_no_memory(why);
     for (size_t i = 0; !s && i < answer->rows_n; i++) {
         views[i].row = rows[i];
         s = closing_read(call, rows[i].piece, &views[i].products, &views[i].products_n, why);
@@ -211,7 +211,7 @@ static enum status planned(struct op_call *call, const char *id, struct planned 
     struct gathered g;
     struct planned *p = arena_take(call->arena, sizeof *p);
     struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
-    enum status s = p ? gather_job(call, id, false, &g, why) : book_no_memory(why);
+    enum status s = p ? gather_job(call, id, false, &g, why) : why_no_memory(why);
     if (s) return s;
     desc_unsay(&desc_plan_answer, &p->answer);
     if (!gather_plan(call, &g, id, &ask, &p->answer, NULL) && p->answer.plan.pieces_n)

@@ -70,7 +70,7 @@ static enum status check_added(struct op_call *call, const char *document, const
                                struct why *why) {
     struct piece *p = arena_take(call->arena, sizeof *p);
     const char *whole;
-    if (!p) return book_no_memory(why);
+    if (!p) return why_no_memory(why);
     enum status s = book_merge(call, &desc_piece, document, NULL, "", &whole, p, why);
     for (size_t i = 0; !s && i < p->parts_n; i++) {
         const struct part *part = &p->parts[i];
@@ -112,7 +112,7 @@ static enum status rewrite(struct op_call *call, const char *id, const char *par
 static enum status say(struct op_call *call, struct why *why) {
     const struct part_args *args = call->args;
     const char *patch = patch_of(call, args, why);
-    if (!patch) return why && why->text[0] ? E_SYNTAX : book_no_memory(why);
+    if (!patch) return why && why->text[0] ? E_SYNTAX : why_no_memory(why);
     return rewrite(call, args->id, args->part, patch, why);
 }
 

@@ -147,7 +147,7 @@ static enum status keep(struct op_call *call, const struct add_args *args, const
                               &v->row.file, &v->row.sha256, why);
     /* named by what is in it: a browser may keep it, whatever book stands at this address */
     const char *title = s ? NULL : arena_print(call->arena, "picture %.10s", v->row.sha256);
-    if (!s && !title) s = book_no_memory(why);
+    if (!s && !title) s = why_no_memory(why);
     if (!s) s = row_free_id(call->book, &table_picture, title, call->arena, &v->row.id, why);
     if (!s) s = row_add(call->book, &table_picture, &v->row, why);
     return s ? s : book_says(call->book, why, "%s", v->row.id);
@@ -194,7 +194,7 @@ static enum status file(struct op_call *call, struct why *why) {
     call->out_type = picture_format_type(picture_format_of(bytes, n));
     call->out_lasting = true;
     text_add(&call->out_body, bytes, n);
-    return call->out_body.failed ? book_no_memory(why) : OK;
+    return call->out_body.failed ? why_no_memory(why) : OK;
 }
 
 static enum status look(struct op_call *call, struct why *why) {
@@ -216,7 +216,7 @@ static enum status look(struct op_call *call, struct why *why) {
     call->out_lasting = true;
     text_add(&call->out_body, a.preview, a.preview_n);
     picture_free(&a);
-    return call->out_body.failed ? book_no_memory(why) : OK;
+    return call->out_body.failed ? why_no_memory(why) : OK;
 }
 
 static enum status remove_picture(struct op_call *call, struct why *why) {
@@ -322,7 +322,7 @@ static enum status read(struct op_call *call, struct why *why) {
     const struct read_args *args = call->args;
     struct measure_shot *shots = arena_array(call->arena, args->shots_n + 1, sizeof *shots);
     struct gathered g;
-    if (!shots) return book_no_memory(why);
+    if (!shots) return why_no_memory(why);
     if (!args->shots_n) return why_say(why, E_MISSING, "/shots", "Name at least one picture.");
     enum status s = gather_job(call, NULL, false, &g, why);
     for (size_t i = 0; !s && i < args->shots_n; i++) {

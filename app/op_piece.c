@@ -104,7 +104,7 @@ static enum status take_columns(struct op_call *call, const struct piece *p, con
     row->color_hex = book_hex(call, &p->wanted.color);
     row->finish = p->finish;
     row->document = document;
-    if (!row->title) return book_no_memory(why);
+    if (!row->title) return why_no_memory(why);
     return client_named(call, p->agreement.client, &row->client, why);
 }
 
@@ -150,7 +150,7 @@ enum status piece_enter(struct op_call *call, const char *document, const char *
                         struct piece_row *out_row, struct why *why) {
     struct piece *p = arena_take(call->arena, sizeof *p);
     const char *id, *whole;
-    if (!p) return book_no_memory(why);
+    if (!p) return why_no_memory(why);
     enum status s = book_merge(call, &desc_piece, document, NULL, member, &whole, p, why);
     if (!s) s = book_new_id(call, &table_piece, p->id, title_of(call, p), &id, why);
     if (s) return s;
@@ -165,7 +165,7 @@ static enum status add(struct op_call *call, struct why *why) {
     const struct piece_args *args = call->args;
     struct piece_row *row = call->result;
     const char *typed = typed_of(call, args), *whole;
-    if (!typed) return book_no_memory(why);
+    if (!typed) return why_no_memory(why);
     enum status s =
         document_merge(args->piece ? args->piece : "{}", typed, call->arena, &whole, why);
     if (s) {
@@ -185,7 +185,7 @@ enum status piece_rewrite(struct op_call *call, struct piece_row *row, const cha
                           const char *member, struct why *why) {
     struct piece *p = arena_take(call->arena, sizeof *p);
     const char *whole;
-    if (!p) return book_no_memory(why);
+    if (!p) return why_no_memory(why);
     enum status s = book_fresh(call, &table_piece, row, why);
     if (!s) s = book_merge(call, &desc_piece, document, NULL, member, &whole, p, why);
     if (s) return s;
@@ -200,7 +200,7 @@ static enum status change(struct op_call *call, struct why *why) {
     const struct piece_args *args = call->args;
     struct piece_row *row = call->result;
     const char *typed = typed_of(call, args), *document;
-    if (!typed) return book_no_memory(why);
+    if (!typed) return why_no_memory(why);
     enum status s = book_get(call, &table_piece, args->id, row, why);
     if (s) return s;
     document = row->document;

@@ -54,7 +54,7 @@ static DESC(desc_plan_args, struct plan_args, "plan_args", "What to plan.", plan
 static enum status run_plan(struct op_call *call, struct why *why) {
     const struct plan_args *a = call->args;
     struct job *job = arena_take(call->arena, sizeof *job);
-    if (!job) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!job) return why_no_memory(why);
     enum status s =
         document_read(&desc_job, SPELL_INPUT, a->job, strlen(a->job), call->arena, job, why);
     if (!s) s = names_shelf_check(call->app->tables, &job->shelf, "/shelf", call->arena, why);

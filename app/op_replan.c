@@ -80,7 +80,7 @@ static enum status replan(struct op_call *call, struct why *why) {
     struct days_view *v = arena_take(call->arena, sizeof *v);
     struct lines *lines = arena_take(call->arena, sizeof *lines);
     enum status s =
-        v && lines ? days_look_if(call, INT64_MIN, false, &args->ask, v, why) : book_no_memory(why);
+        v && lines ? days_look_if(call, INT64_MIN, false, &args->ask, v, why) : why_no_memory(why);
     struct days_clock clock;
     if (!s) s = days_clock_make(call, v, &clock, why);
     if (!s) s = days_promises(call, v, &answer->promises, &answer->promises_n, why);
@@ -88,7 +88,7 @@ static enum status replan(struct op_call *call, struct why *why) {
     answer->count = days_move_count(&clock, v);
     if (answer->count) find_lines(&clock, v, lines);
     answer->changes = arena_array(call->arena, LINES_MAX, sizeof *answer->changes);
-    if (!answer->changes) return book_no_memory(why);
+    if (!answer->changes) return why_no_memory(why);
     for (size_t i = 0; i < lines->n; i++)
         answer->changes[answer->changes_n++] =
             arena_print(call->arena, "%s, %s", lines->rows[i].title, lines->rows[i].text);

@@ -27,7 +27,7 @@ static enum status fingerprint(const struct op_call *call, char out[40], struct 
         call->op->args ? document_print(call->op->args, SPELL_INPUT, call->args, 0, &t) : OK;
     if (s || t.failed) {
         text_free(&t);
-        return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        return why_no_memory(why);
     }
     for (size_t i = 0; i < call->body_n; i++) {
         const unsigned char *body = call->body;

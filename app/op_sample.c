@@ -42,7 +42,7 @@ enum status sample_enter(struct op_call *call, const char *document, const char 
                          struct sample_row *out_row, struct why *why) {
     struct sample *p = arena_take(call->arena, sizeof *p);
     struct paint_row paint;
-    if (!p) return book_no_memory(why);
+    if (!p) return why_no_memory(why);
     row_unsay(&table_sample, out_row);
     enum status s =
         book_merge(call, &desc_sample, document, NULL, member, &out_row->document, p, why);

@@ -190,7 +190,7 @@ static enum status named(struct op_call *call, const char *name, const char *but
     size_t n;
     size_t size = strlen(name) + 1, end = 0;
     char *letters = arena_take(call->arena, size);
-    if (!letters) return book_no_memory(why);
+    if (!letters) return why_no_memory(why);
     name_fold(name, letters, size);
     for (const char *c = letters; *c; c++)
         if (*c != ' ') letters[end++] = *c;
@@ -230,7 +230,7 @@ enum status paint_free_name(struct op_call *call, const char *name, const char *
     *out = name;
     for (int i = 2; !s && other; i++) {
         *out = arena_print(call->arena, "%s %d", name, i);
-        s = *out ? named(call, *out, NULL, &other, why) : book_no_memory(why);
+        s = *out ? named(call, *out, NULL, &other, why) : why_no_memory(why);
     }
     return s;
 }
@@ -262,7 +262,7 @@ enum status paint_enter(struct op_call *call, const char *document, const char *
     struct paint *p = arena_take(call->arena, sizeof *p);
     const char *id, *whole, *kept, *put;
     char pointer[96];
-    if (!p) return book_no_memory(why);
+    if (!p) return why_no_memory(why);
     /* the id is required in a shelf, here it may be made: "_" stands for none */
     enum status s =
         book_merge(call, &desc_paint, "{\"id\":\"_\"}", document, member, &whole, p, why);
@@ -273,7 +273,7 @@ enum status paint_enter(struct op_call *call, const char *document, const char *
     snprintf(pointer, sizeof pointer, "%s/leftover_of", member);
     if (!s) s = mixed_from_there(call, p->leftover_of, p->leftover_of_n, pointer, why);
     put = arena_print(call->arena, "{\"id\":\"%s\",\"stock\":null}", id);
-    if (!s && !put) s = book_no_memory(why);
+    if (!s && !put) s = why_no_memory(why);
     if (!s) s = document_merge(whole, put, call->arena, &kept, why);
     if (s) return s;
     row_unsay(&table_paint, out_row);
@@ -316,7 +316,7 @@ static enum status add(struct op_call *call, struct why *why) {
     const struct paint_args *args = call->args;
     struct paint_row *row = call->result;
     const char *typed = typed_of(call, args), *whole;
-    if (!typed) return book_no_memory(why);
+    if (!typed) return why_no_memory(why);
     enum status s =
         book_merge_patches(call, args->paint ? args->paint : "{}", typed, &whole, "/paint", why);
     if (!s) s = paint_enter(call, whole, "/paint", row, why);
@@ -328,7 +328,7 @@ static enum status change(struct op_call *call, struct why *why) {
     struct paint_row *row = call->result;
     struct paint *p = arena_take(call->arena, sizeof *p);
     const char *typed = typed_of(call, args), *patch, *document;
-    if (!typed || !p) return book_no_memory(why);
+    if (!typed || !p) return why_no_memory(why);
     enum status s = book_get(call, &table_paint, args->id, row, why);
     if (!s) s = book_fresh(call, &table_paint, row, why);
     if (!s)

@@ -77,7 +77,7 @@ static enum status read_file(struct op_call *call, struct why *why) {
     out->format = file.format;
     out->scale = words_scale[file.scale];
     out->rows = arena_array(call->arena, file.n, sizeof *out->rows);
-    if (!out->rows) return book_no_memory(why);
+    if (!out->rows) return why_no_memory(why);
     for (size_t i = 0; i < file.n; i++) {
         const struct spectrum_read *r = &file.samples[i];
         struct spectrum_row *row = &out->rows[out->rows_n++];
@@ -91,7 +91,7 @@ static enum status read_file(struct op_call *call, struct why *why) {
         row->notation = arena_text(call->arena, text);
         row->lab[0] = c.l, row->lab[1] = c.a, row->lab[2] = c.b;
         row->line = r->line;
-        if (!row->hex || !row->notation) return book_no_memory(why);
+        if (!row->hex || !row->notation) return why_no_memory(why);
         if (r->values.values_n) {
             row->spectrum = r->values;
             row->first_nm = r->values.first_nm;
@@ -183,7 +183,7 @@ static enum status measured(struct op_call *call, struct why *why) {
         color_print(NOTATION_LAB, r->lab, number, sizeof number);
         text_print(&t, ",\"color\":\"%s\"}", number);
     }
-    s = t.failed ? book_no_memory(why) : paint_enter(call, t.at, "", row, why);
+    s = t.failed ? why_no_memory(why) : paint_enter(call, t.at, "", row, why);
     text_free(&t);
     return s ? s : book_says(call->book, why, "%s, measured", row->name);
 }

@@ -83,11 +83,11 @@ static enum status find_short(struct op_call *call, const struct shelf *shelf,
     struct short_list l = {call->arena, arena_array(call->arena, SHORT_ROWS, sizeof *l.rows), 0,
                            plan->pieces_n + 1};
     size_t kept = 0;
-    if (!l.rows) return book_no_memory(why);
+    if (!l.rows) return why_no_memory(why);
     for (size_t i = 0; i < plan->pieces_n; i++)
         for (size_t k = 0; k < plan->pieces[i].amounts.n; k++)
             if (!amount_add(&l, shelf, &plan->pieces[i], &plan->pieces[i].amounts.rows[k]))
-                return book_no_memory(why);
+                return why_no_memory(why);
     for (size_t i = 0; i < l.n; i++) {
         struct short_row r = l.rows[i];
         const struct paint *p = on_shelf(shelf, r.product);
@@ -215,7 +215,7 @@ static enum status today(struct op_call *call, struct why *why) {
     struct days_view *v = arena_take(call->arena, sizeof *v);
     struct task_view *views = arena_array(call->arena, (size_t)TODAY_ROWS * 4, sizeof *views);
     answer->waiting = arena_array(call->arena, TODAY_ROWS, sizeof *answer->waiting);
-    if (!v || !views || !answer->waiting) return book_no_memory(why);
+    if (!v || !views || !answer->waiting) return why_no_memory(why);
     answer->now = views, answer->next = views + TODAY_ROWS;
     answer->drying = views + TODAY_ROWS * 2, answer->windows = views + TODAY_ROWS * 3;
     enum status s = days_look(call, args->now_utc_min, !args->days_only, v, why);
@@ -241,7 +241,7 @@ static enum status shopping(struct op_call *call, struct why *why) {
     struct plan_answer *a = arena_take(call->arena, sizeof *a);
     struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
     struct short_row *rows = NULL;
-    if (!g || !a) return book_no_memory(why);
+    if (!g || !a) return why_no_memory(why);
     enum status s = gather_job(call, NULL, true, g, why);
     desc_unsay(&desc_plan_answer, a);
     if (!s && g->job.pieces_n) s = gather_plan(call, g, NULL, &ask, a, why);

@@ -125,7 +125,7 @@ static enum status run(struct op_call *call, struct why *why) {
     const struct worth_args *a = call->args;
     struct job *job = arena_take(call->arena, sizeof *job);
     struct piece *piece = arena_take(call->arena, sizeof *piece);
-    enum status s = job && piece ? shop_and_shelf(call, a->job, job, why) : book_no_memory(why);
+    enum status s = job && piece ? shop_and_shelf(call, a->job, job, why) : why_no_memory(why);
     if (s) return s;
     desc_unsay(&desc_piece, piece);
     piece->template = a->template;

@@ -62,7 +62,7 @@ enum status pieces_print(struct op_call *call, const struct piece_row *rows, siz
         const char *line = piece_line(&c, &rows[i]);
         text_print(out, "%s%*s", rows[i].id, w < at ? (int)(at - w) : 2, "");
         text_wrap(out, w < at ? at : w + 2, at, rows[i].title ? rows[i].title : rows[i].id);
-        if (!line) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (!line) return why_no_memory(why);
         text_print(out, "%*s", (int)at, "");
         text_wrap(out, at, at, line);
     }

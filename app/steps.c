@@ -10,10 +10,6 @@
 #define FINEST_SHARE 1000.0
 #define MORE_FRAC 0.1 /* so much more may be mixed to get the shares right */
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
-}
-
 struct pouring {
     const struct tables *t;
     const struct steps_ask *ask;
@@ -54,7 +50,7 @@ static enum status items_fill(struct pouring *p, struct arena *a, struct why *wh
             return why_say(why, E_TOO_LARGE, "/items", "At most %d paints.", MEASURE_ITEMS_MAX);
         const struct palette_paint *q = &p->palette.paints[row];
         p->paints[p->n] = q->paint;
-        if (!(p->hex[p->n] = color_swatch(a, q->lab))) return no_memory(why);
+        if (!(p->hex[p->n] = color_swatch(a, q->lab))) return why_no_memory(why);
         p->items[p->n++] = (struct measure_item){parts, measuring_density(p->t, q->paint),
                                                  measure_strength(&q->pigment)};
     }
@@ -119,7 +115,7 @@ enum status steps_make(const struct tables *t, const struct shelf *shelf,
     if (!s) s = items_fill(&p, arena, why);
     if (!s) s = measure_make(&kit, p.items, p.n, ask->amount_ml, MORE_FRAC, arena, &p.plan, why);
     if (s) return s;
-    if (steps_fill(&p, arena, &r)) return no_memory(why);
+    if (steps_fill(&p, arena, &r)) return why_no_memory(why);
     r.amount_ml = p.plan.batch_ml;
     r.error_frac = p.plan.ratio_error;
     s = color_fill(&p, shelf, arena, &r, why);

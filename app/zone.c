@@ -62,7 +62,7 @@ enum status zone_spans(const char *zone, int64_t now_utc_min, struct arena *aren
                        "America/New_York or Europe/Berlin.",
                        zone);
     struct zone_span *rows = arena_array(arena, SPANS_MAX, sizeof *rows);
-    if (!rows) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!rows) return why_no_memory(why);
     pthread_mutex_lock(&borrowed);
     const char *own = getenv("TZ");
     char *kept = own ? strdup(own) : NULL;

@@ -181,7 +181,7 @@ enum status calendar_print(const struct calendar *c, struct text *out, struct wh
     for (size_t i = 0; i < c->n; i++)
         if (shown(&c->events[i])) event(out, c, &c->events[i]);
     plain(out, "END", "VCALENDAR");
-    return out->failed ? why_say(why, E_MEMORY, "", "There is not enough memory.") : OK;
+    return out->failed ? why_no_memory(why) : OK;
 }
 
 enum status calendar_print_csv(const struct calendar *c, struct text *out, struct why *why) {
@@ -209,5 +209,5 @@ enum status calendar_print_csv(const struct calendar *c, struct text *out, struc
         csv_integer(out, e->to_utc_min - e->from_utc_min, false);
         csv_end(out);
     }
-    return out->failed ? why_say(why, E_MEMORY, "", "There is not enough memory.") : OK;
+    return out->failed ? why_no_memory(why) : OK;
 }

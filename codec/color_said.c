@@ -10,7 +10,7 @@ enum status color_said_read(const char *text, struct arena *arena, struct color_
     enum status s = color_read(text, &c, why);
     if (s != OK) return s;
     const char *copy = arena_text(arena, text);
-    if (!copy) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!copy) return why_no_memory(why);
     *out = (struct color_said){copy, {c.l, c.a, c.b}};
     return OK;
 }

@@ -329,7 +329,7 @@ static enum status color_of_munsell(struct scan *s, struct munsell m, struct lab
         return why_say(s->why, E_DOMAIN, "",
                        "\"%.60s\": a Munsell value is 0 to 10, a chroma 0 to 50.", s->text);
     struct munsell_book *book = malloc(sizeof *book);
-    if (!book) return why_say(s->why, E_MEMORY, "", "There is not enough memory.");
+    if (!book) return why_no_memory(s->why);
     munsell_book_make(&tables_builtin, book);
     *out = munsell_color(book, m);
     free(book);

@@ -47,7 +47,7 @@ static enum status read_quoted(const char **at, const char *end, char between, s
     while (p < end && (*p != '"' || (p + 1 < end && p[1] == '"'))) p += *p == '"' ? 2 : 1, n++;
     if (p == end) return why_say(why, E_SYNTAX, "", "A quotation mark is not closed.");
     char *text = arena_take(arena, n + 1);
-    if (!text) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!text) return why_no_memory(why);
     for (const char *q = *at; q < p; q++) {
         *text++ = *q;
         if (*q == '"') q++;
@@ -69,7 +69,7 @@ static enum status read_plain(const char **at, const char *end, char between, st
         return why_say(why, E_SYNTAX, "",
                        "A field with a quotation mark must stand in quotation marks.");
     char *text = arena_take(arena, (size_t)(p - *at) + 1);
-    if (!text) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!text) return why_no_memory(why);
     memcpy(text, *at, (size_t)(p - *at));
     *out = text;
     *at = p;

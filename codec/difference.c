@@ -107,7 +107,7 @@ enum status difference_find(const char *before, const char *after, const char *i
     json_t *b = NULL, *a = NULL;
     struct finder f = {.arena = arena, .most = most};
     f.rows = arena_array(arena, most + 1, sizeof *f.rows);
-    enum status status = f.rows ? OK : why_say(why, E_MEMORY, "", "There is not enough memory.");
+    enum status status = f.rows ? OK : why_no_memory(why);
     if (!status) status = parse(before, &b, why);
     if (!status) status = parse(after, &a, why);
     if (!status) {
@@ -117,7 +117,7 @@ enum status difference_find(const char *before, const char *after, const char *i
         bool both = (!b || json_is_object(b)) && (!a || json_is_object(a));
         compare(&f, "", b || !both ? b : empty, a || !both ? a : empty);
         json_decref(empty);
-        if (f.failed) status = why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (f.failed) status = why_no_memory(why);
     }
     json_decref(b);
     json_decref(a);

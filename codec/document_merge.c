@@ -5,13 +5,9 @@
 #include <stdio.h>
 #include <string.h>
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "The document needs more memory than is allowed.");
-}
-
 static enum status text_of(struct arena *arena, json_t *v, const char **out, struct why *why) {
     const char *text = reader_json(arena, v);
-    if (!text) return no_memory(why);
+    if (!text) return why_no_memory(why);
     *out = text;
     return OK;
 }
@@ -35,7 +31,7 @@ enum status document_parts(const char *text, const char *place, struct arena *ar
     json_t *v = at_place(root, place);
     size_t n = json_is_array(v) ? json_array_size(v) : v != NULL;
     const char **texts = arena_array(arena, n ? n : 1, sizeof *texts);
-    if (!texts) s = no_memory(why);
+    if (!texts) s = why_no_memory(why);
     for (size_t i = 0; s == OK && i < n; i++)
         s = text_of(arena, json_is_array(v) ? json_array_get(v, i) : v, &texts[i], why);
     json_decref(root);
@@ -76,7 +72,7 @@ enum status document_merge(const char *base, const char *patch, struct arena *ar
     if (s == OK && (!json_is_object(b) || !json_is_object(p)))
         s = why_say(why, E_TYPE, "", "Write an object with the members that change.");
     if (s == OK) {
-        s = merge(b, p) < 0 ? no_memory(why) : text_of(arena, b, out_merged, why);
+        s = merge(b, p) < 0 ? why_no_memory(why) : text_of(arena, b, out_merged, why);
     }
     json_decref(b);
     json_decref(p);
@@ -127,7 +123,7 @@ enum status document_merge_row(const char *base, const char *list, const char *i
     if (s == OK && (!json_is_object(b) || (patch && !json_is_object(p))))
         s = why_say(why, E_TYPE, "", "Write an object with the members that change.");
     if (s == OK) {
-        s = merge_row(b, list, id, p, out_there) < 0 ? no_memory(why)
+        s = merge_row(b, list, id, p, out_there) < 0 ? why_no_memory(why)
                                                      : text_of(arena, b, out_merged, why);
     }
     json_decref(b);

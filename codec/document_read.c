@@ -424,7 +424,7 @@ static enum status refuse(const char *text, size_t n, const json_error_t *e, str
     enum status s = E_SYNTAX;
     const char *what = "The JSON is not well formed";
     switch (json_error_code(e)) {
-    case json_error_out_of_memory: return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    case json_error_out_of_memory: return why_no_memory(why);
     case json_error_invalid_utf8: what = "The text is not valid UTF-8"; break;
     case json_error_premature_end_of_input:
         what = "The document ends too early: a bracket or a quote is not closed";

@@ -37,13 +37,13 @@ static enum status item_read(const char **text, size_t i, struct arena *arena, s
                        "%g parts of %s: parts are 0 or more.", out->parts, id);
     out->paint = arena_text(arena, id);
     *text = s + k;
-    return out->paint ? OK : why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    return out->paint ? OK : why_no_memory(why);
 }
 
 enum status mix_text_read(const char *text, struct arena *arena, struct mix_item **out,
                           size_t *out_n, struct why *why) {
     struct mix_item *items = arena_array(arena, ITEMS_MAX, sizeof *items);
-    if (!items) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!items) return why_no_memory(why);
     size_t n = 0;
     for (;; text++) {
         if (n == ITEMS_MAX)

@@ -17,10 +17,6 @@ struct scan {
     struct arena *arena;
 };
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "There is not enough memory.");
-}
-
 /* Moves behind blanks, line ends and comments. */
 static void skip(struct scan *s) {
     for (; s->at < s->end; s->at++) {
@@ -50,7 +46,7 @@ static enum status next(struct scan *s, struct word *out, struct why *why) {
             if (*s->at == '"') s->at++;
         }
         copy = arena_take(s->arena, (size_t)(s->at - from));
-        if (!copy) return no_memory(why);
+        if (!copy) return why_no_memory(why);
         for (const char *p = from + 1; p < s->at; p++) {
             copy[n++] = *p;
             if (*p == '"') p++;
@@ -60,7 +56,7 @@ static enum status next(struct scan *s, struct word *out, struct why *why) {
         while (s->at < s->end && *s->at && !isspace((unsigned char)*s->at)) s->at++;
         n = (size_t)(s->at - from);
         copy = arena_take(s->arena, n + 1);
-        if (!copy) return no_memory(why);
+        if (!copy) return why_no_memory(why);
         memcpy(copy, from, n);
     }
     copy[n] = 0;
@@ -76,7 +72,7 @@ static enum status fields_read(struct scan *s, size_t begun, struct spectrum_tab
                                struct why *why) {
     struct word w;
     t->field = arena_array(s->arena, SPECTRUM_FIELDS_MAX, sizeof *t->field);
-    if (!t->field) return no_memory(why);
+    if (!t->field) return why_no_memory(why);
     for (t->fields_n = 0;;) {
         enum status st = next(s, &w, why);
         if (st) return st;
@@ -103,7 +99,7 @@ static enum status rows_read(struct scan *s, size_t begun, struct spectrum_table
         return spectrum_line_say(why, E_SYNTAX, begun,
                                  "BEGIN_DATA stands before any BEGIN_DATA_FORMAT.");
     t->row = arena_array(s->arena, cap, sizeof *t->row);
-    if (!t->row) return no_memory(why);
+    if (!t->row) return why_no_memory(why);
     for (;;) {
         enum status st = next(s, &w, why);
         if (st) return st;
@@ -116,13 +112,13 @@ static enum status rows_read(struct scan *s, size_t begun, struct spectrum_table
                                          SPECTRUM_SAMPLES_MAX);
             if (t->rows_n == cap) {
                 struct table_row *more = arena_array(s->arena, cap * 2, sizeof *more);
-                if (!more) return no_memory(why);
+                if (!more) return why_no_memory(why);
                 memcpy(more, t->row, cap * sizeof *more);
                 t->row = more;
                 cap *= 2;
             }
             const char **cell = arena_array(s->arena, t->fields_n, sizeof *cell);
-            if (!cell) return no_memory(why);
+            if (!cell) return why_no_memory(why);
             t->row[t->rows_n++] = (struct table_row){w.line, cell};
         }
         t->row[t->rows_n - 1].cell[column] = w.text;

@@ -10,10 +10,6 @@ struct lines {
     size_t n;
 };
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "There is not enough memory.");
-}
-
 /* What divides the fields: the one of comma, semicolon, tab that the first line has. */
 static char divider(const char *text, const char *end) {
     while (text < end && *text == '#') {
@@ -42,13 +38,13 @@ static enum status lines_read(const char *text, const char *end, struct arena *a
     out->row = arena_array(arena, most, sizeof *out->row);
     out->cells = arena_array(arena, most, sizeof *out->cells);
     field = arena_array(arena, SPECTRUM_FIELDS_MAX, sizeof *field);
-    if (!out->row || !out->cells || !field) return no_memory(why);
+    if (!out->row || !out->cells || !field) return why_no_memory(why);
     while (at < end) {
         const char *before = at;
         size_t n, begun = line;
         struct why inner = {0};
         enum status s = csv_read(&at, end, by, SPECTRUM_FIELDS_MAX, arena, field, &n, &inner);
-        if (s == E_MEMORY) return no_memory(why);
+        if (s == E_MEMORY) return why_no_memory(why);
         if (s) return spectrum_line_say(why, s, line, "%s", inner.text);
         for (const char *p = before; p < at; p++) line += *p == '\n';
         for (size_t i = 0; i < n; i++) trim(&field[i]);
@@ -57,7 +53,7 @@ static enum status lines_read(const char *text, const char *end, struct arena *a
         if (out->n == most)
             return spectrum_line_say(why, E_TOO_LARGE, begun, "more than %zu rows.", most);
         const char **cell = arena_array(arena, n, sizeof *cell);
-        if (!cell) return no_memory(why);
+        if (!cell) return why_no_memory(why);
         memcpy(cell, field, n * sizeof *cell);
         out->row[out->n] = (struct table_row){begun, cell};
         out->cells[out->n++] = n;
@@ -98,14 +94,14 @@ static enum status by_columns(const struct lines *l, struct arena *arena, struct
     t->rows_n = columns - 1;
     t->field = arena_array(arena, t->fields_n, sizeof *t->field);
     t->row = arena_array(arena, t->rows_n, sizeof *t->row);
-    if (!t->field || !t->row) return no_memory(why);
+    if (!t->field || !t->row) return why_no_memory(why);
     t->field[0] = "SAMPLE_NAME";
     for (size_t c = 0; c < t->rows_n; c++) {
         const bool named = headed && c + 1 < l->cells[0] && *l->row[0].cell[c + 1];
         const char *number = arena_print(arena, "%zu", c + 1);
         t->row[c] = (struct table_row){l->row[first].line,
                                        arena_array(arena, t->fields_n, sizeof *t->row[c].cell)};
-        if (!number || !t->row[c].cell) return no_memory(why);
+        if (!number || !t->row[c].cell) return why_no_memory(why);
         t->row[c].cell[0] = named ? l->row[0].cell[c + 1] : number;
     }
     for (size_t i = 0; i < n; i++) {

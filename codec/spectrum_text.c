@@ -249,7 +249,7 @@ static enum status sample_read(const struct spectrum_table *t, const struct colu
     const char *name = c->name != SIZE_MAX ? r->cell[c->name] : NULL;
     *out = (struct spectrum_read){
         .name = name_fit(arena, name, number), .line = (int64_t)r->line, .lab = {NAN, NAN, NAN}};
-    if (!out->name) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!out->name) return why_no_memory(why);
     if (!c->bands_n) return color_read_alone(t, c, r, out, why);
     enum status s = points_read(t, c, r, point, why);
     if (!s) s = points_order(point, c->bands_n, r->line, &out->values.step_nm, why);
@@ -257,7 +257,7 @@ static enum status sample_read(const struct spectrum_table *t, const struct colu
     out->values.first_nm = point[0].nm;
     out->values.values_n = c->bands_n;
     out->values.values = arena_array(arena, c->bands_n, sizeof *out->values.values);
-    if (!out->values.values) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!out->values.values) return why_no_memory(why);
     for (size_t i = 0; i < c->bands_n; i++) out->values.values[i] = point[i].value;
     return OK;
 }
@@ -298,7 +298,7 @@ enum status spectrum_text_read(const char *text, size_t n, enum spectrum_scale s
     struct columns *columns = arena_take(arena, sizeof *columns);
     struct spectrum_text t = {0};
     enum status s;
-    if (!tables || !columns) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!tables || !columns) return why_no_memory(why);
     if (n >= 3 && !memcmp(text, "\xef\xbb\xbf", 3)) text += 3;
     const bool cgats = looks_like_cgats(text, end);
     tables->in_row = INT64_MIN;
@@ -314,7 +314,7 @@ enum status spectrum_text_read(const char *text, size_t n, enum spectrum_scale s
         return why_say(why, E_TOO_LARGE, "", "The file holds %zu samples. At most %d are read.",
                        rows, SPECTRUM_SAMPLES_MAX);
     t.samples = arena_array(arena, rows, sizeof *t.samples);
-    if (!t.samples) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!t.samples) return why_no_memory(why);
     for (size_t i = 0; i < tables->n; i++) {
         const struct spectrum_table *table = &tables->table[i];
         if ((s = columns_find(table, columns, why))) return s;

@@ -57,8 +57,7 @@ enum status split_at(const char *text, const char *pointer, struct arena *arena,
     if (s) return s;
     *out_value = NULL;
     v = value_at(whole, pointer);
-    if (v && !(*out_value = text_of(v, arena)))
-        s = why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (v && !(*out_value = text_of(v, arena))) s = why_no_memory(why);
     json_decref(whole);
     return s;
 }
@@ -74,7 +73,7 @@ enum status split_rows(const char *text, const char *pointer, struct arena *aren
     for (size_t i = 0; rows && i < n && !s; i++)
         if (!(rows[i] = text_of(json_array_get(list, i), arena))) s = E_MEMORY;
     json_decref(whole);
-    if (s || !rows) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (s || !rows) return why_no_memory(why);
     *out_rows = rows, *out_n = n;
     return OK;
 }

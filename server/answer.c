@@ -66,7 +66,7 @@ static enum status run(struct app *app, const struct op *op, const struct http_r
                        struct why *why) {
     size_t an = op->args ? op->args->size : 1, rn = op->result ? op->result->size : 1;
     void *args = arena_take(arena, an), *result = arena_take(arena, rn);
-    if (!args || !result) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!args || !result) return why_no_memory(why);
     if (op->args) desc_unsay(op->args, args);
     if (op->result) desc_unsay(op->result, result);
     patience->request = request;

@@ -559,7 +559,7 @@ enum status http_start(const struct http_options *options, struct http **out_htt
                        struct why *why) {
     struct http *h = calloc(1, sizeof *h);
     int port = 0;
-    if (!h) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!h) return why_no_memory(why);
     h->options = *options;
     pthread_mutex_init(&h->lock, NULL);
     pthread_cond_init(&h->wake, NULL);

@@ -82,7 +82,7 @@ static enum status from_path(const struct op *op, const char *path, struct arena
         if (pattern[0] == '{') {
             char *name = arena_print(arena, "%.*s", (int)(n - 2), pattern + 1);
             char *value = arena_print(arena, "%.*s", (int)k, path);
-            if (!name || !value) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+            if (!name || !value) return why_no_memory(why);
             s = put(op, name, value, arena, args, why);
         }
         pattern += n;
@@ -97,7 +97,7 @@ static enum status from_query(const struct op *op, const char *query, struct are
     for (const char *q = query; s == OK && *q;) {
         size_t n = strcspn(q, "&"), k = strcspn(q, "=&");
         char *name = arena_take(arena, k + 1), *value = arena_take(arena, n + 1);
-        if (!name || !value) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (!name || !value) return why_no_memory(why);
         if (!http_unescape(q, k, name) || (k < n && !http_unescape(q + k + 1, n - k - 1, value)))
             return why_say(why, E_SYNTAX, "", "The query is not well formed.");
         if (k) s = put(op, name, value, arena, args, why);

@@ -125,7 +125,7 @@ static enum status file_text(const char *path, struct text *out, struct why *why
     if (out->n && memchr(out->at, 0, out->n))
         return why_say(why, E_SYNTAX, "", "%s has a NUL byte in it; it is not a text.", path);
     text_add(out, "", 0);
-    return out->failed ? why_say(why, E_MEMORY, "", "There is not enough memory.") : OK;
+    return out->failed ? why_no_memory(why) : OK;
 }
 
 /* The answer of "plan" for that document, as the page takes it. */
@@ -136,8 +136,7 @@ static enum status plan_job(struct serve *s, const char *path, struct why *why) 
     arena_init(&arena, alloc_heap(), 0);
     enum status e = file_text(path, &document, why);
     void *args = arena_take(&arena, op->args->size), *result = arena_take(&arena, op->result->size);
-    if (e == OK && (!args || !result))
-        e = why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (e == OK && (!args || !result)) e = why_no_memory(why);
     if (e == OK) {
         const struct field *job = field_by_key(op->args, SPELL_INPUT, "job");
         const struct field *wants = field_by_key(op->args, SPELL_INPUT, "why");

@@ -23,7 +23,7 @@ enum status answer_find(struct book *b, const char *key, const char *operation, 
         return why_say(why, E_CONFLICT, "",
                        "This idempotency key was used for another request. Make a new key for "
                        "each thing that is to be done once.");
-    return *out_result ? OK : why_say(why, E_MEMORY, "", "There is not enough memory.");
+    return *out_result ? OK : why_no_memory(why);
 }
 
 enum status answer_keep(struct book *b, const char *key, const char *operation, const char *asked,

@@ -12,10 +12,6 @@
         if (rc_ != SQLITE_DONE && rc_ != SQLITE_ROW) return sql_error(b->db, rc_, why);            \
     } while (0)
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "There is not enough memory.");
-}
-
 enum status books_sums(struct book *b, int64_t first_day, int64_t last_day, struct arena *arena,
                        struct books_sum **out_rows, size_t *out_n, struct why *why) {
     enum { KINDS = 32 };
@@ -29,7 +25,7 @@ enum status books_sums(struct book *b, int64_t first_day, int64_t last_day, stru
         "COUNT(*) FROM money WHERE day BETWEEN ?1 AND ?2 GROUP BY kind ORDER BY MIN(number)",
         why);
     size_t n;
-    if (!rows || !st) return rows ? E_IO : no_memory(why);
+    if (!rows || !st) return rows ? E_IO : why_no_memory(why);
     sql_bind(st, "ii", first_day, last_day);
     READ(rows, n, st, KINDS, arena,
          (struct books_sum){sql_column_text(st, 0, arena), sql_column_real(st, 1),
@@ -53,7 +49,7 @@ enum status books_lines(struct book *b, int64_t first_day, int64_t last_day, str
                     "ORDER BY m.day, m.number",
                     why);
     size_t n;
-    if (!rows || !st) return rows ? E_IO : no_memory(why);
+    if (!rows || !st) return rows ? E_IO : why_no_memory(why);
     sql_bind(st, "ii", first_day, last_day);
     READ(rows, n, st, most, arena,
          (struct books_line){sql_column_int(st, 0), sql_column_int(st, 1), sql_column_int(st, 2),
@@ -81,7 +77,7 @@ enum status books_systems(struct book *b, struct arena *arena, struct books_syst
         " GROUP BY system ORDER BY back DESC, COUNT(*) DESC, system",
         why);
     size_t n;
-    if (!rows || !st) return rows ? E_IO : no_memory(why);
+    if (!rows || !st) return rows ? E_IO : why_no_memory(why);
     READ(rows, n, st, most, arena,
          (struct books_system){sql_column_text(st, 0, arena), sql_column_int(st, 1),
                                (int64_t)sql_column_real(st, 2)});
@@ -102,7 +98,7 @@ enum status books_hours(struct book *b, const char *piece, struct arena *arena,
                                    " HAVING min > 0 ORDER BY MIN(number)",
                                    why);
     size_t n;
-    if (!rows || !st) return rows ? E_IO : no_memory(why);
+    if (!rows || !st) return rows ? E_IO : why_no_memory(why);
     sql_bind(st, "t", piece);
     READ(rows, n, st, most, arena,
          (struct books_hours){sql_column_text(st, 0, arena), sql_column_real(st, 1)});

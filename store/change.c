@@ -4,10 +4,6 @@
 
 #include <string.h>
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "There is not enough memory.");
-}
-
 /* ---- history ---- */
 
 #define UNDONE_BY                                                                                  \
@@ -63,7 +59,7 @@ enum status change_list(struct book *b, const char *piece, int64_t below, int64_
             struct change_row *more = arena_array(arena, cap ? cap * 2 : 64, sizeof *rows);
             if (!more) {
                 sqlite3_reset(st);
-                return no_memory(why);
+                return why_no_memory(why);
             }
             if (n) memcpy(more, rows, n * sizeof *rows);
             rows = more, cap = cap ? cap * 2 : 64;
@@ -171,7 +167,7 @@ static enum status rows_of_change(struct book *b, int64_t revision, struct arena
                     "SELECT subject, row_number, before, after FROM change_row WHERE revision = ?1"
                     " ORDER BY number DESC",
                     why);
-    if (!rows || !st) return rows ? E_IO : no_memory(why);
+    if (!rows || !st) return rows ? E_IO : why_no_memory(why);
     sql_bind(st, "i", revision);
     int rc;
     size_t i = 0;

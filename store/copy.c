@@ -228,7 +228,7 @@ static enum status aside(struct store *s, enum copy_kind kind, int64_t now_utc_m
         if (asprintf(&path, "%s/%s", folder, name) < 0) path = NULL;
         if (!path) {
             sql_close(&b);
-            return why_say(why, E_MEMORY, "", "There is not enough memory.");
+            return why_no_memory(why);
         }
         if (stat(path, &st)) break;
     }
@@ -281,8 +281,7 @@ enum status copy_list(struct store *s, struct arena *arena, struct copy_row **ou
     char folder[4096];
     int len = snprintf(folder, sizeof folder, "%s-copies", store_path(s));
     struct copy_row *rows = arena_array(arena, COPIES_MAX, sizeof *rows);
-    if (!rows || len < 0 || (size_t)len >= sizeof folder)
-        return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!rows || len < 0 || (size_t)len >= sizeof folder) return why_no_memory(why);
     size_t n = 0, kind;
     DIR *d = opendir(folder);
     for (struct dirent *e; d && n < COPIES_MAX && (e = readdir(d));) {

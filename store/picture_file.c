@@ -15,10 +15,6 @@ static const char *folder_of(const char *book, struct arena *a) {
     return arena_print(a, "%s-pictures", book);
 }
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "There is not enough memory.");
-}
-
 static enum status failed(struct why *why, const char *path) {
     return why_say(why, E_IO, "", "The picture could not be kept in %.300s: %s.", path,
                    strerror(errno));
@@ -46,7 +42,7 @@ static void sync_folder(const char *path) {
 static enum status write_file(const char *folder, const char *path, const void *bytes, size_t n,
                               struct arena *arena, struct why *why) {
     char *made = arena_print(arena, "%s/new-XXXXXX", folder);
-    if (!made) return no_memory(why);
+    if (!made) return why_no_memory(why);
     int fd = mkostemp(made, O_CLOEXEC);
     if (fd < 0) return failed(why, folder);
     bool good = write_all(fd, bytes, n) && !fsync(fd);
@@ -75,7 +71,7 @@ enum status picture_file_keep(struct store *s, const void *bytes, size_t n, cons
     const char *folder = folder_of(store_path(s), arena), *sha256 = arena_text(arena, sum),
                *file = arena_print(arena, "%.32s.%s", sum, suffix),
                *path = folder && file ? arena_print(arena, "%s/%s", folder, file) : NULL;
-    if (!path || !sha256) return no_memory(why);
+    if (!path || !sha256) return why_no_memory(why);
     enum status status = folder_make(folder, why);
     if (status) return status;
     if (stat(path, &st) || st.st_size != (off_t)n) {
@@ -100,7 +96,7 @@ static enum status load(const char *folder, const char *file, const char *sha256
     char sum[65];
     struct stat st;
     const char *path = folder ? arena_print(arena, "%s/%s", folder, file) : NULL;
-    if (!path) return no_memory(why);
+    if (!path) return why_no_memory(why);
     int fd = plain(file) ? open(path, O_RDONLY | O_CLOEXEC | O_NOFOLLOW) : -1;
     if (fd < 0 || fstat(fd, &st) || !S_ISREG(st.st_mode)) {
         if (fd >= 0) close(fd);
@@ -122,7 +118,7 @@ static enum status load(const char *folder, const char *file, const char *sha256
         got += (size_t)k;
     }
     close(fd);
-    if (!bytes) return no_memory(why);
+    if (!bytes) return why_no_memory(why);
     sha256_hex(bytes, got, sum);
     if (got != n || strcmp(sum, sha256))
         return why_say(why, E_DAMAGED, "", "The picture's file %.300s was changed or is damaged.",
@@ -151,7 +147,7 @@ static enum status bring(const char *from, const char *to, const char *file, con
     s = load(from, file, sha256, SIZE_MAX / 2, arena, &bytes, &n, why);
     if (s || (s = folder_make(to, why))) return s;
     const char *path = arena_print(arena, "%s/%s", to, file);
-    s = path ? write_file(to, path, bytes, n, arena, why) : no_memory(why);
+    s = path ? write_file(to, path, bytes, n, arena, why) : why_no_memory(why);
     out->brought += !s;
     return s;
 }
@@ -167,12 +163,13 @@ enum status picture_files_bring(struct book *b, const char *from, const char *to
     sqlite3_stmt *st =
         sql_prepare(b, "SELECT DISTINCT file, sha256 FROM picture ORDER BY number", why);
     if (!st) return E_IO;
-    if (!out->missing || !from_folder || !to_folder) return no_memory(why);
+    if (!out->missing || !from_folder || !to_folder) return why_no_memory(why);
     while (!s && sql_step(st) == SQLITE_ROW) {
         struct arena one; /* a picture at a time */
         arena_init(&one, alloc_heap(), 0);
         const char *file = sql_column_text(st, 0, arena), *sum = sql_column_text(st, 1, &one);
-        s = file && sum ? bring(from_folder, to_folder, file, sum, out, &one, why) : no_memory(why);
+        s = file && sum ? bring(from_folder, to_folder, file, sum, out, &one, why)
+                        : why_no_memory(why);
         if (s == E_NOT_FOUND || s == E_DAMAGED) {
             if (out->missing_n < (size_t)count) out->missing[out->missing_n++] = file;
             s = OK;

@@ -71,8 +71,7 @@ static bool read_member(sqlite3_stmt *st, int at, const struct column *c, void *
 static enum status read_row(sqlite3_stmt *st, const struct book_table *t, struct arena *arena,
                             void *out_row, struct why *why) {
     for (size_t i = 0; i < t->columns_n; i++)
-        if (!read_member(st, (int)i, &t->columns[i], out_row, arena))
-            return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (!read_member(st, (int)i, &t->columns[i], out_row, arena)) return why_no_memory(why);
     return OK;
 }
 
@@ -207,8 +206,7 @@ enum status row_list(struct book *b, const struct book_table *t, const struct ro
             break;
         }
         void *row = page_next(&page, t->size, arena);
-        status = row ? read_row(st, t, arena, row, why)
-                     : why_say(why, E_MEMORY, "", "There is not enough memory.");
+        status = row ? read_row(st, t, arena, row, why) : why_no_memory(why);
         if (status) break;
         page.n++;
     }
@@ -249,7 +247,7 @@ enum status row_free_id(struct book *b, const struct book_table *t, const char *
         }
         char *id = i == 1 ? arena_text(arena, stem)
                           : arena_print(arena, "%s-%lld", stem, (long long)(past + i));
-        if (!id) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (!id) return why_no_memory(why);
         int64_t there;
         enum status status = sql_int(b, why, &there, s.at, "t", id);
         if (status) return status;

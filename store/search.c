@@ -35,7 +35,7 @@ enum status search_words(struct book *b, const char *words, int64_t limit, struc
     char query[QUERY_MAX];
     *out_n = 0;
     struct found_row *rows = arena_array(arena, (size_t)limit + 1, sizeof *rows);
-    if (!rows) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!rows) return why_no_memory(why);
     *out_rows = rows;
     if (!query_of(words, query)) return OK;
     sqlite3_stmt *st =

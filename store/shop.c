@@ -12,7 +12,7 @@ enum status shop_document(struct book *b, struct arena *arena, const char **out_
     *out_document = sql_column_text(st, 0, arena);
     *out_revision = sql_column_int(st, 1);
     sqlite3_reset(st);
-    return *out_document ? OK : why_say(why, E_MEMORY, "", "There is not enough memory.");
+    return *out_document ? OK : why_no_memory(why);
 }
 
 enum status shop_write(struct book *b, const char *document, struct why *why) {

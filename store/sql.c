@@ -81,7 +81,7 @@ enum status sql_error(sqlite3 *db, int rc, struct why *why) {
                        "backups lists them, coatwright restore NAME brings one back (with --book "
                        "FILE where it is not the usual book).",
                        db ? sqlite3_errmsg(db) : "");
-    case SQLITE_NOMEM: return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    case SQLITE_NOMEM: return why_no_memory(why);
     case SQLITE_TOOBIG: return why_say(why, E_TOO_LARGE, "", "That is too large for the book.");
     case SQLITE_INTERRUPT: return why_say(why, E_LIMIT, "", "The work was stopped.");
     default:

@@ -45,7 +45,7 @@ struct store *book_store(const struct book *b) {
 
 static enum status make_folders(const char *path, struct why *why) {
     char *folder = strdup(path);
-    if (!folder) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!folder) return why_no_memory(why);
     enum status status = OK;
     for (char *at = strchr(folder + 1, '/'); at && !status; at = strchr(at + 1, '/')) {
         *at = 0;
@@ -111,8 +111,7 @@ static enum status look_at_file(const char *path, bool create, bool *out_new, bo
 
 static enum status take_lock(struct store *s, struct why *why) {
     char *name = NULL;
-    if (asprintf(&name, "%s-lock", s->path) < 0)
-        return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (asprintf(&name, "%s-lock", s->path) < 0) return why_no_memory(why);
     s->lock_fd = open(name, O_RDWR | O_CREAT | O_CLOEXEC, 0600);
     free(name);
     if (s->lock_fd < 0)
@@ -195,8 +194,7 @@ enum status store_anew(struct store *s, int64_t now_utc_min, struct why *why) {
     enum status status = s->lock_fd < 0 ? take_lock(s, why) : OK;
     for (size_t i = 0; i < sizeof beside / sizeof *beside && !status; i++) {
         char *name = NULL;
-        if (asprintf(&name, "%s%s", s->path, beside[i]) < 0)
-            return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (asprintf(&name, "%s%s", s->path, beside[i]) < 0) return why_no_memory(why);
         if (unlink(name) && errno != ENOENT)
             status =
                 why_say(why, E_IO, "", "%.300s could not be replaced: %s.", name, strerror(errno));
@@ -220,7 +218,7 @@ enum status store_open(const char *path, const struct store_options *o, struct s
     struct store *s = calloc(1, sizeof *s);
     if (!s || !(s->path = strdup(path))) {
         free(s);
-        return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        return why_no_memory(why);
     }
     s->lock_fd = -1;
     s->busy_ms = o->busy_ms;

@@ -58,8 +58,7 @@ enum status sums_paint_use(struct book *b, const char *piece, struct arena *aren
                     "SELECT paint, -TOTAL(amount_ml) AS ml FROM stock_movement WHERE piece = ?1"
                     " GROUP BY paint HAVING ml > 0 ORDER BY MIN(number)",
                     why);
-    if (!rows || !st)
-        return rows ? E_IO : why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!rows || !st) return rows ? E_IO : why_no_memory(why);
     sql_bind(st, "t", piece);
     int rc;
     size_t n = 0;
@@ -100,8 +99,7 @@ enum status sums_records(struct book *b, struct arena *arena, struct record_pair
     if (s) return s;
     struct record_pair *rows = arena_array(arena, (size_t)most + 1, sizeof *rows);
     sqlite3_stmt *st = sql_prepare(b, records_sql, why);
-    if (!rows || !st)
-        return rows ? E_IO : why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!rows || !st) return rows ? E_IO : why_no_memory(why);
     int rc;
     size_t n = 0;
     for (; (rc = sql_step(st)) == SQLITE_ROW; n++)

@@ -44,6 +44,10 @@ enum status why_say(struct why *why, enum status s, const char *field, const cha
     return s;
 }
 
+enum status why_no_memory(struct why *why) {
+    return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+}
+
 void why_under(struct why *why, const char *prefix) {
     if (!why) return;
     char whole[sizeof why->field];

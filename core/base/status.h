@@ -56,6 +56,8 @@ const char *status_text(enum status s); /* one sentence for people; static */
  * `return why_say(why, E_DOMAIN, "/width", "...", ...)`. */
 enum status why_say(struct why *why, enum status s, const char *field, const char *fmt, ...)
     __attribute__((format(printf, 4, 5)));
+/* E_MEMORY in its own words, of no field. */
+enum status why_no_memory(struct why *why);
 
 /* Puts a prefix in front of why->field, when an inner pointer belongs below an outer one. */
 void why_under(struct why *why, const char *prefix);

@@ -346,10 +346,6 @@ static enum status check_reading(const struct sample_reading *in, size_t i, size
     return OK;
 }
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "There is not enough memory.");
-}
-
 /* Copies of the input, and the paints that occur in samples get their slots. */
 static enum status take(struct sample_model *m, const struct sample_paint *paints,
                         const struct sample_reading *readings, struct arena *a, struct why *why) {
@@ -359,7 +355,8 @@ static enum status take(struct sample_model *m, const struct sample_paint *paint
     m->theta = arena_array(a, m->paints_n * SAMPLE_TERMS, sizeof *m->theta);
     m->pigment = arena_array(a, m->paints_n, sizeof *m->pigment);
     m->weight = arena_array(a, m->readings_n + 1, sizeof *m->weight);
-    if (!own || !rows || !m->slot || !m->theta || !m->pigment || !m->weight) return no_memory(why);
+    if (!own || !rows || !m->slot || !m->theta || !m->pigment || !m->weight)
+        return why_no_memory(why);
     for (size_t p = 0; p < m->paints_n; p++) {
         enum status s = check_paint(&paints[p], p, why);
         if (s != OK) return s;
@@ -391,7 +388,7 @@ static enum status prepare(struct fit *f, struct arena *a, struct why *why) {
     f->rows = arena_array(a, m->paints_n + m->readings_n, sizeof *f->rows);
     if (!m->joint || !m->alone || !f->joint || !f->alone || !f->gradient || !f->step || !f->kept ||
         !f->rows)
-        return no_memory(why);
+        return why_no_memory(why);
     for (size_t p = 0; p < m->paints_n; p++)
         if (!isnan(m->paints[p].color.l))
             f->rows[f->rows_n++] = (struct row){.mix = {1, {p}, {1}}, .color = m->paints[p].color};
@@ -418,7 +415,7 @@ enum status sample_fit(const struct weights *w, const struct sample_paint *paint
     if (!isnan(set.discrepancy) && !(set.discrepancy >= 0.05 && set.discrepancy <= 20))
         return why_say(why, E_DOMAIN, "/discrepancy", "The discrepancy must be 0.05 to 20.");
     struct sample_model *m = arena_take(a, sizeof *m);
-    if (!m) return no_memory(why);
+    if (!m) return why_no_memory(why);
     m->w = *w;
     m->paints_n = paints_n;
     m->readings_n = readings_n;

@@ -75,7 +75,7 @@ enum status photo_average(const struct photo_reading *shots, size_t n, struct ar
                            "Every shot needs the same targets: the first has %zu, another %zu.",
                            shots[0].targets_n, shots[i].targets_n);
     struct photo_color *targets = arena_array(a, shots[0].targets_n + 1, sizeof *targets);
-    if (!targets) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!targets) return why_no_memory(why);
     struct photo_reading r = {.targets = targets,
                               .targets_n = shots[0].targets_n,
                               .has_difference = shots[0].has_difference,

@@ -334,8 +334,7 @@ enum status photo_find_again(const struct photo_mark *marks, size_t n,
     s.color = arena_array(a, n, sizeof *s.color);
     s.seen = arena_array(a, n * POINTS, sizeof *s.seen);
     s.ratio = arena_array(a, n, sizeof *s.ratio);
-    if (!each || !s.color || !s.seen || !s.ratio)
-        return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!each || !s.color || !s.seen || !s.ratio) return why_no_memory(why);
     for (size_t i = 0; i < n; i++) s.color[i] = lab_of(marks[i].rgb);
     struct move v;
     if (!begin(&s, taps, taps_n, &v))

@@ -53,10 +53,6 @@ static struct photo_difference difference_of(const struct fit *f, const struct p
     return d;
 }
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "There is not enough memory.");
-}
-
 /* Gains alone, channel by channel, by least squares: where the fit begins. */
 static enum status start(struct fit *f, struct why *why) {
     double both[3] = {0}, square[3] = {0};
@@ -90,7 +86,7 @@ enum status photo_read(const struct photo_shot *shot, struct arena *a, struct ph
     struct fit_reference *references = arena_array(a, rn, sizeof *references);
     struct patch_view *views = arena_array(a, rn + tn, sizeof *views);
     struct fit *f = arena_take(a, sizeof *f);
-    if (!targets || !residuals || !references || !views || !f) return no_memory(why);
+    if (!targets || !residuals || !references || !views || !f) return why_no_memory(why);
     for (size_t i = 0; i < rn; i++) {
         references[i] = reference_of(&shot->references[i]);
         views[tn + i] = references[i].view;

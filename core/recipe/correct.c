@@ -44,7 +44,7 @@ static enum status search_fresh(const struct correct_problem *c, int held,
     struct recipe_problem p = c->recipe;
     struct recipe_result r;
     struct recipe_paint *paints = arena_array(arena, p.paints_n, sizeof *paints);
-    if (!paints) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!paints) return why_no_memory(why);
     memcpy(paints, p.paints, p.paints_n * sizeof *paints);
     for (size_t i = 0; i < p.paints_n; i++) paints[i].in_batch = 0;
     p.paints = paints;

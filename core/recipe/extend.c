@@ -47,7 +47,7 @@ enum status extend_find(const struct extend_ask *ask, const struct limit *limit,
     struct pigment *paints = arena_array(arena, ask->n + 1, sizeof *paints);
     struct extend r = {.before = INFINITY, .best.after = INFINITY};
     enum status s = OK;
-    if (!paints) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!paints) return why_no_memory(why);
     if (ask->n) memcpy(paints, ask->paints, ask->n * sizeof *paints);
     if (ask->n) s = best(ask, paints, ask->n, false, limit, arena, &r.before, why);
     for (int i = 0; i < EXTEND_TRIED && !s && !limit_asked(limit); i++) {

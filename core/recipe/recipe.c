@@ -62,7 +62,7 @@ static enum status search(const struct recipe_problem *problem, struct mixture *
                        "stock of these paints.",
                        m->last_total);
     struct archive *archive = arena_take(arena, sizeof *archive);
-    if (!archive) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!archive) return why_no_memory(why);
     archive_init(archive, m, arena);
     offer_nothing(m, archive, &r.proof.points);
     int starts = r.proof.grid_points < 1e5 ? 2 : r.proof.grid_points < 1e7 ? 4 : 12;

@@ -240,8 +240,7 @@ static void earliest_by_hours(const struct shop *s, const struct network *w) {
 enum status network_check(const struct shop *s, struct arena *arena, struct why *why) {
     struct network w = {0};
     int *mark = arena_array(arena, (size_t)(2 * s->p->tasks_n) + 1, sizeof *mark);
-    if (!mark || !network_make(s, &w, arena))
-        return why_say(why, E_MEMORY, "", "There is not enough memory for the timetable.");
+    if (!mark || !network_make(s, &w, arena)) return why_no_memory(why);
     const int64_t nowhere = INT64_MIN / 2;
     for (int v = 0; v < w.nodes_n; v++) w.at[v] = nowhere, w.parent[v] = -1;
     w.at[w.origin] = 0;

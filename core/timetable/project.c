@@ -170,16 +170,14 @@ enum status project_solve(const struct project *p, struct limit limit, uint64_t 
     if (st) return st;
     int *work = arena_array(arena, (size_t)p->tasks_n + 1, sizeof *work);
     int *start = arena_array(arena, (size_t)p->tasks_n + 1, sizeof *start);
-    if (!work || !start || project_prepare(p, arena, &w, &feasible))
-        return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (!work || !start || project_prepare(p, arena, &w, &feasible)) return why_no_memory(why);
     if (!feasible) {
         out[0] = (struct project_answer){.status = PROJECT_INFEASIBLE};
         return OK;
     }
     a.start = start;
     if (w.plain) {
-        if (!genetic_make(&g, &w, seed, arena))
-            return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (!genetic_make(&g, &w, seed, arena)) return why_no_memory(why);
         b.used += genetic_run(&g, INT32_MAX, &limit, FIRST_BUILDS);
         take(&w, &a, genetic_start(&g));
     }
@@ -187,11 +185,9 @@ enum status project_solve(const struct project *p, struct limit limit, uint64_t 
     if (a.status == PROJECT_FEASIBLE && a.makespan <= w.bound) a.status = PROJECT_OPTIMAL;
     int most = a.status == PROJECT_FEASIBLE ? a.makespan - 1 : w.horizon;
     if (a.status != PROJECT_OPTIMAL && w.lag && most >= w.bound) {
-        if (!model_make(&m, &w, most, arena))
-            return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (!model_make(&m, &w, most, arena)) return why_no_memory(why);
         if (a.status == PROJECT_FEASIBLE) follow(&m, &w, a.start);
-        if (!prove(&w, &m, w.plain ? &g : NULL, &b, &a, work))
-            return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (!prove(&w, &m, w.plain ? &g : NULL, &b, &a, work)) return why_no_memory(why);
     }
     if (a.status == PROJECT_OPTIMAL) a.lower_bound = a.makespan;
     if (a.status == PROJECT_UNKNOWN || a.status == PROJECT_INFEASIBLE) a.start = NULL;

@@ -263,10 +263,6 @@ static enum status list_changes(const struct replan *r, const struct timetable_a
     return OK;
 }
 
-static enum status no_memory(struct why *why) {
-    return why_say(why, E_MEMORY, "", "There is not enough memory for the timetable.");
-}
-
 enum status timetable_replan(const struct timetable_problem *problem,
                              const struct timetable_answer *old, const int *old_task,
                              struct limit limit, uint64_t seed, struct arena *arena,
@@ -286,7 +282,7 @@ enum status timetable_replan(const struct timetable_problem *problem,
     bool *stays = arena_array(arena, n, sizeof *stays);
     if (!r.rank || !r.weight || !kept_make(&r.best, n, arena) || !kept_make(&r.lean, n, arena) ||
         !free || !stays || !decoder_make(&r.d, &shop, arena) || shop_bound(&shop, arena, &bound))
-        return no_memory(why);
+        return why_no_memory(why);
     random_seed(&random, seed);
     weigh(&r, free);
     replan_wish(&r, NULL);
@@ -294,7 +290,7 @@ enum status timetable_replan(const struct timetable_problem *problem,
     replan_attempt(&r, false, NULL);
     replan_attempt(&r, true, NULL);
     bool stays_all = r.best.found && r.best.moved == 0;
-    if (!stays_all && !mend_by_task(&r, &limit, &random, arena)) return no_memory(why);
+    if (!stays_all && !mend_by_task(&r, &limit, &random, arena)) return why_no_memory(why);
     int64_t must = bound.lateness > old_lateness(&r) ? bound.lateness : old_lateness(&r);
     if (!r.best.found || r.best.lateness > must)
         replan_whole(&r, free, stays, limit, bound.lateness, &random);
@@ -305,7 +301,7 @@ enum status timetable_replan(const struct timetable_problem *problem,
     int changes_n;
     if (!decode_kept(&r, &r.best) || answer_make(&r.d, arena, &a) ||
         list_changes(&r, &a, arena, &changes, &changes_n))
-        return no_memory(why);
+        return why_no_memory(why);
     a.bound = bound;
     answer_judge(&a, problem->now);
     *out_answer = a;

@@ -306,21 +306,21 @@ enum status shop_make(const struct timetable_problem *p, struct arena *arena, st
         !list_make(&s.lags_out, p->tasks_n, p->lags_n, lag_from, p->lags, arena) ||
         !list_make(&s.same_setup, p->setups_n, p->tasks_n, task_setup, p->tasks, arena) ||
         !list_make(&s.holds_at, p->tasks_n, 2 * p->holds_n, hold_end, p->holds, arena))
-        return why_say(why, E_MEMORY, "", "There is not enough memory for the timetable.");
+        return why_no_memory(why);
     for (int i = 0; i < p->persons_n; i++) {
         const struct timetable_person *q = &p->persons[i];
         int64_t *before = arena_array(arena, (size_t)q->windows_n + 1, sizeof *before);
         int *near = arena_array(arena, HOURS_NEAR * (size_t)q->windows_n + 1, sizeof *near);
-        if (!before || !near) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (!before || !near) return why_no_memory(why);
         s.hours[i] = hours_make(q->windows, q->windows_n, before, near);
     }
     for (int i = 0; i < p->climates_n; i++) {
         int *near =
             arena_array(arena, DRYING_NEAR * (size_t)p->climates[i].rates_n + 1, sizeof *near);
-        if (!near) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+        if (!near) return why_no_memory(why);
         s.dryings[i] = drying_make(&p->climates[i], near);
     }
-    if (find_blocked(&s, arena)) return why_say(why, E_MEMORY, "", "There is not enough memory.");
+    if (find_blocked(&s, arena)) return why_no_memory(why);
     for (int i = 0; !st && i < p->tasks_n; i++)
         if (s.blocked_by[i] == TIMETABLE_NONE) st = check_hands(&s, i, why);
     if (!st) st = network_check(&s, arena, why);

@@ -35,7 +35,7 @@ static enum status person_add(const struct shop *hours, const char *name, const 
                               struct ledger *l, struct day_crew *out, struct why *why) {
     struct timetable_person *p = &out->people[out->people_n++];
     struct timetable_span *w = day_windows(hours, o, begin, days, l->arena, &p->windows_n);
-    if (!w) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!w) return why_no_memory(why);
     if (!p->windows_n)
         return why_say(why, E_DOMAIN, field,
                        "%s never open in the next year. Give at least one day with an opening and "

@@ -54,7 +54,7 @@ enum status drill_make(const struct piece_plan *p, const char *at, struct arena 
         return why_say(why, E_MISSING, arena_print(arena, "%s/drawers", at),
                        "There is no drawer front to drill on this piece.");
     d.fronts = arena_array(arena, n, sizeof *d.fronts);
-    if (!d.fronts) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!d.fronts) return why_no_memory(why);
     for (size_t i = 0; i < p->surfaces.rows_n; i++)
         if (drilled(&p->surfaces.rows[i]))
             d.fronts[d.fronts_n++] = front_of(&p->piece, &p->surfaces.rows[i], all);

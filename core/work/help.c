@@ -142,11 +142,10 @@ enum status help_step(const struct tables *t, const struct piece_plan *p, const 
         return why_say(why, E_NOT_FOUND, "/id", "There is no step \"%.64s\" in the plan.", task);
     if (role != ROLE_UNSAID) {
         h.defects = arena_array(arena, t->defects_n + 1, sizeof(struct defects_row *));
-        if (!h.defects) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+        if (!h.defects) return why_no_memory(why);
         h.defects_n = defects_of(t, role, h.class, h.defects, t->defects_n);
     }
-    if (notes_of(t, arena, &h) || notices_of(t, p, arena, &h))
-        return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (notes_of(t, arena, &h) || notices_of(t, p, arena, &h)) return why_no_memory(why);
     *out = h;
     return OK;
 }

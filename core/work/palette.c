@@ -205,7 +205,7 @@ enum status palette_make(const struct tables *t, const struct shelf *shelf, cons
                          struct arena *arena, struct palette *out, struct why *why) {
     struct palette p = {.paints = arena_array(arena, shelf->paints_n + 1, sizeof *p.paints),
                         .model_paint = arena_array(arena, shelf->paints_n + 1, sizeof(size_t))};
-    if (!p.paints || !p.model_paint) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!p.paints || !p.model_paint) return why_no_memory(why);
     weights_fill(t, &p);
     for (size_t i = 0; i < shelf->paints_n && p.n < SAMPLE_PAINTS_MAX; i++) {
         const struct paint *paint = &shelf->paints[i];
@@ -244,7 +244,7 @@ enum status palettes_get(struct palettes *made, const struct tables *t, const st
         }
     }
     struct palette *p = arena_take(arena, sizeof *p);
-    if (!p) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!p) return why_no_memory(why);
     enum status s = palette_make(t, shelf, class, arena, p, why);
     if (s) return s;
     if (made->n < PALETTES_MAX) {

@@ -68,7 +68,7 @@ static enum status color_and_amounts(const struct room *r, struct piece_plan *p,
     struct arena *arena = r->ledger->arena;
     double *batch_ml = arena_array(arena, p->colors_n + 1, sizeof *batch_ml);
     struct color_plan *named = arena_array(arena, p->colors_n + 1, sizeof *named);
-    if (!batch_ml || !named) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!batch_ml || !named) return why_no_memory(why);
     for (size_t i = 0; i < p->colors_n; i++) named[i] = p->colors[i];
     colors_reset(p, named);
     enum status s = amount_make(r, p, why);
@@ -177,8 +177,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
     struct palettes *palettes = arena_take(l->arena, sizeof *palettes);
     /* in the book the shopping list adds up what all pieces want */
     struct taken *taken = o->recipes_of ? NULL : taken_make(l->arena);
-    if (!palettes || (!taken && !o->recipes_of))
-        return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!palettes || (!taken && !o->recipes_of)) return why_no_memory(why);
     for (size_t i = 0; i < job->pieces_n; i++) {
         struct piece_plan *p = &plan->pieces[i];
         const char *at = arena_print(l->arena, "/pieces/%zu", i);
@@ -246,7 +245,7 @@ enum status plan_make(const struct tables *t, const struct job *job,
     struct plan plan = {.title = job->title, .now_utc_min = options->now_utc_min};
     plan.pieces_n = job->pieces_n;
     plan.pieces = arena_array(arena, job->pieces_n, sizeof *plan.pieces);
-    if (!plan.pieces) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!plan.pieces) return why_no_memory(why);
     if (!(s = complete_shop(&job->shop, &l, &plan.shop, why)) &&
         !(s = pieces_make(t, job, options, &l, &plan, why)) &&
         (options->no_days || !(s = day_plan_make(t, job, options, &l, &plan, why))))
@@ -258,7 +257,7 @@ enum status plan_make(const struct tables *t, const struct job *job,
     plan.bases_n = l.bases_n;
     plan.assumed = l.assumed;
     plan.assumed_n = l.assumed_n;
-    if (l.failed) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (l.failed) return why_no_memory(why);
     *out_plan = plan;
     return OK;
 }

@@ -282,7 +282,7 @@ void surface_tools(const struct room *r, struct surfaces *s) {
 
 static enum status groups_make(const struct room *r, struct surfaces *s, struct why *why) {
     s->groups = arena_array(r->ledger->arena, s->rows_n ? s->rows_n : 1, sizeof *s->groups);
-    if (!s->groups) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!s->groups) return why_no_memory(why);
     for (size_t i = 0; i < s->rows_n; i++) {
         const char *id = s->rows[i].part.group;
         if (!i || strcmp(id, s->rows[i - 1].part.group) != 0)
@@ -360,7 +360,7 @@ static enum status rows_make(const struct room *r, struct surfaces *s, struct wh
     if (st) return st;
     struct surface *rows = arena_array(r->ledger->arena, n ? n : 1, sizeof *rows);
     s->rows = arena_array(r->ledger->arena, n ? n : 1, sizeof *s->rows);
-    if (!rows || !s->rows) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!rows || !s->rows) return why_no_memory(why);
     for (size_t i = 0; i < n && !st; i++) st = surface_fill(r, &parts[i], &rows[i], why);
     if (st) return st;
     s->rows_n = n;

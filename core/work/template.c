@@ -373,7 +373,7 @@ enum status template_parts(const struct room *r, struct part **out_parts, size_t
     for (size_t i = 0; p->template && i < r->t->template_parts_n; i++)
         room_for += !strcmp(r->t->template_parts[i].template, p->template);
     struct part *parts = arena_array(r->ledger->arena, room_for ? room_for : 1, sizeof *parts);
-    if (!parts) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (!parts) return why_no_memory(why);
     enum status s = template_rows(r, parts, &n, why);
     for (size_t i = 0; i < p->parts_n && !s; i++)
         if (added(r, &p->parts[i])) s = part_add(r, i, &parts[n++], why);

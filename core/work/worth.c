@@ -271,7 +271,7 @@ enum status worth_make(const struct tables *t, const struct shop *shop, const st
     assume(&j);
     w.bases = l.bases, w.bases_n = l.bases_n;
     w.assumed = l.assumed, w.assumed_n = l.assumed_n;
-    if (l.failed || !w.text) return why_say(why, E_MEMORY, "", "%s", status_text(E_MEMORY));
+    if (l.failed || !w.text) return why_no_memory(why);
     *out = w;
     return OK;
 }
