@@ -181,11 +181,16 @@ enum status value_in_range(struct reader *r, const struct field *f, double v) {
     bound(f, f->min, UNITS_METRIC, si[0], 64);
     bound(f, f->max, UNITS_METRIC, si[1], 64);
     bound(f, v, UNITS_US, got, 64);
+    /* a step beyond the bound reads like the bound itself once it is rounded */
+    const char *near = strcmp(got, us[v > f->max]) ? ""
+                       : v > f->max                ? "A little over "
+                                                   : "A little under ";
     if (!strcmp(us[1], si[1]))
-        return reader_fail(r, E_DOMAIN, "%s is outside its range. Write between %s and %s.", got,
-                           us[0], us[1]);
-    return reader_fail(r, E_DOMAIN, "%s is outside its range. Write between %s and %s (%s and %s).",
-                       got, us[0], us[1], si[0], si[1]);
+        return reader_fail(r, E_DOMAIN, "%s%s is outside its range. Write between %s and %s.", near,
+                           got, us[0], us[1]);
+    return reader_fail(r, E_DOMAIN,
+                       "%s%s is outside its range. Write between %s and %s (%s and %s).", near, got,
+                       us[0], us[1], si[0], si[1]);
 }
 
 static enum status quantity_of(struct reader *r, const struct field *f, const char *text,

@@ -127,6 +127,8 @@ static void refusals(void) {
         {HEAD "\"pieces\":[{\"width\":\"-3 in\"}]}", E_DOMAIN, "/pieces/0/width",
          "between 0 in and"},
         {HEAD "\"pieces\":[{\"width\":\"90 m\"}]}", E_DOMAIN, "/pieces/0/width", "outside"},
+        {HEAD "\"pieces\":[{\"width\":\"20000.1 mm\"}]}", E_DOMAIN, "/pieces/0/width",
+         "A little over 787 13/32 in is outside"},
         {HEAD "\"pieces\":[{\"year\":1938.5}]}", E_TYPE, "/pieces/0/year", "whole"},
         {HEAD "\"pieces\":[{\"year\":90000}]}", E_DOMAIN, "/pieces/0/year", "1500"},
         {HEAD "\"pieces\":[{\"id\":\"a\"},{\"id\":\"a\"}]}", E_DUPLICATE, "/pieces/1/id",

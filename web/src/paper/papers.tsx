@@ -301,7 +301,8 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
   const q = piece?.piece,
     /* of the reminders to the shop only what the client signs; what it was bought for is not theirs */
     signed = (piece?.agreement ?? []).map((n) => n.signs),
-    stops = rowsOf(sheet, 'hazards').filter((r) => r.kind === 'stop');
+    /* what the work itself waits for; how the shop keeps itself safe is not the client's to sign */
+    waits = (piece?.hazards?.notices ?? []).filter((n) => n.rank === 'stop' && n.blocks);
   return (
     <article class="paper-sheet">
       <Heads
@@ -350,7 +351,7 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
       <Lines title="Read and accepted" lines={signed} />
       <Lines
         title="Waits for"
-        lines={stops.map((r) => [r.what, r.detail].filter(Boolean).join(' '))}
+        lines={waits.map((n) => n.text)}
       />
       <section>
         <h2>Color</h2>
