@@ -5,7 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
-#include <unistd.h>
 
 enum { HOUR = 60, SPANS_MAX = 64 };
 
@@ -18,10 +17,15 @@ static bool name_is_sound(const char *zone) {
            strspn(zone, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_+-/") == n;
 }
 
+/* By the first bytes of its file (RFC 8536): a folder of zones ("America") and the lists beside
+ * them would else be taken for UTC. */
 static bool is_known(const char *zone) {
-    char path[128];
+    char path[128], head[4];
     snprintf(path, sizeof path, "/usr/share/zoneinfo/%s", zone);
-    return !strcmp(zone, "UTC") || access(path, R_OK) == 0;
+    FILE *f = fopen(path, "re");
+    bool known = f && fread(head, 1, sizeof head, f) == sizeof head && !memcmp(head, "TZif", 4);
+    if (f) fclose(f);
+    return known || !strcmp(zone, "UTC");
 }
 
 static int offset_at(int64_t utc_min) {
