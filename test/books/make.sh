@@ -1,5 +1,5 @@
 #!/bin/sh
-# make.sh COATWRIGHT BOOK: the book of this version that is kept here (docs/BOOK.md, a new version of the book).
+# make.sh COATWRIGHT BOOK: the book of this version that is kept here (docs/HOWTO.md, a new version of the book).
 # test/unit/test_old_book.c knows what is in it.
 set -eu
 program=$1 book=$2
