@@ -2,6 +2,14 @@
 
 #include "core/timetable/deadline.h"
 
+#include <math.h>
+
+/* A price in 2^-24ths: sums of minutes at such prices are exact up to 5e8, so that an energy is the
+ * same from wherever it was summed up. */
+static double exact(double price) {
+    return rint(price * 0x1p24) * 0x1p-24;
+}
+
 static bool lag_orders(const struct timetable_lag *l) {
     return l->min_min != TIMETABLE_UNSAID && l->min_min >= 0;
 }
@@ -89,8 +97,8 @@ static void make_task(struct order_inside *x, int i, const double *room, int *la
         .earliest = s->earliest[i],
         .due = t->due == TIMETABLE_UNSAID ? ROOM_NEVER : t->due,
         .work = t->work_min,
-        .late = x->weights.late * t->weight,
-        .room = x->weights.room_start * room[i] / persons,
+        .late = exact(x->weights.late * t->weight),
+        .room = exact(x->weights.room_start * room[i] / persons),
         .row = t->setup,
         .lag = *lags,
         .hold = *holds,
@@ -227,8 +235,11 @@ enum status order_make(struct order *o, const struct shop *shop, int64_t horizon
             (struct order_place){t->fixed_start, t->fixed_end, TIMETABLE_NOBODY, TIMETABLE_NONE};
         o->at[i] = shop_open(shop, i) ? o->n++ : -1;
     }
-    x->per_beyond = weights->beyond / (persons ? (double)persons : 1);
-    x->per_mean_end = weights->mean_end / (o->n ? o->n : 1);
+    x->weights.late = exact(weights->late);
+    x->weights.sitting = exact(weights->sitting);
+    x->weights.broken = exact(weights->broken);
+    x->per_beyond = exact(weights->beyond / (persons ? (double)persons : 1));
+    x->per_mean_end = exact(weights->mean_end / (o->n ? o->n : 1));
     enum status st = make_tasks(x, room, arena);
     if (!st) make_first(o);
     return st;
