@@ -1,64 +1,96 @@
-/* The inside of shop_order.h, for its own files. */
+/* The inside of shop_order.h, for its own files. Moments are minutes since now, in 32 bits: a state
+ * is then small enough to be kept before every task. */
 #ifndef CORE_TIMETABLE_SHOP_ORDER_INSIDE_H
 #define CORE_TIMETABLE_SHOP_ORDER_INSIDE_H
 
 #include "core/timetable/shop_order.h"
 #include "core/timetable/shop_order_room.h"
 
+#include <string.h>
+
 enum {
-    STRIDE = 8,               /* places in the order from one kept state to the next */
     AHEAD = 6,                /* a tool is left wet for one of its row so near in the order */
     WITHIN = 12,              /* a task goes on with one of its row so near before it */
     HORIZON_MOST = 90 * 1440, /* minutes */
+    MOMENT_FAR = 1 << 29,     /* beyond every horizon; two of them can be added */
     TABLES_MOST = 12,         /* of drying times; others are reckoned each time */
     NEAR_SHIFT = 6,           /* windows are looked up by 64 minutes */
+    STATES_MOST = 16 << 20,   /* bytes of kept states; where more were needed, fewer are kept */
 };
 
-/* A lag to a task, or a drying time, with the tables that say how long its minimum and its maximum
- * take. */
+/* So many minutes after a moment, at the rates of a climate or by the clock. */
+struct order_minutes {
+    const int32_t *table; /* [horizon] of those begun then; NULL: reckon */
+    const struct drying *drying;
+    int32_t minutes;
+};
+
+/* A lag from another open task: its minimum or its maximum. A maximum from what is not in the order
+ * has from TIMETABLE_NONE, and is over at lasts.minutes. */
 struct order_lag {
-    const struct timetable_lag *lag;
-    int from, table, max_table; /* tables TIMETABLE_NONE: reckon */
-    bool minimum, from_start;
+    struct order_minutes lasts;
+    int32_t from;
+    int32_t scuff; /* of a maximum; < 0: it must not be missed */
+    bool from_start;
 };
 
 /* A hold that a task opens, ends, or both. */
 struct order_hold {
-    int hold, resource, last;
-    bool opens, ends;
-    int64_t amount;
-    struct order_lag until; /* lag NULL: until the end of the work */
+    struct order_minutes lasts; /* on from the end of the work */
+    size_t room_at;
+    int32_t amount;
+    int16_t hold;
+    bool opens, ends, from_start;
+    bool closed; /* by an open task */
 };
 
 /* What is needed of a task each time it is put, side by side. */
 struct order_task {
-    int64_t earliest, due, work;
-    int64_t setup, cleanup, keep_wet; /* minutes; 0 without a row */
     double late, room; /* energy of a minute late, of a working minute at the start */
-    int row;           /* of setups; TIMETABLE_NONE */
-    int lag, lag_past, hold, hold_past;
-    uint32_t people;              /* bits of those who may */
-    bool pausable, clock, maxima; /* clock: takes nobody's time */
+    int32_t earliest, due, work;
+    int32_t latest;                   /* end that is wanted, in working minutes of all */
+    int32_t setup, cleanup, keep_wet; /* minutes; 0 without a row */
+    int32_t wait, max, max_past;      /* lags: minima wait..max - 1, maxima max..max_past - 1 */
+    int32_t hold, hold_past;
+    uint32_t people;      /* bits of those who may */
+    int16_t row;          /* of setups; TIMETABLE_NONE */
+    bool pausable, clock; /* clock: takes nobody's time */
+};
+
+struct order_spot {
+    int32_t start, end;
+    int32_t person, follows; /* as in order_place */
+};
+
+struct order_window {
+    int32_t from, to;
+};
+struct order_person {
+    struct order_window *windows; /* without what is fixed in them; one far off at their end */
+    uint16_t *near;               /* [horizon >> NEAR_SHIFT] first window that ends after */
 };
 
 /* State between two tasks of an order: person_state of each person, then wet_state of each person
  * and row of set-ups, then room_state of each resource, in one block so that two can be compared.
  */
 struct person_state {
-    int64_t free;    /* works until then */
-    int64_t pending; /* row of set-ups that is to be cleaned up before others; TIMETABLE_NONE */
+    int32_t free;    /* works until then */
+    int32_t pending; /* row of set-ups that is to be cleaned up before others; TIMETABLE_NONE */
 };
 struct wet_state { /* the last task of this person and row */
-    int64_t end;   /* INT64_MIN: none */
-    int64_t task;
+    int32_t end;   /* -MOMENT_FAR: none */
+    int32_t task;
 };
 
 struct order_inside {
     const struct shop *s;
     struct order_weights weights;
-    int64_t now, horizon;
-    int32_t *worked;             /* [horizon - now] of all, since now */
-    int32_t *dries[TABLES_MOST]; /* [horizon - now] minutes, begun then */
+    double per_beyond, per_mean_end;
+    int64_t now;
+    int32_t horizon; /* minutes from now */
+    int persons_n;
+    int32_t *worked;             /* [horizon] of all, since now */
+    int32_t *dries[TABLES_MOST]; /* [horizon] minutes, begun then */
     struct {
         int climate;
         int64_t minutes;
@@ -68,19 +100,32 @@ struct order_inside {
     struct order_lag *lags;   /* minima and maxima to each task */
     struct order_hold *holds;
     int *before_first, *before; /* [tasks_n + 1]; tasks that must come earlier in the order */
-    double per_beyond, per_mean_end;
-    int64_t *latest;                 /* [tasks_n] working minutes since now */
-    struct timetable_span **windows; /* [persons_n] without what is fixed in them */
-    int *windows_n;
-    uint16_t **near; /* [persons_n][horizon >> NEAR_SHIFT] first window that ends after */
-    size_t state_size, wet_at, room_at;
-    char *first, *state;                /* before all tasks; the one in hand */
-    char *kept, *tried;                 /* every STRIDE tasks, of what stands and of a try */
-    double *kept_energy, *tried_energy; /* of all before */
-    struct order_place *place_was;      /* [n] in the order of a try */
-    int *task_was;                      /* [n] */
-    int *given, *stack;                 /* [n] for order_mend */
-    bool *mended;                       /* [tasks_n] */
+    int *after_first, *after;   /* likewise; tasks that a lag from this one leads to */
+    struct order_person *persons;
+    int32_t *cleanup, *keep_wet; /* [setups_n] minutes */
+    struct order_spot *spots;    /* [tasks_n] places of the order in hand */
+    int16_t *rows;               /* [n] of set-ups in the order; none like them WITHIN places before
+                                    it and AHEAD behind it, so that nobody looks where it ends */
+
+    /* What is kept of the order that stands, at places 0..n of it: states at every stride-th. */
+    size_t state_size, wet_at, rooms_at; /* bytes of a state; where its parts begin */
+    size_t *room_at;                     /* [resources_n] */
+    int stride;
+    char **kept, **tried; /* [n / stride + 1] states before a place, of what stands and of a try */
+    double *kept_energy, *tried_energy; /* [n + 1] of all before */
+    int *kept_look, *tried_look;        /* [n] how far left_wet looked ahead from there */
+
+    /* A try. */
+    char *state; /* the one in hand */
+    int look;
+    uint64_t *stale;             /* bits of places in the order that must be put anew */
+    int *done;                   /* [n] places in the order that were */
+    struct order_spot *spot_was; /* [n] of their tasks before */
+    int done_n;
+
+    int *task_was;      /* [n] */
+    int *given, *stack; /* [n] for order_mend */
+    bool *mended;       /* [tasks_n] */
 };
 
 static inline struct person_state *persons_of(char *state) {
@@ -89,13 +134,21 @@ static inline struct person_state *persons_of(char *state) {
 static inline struct wet_state *wet_of(const struct order_inside *x, char *state, int q, int row) {
     return (struct wet_state *)(state + x->wet_at) + q * x->s->p->setups_n + row;
 }
-static inline struct room_state *room_of(const struct order_inside *x, char *state, int resource) {
-    return (struct room_state *)(state + x->room_at) + resource;
+
+/* Minutes from now, at most MOMENT_FAR of them. */
+static inline int32_t order_moment(const struct order_inside *x, int64_t t) {
+    if (t > x->now + MOMENT_FAR) return MOMENT_FAR;
+    if (t < x->now - MOMENT_FAR) return -MOMENT_FAR;
+    return (int32_t)(t - x->now);
 }
 
-/* Until when a hold lasts whose last task stands there. */
-int64_t order_hold_until(const struct order_inside *x, const struct order_hold *h,
-                         const struct order_place *last);
+/* The moment at which what lasts so long from `base` is over. */
+static inline int32_t order_after(const struct order_inside *x, const struct order_minutes *m,
+                                  int32_t base) {
+    if (m->table && base >= 0 && base < x->horizon) return base + m->table[base];
+    if (!m->drying) return base + m->minutes;
+    return order_moment(x, drying_after(m->drying, x->now + base, m->minutes));
+}
 
 /* Puts task i, k-th of the order, into the state in hand; what it adds to the energy, INFINITY: no
  * place by the horizon. */

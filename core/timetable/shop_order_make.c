@@ -10,24 +10,40 @@ static double exact(double price) {
     return rint(price * 0x1p24) * 0x1p-24;
 }
 
+static void make_weights(const struct order *o, const struct order_weights *weights) {
+    struct order_inside *x = o->inside;
+    double persons = x->persons_n ? x->persons_n : 1, n = o->n ? o->n : 1;
+    x->weights = *weights;
+    x->weights.late = exact(weights->late);
+    x->weights.sitting = exact(weights->sitting);
+    x->weights.broken = exact(weights->broken);
+    x->per_beyond = exact(weights->beyond / persons);
+    x->per_mean_end = exact(weights->mean_end / n);
+}
+
+/* Amounts are whole, so that there are no more parts than there is of it. */
+static int32_t parts_most(const struct timetable_resource *r) {
+    return r->capacity < PARTS_MOST ? r->capacity : PARTS_MOST;
+}
+
 static bool lag_orders(const struct timetable_lag *l) {
     return l->min_min != TIMETABLE_UNSAID && l->min_min >= 0;
 }
 
-/* Table of drying so many minutes, made where there is none yet; TIMETABLE_NONE: clock minutes, or
- * too many tables. */
-static int table_of(struct order_inside *x, int climate, int64_t minutes, struct arena *arena,
-                    bool *no_memory) {
-    if (climate == TIMETABLE_NONE || minutes == TIMETABLE_UNSAID || minutes <= 0)
-        return TIMETABLE_NONE;
+/* Table of drying so many minutes, made where there is none yet; NULL: clock minutes, or too many
+ * tables. */
+static const int32_t *table_of(struct order_inside *x, int climate, int64_t minutes,
+                               struct arena *arena, bool *no_memory) {
+    if (climate == TIMETABLE_NONE || minutes <= 0) return NULL;
     for (int t = 0; t < x->tables_n; t++)
-        if (x->dries_as[t].climate == climate && x->dries_as[t].minutes == minutes) return t;
-    if (x->tables_n == TABLES_MOST) return TIMETABLE_NONE;
-    size_t n = (size_t)(x->horizon - x->now);
+        if (x->dries_as[t].climate == climate && x->dries_as[t].minutes == minutes)
+            return x->dries[t];
+    if (x->tables_n == TABLES_MOST) return NULL;
+    size_t n = (size_t)x->horizon;
     int32_t *rows = arena_array(arena, n, sizeof *rows);
     if (!rows) {
         *no_memory = true;
-        return TIMETABLE_NONE;
+        return NULL;
     }
     for (size_t m = 0; m < n; m++) {
         int64_t t = x->now + (int64_t)m;
@@ -37,71 +53,137 @@ static int table_of(struct order_inside *x, int climate, int64_t minutes, struct
     x->dries[x->tables_n] = rows;
     x->dries_as[x->tables_n].climate = climate;
     x->dries_as[x->tables_n].minutes = minutes;
-    return x->tables_n++;
+    x->tables_n++;
+    return rows;
 }
 
 /* Windows of a person between now and the horizon, what is fixed cut out of them. */
 static bool make_windows(struct order_inside *x, int q, struct arena *arena) {
     const struct timetable_problem *p = x->s->p;
     const struct hours *h = &x->s->hours[q];
-    int cuts = 0, n = 0;
+    int cuts = 0, n = 0, near_n = (x->horizon >> NEAR_SHIFT) + 1;
     for (int i = 0; i < p->tasks_n; i++)
         cuts += p->tasks[i].state == TIMETABLE_FIXED && p->tasks[i].fixed_person == q;
-    struct timetable_span *w = arena_array(arena, (size_t)(h->n + cuts + 1), sizeof *w);
-    x->near[q] =
-        arena_array(arena, (size_t)((x->horizon - x->now) >> NEAR_SHIFT) + 2, sizeof **x->near);
-    if (!w || !x->near[q]) return false;
-    for (int k = hours_window(h, x->now); k < h->n && h->windows[k].from < x->horizon; k++)
-        w[n++] = h->windows[k];
+    struct order_window *w = arena_array(arena, (size_t)(h->n + cuts + 1), sizeof *w);
+    uint16_t *near = arena_array(arena, (size_t)near_n, sizeof *near);
+    if (!w || !near) return false;
+    for (int k = hours_window(h, x->now); k < h->n; k++) {
+        struct order_window all = {order_moment(x, h->windows[k].from),
+                                   order_moment(x, h->windows[k].to)};
+        if (all.from >= x->horizon) break;
+        if (all.to == MOMENT_FAR) all.to--; /* that is the last of all */
+        w[n++] = all;
+    }
     for (int i = 0; i < p->tasks_n; i++) {
         const struct timetable_task *t = &p->tasks[i];
         if (t->state != TIMETABLE_FIXED || t->fixed_person != q || t->fixed_end <= x->now) continue;
+        int32_t from = order_moment(x, t->fixed_start), to = order_moment(x, t->fixed_end);
         for (int k = 0; k < n; k++) {
-            if (w[k].to <= t->fixed_start || w[k].from >= t->fixed_end) continue;
-            struct timetable_span rest = {t->fixed_end, w[k].to};
-            w[k].to = t->fixed_start > w[k].from ? t->fixed_start : w[k].from;
+            if (w[k].to <= from || w[k].from >= to) continue;
+            struct order_window rest = {to, w[k].to};
+            w[k].to = from > w[k].from ? from : w[k].from;
             if (rest.from >= rest.to) continue;
             memmove(&w[k + 2], &w[k + 1], (size_t)(n - k - 1) * sizeof *w);
             w[++k] = rest;
             n++;
         }
     }
-    for (int64_t k = 0, i = 0; k <= (x->horizon - x->now) >> NEAR_SHIFT; k++) {
-        while (i < n && w[i].to <= x->now + (k << NEAR_SHIFT)) i++;
-        x->near[q][k] = (uint16_t)i;
+    for (int k = 0, i = 0; k < near_n; k++) {
+        while (i < n && w[i].to <= k << NEAR_SHIFT) i++;
+        near[k] = (uint16_t)i;
     }
-    x->windows[q] = w;
-    x->windows_n[q] = n;
+    w[n] = (struct order_window){MOMENT_FAR, INT32_MAX};
+    x->persons[q] = (struct order_person){w, near};
     return true;
 }
 
-static struct order_lag order_lag_of(struct order_inside *x, const struct timetable_lag *l,
-                                     struct arena *arena, bool *no_memory) {
-    return (struct order_lag){l,
-                              l->from,
-                              table_of(x, l->climate, l->min_min, arena, no_memory),
-                              table_of(x, l->climate, l->max_min, arena, no_memory),
-                              l->min_min != TIMETABLE_UNSAID,
-                              l->from_start};
+static struct order_minutes minutes_of(struct order_inside *x, const struct timetable_lag *l,
+                                       int64_t minutes, struct arena *arena, bool *no_memory) {
+    return (struct order_minutes){table_of(x, l->climate, minutes, arena, no_memory),
+                                  lag_drying(x->s, l), (int32_t)minutes};
 }
 
-/* What task i waits for, and what it holds. */
-static void make_task(struct order_inside *x, int i, const double *room, int *lags, int *holds,
-                      int *before, struct arena *arena, bool *no_memory) {
+/* Moment from which a lag counts, of a task that is not in the order. */
+static int64_t fixed_base(const struct order *o, const struct timetable_lag *l) {
+    const struct order_place *from = &o->place[l->from];
+    return lag_base(l, from->start, from->end);
+}
+
+/* What task i waits for: minima, then maxima. From what is not in the order both are moments. */
+static void make_lags(const struct order *o, int i, int *lags, int *before, struct arena *arena,
+                      bool *no_memory) {
+    struct order_inside *x = o->inside;
     const struct shop *s = x->s;
-    const struct timetable_problem *p = s->p;
+    struct order_task *out = &x->tasks[i];
+    out->wait = *lags;
+    for (int k = s->lags_in.first[i]; k < s->lags_in.first[i + 1]; k++) {
+        const struct timetable_lag *l = &s->p->lags[s->lags_in.item[k]];
+        if (lag_orders(l) && shop_open(s, l->from)) x->before[(*before)++] = l->from;
+        if (l->min_min == TIMETABLE_UNSAID) continue;
+        if (o->at[l->from] >= 0) {
+            x->lags[(*lags)++] = (struct order_lag){minutes_of(x, l, l->min_min, arena, no_memory),
+                                                    l->from, 0, l->from_start};
+            continue;
+        }
+        int32_t dry = order_moment(x, lag_dry(s, l, fixed_base(o, l)));
+        if (dry > out->earliest) out->earliest = dry;
+    }
+    out->max = *lags;
+    for (int k = s->lags_in.first[i]; k < s->lags_in.first[i + 1]; k++) {
+        const struct timetable_lag *l = &s->p->lags[s->lags_in.item[k]];
+        if (l->max_min == TIMETABLE_UNSAID) continue;
+        struct order_lag *max = &x->lags[(*lags)++];
+        *max = (struct order_lag){.from = TIMETABLE_NONE, .scuff = l->scuff_min};
+        if (o->at[l->from] >= 0) {
+            max->from = l->from;
+            max->from_start = l->from_start;
+            max->lasts = minutes_of(x, l, l->max_min, arena, no_memory);
+        } else {
+            max->lasts.minutes = order_moment(x, lag_latest(s, l, fixed_base(o, l)));
+        }
+    }
+    out->max_past = *lags;
+}
+
+static void make_holds(const struct order *o, int i, int *holds, int *before, struct arena *arena,
+                       bool *no_memory) {
+    struct order_inside *x = o->inside;
+    const struct shop *s = x->s;
+    x->tasks[i].hold = *holds;
+    for (int k = s->holds_at.first[i]; k < s->holds_at.first[i + 1]; k++) {
+        int number = s->holds_at.item[k] / 2;
+        const struct timetable_hold *h = &s->p->holds[number];
+        struct order_hold *hold = &x->holds[(*holds)++];
+        *hold = (struct order_hold){.hold = (int16_t)number,
+                                    .room_at = x->room_at[h->resource],
+                                    .opens = h->first == i,
+                                    .ends = h->last == i,
+                                    .closed = o->at[h->last] >= 0,
+                                    .amount = h->amount};
+        if (h->until_lag >= 0) {
+            const struct timetable_lag *l = &s->p->lags[h->until_lag];
+            hold->lasts = minutes_of(x, l, l->min_min, arena, no_memory);
+            hold->from_start = l->from_start;
+        }
+        if (hold->ends && !hold->opens && shop_open(s, h->first)) x->before[(*before)++] = h->first;
+    }
+    x->tasks[i].hold_past = *holds;
+}
+
+static void make_task(const struct order *o, int i, const double *room) {
+    struct order_inside *x = o->inside;
+    const struct timetable_problem *p = x->s->p;
     const struct timetable_task *t = &p->tasks[i];
     struct order_task *out = &x->tasks[i];
     double persons = p->persons_n ? p->persons_n : 1;
     *out = (struct order_task){
-        .earliest = s->earliest[i],
-        .due = t->due == TIMETABLE_UNSAID ? ROOM_NEVER : t->due,
+        .earliest = order_moment(x, x->s->earliest[i]),
+        .due = t->due == TIMETABLE_UNSAID ? INT32_MAX : order_moment(x, t->due),
         .work = t->work_min,
+        .latest = MOMENT_FAR,
         .late = exact(x->weights.late * t->weight),
         .room = exact(x->weights.room_start * room[i] / persons),
-        .row = t->setup,
-        .lag = *lags,
-        .hold = *holds,
+        .row = (int16_t)t->setup,
         .pausable = t->pausable,
         .clock = t->person == TIMETABLE_NOBODY || t->work_min == 0,
     };
@@ -112,135 +194,171 @@ static void make_task(struct order_inside *x, int i, const double *room, int *la
     }
     for (int q = 0; q < p->persons_n; q++)
         if (shop_may(p, i, q)) out->people |= 1u << q;
-    x->before_first[i] = *before;
-    for (int k = s->lags_in.first[i]; k < s->lags_in.first[i + 1]; k++) {
-        const struct timetable_lag *l = &p->lags[s->lags_in.item[k]];
-        x->lags[(*lags)++] = order_lag_of(x, l, arena, no_memory);
-        if (l->max_min != TIMETABLE_UNSAID) out->maxima = true;
-        if (lag_orders(l) && shop_open(s, l->from)) x->before[(*before)++] = l->from;
-    }
-    for (int k = s->holds_at.first[i]; k < s->holds_at.first[i + 1]; k++) {
-        int number = s->holds_at.item[k] / 2;
-        const struct timetable_hold *h = &p->holds[number];
-        struct order_hold *hold = &x->holds[(*holds)++];
-        *hold = (struct order_hold){.hold = number,
-                                    .resource = h->resource,
-                                    .last = h->last,
-                                    .opens = h->first == i,
-                                    .ends = h->last == i,
-                                    .amount = h->amount};
-        if (h->until_lag >= 0)
-            hold->until = order_lag_of(x, &p->lags[h->until_lag], arena, no_memory);
-        if (hold->ends && !hold->opens && shop_open(s, h->first)) x->before[(*before)++] = h->first;
-    }
-    out->lag_past = *lags;
-    out->hold_past = *holds;
 }
 
-static enum status make_tasks(struct order_inside *x, const double *room, struct arena *arena) {
+/* Tasks that a lag from task i leads to. */
+static void make_after(const struct order *o, int i, int *after) {
+    struct order_inside *x = o->inside;
+    const struct shop *s = x->s;
+    x->after_first[i] = *after;
+    for (int k = s->lags_out.first[i]; k < s->lags_out.first[i + 1]; k++) {
+        int to = s->p->lags[s->lags_out.item[k]].to;
+        if (o->at[to] >= 0) x->after[(*after)++] = to;
+    }
+}
+
+static enum status make_tasks(const struct order *o, const double *room, struct arena *arena) {
+    struct order_inside *x = o->inside;
     const struct timetable_problem *p = x->s->p;
     size_t n = (size_t)p->tasks_n + 1, lags_n = (size_t)p->lags_n, holds_n = (size_t)p->holds_n;
-    int lags = 0, holds = 0, before = 0;
+    int lags = 0, holds = 0, before = 0, after = 0;
     bool no_memory = false;
     x->tasks = arena_array(arena, n, sizeof *x->tasks);
-    x->lags = arena_array(arena, lags_n + 1, sizeof *x->lags);
+    x->lags = arena_array(arena, 2 * lags_n + 1, sizeof *x->lags);
     x->holds = arena_array(arena, 2 * holds_n + 1, sizeof *x->holds);
     x->before_first = arena_array(arena, n, sizeof *x->before_first);
     x->before = arena_array(arena, lags_n + holds_n + 1, sizeof *x->before);
-    if (!x->tasks || !x->lags || !x->holds || !x->before_first || !x->before) return E_MEMORY;
-    for (int i = 0; i < p->tasks_n; i++)
-        make_task(x, i, room, &lags, &holds, &before, arena, &no_memory);
+    x->after_first = arena_array(arena, n, sizeof *x->after_first);
+    x->after = arena_array(arena, lags_n + 1, sizeof *x->after);
+    if (!x->tasks || !x->lags || !x->holds || !x->before_first || !x->before || !x->after_first ||
+        !x->after)
+        return E_MEMORY;
+    for (int i = 0; i < p->tasks_n; i++) {
+        make_task(o, i, room);
+        x->before_first[i] = before;
+        make_lags(o, i, &lags, &before, arena, &no_memory);
+        make_holds(o, i, &holds, &before, arena, &no_memory);
+        make_after(o, i, &after);
+    }
     x->before_first[p->tasks_n] = before;
+    x->after_first[p->tasks_n] = after;
     return no_memory ? E_MEMORY : OK;
 }
 
+/* Until when a hold lasts whose last task is fixed. */
+static int64_t fixed_until(const struct order *o, const struct timetable_hold *h) {
+    int64_t end = o->place[h->last].end;
+    if (h->until_lag < 0) return end;
+    const struct timetable_lag *l = &o->shop->p->lags[h->until_lag];
+    int64_t dry = lag_dry(o->shop, l, fixed_base(o, l));
+    return dry > end ? dry : end;
+}
+
 /* Before all: nobody busy, no tool wet, and what is fixed takes its room. */
-static void make_first(struct order *o) {
+static void make_first(const struct order *o) {
     struct order_inside *x = o->inside;
     const struct timetable_problem *p = x->s->p;
+    char *first = x->kept[0];
     for (int q = 0; q < p->persons_n; q++) {
-        persons_of(x->first)[q] = (struct person_state){x->now, TIMETABLE_NONE};
+        persons_of(first)[q] = (struct person_state){0, TIMETABLE_NONE};
         for (int row = 0; row < p->setups_n; row++)
-            *wet_of(x, x->first, q, row) = (struct wet_state){INT64_MIN, TIMETABLE_NONE};
+            *wet_of(x, first, q, row) = (struct wet_state){-MOMENT_FAR, TIMETABLE_NONE};
     }
-    for (int k = 0; k < p->resources_n; k++)
-        if (p->resources[k].capacity > 0)
-            part_add(room_of(x, x->first, k),
-                     (struct room_part){x->now, p->resources[k].capacity, 0});
+    for (int k = 0; k < p->resources_n; k++) {
+        struct room_state *r = (struct room_state *)(first + x->room_at[k]);
+        r->most = parts_most(&p->resources[k]);
+        if (r->most > 0) part_add(r, (struct room_part){0, p->resources[k].capacity});
+    }
     for (int i = 0; i < p->tasks_n; i++)
-        for (int k = x->tasks[i].hold; k < x->tasks[i].hold_past; k++) {
-            const struct order_hold *h = &x->holds[k];
-            if (p->tasks[i].state != TIMETABLE_FIXED || !h->opens) continue;
-            struct room_state *r = room_of(x, x->first, h->resource);
-            if (o->at[h->last] >= 0) {
-                room_take(r, x->now, (struct room_part){ROOM_NEVER, h->amount, h->hold});
-            } else if (p->tasks[h->last].state == TIMETABLE_FIXED) {
-                int64_t until = order_hold_until(x, h, &o->place[h->last]);
-                if (until > x->now) room_take(r, x->now, (struct room_part){until, h->amount, 0});
+        for (int k = x->s->holds_at.first[i]; k < x->s->holds_at.first[i + 1]; k++) {
+            int number = x->s->holds_at.item[k] / 2;
+            const struct timetable_hold *h = &p->holds[number];
+            if (p->tasks[i].state != TIMETABLE_FIXED || h->first != i) continue;
+            struct room_part part = {ROOM_NEVER + number, h->amount};
+            if (o->at[h->last] < 0) {
+                if (p->tasks[h->last].state != TIMETABLE_FIXED) continue;
+                part.from = order_moment(x, fixed_until(o, h));
             }
+            if (part.from > 0)
+                room_take((struct room_state *)(first + x->room_at[h->resource]), 0, part);
         }
+}
+
+/* Where the parts of a state lie in it, and before how many tasks one is kept. */
+static enum status make_state(struct order_inside *x, size_t n, struct arena *arena) {
+    const struct timetable_problem *p = x->s->p;
+    size_t persons = (size_t)p->persons_n;
+    x->room_at = arena_array(arena, (size_t)p->resources_n + 1, sizeof *x->room_at);
+    if (!x->room_at) return E_MEMORY;
+    x->wet_at = persons * sizeof(struct person_state);
+    size_t at = x->wet_at + persons * (size_t)p->setups_n * sizeof(struct wet_state);
+    x->rooms_at = at;
+    for (int k = 0; k < p->resources_n; k++) {
+        x->room_at[k] = at;
+        at += sizeof(struct room_state) +
+              (size_t)parts_most(&p->resources[k]) * sizeof(struct room_part);
+    }
+    x->state_size = at;
+    for (x->stride = 1; 2 * (n / (size_t)x->stride) * at > STATES_MOST;) x->stride *= 2;
+    size_t states = n / (size_t)x->stride + 2;
+    x->state = arena_take(arena, at + 1);
+    x->kept = arena_array(arena, states, sizeof *x->kept);
+    x->tried = arena_array(arena, states, sizeof *x->tried);
+    char *kept = arena_array(arena, states, at + 1), *tried = arena_array(arena, states, at + 1);
+    if (!x->state || !x->kept || !x->tried || !kept || !tried) return E_MEMORY;
+    for (size_t k = 0; k < states; k++) x->kept[k] = kept + k * at, x->tried[k] = tried + k * at;
+    return OK;
 }
 
 enum status order_make(struct order *o, const struct shop *shop, int64_t horizon,
                        const double *room, const struct order_weights *weights,
                        struct arena *arena) {
     const struct timetable_problem *p = shop->p;
-    size_t n = (size_t)p->tasks_n + 1, persons = (size_t)p->persons_n;
+    size_t n = (size_t)p->tasks_n + 1, rows_n = (size_t)p->setups_n + 1;
     if (horizon - p->now > HORIZON_MOST) return E_TOO_LARGE;
     struct order_inside *x = arena_take(arena, sizeof *x);
     if (!x) return E_MEMORY;
     *o = (struct order){.shop = shop, .inside = x};
     x->s = shop;
-    x->weights = *weights;
     x->now = p->now;
-    x->horizon = horizon > p->now ? horizon : p->now + 1;
-    x->wet_at = persons * sizeof(struct person_state);
-    x->room_at = x->wet_at + persons * (size_t)p->setups_n * sizeof(struct wet_state);
-    x->state_size = x->room_at + (size_t)p->resources_n * sizeof(struct room_state);
-    size_t states = n / STRIDE + 2;
+    x->horizon = horizon > p->now ? (int32_t)(horizon - p->now) : 1;
+    x->persons_n = p->persons_n;
     o->task = arena_array(arena, n, sizeof *o->task);
     o->at = arena_array(arena, n, sizeof *o->at);
     o->place = arena_array(arena, n, sizeof *o->place);
     o->goes_on = arena_array(arena, n, sizeof *o->goes_on);
-    x->latest = arena_array(arena, n, sizeof *x->latest);
+    x->worked = arena_array(arena, (size_t)x->horizon, sizeof *x->worked);
+    x->persons = arena_array(arena, (size_t)p->persons_n + 1, sizeof *x->persons);
+    x->cleanup = arena_array(arena, rows_n, sizeof *x->cleanup);
+    x->keep_wet = arena_array(arena, rows_n, sizeof *x->keep_wet);
+    x->spots = arena_array(arena, n, sizeof *x->spots);
+    x->rows = arena_array(arena, n + WITHIN + AHEAD, sizeof *x->rows);
+    x->kept_energy = arena_array(arena, n, sizeof *x->kept_energy);
+    x->tried_energy = arena_array(arena, n, sizeof *x->tried_energy);
+    x->kept_look = arena_array(arena, n, sizeof *x->kept_look);
+    x->tried_look = arena_array(arena, n, sizeof *x->tried_look);
+    x->stale = arena_array(arena, n / 64 + 1, sizeof *x->stale);
+    x->done = arena_array(arena, n, sizeof *x->done);
+    x->spot_was = arena_array(arena, n, sizeof *x->spot_was);
+    x->task_was = arena_array(arena, n, sizeof *x->task_was);
     x->given = arena_array(arena, n, sizeof *x->given);
     x->stack = arena_array(arena, n, sizeof *x->stack);
     x->mended = arena_array(arena, n, sizeof *x->mended);
-    x->place_was = arena_array(arena, n, sizeof *x->place_was);
-    x->task_was = arena_array(arena, n, sizeof *x->task_was);
-    x->worked = arena_array(arena, (size_t)(x->horizon - x->now), sizeof *x->worked);
-    x->windows = arena_array(arena, persons + 1, sizeof *x->windows);
-    x->windows_n = arena_array(arena, persons + 1, sizeof *x->windows_n);
-    x->near = arena_array(arena, persons + 1, sizeof *x->near);
-    x->first = arena_take(arena, x->state_size + 1);
-    x->state = arena_take(arena, x->state_size + 1);
-    x->kept = arena_array(arena, states, x->state_size + 1);
-    x->tried = arena_array(arena, states, x->state_size + 1);
-    x->kept_energy = arena_array(arena, n, sizeof *x->kept_energy);
-    x->tried_energy = arena_array(arena, n, sizeof *x->tried_energy);
-    if (!o->task || !o->at || !o->place || !o->goes_on || !x->latest || !x->given || !x->stack ||
-        !x->mended || !x->place_was || !x->task_was || !x->worked || !x->windows || !x->windows_n ||
-        !x->near || !x->first || !x->state || !x->kept || !x->tried || !x->kept_energy ||
-        !x->tried_energy)
+    if (!o->task || !o->at || !o->place || !o->goes_on || !x->worked || !x->persons ||
+        !x->cleanup || !x->keep_wet || !x->spots || !x->rows || !x->kept_energy ||
+        !x->tried_energy || !x->kept_look || !x->tried_look || !x->stale || !x->done ||
+        !x->spot_was || !x->task_was || !x->given || !x->stack || !x->mended ||
+        make_state(x, n, arena))
         return E_MEMORY;
     for (int q = 0; q < p->persons_n; q++)
         if (!make_windows(x, q, arena)) return E_MEMORY;
     int64_t before = all_worked(shop, x->now);
-    for (int64_t t = x->now; t < x->horizon; t++)
-        x->worked[t - x->now] = (int32_t)(all_worked(shop, t) - before);
+    for (int32_t t = 0; t < x->horizon; t++)
+        x->worked[t] = (int32_t)(all_worked(shop, x->now + t) - before);
+    for (int row = 0; row < p->setups_n; row++) {
+        x->cleanup[row] = p->setups[row].cleanup_min;
+        x->keep_wet[row] = p->setups[row].keep_wet_min;
+    }
     for (int i = 0; i < p->tasks_n; i++) {
         const struct timetable_task *t = &p->tasks[i];
-        x->latest[i] = INT32_MAX;
         o->place[i] =
             (struct order_place){t->fixed_start, t->fixed_end, TIMETABLE_NOBODY, TIMETABLE_NONE};
         o->at[i] = shop_open(shop, i) ? o->n++ : -1;
     }
-    x->weights.late = exact(weights->late);
-    x->weights.sitting = exact(weights->sitting);
-    x->weights.broken = exact(weights->broken);
-    x->per_beyond = exact(weights->beyond / (persons ? (double)persons : 1));
-    x->per_mean_end = exact(weights->mean_end / (o->n ? o->n : 1));
-    enum status st = make_tasks(x, room, arena);
+    for (size_t k = 0; k < n + WITHIN + AHEAD; k++) x->rows[k] = TIMETABLE_NONE;
+    x->rows += WITHIN;
+    make_weights(o, weights);
+    enum status st = make_tasks(o, room, arena);
     if (!st) make_first(o);
     return st;
 }
