@@ -16,8 +16,8 @@ enum status moves_make(struct shop_moves *m, struct order *order, const struct s
                        const double *room, struct arena *arena) {
     size_t n = (size_t)order->shop->p->tasks_n + 1;
     *m = (struct shop_moves){order, stagger, room, arena_array(arena, n, sizeof *m->tasks),
-                             arena_array(arena, n, sizeof *m->key)};
-    return m->tasks && m->key ? OK : E_MEMORY;
+                             arena_array(arena, n, sizeof *m->goes)};
+    return m->tasks && m->goes ? OK : E_MEMORY;
 }
 
 static int any(const struct shop_moves *m, struct random *random) {
@@ -49,26 +49,33 @@ static bool shift(struct shop_moves *m, struct random *random, double most) {
 static bool stretch(struct shop_moves *m, struct random *random, double most) {
     struct order *o = m->order;
     const struct stagger *g = m->stagger;
-    int i = any(m, random), n = o->n;
+    int i = any(m, random), at = o->at[i], last = o->n - 1;
     bool piece = random_below(random, 2);
-    double length = 2 + STRETCH_LONGEST * random_unit(random);
+    const int *group = piece ? g->piece_of : g->branch_of;
+    int length = (int)(2 + STRETCH_LONGEST * random_unit(random));
     double by = (2 * random_unit(random) - 1) * STRETCH_REACH;
-    for (int k = 0; k < n; k++) {
-        int x = o->task[k];
-        bool goes =
-            (piece ? g->piece_of[x] == g->piece_of[i] : g->branch_of[x] == g->branch_of[i]) &&
-            fabs((double)(k - o->at[i])) <= length;
-        m->key[x] = k + (goes ? by : 0);
-        int j = k; /* insertion sort: most stand as they stood */
-        for (; j > 0 && m->key[m->tasks[j - 1]] > m->key[x]; j--) m->tasks[j] = m->tasks[j - 1];
-        m->tasks[j] = x;
+    int first = at - length > 0 ? at - length : 0, past = at + length < last ? at + length : last;
+    int go_n = 0;
+    for (int k = first; k <= past; k++)
+        if (group[o->task[k]] == group[i]) m->goes[go_n++] = k;
+    /* only what they pass moves too; ties stand as they stood */
+    int lo = m->goes[0] + (by < 0 ? (int)floor(by) : 0);
+    int hi = m->goes[go_n - 1] + (by > 0 ? (int)ceil(by) : 0);
+    if (lo < 0) lo = 0;
+    if (hi > last) hi = last;
+    for (int k = lo, n = 0, go = 0, skip = 0; n <= hi - lo; n++) {
+        while (skip < go_n && k == m->goes[skip]) k++, skip++;
+        bool stays =
+            go == go_n ||
+            (k <= hi && (m->goes[go] + by > k || (m->goes[go] + by == k && m->goes[go] > k)));
+        m->tasks[n] = o->task[stays ? k++ : m->goes[go++]];
     }
-    order_mend(o, m->tasks);
-    int lo = 0, hi = n - 1;
-    while (lo < n && m->tasks[lo] == o->task[lo]) lo++;
-    if (lo == n) return true;
-    while (m->tasks[hi] == o->task[hi]) hi--;
-    return order_try(o, lo, hi, m->tasks + lo, TIMETABLE_NONE, most);
+    order_mend_within(o, lo, hi, m->tasks);
+    int same = 0;
+    while (lo + same <= hi && m->tasks[same] == o->task[lo + same]) same++;
+    if (lo + same > hi) return true;
+    while (m->tasks[hi - lo] == o->task[hi]) hi--;
+    return order_try(o, lo + same, hi, m->tasks + same, TIMETABLE_NONE, most);
 }
 
 bool moves_try(struct shop_moves *m, struct random *random, double most) {

@@ -11,7 +11,7 @@ struct shop_moves {
     const struct stagger *stagger; /* branches and pieces */
     const double *room;            /* [tasks_n] share of all holding that each task opens */
     int *tasks;                    /* [n] of a move */
-    double *key;                   /* [tasks_n] */
+    int *goes;                     /* [n] places in the order from which tasks are moved */
 };
 
 /* All are the caller's and outlive it. Errors: E_MEMORY. */

@@ -49,6 +49,10 @@ static void mark_moved(const struct order *o, int k, int i, const struct order_s
 
 /* ---- evaluation ---- */
 
+static bool at_state(const struct order_inside *x, int k) {
+    return !(k & ((1 << x->stride) - 1));
+}
+
 /* Does all that is still put come out the same from both states? Tools that have dried before their
  * person is free count no more. */
 static bool alike(const struct order_inside *x, char *a, char *b) {
@@ -84,10 +88,10 @@ static void stand(struct order *o) {
             (struct order_place){x->now + is->start, x->now + is->end, is->person, is->follows};
         x->kept_energy[k] = x->tried_energy[k];
         x->kept_look[k] = x->tried_look[k];
-        if (k % x->stride == 0) {
-            char *state = x->kept[k / x->stride];
-            x->kept[k / x->stride] = x->tried[k / x->stride];
-            x->tried[k / x->stride] = state;
+        if (at_state(x, k)) {
+            char *state = x->kept[k >> x->stride];
+            x->kept[k >> x->stride] = x->tried[k >> x->stride];
+            x->tried[k >> x->stride] = state;
         }
         k++;
     }
@@ -103,23 +107,23 @@ static bool evaluate(struct order *o, int lo, int hi, double most) {
     const double more = most - o->energy;
     mark_changed(o, lo, hi);
     x->done_n = 0;
-    int k = next_stale(x, lo > AHEAD ? lo - AHEAD : 0, o->n) / x->stride * x->stride;
+    int k = next_stale(x, lo > AHEAD ? lo - AHEAD : 0, o->n) >> x->stride << x->stride;
     double sum = x->kept_energy[k];
-    memcpy(x->state, x->kept[k / x->stride], size);
+    memcpy(x->state, x->kept[k >> x->stride], size);
     while (k < o->n) {
-        if (k % x->stride == 0) {
-            if ((k < lo || k > hi) && alike(x, x->state, x->kept[k / x->stride])) {
+        if (at_state(x, k)) {
+            if ((k < lo || k > hi) && alike(x, x->state, x->kept[k >> x->stride])) {
                 int next = next_stale(x, k, o->n);
-                if (next < o->n) next = next / x->stride * x->stride;
+                if (next < o->n) next = next >> x->stride << x->stride;
                 if (next > k) {
                     x->tried_energy[k] = sum;
                     sum += x->kept_energy[next] - x->kept_energy[k];
                     k = next;
                     if (k == o->n) break;
-                    memcpy(x->state, x->kept[k / x->stride], size);
+                    memcpy(x->state, x->kept[k >> x->stride], size);
                 }
             }
-            memcpy(x->tried[k / x->stride], x->state, size);
+            memcpy(x->tried[k >> x->stride], x->state, size);
         }
         /* what is worse by so much after the same tasks is hardly ever made good later */
         if (k > hi && sum - x->kept_energy[k] > more) return take_back(o);
@@ -146,17 +150,17 @@ static void anew(struct order *o) {
     if (o->n) evaluate(o, 0, o->n - 1, DBL_MAX);
 }
 
-void order_mend(struct order *o, int *tasks) {
-    struct order_inside *x = o->inside;
+/* n tasks, the only ones that are not marked as mended. */
+static void mend(struct order_inside *x, int *tasks, int n) {
     int *given = x->given, *stack = x->stack, out = 0;
-    memcpy(given, tasks, (size_t)o->n * sizeof *given);
-    for (int k = 0; k < o->n; k++) x->mended[given[k]] = false;
-    for (int k = 0; k < o->n; k++)
+    memcpy(given, tasks, (size_t)n * sizeof *given);
+    for (int k = 0; k < n; k++) x->mended[given[k]] = false;
+    for (int k = 0; k < n; k++)
         for (int deep = x->mended[given[k]] ? 0 : (stack[0] = given[k], 1); deep;) {
             int i = stack[deep - 1], first = TIMETABLE_NONE;
             for (int b = x->before_first[i]; b < x->before_first[i + 1] && first < 0; b++)
                 if (!x->mended[x->before[b]]) first = x->before[b];
-            if (first >= 0 && deep < o->n) {
+            if (first >= 0 && deep < n) {
                 stack[deep++] = first;
                 continue;
             }
@@ -165,6 +169,14 @@ void order_mend(struct order *o, int *tasks) {
             x->mended[i] = true;
             tasks[out++] = i;
         }
+}
+
+void order_mend(struct order *o, int *tasks) {
+    mend(o->inside, tasks, o->n);
+}
+
+void order_mend_within(struct order *o, int lo, int hi, int *tasks) {
+    mend(o->inside, tasks, hi - lo + 1);
 }
 
 /* Where the tasks at lo..hi are. */

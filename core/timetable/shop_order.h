@@ -50,6 +50,9 @@ void order_set(struct order *o, const double *rank);
  * them. */
 void order_mend(struct order *o, int *tasks);
 
+/* The same of the tasks at lo..hi, all others standing as they stand. */
+void order_mend_within(struct order *o, int lo, int hi, int *tasks);
+
 /* The ends that are wanted: latest[tasks_n], in working minutes of all (all_worked). */
 void order_aim(struct order *o, const int64_t *latest);
 

@@ -107,11 +107,12 @@ struct order_inside {
     int16_t *rows;               /* [n] of set-ups in the order; none like them WITHIN places before
                                     it and AHEAD behind it, so that nobody looks where it ends */
 
-    /* What is kept of the order that stands, at places 0..n of it: states at every stride-th. */
+    /* What is kept of the order that stands, at places 0..n of it. */
     size_t state_size, wet_at, rooms_at; /* bytes of a state; where its parts begin */
     size_t *room_at;                     /* [resources_n] */
-    int stride;
-    char **kept, **tried; /* [n / stride + 1] states before a place, of what stands and of a try */
+    int stride;                          /* a state is kept at every 2^stride-th place */
+    char **kept,
+        **tried; /* [(n >> stride) + 1] states before a place, of what stands and of a try */
     double *kept_energy, *tried_energy; /* [n + 1] of all before */
     int *kept_look, *tried_look;        /* [n] how far left_wet looked ahead from there */
 

@@ -289,8 +289,8 @@ static enum status make_state(struct order_inside *x, size_t n, struct arena *ar
               (size_t)parts_most(&p->resources[k]) * sizeof(struct room_part);
     }
     x->state_size = at;
-    for (x->stride = 1; 2 * (n / (size_t)x->stride) * at > STATES_MOST;) x->stride *= 2;
-    size_t states = n / (size_t)x->stride + 2;
+    while (2 * (n >> x->stride) * at > STATES_MOST) x->stride++;
+    size_t states = (n >> x->stride) + 2;
     x->state = arena_take(arena, at + 1);
     x->kept = arena_array(arena, states, sizeof *x->kept);
     x->tried = arena_array(arena, states, sizeof *x->tried);
