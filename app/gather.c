@@ -1,4 +1,5 @@
 #include "app/gather.h"
+#include "app/batch_there.h"
 #include "app/book.h"
 #include "app/learned.h"
 #include "codec/color_said.h"
@@ -190,6 +191,7 @@ enum status gather_job(struct op_call *call, const char *first, bool others, str
     if (!s) s = gather_supplies(call, &out->job.shelf, why);
     if (!s) s = gather_samples(call, &out->job.shelf, why);
     if (!s) s = gather_pieces(call, first, others, out, why);
+    if (!s) s = batches_there(call, out->job.pieces, out->job.pieces_n, why);
     if (!s) s = gather_kept(call, out, why);
     if (!s && out->job.pieces_n) out->job.title = out->job.pieces[0].title;
     return s;

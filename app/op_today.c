@@ -70,7 +70,7 @@ static bool amount_add(struct short_list *l, const struct shelf *shelf, const st
     for (size_t i = 0; i < c->lines_n; i++) {
         const struct recipe_line *line = &c->lines[i];
         if (!need_add(l, line->paint, line->name, a->class,
-                      need_ml * line->parts / (double)c->parts, p->title))
+                      (need_ml - a->mixed_ml) * line->parts / (double)c->parts, p->title))
             return false;
     }
     return true;

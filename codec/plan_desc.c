@@ -263,6 +263,7 @@ static DESC(desc_recipe_line, struct recipe_line, "recipe_line", "One paint of a
 static const struct field color_fields[] = {
     F_COLOR(struct color_plan, target, "the color wanted"),
     T(struct color_plan, product, "paint that is used as it is"),
+    T(struct color_plan, batch, "batch that is mixed of it: the lines are what is in it"),
     L(struct color_plan, lines, desc_recipe_line, "what to mix"),
     I(struct color_plan, parts, "sum of the parts"),
     {.name = "lab",
@@ -298,6 +299,7 @@ static const struct field amount_fields[] = {
     Q(struct amount, low, low_ml, DIM_VOLUME, "1 in 10 needs less"),
     Q(struct amount, high, high_ml, DIM_VOLUME, "1 in 10 needs more"),
     Q(struct amount, mix, mix_ml, DIM_VOLUME, "to have ready"),
+    Q(struct amount, mixed, mixed_ml, DIM_VOLUME, "of it mixed already"),
     Q(struct amount, stock, stock_ml, DIM_VOLUME,
       "at hand: on the shelf, or left by the pieces before"),
     Q(struct amount, buy, buy_ml, DIM_VOLUME, "to buy"),

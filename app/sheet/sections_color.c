@@ -16,10 +16,12 @@ static void recipe_rows(struct pen *p, const struct color_plan *c, const char *a
         const char *figure = isnan(l->ml)
                                  ? pen_print(p, "%g part%s", l->parts, l->parts == 1 ? "" : "s")
                                  : pen_measure(p, l->ml);
-        struct sheet_row *r = pen_figure(p, pen_pointer(p, "%s/lines/%zu/volume_ml", at, i), figure,
-                                         l->name ? l->name : l->paint,
-                                         pen_print(p, "%g part%s of %lld", l->parts,
-                                                   l->parts == 1 ? "" : "s", (long long)c->parts));
+        struct sheet_row *r =
+            pen_figure(p, pen_pointer(p, "%s/lines/%zu/volume_ml", at, i), figure,
+                       l->name ? l->name : l->paint,
+                       c->batch ? pen_print(p, "%.1f %%", l->parts)
+                                : pen_print(p, "%g part%s of %lld", l->parts,
+                                            l->parts == 1 ? "" : "s", (long long)c->parts));
         r->task = l->paint;
     }
 }
@@ -41,6 +43,17 @@ static void expected_rows(struct pen *p, const struct color_plan *c, const char 
                    : pen_print(p, "None can be nearer than %.2f.", c->bound));
 }
 
+static void batch_row(struct pen *p, const struct color_plan *c) {
+    const struct mixed_batch *b = p->piece->piece.batch;
+    if (isnan(c->difference)) return;
+    struct sheet_row *r =
+        pen_row(p, SHEET_ROW, pen_print(p, "%.1f", c->difference),
+                b->dried ? "Difference from the target, as it dried"
+                         : "Difference from the target, predicted",
+                pen_print(p, "CIEDE2000; %s.", distance_words(c->difference)), NULL);
+    r->swatch = pen_swatch(p, c->lab);
+}
+
 static void color_rows(struct pen *p, const struct color_plan *c, const char *at,
                        const char *wanted) {
     if (c->target.text) {
@@ -53,9 +66,12 @@ static void color_rows(struct pen *p, const struct color_plan *c, const char *at
         if (!isnan(c->lab[0])) r->swatch = pen_swatch(p, c->lab);
     }
     if (c->lines_n) {
-        pen_row(p, SHEET_HEAD, NULL, "Measure out", NULL, NULL);
+        pen_row(p, SHEET_HEAD, NULL, c->batch ? "In the batch" : "Measure out", NULL, NULL);
         recipe_rows(p, c, at);
-        expected_rows(p, c, at);
+        if (c->batch)
+            batch_row(p, c);
+        else
+            expected_rows(p, c, at);
     }
     pen_notices(p, &c->notices);
 }
@@ -92,6 +108,14 @@ void sheet_color(struct pen *p) {
 }
 
 static const char *stock_words(struct pen *p, const struct amount *a, bool shared) {
+    if (a->mixed_ml > 0 && a->mixed_ml >= a->mix_ml) return "It is mixed.";
+    if (a->mixed_ml > 0)
+        return pen_print(
+            p, "%s of it mixed; mix %s more by the same recipe.%s",
+            pen_quantity(p, DIM_VOLUME, a->mixed_ml),
+            pen_quantity(p, DIM_VOLUME, a->mix_ml - a->mixed_ml),
+            a->buy_ml > 0 ? pen_print(p, " Buy %s for it.", pen_quantity(p, DIM_VOLUME, a->buy_ml))
+                          : "");
     const char *there = a->after_others ? "left by the pieces before" : "on the shelf";
     if (a->buy_ml > 0 && a->cans > 0)
         return pen_print(p, "Buy %lld can%s: %s %s, %s short.", (long long)a->cans,

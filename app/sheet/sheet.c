@@ -48,10 +48,11 @@ static void summary_color(struct pen *p) {
                               c->lines[i].name ? c->lines[i].name : c->lines[i].paint);
         struct sheet_row *r =
             pen_row(p, SHEET_ROW, c->target.text, "Color",
-                    c->lines_n == 1 ? pen_print(p, "%s as it is; expected difference %.1f.", names,
-                                                c->expected_difference)
-                                    : pen_print(p, "Mixed from %s; expected difference %.1f.",
-                                                names, c->expected_difference),
+                    c->batch          ? pen_print(p, "Mixed: %s.", names)
+                    : c->lines_n == 1 ? pen_print(p, "%s as it is; expected difference %.1f.",
+                                                  names, c->expected_difference)
+                                      : pen_print(p, "Mixed from %s; expected difference %.1f.",
+                                                  names, c->expected_difference),
                     NULL);
         r->swatch = pen_swatch(p, c->lab);
     } else if (c->product) {

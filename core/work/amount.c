@@ -286,10 +286,12 @@ static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *
     struct amount *a = g->amount;
     const struct color_plan *c = color_plan_row(p, (size_t)a->color_row);
     double all = 0;
+    a->mixed_ml = c->batch ? fmin(r->piece->batch->ml, a->mix_ml) : 0;
     for (size_t i = 0; i < c->lines_n; i++) all += c->lines[i].parts;
     for (size_t i = 0; i < c->lines_n && all > 0; i++) {
         const struct paint *can = shelf_paint(r->shelf, c->lines[i].paint);
-        double ml = a->mix_ml * c->lines[i].parts / all;
+        double share = c->lines[i].parts / all, ml = (a->mix_ml - a->mixed_ml) * share;
+        a->cost_cent += a->mixed_ml * share * cent_per_ml(can, g->class);
         struct purchase b = purchase_of(r, pools, can, g, ml, ml);
         a->stock_ml += fmin(ml, b.stock_ml);
         a->buy_ml += b.buy_ml;
@@ -298,7 +300,7 @@ static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *
         a->cost_cent += b.cost_cent;
         if (b.buy_ml > 0) short_say(r, &p->amounts, &c->lines[i], &b);
     }
-    a->left_ml = a->mix_ml - a->need_ml;
+    a->left_ml = (c->batch ? fmax(r->piece->batch->ml, a->mix_ml) : a->mix_ml) - a->need_ml;
 }
 
 static void can_buy(const struct room *r, struct pools *pools, struct gathering *g) {

@@ -58,6 +58,36 @@ static void from_the_can(const struct room *r, const struct paint *paint, struct
              "the agreement.");
 }
 
+/* ---- a batch that is mixed ---- */
+
+/* What is in the cup is the recipe: no other is looked for, and none of its paint is bought again.
+ */
+static enum status of_the_batch(const struct room *r, const struct mixed_batch *b,
+                                struct color_plan *c, struct why *why) {
+    c->lines = arena_array(r->ledger->arena, b->pours_n, sizeof *c->lines);
+    if (!c->lines) return why_no_memory(why);
+    c->batch = b->id;
+    c->mixes = b->pours_n > 1;
+    for (size_t i = 0; i < b->pours_n; i++)
+        c->lines[c->lines_n++] = (struct recipe_line){.paint = b->pours[i].paint,
+                                                      .name = b->pours[i].name,
+                                                      .parts = b->pours[i].ml / b->ml * 100,
+                                                      .ml = b->pours[i].ml};
+    c->parts = 100;
+    memcpy(c->lab, b->lab, sizeof c->lab);
+    struct lab is = {b->lab[0], b->lab[1], b->lab[2]};
+    struct lab want = {c->target.lab[0], c->target.lab[1], c->target.lab[2]};
+    c->difference = isnan(is.l) ? NAN : ciede2000(is, want);
+    if (!b->dried)
+        note(r, c, RANK_MIND, "card",
+             "Paint a card of the batch, let it dry and read it before any of it goes on.");
+    else if (c->difference > OUT_OF_REACH)
+        note(r, c, RANK_MIND, "color",
+             "The batch dried to another color than is wanted. Correct it, or have its card "
+             "signed.");
+    return OK;
+}
+
 /* ---- mixing ---- */
 
 struct mixing {
@@ -287,6 +317,7 @@ static enum status plan_one(const struct room *r, struct piece_plan *p, size_t r
         note(r, c, RANK_MIND, "color", "No color was named. Name one, or a product on the shelf.");
         return OK;
     }
+    if (!row && r->piece->batch) return of_the_batch(r, r->piece->batch, c, why);
     c->mixes = palette_paints(r->t, r->shelf, coat->class) > 1;
     /* the days hang on what is in the mix only where one of its paints may spoil */
     if (r->no_recipe && !palette_spoils(r->t, r->shelf, coat->class)) return OK;
@@ -339,7 +370,7 @@ enum status color_plan_pour(const struct room *r, struct piece_plan *p, struct w
     (void)why;
     for (size_t row = 0; row <= p->colors_n; row++) {
         struct color_plan *c = color_plan_row(p, row);
-        double batch = batch_of(p, row);
+        double batch = c->batch ? NAN : batch_of(p, row); /* poured is poured */
         for (size_t i = 0; i < c->lines_n && batch > 0 && c->parts > 0; i++) {
             c->lines[i].ml = batch * c->lines[i].parts / (double)c->parts;
             struct basis *b = ledger_basis(

@@ -10,6 +10,7 @@
 #ifndef CORE_WORK_JOB_H
 #define CORE_WORK_JOB_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -350,6 +351,20 @@ struct wanted {
     int64_t parts;      /* the measuring grid: a recipe is so many parts in all */
 };
 
+/* Paint that is mixed already for a piece's own color: what is in it is on the shelf no more. */
+struct pour {
+    const char *paint, *name; /* id of a paint of the shelf, or of one that has left it */
+    double ml;
+};
+struct mixed_batch {
+    const char *id, *name;
+    const struct pour *pours; /* pours_n > 0 */
+    size_t pours_n;
+    double ml;     /* of it, > 0 */
+    double lab[3]; /* CSS Lab D50: as it dried, else as predicted; NAN not known */
+    bool dried;    /* a card of it was read */
+};
+
 struct piece {
     const char *id, *title;
     const char *template;                               /* id of data/piece_templates.tsv */
@@ -378,6 +393,7 @@ struct piece {
     size_t waits_n;
     struct fittings fittings;
     const char *note;
+    const struct mixed_batch *batch; /* NULL: nothing is mixed; no member of a job document */
 };
 
 struct job {

@@ -182,6 +182,7 @@ struct recipe_line {
 struct color_plan {
     struct color_said target;
     const char *product; /* set when the color comes out of one can as it is */
+    const char *batch;   /* id, set when it is mixed already: lines are what is in it */
     struct recipe_line *lines;
     size_t lines_n;
     int64_t parts;                                         /* sum of the parts */
@@ -209,6 +210,7 @@ struct amount {
     double session_ml, sessions;     /* left in tool and tray, each session */
     double need_ml, low_ml, high_ml; /* likeliest; 1 in 10 below, 1 in 10 above */
     double mix_ml;                   /* 9 jobs in 10, rounded up to what can be measured */
+    double mixed_ml;                 /* of it, mixed already */
     /* of one product in several rows, each has what the rows before it leave: on the shelf and in
      * the cans that they buy */
     double stock_ml, buy_ml; /* buy_ml: what is short; in whole cans */

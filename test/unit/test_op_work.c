@@ -414,6 +414,27 @@ static void mixing(void) {
         CHECK(do_it("recipes", "{\"target\":\"#808080\",\"paints_max\":2}") == OK &&
               strstr(answer, "gray-left"));
     }
+    CASE("what is mixed for a piece is its recipe, and none of it is asked for again") {
+        CHECK(do_it("piece add", "{\"title\":\"Gray table\",\"piece\":{\"template\":"
+                                 "\"side_table\",\"width\":\"20 in\",\"height\":\"24 in\","
+                                 "\"finish\":\"bare\",\"wanted\":{\"color\":\"#808080\"}}}") == OK);
+        CHECK(do_it("batch add", "{\"piece\":\"gray-table\",\"target\":\"#808080\",\"items\":[{"
+                                 "\"paint\":\"warm-white\",\"parts\":2},{\"paint\":\"black\","
+                                 "\"parts\":2}],\"amount\":\"40 ml\"}") == OK);
+        CHECK(do_it("piece plan", "{\"id\":\"gray-table\"}") == OK);
+        CHECK_TEXT(said(&a, answer, "batch"), "gray-table");
+        CHECK(strstr(answer, "\"parts\":50,\"volume_ml\":20") && strstr(answer, "In the batch"));
+        CHECK(strstr(answer, "\"mixed_ml\":40") && /* far too little */
+              strstr(answer, "more by the same recipe"));
+        CHECK(do_it("batch correct",
+                    "{\"id\":\"gray-table\",\"dried\":\"#707070\",\"read\":\"instrument\"}") == OK);
+        CHECK(do_it("piece plan", "{\"id\":\"gray-table\"}") == OK &&
+              strstr(answer, "The batch dried to another color than is wanted."));
+        CHECK(do_it("piece change", "{\"id\":\"gray-table\",\"color\":\"#f0ead8\"}") == OK);
+        CHECK(do_it("piece plan", "{\"id\":\"gray-table\"}") == OK &&
+              !strstr(answer, "In the batch")); /* mixed for another color */
+        for (int i = 0; i < 4; i++) CHECK(do_it("undo", "{}") == OK);
+    }
     CASE("what is left of another batch of that name gets a number") {
         CHECK(do_it("batch add", "{\"name\":\"Gray\",\"items\":[{\"paint\":\"black\",\"parts\":1}],"
                                  "\"amount\":\"10 ml\"}") == OK);

@@ -21,7 +21,9 @@ export function AmountsChart({ amounts, units }: { amounts: Amount[]; units: Uni
           <p>
             <b>{capital(a.name ?? a.class ?? a.product)}</b>
             <small>
-              {a.role === 'color' ? 'mix' : 'have'} {q(a.mix_ml)}
+              {a.mixed_ml
+                ? `${q(a.mixed_ml)} mixed${(a.mix_ml ?? 0) - a.mixed_ml > 1 ? ` of ${q(a.mix_ml)}` : ''}`
+                : `${a.role === 'color' ? 'mix' : 'have'} ${q(a.mix_ml)}`}
               {a.buy_ml ? `, buy ${q(a.buy_ml)}` : ''}
             </small>
           </p>
@@ -31,7 +33,7 @@ export function AmountsChart({ amounts, units }: { amounts: Amount[]; units: Uni
               need: a.need_ml,
               high: a.high_ml,
               mix: a.mix_ml,
-              stock: a.stock_ml,
+              stock: (a.stock_ml ?? 0) + (a.mixed_ml ?? 0),
               most,
             }}
             label={`${a.name ?? a.class}: 1 in 10 needs less than ${q(a.low_ml)}, 1 in 10 more than ${q(a.high_ml)}; likeliest ${q(a.need_ml)}; have ready ${q(a.mix_ml)}; on the shelf ${q(a.stock_ml) || 'none'}`}

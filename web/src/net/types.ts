@@ -175,6 +175,7 @@ export interface RecipeLine {
 export interface ColorPlan {
   target?: ColorSaid;
   product?: string;
+  batch?: string;
   lines?: RecipeLine[];
   parts?: number;
   lab?: number[];
@@ -195,6 +196,7 @@ export interface Amount {
   need_ml?: number;
   low_ml?: number;
   high_ml?: number;
+  mixed_ml?: number;
   mix_ml?: number;
   stock_ml?: number;
   buy_ml?: number;

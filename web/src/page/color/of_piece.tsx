@@ -27,23 +27,37 @@ export function ColorOfPiece({ id, plan }: { id: string; plan: PiecePlan }) {
               <b>Target</b>
             </div>
             <div>
-              <b>The plan’s mix</b>{' '}
+              <b>{color?.batch ? 'The batch' : 'The plan’s mix'}</b>{' '}
+              {color?.batch && color.difference !== undefined && (
+                <span class="num">
+                  {color.difference.toFixed(1)} off, {differenceWord(color.difference)}
+                </span>
+              )}
               {most !== undefined && (
                 <span class="num">
                   expect {most.toFixed(1)}, {differenceWord(most)}
                 </span>
               )}
-              <DifferenceHead />
-              <DifferenceLine
-                at={color?.difference}
-                expected={color?.expected_difference}
-                most={color?.difference_90}
-              />
+              {most !== undefined && (
+                <>
+                  <DifferenceHead />
+                  <DifferenceLine
+                    at={color?.difference}
+                    expected={color?.expected_difference}
+                    most={color?.difference_90}
+                  />
+                </>
+              )}
             </div>
           </div>
         </>
       )}
       <div class="acts">
+        {color?.batch && (
+          <a class="btn" href={`/batches/${encodeURIComponent(color.batch)}`}>
+            The batch: read, correct, label
+          </a>
+        )}
         <a class="btn" href={`/color/${encodeURIComponent(id)}`}>
           Mix and compare
         </a>
