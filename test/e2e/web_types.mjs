@@ -22,7 +22,8 @@ await check('types', async () => {
 // Members that the page adds to an answer, or shapes that are no answers.
 const OWN = new Set(['List', 'First']);
 const dir = folder(), s = await Server.start(program, ['--book', join(dir, 'a.book')], dir);
-const api = await (await s.get('/api/openapi.json')).json();
+const api = await (await s.get('/api/openapi.json')).json(), choices = await (await s.get('/api/choices')).json(),
+  job = await (await s.get('/api/schemas/job')).json();
 await s.stop();
 const schemas = [];
 (function walk(name, v) {
@@ -51,5 +52,24 @@ for (const [name, node] of interfaces) {
   });
 }
 must(looked > 15, `only ${looked} interfaces were looked at`);
+
+// The forms of a piece: every member is one of the job document, its words are the program's.
+const { outputFiles: [made] } = createRequire(join(web, 'package.json'))('esbuild').buildSync(
+  { entryPoints: [join(web, 'src/ui/fields.ts')], bundle: true, format: 'esm', write: false });
+const fields = await import(`data:text/javascript;base64,${Buffer.from(made.text).toString('base64')}`);
+const memberOf = (schema, path) => path.split('.').reduce((at, key) => {
+  const has = at?.$ref ? job.$defs[at.$ref.split('/').pop()] : at;
+  return has?.properties?.[key];
+}, schema);
+const specs = [...new Set(Object.values(fields).flat().filter((f) => f?.path))];
+must(specs.length > 60, `only ${specs.length} fields of forms were looked at`);
+for (const f of specs) {
+  await check(`field ${f.path}`, async () => {
+    must(memberOf(job.$defs.piece, f.path), 'no such member of a piece');
+    if (f.kind !== 'word') return;
+    const own = choices.words[f.path.split('.').pop()];
+    must(own && [...own].sort().join() === [...f.words].sort().join(), `the program's words are ${own}`);
+  });
+}
 done();
 process.exit();

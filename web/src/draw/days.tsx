@@ -12,7 +12,7 @@ import {
 import { timeScale, type TimeScale } from './scale';
 import { LINE, stepWords, Words, wrapped } from './words';
 
-export interface DaysProps {
+interface DaysProps {
   tasks: DayTask[];
   shop: Shop;
   titles: Map<string, string>;

@@ -187,30 +187,19 @@ export function PieceDrawing({
   const id = useId().replace(/:/g, ''),
     v = viewsOf(piece, surfaces);
   if (!v) return <p class="say">Say the width and the height, and the piece is drawn here.</p>;
-  const looks = looksOf(piece, color),
-    parts = [...regionsByPart(v, surfaces).values()];
+  const shared = {
+    v,
+    looks: looksOf(piece, color),
+    surfaces,
+    parts: [...regionsByPart(v, surfaces).values()],
+    units,
+    chosen,
+    choose,
+  };
   return (
     <>
-      <Wide
-        v={v}
-        id={`${id}w`}
-        looks={looks}
-        surfaces={surfaces}
-        parts={parts}
-        units={units}
-        chosen={chosen}
-        choose={choose}
-      />
-      <Narrow
-        v={v}
-        id={`${id}n`}
-        looks={looks}
-        surfaces={surfaces}
-        parts={parts}
-        units={units}
-        chosen={chosen}
-        choose={choose}
-      />
+      <Wide {...shared} id={`${id}w`} />
+      <Narrow {...shared} id={`${id}n`} />
     </>
   );
 }
@@ -231,7 +220,6 @@ const name = (p: Part) => {
 
 /* One view in its own place and scale; every region can be tapped, each part once by keyboard. */
 function View({
-  v,
   id,
   looks,
   surfaces,
@@ -242,7 +230,7 @@ function View({
   chosen,
   choose,
   focusable,
-}: Omit<ViewProps, 'parts' | 'units'> & {
+}: Omit<ViewProps, 'v' | 'parts' | 'units'> & {
   regions: Region[];
   x: number;
   y: number;
@@ -250,7 +238,6 @@ function View({
   focusable: boolean;
 }) {
   const seen = new Set<string>();
-  void v;
   return (
     <g transform={`translate(${x} ${y}) scale(${k})`}>
       {regions.map((r) => {

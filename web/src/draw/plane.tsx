@@ -3,7 +3,7 @@
  * neighborhood larger, as a drawing shows a joint. */
 import { useEffect, useMemo, useState } from 'preact/hooks';
 
-export interface ReachRow {
+interface ReachRow {
   l: number;
   low: number;
   high: number;

@@ -30,7 +30,7 @@ export function RangeLine({
   );
 }
 
-export interface AmountRange {
+interface AmountRange {
   low?: number;
   need?: number;
   high?: number;

@@ -28,10 +28,6 @@ export function hoursOf(shop: Shop, day: number): [number, number][] {
     .map((h) => [h.open_min ?? 480, h.close_min ?? 1020] as [number, number])
     .sort((a, b) => a[0] - b[0]);
 }
-export function lastOf(t: DayTask): number {
-  return Math.max(t.end_utc_min ?? 0, t.dry_until_utc_min ?? 0);
-}
-
 export function timeScale(
   tasks: DayTask[],
   shop: Shop,

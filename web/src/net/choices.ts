@@ -1,7 +1,7 @@
 /* Words for forms: what the server knows. Asked once. */
 import { useAnswer } from './use';
 
-export interface Choice {
+interface Choice {
   id: string;
   name?: string;
   uses?: string[];
@@ -32,7 +32,4 @@ export function pairs(list: Choice[] | undefined, none?: string): [string, strin
     ...(none !== undefined ? [['', none] as [string, string]] : []),
     ...(list ?? []).map((c) => [c.id, named(c)] as [string, string]),
   ];
-}
-export function wordPairs(list: string[] | undefined, none: string): [string, string][] {
-  return [['', none], ...(list ?? []).filter(Boolean).map((w) => [w, w] as [string, string])];
 }

@@ -12,7 +12,7 @@ export function useCell<T>(cell: Cell<T>): T {
   return seen;
 }
 
-export interface Live<T> {
+interface Live<T> {
   data?: T;
   revision?: number;
   failure?: Failure;

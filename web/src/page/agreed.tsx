@@ -9,7 +9,7 @@ import { Act, Field, Seg, capital } from '../ui/controls';
 import { told } from '../ui/said';
 import { undo, undoAct } from './change';
 
-export interface Accepted {
+interface Accepted {
   number: number;
   revision?: number;
   kind?: string;

@@ -29,7 +29,7 @@ interface Went {
   actual_min?: number;
 }
 
-export const driven = (m: number, u: Units) =>
+const driven = (m: number, u: Units) =>
   u === 'metric' ? `${(m / 1000).toFixed(0)} km` : `${(m / 1609.344).toFixed(0)} mi`;
 
 /* The calendar year so far, by kind; the files hold every entry. */

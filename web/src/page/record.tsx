@@ -13,7 +13,7 @@ import { WhereItWent } from './books';
 import { CameTo, CloseForm } from './closing';
 import type { Editing } from './piece';
 
-export const STAGES = [
+const STAGES = [
   ['looked_over', 'Looked over'],
   ['agreed', 'Agreed'],
   ['in_work', 'In work'],

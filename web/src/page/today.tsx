@@ -12,13 +12,13 @@ import { Warn, firstStrong } from '../ui/warn';
 import { undoAct } from './change';
 import { StepHelp } from './help';
 
-export interface TodayTask extends DayTask {
+interface TodayTask extends DayTask {
   piece_title?: string;
   piece_id?: string;
   detail?: string;
   why?: string;
 }
-export interface Waiting {
+interface Waiting {
   piece?: string;
   title?: string;
   text?: string;
@@ -33,7 +33,7 @@ export interface Short {
   stock_ml?: number;
   pieces?: string[];
 }
-export interface TodayAnswer {
+interface TodayAnswer {
   now?: TodayTask | TodayTask[];
   now_utc_min?: number;
   next?: TodayTask[];
@@ -54,7 +54,7 @@ const SAID: Record<string, string> = {
   slip: 'Cannot go on yet',
 };
 /* Start, done, took longer, cannot go on; each can be taken back. */
-export async function taskAct(
+async function taskAct(
   t: { id: string; name?: string },
   what: 'start' | 'done' | 'undone' | 'slip',
   body: Record<string, unknown> = {},

@@ -417,7 +417,7 @@ export function Papers(p: P) {
 
 /* ---- the label of a batch: six a sheet, the recipe, a swatch, a frame for a dab, the code ---- */
 
-export interface LabelAnswer {
+interface LabelAnswer {
   title?: string;
   lines?: string[];
   qr?: string;

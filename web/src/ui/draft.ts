@@ -3,7 +3,7 @@
  * so that a word that was refused is still there to be put right. */
 import { useEffect, useState } from 'preact/hooks';
 
-export interface Draft {
+interface Draft {
   text: string;
   type: (text: string) => void;
   tell: (text: string) => void;

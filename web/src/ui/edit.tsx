@@ -5,7 +5,7 @@ import { Field, Seg, Select, capital } from './controls';
 import { useDraft } from './draft';
 import type { FieldSpec } from './fields';
 
-export function hexOf(v: unknown): string {
+function hexOf(v: unknown): string {
   return typeof v === 'string' && /^#[0-9a-f]{6}$/i.test(v) ? v : '#808080';
 }
 

@@ -120,7 +120,7 @@ export const PULLS: FieldSpec[] = [
   }),
   f('fittings.anchor', 'Anchored against tipping', 'yes'),
 ];
-export const ALL = [...WHAT, ...ON_IT, ...TESTS, ...WANTED, ...AGREED, ...PULLS];
+const ALL = [...WHAT, ...ON_IT, ...TESTS, ...WANTED, ...AGREED, ...PULLS];
 export function specOf(path: string): FieldSpec {
   return (
     ALL.find((s) => s.path === path) ?? f(path, path.split('.').pop()?.replace(/_/g, ' ') ?? path)

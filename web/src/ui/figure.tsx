@@ -6,14 +6,14 @@ import { useContext, useEffect, useId, useRef, useState } from 'preact/hooks';
 import type { Basis, Units } from '../net/types';
 import { BasisPanel } from './basis';
 
-export interface BasisSource {
+interface BasisSource {
   units: Units;
   find: (pointer: string) => Promise<Basis | undefined>;
   right?: (pointer: string) => ComponentChildren;
 }
 export const Bases = createContext<BasisSource>({ units: 'us', find: async () => undefined });
 
-export interface FigureProps {
+interface FigureProps {
   pointer?: string;
   text: ComponentChildren;
   assumed?: boolean;
@@ -81,15 +81,4 @@ export function useFigure({ pointer, text, assumed, label }: FigureProps): {
     ),
     panel: open ? <BasisPanel id={id} basis={basis} pointer={pointer} close={close} /> : null,
   };
-}
-
-/* For a number inside a sentence or a table cell: the panel follows right after its block. */
-export function Figure(p: FigureProps & { after?: (panel: VNode | null) => void }) {
-  const f = useFigure(p);
-  return (
-    <>
-      {f.button}
-      {f.panel}
-    </>
-  );
 }

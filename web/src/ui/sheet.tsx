@@ -65,7 +65,7 @@ function Step({ row }: { row: SheetRow }) {
     </>
   );
 }
-export function SheetLine({ row }: { row: SheetRow }) {
+function SheetLine({ row }: { row: SheetRow }) {
   switch (row.kind) {
     case 'stop':
     case 'mind':

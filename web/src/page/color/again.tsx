@@ -7,7 +7,7 @@ import { useCell } from '../../net/use';
 import { say } from '../../ui/said';
 import type { MixItem } from './kinds';
 
-export interface AgainAnswer {
+interface AgainAnswer {
   name?: string;
   target?: string;
   same?: boolean;

@@ -13,7 +13,7 @@ import { undoAct } from '../change';
 import { ask, itemsText, type MixItem, type Steps } from './kinds';
 import { wantedAmount, choices } from './choices';
 
-export interface StepsNow {
+interface StepsNow {
   steps?: Steps;
   failure?: Failure;
 }
