@@ -2,7 +2,7 @@
 // against the schemas that the server gives out: every member of an interface must be one of one schema.
 //   node web_types.mjs PROGRAM WEB_DIR
 import { spawnSync } from 'node:child_process';
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join, resolve } from 'node:path';
 import { check, done, must, skip } from './tally.mjs';
@@ -71,5 +71,21 @@ for (const f of specs) {
     must(own && [...own].sort().join() === [...f.words].sort().join(), `the program's words are ${own}`);
   });
 }
+
+// What nothing uses: names that are exported and not imported, classes that only a style sheet names.
+const under = (at) => readdirSync(at, { withFileTypes: true }).flatMap((e) => (e.isDirectory() ? under(join(at, e.name)) : join(at, e.name)));
+const sources = under(join(web, 'src')).map((path) => [path, readFileSync(path, 'utf8')]);
+const code = sources.filter(([path]) => /\.(tsx?|html)$/.test(path)), sheets = sources.filter(([path]) => path.endsWith('.css'));
+const named = (word, but) => code.some(([path, text]) => path !== but && new RegExp(`(?<![\\w-])${word}(?![\\w-])`).test(text));
+await check('every export is imported', async () => {
+  const alone = code.flatMap(([path, text]) => (path.endsWith('net/types.ts') ? [] : [...text.matchAll(/^export (?:async )?(?:function|const|class|interface|type) (\w+)/gm)]
+    .filter(([, name]) => !named(name, path)).map(([, name]) => `${path}: ${name}`)));
+  must(!alone.length, alone.join('\n'));
+});
+await check('every class of a style sheet is on a page', async () => {
+  const alone = sheets.flatMap(([path, text]) => [...new Set([...text.replace(/\/\*[^]*?\*\//g, '').matchAll(/\.([a-z][\w-]*)/g)].map(([, name]) => name))]
+    .filter((name) => !named(name)).map((name) => `${path}: ${name}`));
+  must(!alone.length, alone.join('\n'));
+});
 done();
 process.exit();
