@@ -126,9 +126,9 @@ static const char *capital(const char *name, struct arena *arena) {
 
 /* ---- one color on several pieces ---- */
 
-/* What is mixed for the piece's own color, in ml; NULL: nothing is. */
+/* What is to be mixed for the piece's own color, in ml; NULL: nothing is, or it is there. */
 static const struct amount *batch_of(const struct piece_plan *p) {
-    for (size_t i = 0; i < p->amounts.n && p->color.mixes; i++) {
+    for (size_t i = 0; i < p->amounts.n && p->color.mixes && !p->color.batch; i++) {
         const struct amount *a = &p->amounts.rows[i];
         if (a->role == ROLE_COLOR && !a->color_row && !a->product) return a;
     }

@@ -33,12 +33,12 @@ export function ColorOfPiece({ id, plan }: { id: string; plan: PiecePlan }) {
                   {color.difference.toFixed(1)} off, {differenceWord(color.difference)}
                 </span>
               )}
-              {most !== undefined && (
+              {!color?.batch && most !== undefined && (
                 <span class="num">
                   expect {most.toFixed(1)}, {differenceWord(most)}
                 </span>
               )}
-              {most !== undefined && (
+              {!color?.batch && most !== undefined && (
                 <>
                   <DifferenceHead />
                   <DifferenceLine
@@ -53,11 +53,6 @@ export function ColorOfPiece({ id, plan }: { id: string; plan: PiecePlan }) {
         </>
       )}
       <div class="acts">
-        {color?.batch && (
-          <a class="btn" href={`/batches/${encodeURIComponent(color.batch)}`}>
-            The batch: read, correct, label
-          </a>
-        )}
         <a class="btn" href={`/color/${encodeURIComponent(id)}`}>
           Mix and compare
         </a>
