@@ -4,6 +4,7 @@ import { useAnswer } from '../net/use';
 import type { List } from '../net/types';
 import { whenText } from '../lib/time';
 import { Act, capital } from '../ui/controls';
+import { specOf } from '../ui/fields';
 import { undo } from './change';
 
 interface Change {
@@ -14,6 +15,9 @@ interface Change {
   undoes?: number;
   undone_by?: number;
 }
+/* "Farm table: tests/lead" is read as "Farm table: Lead". */
+const whatText = (what = '') =>
+  what.replace(/: ([a-z_]+(?:\/[a-z_]+)+)$/, (_, path: string) => `: ${specOf(path.replace(/\//g, '.')).label}`);
 export function Changes() {
   const [limit, more] = useState(10),
     answer = useAnswer<List<Change>>(`/api/history?limit=${limit}`).data;
@@ -30,8 +34,8 @@ export function Changes() {
             <li class="when" key={c.revision}>
               <span class="k">{c.at_utc_min !== undefined ? whenText(c.at_utc_min) : ''}</span>
               <span class={c.undone_by === undefined ? undefined : 'done'}>
-                {capital(c.operation)}
-                <small>{c.what}</small>
+                {whatText(c.what) || capital(c.operation)}
+                <small>{c.what ? capital(c.operation) : ''}</small>
               </span>
               {c.undone_by === undefined && c.operation !== 'restore' && (
                 <Act kind="btn small" run={() => undo(c.revision)}>

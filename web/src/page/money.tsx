@@ -146,7 +146,10 @@ export function Money() {
   const closed = useAnswer<List<ClosedPiece>>('/api/money/pieces').data?.rows ?? [],
     live = useAnswer<List<Movement>>('/api/money'),
     moves = live.data?.rows,
-    open = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [];
+    pieces = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [],
+    quoted = pieces.filter(
+      (r) => r.price_cent !== undefined && r.stage !== 'closed' && r.stage !== 'left',
+    );
   const [adding, add] = useState(false),
     units = useShop().units;
   const pair = (a: number | undefined, b: number | undefined, f: (v: number) => string) => (
@@ -179,7 +182,7 @@ export function Money() {
             <h2>In or out</h2>
           </header>
           <div class="stage-body">
-            <Enter pieces={open} done={() => add(false)} />
+            <Enter pieces={pieces} done={() => add(false)} />
           </div>
         </section>
       )}
@@ -247,22 +250,20 @@ export function Money() {
           <p>Open pieces.</p>
         </header>
         <div class="stage-body">
-          {open.some((r) => r.price_cent !== undefined) ? (
+          {quoted.length ? (
             <div class="rows">
-              {open
-                .filter((r) => r.price_cent !== undefined)
-                .map((r) => (
-                  <div class="row">
-                    <div class="f num">{money(r.price_cent as number)}</div>
-                    <div class="w">
-                      <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
-                      <small>{r.client_name ?? ''}</small>
-                    </div>
-                    <div class="h">
-                      {r.hours !== undefined ? `${r.hours.toFixed(1)} h planned` : ''}
-                    </div>
+              {quoted.map((r) => (
+                <div class="row">
+                  <div class="f num">{money(r.price_cent as number)}</div>
+                  <div class="w">
+                    <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
+                    <small>{r.client_name ?? ''}</small>
                   </div>
-                ))}
+                  <div class="h">
+                    {r.hours !== undefined ? `${r.hours.toFixed(1)} h planned` : ''}
+                  </div>
+                </div>
+              ))}
             </div>
           ) : (
             <p class="say">Prices of open pieces stand here.</p>

@@ -34,6 +34,11 @@ interface Change {
   undone_by?: number;
   changed?: { of: string; member: string; before?: string; after?: string }[];
 }
+/* A value of the document in words: yes and no, a list with commas. */
+function valueText(v: string): string {
+  const plain = v === 'true' ? 'yes' : v === 'false' ? 'no' : v.replace(/[[\]"]/g, '').replace(/,(?=\S)/g, ', ');
+  return plain.length > 40 ? `${plain.slice(0, 38)}…` : plain || 'none';
+}
 /* "Width 34 in, now 35 in": what of the piece itself was changed. */
 function changeText(c: Change): string {
   const own = (c.changed ?? []).filter((x) => x.of === 'piece' && x.after !== undefined);
@@ -42,8 +47,8 @@ function changeText(c: Change): string {
     .slice(0, 3)
     .map((x) => {
       const label = x.member === 'stage' ? 'Stage' : specOf(x.member.replace(/\//g, '.')).label,
-        say = (v: string) => (x.member === 'stage' ? stageText(v) : v.length > 40 ? `${v.slice(0, 38)}…` : v);
-      return `${label}: ${x.before === undefined ? '' : `${say(x.before)}, now `}${say(x.after as string)}`;
+        say = (v: string) => (x.member === 'stage' ? stageText(v) : valueText(v));
+      return `${capital(label)}: ${x.before === undefined ? '' : `${say(x.before)}, now `}${say(x.after as string)}`;
     })
     .join('; ');
 }

@@ -38,12 +38,12 @@ function useSubject() {
   return (r: { kind?: string; class?: string; method?: string; operation?: string }) =>
     [
       WHAT[r.kind ?? ''] ?? capital(r.kind),
-      [name(c.classes, r.class), name(c.methods, r.method), name(undefined, r.operation)]
+      [name(c.classes, r.class), name(c.methods, r.method), name(c.operations, r.operation)]
         .filter(Boolean)
         .join(', '),
     ]
       .filter(Boolean)
-      .join(' of ');
+      .join(r.operation ? ': ' : ' of ');
 }
 
 function Doubted({ units }: { units: Units }) {

@@ -76,6 +76,8 @@ export const TESTS: FieldSpec[] = [
   f('tests.lead_content', 'Lead by weight, as the laboratory wrote', 'text', { help: '0.05 %' }),
   f('tests.film', 'Thickness of the old film'),
 ];
+/* Said by a tap alone, so in no form. */
+const TAPPED: FieldSpec[] = [f('tests.skipped', 'Tests skipped', 'lines')];
 export const WANTED: FieldSpec[] = [
   f('wanted.color', 'Color wanted', 'color'),
   w('wanted.top', 'Top', 'painted|natural|stained|waxed|oiled'),
@@ -120,7 +122,7 @@ export const PULLS: FieldSpec[] = [
   }),
   f('fittings.anchor', 'Anchored against tipping', 'yes'),
 ];
-const ALL = [...WHAT, ...ON_IT, ...TESTS, ...WANTED, ...AGREED, ...PULLS];
+const ALL = [...WHAT, ...ON_IT, ...TESTS, ...TAPPED, ...WANTED, ...AGREED, ...PULLS];
 export function specOf(path: string): FieldSpec {
   return (
     ALL.find((s) => s.path === path) ?? f(path, path.split('.').pop()?.replace(/_/g, ' ') ?? path)
