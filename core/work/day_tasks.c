@@ -177,13 +177,32 @@ static void steps_chain(struct day_build *b, const struct steps *s, struct day_c
     }
 }
 
-/* A smell test of a piece that is sealed everywhere proves the seal: it comes after it. */
+/* Is it the seal against a smell, or a film that lies under it, as stain does? The seal is what
+ * barrier lies below all color of its parts. */
+static bool in_seal(const struct day_build *b, const struct coat *film) {
+    const struct coats *c = &day_piece(b)->coats;
+    for (const struct coat *k = c->rows; k < c->rows + c->n; k++) {
+        if (k->group && film->group && strcmp(k->group, film->group) != 0) continue;
+        if (k->role >= ROLE_COLOR) return false;
+        if (k->role == ROLE_BARRIER && k >= film) return true;
+    }
+    return false;
+}
+
+/* A smell test of a piece that is sealed proves the seal: it comes after it. */
 static bool proves_seal(const struct day_build *b, const struct work_step *w) {
     const struct coats *c = &day_piece(b)->coats;
     if (!w->operation || strcmp(w->operation, "smell_test")) return false;
     for (size_t i = 0; i < c->n; i++)
-        if (c->rows[i].role == ROLE_BARRIER) return true;
+        if (in_seal(b, &c->rows[i])) return true;
     return false;
+}
+
+static const struct work_step *seal_test(const struct day_build *b) {
+    const struct steps *s = &day_piece(b)->repairs;
+    for (size_t i = 0; i < s->n; i++)
+        if (proves_seal(b, &s->rows[i])) return &s->rows[i];
+    return NULL;
 }
 
 /* Tape around what stays to be seen: sanding would tear it, so it comes after that. */
@@ -220,19 +239,14 @@ static void smell_test(struct day_build *b, const struct work_step *w, size_t fi
     for (size_t i = first_task; i < tasks; i++) {
         const struct coat *k = b->out->meta[i].coat;
         if (!k || !day_is_film(k->role) || k->role == ROLE_SPOT_SEAL) continue;
-        bool seal = k->role == ROLE_BARRIER;
+        bool seal = in_seal(b, k);
+        if (seal && k->role != ROLE_BARRIER) continue;
         int row = seal ? day_lag_add(b, day_after((int)i, smell, k->recoat_min,
                                                   day_climate_of(b, k->class, false)))
                        : day_lag_add(b, day_after(smell, (int)i, w->wait_min, TIMETABLE_NONE));
         if (!seal && b->out->meta[smell].dry_lag == TIMETABLE_NONE)
             b->out->meta[smell].dry_lag = row;
     }
-}
-
-static void seals_prove(struct day_build *b, size_t first_task) {
-    const struct steps *s = &day_piece(b)->repairs;
-    for (size_t i = 0; i < s->n; i++)
-        if (proves_seal(b, &s->rows[i])) smell_test(b, &s->rows[i], first_task);
 }
 
 static bool in_color(const struct coats *c, const char *group) {
@@ -242,16 +256,20 @@ static bool in_color(const struct coats *c, const char *group) {
 }
 
 /* On when everything dry is done, and off again when the color is on: what keeps its wood gets its
- * own coats after that, or they would be torn with it. */
+ * own coats after that, or they would be torn with it; but for a seal against a smell, which
+ * is proved and hard before the tape. */
 static void tape_on(struct day_build *b, const struct work_step *w, size_t first_task) {
     const struct coats *c = &day_piece(b)->coats;
     size_t tasks = b->out->n;
     int tape = step_task(b, w);
     if (tape == TIMETABLE_NONE) return;
+    const struct work_step *test = seal_test(b);
     for (size_t i = first_task; i < tasks; i++) {
         const struct day_meta m = b->out->meta[i];
-        bool film = m.coat && day_is_film(m.coat->role);
+        bool film = m.coat && day_is_film(m.coat->role) && !(test && in_seal(b, m.coat));
         bool rub = m.coat && m.coat->role == ROLE_RUB;
+        if (test && m.id && !strcmp(m.id, test->id))
+            day_lag_add(b, day_after((int)i, tape, test->wait_min, TIMETABLE_NONE));
         if (film)
             day_lag_add(b, day_after(tape, (int)i, 0, TIMETABLE_NONE));
         else if (!rub && (m.coat || m.kind == DAY_JOIN))
@@ -260,6 +278,7 @@ static void tape_on(struct day_build *b, const struct work_step *w, size_t first
         for (size_t k = first_task; k < tasks; k++) {
             const struct coat *n = b->out->meta[k].coat;
             if (!n || !day_is_film(n->role) || in_color(c, n->group)) continue;
+            if (test && in_seal(b, n)) continue;
             day_lag_add(b, day_after((int)i, (int)k, m.coat->touch_min,
                                      day_climate_of(b, m.coat->class, false)));
         }
@@ -436,7 +455,7 @@ static enum status piece_tasks(struct day_build *b) {
     day_coats(b, chains, n, true);
     if (p->repairs.n && !taped_alone(b, chains, n)) repairs(b, chains, n);
     day_coats(b, chains, n, false);
-    seals_prove(b, first_task);
+    if (seal_test(b)) smell_test(b, seal_test(b), first_task);
     for (size_t i = 0; i < p->repairs.n; i++)
         if (tapes_edges(&p->repairs.rows[i])) tape_on(b, &p->repairs.rows[i], first_task);
     keep_apart(b, chains, n, first_task);

@@ -501,6 +501,32 @@ static void clock_cases(void) {
     now_min = OCTOBER_5 + 6 * 60;
 }
 
+static void smell_case(const char *piece) {
+    CASE("a smell is judged when all is sealed, before tape and color, whatever the top is") {
+        int64_t sealed = INT64_MIN, colored = INT64_MAX;
+        const bool planned = plan("", WHITE "}", piece) == OK;
+        CHECK(planned);
+        if (!planned) return;
+        for (size_t i = 0; i < days()->n; i++) {
+            const struct day_task *t = &days()->rows[i];
+            if (!strcmp(t->operation, "barrier")) sealed = t->end_utc_min;
+            if (!strcmp(t->operation, "color") && colored == INT64_MAX) colored = t->start_utc_min;
+        }
+        const struct day_task *smell = task("stand-smell_test");
+        CHECK(sealed <= smell->start_utc_min && smell->end_utc_min + 3 * DAY <= colored);
+        for (size_t i = 0; i < days()->n; i++)
+            if (!strcmp(days()->rows[i].operation, "mask"))
+                CHECK(days()->rows[i].start_utc_min >= smell->end_utc_min + 3 * DAY);
+    }
+}
+
+static void smell_cases(void) {
+    smell_case(STAND(",'tests':{'smell':'urine'}", ""));
+    smell_case(STAND(",'tests':{'smell':'urine'}", ",'top':'waxed'"));
+    smell_case(STAND(",'tests':{'smell':'urine'}", ",'top':'stained'"));
+    smell_case(STAND(",'tests':{'smell':'musty'}", ",'top':'natural'"));
+}
+
 int main(void) {
     setup_cases();
     side_cases();
@@ -514,6 +540,7 @@ int main(void) {
     bound_cases();
     leap_cases();
     clock_cases();
+    smell_cases();
     arena_free(&arena);
     return check_done();
 }
