@@ -10,7 +10,7 @@ import {
   dayNumber,
 } from '../lib/time';
 import { timeScale, type TimeScale } from './scale';
-import { LINE, stepWords, Words, wrapped } from './words';
+import { inFull, LINE, stepWords, Words, wrapped } from './words';
 
 interface DaysProps {
   tasks: DayTask[];
@@ -365,18 +365,20 @@ export function DaysNarrow(p: DaysProps) {
   const W = 358,
     left = 56,
     BAR = 14,
-    pieces = byPiece(
+    all = byPiece(
       p.tasks.filter((t) => (t.start_utc_min ?? Infinity) < (s.spans[s.spans.length - 1]?.to ?? 0)),
-    ).slice(0, 4);
+    ),
+    pieces = all.slice(0, 4);
   const cw = (W - left) / Math.max(1, pieces.length),
-    names = pieces.map(([piece]) => wrapped(p.titles.get(piece) ?? piece, cw - 6, 4, true)),
+    names = pieces.map(([piece]) => inFull(p.titles.get(piece) ?? piece, cw - 6)),
     top = 16 + LINE * Math.max(1, ...names.map((l) => l.length)),
     y = (t: number) => top + s.at(t),
-    H = top + s.length + 10;
+    H = top + s.length + 10,
+    more = all.length > pieces.length;
   return (
     <svg
       class="narrow days-tall"
-      viewBox={`0 0 ${W} ${H}`}
+      viewBox={`0 0 ${W} ${H + (more ? 22 : 0)}`}
       width={W}
       role="img"
       aria-label={sentence(p)}
@@ -454,7 +456,22 @@ export function DaysNarrow(p: DaysProps) {
                       stroke-dasharray="3 2"
                     />
                   )}
-                  <rect x="5" y={a} width={BAR} height={e - a} fill="var(--ink)" />
+                  {t.pauses && (
+                    <path
+                      d={`M${5 + BAR / 2} ${a}V${e}`}
+                      stroke="var(--ink)"
+                      stroke-dasharray="1 3"
+                    />
+                  )}
+                  {handsOf(t, s, 0, 0).map(([from, to]) => (
+                    <rect
+                      x="5"
+                      y={y(from)}
+                      width={BAR}
+                      height={Math.max(y(to) - y(from), 3)}
+                      fill="var(--ink)"
+                    />
+                  ))}
                   {n >= 0 && (
                     <Words
                       x={BAR + 9}
@@ -475,6 +492,11 @@ export function DaysNarrow(p: DaysProps) {
       })}
       {p.now !== undefined && s.at(p.now) > 0 && (
         <path d={`M${left - 6} ${y(p.now)}H${W}`} stroke="var(--ink)" stroke-width="4" />
+      )}
+      {more && (
+        <text class="s2" x="0" y={H + 14}>
+          The first {pieces.length} of {all.length} pieces; all stand in the list.
+        </text>
       )}
     </svg>
   );

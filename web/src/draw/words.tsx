@@ -25,6 +25,28 @@ export function wrapped(text: string, room: number, most: number, bold = false):
   return lines.map((s) => (s.length > n ? cut(s, n) : s));
 }
 
+/* A name in full, in as many lines as it takes: at spaces and hyphens, else broken with a hyphen. */
+export function inFull(text: string, room: number): string[] {
+  const n = Math.max(3, Math.floor(room / BOLD)),
+    lines: string[] = [];
+  for (const word of text.split(/ |(?<=-)/)) {
+    const last = lines[lines.length - 1],
+      joint = last?.endsWith('-') ? '' : ' ';
+    if (last !== undefined && last.length + joint.length + word.length <= n) {
+      lines[lines.length - 1] = last + joint + word;
+      continue;
+    }
+    let rest = word;
+    while (rest.length > n) {
+      const half = Math.min(n - 1, Math.ceil(rest.length / 2));
+      lines.push(`${rest.slice(0, half)}-`);
+      rest = rest.slice(half);
+    }
+    lines.push(rest);
+  }
+  return lines;
+}
+
 /* The name of a step, as much of it as the room takes: "Case: Color coat: enamel, coat 2", then without
  * the part of the piece, without what follows a comma, without what follows a colon. What is done says
  * more than where; two letters of it would say nothing. */
