@@ -12,39 +12,37 @@ static void mark(struct order_inside *x, int k) {
     x->stale[k / 64] |= UINT64_C(1) << k % 64;
 }
 
-/* First place from k on that must be put anew; n: none. */
-static int next_stale(const struct order_inside *x, int k, int n) {
-    for (int word = k / 64; word <= n / 64; word++) {
-        uint64_t bits = x->stale[word];
-        if (word == k / 64) bits &= ~UINT64_C(0) << k % 64;
-        if (bits) return word * 64 + __builtin_ctzll(bits);
-    }
-    return n;
-}
-
-/* Where order and wet tools at lo..hi count. */
-static void mark_changed(const struct order *o, int lo, int hi) {
-    struct order_inside *x = o->inside;
+/* Those at lo..hi, all of which are put anew, need no mark but the first. Returns the first of all.
+ */
+static int mark_changed(struct order_inside *x, const struct order *o, int lo) {
+    int first = lo;
     memset(x->stale, 0, ((size_t)o->n / 64 + 1) * sizeof *x->stale);
-    for (int k = lo > AHEAD ? lo - AHEAD : 0; k < lo; k++)
-        if (x->kept_look[k] >= lo) mark(x, k);
-    for (int k = lo; k <= hi; k++) mark(x, k);
-    for (int k = hi + 1; k <= hi + WITHIN && k < o->n; k++)
-        if (x->rows[k] >= 0 && o->goes_on[o->task[k]]) mark(x, k);
+    for (int k = lo; k >= 0 && k >= lo - AHEAD; k--)
+        if (k == lo || x->kept_look[k] >= lo) mark(x, first = k);
+    x->moved_until = -1;
+    return first;
 }
 
 /* Where it counts that task i, k-th of the order, has another place. */
-static void mark_moved(const struct order *o, int k, int i, const struct order_spot *was) {
-    struct order_inside *x = o->inside;
+static void mark_moved(struct order_inside *x, const struct order *o, int k, int i,
+                       const struct order_spot *was) {
     const struct order_spot *is = &x->spots[i];
     if (is->start == was->start && is->end == was->end && is->person == was->person) return;
-    if (is->person != was->person && x->rows[k] >= 0) {
-        int next = k + 1, last = k + WITHIN < o->n ? k + WITHIN : o->n - 1;
-        while (next < last && x->rows[next] != x->rows[k]) next++;
-        if (next <= last) mark(x, next);
-    }
+    if (is->person != was->person) x->moved_until = k + WITHIN;
     for (int a = x->after_first[i]; a < x->after_first[i + 1]; a++)
         if (o->at[x->after[a]] > k) mark(x, o->at[x->after[a]]);
+}
+
+/* First place from k on that must be put anew; n: none. wet_until: whose tool was used last is
+ * perhaps not as it was for those so far. */
+static int next_stale(const struct order_inside *x, const struct order *o, int k, int wet_until) {
+    int next = o->n, word = k / 64;
+    uint64_t bits = x->stale[word] & ~UINT64_C(0) << k % 64;
+    while (!bits && word < o->n / 64) bits = x->stale[++word];
+    if (bits) next = word * 64 + __builtin_ctzll(bits);
+    for (; k < next && k <= wet_until; k++)
+        if (x->rows[k] >= 0 && o->goes_on[o->task[k]]) return k;
+    return next;
 }
 
 /* ---- evaluation ---- */
@@ -56,7 +54,9 @@ static bool at_state(const struct order_inside *x, int k) {
 /* Does all that is still put come out the same from both states? Tools that have dried before their
  * person is free count no more. */
 static bool alike(const struct order_inside *x, char *a, char *b) {
-    if (memcmp(a, b, x->wet_at)) return false;
+    const struct person_state *p = persons_of(a), *r = persons_of(b);
+    for (int q = 0; q < x->persons_n; q++)
+        if (p[q].free != r[q].free || p[q].pending != r[q].pending) return false;
     if (!memcmp(a + x->wet_at, b + x->wet_at, x->state_size - x->wet_at)) return true;
     if (memcmp(a + x->rooms_at, b + x->rooms_at, x->state_size - x->rooms_at)) return false;
     for (int q = 0; q < x->persons_n; q++)
@@ -64,7 +64,7 @@ static bool alike(const struct order_inside *x, char *a, char *b) {
             const struct wet_state *v = wet_of(x, a, q, row), *w = wet_of(x, b, q, row);
             if (v->end == w->end && v->task == w->task) continue;
             int32_t end = v->end > w->end ? v->end : w->end;
-            if (end + x->keep_wet[row] >= persons_of(a)[q].free) return false;
+            if (end + x->keep_wet[row] >= p[q].free) return false;
         }
     return true;
 }
@@ -105,37 +105,39 @@ static bool evaluate(struct order *o, int lo, int hi, double most) {
     struct order_inside *x = o->inside;
     const size_t size = x->state_size;
     const double more = most - o->energy;
-    mark_changed(o, lo, hi);
-    x->done_n = 0;
-    int k = next_stale(x, lo > AHEAD ? lo - AHEAD : 0, o->n) >> x->stride << x->stride;
+    const int stride = x->stride;
+    int k = mark_changed(x, o, lo) >> stride << stride;
     double sum = x->kept_energy[k];
-    memcpy(x->state, x->kept[k >> x->stride], size);
+    x->done_n = 0;
+    memcpy(x->state, x->kept[k >> stride], size);
     while (k < o->n) {
         if (at_state(x, k)) {
-            if ((k < lo || k > hi) && alike(x, x->state, x->kept[k >> x->stride])) {
-                int next = next_stale(x, k, o->n);
-                if (next < o->n) next = next >> x->stride << x->stride;
+            if ((k < lo || k > hi) && alike(x, x->state, x->kept[k >> stride])) {
+                int wet_until =
+                    k > hi && hi + WITHIN > x->moved_until ? hi + WITHIN : x->moved_until;
+                int next = next_stale(x, o, k, wet_until);
+                if (next < o->n) next = next >> stride << stride;
                 if (next > k) {
                     x->tried_energy[k] = sum;
                     sum += x->kept_energy[next] - x->kept_energy[k];
                     k = next;
                     if (k == o->n) break;
-                    memcpy(x->state, x->kept[k >> x->stride], size);
+                    memcpy(x->state, x->kept[k >> stride], size);
                 }
             }
-            memcpy(x->tried[k >> x->stride], x->state, size);
+            memcpy(x->tried[k >> stride], x->state, size);
         }
         /* what is worse by so much after the same tasks is hardly ever made good later */
         if (k > hi && sum - x->kept_energy[k] > more) return take_back(o);
-        int i = o->task[k];
-        x->spot_was[x->done_n] = x->spots[i];
-        x->done[x->done_n++] = k;
+        int i = o->task[k], m = x->done_n++;
+        x->spot_was[m] = x->spots[i];
+        x->done[m] = k;
         x->tried_energy[k] = sum;
         x->look = k;
         sum += order_put(o, k, i);
         if (sum > most) return take_back(o);
         x->tried_look[k] = x->look;
-        mark_moved(o, k, i, &x->spot_was[x->done_n - 1]);
+        mark_moved(x, o, k, i, &x->spot_was[m]);
         k++;
     }
     if (sum > most) return take_back(o);

@@ -123,6 +123,7 @@ struct order_inside {
     int *done;                   /* [n] places in the order that were */
     struct order_spot *spot_was; /* [n] of their tasks before */
     int done_n;
+    int moved_until; /* tools are perhaps another person's for those up to there in the order */
 
     int *task_was;      /* [n] */
     int *given, *stack; /* [n] for order_mend */
