@@ -129,7 +129,8 @@ static void offer(struct order_inside *x, const struct order *o, int k,
         int32_t end = start + hands;
         for (; end > w->to; w++) end += w[1].from - w->to; /* it pauses */
         int32_t rank = follows ? end - PATIENCE : end;
-        if (rank >= best->rank || w->from >= MOMENT_FAR) return;
+        bool better = rank < best->rank || (rank == best->rank && q < best->spot->person);
+        if (!better || w->from >= MOMENT_FAR) return;
         best->rank = rank;
         best->block_from = from;
         best->missed = missed;
@@ -142,14 +143,32 @@ static void offer(struct order_inside *x, const struct order *o, int k,
     }
 }
 
+/* Rank of a task with person q at the least. */
+static int32_t rank_least(const struct order_inside *x, const struct order_task *task, int q,
+                          int32_t t) {
+    int32_t free = persons_of(x->state)[q].free, begin = larger(t, free);
+    if (task->keep_wet && wet_of(x, x->state, q, task->row)->end + task->keep_wet >= begin)
+        return begin + task->work - PATIENCE;
+    return larger(t, free + task->setup) + task->work;
+}
+
+/* The person of the least rank, the first of those; who promises most is asked first, so that most
+ * others need not be. */
 static void choose(struct order_inside *x, const struct order *o, int k,
                    const struct order_task *task, int only, int32_t t, struct choice *best) {
-    int32_t patience = task->keep_wet ? PATIENCE : 0;
-    for (int q = 0; q < x->persons_n; q++) {
-        if (!(task->people >> q & 1) || (only >= 0 && only != q)) continue;
-        int32_t end = larger(t, persons_of(x->state)[q].free) + task->work;
-        if (end - patience < best->rank) offer(x, o, k, task, q, only == q, t, best);
+    int32_t least[TIMETABLE_MAX_PERSONS];
+    int first = only;
+    if (only < 0) {
+        for (int q = 0; q < x->persons_n; q++) {
+            least[q] = task->people >> q & 1 ? rank_least(x, task, q, t) : MOMENT_FAR;
+            if (first < 0 || least[q] < least[first]) first = q;
+        }
     }
+    if (first < 0 || !(task->people >> first & 1)) return;
+    offer(x, o, k, task, first, only >= 0, t, best);
+    for (int q = 0; only < 0 && q < x->persons_n; q++)
+        if (q != first && least[q] < best->rank + (q < best->spot->person))
+            offer(x, o, k, task, q, false, t, best);
 }
 
 double order_put(struct order *o, int k, int i) {
@@ -160,11 +179,11 @@ double order_put(struct order *o, int k, int i) {
     struct order_spot *spot = &x->spots[i];
     struct choice best = {.spot = spot, .rank = MOMENT_FAR};
     double sum = 0;
+    spot->person = TIMETABLE_NOBODY;
     if (task->clock) {
         int32_t scuff = task->max < task->max_past ? scuff_at(x, o, k, task, t, &best.missed) : 0;
         spot->start = t;
         spot->end = t + task->work + scuff;
-        spot->person = TIMETABLE_NOBODY;
         spot->follows = TIMETABLE_NONE;
     } else {
         int only = o->goes_on[i] ? wet_by(x, o, k, task->row) : TIMETABLE_ANYBODY;
