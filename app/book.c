@@ -216,8 +216,8 @@ enum status book_new_id(struct op_call *call, const struct book_table *t, const 
     if (s == OK)
         return why_say(
             why, E_DUPLICATE, "/id",
-            "There is already a %s \"%.64s\" in the book. Choose another id or leave it out.",
-            t->name, said);
+            "The %s \"%.64s\" is in the book already. Choose another id or leave it out.", t->name,
+            said);
     *out_id = said;
     return s == E_NOT_FOUND ? OK : s;
 }

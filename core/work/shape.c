@@ -108,15 +108,15 @@ static enum status sizes_check(const struct shape_kind *kind, const double *said
         mm[i] = isnan(said[i]) ? 0 : said[i];
         if (!kind->sizes[i]) {
             if (isnan(said[i]) || said[i] == 0) continue;
-            return why_say(why, E_DOMAIN, "/sizes", "A %s has only %d sizes.", kind->name, i);
+            return why_say(why, E_DOMAIN, "/sizes", "The %s has only %d sizes.", kind->name, i);
         }
         strcpy(field, "/sizes/");
         strncat(field, kind->sizes[i], sizeof field - 8);
         if (isnan(said[i]) && i < kind->needed)
-            return why_say(why, E_MISSING, field, "The %s of a %s is missing.", kind->sizes[i],
+            return why_say(why, E_MISSING, field, "The %s of the %s is missing.", kind->sizes[i],
                            kind->name);
         if (!(mm[i] >= 0 && mm[i] <= MAX_MM))
-            return why_say(why, E_DOMAIN, field, "A %s of %g mm is outside 0 to %g mm.",
+            return why_say(why, E_DOMAIN, field, "The %s of %g mm is outside 0 to %g mm.",
                            kind->sizes[i], said[i], MAX_MM);
     }
     return OK;

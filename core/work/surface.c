@@ -141,14 +141,14 @@ static enum status surface_fill(const struct room *r, const struct part *part, s
 static void part_explain(const struct room *r, size_t row, const struct surface *s) {
     const struct shape_kind *kind = shape_kind_of(s->part.shape);
     bool said = part_at(r, s->part.id) != NULL;
-    struct basis *b =
-        ledger_basis(r->ledger, ROOM_TEXT(r, "%s/surfaces/rows/%zu/each_m2", r->at, row),
-                     ROOM_TEXT(r, "area of a %s by plane and solid geometry, faces %s", kind->name,
-                               s->part.faces  ? s->part.faces
-                               : *kind->faces ? kind->faces
-                                              : "all around"),
-                     said ? "SP811, geometry" : "CP, geometry of the usual piece",
-                     said ? CERTAINTY_EXACT : CERTAINTY_COMMON);
+    struct basis *b = ledger_basis(
+        r->ledger, ROOM_TEXT(r, "%s/surfaces/rows/%zu/each_m2", r->at, row),
+        ROOM_TEXT(r, "area of the %s by plane and solid geometry, faces %s", kind->name,
+                  s->part.faces  ? s->part.faces
+                  : *kind->faces ? kind->faces
+                                 : "all around"),
+        said ? "SP811, geometry" : "CP, geometry of the usual piece",
+        said ? CERTAINTY_EXACT : CERTAINTY_COMMON);
     for (int i = 0; i < PART_SIZES && kind->sizes[i]; i++)
         if (!isnan(s->part.size_mm[i]))
             basis_number(r->ledger, b, kind->sizes[i], s->part.size_mm[i],

@@ -69,8 +69,8 @@ static enum status sizes_check(const struct piece *p, const char *at, struct led
         double mm = lengths[i].value;
         if (isnan(mm) || (mm >= lengths[i].least && mm <= MAX_MM)) continue;
         return why_say(why, E_DOMAIN, arena_print(l->arena, "%s/%s", at, lengths[i].name),
-                       "A %s of %g mm cannot be; it lies between %g mm and 20 m.", lengths[i].name,
-                       mm, lengths[i].least);
+                       "The %s of %g mm cannot be; it lies between %g mm and 20 m.",
+                       lengths[i].name, mm, lengths[i].least);
     }
     for (size_t i = 0; i < sizeof counts / sizeof *counts; i++)
         if (counts[i] != INT64_MIN && (counts[i] < 0 || counts[i] > COUNT_MAX))
@@ -101,8 +101,9 @@ enum status template_fill(const struct tables *t, const char *at, struct ledger 
     enum status s = sizes_check(&p, at, l, why);
     if (s) return s;
     if (row) {
-        struct fill f = {l, at, arena_print(l->arena, "usual for: %s", row->name), row->source,
-                         arena_print(l->arena, "a %s has none here; add it as a part", row->name)};
+        struct fill f = {
+            l, at, arena_print(l->arena, "usual for: %s", row->name), row->source,
+            arena_print(l->arena, "the %s has none here; add it as a part", row->name)};
         length_fill(&f, "width", &p.width_mm, row->width_mm);
         length_fill(&f, "depth", &p.depth_mm, row->depth_mm);
         length_fill(&f, "height", &p.height_mm, row->height_mm);
