@@ -2,6 +2,7 @@
 #include "app/sheet/pen.h"
 
 #include <math.h>
+#include <string.h>
 
 static const char *purpose_text(enum purpose purpose) {
     switch (purpose) {
@@ -45,12 +46,16 @@ void sheet_agreement(struct pen *p) {
 void sheet_hazards(struct pen *p) {
     const struct hazards *h = &p->piece->hazards;
     if (h->refused) {
-        struct sheet_row *r =
-            pen_row(p, SHEET_STOP, NULL, "This job is refused.", h->refusal, NULL);
-        (void)r;
+        pen_row(p, SHEET_STOP, NULL, "This job is refused.", h->refusal, NULL);
         if (h->instead) pen_row(p, SHEET_NOTE, NULL, "Instead", h->instead, NULL);
     }
-    pen_notices(p, &h->notices);
+    struct notices rest = h->notices; /* the refusal stands first, once */
+    rest.rows = arena_array(p->arena, h->notices.n + 1, sizeof *rest.rows);
+    rest.n = 0;
+    for (size_t i = 0; rest.rows && i < h->notices.n; i++)
+        if (!h->refused || strcmp(h->notices.rows[i].text, h->refusal))
+            rest.rows[rest.n++] = h->notices.rows[i];
+    pen_notices(p, &rest);
     if (!h->refused && !h->notices.n)
         pen_row(p, SHEET_TEXT, NULL, NULL, "Nothing beyond the usual care is known.", NULL);
 }

@@ -67,6 +67,7 @@ struct surface {      /* one kind of part */
     double clear_m2;  /* of it under clear coats */
     double bare_m2, masked_m2, sealed_m2;
     double mask_edge_mm; /* length to be taped */
+    double glass_m2;     /* taken off all of them: mirrors and panes among the fittings */
 };
 
 struct surface_group {

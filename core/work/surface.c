@@ -138,6 +138,42 @@ static enum status surface_fill(const struct room *r, const struct part *part, s
     return OK;
 }
 
+/* Area under glass that is said among the fittings: a mirror stands before wood, a pane in a hole.
+ */
+static double glazed_m2(const struct fittings *f) {
+    double m2 = 0;
+    for (size_t i = 0; i < f->panels_n; i++) {
+        const struct fitting_panel *p = &f->panels[i];
+        bool mirror = p->kind && !strcmp(p->kind, "mirror");
+        bool pane = p->kind && !strcmp(p->kind, "glass");
+        if ((mirror || pane) && p->width_mm > 0 && p->height_mm > 0)
+            m2 += p->width_mm * p->height_mm * 1e-6 * (mirror ? 1 : 2) *
+                  (double)(p->count > 0 ? p->count : 1);
+    }
+    return m2;
+}
+
+/* Glass of a piece whose template has none sits in its doors: what it covers is not coated. No door
+ * is glass alone; a frame of a tenth of it stays. */
+static void glass_take(const struct room *r, struct surface *rows, size_t n) {
+    const double most_frac = .9;
+    double m2 = glazed_m2(&r->piece->fittings);
+    struct surface *door = NULL;
+    for (size_t i = 0; i < n; i++) {
+        if (rows[i].part.id && !strcmp(rows[i].part.id, "glass")) return;
+        bool leaf =
+            !strcmp(rows[i].part.shape, "frame_panel") || !strcmp(rows[i].part.shape, "door");
+        if (leaf && !door) door = &rows[i];
+    }
+    if (!door || !(m2 > 0)) return;
+    double whole = door->each_m2 * (double)door->part.count;
+    door->glass_m2 = fmin(m2, most_frac * whole);
+    double stays = 1 - door->glass_m2 / whole;
+    double *areas[] = {&door->each_m2, &door->coated_m2, &door->clear_m2,
+                       &door->bare_m2, &door->masked_m2, &door->sealed_m2};
+    for (size_t i = 0; i < sizeof areas / sizeof *areas; i++) *areas[i] *= stays;
+}
+
 static void part_explain(const struct room *r, size_t row, const struct surface *s) {
     const struct shape_kind *kind = shape_kind_of(s->part.shape);
     bool said = part_at(r, s->part.id) != NULL;
@@ -153,6 +189,8 @@ static void part_explain(const struct room *r, size_t row, const struct surface 
         if (!isnan(s->part.size_mm[i]))
             basis_number(r->ledger, b, kind->sizes[i], s->part.size_mm[i],
                          strcmp(kind->sizes[i], "beads") ? DIM_LENGTH : DIM_NONE);
+    if (s->glass_m2 > 0)
+        basis_number(r->ledger, b, "glass in all of them, taken off", s->glass_m2, DIM_AREA);
     if (!s->part.profile) return;
     const struct profile_factors_row *p = profile_of(r->t, s->part.profile);
     b = ledger_basis(r->ledger, ROOM_TEXT(r, "%s/surfaces/rows/%zu/factor", r->at, row),
@@ -363,6 +401,7 @@ static enum status rows_make(const struct room *r, struct surfaces *s, struct wh
     if (!rows || !s->rows) return why_no_memory(why);
     for (size_t i = 0; i < n && !st; i++) st = surface_fill(r, &parts[i], &rows[i], why);
     if (st) return st;
+    glass_take(r, rows, n);
     s->rows_n = n;
     sort_by_group(s->rows, rows, n);
     edges_mask(r, s);

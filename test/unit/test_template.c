@@ -36,6 +36,35 @@ static void groups_hold(const struct surfaces *s) {
     CHECK_NEAR(coated, s->coated_m2, 1e-12);
 }
 
+/* geometry: a mirror covers its own area of one face, a pane of both; nine tenths of a door at most
+ */
+static void glass_cases(void) {
+    CASE("mirrors and panes in the doors of a wardrobe are not painted") {
+        struct fitting_panel in[] = {
+            {.kind = "mirror", .width_mm = 400, .height_mm = 1250, .count = 2}};
+        double area[4];
+        for (int k = 0; k < 4; k++) {
+            struct trade_room tr;
+            struct surfaces s = {0};
+            trade_open(&tr);
+            tr.piece.template = k == 3 ? "display_cabinet" : "wardrobe";
+            tr.piece.width_mm = 1270, tr.piece.depth_mm = 584, tr.piece.height_mm = 2032;
+            tr.piece.fittings.panels = in;
+            tr.piece.fittings.panels_n = k > 0;
+            if (k == 2) in[0].kind = "glass", in[0].height_mm = 90000;
+            CHECK(make(&tr, &s, NULL) == OK);
+            const struct surface *door = row_of(&s, k == 3 ? "lower_door" : "door");
+            CHECK(door != NULL);
+            area[k] = door->coated_m2;
+            if (k == 3) CHECK(door->glass_m2 == 0); /* its glass is a part of its own */
+            groups_hold(&s);
+            trade_close(&tr);
+        }
+        CHECK_NEAR(area[0] - area[1], 2 * .4 * 1.25, 1e-9);
+        CHECK_NEAR(area[2], .1 * area[0], 1e-9);
+    }
+}
+
 /* Width, depth, height times these. */
 static void every_template(double wide, double deep, double high, int counts) {
     for (size_t i = 0; i < T->piece_templates_n; i++) {
@@ -427,6 +456,7 @@ int main(void) {
     board_doors();
     tables_agree();
     boxes_behind_fronts();
+    glass_cases();
     every_template(1, 1, 1, -1);
     every_template(.7, .7, .8, -1);
     every_template(1.6, 1.5, 1.3, -1);

@@ -13,6 +13,7 @@ export type Role =
   | 'base'
   | 'back'
   | 'seat'
+  | 'glass'
   | 'case';
 const RULES: [RegExp, Role][] = [
   [/drawer.*(side|bottom|box|inside)|inside|runner/, 'case'],

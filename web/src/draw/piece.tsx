@@ -46,6 +46,7 @@ function paintOf(part: Part | undefined, looks: Looks, id: string): string {
 }
 /* The part that a region shows: its own, one of its role, else the nearest that is there. */
 function partOf({ role, part }: Region, surfaces: Surface[]): Part | undefined {
+  if (role === 'glass') return undefined;
   const own = part && surfaces.find((s) => s.part.id === part)?.part;
   if (own) return own;
   const find = (r: Role) => surfaces.find((s) => roleOf(s.part) === r)?.part;
@@ -60,6 +61,9 @@ function partOf({ role, part }: Region, surfaces: Surface[]): Part | undefined {
   };
   return find(role) ?? near[role]?.map(find).find(Boolean);
 }
+/* Glass takes no paint. */
+const fillIn = (r: Region, surfaces: Surface[], looks: Looks, id: string) =>
+  r.role === 'glass' ? '#e4e4e4' : paintOf(partOf(r, surfaces), looks, id);
 /* A turned leg: how far from its axis at which part of its height, beads and swelling as usual. */
 const TURNED = [
   [0, 0.9], [0.03, 1], [0.06, 0.6], [0.1, 0.95], [0.14, 0.6], [0.2, 0.8], [0.36, 0.98],
@@ -148,7 +152,7 @@ export function PieceThumb({
     >
       <Patterns id={id} looks={looks} />
       {v.front.map((r) => (
-        <Box r={r} fill={paintOf(partOf(r, surfaces), looks, id)} vs={1.4} />
+        <Box r={r} fill={fillIn(r, surfaces, looks, id)} vs={1.4} />
       ))}
     </svg>
   );
@@ -160,7 +164,7 @@ function regionsByPart(
 ): Map<string, { part: Part; front: Region[]; side: Region[] }> {
   const all = new Map<string, { part: Part; front: Region[]; side: Region[] }>();
   for (const which of ['front', 'side'] as const)
-    for (const r of v[which]) {
+    for (const r of v[which].filter((q) => q.role !== 'glass')) {
       const part = partOf(r, surfaces) ?? { id: r.role, name: r.role };
       const at = all.get(part.id) ?? { part, front: [], side: [] };
       at[which].push(r);
@@ -245,7 +249,7 @@ function View({
           first = focusable && part && !seen.has(part.id);
         if (part) seen.add(part.id);
         const box = (
-          <Box r={r} fill={paintOf(part, looks, id)} vs={part?.id === chosen ? 4.5 : 2} />
+          <Box r={r} fill={fillIn(r, surfaces, looks, id)} vs={part?.id === chosen ? 4.5 : 2} />
         );
         if (!part) return box;
         return first ? (

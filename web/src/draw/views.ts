@@ -32,6 +32,7 @@ interface Body {
   part: (id: string) => Surface | undefined;
   may: (id: string) => boolean /* it has this part, or its parts are not known yet */;
   has: (role: Role) => boolean;
+  glass: { w: number; h: number; n: number } /* mirrors and panes in the doors */;
 }
 type Faces = Pick<Views, 'front' | 'side'>;
 type Rect = [x: number, y: number, w: number, h: number];
@@ -297,11 +298,16 @@ const end = (rows: Region[], from: number) =>
   rows.length ? Math.max(...rows.map((r) => r.y + r.h)) : from;
 const doors = (b: Body, [x, y, w, h]: Rect, n: number, part: string): Region[] => {
   const gap = Math.min(b.t * PULLED, 10);
-  return n && h > 0
-    ? across(n, x, x + w, (at) =>
-        put('door', part, [at - w / n / 2 + gap / 2, y, w / n - gap, h]),
-      )
-    : [];
+  if (!n || !(h > 0)) return [];
+  const leaves = across(n, x, x + w, (at) =>
+      put('door', part, [at - w / n / 2 + gap / 2, y, w / n - gap, h]),
+    ),
+    pane = leaves.slice(0, part === 'door' ? b.glass.n : 0).map((l) => {
+      const wide = Math.min(b.glass.w, 0.9 * l.w),
+        high = Math.min(b.glass.h, 0.9 * l.h);
+      return put('glass', undefined, [l.x + (l.w - wide) / 2, l.y + (l.h - high) / 2, wide, high]);
+    });
+  return [...leaves, ...pane];
 };
 function shelves(b: Body, [x, y, w, h]: Rect, n: number): Region[] {
   return [
@@ -471,6 +477,15 @@ const FORMS: Record<string, (b: Body) => Faces> = {
   sideboard: (b) => cased(b, Math.max(1, b.n.drawers)),
 };
 
+function glassOf(piece: Piece): Body['glass'] {
+  const of = (piece.fittings?.panels ?? []).filter((p) => p.kind === 'mirror' || p.kind === 'glass');
+  return {
+    w: of[0]?.width_mm ?? 0,
+    h: of[0]?.height_mm ?? 0,
+    n: of.reduce((n, p) => n + (p.count ?? 1), 0),
+  };
+}
+
 export function viewsOf(piece: Piece, surfaces: Surface[]): Views | null {
   const w = piece.width_mm,
     h = piece.height_mm ?? piece.opening_mm;
@@ -494,6 +509,7 @@ export function viewsOf(piece: Piece, surfaces: Surface[]): Views | null {
     },
     part: (id) => surfaces.find((s) => s.part.id === id),
     may: (id) => !surfaces.length || surfaces.some((s) => s.part.id === id),
+    glass: glassOf(piece),
     has: (role) => !surfaces.length || surfaces.some((s) => roleOf(s.part) === role),
   });
   return { ...faces, w, d, h, bow: piece.bow_mm ?? 0 };

@@ -108,7 +108,10 @@ export interface Surface {
   sealed_m2?: number;
 }
 export interface Piece {
-  fittings?: { pulls?: { new_spacing_mm?: number } };
+  fittings?: {
+    pulls?: { new_spacing_mm?: number };
+    panels?: { kind?: string; width_mm?: number; height_mm?: number; count?: number }[];
+  };
   id?: string;
   title?: string;
   template?: string;
