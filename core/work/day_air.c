@@ -75,18 +75,38 @@ static bool order_stands(const struct day_build *b) {
     return false;
 }
 
+/* Must `to` come after `from` already, as what keeps its wood comes after the color beside it?
+ * mark: [tasks of the piece] */
+static bool comes_after(const struct day_build *b, int from, int to, size_t first_task,
+                        bool *mark) {
+    const struct day_tasks *d = b->out;
+    memset(mark, 0, (d->n - first_task) * sizeof *mark);
+    mark[(size_t)from - first_task] = true;
+    for (bool more = true; more && !mark[(size_t)to - first_task];) {
+        more = false;
+        for (size_t k = d->lags_n; k-- > 0 && d->lags[k].from >= (int)first_task;) {
+            size_t before = (size_t)d->lags[k].from - first_task,
+                   after = (size_t)d->lags[k].to - first_task;
+            if (mark[before] && !mark[after]) mark[after] = more = true;
+        }
+    }
+    return mark[(size_t)to - first_task];
+}
+
 static void sand_together(struct day_build *b, const struct day_chain *chains, size_t n,
                           size_t first_task) {
     size_t tasks = b->out->n - first_task, sandings_n = 0;
     struct sanding *s = arena_array(b->l->arena, tasks + 1, sizeof *s);
-    if (!s) return;
+    bool *mark = arena_array(b->l->arena, tasks + 1, sizeof *mark);
+    if (!s || !mark) return;
     for (size_t g = 0; g < n; g++)
         if (chains[g].group)
             sandings_n += sandings_of(b, chains[g].group, first_task, s + sandings_n);
     for (size_t i = 0; i < sandings_n; i++)
         for (size_t k = 0; k < sandings_n; k++)
             if (s[i].nth == s[k].nth && same(s[i].under, s[k].under) &&
-                !same(s[i].group, s[k].group) && s[k].film != TIMETABLE_NONE)
+                !same(s[i].group, s[k].group) && s[k].film != TIMETABLE_NONE &&
+                !comes_after(b, s[k].film, s[i].task, first_task, mark))
                 day_lag_add(b, day_after(s[i].task, s[k].film, 0, TIMETABLE_NONE));
 }
 

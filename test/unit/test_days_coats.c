@@ -371,6 +371,17 @@ static void dust_cases(void) {
         CHECK(plan(",'people':2,'sand_apart':true", WHITE "}", two) == OK);
         CHECK(dusted() > 0);
     }
+    CASE("a top that keeps its wood gets its coats when the color is on, and is sanded by itself") {
+        const bool planned =
+            plan("", WHITE "}",
+                 "{'id':'stand','template':'nightstand','width':'24 in','depth':'16 in',"
+                 "'height':'28 in','place':'kitchen',"
+                 "'wanted':{'color':'#2a2a2a','top':'waxed'}}") == OK;
+        CHECK(planned);
+        if (!planned) return;
+        CHECK(task("stand-top-clear-coat1")->start_utc_min >
+              task("stand-case-color-coat2")->end_utc_min);
+    }
     CASE("case and drawers are sanded together before either is coated again") {
         CHECK(plan("", WHITE "}", STAND("", "")) == OK);
         const struct day_task *coat = task("stand-drawers-color-coat1");
