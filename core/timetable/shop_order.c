@@ -12,13 +12,26 @@ static void mark(struct order_inside *x, int k) {
     x->stale[k / 64] |= UINT64_C(1) << k % 64;
 }
 
+/* Would left_wet tell something else there than it did? Without the state there: perhaps. */
+static bool told_otherwise(const struct order_inside *x, const struct order *o, int k) {
+    uint32_t asked = x->kept_asked[k];
+    if (!asked || x->stride) return asked;
+    const struct person_state *person = persons_of(x->kept[k]);
+    for (int q = 0; q < x->persons_n; q++)
+        if (asked >> q & (DRY | WET) &&
+            order_left_wet(x, o, k, person[q].pending) != !(asked >> q & DRY))
+            return true;
+    return false;
+}
+
 /* Those at lo..hi, all of which are put anew, need no mark but the first. Returns the first of all.
  */
 static int mark_changed(struct order_inside *x, const struct order *o, int lo) {
     int first = lo;
     memset(x->stale, 0, ((size_t)o->n / 64 + 1) * sizeof *x->stale);
-    for (int k = lo; k >= 0 && k >= lo - AHEAD; k--)
-        if (k == lo || x->kept_look[k] >= lo) mark(x, first = k);
+    mark(x, lo);
+    for (int k = lo - 1; k >= 0 && k >= lo - AHEAD; k--)
+        if (told_otherwise(x, o, k)) mark(x, first = k);
     x->moved_until = -1;
     return first;
 }
@@ -87,7 +100,7 @@ static void stand(struct order *o) {
         o->place[i] =
             (struct order_place){x->now + is->start, x->now + is->end, is->person, is->follows};
         x->kept_energy[k] = x->tried_energy[k];
-        x->kept_look[k] = x->tried_look[k];
+        x->kept_asked[k] = x->tried_asked[k];
         if (at_state(x, k)) {
             char *state = x->kept[k >> x->stride];
             x->kept[k >> x->stride] = x->tried[k >> x->stride];
@@ -133,10 +146,10 @@ static bool evaluate(struct order *o, int lo, int hi, double most) {
         x->spot_was[m] = x->spots[i];
         x->done[m] = k;
         x->tried_energy[k] = sum;
-        x->look = k;
+        x->asked = 0;
         sum += order_put(o, k, i);
         if (sum > most) return take_back(o);
-        x->tried_look[k] = x->look;
+        x->tried_asked[k] = x->asked;
         mark_moved(x, o, k, i, &x->spot_was[m]);
         k++;
     }

@@ -15,7 +15,9 @@ enum {
     MOMENT_FAR = 1 << 29,     /* beyond every horizon; two of them can be added */
     TABLES_MOST = 12,         /* of drying times; others are reckoned each time */
     NEAR_SHIFT = 6,           /* windows are looked up by 64 minutes */
-    STATES_MOST = 16 << 20,   /* bytes of kept states; where more were needed, fewer are kept */
+    DRY = 1,
+    WET = 1 << TIMETABLE_MAX_PERSONS,
+    STATES_MOST = 16 << 20, /* bytes of kept states; where more were needed, fewer are kept */
 };
 
 /* So many minutes after a moment, at the rates of a climate or by the clock. */
@@ -114,11 +116,12 @@ struct order_inside {
     char **kept,
         **tried; /* [(n >> stride) + 1] states before a place, of what stands and of a try */
     double *kept_energy, *tried_energy; /* [n + 1] of all before */
-    int *kept_look, *tried_look;        /* [n] how far left_wet looked ahead from there */
+    uint32_t *kept_asked, *tried_asked; /* [n] what left_wet told of each person's tool there: bits
+ WET or DRY << person */
 
     /* A try. */
     char *state; /* the one in hand */
-    int look;
+    uint32_t asked;
     uint64_t *stale;             /* bits of places in the order that must be put anew */
     int *done;                   /* [n] places in the order that were */
     struct order_spot *spot_was; /* [n] of their tasks before */
@@ -135,6 +138,15 @@ static inline struct person_state *persons_of(char *state) {
 }
 static inline struct wet_state *wet_of(const struct order_inside *x, char *state, int q, int row) {
     return (struct wet_state *)(state + x->wet_at) + q * x->s->p->setups_n + row;
+}
+
+/* Is the tool of this row left wet at k, since the next of the row, near in the order, goes on
+ * with it? */
+static inline bool order_left_wet(const struct order_inside *x, const struct order *o, int k,
+                                  int32_t row) {
+    int j = k + 1;
+    while (j < k + AHEAD && x->rows[j] != row) j++;
+    return x->rows[j] == row && o->goes_on[o->task[j]];
 }
 
 /* Minutes from now, at most MOMENT_FAR of them. */

@@ -325,8 +325,8 @@ enum status order_make(struct order *o, const struct shop *shop, int64_t horizon
     x->rows = arena_array(arena, n + WITHIN + AHEAD, sizeof *x->rows);
     x->kept_energy = arena_array(arena, n, sizeof *x->kept_energy);
     x->tried_energy = arena_array(arena, n, sizeof *x->tried_energy);
-    x->kept_look = arena_array(arena, n, sizeof *x->kept_look);
-    x->tried_look = arena_array(arena, n, sizeof *x->tried_look);
+    x->kept_asked = arena_array(arena, n, sizeof *x->kept_asked);
+    x->tried_asked = arena_array(arena, n, sizeof *x->tried_asked);
     x->stale = arena_array(arena, n / 64 + 1, sizeof *x->stale);
     x->done = arena_array(arena, n, sizeof *x->done);
     x->spot_was = arena_array(arena, n, sizeof *x->spot_was);
@@ -336,7 +336,7 @@ enum status order_make(struct order *o, const struct shop *shop, int64_t horizon
     x->mended = arena_array(arena, n, sizeof *x->mended);
     if (!o->task || !o->at || !o->place || !o->goes_on || !x->worked || !x->persons ||
         !x->cleanup || !x->keep_wet || !x->spots || !x->rows || !x->kept_energy ||
-        !x->tried_energy || !x->kept_look || !x->tried_look || !x->stale || !x->done ||
+        !x->tried_energy || !x->kept_asked || !x->tried_asked || !x->stale || !x->done ||
         !x->spot_was || !x->task_was || !x->given || !x->stack || !x->mended ||
         make_state(x, n, arena))
         return E_MEMORY;

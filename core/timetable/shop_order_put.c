@@ -70,21 +70,18 @@ static int32_t scuff_at(const struct order_inside *x, const struct order *o, int
     return scuff < MOMENT_FAR ? (int32_t)scuff : MOMENT_FAR;
 }
 
-/* Is the tool of this row left wet at k, since the next of the row, near in the order, goes on
- * with it? */
-static bool left_wet(struct order_inside *x, const struct order *o, int k, int32_t row) {
-    int j = k + 1;
-    while (j < k + AHEAD && x->rows[j] != row) j++;
-    if (j > x->look) x->look = j;
-    return x->rows[j] == row && o->goes_on[o->task[j]];
-}
-
 /* Whose tool a task, k-th of the order, is to go on with; TIMETABLE_ANYBODY: nobody's. */
 static int wet_by(const struct order_inside *x, const struct order *o, int k, int row) {
     if (row < 0) return TIMETABLE_ANYBODY;
     int j = k - 1;
     while (j > k - WITHIN && x->rows[j] != row) j--;
     return x->rows[j] == row ? x->spots[o->task[j]].person : TIMETABLE_ANYBODY;
+}
+
+static bool asks_wet(struct order_inside *x, const struct order *o, int k, int q, int32_t row) {
+    bool wet = order_left_wet(x, o, k, row);
+    x->asked |= (uint32_t)(wet ? WET : DRY) << q;
+    return wet;
 }
 
 /* How the person is chosen with whom a task ends first, one who goes on with a wet tool a little
@@ -108,7 +105,8 @@ static void offer(struct order_inside *x, const struct order *o, int k,
     if (task->keep_wet) dries = wet_of(x, x->state, q, task->row)->end + task->keep_wet;
     for (bool follows = dries >= larger(t, person->free);; follows = false) {
         int32_t free = person->free, setup = follows ? 0 : task->setup;
-        bool cleans = pending != TIMETABLE_NONE && (same ? !follows : !left_wet(x, o, k, pending));
+        bool cleans =
+            pending != TIMETABLE_NONE && (same ? !follows : !asks_wet(x, o, k, q, pending));
         if (cleans) free += x->cleanup[pending];
         if (owes && !follows && !same) free += task->cleanup;
         int32_t block = larger(t - setup, free);
