@@ -16,9 +16,17 @@ enum {
     ROOM_ITEMS = 12000 /* starts in all columns */
 };
 
-/* Holds that take a place for the same time from the same start, and may start on the same days. */
+/* Holds that take a place for the same time from the same start, whatever their dates. */
+struct room_kind {
+    int hold;       /* one of them */
+    int32_t *until; /* [minutes_n] of a start: first working minute with the place free; -1: no
+                       start */
+    int64_t *takes; /* [minutes_n] minutes from a start until then */
+};
+
+/* Those of a kind that may start on the same days. */
 struct room_class {
-    int hold;         /* one of them */
+    int kind;
     int n;            /* how many */
     int64_t from, to; /* first and last start of any */
     int first, past;  /* the same as working minutes */
@@ -29,14 +37,14 @@ struct room_class {
     int gap;
     int64_t weight; /* minutes that one takes a place at least */
     int64_t price;
-    int32_t *until; /* [minutes_n] of a start: first working minute with the place free; -1: no
-                       start */
-    int64_t *earns; /* [minutes_n] what a sequence gets for a start there */
+    const int32_t *until; /* of the kind */
+    int64_t *earns;       /* [minutes_n] what a sequence gets for a start there */
 };
 
 /* A hold as the classes see it. */
 struct room_hold {
-    int class; /* -1: does not count */
+    int kind;  /* -1: does not count */
+    int class; /* likewise */
     int first, past;
     int follows, followed; /* holds; -1: none. Each has one follower at most */
     int gap, depth;
@@ -66,8 +74,9 @@ struct room {
     int64_t *latest;  /* [tasks_n] ends for the finish in question */
     int64_t *minutes; /* [minutes_n] when somebody is at work */
     int minutes_n;
+    struct room_kind kinds[ROOM_CLASSES];
     struct room_class classes[ROOM_CLASSES];
-    int classes_n;
+    int kinds_n, classes_n;
     struct room_hold *holds; /* [holds_n] */
     int64_t *value;          /* [minutes_n + 1] most that a sequence to each minute earns */
     int32_t *by;             /* class that ends this sequence, -1: it waits */
@@ -81,6 +90,7 @@ struct room {
     int rules_n;
     int *item_first; /* [ROOM_COLUMNS + 1] of each column */
     struct room_item *items;
+    int64_t *nothing;            /* [minutes_n + 2] zeros: no such price */
     int64_t *paid;               /* [minutes_n + 1] price of one pair of hands before each minute */
     double *sums;                /* [minutes_n + 2] */
     int64_t *order[ROOM_DEPTHS]; /* [minutes_n + 2] price of a start of depth d + 1 at each minute,

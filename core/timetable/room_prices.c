@@ -26,8 +26,9 @@ enum status room_prices_make(struct room *r, struct arena *arena) {
     r->item_first = arena_array(arena, ROOM_COLUMNS + 1, sizeof *r->item_first);
     r->items = arena_array(arena, ROOM_ITEMS, sizeof *r->items);
     r->paid = arena_array(arena, n, sizeof *r->paid);
+    r->nothing = arena_array(arena, n, sizeof *r->nothing);
     r->sums = arena_array(arena, n, sizeof *r->sums);
-    if (!r->item_first || !r->items || !r->paid || !r->sums) return E_MEMORY;
+    if (!r->item_first || !r->items || !r->paid || !r->nothing || !r->sums) return E_MEMORY;
     for (int d = 0; d < ROOM_DEPTHS; d++)
         if (!(r->order[d] = arena_array(arena, n, sizeof *r->order[d]))) return E_MEMORY;
     return lp_make(&r->lp, ROOM_NODES + ROOM_CLASSES + ROOM_RULES, ROOM_COLUMNS, ROOM_ENTRIES,
@@ -89,17 +90,17 @@ static void price_starts(struct room *r) {
     price_rules(r);
     for (int c = 0; c < r->classes_n; c++) {
         struct room_class *x = &r->classes[c];
-        const int64_t *late = x->after && x->depth <= ROOM_DEPTHS ? r->order[x->depth - 1] : NULL;
-        const int64_t *soon = x->before && x->depth < ROOM_DEPTHS ? r->order[x->depth] : NULL;
+        const int64_t *late =
+            x->after && x->depth <= ROOM_DEPTHS ? r->order[x->depth - 1] : r->nothing;
+        const int64_t *soon = x->before && x->depth < ROOM_DEPTHS ? r->order[x->depth] : r->nothing;
         double price = r->lp.price[r->nodes_n + c];
         x->price = price > 0 ? (int64_t)(price * SCALE) : 0;
         for (int i = x->first; i < x->past; i++) {
-            if (x->until[i] < 0) continue;
             int end = i + x->work, ready = x->until[i] + x->gap;
             if (end > r->minutes_n) end = r->minutes_n;
-            x->earns[i] = x->price - (r->paid[end] - r->paid[i]);
-            if (late) x->earns[i] -= late[i];
-            if (soon && ready < r->minutes_n) x->earns[i] += soon[ready];
+            if (ready > r->minutes_n) ready = r->minutes_n;
+            if (x->until[i] < 0) ready = 0;
+            x->earns[i] = x->price - (r->paid[end] - r->paid[i]) - late[i] + soon[ready];
         }
         for (int k = 0; k < r->rules_n; k++) {
             const struct room_rule *rule = &r->rules[k];
@@ -111,25 +112,38 @@ static void price_starts(struct room *r) {
     }
 }
 
+/* Sequences on from minute i, up to the next minute at which other classes may start; that one. */
+static int go_on(struct room *r, int i, int first, int past) {
+    const struct room_class *may[ROOM_CLASSES];
+    int64_t *value = r->value;
+    int n = 0;
+    for (int c = 0; c < r->classes_n; c++) {
+        const struct room_class *x = &r->classes[c];
+        if (x->first > i && x->first < past) past = x->first;
+        if (i < x->first || i >= x->past) continue;
+        if (x->past < past) past = x->past;
+        may[n++] = x;
+    }
+    for (; i < past; i++) {
+        if (i > first && value[i - 1] > value[i]) value[i] = value[i - 1], r->by[i] = -1;
+        for (int m = 0; m < n; m++) {
+            int e = may[m]->until[i];
+            if (e <= i || value[i] + may[m]->earns[i] <= value[e]) continue;
+            value[e] = value[i] + may[m]->earns[i];
+            r->by[e] = (int)(may[m] - r->classes);
+            r->since[e] = i;
+        }
+    }
+    return past;
+}
+
 /* What one place earns at most, and the sequence that does; *out_n starts in order of time. */
 static int64_t best_path(struct room *r, struct room_item *path, int most, int *out_n) {
     int first = r->nodes[0], past = 0;
     for (int c = 0; c < r->classes_n; c++)
         if (r->classes[c].past > past) past = r->classes[c].past;
     for (int i = first; i <= r->minutes_n; i++) r->value[i] = 0, r->by[i] = -1;
-    for (int i = first; i < past; i++) {
-        if (i > first && r->value[i - 1] > r->value[i])
-            r->value[i] = r->value[i - 1], r->by[i] = -1;
-        for (int c = 0; c < r->classes_n; c++) {
-            const struct room_class *x = &r->classes[c];
-            if (i < x->first || i >= x->past) continue;
-            int e = x->until[i];
-            if (e <= i || r->value[i] + x->earns[i] <= r->value[e]) continue;
-            r->value[e] = r->value[i] + x->earns[i];
-            r->by[e] = c;
-            r->since[e] = i;
-        }
-    }
+    for (int i = first; i < past;) i = go_on(r, i, first, past);
     int best = first, n = 0;
     for (int i = first; i <= r->minutes_n; i++)
         if (r->value[i] > r->value[best]) best = i;

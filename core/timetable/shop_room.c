@@ -75,7 +75,7 @@ static bool may_start(const struct room *r, int k, int64_t start) {
     return false;
 }
 
-static bool same_class(const struct room *r, int a, int b) {
+static bool same_kind(const struct room *r, int a, int b) {
     const struct timetable_problem *p = r->s->p;
     const struct timetable_task *x = task_of(r, a), *y = task_of(r, b);
     const struct timetable_hold *h = &p->holds[a], *g = &p->holds[b];
@@ -85,11 +85,50 @@ static bool same_class(const struct room *r, int a, int b) {
         return false;
     if (x->setup >= 0 && (r->fresh[x->setup] != r->fresh[y->setup] ||
                           p->setups[x->setup].setup_min != p->setups[y->setup].setup_min ||
+                          p->setups[x->setup].cleanup_min != p->setups[y->setup].cleanup_min ||
                           p->setups[x->setup].keep_wet_min != p->setups[y->setup].keep_wet_min))
         return false;
     if (h->until_lag < 0) return true;
     const struct timetable_lag *l = &p->lags[h->until_lag], *m = &p->lags[g->until_lag];
     return l->min_min == m->min_min && l->climate == m->climate && l->from_start == m->from_start;
+}
+
+/* First working minute at or after t. */
+static int minute_at(const struct room *r, int64_t t) {
+    int lo = 0, hi = r->minutes_n;
+    while (lo < hi) {
+        int mid = lo + (hi - lo) / 2;
+        if (r->minutes[mid] >= t)
+            hi = mid;
+        else
+            lo = mid + 1;
+    }
+    return lo;
+}
+
+/* Kind of each hold that counts, and how long it takes a place: asked once, while dates change with
+ * every finish. Without a number: too many kinds. */
+static enum status make_kinds(struct room *r, struct arena *arena) {
+    size_t n = (size_t)r->minutes_n + 2;
+    for (int k = 0; k < r->s->p->holds_n; k++) {
+        int c = 0;
+        r->holds[k].kind = -1;
+        if (!counts(r, k)) continue;
+        while (c < r->kinds_n && !same_kind(r, r->kinds[c].hold, k)) c++;
+        if (c < r->kinds_n) r->holds[k].kind = c;
+        if (c < r->kinds_n || c == ROOM_CLASSES) continue;
+        struct room_kind x = {k, arena_array(arena, n, sizeof *x.until),
+                              arena_array(arena, n, sizeof *x.takes)};
+        if (!x.until || !x.takes) return E_MEMORY;
+        for (int i = 0; i < r->minutes_n; i++) {
+            int64_t t = r->minutes[i], end = may_start(r, k, t) ? free_after(r, k, t) : -1;
+            x.until[i] = end < 0 ? -1 : minute_at(r, end);
+            x.takes[i] = end - t;
+        }
+        r->holds[k].kind = r->kinds_n;
+        r->kinds[r->kinds_n++] = x;
+    }
+    return OK;
 }
 
 enum status room_make(struct room *r, const struct shop *s, int64_t until, struct arena *arena) {
@@ -116,24 +155,11 @@ enum status room_make(struct room *r, const struct shop *s, int64_t until, struc
     r->holds = arena_array(arena, (size_t)p->holds_n + 1, sizeof *r->holds);
     if (!r->value || !r->by || !r->since || !r->holds) return E_MEMORY;
     for (int c = 0; c < ROOM_CLASSES && c < p->holds_n; c++) {
-        r->classes[c].until = arena_array(arena, n, sizeof *r->classes[c].until);
         r->classes[c].earns = arena_array(arena, n, sizeof *r->classes[c].earns);
-        if (!r->classes[c].until || !r->classes[c].earns) return E_MEMORY;
+        if (!r->classes[c].earns) return E_MEMORY;
     }
+    if (make_kinds(r, arena)) return E_MEMORY;
     return room_prices_make(r, arena);
-}
-
-/* First working minute at or after t. */
-static int minute_at(const struct room *r, int64_t t) {
-    int lo = 0, hi = r->minutes_n;
-    while (lo < hi) {
-        int mid = lo + (hi - lo) / 2;
-        if (r->minutes[mid] >= t)
-            hi = mid;
-        else
-            lo = mid + 1;
-    }
-    return lo;
 }
 
 /* Is hold k among those that take so much of the resource? */
@@ -185,7 +211,8 @@ static void link_hold(struct room *r, int k, int resource, int32_t amount) {
 
 static void link_holds(struct room *r, int resource, int32_t amount, bool linked) {
     int n = r->s->p->holds_n;
-    for (int k = 0; k < n; k++) r->holds[k] = (struct room_hold){-1, 0, 0, -1, -1, 0, 0};
+    for (int k = 0; k < n; k++)
+        r->holds[k] = (struct room_hold){r->holds[k].kind, -1, 0, 0, -1, -1, 0, 0};
     if (!linked) return;
     for (int k = 0; k < n; k++)
         if (among(r, k, resource, amount)) link_hold(r, k, resource, amount);
@@ -199,14 +226,14 @@ static struct room_class *class_of(struct room *r, int k, int64_t from, int64_t 
     const struct room_hold *h = &r->holds[k];
     for (int c = 0; c < r->classes_n; c++) {
         struct room_class *x = &r->classes[c];
-        if (same_class(r, x->hold, k) && x->from / DAY == from / DAY && x->to / DAY == to / DAY &&
+        if (x->kind == h->kind && x->from / DAY == from / DAY && x->to / DAY == to / DAY &&
             x->depth == h->depth && x->after == (h->follows >= 0) &&
             x->before == (h->followed >= 0))
             return x;
     }
-    if (r->classes_n == ROOM_CLASSES) return NULL;
+    if (r->classes_n == ROOM_CLASSES || h->kind < 0) return NULL;
     struct room_class *x = &r->classes[r->classes_n++];
-    *x = (struct room_class){.hold = k,
+    *x = (struct room_class){.kind = h->kind,
                              .from = from,
                              .to = to,
                              .work = task_of(r, k)->pausable ? 0 : task_of(r, k)->work_min,
@@ -214,21 +241,19 @@ static struct room_class *class_of(struct room *r, int k, int64_t from, int64_t 
                              .after = h->follows >= 0,
                              .before = h->followed >= 0,
                              .gap = h->gap,
-                             .until = x->until,
+                             .until = r->kinds[h->kind].until,
                              .earns = x->earns};
     return x;
 }
 
 /* From when to when the holds of a class may start, and how long they take a place at least. */
 static void class_dates(struct room *r, struct room_class *x) {
+    const int64_t *takes = r->kinds[x->kind].takes;
     int64_t least = INT64_MAX;
     x->first = minute_at(r, x->from);
     x->past = minute_at(r, x->to + 1);
-    for (int i = x->first; i < x->past; i++) {
-        int64_t t = r->minutes[i], end = may_start(r, x->hold, t) ? free_after(r, x->hold, t) : -1;
-        x->until[i] = end < 0 ? -1 : minute_at(r, end);
-        if (end >= 0 && end - t < least) least = end - t;
-    }
+    for (int i = x->first; i < x->past; i++)
+        if (x->until[i] >= 0 && takes[i] < least) least = takes[i];
     x->weight = least < 1 ? 1 : least == INT64_MAX ? DAY : least;
 }
 
