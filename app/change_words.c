@@ -110,13 +110,10 @@ static void number(struct changes *c, const char *what, enum dimension d, double
 static const char *day(const struct changes *c, const struct plan_answer *p, int64_t at) {
     const struct zone_span *zone;
     size_t n;
-    int offset = 0;
     if (at == INT64_MIN) return p->plan.days.blocked_by ? "no day yet" : NULL;
     if (zone_spans(p->plan.shop.zone, p->plan.now_utc_min, c->arena, &zone, &n, NULL)) return NULL;
-    for (size_t i = 0; i < n; i++)
-        if (!i || zone[i].from_utc_min <= at) offset = zone[i].offset_min;
     char text[32];
-    weekday_print((at + offset) / 1440, text, sizeof text);
+    weekday_print((at + zone_offset_min(zone, n, at)) / 1440, text, sizeof text);
     return arena_text(c->arena, text);
 }
 

@@ -2,10 +2,12 @@
 #include "app/batch_there.h"
 #include "app/book.h"
 #include "app/learned.h"
+#include "app/zone.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
 #include "store/outlook.h"
 #include "store/shop.h"
+#include "store/store.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -179,6 +181,21 @@ enum status gather_shop(struct op_call *call, struct shop *out, struct why *why)
     int64_t revision;
     enum status s = shop_document(call->book, call->arena, &document, &revision, why);
     return s ? s : read_document(call, &desc_shop, document, "/shop", out, why);
+}
+
+enum status gather_clock(struct op_call *call, const struct zone_span **out, size_t *out_n,
+                         struct why *why) {
+    struct shop shop = {0};
+    enum status s = OK;
+    if (call->app->store) {
+        if ((s = store_read(call->app->store, &call->book, why))) return s;
+        s = gather_shop(call, &shop, why);
+        store_read_end(call->book);
+        call->book = NULL;
+    }
+    return s ? s
+             : zone_spans(shop.zone, call->app->now_utc_min(call->app->now_ctx), call->arena, out,
+                          out_n, why);
 }
 
 enum status gather_job(struct op_call *call, const char *first, bool others, struct gathered *out,

@@ -27,6 +27,11 @@ struct gathered {
  * longer reads. */
 enum status gather_shop(struct op_call *call, struct shop *out, struct why *why);
 
+/* The clock of the shop in the book, outside of an operation; the machine's own where no book is
+ * open. The spans are the call's arena's. */
+enum status gather_clock(struct op_call *call, const struct zone_span **out, size_t *out_n,
+                         struct why *why);
+
 /* Shop, shelf with the stock of now, samples, and pieces with their ids of the book.
  *
  *   first   id of the piece to begin with, or NULL

@@ -548,13 +548,10 @@ static const char *made_text(struct op_call *call, int64_t at_utc_min) {
     struct gathered g;
     size_t n;
     char text[32];
-    int offset = 0;
     if (gather_job(call, NULL, false, &g, NULL) ||
         zone_spans(g.job.shop.zone, at_utc_min, call->arena, &zone, &n, NULL))
         return NULL;
-    for (size_t i = 0; i < n; i++)
-        if (!i || zone[i].from_utc_min <= at_utc_min) offset = zone[i].offset_min;
-    date_print((at_utc_min + offset) / 1440, text, sizeof text);
+    date_print((at_utc_min + zone_offset_min(zone, n, at_utc_min)) / 1440, text, sizeof text);
     return arena_text(call->arena, text);
 }
 

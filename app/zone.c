@@ -84,12 +84,18 @@ enum status zone_spans(const char *zone, int64_t now_utc_min, struct arena *aren
     return OK;
 }
 
+int zone_offset_min(const struct zone_span *spans, size_t n, int64_t utc_min) {
+    int offset = 0;
+    for (size_t i = 0; i < n; i++)
+        if (!i || spans[i].from_utc_min <= utc_min) offset = spans[i].offset_min;
+    return offset;
+}
+
 int64_t zone_day(const char *zone, int64_t utc_min, struct arena *arena) {
     const struct zone_span *spans;
     size_t n;
     int64_t local = utc_min;
     if (!zone_spans(zone, utc_min, arena, &spans, &n, NULL))
-        for (size_t i = 0; i < n && spans[i].from_utc_min <= utc_min; i++)
-            local = utc_min + spans[i].offset_min;
+        local = utc_min + zone_offset_min(spans, n, utc_min);
     return local / 1440 - (local % 1440 < 0);
 }

@@ -18,6 +18,10 @@
 enum status zone_spans(const char *zone, int64_t now_utc_min, struct arena *arena,
                        const struct zone_span **out, size_t *out_n, struct why *why);
 
+/* Minutes that the clock is ahead of UTC at that instant; before the first span by the first's. 0
+ * of no spans. */
+int zone_offset_min(const struct zone_span *spans, size_t n, int64_t utc_min);
+
 /* The day on the shop's clock at that instant; by UTC where the zone is not known. */
 int64_t zone_day(const char *zone, int64_t utc_min, struct arena *arena);
 

@@ -13,7 +13,7 @@ enum { COLUMNS_MAX = 16, CELL_MAX = 44 };
 
 struct list {
     struct paper *p;
-    enum unit_system units;
+    const struct listing_as *as;
 };
 
 static void record(const struct list *l, const struct desc *d, const char *in, size_t indent);
@@ -74,10 +74,15 @@ static void minutes(const struct list *l, const struct field *f, const char *at,
     int64_t v;
     memcpy(&v, at, sizeof v);
     switch (f->type) {
-    case FIELD_CLOCK: clock_print(l->units, v, out, 64); break;
+    case FIELD_CLOCK: clock_print(l->as->units, v, out, 64); break;
     case FIELD_DAY: day_print(v, out, 64); break;
     case FIELD_LOCAL: local_print(v, out, 64); break;
-    case FIELD_INSTANT: instant_print(v, out, 64); break;
+    case FIELD_INSTANT:
+        if (l->as->zone_n)
+            local_print(v + zone_offset_min(l->as->zone, l->as->zone_n, v), out, 64);
+        else
+            instant_print(v, out, 64);
+        break;
     default: snprintf(out, 64, "%lld", (long long)v); break;
     }
 }
@@ -116,7 +121,7 @@ static void scalar(const struct list *l, const struct field *f, const char *reco
         if (f->type == FIELD_NUMBER)
             number_print(legible(v), line, sizeof line);
         else
-            units_print(f->dimension, l->units, v, line, sizeof line);
+            units_print(f->dimension, l->as->units, v, line, sizeof line);
         break;
     case FIELD_COLOR:
         text_print(out, "%s", ((const struct color_said *)(const void *)at)->text);
@@ -304,8 +309,8 @@ static void record(const struct list *l, const struct desc *d, const char *in, s
     }
 }
 
-bool listing(struct paper *p, enum unit_system units, const struct desc *d, const void *in) {
-    struct list l = {p, units};
+bool listing(struct paper *p, const struct listing_as *as, const struct desc *d, const void *in) {
+    struct list l = {p, as};
     size_t before = p->out.n;
     record(&l, d, in, 0);
     return p->out.n > before;

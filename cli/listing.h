@@ -3,9 +3,16 @@
 #ifndef CLI_LISTING_H
 #define CLI_LISTING_H
 
+#include "app/zone.h"
 #include "cli/paper.h"
 #include "core/work/job.h"
 
-bool listing(struct paper *p, enum unit_system units, const struct desc *d, const void *in);
+/* zone_n 0: the clock is not known, instants stand in UTC. */
+struct listing_as {
+    enum unit_system units;
+    const struct zone_span *zone;
+    size_t zone_n;
+};
+bool listing(struct paper *p, const struct listing_as *as, const struct desc *d, const void *in);
 
 #endif

@@ -1,4 +1,5 @@
 /* The command line: finds the operation, reads its arguments, prints its result. */
+#include "app/gather.h"
 #include "app/op.h"
 #include "cli/args.h"
 #include "cli/help.h"
@@ -72,7 +73,7 @@ static void say_nothing(struct paper *p, const struct op *op) {
 }
 
 /* A job sheet where there is one, the operation's own text, or the plain listing. */
-static void show(struct paper *p, const struct op *op, const struct op_call *call,
+static void show(struct paper *p, const struct op *op, struct op_call *call,
                  enum unit_system units) {
     const struct field *sheet = member_of(op->result, FIELD_RECORD, "sheet");
     const struct field *map = member_of(op->result, FIELD_MAP, "basis");
@@ -94,12 +95,13 @@ static void show(struct paper *p, const struct op *op, const struct op_call *cal
         }
         sheet_text(p, (const void *)(at + sheet->offset), &reasons);
     } else {
-        if (!listing(p, units, op->result, call->result)) say_nothing(p, op);
+        struct listing_as as = {.units = units};
+        if (gather_clock(call, &as.zone, &as.zone_n, NULL)) as.zone_n = 0;
+        if (!listing(p, &as, op->result, call->result)) say_nothing(p, op);
     }
 }
 
-static int print_result(const struct op *op, const struct op_call *call,
-                        const struct common *common) {
+static int print_result(const struct op *op, struct op_call *call, const struct common *common) {
     struct paper p;
     paper_for(&p, STDOUT_FILENO);
     if (call->out_type) {

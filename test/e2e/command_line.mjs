@@ -118,4 +118,13 @@ await check('a full disk is noticed', () => {
   const r = run('/bin/sh', ['-c', `"${program}" --help >/dev/full`]);
   same(r.code, 1, 'status');
 });
+await check('instants stand on the clock of the shop, as its zone has them', () => {
+  const book = join(dir, 'clock.book'), zone = 'Pacific/Chatham'; /* three quarters of an hour off every other */
+  same(run(program, ['shop', 'change', '-', '--book', book], JSON.stringify({ zone })).code, 0, 'shop change');
+  const { rows } = JSON.parse(run(program, ['history', '--book', book, '--json']).out);
+  const part = Object.fromEntries(new Intl.DateTimeFormat('en-GB', { timeZone: zone, year: 'numeric', month: '2-digit', day: '2-digit', hour: '2-digit', minute: '2-digit', hourCycle: 'h23' })
+    .formatToParts(new Date(rows[0].at_utc_min * 60000)).map((p) => [p.type, p.value]));
+  const r = run(program, ['history', '--book', book]);
+  must(r.out.includes(`${part.year}-${part.month}-${part.day} ${part.hour}:${part.minute}`) && !/T\d\d:\d\dZ/.test(r.out), r.out.slice(0, 300));
+});
 done();

@@ -123,7 +123,7 @@ static void listings(void) {
         paints[1].id = "blue", paints[1].note = "opened in spring";
         shelf.paints = paints, shelf.paints_n = 2;
         struct paper p = {.width = 80};
-        listing(&p, UNITS_US, &desc_shelf_part, &shelf);
+        listing(&p, &(struct listing_as){.units = UNITS_US}, &desc_shelf_part, &shelf);
         CHECK_TEXT(p.out.at, "paints\n"
                              "  id        stock  note\n"
                              "  white  32 fl oz\n"
