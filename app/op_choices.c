@@ -4,6 +4,7 @@
 #include "app/op.h"
 #include "codec/job_desc.h"
 #include "codec/units_text.h"
+#include "core/work/room.h"
 #include "core/work/shape.h"
 
 #include <limits.h>
@@ -126,7 +127,7 @@ static bool tables_fill(const struct tables *t, struct arena *a, struct choices 
     TABLE_FILL(classes, product_classes, name, row->role, true);
     TABLE_FILL(methods, methods, name, NULL, true);
     TABLE_FILL(repairs, repairs, name, NULL, true);
-    TABLE_FILL(effects, operations, name, NULL, !strcmp(row->role, "effect"));
+    TABLE_FILL(effects, operations, name, NULL, coats_effect_known(row->id));
     TABLE_FILL(conditions, conditions, name, NULL, true);
     TABLE_FILL(operations, operations, name, NULL, true);
     TABLE_FILL(waits, waits, name, NULL, true);

@@ -28,6 +28,12 @@ static const struct {
     {"wax", "wax", true, 1, "Last of all: nothing can go over wax later."},
 };
 
+bool coats_effect_known(const char *operation) {
+    for (size_t i = 0; i < sizeof effects / sizeof *effects; i++)
+        if (same(operation, effects[i].operation)) return true;
+    return false;
+}
+
 /* Parts that were given a color of their own are the second color. */
 static bool parts_differ(const struct build *b) {
     for (size_t i = 0; i < b->lots_n; i++)
@@ -117,10 +123,7 @@ enum status wishes_check(const struct build *b, struct why *why) {
         }
     }
     for (size_t k = 0; k < w->effects_n; k++) {
-        bool known = false;
-        for (size_t i = 0; i < sizeof effects / sizeof *effects; i++)
-            known |= same(w->effects[k], effects[i].operation);
-        if (known) continue;
+        if (coats_effect_known(w->effects[k])) continue;
         return why_say(
             why, E_REFERENCE, ROOM_TEXT(r, "%s/wanted/effects/%zu", r->at, k),
             "\"%s\" is no effect I know. Write stencil, glaze, distress, two_tone, tone, "

@@ -24,6 +24,14 @@ const OWN = new Set(['List', 'First']);
 const dir = folder(), s = await Server.start(program, ['--book', join(dir, 'a.book')], dir);
 const api = await (await s.get('/api/openapi.json')).json(), choices = await (await s.get('/api/choices')).json(),
   job = await (await s.get('/api/schemas/job')).json();
+await check('what forms offer as effects may be wished', async () => {
+  must(choices.effects.length > 5, 'hardly any are offered');
+  for (const { id } of choices.effects) {
+    const piece = { id: 'stand', template: 'nightstand', width: '18 in', depth: '15 in', height: '26 in', wanted: { color: '#efe3d0', effects: [id] } };
+    const r = await s.send('POST', '/api/plan', { job: { format: 'coatwright-job', version: 1, pieces: [piece] } });
+    must(r.status === 200, `${id}: ${await r.text()}`);
+  }
+});
 await s.stop();
 const schemas = [];
 (function walk(name, v) {
