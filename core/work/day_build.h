@@ -35,6 +35,11 @@ int day_task_add(struct day_build *b, struct day_meta meta, bool pausable);
 int day_lag_add(struct day_build *b, struct timetable_lag lag);
 /* `to` not before wait_min after the end of `from`. */
 struct timetable_lag day_after(int from, int to, double wait_min, int climate);
+/* Is it the seal against a smell, or a film that lies under it, as stain does? The seal is what
+ * barrier lies below all color of its parts. */
+bool day_in_seal(const struct day_build *b, const struct coat *film);
+/* The smell test that proves the seal when it is dry and before anything goes on it; NULL: none. */
+const struct work_step *day_seal_test(const struct day_build *b);
 /* Row of the climates for a class of product and stage; TIMETABLE_NONE: by the clock. */
 int day_climate_of(struct day_build *b, const char *class, bool hardening);
 /* A task whose operation a hazard blocks waits for the result from outside. */

@@ -94,10 +94,21 @@ static int64_t layers(const struct day_build *b, const struct surface_group *g, 
     return g->lies_flat && most > 1 ? most : 1;
 }
 
+/* Last film of the group before a smell test, for which the piece stands together and takes no
+ * floor; TIMETABLE_NONE: there is no such test, or nothing goes on after it. */
+static int last_before_test(const struct day_build *b, const struct day_chain *c,
+                            size_t first_task) {
+    int last = TIMETABLE_NONE;
+    for (size_t i = first_task; day_seal_test(b) && i < b->out->n; i++)
+        if (is_film_of(&b->out->meta[i], c->group) && day_in_seal(b, b->out->meta[i].coat))
+            last = (int)i;
+    return last == c->coat_task ? TIMETABLE_NONE : last;
+}
+
 /* Side by side from each coat until it is dry-hard. A film that is not hard before the next coat
  * goes on stays spread out until that one is. */
 static void spread_holds(struct day_build *b, const struct day_chain *c, int32_t amount,
-                         size_t first_task) {
+                         int before_test, size_t first_task) {
     int first = TIMETABLE_NONE;
     size_t tasks = b->out->n;
     for (size_t i = first_task; i < tasks; i++) {
@@ -107,7 +118,8 @@ static void spread_holds(struct day_build *b, const struct day_chain *c, int32_t
         m->hard_lag = day_sooner_lag(b, (int)i, hard_min(b, m->coat));
         const struct stacking_row *row = stacking_of(b, m->coat);
         if (m->hard_lag != TIMETABLE_NONE && row) m->stack_how = row->how;
-        if (m->hard_lag == TIMETABLE_NONE && (int)i != c->coat_task) continue;
+        bool ends = (int)i == c->coat_task || (int)i == before_test;
+        if (m->hard_lag == TIMETABLE_NONE && !ends) continue;
         day_hold_add(b, (struct timetable_hold){
                             .first = first,
                             .last = (int)i,
@@ -118,6 +130,14 @@ static void spread_holds(struct day_build *b, const struct day_chain *c, int32_t
     }
 }
 
+static void stack_hold(struct day_build *b, int first, int last, int32_t amount) {
+    day_hold_add(b, (struct timetable_hold){.first = first,
+                                            .last = last,
+                                            .resource = DAY_FLOOR,
+                                            .amount = amount,
+                                            .until_lag = b->out->meta[last].dry_lag});
+}
+
 static void floor_holds(struct day_build *b, const struct day_chain *c, size_t first_task) {
     const struct surfaces *s = &day_piece(b)->surfaces;
     const struct surface_group *g = NULL;
@@ -126,12 +146,13 @@ static void floor_holds(struct day_build *b, const struct day_chain *c, size_t f
     if (!g || !(g->floor_m2 > 0) || c->first_coat_task == TIMETABLE_NONE) return;
     double dm2 = fmin(ceil(g->floor_m2 * 100), b->ask->floor_dm2);
     double stack = day_crowded(b) ? ceil(dm2 / (double)layers(b, g, first_task)) : dm2;
-    day_hold_add(b, (struct timetable_hold){.first = c->first_coat_task,
-                                            .last = c->coat_task,
-                                            .resource = DAY_FLOOR,
-                                            .amount = (int32_t)stack,
-                                            .until_lag = b->out->meta[c->coat_task].dry_lag});
-    if (dm2 > stack) spread_holds(b, c, (int32_t)(dm2 - stack), first_task);
+    int test = last_before_test(b, c, first_task), from = c->first_coat_task;
+    if (test != TIMETABLE_NONE) {
+        stack_hold(b, from, test, (int32_t)stack);
+        for (from = test + 1; !is_film_of(&b->out->meta[from], c->group);) from++;
+    }
+    stack_hold(b, from, c->coat_task, (int32_t)stack);
+    if (dm2 > stack) spread_holds(b, c, (int32_t)(dm2 - stack), test, first_task);
 }
 
 void day_room(struct day_build *b, const struct day_chain *chains, size_t n, size_t first_task) {

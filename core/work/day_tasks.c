@@ -177,9 +177,7 @@ static void steps_chain(struct day_build *b, const struct steps *s, struct day_c
     }
 }
 
-/* Is it the seal against a smell, or a film that lies under it, as stain does? The seal is what
- * barrier lies below all color of its parts. */
-static bool in_seal(const struct day_build *b, const struct coat *film) {
+bool day_in_seal(const struct day_build *b, const struct coat *film) {
     const struct coats *c = &day_piece(b)->coats;
     for (const struct coat *k = c->rows; k < c->rows + c->n; k++) {
         if (k->group && film->group && strcmp(k->group, film->group) != 0) continue;
@@ -194,11 +192,11 @@ static bool proves_seal(const struct day_build *b, const struct work_step *w) {
     const struct coats *c = &day_piece(b)->coats;
     if (!w->operation || strcmp(w->operation, "smell_test")) return false;
     for (size_t i = 0; i < c->n; i++)
-        if (in_seal(b, &c->rows[i])) return true;
+        if (day_in_seal(b, &c->rows[i])) return true;
     return false;
 }
 
-static const struct work_step *seal_test(const struct day_build *b) {
+const struct work_step *day_seal_test(const struct day_build *b) {
     const struct steps *s = &day_piece(b)->repairs;
     for (size_t i = 0; i < s->n; i++)
         if (proves_seal(b, &s->rows[i])) return &s->rows[i];
@@ -239,7 +237,7 @@ static void smell_test(struct day_build *b, const struct work_step *w, size_t fi
     for (size_t i = first_task; i < tasks; i++) {
         const struct coat *k = b->out->meta[i].coat;
         if (!k || !day_is_film(k->role) || k->role == ROLE_SPOT_SEAL) continue;
-        bool seal = in_seal(b, k);
+        bool seal = day_in_seal(b, k);
         if (seal && k->role != ROLE_BARRIER) continue;
         int row = seal ? day_lag_add(b, day_after((int)i, smell, k->recoat_min,
                                                   day_climate_of(b, k->class, false)))
@@ -263,10 +261,10 @@ static void tape_on(struct day_build *b, const struct work_step *w, size_t first
     size_t tasks = b->out->n;
     int tape = step_task(b, w);
     if (tape == TIMETABLE_NONE) return;
-    const struct work_step *test = seal_test(b);
+    const struct work_step *test = day_seal_test(b);
     for (size_t i = first_task; i < tasks; i++) {
         const struct day_meta m = b->out->meta[i];
-        bool film = m.coat && day_is_film(m.coat->role) && !(test && in_seal(b, m.coat));
+        bool film = m.coat && day_is_film(m.coat->role) && !(test && day_in_seal(b, m.coat));
         bool rub = m.coat && m.coat->role == ROLE_RUB;
         if (test && m.id && !strcmp(m.id, test->id))
             day_lag_add(b, day_after((int)i, tape, test->wait_min, TIMETABLE_NONE));
@@ -278,7 +276,7 @@ static void tape_on(struct day_build *b, const struct work_step *w, size_t first
         for (size_t k = first_task; k < tasks; k++) {
             const struct coat *n = b->out->meta[k].coat;
             if (!n || !day_is_film(n->role) || in_color(c, n->group)) continue;
-            if (test && in_seal(b, n)) continue;
+            if (test && day_in_seal(b, n)) continue;
             day_lag_add(b, day_after((int)i, (int)k, m.coat->touch_min,
                                      day_climate_of(b, m.coat->class, false)));
         }
@@ -455,7 +453,7 @@ static enum status piece_tasks(struct day_build *b) {
     day_coats(b, chains, n, true);
     if (p->repairs.n && !taped_alone(b, chains, n)) repairs(b, chains, n);
     day_coats(b, chains, n, false);
-    if (seal_test(b)) smell_test(b, seal_test(b), first_task);
+    if (day_seal_test(b)) smell_test(b, day_seal_test(b), first_task);
     for (size_t i = 0; i < p->repairs.n; i++)
         if (tapes_edges(&p->repairs.rows[i])) tape_on(b, &p->repairs.rows[i], first_task);
     keep_apart(b, chains, n, first_task);
