@@ -20,6 +20,24 @@ static const struct field plan_fields[] = {
 };
 static DESC(desc_plan_args, struct plan_args, "piece_plan_args", "What to plan.", plan_fields);
 
+/* Of the shop, or of the first piece. */
+static bool is_own(const char *pointer) {
+    static const char first[] = "/pieces/0", any[] = "/pieces/";
+    return strncmp(pointer, any, sizeof any - 1) ||
+           (!strncmp(pointer, first, sizeof first - 1) && strchr("/", pointer[sizeof first - 1]));
+}
+
+static void others_out(struct plan *p) {
+    size_t assumed_n = 0, bases_n = 0;
+    for (size_t i = 0; i < p->assumed_n; i++)
+        if (is_own(p->assumed[i].pointer)) p->assumed[assumed_n++] = p->assumed[i];
+    for (size_t i = 0; i < p->bases_n; i++)
+        if (is_own(p->bases[i].pointer)) p->bases[bases_n++] = p->bases[i];
+    p->assumed_n = assumed_n;
+    p->bases_n = bases_n;
+    p->pieces_n = 1;
+}
+
 /* All open pieces share the days; the sheet is of the one that was asked for. */
 static enum status plan(struct op_call *call, struct why *why) {
     const struct plan_args *args = call->args;
@@ -32,8 +50,11 @@ static enum status plan(struct op_call *call, struct why *why) {
     enum status s = gather_job(call, args->id, true, &g, why);
     if (!s) s = gather_plan(call, &g, args->id, &ask, answer, why);
     if (s) return s;
-    answer->plan.pieces_n = 1;
-    if (answer->sheet.pieces_n > 1) answer->sheet.pieces_n = 1;
+    others_out(&answer->plan);
+    if (answer->sheet.pieces_n > 1) {
+        answer->sheet.pieces_n = 1;
+        answer->sheet.summary_n = 0; /* what stops the others; its own summary says what stops it */
+    }
     return OK;
 }
 

@@ -312,7 +312,9 @@ static void assumed(const struct desk *d, const struct sheet *sheet,
 
 void sheet_text(struct paper *p, const struct sheet *sheet, const struct sheet_reasons *reasons) {
     struct desk d = {p, sheet->units, reasons->bases, reasons->bases_n};
-    title(p, sheet->title, '=');
+    bool one = sheet->pieces_n == 1 && !sheet->summary_n && sheet->title &&
+               sheet->pieces[0].title && !strcmp(sheet->title, sheet->pieces[0].title);
+    if (!one) title(p, sheet->title, '='); /* the piece's own is the same */
     rows(&d, sheet->summary, sheet->summary_n);
     for (size_t i = 0; i < sheet->pieces_n; i++) piece(&d, &sheet->pieces[i]);
     assumed(&d, sheet, reasons->assumed, reasons->assumed_n);
