@@ -53,7 +53,7 @@ await check('one sees through under a table and a chair; a back stands over the 
   for (const id of ['dining_table', 'turned_table', 'writing_table', 'side_table', 'coffee_table', 'school_desk', 'stool', 'bench', 'side_chair', 'turned_chair', 'rocking_chair'])
     for (const v of [drawn[id].full, drawn[id].thumb])
       for (const [side, w] of [[v.front, v.w], [v.side, v.d]]) same(at(side, w / 2, 0.64 * v.h).map((r) => r.role), [], `under ${id}`);
-  for (const id of ['side_chair', 'turned_chair', 'rocking_chair', 'outdoor_chair', 'outdoor_bench']) {
+  for (const id of ['side_chair', 'turned_chair', 'rocking_chair', 'outdoor_chair', 'outdoor_bench', 'back_bench']) {
     const { piece, full } = drawn[id], seat = full.front.find((r) => r.role === 'seat');
     must(Math.abs(full.h - seat.y - piece.opening_mm) < 1, `the seat of ${id} lies at ${full.h - seat.y}`);
     must(full.front.some((r) => r.role === 'slat' && r.y < seat.y), `${id} has no back`);

@@ -36,6 +36,24 @@ static void groups_hold(const struct surfaces *s) {
     CHECK_NEAR(coated, s->coated_m2, 1e-12);
 }
 
+/* by hand: a seat of 1200 x 450 and 25 thick is its top and its edge all around; two posts of 50 x
+ * 40 and 850 long on four sides; without slats none is coated */
+static void back_cases(void) {
+    CASE("a bench with a back, its back of cane") {
+        struct trade_room tr;
+        struct surfaces s = {0};
+        trade_open(&tr);
+        tr.piece.template = "back_bench";
+        tr.piece.width_mm = 1200, tr.piece.depth_mm = 450, tr.piece.height_mm = 850;
+        tr.piece.slats = 0;
+        CHECK(make(&tr, &s, NULL) == OK);
+        CHECK_NEAR(row_of(&s, "seat")->coated_m2, 1.2 * .45 + .025 * 2 * (1.2 + .45), 1e-9);
+        CHECK_NEAR(row_of(&s, "back_posts")->coated_m2, 2 * .85 * 2 * (.05 + .04), 1e-9);
+        CHECK(!row_of(&s, "slats") && row_of(&s, "underside")->coated_m2 == 0);
+        trade_close(&tr);
+    }
+}
+
 /* geometry: a mirror covers its own area of one face, a pane of both; nine tenths of a door at most
  */
 static void glass_cases(void) {
@@ -457,6 +475,7 @@ int main(void) {
     tables_agree();
     boxes_behind_fronts();
     glass_cases();
+    back_cases();
     every_template(1, 1, 1, -1);
     every_template(.7, .7, .8, -1);
     every_template(1.6, 1.5, 1.3, -1);

@@ -132,7 +132,8 @@ function chair(b: Body): Faces {
     seatAt: Rect = [0, seat, w, slatted ? Math.max(t, 20) : t],
     floor = b.part('rockers') ? 50 : 0,
     armY = seat - Math.min(0.22 * h, 220),
-    aprons = b.part('aprons') ? 60 : b.part('rails') ? 80 : 0;
+    apron = ['aprons', 'aprons_long', 'rails'].find(b.part),
+    aprons = apron ? (apron === 'aprons' ? 60 : 80) : 0;
   const upright = (x: number) =>
     put('leg', posts, [x, 0, leg, seat + (turned ? 0 : t)], turned);
   const under = (x: number) =>
@@ -145,7 +146,7 @@ function chair(b: Body): Faces {
     front.push(put('rail', 'lower_rail', [from, seat - 90, to - from, 40]));
   if (crest) front.push(put('rail', 'crest', [0.04 * w, 0, 0.92 * w, crest]));
   front.push(upright(0.05 * w), upright(0.95 * w - leg));
-  if (aprons) front.push(put('rail', b.part('aprons') ? 'aprons' : 'rails', [leg, seat + t, w - 2 * leg, aprons]));
+  if (aprons) front.push(put('rail', apron, [leg, seat + t, w - 2 * leg, aprons]));
   if (b.may('stretchers'))
     front.push(put('rail', 'stretchers', [leg, seat + 0.55 * (h - seat), w - 2 * leg, 22]));
   front.push(under(0.02 * w), under(0.98 * w - leg));
@@ -159,7 +160,7 @@ function chair(b: Body): Faces {
   front.push(put('seat', slatted ? 'seat_slats' : undefined, seatAt));
   const side: Region[] = [upright(d - leg)];
   if (crest) side.push(put('rail', 'crest', [d - leg, 0, Math.min(t, leg), crest]));
-  if (aprons) side.push(put('rail', b.part('aprons') ? 'aprons' : 'rails', [leg, seat + t, d - 2 * leg, aprons]));
+  if (aprons) side.push(put('rail', b.part('aprons_short') ? 'aprons_short' : apron, [leg, seat + t, d - 2 * leg, aprons]));
   if (b.may('stretchers'))
     side.push(put('rail', 'stretchers', [leg, seat + 0.6 * (h - seat), d - 2 * leg, 22]));
   side.push(under(0.04 * d), under(d - leg));
@@ -462,6 +463,7 @@ const FORMS: Record<string, (b: Body) => Faces> = {
   rocking_chair: chair,
   outdoor_chair: chair,
   outdoor_bench: chair,
+  back_bench: chair,
   bed,
   crib,
   kitchen_doors: flat,
