@@ -97,10 +97,15 @@ static bool make_windows(struct order_inside *x, int q, struct arena *arena) {
     return true;
 }
 
-static struct order_minutes minutes_of(struct order_inside *x, const struct timetable_lag *l,
-                                       int64_t minutes, struct arena *arena, bool *no_memory) {
-    return (struct order_minutes){table_of(x, l->climate, minutes, arena, no_memory),
-                                  lag_drying(x->s, l), (int32_t)minutes};
+/* *out stays where it is: its table may be its own minutes. */
+static void make_minutes(struct order_inside *x, const struct timetable_lag *l, int64_t minutes,
+                         struct order_minutes *out, struct arena *arena, bool *no_memory) {
+    *out = (struct order_minutes){.drying = lag_drying(x->s, l), .minutes = (int32_t)minutes};
+    out->table = table_of(x, l->climate, minutes, arena, no_memory);
+    if (out->table)
+        out->mask = -1;
+    else if (!out->drying)
+        out->table = &out->minutes;
 }
 
 /* Moment from which a lag counts, of a task that is not in the order. */
@@ -121,8 +126,9 @@ static void make_lags(const struct order *o, int i, int *lags, int *before, stru
         if (lag_orders(l) && shop_open(s, l->from)) x->before[(*before)++] = l->from;
         if (l->min_min == TIMETABLE_UNSAID) continue;
         if (o->at[l->from] >= 0) {
-            x->lags[(*lags)++] = (struct order_lag){minutes_of(x, l, l->min_min, arena, no_memory),
-                                                    l->from, 0, l->from_start};
+            struct order_lag *min = &x->lags[(*lags)++];
+            *min = (struct order_lag){.from = l->from, .from_start = l->from_start};
+            make_minutes(x, l, l->min_min, &min->lasts, arena, no_memory);
             continue;
         }
         int32_t dry = order_moment(x, lag_dry(s, l, fixed_base(o, l)));
@@ -137,7 +143,7 @@ static void make_lags(const struct order *o, int i, int *lags, int *before, stru
         if (o->at[l->from] >= 0) {
             max->from = l->from;
             max->from_start = l->from_start;
-            max->lasts = minutes_of(x, l, l->max_min, arena, no_memory);
+            make_minutes(x, l, l->max_min, &max->lasts, arena, no_memory);
         } else {
             max->lasts.minutes = order_moment(x, lag_latest(s, l, fixed_base(o, l)));
         }
@@ -162,7 +168,7 @@ static void make_holds(const struct order *o, int i, int *holds, int *before, st
                                     .amount = h->amount};
         if (h->until_lag >= 0) {
             const struct timetable_lag *l = &s->p->lags[h->until_lag];
-            hold->lasts = minutes_of(x, l, l->min_min, arena, no_memory);
+            make_minutes(x, l, l->min_min, &hold->lasts, arena, no_memory);
             hold->from_start = l->from_start;
         }
         if (hold->ends && !hold->opens && shop_open(s, h->first)) x->before[(*before)++] = h->first;

@@ -144,9 +144,11 @@ static void offer(struct order_inside *x, const struct order *o, int k,
 /* Rank of a task with person q at the least. */
 static int32_t rank_least(const struct order_inside *x, const struct order_task *task, int q,
                           int32_t t) {
-    int32_t free = persons_of(x->state)[q].free, begin = larger(t, free);
+    const struct person_state *person = &persons_of(x->state)[q];
+    int32_t free = person->free, begin = larger(t, free);
     if (task->keep_wet && wet_of(x, x->state, q, task->row)->end + task->keep_wet >= begin)
         return begin + task->work - PATIENCE;
+    if (person->pending == task->row) free += task->cleanup; /* of the tool that has dried */
     return larger(t, free + task->setup) + task->work;
 }
 
