@@ -80,10 +80,14 @@ struct person_state {
     int32_t free;    /* works until then */
     int32_t pending; /* row of set-ups that is to be cleaned up before others; TIMETABLE_NONE */
 };
-struct wet_state { /* the last task of this person and row */
-    int32_t end;   /* -MOMENT_FAR: none */
-    int32_t task;
+struct wet_state { /* the last task of this person and row, in few bytes: most of a state are these
+                    */
+    int32_t end : 20; /* at most WET_MOST, beyond every horizon; -WET_MOST: none */
+    uint32_t task : 12;
 };
+enum { WET_MOST = (1 << 19) - 1 };
+_Static_assert(TIMETABLE_MAX_TASKS <= 1 << 12, "a task fits");
+_Static_assert((int)HORIZON_MOST < (int)WET_MOST, "an end by the horizon fits");
 
 struct order_inside {
     const struct shop *s;
@@ -139,6 +143,10 @@ static inline struct person_state *persons_of(char *state) {
 }
 static inline struct wet_state *wet_of(const struct order_inside *x, char *state, int q, int row) {
     return (struct wet_state *)(state + x->wet_at) + q * x->s->p->setups_n + row;
+}
+
+static inline struct wet_state wet_since(int32_t end, int task) {
+    return (struct wet_state){(end < WET_MOST ? end : WET_MOST) & WET_MOST, (uint32_t)task & 0xfff};
 }
 
 /* Is the tool of this row left wet at k, since the next of the row, near in the order, goes on

@@ -258,7 +258,7 @@ static void make_first(const struct order *o) {
     for (int q = 0; q < p->persons_n; q++) {
         persons_of(first)[q] = (struct person_state){0, TIMETABLE_NONE};
         for (int row = 0; row < p->setups_n; row++)
-            *wet_of(x, first, q, row) = (struct wet_state){-MOMENT_FAR, TIMETABLE_NONE};
+            *wet_of(x, first, q, row) = (struct wet_state){-WET_MOST, 0};
     }
     for (int k = 0; k < p->resources_n; k++) {
         struct room_state *r = (struct room_state *)(first + x->room_at[k]);

@@ -136,7 +136,8 @@ static void offer(struct order_inside *x, const struct order *o, int k,
         best->spot->start = start;
         best->spot->end = end;
         best->spot->person = q;
-        best->spot->follows = follows ? wet_of(x, x->state, q, task->row)->task : TIMETABLE_NONE;
+        best->spot->follows =
+            follows ? (int)wet_of(x, x->state, q, task->row)->task : TIMETABLE_NONE;
         return;
     }
 }
@@ -196,7 +197,7 @@ double order_put(struct order *o, int k, int i) {
         person->free = spot->end;
         if (task->row >= 0) {
             person->pending = task->row;
-            *wet_of(x, x->state, spot->person, task->row) = (struct wet_state){spot->end, i};
+            *wet_of(x, x->state, spot->person, task->row) = wet_since(spot->end, i);
         }
     }
     hold(x, task, spot);
