@@ -15,7 +15,7 @@ import { undoAct } from './change';
 import { useKnown, type KnownPaint } from './color/known';
 import { PaintForm, PaintMore, SupplyForm, SupplyMore } from './shelf_edit';
 import { Samples } from './shelf_samples';
-import type { Short } from './today';
+import { cansText, type Short } from './today';
 
 export interface Paint {
   id: string;
@@ -234,7 +234,8 @@ export function Shelf() {
     [adding, add] = useState(false);
   const known = useKnown();
   const supplies = useAnswer<List<Supply>>('/api/supplies').data?.rows ?? [],
-    buy = useAnswer<List<Short>>('/api/shopping').data?.rows;
+    buy = useAnswer<List<Short>>('/api/shopping').data?.rows,
+    cost = (buy ?? []).reduce((sum, s) => sum + (s.cost_cent ?? 0), 0);
   const own = (paints ?? []).filter((p) => !p.leftover),
     left = (paints ?? []).filter((p) => p.leftover);
   const groups = new Map<string, Paint[]>();
@@ -293,13 +294,29 @@ export function Shelf() {
                   <div class="w">
                     {capital(s.name ?? s.product)}
                     <small>
-                      {s.need_ml !== undefined &&
-                        `${quantity(s.stock_ml ?? 0, 'volume', units)} on the shelf; wanted ${quantity(s.need_ml, 'volume', units)}`}
+                      {[
+                        cansText(s),
+                        s.need_ml !== undefined &&
+                          `${quantity(s.stock_ml ?? 0, 'volume', units)} on the shelf; wanted ${quantity(s.need_ml, 'volume', units)}`,
+                      ]
+                        .filter(Boolean)
+                        .join('. ')}
                     </small>
                   </div>
                   <div class="h">{(s.pieces ?? []).join(', ')}</div>
                 </div>
               ))}
+              {buy.length > 1 && cost > 0 && (
+                <div class="row">
+                  <div class="f num">
+                    <b>{money(cost)}</b>
+                  </div>
+                  <div class="w">
+                    <b>In all</b>
+                    <small>Whole cans.</small>
+                  </div>
+                </div>
+              )}
             </div>
           ) : (
             <p class="say">{buy ? 'Nothing is short.' : 'Looking through the recipes.'}</p>

@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { DayTask, List } from '../net/types';
-import { quantity } from '../lib/quantity';
+import { money, quantity } from '../lib/quantity';
 import { clockText, dayOf, nowMinutes, spanText, weekday } from '../lib/time';
 import { Act, Empty, Field, Select } from '../ui/controls';
 import { useShop } from '../ui/frame';
@@ -31,7 +31,15 @@ export interface Short {
   buy_ml?: number;
   need_ml?: number;
   stock_ml?: number;
+  cans?: number;
+  cost_cent?: number;
   pieces?: string[];
+}
+/* "3 cans, $87": what to ask for at the counter. */
+export function cansText(s: Short): string {
+  if (!s.cans) return '';
+  const cost = s.cost_cent === undefined ? '' : `, ${money(s.cost_cent)}`;
+  return `${s.cans} ${s.cans === 1 ? 'can' : 'cans'}${cost}`;
 }
 interface TodayAnswer {
   now?: TodayTask | TodayTask[];
@@ -179,6 +187,14 @@ function Span({ t, now }: { t: TodayTask; now: number }) {
     </div>
   );
 }
+/* What several pieces wait for stands once, with all of them; the reason of each is on its sheet. */
+const first = (w: Waiting) => (w.text ?? w.what ?? '').split(/(?<=[.!?]) /)[0];
+function alike(waiting: Waiting[]): Waiting[][] {
+  const all = new Map<string, Waiting[]>();
+  for (const w of waiting) all.set(first(w), [...(all.get(first(w)) ?? []), w]);
+  return [...all.values()];
+}
+
 export function Today() {
   const { data, failure } = useAnswer<TodayAnswer>('/api/today?days_only=true'),
     short = useAnswer<List<Short>>('/api/shopping').data?.rows, /* hangs on every recipe */
@@ -297,15 +313,24 @@ export function Today() {
               <section class="part-h">
                 <h2>Waits</h2>
                 <div class="warns">
-                  {waiting.map((w) => (
+                  {alike(waiting).map((all) => (
                     <Warn rank="mind">
                       <p>
-                        {firstStrong(w.text ?? w.what ?? '')}{' '}
-                        {w.piece && (
-                          <a href={`/pieces/${encodeURIComponent(w.piece)}`}>
-                            {w.title ?? w.piece}
-                          </a>
+                        {all.length > 1 ? (
+                          <strong>{first(all[0])}</strong>
+                        ) : (
+                          firstStrong(all[0].text ?? all[0].what ?? '')
                         )}
+                        {all.map((w, i) => (
+                          <>
+                            {i ? ', ' : ' '}
+                            {w.piece && (
+                              <a href={`/pieces/${encodeURIComponent(w.piece)}`}>
+                                {w.title ?? w.piece}
+                              </a>
+                            )}
+                          </>
+                        ))}
                       </p>
                     </Warn>
                   ))}
@@ -384,8 +409,13 @@ export function Today() {
                       <span>
                         {s.name ?? s.product}
                         <small>
-                          {s.stock_ml !== undefined &&
-                            `${quantity(s.stock_ml, 'volume', units)} on the shelf`}
+                          {[
+                            cansText(s),
+                            s.stock_ml !== undefined &&
+                              `${quantity(s.stock_ml, 'volume', units)} on the shelf`,
+                          ]
+                            .filter(Boolean)
+                            .join('; ')}
                         </small>
                       </span>
                     </li>
