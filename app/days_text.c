@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { CLOCK_TO = 10, WORDS_FROM = 12 };
+enum { CLOCK_TO = 10, WORDS_FROM = 12, DAY_TO = 21 }; /* Fri, Nov 27, 10:07 am */
 
 static void blanks(struct text *out, size_t n) {
     for (; n > 0; n--) text_add(out, " ", 1);
@@ -203,12 +203,12 @@ static void now_print(const struct days_clock *c, const struct today_answer *a, 
 
 static void row(const struct days_clock *c, int64_t at, int64_t now, const char *what,
                 const char *right, struct text *out) {
-    const char *clock =
-        days_local_day(c, at) == days_local_day(c, now) ? days_hour(c, at) : days_when(c, at);
-    size_t n = text_columns(clock, strlen(clock));
-    blanks(out, n < CLOCK_TO ? CLOCK_TO - n : 0);
+    bool today = days_local_day(c, at) == days_local_day(c, now);
+    const char *clock = today ? days_hour(c, at) : days_when(c, at);
+    size_t n = text_columns(clock, strlen(clock)), to = today ? CLOCK_TO : DAY_TO;
+    blanks(out, n < to ? to - n : 0);
     text_print(out, "%s  ", clock);
-    both_edges(out, (n < CLOCK_TO ? CLOCK_TO : n) + 2, what, right);
+    both_edges(out, (n < to ? to : n) + 2, what, right);
 }
 
 static const char *with_piece(const struct days_clock *c, const struct task_view *t) {

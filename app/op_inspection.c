@@ -5,6 +5,7 @@
 #include "app/op_piece.h"
 #include "codec/job_desc.h"
 #include "codec/split.h"
+#include "codec/text_wrap.h"
 #include "core/work/complete.h"
 #include "core/work/guide.h"
 #include "core/work/template.h"
@@ -138,35 +139,53 @@ static enum status guide_of(struct op_call *call, const struct shop *shop,
 
 /* ---- on a terminal ---- */
 
-static void print_next(struct text *t, const struct guide_test *n) {
-    text_print(t, "\nNext: %s\n  Do    %s\n  Look  %s\n  Means %s\n", n->name, n->what, n->see,
-               n->means);
-    for (size_t i = 0; i < n->answers_n; i++)
-        text_print(t, "  - %s: %s%s\n", n->answers[i].id + strlen(n->id) + 1, n->answers[i].name,
-                   n->answers[i].member ? " (--value ...)" : "");
+static void print_line(struct text *t, const char *head, const char *words) {
+    enum { WORDS_AT = 8 };
+    text_print(t, "  %-6s", head);
+    text_wrap(t, WORDS_AT, WORDS_AT, words);
 }
 
-static void print_guide(struct text *t, const struct guide_piece *g) {
+static void print_next(struct text *t, const struct guide_test *n) {
+    text_print(t, "\nNext: %s\n", n->name);
+    print_line(t, "Do", n->what);
+    print_line(t, "Look", n->see);
+    print_line(t, "Means", n->means);
+    for (size_t i = 0; i < n->answers_n; i++) {
+        const char *id = n->answers[i].id + strlen(n->id) + 1;
+        text_print(t, "  - %s: ", id);
+        text_wrap(t, 6 + text_columns(id, strlen(id)), 4, n->answers[i].name);
+        if (n->answers[i].member) text_print(t, "    with --value\n");
+    }
+}
+
+static void print_guide(struct text *t, const struct guide_piece *g, struct arena *arena) {
     text_print(t, "%s\n", g->title ? g->title : "Piece");
-    if (g->refusal) text_print(t, "Refused. %s\n", g->refusal);
+    if (g->refusal) {
+        text_print(t, "Refused. ");
+        text_wrap(t, 9, 0, g->refusal);
+    }
     for (size_t i = 0; i < g->tests_n; i++) {
         const struct guide_test *n = &g->tests[i];
-        text_print(t, "  %-11s %-12s %s%s%s\n", words_state[n->state], n->id, n->name,
-                   n->answer ? ": " : "", n->answer ? n->answer : "");
+        enum { NAME_AT = 27 };
+        const char *line = arena_print(arena, "%s%s%s", n->name, n->answer ? ": " : "",
+                                       n->answer ? n->answer : "");
+        text_print(t, "  %-11s %-12s ", words_state[n->state], n->id);
+        text_wrap(t, NAME_AT, NAME_AT, line ? line : n->name);
     }
     for (size_t i = 0; i < g->tests_n; i++)
         if (g->tests[i].state == TEST_NEXT) print_next(t, &g->tests[i]);
 }
 
-static void print_changes(struct text *t, const struct guide_piece *g) {
+static void print_changes(struct text *t, const struct guide_piece *g, struct arena *arena) {
     text_print(t, "%s\n", g->changed_n ? "What it changed:" : "Nothing in the plan has changed.");
     for (size_t i = 0; i < g->changed_n; i++) {
         const struct plan_change *c = &g->changed[i];
-        if (c->before && c->after)
-            text_print(t, "  %s: %s (was %s)\n", c->what, c->after, c->before);
-        else
-            text_print(t, "  %s %s: %s\n", c->after ? "+" : "-", c->what,
-                       c->after ? c->after : c->before);
+        const char *line = c->before && c->after
+                               ? arena_print(arena, "%s: %s (was %s)", c->what, c->after, c->before)
+                               : arena_print(arena, "%s %s: %s", c->after ? "+" : "-", c->what,
+                                             c->after ? c->after : c->before);
+        text_print(t, "  ");
+        text_wrap(t, 2, 4, line ? line : c->what);
     }
     text_print(t, "\n");
 }
@@ -200,7 +219,7 @@ static enum status of_job(struct op_call *call, struct why *why) {
         *g = (struct guide_piece){.revision = INT64_MIN};
         s = guide_of(call, &job->shop, &job->shelf, &job->pieces[i], documents[i],
                      arena_print(call->arena, "/pieces/%zu", i), g, why);
-        if (!s) print_guide(&call->out_body, g);
+        if (!s) print_guide(&call->out_body, g, call->arena);
     }
     return s;
 }
@@ -220,7 +239,7 @@ static enum status of_piece(struct op_call *call, struct why *why) {
     struct piece_row row;
     enum status s = book_get(call, &table_piece, a->id, &row, why);
     if (!s) s = of_row(call, &row, call->result, why);
-    if (!s) print_guide(&call->out_body, call->result);
+    if (!s) print_guide(&call->out_body, call->result, call->arena);
     return s;
 }
 
@@ -387,8 +406,8 @@ static enum status test(struct op_call *call, struct why *why) {
     s = change_words(before, after, units, call->arena, &out->changed, &out->changed_n, why);
     out->revision = row.revision;
     if (s) return s;
-    print_changes(&call->out_body, out);
-    print_guide(&call->out_body, out);
+    print_changes(&call->out_body, out, call->arena);
+    print_guide(&call->out_body, out, call->arena);
     return OK;
 }
 

@@ -111,6 +111,7 @@ await check('the days in a terminal: kept, a slip told, tried again, all in 80 c
   const moves = at('days', 'replan');
   must(/^\d+ of \d+ tasks move\.$/m.test(moves) && /^Oak school desk/m.test(moves) && / instead of/.test(moves), moves);
   must(/tasks move|Nothing moves/.test(at('days', 'replan', '--cold', until, '--night', '40 F')), 'a cold night');
+  must(/^Next: /m.test(at('piece', 'inspection', 'chest')) && /^  Do +[A-Z]/m.test(at('piece', 'inspection', 'chest')), 'the next test');
   const sheet = at('piece', 'plan', 'desk').split('\n');
   must(!sheet.slice(0, 12).some((l) => /STOP/.test(l)) && sheet.filter((l) => l === 'Oak school desk with a slatted shelf').length === 1, 'the sheet of one piece begins with the stops of another');
   same(sheet.filter((l) => /usual for: (?!school desk)/.test(l)), [], 'assumed of other pieces');
