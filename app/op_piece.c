@@ -59,7 +59,9 @@ static DESC(desc_list, struct list_args, "pieces_args", "Which pieces.", list_fi
 struct piece_args {
     const char *id, *piece;
     int stage;
-    const char *title, *template, *width, *depth, *height, *wood, *finish, *color, *client, *due;
+    const char *title, *template, *width, *depth, *height, *wood, *finish, *condition, *color;
+    const char *client, *due;
+    int64_t count, year;
 };
 
 #define F_TYPED(m, h) F_TEXT(struct piece_args, m, h)
@@ -69,9 +71,11 @@ struct piece_args {
         F_WORD(struct piece_args, stage, words_stage, "where it stands"),                          \
         F_TYPED(title, "what to call it"), F_TYPED(template, "what it is: chest, table, ..."),     \
         F_TYPED(width, "width: 32 3/4 in"), F_TYPED(depth, "depth"), F_TYPED(height, "height"),    \
-        F_TYPED(wood, "kind of wood"), F_TYPED(finish, "what is on it now"),                       \
-        F_TYPED(color, "color wanted"), F_TYPED(client, "whose it is: id or name"),                \
-        F_TYPED(due, "promised for: 2026-10-19")
+        F_INT(struct piece_args, count, 1, 200, "how many alike"),                                \
+        F_INT(struct piece_args, year, 1500, 2100, "made about"), F_TYPED(wood, "kind of wood"),   \
+        F_TYPED(finish, "what is on it now"),                                                      \
+        F_TYPED(condition, "sound, worn, damaged or flaking"), F_TYPED(color, "color wanted"),     \
+        F_TYPED(client, "whose it is: id or name"), F_TYPED(due, "promised for: 2026-10-19")
 
 static const struct field add_fields[] = {TYPED_FIELDS};
 static DESC(desc_add, struct piece_args, "piece_add_args", "A new piece.", add_fields);
@@ -109,10 +113,22 @@ static enum status take_columns(struct op_call *call, const struct piece *p, con
 }
 
 static const char *typed_of(struct op_call *call, const struct piece_args *a) {
-    return book_typed(call, "title", a->title, "template", a->template, "width", a->width, "depth",
-                      a->depth, "height", a->height, "wood", a->wood, "finish", a->finish,
-                      "wanted.color", a->color, "agreement.client", a->client, "agreement.due",
-                      a->due, (const char *)NULL);
+    const struct {
+        const char *name;
+        int64_t value;
+    } numbers[] = {{"count", a->count}, {"year", a->year}};
+    const char *typed =
+        book_typed(call, "title", a->title, "template", a->template, "width", a->width, "depth",
+                   a->depth, "height", a->height, "wood", a->wood, "finish", a->finish, "condition",
+                   a->condition, "wanted.color", a->color, "agreement.client", a->client,
+                   "agreement.due", a->due, (const char *)NULL);
+    for (size_t i = 0; typed && i < sizeof numbers / sizeof *numbers; i++) {
+        const char *more =
+            arena_print(call->arena, "{\"%s\":%lld}", numbers[i].name, (long long)numbers[i].value);
+        if (numbers[i].value == INT64_MIN) continue;
+        if (!more || document_merge(typed, more, call->arena, &typed, NULL)) return NULL;
+    }
+    return typed;
 }
 
 /* ---- operations ---- */

@@ -122,6 +122,11 @@ await check('a full disk is noticed', () => {
   const r = run('/bin/sh', ['-c', `"${program}" --help >/dev/full`]);
   same(r.code, 1, 'status');
 });
+await check('six chairs are entered by a line', () => {
+  const r = run(program, ['piece', 'add', '--template', 'side_chair', '--count', '6', '--year', '1935', '--condition', 'worn', '--width', '17 in', '--height', '35 in', '--json', '--book', join(dir, 'chairs.book')]);
+  const { document: d } = JSON.parse(r.out || '{}');
+  same([r.code, d?.count, d?.year, d?.condition], [0, 6, 1935, 'worn'], r.err);
+});
 await check('instants stand on the clock of the shop, as its zone has them', () => {
   const book = join(dir, 'clock.book'), zone = 'Pacific/Chatham'; /* three quarters of an hour off every other */
   same(run(program, ['shop', 'change', '-', '--book', book], JSON.stringify({ zone })).code, 0, 'shop change');
