@@ -71,7 +71,7 @@ struct piece_args {
         F_WORD(struct piece_args, stage, words_stage, "where it stands"),                          \
         F_TYPED(title, "what to call it"), F_TYPED(template, "what it is: chest, table, ..."),     \
         F_TYPED(width, "width: 32 3/4 in"), F_TYPED(depth, "depth"), F_TYPED(height, "height"),    \
-        F_INT(struct piece_args, count, 1, 200, "how many alike"),                                \
+        F_INT(struct piece_args, count, 1, 200, "how many alike"),                                 \
         F_INT(struct piece_args, year, 1500, 2100, "made about"), F_TYPED(wood, "kind of wood"),   \
         F_TYPED(finish, "what is on it now"),                                                      \
         F_TYPED(condition, "sound, worn, damaged or flaking"), F_TYPED(color, "color wanted"),     \
