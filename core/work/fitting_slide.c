@@ -1,0 +1,135 @@
+/* What slides or swings in an opening, and the room it needs. */
+#include "core/base/units.h"
+#include "core/work/fitting_build.h"
+#include "core/work/wood.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double BUILD_UM = 165;                    /* primer, two colors, two clears */
+static const double HUMID_RH = .80, HUMID_DEGC = 21.1; /* a damp summer month indoors */
+
+struct clearance {
+    double film_mm, swell_mm, left_mm;
+    bool outside; /* of the range of the swelling equation */
+};
+
+static struct clearance clearance_of(const struct fits *f, const struct fitting_slide *s,
+                                     double build_um) {
+    const struct shop *shop = f->r->shop;
+    double coefficient = !f->wood                                   ? .00369
+                         : s->grain && !strcmp(s->grain, "quarter") ? f->wood->radial
+                                                                    : f->wood->tangential;
+    double degc = isnan(shop->day_degc) ? 20 : shop->day_degc;
+    double rh = isnan(shop->humidity_frac) ? .5 : fmin(.95, fmax(.05, shop->humidity_frac));
+    double now = wood_emc_frac(degc, rh), humid = wood_emc_frac(HUMID_DEGC, HUMID_RH);
+    struct clearance c = {.film_mm = 2 * build_um / 1000};
+    if (s->height_mm > 0)
+        c.swell_mm = fmax(0, wood_move_mm(s->height_mm, coefficient, now, humid, &c.outside));
+    c.left_mm = s->gap_mm - c.film_mm - c.swell_mm;
+    return c;
+}
+
+/* A small length in words: thousandths of an inch, or hundredths of a millimeter. */
+static const char *small(const struct fits *f, double mm) {
+    return f->r->shop->units == UNITS_METRIC ? ROOM_TEXT(f->r, "%.2f mm", mm)
+                                             : ROOM_TEXT(f->r, "%.3f in", mm / MM_PER_IN);
+}
+
+/* "drawer fronts" rather than the id of the part. */
+static const char *slide_name(const struct fits *f, const struct fitting_slide *s) {
+    const struct surfaces *u = &f->p->surfaces;
+    for (size_t i = 0; s->part && i < u->rows_n; i++)
+        if (u->rows[i].part.id && !strcmp(u->rows[i].part.id, s->part) && u->rows[i].part.name)
+            return u->rows[i].part.name;
+    return s->part ? s->part : "sliding part";
+}
+
+/* A gap that nobody measured is taken as the usual one, and listed as taken. */
+void fit_slide_make(struct fits *f, const struct fitting_slide *said, size_t row) {
+    const double usual_gap = MM_PER_IN / 16;
+    struct fitting_slide slide = *said, *s = &slide;
+    if (!(s->gap_mm >= 0)) {
+        s->gap_mm = usual_gap;
+        assume_number(f->r->ledger, ROOM_TEXT(f->r, "%s/fittings/slides/%zu/gap", f->r->at, row),
+                      usual_gap, DIM_LENGTH, "usual gap per side of an inset drawer; measure it",
+                      "CP");
+    }
+    double build = f->p->coats.film_um > 0 ? f->p->coats.film_um : BUILD_UM;
+    struct clearance c = clearance_of(f, s, build);
+    double dry_left = s->gap_mm - c.film_mm;
+    bool sticks = c.left_mm < 0, tight = c.left_mm < .4;
+    fit_line(f,
+             (struct fitting_line){
+                 .id = "clearance",
+                 .what = ROOM_TEXT(f->r, "Gap left beside the %s, painted and in a damp month",
+                                   slide_name(f, s)),
+                 .verdict = dry_left < 0 ? "Sticks at once: paint alone fills the gap"
+                            : sticks     ? "Will stick in a damp month"
+                            : tight      ? "Tight in a damp month"
+                                         : "Slides",
+                 .size_mm = c.left_mm,
+                 .other_mm = s->gap_mm,
+                 .other = "gap before",
+                 .rank = sticks || tight ? RANK_MIND : RANK_NOTE,
+                 .detail = ROOM_TEXT(
+                     f->r, "Paint takes %s of it (%.0f %%), swelling %s. %s%s", small(f, c.film_mm),
+                     s->gap_mm > 0 ? 100 * c.film_mm / s->gap_mm : 100, small(f, c.swell_mm),
+                     tight ? "Leave sides and runners bare, paint fronts and edges thin, plane "
+                             "before painting, not after. Sticking in summer is wood, not paint."
+                           : "Wax the runners.",
+                     c.outside ? " The swelling equation is stretched beyond 14 % moisture." : ""),
+                 .source = "WH13",
+                 .certainty = CERTAINTY_PUBLISHED});
+    struct basis *b =
+        fit_explain(f,
+                    "gap - film on both faces - height x coefficient x change of moisture (to 80 % "
+                    "humidity)",
+                    "WH13, table 13-5; WH4, eq. 4-5", CERTAINTY_PUBLISHED);
+    fit_input(f, b, "film on both faces", c.film_mm);
+    fit_input(f, b, "swelling", c.swell_mm);
+    basis_word(f->r->ledger, b, "wood", f->wood ? f->wood->name : "not known, a lively one");
+}
+
+/* Nobody has measured a gap: what the drawers will need above them, so that it can be looked at
+ * before painting. A drawer stands on its runners and grows upward. */
+void fit_drawers_need(struct fits *f) {
+    const struct surfaces *s = &f->p->surfaces;
+    if (f->r->piece->fittings.slides_n) return;
+    for (size_t i = 0; i < s->rows_n; i++) {
+        const struct part *part = &s->rows[i].part;
+        if (!part->shape || strcmp(part->shape, "drawer_front") || !(part->size_mm[1] > 0))
+            continue;
+        double build = f->p->coats.film_um > 0 ? f->p->coats.film_um : BUILD_UM;
+        struct fitting_slide high = {.part = part->id, .gap_mm = 0, .height_mm = part->size_mm[1]};
+        struct clearance c = clearance_of(f, &high, build);
+        if (!(c.swell_mm > 0)) return; /* metal takes up no water */
+        fit_line(f, (struct fitting_line){
+                        .id = "clearance_needed",
+                        .what = "Gap that the drawer fronts need above them",
+                        .verdict = "Measure it before painting, and the humidity.",
+                        .size_mm = c.film_mm + c.swell_mm,
+                        .other_mm = NAN,
+                        .rank = RANK_NOTE,
+                        .detail = ROOM_TEXT(
+                            f->r,
+                            "Of it %s is paint on both faces, the rest the %s in a damp month, "
+                            "across %s of it. Beside them the paint alone counts: 1/16 in is "
+                            "usual. Less than that: plane before painting, leave sides and "
+                            "runners bare.",
+                            small(f, c.film_mm),
+                            wood_is_board(f->r->t, f->r->piece->wood) ? "board" : "wood",
+                            small(f, part->size_mm[1])),
+                        .source = "WH13",
+                        .certainty = CERTAINTY_PUBLISHED});
+        struct basis *b =
+            fit_explain(f,
+                        "film on both faces + height x coefficient x change of moisture "
+                        "(to 80 % humidity)",
+                        "WH13, table 13-5; WH4, eq. 4-5", CERTAINTY_PUBLISHED);
+        fit_input(f, b, "height across the grain", part->size_mm[1]);
+        fit_input(f, b, "swelling", c.swell_mm);
+        basis_word(f->r->ledger, b, "wood", f->wood ? f->wood->name : "not known, a lively one");
+        return;
+    }
+}
