@@ -17,15 +17,16 @@ enum {
     NEAR_SHIFT = 6,           /* windows are looked up by 64 minutes */
     DRY = 1,
     WET = 1 << TIMETABLE_MAX_PERSONS,
-    STATES_MOST = 16 << 20, /* bytes of kept states; where more were needed, fewer are kept */
+    STATES_MOST = 4 << 20, /* bytes of kept states; where more were needed, fewer are kept */
 };
 
 /* So many minutes after a moment, at the rates of a climate or by the clock. */
 struct order_minutes {
-    const int32_t *table; /* of those begun at base: [base & mask]; NULL: reckon */
+    const uint16_t *table; /* of those begun at base: [base & mask]; NULL: reckon */
     const struct drying *drying;
     int32_t mask; /* 0: a table of one, by the clock, so that there is no branch between both */
     int32_t minutes;
+    uint16_t few; /* the same if they are */
 };
 
 /* A lag from another open task: its minimum or its maximum. A maximum from what is not in the order
@@ -96,8 +97,8 @@ struct order_inside {
     int64_t now;
     int32_t horizon; /* minutes from now */
     int persons_n;
-    int32_t *worked;             /* [horizon] of all, since now */
-    int32_t *dries[TABLES_MOST]; /* [horizon] minutes, begun then */
+    int32_t *worked;              /* [horizon] of all, since now */
+    uint16_t *dries[TABLES_MOST]; /* [horizon] minutes, begun then; NULL: too many */
     struct {
         int climate;
         int64_t minutes;

@@ -30,31 +30,34 @@ static bool lag_orders(const struct timetable_lag *l) {
     return l->min_min != TIMETABLE_UNSAID && l->min_min >= 0;
 }
 
-/* Table of drying so many minutes, made where there is none yet; NULL: clock minutes, or too many
- * tables. */
-static const int32_t *table_of(struct order_inside *x, int climate, int64_t minutes,
-                               struct arena *arena, bool *no_memory) {
+/* Minutes of drying, begun at each minute. false: too many of them for 16 bits. */
+static bool fill_table(const struct order_inside *x, int climate, int64_t minutes, uint16_t *rows) {
+    for (int32_t base = 0; base < x->horizon; base++) {
+        int64_t t = x->now + base, dry = drying_after(&x->s->dryings[climate], t, minutes) - t;
+        if (dry > UINT16_MAX) return false;
+        rows[base] = (uint16_t)dry;
+    }
+    return true;
+}
+
+/* Table of drying so many minutes, made where there is none yet; NULL: clock minutes, too many
+ * tables or minutes. In 16 bits, since what is waited for is memory. */
+static const uint16_t *table_of(struct order_inside *x, int climate, int64_t minutes,
+                                struct arena *arena, bool *no_memory) {
     if (climate == TIMETABLE_NONE || minutes <= 0) return NULL;
     for (int t = 0; t < x->tables_n; t++)
         if (x->dries_as[t].climate == climate && x->dries_as[t].minutes == minutes)
             return x->dries[t];
     if (x->tables_n == TABLES_MOST) return NULL;
-    size_t n = (size_t)x->horizon;
-    int32_t *rows = arena_array(arena, n, sizeof *rows);
+    uint16_t *rows = arena_array(arena, (size_t)x->horizon, sizeof *rows);
     if (!rows) {
         *no_memory = true;
         return NULL;
     }
-    for (size_t m = 0; m < n; m++) {
-        int64_t t = x->now + (int64_t)m;
-        int64_t dry = drying_after(&x->s->dryings[climate], t, minutes) - t;
-        rows[m] = dry < HORIZON_MOST ? (int32_t)dry : HORIZON_MOST;
-    }
-    x->dries[x->tables_n] = rows;
-    x->dries_as[x->tables_n].climate = climate;
-    x->dries_as[x->tables_n].minutes = minutes;
-    x->tables_n++;
-    return rows;
+    int t = x->tables_n++;
+    x->dries_as[t].climate = climate;
+    x->dries_as[t].minutes = minutes;
+    return x->dries[t] = fill_table(x, climate, minutes, rows) ? rows : NULL;
 }
 
 /* Windows of a person between now and the horizon, what is fixed cut out of them. */
@@ -104,8 +107,8 @@ static void make_minutes(struct order_inside *x, const struct timetable_lag *l, 
     out->table = table_of(x, l->climate, minutes, arena, no_memory);
     if (out->table)
         out->mask = -1;
-    else if (!out->drying)
-        out->table = &out->minutes;
+    else if (!out->drying && minutes >= 0 && minutes <= UINT16_MAX)
+        out->few = (uint16_t)minutes, out->table = &out->few;
 }
 
 /* Moment from which a lag counts, of a task that is not in the order. */

@@ -192,7 +192,7 @@ struct timetable_answer {
  *          one; 1 gives a priority-rule one
  *   seed   same problem, steps and seed give the same answer
  *   arena  holds the answer and working memory: about 2 kB a task and lag, and at most
- *          7 MB of tables by the minute where orders are tried
+ *          8 MB of tables by the minute and of states where orders are tried
  *   why    field: pointer into the problem (/tasks/3, /lags/0); text names both facts at odds
  *
  * Errors: E_DOMAIN, E_REFERENCE, E_TOO_LARGE (malformed problem), E_IMPOSSIBLE (proved: lags that
