@@ -298,7 +298,7 @@ enum status gather_plan(struct op_call *call, struct gathered *g, const char *fi
         return OK;
     }
     if (s) why_say(why, s, inner.field, "%s", inner.text);
-    if (s || ask->no_days || book_writes(call->book))
+    if (s || ask->no_days || ask->supposed || book_writes(call->book))
         return s; /* a change under way keeps no outlook: it may fail */
     struct outlook *rows = arena_array(call->arena, out->plan.pieces_n + 1, sizeof *rows);
     if (!rows) return why_no_memory(why);

@@ -372,14 +372,37 @@ static enum status test_write(struct op_call *call, const struct test_args *a,
     return s ? s : skip_write(call, p, a->test, false, document, why);
 }
 
-/* A plan for the comparison; one that cannot be made leaves nothing to compare. */
-static const struct plan_answer *plan_now(struct op_call *call, const char *id) {
+/* The plans for the comparison, made outside of the change where possible; one that cannot be made
+ * leaves nothing to compare. */
+struct compared {
+    const struct plan_answer *before, *after;
+};
+
+/* With the piece as `document` has it; NULL: as it is in the book. */
+static const struct plan_answer *plan_with(struct op_call *call, const char *id,
+                                           const char *document) {
     struct gathered *g = arena_take(call->arena, sizeof *g);
     struct plan_answer *answer = arena_take(call->arena, sizeof *answer);
-    struct plan_ask ask = {.now_utc_min = book_call_now(call)};
+    struct plan_ask ask = {.now_utc_min = book_call_now(call), .supposed = document != NULL};
     if (!g || !answer || gather_job(call, id, true, g, NULL)) return NULL;
+    if (document) {
+        struct piece *p = &g->job.pieces[0], was = *p;
+        desc_unsay(&desc_piece, p);
+        if (document_read(&desc_piece, SPELL_INPUT, document, strlen(document), call->arena, p,
+                          NULL))
+            return NULL;
+        p->id = was.id, p->title = was.title, p->batch = was.batch;
+    }
     desc_unsay(&desc_plan_answer, answer);
     return gather_plan(call, g, id, &ask, answer, NULL) ? NULL : answer;
+}
+
+static const struct compared *plans_compare(struct op_call *call, const char *id,
+                                            const char *document) {
+    struct compared *c = call->prepared ? call->prepared : arena_take(call->arena, sizeof *c);
+    if (c && !call->prepared)
+        *c = (struct compared){plan_with(call, id, NULL), plan_with(call, id, document)};
+    return call->prepared = c;
 }
 
 static enum status test(struct op_call *call, struct why *why) {
@@ -397,13 +420,14 @@ static enum status test(struct op_call *call, struct why *why) {
     document = row.document;
     if (!s) s = test_write(call, a, p, &document, why);
     if (s) return s;
-    const struct plan_answer *before = plan_now(call, a->id);
+    const struct compared *c = plans_compare(call, a->id, document);
+    if (!c) return why_no_memory(why);
+    if (!book_writes(call->book)) return OK;
     s = piece_rewrite(call, &row, document, a->value ? "/value" : "/answer", why);
     if (!s) s = of_row(call, &row, out, why);
     if (s) return s;
-    const struct plan_answer *after = plan_now(call, a->id);
-    enum unit_system units = after ? after->plan.shop.units : UNITS_US;
-    s = change_words(before, after, units, call->arena, &out->changed, &out->changed_n, why);
+    enum unit_system units = c->after ? c->after->plan.shop.units : UNITS_US;
+    s = change_words(c->before, c->after, units, call->arena, &out->changed, &out->changed_n, why);
     out->revision = row.revision;
     if (s) return s;
     print_changes(&call->out_body, out, call->arena);
@@ -419,7 +443,8 @@ static const struct op rows[] = {
     {"piece inspection", OP_GET, "/api/pieces/{id}/inspection", &desc_id_args, &desc_guide,
      positional_id, OP_READS, "the tests of a piece with their state, and the next one", of_piece},
     {"piece test", OP_POST, "/api/pieces/{id}/tests", &desc_test_args, &desc_told, test_positional,
-     OP_WRITES | OP_SLOW, "answer, skip or reopen a test; says what changed in the plan", test},
+     OP_WRITES | OP_PREPARES | OP_SLOW,
+     "answer, skip or reopen a test; says what changed in the plan", test},
 };
 extern const struct ops ops_inspection;
 const struct ops ops_inspection = {rows, sizeof rows / sizeof *rows};
