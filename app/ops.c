@@ -7,6 +7,7 @@
 #define SUBJECT_LIST(X) \
     X(accepted) \
     X(batch) \
+    X(batch_after) \
     X(books) \
     X(calendar) \
     X(choices) \

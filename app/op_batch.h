@@ -1,0 +1,26 @@
+/* Batches in the book, for the operations beside this one. */
+#ifndef APP_OP_BATCH_H
+#define APP_OP_BATCH_H
+
+#include "app/book.h"
+
+enum { BATCH_ITEMS = 16 };
+
+struct batch_part { /* one paint of it, all its pours together */
+    const char *paint, *name, *hex;
+    double parts, amount_ml;
+};
+struct batch_view {
+    struct batch_row row;
+    struct batch_part *items;
+    size_t items_n;
+    double difference; /* of what it dried to; NAN: not read, or no target */
+    double left_ml;    /* of it on the shelf; NAN: not put there */
+};
+extern const struct desc desc_batch; /* struct batch_view */
+
+enum status batch_get(struct op_call *call, const char *id, struct batch_view *v, struct why *why);
+/* All but its row, which is there. */
+enum status batch_fill(struct op_call *call, struct batch_view *v, struct why *why);
+
+#endif
