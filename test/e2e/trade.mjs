@@ -85,6 +85,13 @@ await check('wood that stays to be seen is measured as such; outdoors neither cl
   must(!/Color and clear/.test(bench.text) && /Color, no clear/.test(bench.text), 'a clear that is not planned');
   must(!/Shellac barrier on everything/.test(bench.text) && /exterior primer that blocks stains/.test(bench.text), 'bleeding');
 });
+await check('a solid top that is stripped is closed on both faces; a painted or veneered one is as it was', () => {
+  // common practice: what is finished on one face takes up damp on the other and cups
+  const piece = { template: 'turned_table', width: '72 in', depth: '38 in', height: '30 in', year: 1995, wood: 'maple', finish: 'alkyd_paint', wanted: { color: '#7d2f2b', top: 'natural' } };
+  const says = (more) => /underside a\s+thin coat/.test(planned({ ...piece, ...more }, 'faces').text);
+  must(says({}), 'it is not said');
+  must(!says({ veneer: true }) && !says({ wanted: { color: '#7d2f2b' } }), 'it is said where nothing is opened');
+});
 await check('wood is clean before it is glued, and glued before it is sanded', () => {
   // common practice: wash and de-wax, rinse, dry; repairs, glue, fill; then sand or scuff
   const piece = { template: 'dresser', width: '62 in', depth: '18 in', height: '31 in', year: 2001, wood: 'walnut', finish: 'lacquer', tests: { wax_wipe: 'greasy' }, repairs: [{ kind: 'loose_joint' }, { kind: 'veneer_chip', count: 3 }], wanted: { color: '#446677' } };
