@@ -8,16 +8,22 @@ enum {
     STRETCH_REACH = 24,   /* the same of several */
     STRETCH_LONGEST = 20, /* places before and behind from which they come */
     STRETCH_EVERY = 4,
-    TURN_EVERY = 3, /* one that is set up goes on with a wet tool from now on, or no longer */
-    ROOM_TRIES = 1, /* for a task that takes room */
+    TURN_EVERY = 3,     /* one that is set up goes on with a wet tool from now on, or no longer */
+    ROOM_TRIES = 1,     /* for a task that takes room */
+    SESSION_EVERY = 10, /* one that goes as a whole */
+    GATHER_EVERY = 20,  /* one that coats join */
 };
 
 enum status moves_make(struct shop_moves *m, struct order *order, const struct stagger *stagger,
                        const double *room, struct arena *arena) {
     size_t n = (size_t)order->shop->p->tasks_n + 1;
-    *m = (struct shop_moves){order, stagger, room, arena_array(arena, n, sizeof *m->tasks),
-                             arena_array(arena, n, sizeof *m->goes)};
-    return m->tasks && m->goes ? OK : E_MEMORY;
+    *m = (struct shop_moves){order,
+                             stagger,
+                             room,
+                             arena_array(arena, n, sizeof *m->tasks),
+                             arena_array(arena, n, sizeof *m->goes),
+                             {0}};
+    return m->tasks && m->goes ? session_moves_make(&m->sessions, order, arena) : E_MEMORY;
 }
 
 static int any(const struct shop_moves *m, struct random *random) {
@@ -79,5 +85,7 @@ static bool stretch(struct shop_moves *m, struct random *random, double most) {
 }
 
 bool moves_try(struct shop_moves *m, struct random *random, double most) {
+    if (random_below(random, GATHER_EVERY) == 0) return session_gather(&m->sessions, random, most);
+    if (random_below(random, SESSION_EVERY) == 0) return session_shift(&m->sessions, random, most);
     return random_below(random, STRETCH_EVERY) ? shift(m, random, most) : stretch(m, random, most);
 }

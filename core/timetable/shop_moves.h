@@ -3,7 +3,7 @@
 #define CORE_TIMETABLE_SHOP_MOVES_H
 
 #include "core/base/random.h"
-#include "core/timetable/shop_order.h"
+#include "core/timetable/shop_session.h"
 #include "core/timetable/shop_stagger.h"
 
 struct shop_moves {
@@ -12,6 +12,7 @@ struct shop_moves {
     const double *room;            /* [tasks_n] share of all holding that each task opens */
     int *tasks;                    /* [n] of a move */
     int *goes;                     /* [n] places in the order from which tasks are moved */
+    struct session_moves sessions;
 };
 
 /* All are the caller's and outlive it. Errors: E_MEMORY. */

@@ -16,6 +16,7 @@ struct order_weights {
     double beyond;     /* a minute beyond the end that the target asks of a task */
     double mean_end;   /* of the mean end of all tasks */
     double room_start; /* of the mean start of what takes room, by how much it takes */
+    double setup;      /* one more set-up */
     double sitting;    /* one more sitting */
     double broken;     /* a task that was to go on with a wet tool and cannot */
 };

@@ -15,6 +15,7 @@ static void make_weights(const struct order *o, const struct order_weights *weig
     double persons = x->persons_n ? x->persons_n : 1, n = o->n ? o->n : 1;
     x->weights = *weights;
     x->weights.late = exact(weights->late);
+    x->weights.setup = exact(weights->setup);
     x->weights.sitting = exact(weights->sitting);
     x->weights.broken = exact(weights->broken);
     x->per_beyond = exact(weights->beyond / persons);

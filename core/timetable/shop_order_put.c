@@ -196,6 +196,7 @@ double order_put(struct order *o, int k, int i) {
         if (best.cleaned) person->pending = TIMETABLE_NONE;
         person->free = spot->end;
         if (task->row >= 0) {
+            if (spot->follows < 0) sum += x->weights.setup;
             person->pending = task->row;
             *wet_of(x, x->state, spot->person, task->row) = wet_since(spot->end, i);
         }

@@ -18,9 +18,10 @@ enum {
 
 /* Heat of an annealing in minutes of energy: at first, of those that go on from the best order, and
  * at their end; and what counts how much in it. Tried on the realistic shop. */
-static const double HOT = 60, AGAIN = 30, COLD = 2;
+static const double HOT = 50, AGAIN = 30, COLD = 2;
 static const struct order_weights WEIGHTS = {
     .late = 10, .beyond = 3, .mean_end = .5, .room_start = 10, .sitting = 5, .broken = 30};
+static const double SCARCE_HANDS_SETUP = 40;
 
 /* How much of the places each task takes, of what all take. */
 static void weigh_room(struct shop_search *s) {
@@ -284,10 +285,12 @@ enum status shop_search_run(struct shop_search *s, const struct limit *limit,
                             const struct timetable_score *bound, struct arena *arena) {
     const struct timetable_problem *p = s->d->shop->p;
     struct anneal a = {0};
+    struct order_weights weights = WEIGHTS;
     int64_t longest = s->best.score.finish - p->now;
     if (limit->steps && s->steps >= limit->steps) return OK;
+    if (s->hands_scarce) weights.setup = SCARCE_HANDS_SETUP;
     enum status st = order_make(&a.order, s->d->shop, s->best.score.finish + longest / 2 + 7 * 1440,
-                                s->room, &WEIGHTS, arena);
+                                s->room, &weights, arena);
     if (st) return st == E_TOO_LARGE ? OK : st;
     a.task = arena_array(arena, (size_t)p->tasks_n + 1, sizeof *a.task);
     a.goes_on = arena_array(arena, (size_t)p->tasks_n + 1, sizeof *a.goes_on);

@@ -32,10 +32,12 @@ enum status timetable_solve(const struct timetable_problem *problem, struct limi
             finish;
     if (shop_bound_finish(&shop, late, arena, &finish)) return why_no_memory(why);
     if (finish > bound.finish) bound.finish = finish;
+    const int64_t hands = bound.finish;
     int rounds = !limit.steps || limit.steps >= ROOM_STEPS ? ROOM_ROUNDS : 0;
     if (room_bound(&shop, late, bound.finish, search.best.score.finish, rounds, &limit, arena,
                    &bound.finish))
         return why_no_memory(why);
+    search.hands_scarce = bound.finish == hands;
     if (shop_search_run(&search, &limit, &bound, arena)) return why_no_memory(why);
     struct timetable_answer a;
     if (!shop_search_best(&search) || answer_make(&d, arena, &a)) return why_no_memory(why);
