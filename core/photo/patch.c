@@ -109,12 +109,10 @@ static double mean_of(const double rgb[3]) {
     return (rgb[0] + rgb[1] + rgb[2]) / 3;
 }
 
-/* Blocks that are not of the patch's plane, and how the patch varies at all. */
-static void outliers(const struct photo_patch *p, const struct blocks *b,
+/* Blocks that are not of the patch's plane. */
+static void outliers(const struct photo_block *const *inner, size_t n, const struct blocks *b,
                      const struct plane plane[3], const double scale[3], struct patch_view *v) {
-    const struct photo_block *inner[PHOTO_BLOCKS_MAX];
-    double light[PHOTO_BLOCKS_MAX];
-    size_t n = inner_blocks(p, inner), bright = 0, dim = 0, top = 0, low_n = 0, high_n = 0;
+    size_t bright = 0, dim = 0;
     for (size_t i = 0; i < n; i++) {
         double at = 0, off, enough;
         for (int k = 0; k < 3; k++)
@@ -123,13 +121,18 @@ static void outliers(const struct photo_patch *p, const struct blocks *b,
         enough = fmax(fmax(5 * mean_of(scale), PHOTO_OUTLIER_PART * fmax(at, 0)), 0.004);
         bright += off > enough;
         dim += off < -enough;
-        light[i] = mean_of(inner[i]->rgb);
     }
     v->bright_frac = (double)bright / (double)n;
     v->dim_frac = (double)dim / (double)n;
+}
+
+/* How the patch varies, from its darkest blocks to its brightest. */
+static void variation(const struct photo_block *const *inner, size_t n, struct patch_view *v) {
+    double light[PHOTO_BLOCKS_MAX], low_sum[3] = {0}, high_sum[3] = {0};
+    size_t top = 0, low_n = 0, high_n = 0;
+    for (size_t i = 0; i < n; i++) light[i] = mean_of(inner[i]->rgb);
     double low = quantile(light, n, 0.2), high = quantile(light, n, 0.8);
     double least = quantile(light, n, 0.02), most = quantile(light, n, 0.98);
-    double low_sum[3] = {0}, high_sum[3] = {0};
     for (size_t i = 0; i < n; i++) {
         double at = mean_of(inner[i]->rgb);
         top += at > least + (most - least) * 2 / 3;
@@ -141,7 +144,16 @@ static void outliers(const struct photo_patch *p, const struct blocks *b,
         }
     }
     v->brightest = most;
-    double widest[2] = {0}, lowest[2] = {2, 2}, step[PHOTO_BLOCKS_MAX] = {0};
+    v->range_frac = most > 0 ? 1 - least / most : 0;
+    v->top_frac = (double)top / (double)n;
+    for (int k = 0; k < 3; k++)
+        v->swing[k] = high_sum[k] / (double)high_n - low_sum[k] / (double)low_n;
+}
+
+/* The range that noise alone would give, and how wide the patch is. */
+static void grain(const struct photo_block *const *inner, size_t n, struct patch_view *v) {
+    double light[PHOTO_BLOCKS_MAX], step[PHOTO_BLOCKS_MAX] = {0}, widest[2] = {0},
+                                    lowest[2] = {2, 2};
     for (size_t i = 0; i < n; i++) {
         double at = fmax(mean_of(inner[i]->rgb), 1e-4);
         light[i] = mean_of(inner[i]->sd) / at;
@@ -154,76 +166,88 @@ static void outliers(const struct photo_patch *p, const struct blocks *b,
     double pixel = quantile(light, n, 0.5), neighbor = n > 1 ? quantile(step, n - 1, 0.5) : 0;
     v->grain = pixel > 0.1 * neighbor ? 2 * pixel : 3 * neighbor;
     v->width = fmax(widest[0] - lowest[0], widest[1] - lowest[1]);
-    v->range_frac = most > 0 ? 1 - least / most : 0;
-    v->top_frac = (double)top / (double)n;
-    for (int k = 0; k < 3; k++)
-        v->swing[k] = high_sum[k] / (double)high_n - low_sum[k] / (double)low_n;
 }
 
-struct patch_view patch_view(const struct photo_patch *p) {
-    struct blocks b;
-    struct plane plane[3];
-    double clipped, dark, off[PHOTO_BLOCKS_MAX], sorted[PHOTO_BLOCKS_MAX], scale[3];
-    struct patch_view v = {0};
-    choose(p, &b, &clipped, &dark);
+/* A plane a channel through most of the blocks; their weights; how far they scatter. */
+static void fit_robust(struct blocks *b, struct plane plane[3], double scale[3]) {
+    double off[PHOTO_BLOCKS_MAX], sorted[PHOTO_BLOCKS_MAX];
     /* start at the median: half of the blocks may be anything */
     for (int k = 0; k < 3; k++) {
-        for (size_t i = 0; i < b.n; i++) sorted[i] = b.block[i]->rgb[k];
-        plane[k] = (struct plane){quantile(sorted, b.n, 0.5), 0, 0};
+        for (size_t i = 0; i < b->n; i++) sorted[i] = b->block[i]->rgb[k];
+        plane[k] = (struct plane){quantile(sorted, b->n, 0.5), 0, 0};
     }
     for (int round = 0; round < ROUNDS; round++) {
-        for (size_t i = 0; i < b.n; i++) off[i] = 0;
+        for (size_t i = 0; i < b->n; i++) off[i] = 0;
         for (int k = 0; k < 3; k++) {
-            for (size_t i = 0; i < b.n; i++)
-                sorted[i] = fabs(b.block[i]->rgb[k] -
-                                 value_at(&plane[k], b.block[i]->x - b.x, b.block[i]->y - b.y));
+            for (size_t i = 0; i < b->n; i++)
+                sorted[i] = fabs(b->block[i]->rgb[k] -
+                                 value_at(&plane[k], b->block[i]->x - b->x, b->block[i]->y - b->y));
             /* the first rounds are told apart from a slope by a generous floor */
             double floor = (round < 3 ? 0.02 : 0.003) * fabs(plane[k].c) + 0.0003;
-            scale[k] = fmax(1.4826 * quantile(sorted, b.n, 0.5), floor);
-            for (size_t i = 0; i < b.n; i++) {
-                double e = (b.block[i]->rgb[k] -
-                            value_at(&plane[k], b.block[i]->x - b.x, b.block[i]->y - b.y)) /
+            scale[k] = fmax(1.4826 * quantile(sorted, b->n, 0.5), floor);
+            for (size_t i = 0; i < b->n; i++) {
+                double e = (b->block[i]->rgb[k] -
+                            value_at(&plane[k], b->block[i]->x - b->x, b->block[i]->y - b->y)) /
                            scale[k];
                 off[i] = fmax(off[i], fabs(e));
             }
         }
         double moved = 0;
-        for (size_t i = 0; i < b.n; i++) { /* Tukey's weight, 4.7 standard deviations */
+        for (size_t i = 0; i < b->n; i++) { /* Tukey's weight, 4.7 standard deviations */
             double u = off[i] / 4.7, w = u < 1 ? (1 - u * u) * (1 - u * u) : 0;
-            moved += fabs(w - b.weight[i]);
-            b.weight[i] = w;
+            moved += fabs(w - b->weight[i]);
+            b->weight[i] = w;
         }
-        for (int k = 0; k < 3; k++) plane[k] = fit_plane(&b, k);
-        if (round >= 3 && moved < 0.01 * (double)b.n) break;
+        for (int k = 0; k < 3; k++) plane[k] = fit_plane(b, k);
+        if (round >= 3 && moved < 0.01 * (double)b->n) break;
     }
+}
+
+/* The color in the middle of the blocks that count, and its slope; returns the sum of weights. */
+static double color_and_slope(const struct blocks *b, const struct plane plane[3],
+                              const double scale[3], struct patch_view *v) {
     double sum = 0, x = 0, y = 0, xx = 0, yy = 0;
-    for (size_t i = 0; i < b.n; i++) {
-        sum += b.weight[i];
-        x += b.weight[i] * b.block[i]->x;
-        y += b.weight[i] * b.block[i]->y;
+    for (size_t i = 0; i < b->n; i++) {
+        sum += b->weight[i];
+        x += b->weight[i] * b->block[i]->x;
+        y += b->weight[i] * b->block[i]->y;
     }
-    v.x = sum > 0 ? x / sum : b.x;
-    v.y = sum > 0 ? y / sum : b.y;
-    for (size_t i = 0; i < b.n; i++) {
-        xx += b.weight[i] * (b.block[i]->x - v.x) * (b.block[i]->x - v.x);
-        yy += b.weight[i] * (b.block[i]->y - v.y) * (b.block[i]->y - v.y);
+    v->x = sum > 0 ? x / sum : b->x;
+    v->y = sum > 0 ? y / sum : b->y;
+    for (size_t i = 0; i < b->n; i++) {
+        xx += b->weight[i] * (b->block[i]->x - v->x) * (b->block[i]->x - v->x);
+        yy += b->weight[i] * (b->block[i]->y - v->y) * (b->block[i]->y - v->y);
     }
     double noise = 0;
-    v.has_slope = b.n >= SLOPE_BLOCKS_LEAST;
+    v->has_slope = b->n >= SLOPE_BLOCKS_LEAST;
     for (int k = 0; k < 3; k++) {
-        v.rgb[k] = value_at(&plane[k], v.x - b.x, v.y - b.y);
-        v.rgb_sd[k] = scale[k] / sqrt(fmax(sum, 1));
-        v.has_slope = v.has_slope && v.rgb[k] > 0.004;
-        v.slope[k][0] = plane[k].gx / fmax(v.rgb[k], 1e-6);
-        v.slope[k][1] = plane[k].gy / fmax(v.rgb[k], 1e-6);
-        noise = fmax(noise, scale[k] / fmax(v.rgb[k], 1e-6));
+        v->rgb[k] = value_at(&plane[k], v->x - b->x, v->y - b->y);
+        v->rgb_sd[k] = scale[k] / sqrt(fmax(sum, 1));
+        v->has_slope = v->has_slope && v->rgb[k] > 0.004;
+        v->slope[k][0] = plane[k].gx / fmax(v->rgb[k], 1e-6);
+        v->slope[k][1] = plane[k].gy / fmax(v->rgb[k], 1e-6);
+        noise = fmax(noise, scale[k] / fmax(v->rgb[k], 1e-6));
     }
-    v.has_slope = v.has_slope && xx > 0 && yy > 0;
+    v->has_slope = v->has_slope && xx > 0 && yy > 0;
     /* neighboring blocks share noise (compression): three times as uncertain as if they did not */
-    v.slope_sd[0] = v.has_slope ? 3 * noise / sqrt(xx) : 0;
-    v.slope_sd[1] = v.has_slope ? 3 * noise / sqrt(yy) : 0;
-    v.used_frac = sum / (double)p->blocks_n;
-    outliers(p, &b, plane, scale, &v);
+    v->slope_sd[0] = v->has_slope ? 3 * noise / sqrt(xx) : 0;
+    v->slope_sd[1] = v->has_slope ? 3 * noise / sqrt(yy) : 0;
+    return sum;
+}
+
+struct patch_view patch_view(const struct photo_patch *p) {
+    struct blocks b;
+    struct plane plane[3];
+    const struct photo_block *inner[PHOTO_BLOCKS_MAX];
+    double clipped, dark, scale[3];
+    struct patch_view v = {0};
+    choose(p, &b, &clipped, &dark);
+    fit_robust(&b, plane, scale);
+    v.used_frac = color_and_slope(&b, plane, scale, &v) / (double)p->blocks_n;
+    size_t n = inner_blocks(p, inner);
+    outliers(inner, n, &b, plane, scale, &v);
+    variation(inner, n, &v);
+    grain(inner, n, &v);
     v.uneven = p->blocks_n >= SLOPE_BLOCKS_LEAST &&
                (fmax(v.bright_frac, v.dim_frac) > PHOTO_OUTLIER_FRAC ||
                 v.range_frac > PHOTO_OUTLIER_RANGE + v.grain + v.width);
