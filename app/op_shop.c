@@ -1,5 +1,6 @@
 /* The shop: hours, rates, climate, units; as typed, and as it is understood. */
 #include "app/book.h"
+#include "app/zone.h"
 #include "codec/job_desc.h"
 #include "core/work/job.h"
 #include "store/shop.h"
@@ -44,6 +45,10 @@ static enum status change(struct op_call *call, struct why *why) {
     if (!s)
         s = book_merge(call, &desc_shop, answer->document, args->shop, "/shop", &answer->document,
                        &answer->shop, why);
+    const struct zone_span *spans; /* a zone that is none would show only where hours are wrong */
+    size_t n;
+    if (!s && answer->shop.zone)
+        s = zone_spans(answer->shop.zone, book_call_now(call), call->arena, &spans, &n, why);
     if (!s) s = shop_write(call->book, answer->document, why);
     if (!s) s = book_says_changes(call, "shop", 1, "Shop", why);
     answer->revision = book_revision(call->book);

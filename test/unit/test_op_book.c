@@ -166,6 +166,8 @@ static void shop_and_history(void) {
               strstr(a.why.text, "rate"));
         CHECK(do_it("shop change", "{\"shop\":{\"rate\":\"45\"}}") == E_UNIT);
         CHECK_TEXT(a.why.field, "/shop/rate");
+        CHECK(do_it("shop change", "{\"shop\":{\"zone\":\"Nowhere/Town\"}}") == E_DOMAIN);
+        CHECK_TEXT(a.why.field, "/shop/zone");
     }
     CASE("the history of a piece reads what changed from what to what") {
         CHECK(do_it("piece add", "{\"title\":\"Desk\",\"width\":\"42 in\",\"wood\":\"oak\"}") ==
