@@ -203,11 +203,11 @@ enum status gather_job(struct op_call *call, const char *first, bool others, str
     memset(out, 0, sizeof *out);
     desc_unsay(&desc_job, &out->job);
     enum status s = gather_shop(call, &out->job.shop, why);
-    if (!s) s = learned_shop(call, &out->job.shop, why);
     if (!s) s = gather_paints(call, &out->job.shelf, why);
     if (!s) s = gather_supplies(call, &out->job.shelf, why);
     if (!s) s = gather_samples(call, &out->job.shelf, why);
     if (!s) s = gather_pieces(call, first, others, out, why);
+    if (!s) s = learned_job(call, &out->job, why);
     if (!s) s = batches_there(call, out->job.pieces, out->job.pieces_n, why);
     if (!s) s = gather_kept(call, out, why);
     if (!s && out->job.pieces_n) out->job.title = out->job.pieces[0].title;

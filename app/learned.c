@@ -67,6 +67,22 @@ static struct learn_record record_of(const struct record_pair *p) {
     return (struct learn_record){p->planned, out ? 0 : p->actual, p->confirmed};
 }
 
+/* Where the records of the subject that begins there end. */
+static size_t subject_end(const struct record_pair *pairs, size_t n, size_t from) {
+    size_t to = from;
+    while (to < n && same_subject(&pairs[from], &pairs[to])) to++;
+    return to;
+}
+
+/* What the [n] records of a subject teach without those of a piece; NULL: all. room holds n. */
+static struct learn_answer taught_by(const char *kind, const struct record_pair *pairs, size_t n,
+                                     const char *without, struct learn_record *room) {
+    size_t kept = 0;
+    for (size_t i = 0; i < n; i++)
+        if (!without || !same(pairs[i].piece, without)) room[kept++] = record_of(&pairs[i]);
+    return learn_from(prior_of(kind), room, kept, NULL);
+}
+
 enum status learned_rows(struct op_call *call, struct learned_row **out_rows, size_t *out_n,
                          struct why *why) {
     struct record_pair *pairs;
@@ -75,14 +91,13 @@ enum status learned_rows(struct op_call *call, struct learned_row **out_rows, si
     enum status s = sums_records(call->book, call->arena, &pairs, &n, why);
     if (!s) s = shop_air(call, &air, why);
     if (s) return s;
-    struct learn_record *records = arena_array(call->arena, n + 1, sizeof *records);
+    struct learn_record *room = arena_array(call->arena, n + 1, sizeof *room);
     struct learned_row *rows = arena_array(call->arena, n + 1, sizeof *rows);
-    if (!records || !rows) return why_no_memory(why);
+    if (!room || !rows) return why_no_memory(why);
     for (size_t from = 0, to; from < n; from = to) {
         const struct record_pair *p = &pairs[from];
-        for (to = from; to < n && same_subject(p, &pairs[to]); to++)
-            records[to] = record_of(&pairs[to]);
-        struct learn_answer a = learn_from(prior_of(p->kind), records + from, to - from, NULL);
+        to = subject_end(pairs, n, from);
+        struct learn_answer a = taught_by(p->kind, p, to - from, NULL, room);
         double usual = usual_of(call->app->tables, p->kind, p->class, p->method, air);
         rows[rows_n++] = (struct learned_row){.kind = p->kind,
                                               .class = p->class,
@@ -101,54 +116,85 @@ enum status learned_rows(struct op_call *call, struct learned_row **out_rows, si
     return OK;
 }
 
-enum status learned_shop(struct op_call *call, struct shop *shop, struct why *why) {
-    struct learned_row *rows;
-    size_t n, kept = 0;
-    enum status s = learned_rows(call, &rows, &n, why);
-    if (s) return s;
-    struct learnt *learnt = arena_array(call->arena, n + 1, sizeof *learnt);
-    if (!learnt) return why_no_memory(why);
-    for (size_t i = 0; i < n; i++) {
-        const char *subject = strcmp(rows[i].kind, "hours") ? rows[i].class : rows[i].operation;
-        if (!rows[i].used || !subject) continue;
-        learnt[kept++] = (struct learnt){.what = rows[i].kind,
-                                         .class = subject,
-                                         .method = rows[i].method,
-                                         .factor = rows[i].factor,
-                                         .log_sd = rows[i].log_sd,
-                                         .records = rows[i].used};
-    }
-    shop->learnt = learnt;
-    shop->learnt_n = kept;
+/* ---- for the plan ---- */
+
+static struct learnt learnt_from(const struct record_pair *pairs, size_t n, const char *without,
+                                 struct learn_record *room) {
+    struct learn_answer a = taught_by(pairs->kind, pairs, n, without, room);
+    return (struct learnt){.what = pairs->kind,
+                           .class = strcmp(pairs->kind, "hours") ? pairs->class : pairs->operation,
+                           .method = pairs->method,
+                           .factor = a.factor,
+                           .log_sd = a.log_sd,
+                           .records = (int64_t)a.used,
+                           .without = without};
+}
+
+static bool has_records(const struct record_pair *pairs, size_t n, const char *piece) {
+    for (size_t i = 0; i < n; i++)
+        if (pairs[i].piece && !strcmp(pairs[i].piece, piece)) return true;
+    return false;
+}
+
+static enum status learn_apart(struct op_call *call, const struct job *job,
+                               const struct record_pair *pairs, size_t n, struct learn_record *room,
+                               struct learnt *l, struct why *why) {
+    struct learnt *apart = arena_array(call->arena, job->pieces_n + 1, sizeof *apart);
+    if (!apart) return why_no_memory(why);
+    for (size_t i = 0; i < job->pieces_n; i++)
+        if (has_records(pairs, n, job->pieces[i].id))
+            apart[l->apart_n++] = learnt_from(pairs, n, job->pieces[i].id, room);
+    l->apart = apart;
     return OK;
+}
+
+enum status learned_job(struct op_call *call, struct job *job, struct why *why) {
+    struct record_pair *pairs;
+    size_t n, kept = 0;
+    enum status s = sums_records(call->book, call->arena, &pairs, &n, why);
+    if (s) return s;
+    struct learn_record *room = arena_array(call->arena, n + 1, sizeof *room);
+    struct learnt *learnt = arena_array(call->arena, n + 1, sizeof *learnt);
+    if (!room || !learnt) return why_no_memory(why);
+    for (size_t from = 0, to; from < n && !s; from = to) {
+        to = subject_end(pairs, n, from);
+        learnt[kept] = learnt_from(&pairs[from], to - from, NULL, room);
+        s = learn_apart(call, job, &pairs[from], to - from, room, &learnt[kept++], why);
+    }
+    job->shop.learnt = learnt;
+    job->shop.learnt_n = kept;
+    return s;
 }
 
 /* ---- a new record ---- */
 
 /* Further off than the shop's records so far, or shops among each other, let expect. */
-static bool surprises(const struct record_row *row, const struct learned_row *so_far) {
-    const struct learn_prior *prior = prior_of(row->kind);
-    double sd = so_far ? so_far->log_sd : hypot(prior->between_log_sd, prior->single_log_sd);
-    double off = fabs(log(row->actual / row->planned) - log(so_far ? so_far->factor : 1));
-    return !(row->actual > 0) || off > 3 * sd;
+static bool surprises(const struct record_row *row, const struct learn_answer *so_far) {
+    double off = fabs(log(row->actual / row->planned) - log(so_far->factor));
+    return !(row->actual > 0) || off > 3 * so_far->log_sd;
 }
 
+/* The plan's figure was of the records of other pieces; whether the new record is believed is
+ * judged by all. */
 enum status learned_prepare(struct op_call *call, struct record_row *row, struct why *why) {
-    struct learned_row *rows;
+    const struct record_pair subject = {
+        .kind = row->kind, .class = row->class, .method = row->method, .operation = row->operation};
+    struct record_pair *pairs;
     struct air air;
-    size_t n;
-    enum status s = learned_rows(call, &rows, &n, why);
+    size_t n, from = 0, to;
+    enum status s = sums_records(call->book, call->arena, &pairs, &n, why);
     if (!s) s = shop_air(call, &air, why);
     if (s) return s;
-    const struct learned_row *so_far = NULL;
-    for (size_t i = 0; i < n && !so_far; i++)
-        if (same(rows[i].kind, row->kind) && same(rows[i].class, row->class) &&
-            same(rows[i].method, row->method) && same(rows[i].operation, row->operation))
-            so_far = &rows[i];
+    struct learn_record *room = arena_array(call->arena, n + 1, sizeof *room);
+    if (!room) return why_no_memory(why);
+    while (from < n && !same_subject(&subject, &pairs[from])) from++;
+    to = from < n ? subject_end(pairs, n, from) : from;
     bool by_plan = !strcmp(row->kind, "hours") || !strcmp(row->kind, "drying");
-    if (row->planned > 0 && by_plan && so_far && so_far->used) row->planned /= so_far->factor;
+    if (row->planned > 0 && by_plan)
+        row->planned /= taught_by(row->kind, pairs + from, to - from, row->piece, room).factor;
     if (!(row->planned > 0))
         row->planned = usual_of(call->app->tables, row->kind, row->class, row->method, air);
-    row->doubted = row->planned > 0 && surprises(row, so_far);
+    struct learn_answer all = taught_by(row->kind, pairs + from, to - from, NULL, room);
+    row->doubted = row->planned > 0 && surprises(row, &all);
     return OK;
 }

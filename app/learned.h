@@ -18,13 +18,14 @@ struct learned_row {
 enum status learned_rows(struct op_call *call, struct learned_row **out_rows, size_t *out_n,
                          struct why *why);
 
-/* The same for core: fills shop->learnt from the records that were not left out. */
-enum status learned_shop(struct op_call *call, struct shop *shop, struct why *why);
+/* The same for core: fills the shop's `learnt` from the records that were not left out, for each
+ * piece of the job from those of others. */
+enum status learned_job(struct op_call *call, struct job *job, struct why *why);
 
 /* Makes a record ready to be kept: `planned` becomes what is usual (the plan's figure without what
- * the shop had taught it, so that teaching is not counted twice; for spread, loss and drying, when
- * nothing was said, the class's or tool's own), and `doubted` is set when it lies further off than
- * the shop's records let expect. */
+ * other pieces had taught it, so that teaching is not counted twice; for spread, loss and drying,
+ * when nothing was said, the class's or tool's own), and `doubted` is set when it lies further off
+ * than the shop's records let expect. */
 enum status learned_prepare(struct op_call *call, struct record_row *row, struct why *why);
 
 #endif

@@ -83,8 +83,8 @@ static const char records_sql[] =
     " FROM record WHERE corrects IS NULL AND number IN (SELECT corrects FROM fix)"
     " UNION ALL SELECT c.root, f.number, f.weight, f.weight * (1 - f.doubted)"
     " FROM chain c JOIN fix f ON f.corrects = c.number)"
-    " SELECT r.kind, r.class, r.method, r.operation, r.planned, r.actual, r.doubted,"
-    " r.doubted AND COALESCE(k.sure, 0) > 0 FROM record r"
+    " SELECT r.kind, r.class, r.method, r.operation, r.piece, r.planned, r.actual,"
+    " r.doubted, r.doubted AND COALESCE(k.sure, 0) > 0 FROM record r"
     " LEFT JOIN (SELECT root, SUM(weight) AS n, SUM(sure) AS sure FROM chain GROUP BY root) k"
     " ON k.root = r.number"
     " WHERE r.corrects IS NULL AND COALESCE(k.n, r.weight) > 0"
@@ -104,10 +104,11 @@ enum status sums_records(struct book *b, struct arena *arena, struct record_pair
     size_t n = 0;
     for (; (rc = sql_step(st)) == SQLITE_ROW; n++)
         rows[n] =
-            (struct record_pair){sql_column_text(st, 0, arena),  sql_column_text(st, 1, arena),
-                                 sql_column_text(st, 2, arena),  sql_column_text(st, 3, arena),
-                                 sql_column_real(st, 4),         sql_column_real(st, 5),
-                                 sqlite3_column_int(st, 6) != 0, sqlite3_column_int(st, 7) != 0};
+            (struct record_pair){sql_column_text(st, 0, arena), sql_column_text(st, 1, arena),
+                                 sql_column_text(st, 2, arena), sql_column_text(st, 3, arena),
+                                 sql_column_text(st, 4, arena), sql_column_real(st, 5),
+                                 sql_column_real(st, 6),        sqlite3_column_int(st, 7) != 0,
+                                 sqlite3_column_int(st, 8) != 0};
     if (rc != SQLITE_DONE) return sql_error(b->db, rc, why);
     *out_rows = rows, *out_n = n;
     return OK;

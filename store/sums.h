@@ -32,6 +32,7 @@ enum status sums_closing_number(struct book *b, const char *piece, int64_t *out,
  * of a product, or operation. In order of entry. */
 struct record_pair {
     const char *kind, *class, *method, *operation;
+    const char *piece; /* NULL: of none */
     double planned, actual;
     bool doubted;
     bool confirmed; /* doubted, and then said to be right */

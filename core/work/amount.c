@@ -111,9 +111,9 @@ static void gather(const struct room *r, const struct piece_plan *p, const struc
     double log_sd = class_log_sd(g->class);
     if (can && can->label_spread_m2_per_l > 0)
         spread = can->label_spread_m2_per_l, log_sd = LABEL_LOG_SD, g->label = true;
-    g->learnt = learnt_of(r->shop, "spread", c->class, m->id);
+    g->learnt = learnt_of(r->shop, r->piece->id, "spread", c->class, m->id);
     if (g->learnt) spread *= g->learnt->factor, log_sd = g->learnt->log_sd;
-    const struct learnt *kept = learnt_of(r->shop, "loss", c->class, m->id);
+    const struct learnt *kept = learnt_of(r->shop, r->piece->id, "loss", c->class, m->id);
     if (kept) loss = fmin(.9, loss * kept->factor), g->kept = kept;
     double thin = coats;
     if (first_on_bare(p, c)) {

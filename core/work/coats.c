@@ -44,7 +44,7 @@ static void coat_times(struct build *b, struct coat *c, const struct paint *can)
     struct coat_dry d = coat_dry(b->r, c->class, can);
     c->touch_min = d.touch_min, c->recoat_min = d.recoat_min;
     c->recoat_until_min = d.recoat_until_min;
-    const struct learnt *l = learnt_of(b->r->shop, "drying", c->class, NULL);
+    const struct learnt *l = learnt_of(b->r->shop, b->r->piece->id, "drying", c->class, NULL);
     struct basis *e = ledger_basis(
         b->r->ledger, ROOM_TEXT(b->r, "%s/coats/rows/%zu/recoat_min", b->r->at, b->p->coats.n),
         "what the can's label says, else what is usual for the class, brought to the shop's air; "
@@ -72,7 +72,7 @@ static void hands_basis(struct build *b, const struct lot *lot, const struct ope
                      op->source, CERTAINTY_COMMON);
     double min = effort_min(b, lot, op, area_m2);
     basis_range(k, DIM_DURATION, min * 0.6, min * 1.8);
-    const struct learnt *pace = learnt_of(r->shop, "hours", op->id, NULL);
+    const struct learnt *pace = learnt_of(r->shop, r->piece->id, "hours", op->id, NULL);
     if (pace) {
         k->source = learnt_source(r->ledger->arena, pace);
         k->certainty = CERTAINTY_MEASURED;

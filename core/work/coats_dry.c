@@ -17,7 +17,7 @@ struct coat_dry coat_dry(const struct room *r, const char *class, const struct p
     if (drying_times(row, can, air, NAN, &d, NULL) != OK) { /* air in which it must not be used */
         if (drying_times(row, can, drying_air_class, NAN, &d, NULL) != OK) return none;
     }
-    const struct learnt *l = learnt_of(r->shop, "drying", class, NULL);
+    const struct learnt *l = learnt_of(r->shop, r->piece->id, "drying", class, NULL);
     if (l && !d.label) { /* the shop's own clock; a can's label speaks for itself */
         d.touch_min *= l->factor, d.recoat_min *= l->factor, d.handle_min *= l->factor;
         d.recoat_until_min = fmax(d.recoat_until_min, d.recoat_min);

@@ -27,7 +27,7 @@ double effort_ready_min(const struct build *b, const struct lot *lot,
     /* spots and effects lie here and there: getting ready for them goes by the whole lot */
     bool spots = !strcmp(op->role, "spot_seal") || !strcmp(op->role, "effect");
     double share = b->total_m2 > 0 ? (spots ? lot->area_m2 : area_m2) / b->total_m2 : 1;
-    const struct learnt *pace = learnt_of(b->r->shop, "hours", op->id, NULL);
+    const struct learnt *pace = learnt_of(b->r->shop, b->r->piece->id, "hours", op->id, NULL);
     *out_session_min = (pace ? pace->factor : 1) * (sprays ? op->spray_fixed_min : op->fixed_min);
     return *out_session_min * fmin(share, 1);
 }
@@ -39,7 +39,7 @@ double effort_min(const struct build *b, const struct lot *lot, const struct ope
         per_m2 = op->spray_per_m2_min;
         slow = 1 + (slow - 1) / 2; /* a gun minds turnings less than a brush */
     }
-    const struct learnt *pace = learnt_of(b->r->shop, "hours", op->id, NULL);
+    const struct learnt *pace = learnt_of(b->r->shop, b->r->piece->id, "hours", op->id, NULL);
     return effort_ready_min(b, lot, op, area_m2, &session) +
            (pace ? pace->factor : 1) * per_m2 * area_m2 * slow * economy(b->total_m2) *
                condition_factor(b->r->piece, op->role);

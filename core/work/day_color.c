@@ -10,7 +10,8 @@
 static int color_task(struct day_build *b, const char *id, const char *name, const char *operation,
                       bool dries) {
     const struct operations_row *op = operation_row(b->t, operation);
-    const struct learnt *pace = learnt_of(&b->plan->shop, "hours", operation, NULL);
+    const struct learnt *pace =
+        learnt_of(&b->plan->shop, day_piece(b)->id, "hours", operation, NULL);
     double min = op ? (op->fixed_min + op->each_min) * (pace ? pace->factor : 1) : 0;
     return day_task_add(
         b,

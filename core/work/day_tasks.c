@@ -113,7 +113,7 @@ int day_climate_of(struct day_build *b, const char *class, bool hardening) {
 /* Minutes that scuffing costs where a film has become too hard to take the next one. */
 static int32_t scuff_min(const struct day_build *b, const struct coat *next) {
     const struct operations_row *op = operation_row(b->t, "scuff");
-    const struct learnt *pace = learnt_of(&b->plan->shop, "hours", "scuff", NULL);
+    const struct learnt *pace = learnt_of(&b->plan->shop, day_piece(b)->id, "hours", "scuff", NULL);
     double min = op ? op->fixed_min + op->per_m2_min * next->area_m2 : 0;
     return (int32_t)fmin(fmax(ceil(min * (pace ? pace->factor : 1)), 1), 100000);
 }

@@ -34,7 +34,12 @@ struct learnt {
     const char *method; /* id of data/methods.tsv, or NULL: any */
     double factor;      /* shop / class default */
     double log_sd;      /* of a single job around it */
-    int64_t records;    /* behind it, questioned ones left out */
+    int64_t records;    /* behind it, questioned ones left out; 0: nothing is known */
+    /* Without the records of one piece, for the plan of that piece: work must not be foretold from
+     * itself, or its price drifts while it is done. */
+    const char *without;
+    const struct learnt *apart; /* n = 0: no piece at hand has records of this */
+    size_t apart_n;
 };
 
 /* One who works in the shop, with hours and tasks of their own. */

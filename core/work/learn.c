@@ -44,12 +44,20 @@ struct learn_answer learn_from(const struct learn_prior *prior, const struct lea
 
 /* ---- what was learnt, asked by others ---- */
 
-const struct learnt *learnt_of(const struct shop *s, const char *what, const char *class,
-                               const char *method) {
+static const struct learnt *apart_of(const struct learnt *l, const char *piece) {
+    for (size_t i = 0; piece && i < l->apart_n; i++)
+        if (!strcmp(l->apart[i].without, piece)) return &l->apart[i];
+    return l;
+}
+
+const struct learnt *learnt_of(const struct shop *s, const char *piece, const char *what,
+                               const char *class, const char *method) {
     for (size_t i = 0; class && i < s->learnt_n; i++) {
         const struct learnt *l = &s->learnt[i];
         if (strcmp(l->what, what) || !l->class || strcmp(l->class, class)) continue;
-        if (!l->method || !method || !strcmp(l->method, method)) return l;
+        if (l->method && method && strcmp(l->method, method) != 0) continue;
+        l = apart_of(l, piece);
+        if (l->records) return l;
     }
     return NULL;
 }

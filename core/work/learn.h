@@ -38,10 +38,11 @@ struct learn_answer {
 struct learn_answer learn_from(const struct learn_prior *prior, const struct learn_record *records,
                                size_t n, bool *out_questioned);
 
-/* What the shop's records say of this, or NULL: "spread", "loss" or "drying" of a class of product
- * and method, "hours" of an operation. A row without a method speaks of all methods. */
-const struct learnt *learnt_of(const struct shop *s, const char *what, const char *class,
-                               const char *method);
+/* What the shop's records of other pieces than this one say, or NULL: "spread", "loss" or "drying"
+ * of a class of product and method, "hours" of an operation. A row without a method speaks of all
+ * methods. piece: its id, or NULL: all records. */
+const struct learnt *learnt_of(const struct shop *s, const char *piece, const char *what,
+                               const char *class, const char *method);
 /* "your shop, 5 records", the arena's; NULL stays NULL. */
 const char *learnt_source(struct arena *arena, const struct learnt *l);
 

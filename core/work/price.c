@@ -67,7 +67,7 @@ static double readying_h(const struct room *r, const struct steps *s) {
 
 static double operation_h(const struct room *r, const char *id) {
     const struct operations_row *op = operation_row(r->t, id);
-    const struct learnt *l = learnt_of(r->shop, "hours", id, NULL);
+    const struct learnt *l = learnt_of(r->shop, r->piece->id, "hours", id, NULL);
     return op ? (op->fixed_min + op->each_min) / 60 * (l ? l->factor : 1) : 0;
 }
 

@@ -55,7 +55,7 @@ int64_t holes_to_drill(const struct piece *p, const struct surfaces *s) {
 
 /* The shop's own pace at an operation or repair, 1 where it has no records. */
 static double pace_of(const struct room *r, const char *operation) {
-    const struct learnt *l = learnt_of(r->shop, "hours", operation, NULL);
+    const struct learnt *l = learnt_of(r->shop, r->piece->id, "hours", operation, NULL);
     return l ? l->factor : 1;
 }
 
@@ -63,7 +63,7 @@ static double pace_of(const struct room *r, const char *operation) {
 
 /* Where the shop's records speak, the step says so. */
 static void step_explain(const struct room *r, struct work_step *w) {
-    const struct learnt *l = learnt_of(r->shop, "hours", w->operation, NULL);
+    const struct learnt *l = learnt_of(r->shop, r->piece->id, "hours", w->operation, NULL);
     if (!l) return;
     w->source = learnt_source(r->ledger->arena, l);
     w->certainty = CERTAINTY_MEASURED;

@@ -4,16 +4,23 @@
 
 #include <math.h>
 
+/* A table of the same make as every other one here. */
+static void table(const char *id) {
+    char args[400];
+    snprintf(args, sizeof args,
+             "{\"piece\":{\"id\":\"%s\",\"title\":\"Table\",\"template\":\"dining_table\","
+             "\"width\":\"60 in\",\"depth\":\"34 in\",\"height\":\"30 in\",\"finish\":"
+             "\"lacquer\",\"year\":1995,\"wood\":\"hard_maple\",\"wanted\":{\"product\":\"blue\","
+             "\"method\":\"brush\"}}}",
+             id);
+    CHECK(do_it("piece add", args) == OK);
+}
+
 static void piece(void) {
     CHECK(do_it("paint add",
                 "{\"paint\":{\"name\":\"Blue\",\"class\":\"wb_enamel\",\"color\":"
                 "\"#24497f\",\"stock\":\"2 qt\",\"size\":\"1 qt\",\"cost\":\"$30\"}}") == OK);
-    CHECK(
-        do_it("piece add",
-              "{\"piece\":{\"id\":\"table\",\"title\":\"Table\",\"template\":\"dining_table\","
-              "\"width\":\"60 in\",\"depth\":\"34 in\",\"height\":\"30 in\",\"finish\":"
-              "\"lacquer\",\"year\":1995,\"wood\":\"hard_maple\",\"wanted\":{\"product\":\"blue\","
-              "\"method\":\"brush\"}}}") == OK);
+    table("table");
 }
 
 /* Of the color row in the plan of the piece. */
@@ -113,6 +120,58 @@ static void hours_and_drying(void) {
     }
 }
 
+static double labor_of(const char *id) {
+    char args[60];
+    snprintf(args, sizeof args, "{\"id\":\"%s\"}", id);
+    CHECK(do_it("piece plan", args) == OK);
+    return said_real(&a, from("\"price\":{"), "labor_cent");
+}
+
+/* What a page that plans all pieces together keeps of one. */
+static double hours_listed(const char *id) {
+    char args[60];
+    CHECK(do_it("days", "{}") == OK);
+    snprintf(args, sizeof args, "{\"id\":\"%s\"}", id);
+    CHECK(do_it("piece show", args) == OK);
+    return said_real(&a, answer, "hours");
+}
+
+static double planned_when_done(const char *id) {
+    char args[60];
+    double sum = 0;
+    snprintf(args, sizeof args, "{\"id\":\"%s\"}", id);
+    CHECK(do_it("piece went", args) == OK);
+    for (const char *at = answer; (at = strstr(at, "\"planned_min\":")); at++)
+        sum += said_real(&a, at, "planned_min");
+    return sum;
+}
+
+/* Work that foretells itself would make the price follow the clock. */
+static void of_others_only(void) {
+    CASE("records of a piece leave its own plan as it was and move those of others") {
+        table("table-2");
+        double own = labor_of("table"), other = labor_of("table-2");
+        double listed = hours_listed("table"), planned = planned_when_done("table");
+        CHECK_NEAR(own, other, 1e-6);
+        CHECK(listed > 0 && planned > 0);
+        for (int i = 0; i < 4; i++)
+            CHECK(do_it("record add", "{\"kind\":\"hours\",\"operation\":\"color\",\"piece\":"
+                                      "\"table\",\"took\":\"80 min\",\"planned\":60}") == OK);
+        CHECK_NEAR(labor_of("table"), own, 1e-6);
+        CHECK_NEAR(hours_listed("table"), listed, 1e-9);
+        CHECK_NEAR(planned_when_done("table"), planned, 1e-9);
+        CHECK(labor_of("table-2") > other + 100);
+    }
+    CASE("where only its own records speak, all is as usual") {
+        double own = labor_of("table"), other = labor_of("table-2");
+        for (int i = 0; i < 3; i++)
+            CHECK(do_it("record add", "{\"kind\":\"hours\",\"operation\":\"clean\",\"piece\":"
+                                      "\"table\",\"took\":\"90 min\",\"planned\":60}") == OK);
+        CHECK_NEAR(labor_of("table"), own, 1e-6);
+        CHECK(labor_of("table-2") > other + 50);
+    }
+}
+
 int main(void) {
     asker_open(&a);
     CASE("a shop with a piece in its book") {
@@ -121,6 +180,7 @@ int main(void) {
     spreads();
     outliers();
     hours_and_drying();
+    of_others_only();
     check_close();
     asker_close(&a);
     return check_done();
