@@ -219,10 +219,10 @@ static void short_print(const struct days_clock *c, const struct short_row *r, s
     char buy[64], cost[64];
     units_print(DIM_VOLUME, c->units, r->buy_ml, buy, sizeof buy);
     const char *line = arena_print(c->arena, "%s of %s", buy, r->name ? r->name : r->product);
-    if (r->cans != INT64_MIN && !isnan(r->cost_cent)) {
+    if (r->cans_text) line = arena_print(c->arena, "%s: %s", line, r->cans_text);
+    if (r->cans_text && !isnan(r->cost_cent)) {
         units_print(DIM_MONEY, c->units, r->cost_cent, cost, sizeof cost);
-        line = arena_print(c->arena, "%s: %lld %s, %s", line, (long long)r->cans,
-                           r->cans == 1 ? "can" : "cans", cost);
+        line = arena_print(c->arena, "%s, %s%s", line, r->estimated ? "about " : "", cost);
     }
     text_print(out, "  ");
     text_wrap(out, 2, 4, line);

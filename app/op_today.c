@@ -1,6 +1,7 @@
 /* Today: what now, what dries, what waits, what must not be missed, what runs short. */
 #include "app/op_today.h"
 #include "app/days_text.h"
+#include "core/work/can_set.h"
 
 #include <math.h>
 #include <string.h>
@@ -16,9 +17,12 @@ static const struct field short_fields[] = {
     F_QTY(struct short_row, need, need_ml, DIM_VOLUME, 0, 0, "to be mixed or poured, all pieces"),
     F_QTY(struct short_row, stock, stock_ml, DIM_VOLUME, 0, 0, "how much is left"),
     F_QTY(struct short_row, buy, buy_ml, DIM_VOLUME, 0, 0, "what is short"),
-    F_INT(struct short_row, cans, 0, 1e6, "cans to buy, where their size is known"),
+    F_INT(struct short_row, cans, 0, 1e6, "cans to buy; missing: it is not sold"),
+    F_TEXT(struct short_row, cans_text, "the cheapest set that holds it: 1 gallon, 2 quarts"),
     F_QTY(struct short_row, cost, cost_cent, DIM_MONEY, 0, 0,
           "what the cans cost, where it is known"),
+    F_BOOL(struct short_row, estimated,
+           "the cost: one size is known, others go by what is usual between sizes"),
     F_TEXTS(struct short_row, pieces, GATHER_PIECES, "for which pieces"),
 };
 static DESC(desc_short, struct short_row, "short_row", "Something that runs short.", short_fields);
@@ -93,13 +97,13 @@ static enum status find_short(struct op_call *call, const struct shelf *shelf,
         const struct paint *p = on_shelf(shelf, r.product);
         r.stock_ml = p && !isnan(p->stock_ml) ? p->stock_ml : 0;
         r.buy_ml = r.need_ml - r.stock_ml;
-        r.cans = INT64_MIN;
-        r.cost_cent = (double)NAN;
         if (r.buy_ml <= 0.5) continue; /* less than anybody can measure */
-        if (p && p->size_ml > 0) {
-            r.cans = (int64_t)ceil(r.buy_ml / p->size_ml - 1e-9);
-            r.cost_cent = (double)r.cans * p->cost_cent;
-        }
+        struct can_set set =
+            can_set_of(call->app->tables, call->arena, plan->shop.units, p, r.class, r.buy_ml);
+        r.cans = set.cans ? set.cans : INT64_MIN;
+        r.cans_text = set.text;
+        r.cost_cent = set.cost_cent;
+        r.estimated = set.estimated && !isnan(set.cost_cent);
         l.rows[kept++] = r;
     }
     *out_rows = l.rows, *out_n = kept;

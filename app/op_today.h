@@ -10,6 +10,8 @@ struct short_row {
     size_t pieces_n;
     double need_ml, stock_ml, buy_ml, cost_cent;
     int64_t cans;
+    const char *cans_text;
+    bool estimated;
 };
 
 struct waiting {

@@ -306,6 +306,7 @@ static const struct field amount_fields[] = {
     Q(struct amount, buy, buy_ml, DIM_VOLUME, "to buy"),
     F_BOOL(struct amount, after_others, "pieces before this one take of it"),
     I(struct amount, cans, "cans to buy"),
+    T(struct amount, cans_text, "of which sizes; missing: of several paints"),
     Q(struct amount, left, left_ml, DIM_VOLUME, "likely left over"),
     Q(struct amount, cost, cost_cent, DIM_MONEY, "cost of what is used"),
 };

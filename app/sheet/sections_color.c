@@ -118,9 +118,12 @@ static const char *stock_words(struct pen *p, const struct amount *a, bool share
                           : "");
     const char *there = a->after_others ? "left by the pieces before" : "on the shelf";
     if (a->buy_ml > 0 && a->cans > 0)
-        return pen_print(p, "Buy %lld can%s: %s %s, %s short.", (long long)a->cans,
-                         a->cans == 1 ? "" : "s", pen_quantity(p, DIM_VOLUME, a->stock_ml), there,
-                         pen_quantity(p, DIM_VOLUME, a->buy_ml));
+        return pen_print(
+            p, "Buy %s: %s %s, %s short.",
+            a->cans_text ? a->cans_text
+                         : pen_print(p, "%lld can%s", (long long)a->cans, a->cans == 1 ? "" : "s"),
+            pen_quantity(p, DIM_VOLUME, a->stock_ml), there,
+            pen_quantity(p, DIM_VOLUME, a->buy_ml));
     if (a->buy_ml > 0)
         return pen_print(p, "Buy %s: %s %s.", pen_quantity(p, DIM_VOLUME, a->buy_ml),
                          pen_quantity(p, DIM_VOLUME, a->stock_ml), there);

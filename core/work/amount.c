@@ -1,6 +1,7 @@
 #include "core/work/amount.h"
 
 #include "core/base/units.h"
+#include "core/work/can_set.h"
 #include "core/work/color_plan.h"
 #include "core/work/fact.h"
 #include "core/work/learn.h"
@@ -36,11 +37,6 @@ double amount_measured(double ml, double step_ml, int64_t parts) {
 
 static double stock_of(const struct paint *can) {
     return can && can->stock_ml > 0 ? can->stock_ml : 0;
-}
-
-static double can_size(const struct room *r, const struct paint *can) {
-    if (can && can->size_ml > 0) return can->size_ml;
-    return r->shop->units == UNITS_METRIC ? 750 : ML_PER_US_QT;
 }
 
 static double cent_per_ml(const struct paint *can, const struct product_classes_row *c) {
@@ -157,6 +153,7 @@ static const char *amount_name(const struct room *r, struct piece_plan *p, const
 struct purchase {
     double stock_ml, buy_ml, cost_cent, left_ml;
     int64_t cans;
+    const char *cans_text;
     bool after_others;
 };
 
@@ -232,10 +229,12 @@ static struct purchase purchase_of(const struct room *r, struct pools *all, cons
     struct purchase b = {.stock_ml = pool->stock_ml + pool->bought_ml,
                          .after_others = pool->others};
     b.buy_ml = fmax(0, want_ml - b.stock_ml);
-    bool leftover = can && can->leftover_of_n; /* nobody sells it */
-    b.cans = leftover ? 0 : (int64_t)ceil(b.buy_ml / can_size(r, can) - 1e-9);
+    struct can_set set =
+        can_set_of(r->t, r->ledger->arena, r->shop->units, can, g->class->id, b.buy_ml);
+    b.cans = set.cans;
+    b.cans_text = set.text;
     b.cost_cent = use_ml * cent_per_ml(can, g->class);
-    pool->bought_ml += (double)b.cans * can_size(r, can);
+    pool->bought_ml += set.ml;
     double from_stock = fmin(use_ml, pool->stock_ml);
     pool->stock_ml -= from_stock;
     pool->bought_ml = fmax(0, pool->bought_ml - (use_ml - from_stock));
@@ -267,14 +266,14 @@ static void short_say(const struct room *r, struct amounts *to, const struct rec
                       const struct purchase *b) {
     const char *name = line->name ? line->name : line->paint;
     const char *text =
-        b->cans ? ROOM_TEXT(r,
-                            "Buy %lld can%s of %s before mixing. The batch takes more of it than "
-                            "the shelf holds; two batches never match.",
-                            (long long)b->cans, b->cans == 1 ? "" : "s", name)
-                : ROOM_TEXT(r,
-                            "Do not start with %s: there is too little of it for the batch. A "
-                            "leftover cannot be bought again; two batches never match.",
-                            name);
+        b->cans_text ? ROOM_TEXT(r,
+                                 "Buy %s of %s before mixing. The batch takes more of it than "
+                                 "the shelf holds; two batches never match.",
+                                 b->cans_text, name)
+                     : ROOM_TEXT(r,
+                                 "Do not start with %s: there is too little of it for the batch. A "
+                                 "leftover cannot be bought again; two batches never match.",
+                                 name);
     struct notice *n =
         notice_add(r->ledger, &to->notices, RANK_MIND, "stock", text, "CP", CERTAINTY_COMMON);
     if (n) n->remedy = "Choose a recipe that the shelf can fill.";
@@ -311,6 +310,7 @@ static void can_buy(const struct room *r, struct pools *pools, struct gathering 
     a->buy_ml = b.buy_ml;
     a->after_others = b.after_others;
     a->cans = b.cans;
+    a->cans_text = b.cans_text;
     a->cost_cent = b.cost_cent;
     a->left_ml = b.left_ml;
 }

@@ -217,7 +217,8 @@ struct amount {
     double stock_ml, buy_ml; /* buy_ml: what is short; in whole cans */
     bool after_others;       /* pieces before this one take of the same can */
     int64_t cans;
-    double left_ml; /* likely left over, after this row */
+    const char *cans_text; /* "1 gallon, 2 quarts"; NULL: none, or of several paints */
+    double left_ml;        /* likely left over, after this row */
     double cost_cent;
 };
 

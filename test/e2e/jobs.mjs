@@ -50,10 +50,13 @@ await check('dinette: stock is there once for both pieces, what is short is boug
   // arithmetic: what is on the shelf and in the cans that are bought holds all that is taken
   const shelf = Object.fromEntries(said('dinette').shelf.paints.map((p) => [p.id, p]));
   const ml = (text) => ({ 'fl oz': 29.5735295625, qt: 946.352946, pt: 473.176473 })[text.replace(/^[\d\s/]+/, '')] * Number(text.split(' ')[0]);
+  // NIST Handbook 44, appendix C: a gallon is 231 cubic inches, 4 quarts, 8 pints
+  const sizes = { gallon: 3785.411784, quart: 946.352946, pint: 473.176473, 'half pint': 236.5882365 };
+  const in_cans = (text = '') => [...text.matchAll(/(\d+) (half pint|\w+?)s?(?:,|$)/g)].reduce((s, [, n, name]) => s + n * sizes[name], 0);
   for (const id of ['satin-clear', 'bonding-primer']) {
     const of = plans.dinette.pieces.flatMap((p) => p.amounts.filter((a) => a.product === id));
     must(of.length === 2 && of[1].after_others && !of[0].after_others, id);
-    const there = ml(shelf[id].stock) + of.reduce((s, a) => s + a.cans, 0) * ml(shelf[id].size), taken = of.reduce((s, a) => s + a.need_ml, 0);
+    const there = ml(shelf[id].stock) + of.reduce((s, a) => s + in_cans(a.cans_text), 0), taken = of.reduce((s, a) => s + a.need_ml, 0);
     must(there >= taken && Math.abs(there - taken - of[1].left_ml) < 1, `${id}: ${there} ml there, ${taken} taken, ${of[1].left_ml} left`);
   }
   for (const [i, other] of ['Six spindle-back chairs', 'Kitchen table, turned legs'].entries()) {

@@ -31,15 +31,17 @@ export interface Short {
   buy_ml?: number;
   need_ml?: number;
   stock_ml?: number;
-  cans?: number;
+  cans_text?: string;
+  estimated?: boolean;
   cost_cent?: number;
   pieces?: string[];
 }
-/* "3 cans, $87": what to ask for at the counter. */
+/* "1 gallon, 2 quarts, about $87": what to ask for at the counter. */
 export function cansText(s: Short): string {
-  if (!s.cans) return '';
-  const cost = s.cost_cent === undefined ? '' : `, ${money(s.cost_cent)}`;
-  return `${s.cans} ${s.cans === 1 ? 'can' : 'cans'}${cost}`;
+  if (!s.cans_text) return '';
+  const about = s.estimated ? 'about ' : '',
+    cost = s.cost_cent === undefined ? '' : `, ${about}${money(s.cost_cent)}`;
+  return s.cans_text + cost;
 }
 interface TodayAnswer {
   now?: TodayTask | TodayTask[];
