@@ -1,5 +1,6 @@
 /* Batches: paint that was mixed for a job, and what went into it. */
 #include "app/op_batch.h"
+#include "app/batch_task.h"
 #include "app/gather.h"
 #include "app/mixed.h"
 #include "app/op_shelf.h"
@@ -48,6 +49,7 @@ static const struct field view_fields[] = {
     {ROW(note), .help = "anything else"},
     F_NUM(struct batch_view, difference, 0, 0, "of what it dried to from the target, CIEDE2000"),
     F_QTY(struct batch_view, left, left_ml, DIM_VOLUME, 0, 0, "left of it on the shelf"),
+    F_TEXT(struct batch_view, ticked, "task that is done by logging it"),
     F_LIST(struct batch_view, items, &desc_batch_part, BATCH_ITEMS, "what went into it"),
 };
 #undef ROW
@@ -245,6 +247,7 @@ static enum status add(struct op_call *call, struct why *why) {
     if (!s) s = row_add(call->book, &table_batch, &v->row, why);
     if (!s) s = pour_all(call, args, &v->row, why);
     if (!s) s = batch_fill(call, v, why);
+    if (!s) s = batch_task_tick(call, args->piece, &v->ticked, why);
     return s ? s : book_says(call->book, why, "%s: %.0f ml", v->row.name, args->amount_ml);
 }
 
@@ -325,7 +328,7 @@ static const struct op rows[] = {
     {"batch show", OP_GET, "/api/batches/{id}", &desc_id_args, &desc_batch, positional_id, OP_READS,
      "one batch and what went into it", show},
     {"batch add", OP_POST, "/api/batches", &desc_add, &desc_batch, NULL, OP_WRITES,
-     "log a batch: the shelf is less by what was poured", add},
+     "log a batch: the shelf is less by what was poured, its task is done when it is enough", add},
     {"batch pour", OP_POST, "/api/batches/{id}/pour", &desc_more, &desc_batch, positional_id,
      OP_WRITES, "pour more into a batch, as a correction says", more},
     {"batch remove", OP_DELETE, "/api/batches/{id}", &desc_id_args, &desc_done, positional_id,

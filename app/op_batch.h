@@ -14,8 +14,9 @@ struct batch_view {
     struct batch_row row;
     struct batch_part *items;
     size_t items_n;
-    double difference; /* of what it dried to; NAN: not read, or no target */
-    double left_ml;    /* of it on the shelf; NAN: not put there */
+    double difference;  /* of what it dried to; NAN: not read, or no target */
+    double left_ml;     /* of it on the shelf; NAN: not put there */
+    const char *ticked; /* task that logging it did; NULL: none */
 };
 extern const struct desc desc_batch; /* struct batch_view */
 

@@ -334,8 +334,7 @@ static enum status task_by(struct op_call *call, const char *person, struct task
                    "There is no \"%.64s\" in the shop's crew. There are: %s.", person, there);
 }
 
-/* Work that has begun is no longer only looked over or agreed. */
-static enum status piece_in_work(struct op_call *call, const char *id, struct why *why) {
+enum status days_piece_in_work(struct op_call *call, const char *id, struct why *why) {
     struct piece_row row;
     enum status s = book_get(call, &table_piece, id, &row, why);
     if (s || (strcmp(row.stage, "looked_over") && strcmp(row.stage, "agreed"))) return s;
@@ -387,7 +386,7 @@ static enum status start(struct op_call *call, struct why *why) {
     if (row.begun_utc_min == INT64_MIN)
         row.begun_utc_min = args->at_utc_min == INT64_MIN ? book_call_now(call) : args->at_utc_min;
     s = row_change(call->book, &table_task, &row, why);
-    if (!s) s = piece_in_work(call, row.piece, why);
+    if (!s) s = days_piece_in_work(call, row.piece, why);
     if (!s) s = book_says(call->book, why, by ? "begun: %s, by %s" : "begun: %s", row.name, by);
     answer_task(call, &row);
     if (by) row.name = arena_print(call->arena, "%s, by %s", row.name, by);
@@ -426,7 +425,7 @@ static enum status done(struct op_call *call, struct why *why) {
                                               .at_utc_min = at,
                                               .corrects = INT64_MIN},
                          why);
-    if (!s) s = piece_in_work(call, row.piece, why);
+    if (!s) s = days_piece_in_work(call, row.piece, why);
     if (!s) s = book_says(call->book, why, by ? "done: %s, by %s" : "done: %s", row.name, by);
     answer_task(call, &row);
     if (by) row.name = arena_print(call->arena, "%s, by %s", row.name, by);

@@ -82,6 +82,9 @@ enum status days_look_if(struct op_call *call, int64_t now_utc_min, bool recipes
 enum status days_before(struct op_call *call, const struct days_ask *if_so, struct days_view **out,
                         struct why *why);
 
+/* Work on the piece has begun: it is no longer only looked over or agreed. */
+enum status days_piece_in_work(struct op_call *call, const char *id, struct why *why);
+
 /* The next step of the same group has begun, or there is none: the window of this task no longer
  * matters. */
 bool days_followed(const struct days_view *v, size_t task);

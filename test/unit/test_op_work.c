@@ -435,6 +435,29 @@ static void mixing(void) {
               !strstr(answer, "In the batch")); /* mixed for another color */
         for (int i = 0; i < 4; i++) CHECK(do_it("undo", "{}") == OK);
     }
+    CASE(
+        "a batch that is enough ticks its task, in the change that logs it; a small one does not") {
+        CHECK(do_it("piece add", "{\"title\":\"Ash table\",\"piece\":{\"template\":"
+                                 "\"side_table\",\"width\":\"20 in\",\"height\":\"24 in\","
+                                 "\"finish\":\"bare\",\"wanted\":{\"color\":\"#808080\"}}}") == OK);
+        static const char *const amounts[] = {"40 ml", "900 ml"};
+        for (int i = 0; i < 2; i++) {
+            char args[300];
+            snprintf(args, sizeof args,
+                     "{\"piece\":\"ash-table\",\"target\":\"#808080\",\"items\":[{\"paint\":"
+                     "\"warm-white\",\"parts\":2},{\"paint\":\"black\",\"parts\":2}],"
+                     "\"amount\":\"%s\"}",
+                     amounts[i]);
+            CHECK(do_it("batch add", args) == OK);
+            CHECK_TEXT(said(&a, answer, "ticked"), i ? "Mix the batch" : "");
+        }
+        CHECK(do_it("task done", "{\"id\":\"ash-table-mix\"}") == E_CONFLICT);
+        CHECK(do_it("piece show", "{\"id\":\"ash-table\"}") == OK);
+        CHECK_TEXT(said(&a, answer, "stage"), "in_work");
+        CHECK(do_it("undo", "{}") == OK && do_it("task undone", "{\"id\":\"ash-table-mix\"}") ==
+                                               E_NOT_FOUND); /* batch and task as one */
+        CHECK(do_it("undo", "{}") == OK && do_it("undo", "{}") == OK);
+    }
     CASE("what is left of another batch of that name gets a number") {
         CHECK(do_it("batch add", "{\"name\":\"Gray\",\"items\":[{\"paint\":\"black\",\"parts\":1}],"
                                  "\"amount\":\"10 ml\"}") == OK);

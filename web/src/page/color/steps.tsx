@@ -101,7 +101,7 @@ export function MakeUp({
   if (!steps) return <p class="say">Take a recipe in hand, and its pours stand here.</p>;
   const makes = quantity(steps.amount_ml ?? 0, 'volume', units);
   const mixed = async () => {
-    const o = await send<{ id?: string }>({
+    const o = await send<{ id?: string; ticked?: string }>({
       method: 'POST',
       path: '/api/batches',
       body: {
@@ -115,7 +115,7 @@ export function MakeUp({
     });
     if (
       told(o, {
-        text: 'Mixed; the shelf is less by it.',
+        text: `Mixed; the shelf is less by it.${o.ok && o.body.ticked ? ` Done: ${o.body.ticked}.` : ''}`,
         act: undoAct(o.ok ? o.revision : undefined),
       }) &&
       o.ok &&
