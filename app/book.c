@@ -51,6 +51,25 @@ enum status book_list(struct op_call *call, const struct book_table *t, struct r
     return answer->next ? OK : why_no_memory(why);
 }
 
+enum status book_views(struct op_call *call, const struct book_table *t, const char *where,
+                       size_t view_size,
+                       enum status (*fill)(struct op_call *call, void *view, struct why *why),
+                       struct why *why) {
+    const struct list_args *args = call->args;
+    struct list_answer *answer = call->result;
+    struct row_query q = {.where = where, .texts = {args->piece}, .down = true};
+    enum status s = book_list(call, t, &q, args, why);
+    const char *rows = answer->rows;
+    char *views = arena_array(call->arena, answer->rows_n + 1, view_size);
+    if (!s && !views) s = why_no_memory(why);
+    for (size_t i = 0; !s && i < answer->rows_n; i++) {
+        memcpy(views + i * view_size, rows + i * t->size, t->size);
+        s = fill(call, views + i * view_size, why);
+    }
+    answer->rows = views;
+    return s;
+}
+
 /* ---- one row ---- */
 
 static const struct column *column_of(const struct book_table *t, const char *name) {

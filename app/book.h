@@ -33,6 +33,14 @@ struct list_answer {
 enum status book_list(struct op_call *call, const struct book_table *t, struct row_query *q,
                       const struct list_args *args, struct why *why);
 
+/* Rows of a table, newest first, as views. where: as in row_query, ?1 being the piece that
+ * call->args (struct list_args) name, or NULL. A view is view_size bytes and begins with its row;
+ * `fill` does the rest. */
+enum status book_views(struct op_call *call, const struct book_table *t, const char *where,
+                       size_t view_size,
+                       enum status (*fill)(struct op_call *call, void *view, struct why *why),
+                       struct why *why);
+
 /* ---- one row ---- */
 
 struct id_args {

@@ -125,22 +125,13 @@ static const struct field list_fields[] = {
 };
 static DESC(desc_list, struct list_args, "batches_args", "Which batches.", list_fields);
 
+static enum status fill_any(struct op_call *call, void *view, struct why *why) {
+    return batch_fill(call, view, why);
+}
+
 static enum status list(struct op_call *call, struct why *why) {
-    const struct list_args *args = call->args;
-    struct list_answer *answer = call->result;
-    struct row_query q = {.where = "removed = 0 AND (?1 IS NULL OR piece = ?1)",
-                          .texts = {args->piece},
-                          .down = true};
-    enum status s = book_list(call, &table_batch, &q, args, why);
-    struct batch_row *rows = answer->rows;
-    struct batch_view *views = arena_array(call->arena, answer->rows_n + 1, sizeof *views);
-    if (!s && !views) s = why_no_memory(why);
-    for (size_t i = 0; !s && i < answer->rows_n; i++) {
-        views[i].row = rows[i];
-        s = batch_fill(call, &views[i], why);
-    }
-    answer->rows = views;
-    return s;
+    return book_views(call, &table_batch, "removed = 0 AND (?1 IS NULL OR piece = ?1)",
+                      sizeof(struct batch_view), fill_any, why);
 }
 
 static enum status show(struct op_call *call, struct why *why) {

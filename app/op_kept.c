@@ -60,7 +60,8 @@ static const struct field rows_fields[] = {F_ROWS(&desc_view)};
 static DESC(desc_rows, struct list_answer, "kept_recipes", "A page of kept recipes, newest first.",
             rows_fields);
 
-static enum status view_fill(struct op_call *call, struct kept_view *v, struct why *why) {
+static enum status view_fill(struct op_call *call, void *view, struct why *why) {
+    struct kept_view *v = view;
     struct mixed_item *items;
     enum status s = mixed_items_read(call, v->row.items, &items, &v->items_n, why);
     if (s) return s;
@@ -152,21 +153,8 @@ static const struct field list_fields[] = {
 static DESC(desc_list, struct list_args, "recipes_kept_args", "Which recipes.", list_fields);
 
 static enum status list(struct op_call *call, struct why *why) {
-    const struct list_args *args = call->args;
-    struct list_answer *answer = call->result;
-    struct row_query q = {.where = "removed = 0 AND (?1 IS NULL OR piece = ?1)",
-                          .texts = {args->piece},
-                          .down = true};
-    enum status s = book_list(call, &table_recipe, &q, args, why);
-    struct recipe_row *rows = answer->rows;
-    struct kept_view *views = arena_array(call->arena, answer->rows_n + 1, sizeof *views);
-    if (!s && !views) s = why_no_memory(why);
-    for (size_t i = 0; !s && i < answer->rows_n; i++) {
-        views[i].row = rows[i];
-        s = view_fill(call, &views[i], why);
-    }
-    answer->rows = views;
-    return s;
+    return book_views(call, &table_recipe, "removed = 0 AND (?1 IS NULL OR piece = ?1)",
+                      sizeof(struct kept_view), view_fill, why);
 }
 
 static enum status show(struct op_call *call, struct why *why) {

@@ -180,21 +180,14 @@ static const struct field close_fields[] = {
 };
 static DESC(desc_close, struct close_args, "close_args", "What it came to.", close_fields);
 
+static enum status closing_fill(struct op_call *call, void *view, struct why *why) {
+    struct closing_view *v = view;
+    return closing_read(call, v->row.piece, &v->products, &v->products_n, why);
+}
+
 static enum status pieces(struct op_call *call, struct why *why) {
-    struct list_answer *answer = call->result;
-    const struct list_args *args = call->args;
-    struct row_query q = {
-        .where = "(?1 IS NULL OR piece = ?1)", .texts = {args->piece}, .down = true};
-    enum status s = book_list(call, &table_closing, &q, args, why);
-    const struct closing_row *rows = answer->rows;
-    struct closing_view *views = arena_array(call->arena, answer->rows_n + 1, sizeof *views);
-    if (!s && !views) s = why_no_memory(why);
-    for (size_t i = 0; !s && i < answer->rows_n; i++) {
-        views[i].row = rows[i];
-        s = closing_read(call, rows[i].piece, &views[i].products, &views[i].products_n, why);
-    }
-    answer->rows = views;
-    return s;
+    return book_views(call, &table_closing, "(?1 IS NULL OR piece = ?1)",
+                      sizeof(struct closing_view), closing_fill, why);
 }
 
 static double said_or(double said, double else_value) {

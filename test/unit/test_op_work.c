@@ -451,6 +451,11 @@ static void mixing(void) {
             CHECK(do_it("batch add", args) == OK);
             CHECK_TEXT(said(&a, answer, "ticked"), i ? "Mix the batch" : "");
         }
+        CHECK(do_it("batches", "{\"piece\":\"ash-table\"}") == OK);
+        CHECK(count_of(answer, "\"piece\":\"ash-table\"") == 2 &&
+              !strstr(answer, "\"id\":\"gray\""));
+        CHECK_NEAR(said_real(&a, answer, "amount_ml"), 900, 1e-9); /* the newest first, */
+        CHECK(count_of(answer, "\"paint\":\"black\"") == 2);       /* each with its paints */
         CHECK(do_it("task done", "{\"id\":\"ash-table-mix\"}") == E_CONFLICT);
         CHECK(do_it("piece show", "{\"id\":\"ash-table\"}") == OK);
         CHECK_TEXT(said(&a, answer, "stage"), "in_work");
