@@ -1,5 +1,6 @@
 /* What happened: the history of the book or of one piece, taking changes back, finding by words. */
 #include "app/book.h"
+#include "app/done_words.h"
 #include "app/op_shelf.h"
 #include "codec/difference.h"
 #include "store/change.h"
@@ -15,7 +16,7 @@ struct changed { /* one value of one row */
 };
 struct history_row {
     int64_t revision, at_utc_min, undoes, undone_by;
-    const char *operation, *what;
+    const char *operation, *done, *what;
     struct changed *changed;
     size_t changed_n;
 };
@@ -31,7 +32,8 @@ static DESC(desc_changed, struct changed, "changed_value", "One value that was c
 static const struct field row_fields[] = {
     F_REVISION(struct history_row),
     F_TIME(struct history_row, at, at_utc_min, FIELD_INSTANT, "when"),
-    F_TEXT(struct history_row, operation, "what was done"),
+    F_TEXT(struct history_row, operation, "which operation"),
+    F_TEXT(struct history_row, done, "what was done, in words"),
     F_TEXT(struct history_row, what, "to what, in words"),
     F_INT(struct history_row, undoes, 0, 9e15, "the revision that this one takes back"),
     F_INT(struct history_row, undone_by, 0, 9e15, "the revision that took this one back"),
@@ -81,8 +83,9 @@ static enum status fill(struct op_call *call, const struct change_row *rows, siz
                 return answer->next ? OK : why_no_memory(why);
             }
             h = &out[answer->rows_n++];
-            *h = (struct history_row){c->revision,  c->at_utc_min, c->undoes, c->undone_by,
-                                      c->operation, c->what,       NULL,      0};
+            *h = (struct history_row){c->revision,  c->at_utc_min, c->undoes,
+                                      c->undone_by, c->operation,  done_words(c->operation),
+                                      c->what,      NULL,          0};
             h->changed = arena_array(call->arena, CHANGED_MAX, sizeof *h->changed);
             if (!h->changed) return why_no_memory(why);
         }

@@ -170,7 +170,7 @@ await check('a can is put right, its stock explained, taken off, brought back fr
   await said(page, 'kept from now on');
   same((await json('/api/supplies')).rows.filter((s) => s.name === 'Blue tape' && s.kind === 'tape').length, 1, 'supply');
   await b.open(page, '/shop');
-  await page.getByRole('button', { name: new RegExp(`^Take back.*paint remove ${paint.id}`) }).click();
+  await page.getByRole('button', { name: new RegExp(`^Take back.*Paint taken off the shelf, ${paint.id}`) }).click();
   await said(page, 'Taken back');
   same((await server.get(`/api/paints/${paint.id}`)).status, 200, 'the can');
   await page.getByRole('button', { name: 'Is it sound?' }).click();

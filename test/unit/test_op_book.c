@@ -1,4 +1,6 @@
 /* Shelf, shop, history, undo, search, copies and exports through the operations. */
+#include "app/done_words.h"
+#include "app/op.h"
 #include "test/check.h"
 #include "test/unit/ask.h"
 
@@ -177,6 +179,20 @@ static void shop_and_history(void) {
         CHECK(count_of(answer, "\"operation\"") == 2);
         CHECK(strstr(answer, "\"member\":\"width\",\"before\":\"42 in\",\"after\":\"43 in\""));
         CHECK(strstr(answer, "\"what\":\"Desk: "));
+    }
+    CASE("whatever writes has words for what it did, and the history says them") {
+        size_t n;
+        const struct ops *const *all = ops_all(&n);
+        for (size_t i = 0; i < n; i++)
+            for (size_t k = 0; k < all[i]->n; k++) {
+                const struct op *op = &all[i]->rows[k];
+                bool writes = op->flags & OP_WRITES || !strcmp(op->name, "restore");
+                bool said_so = done_words(op->name) != NULL;
+                CHECK(said_so == writes);
+                if (said_so != writes) printf("  %s\n", op->name);
+            }
+        CHECK(do_it("piece history", "{\"id\":\"desk\"}") == OK);
+        CHECK_TEXT(said(&a, answer, "done"), "Piece changed");
     }
     CASE("undo and undo of undo, and the history tells both") {
         CHECK(do_it("undo", "{}") == OK);

@@ -11,6 +11,7 @@ interface Change {
   revision: number;
   at_utc_min?: number;
   operation?: string;
+  done?: string;
   what?: string;
   undoes?: number;
   undone_by?: number;
@@ -34,12 +35,12 @@ export function Changes() {
             <li class="when" key={c.revision}>
               <span class="k">{c.at_utc_min !== undefined ? whenText(c.at_utc_min) : ''}</span>
               <span class={c.undone_by === undefined ? undefined : 'done'}>
-                {whatText(c.what) || capital(c.operation)}
-                <small>{c.what ? capital(c.operation) : ''}</small>
+                {whatText(c.what) || (c.done ?? capital(c.operation))}
+                <small>{c.what ? (c.done ?? capital(c.operation)) : ''}</small>
               </span>
               {c.undone_by === undefined && c.operation !== 'restore' && (
                 <Act kind="btn small" run={() => undo(c.revision)}>
-                  Take back<span class="vh">: {c.operation} {c.what}</span>
+                  Take back<span class="vh">: {c.done ?? c.operation}, {c.what}</span>
                 </Act>
               )}
             </li>

@@ -30,6 +30,7 @@ interface Change {
   at_utc_min?: number;
   what?: string;
   operation?: string;
+  done?: string;
   undoes?: number;
   undone_by?: number;
   changed?: { of: string; member: string; before?: string; after?: string }[];
@@ -42,7 +43,7 @@ function valueText(v: string): string {
 /* "Width 34 in, now 35 in": what of the piece itself was changed. */
 function changeText(c: Change): string {
   const own = (c.changed ?? []).filter((x) => x.of === 'piece' && x.after !== undefined);
-  if (!own.length) return c.what || capital(c.operation);
+  if (!own.length) return c.what || (c.done ?? capital(c.operation));
   return own
     .slice(0, 3)
     .map((x) => {
