@@ -16,12 +16,18 @@ enum {
     DONE_ORDERS = 10000, /* without a sitting saved, once lateness and finish are proven */
 };
 
-/* Heat of an annealing in minutes of energy: at first, of those that go on from the best order, and
- * at their end; and what counts how much in it. Tried on the realistic shop. */
-static const double HOT = 50, AGAIN = 30, COLD = 2;
-static const struct order_weights WEIGHTS = {
-    .late = 10, .beyond = 3, .mean_end = .5, .room_start = 10, .sitting = 5, .broken = 30};
-static const double SCARCE_HANDS_SETUP = 40;
+/* Heat of an annealing in minutes of energy, first and last; and what counts how much in it, by
+ * what bounds the finish. Tried on the realistic shop. */
+static const double HOT = 50, COLD = 2;
+static const struct order_weights PLACES_SCARCE = {
+    .late = 10, .beyond = 6, .room_start = 16, .sitting = 5, .broken = 10};
+static const struct order_weights HANDS_SCARCE = {.late = 10,
+                                                  .beyond = 3,
+                                                  .mean_end = .5,
+                                                  .room_start = 10,
+                                                  .setup = 40,
+                                                  .sitting = 5,
+                                                  .broken = 10};
 
 /* How much of the places each task takes, of what all take. */
 static void weigh_room(struct shop_search *s) {
@@ -268,9 +274,9 @@ static void set_off(struct shop_search *s, struct anneal *a, uint64_t tries,
     }
 }
 
-static void cool(struct shop_search *s, struct anneal *a, double heat, uint64_t tries,
-                 const struct limit *limit, const struct timetable_score *bound) {
-    double cooling = pow(COLD / heat, 1 / (double)tries);
+static void cool(struct shop_search *s, struct anneal *a, uint64_t tries, const struct limit *limit,
+                 const struct timetable_score *bound) {
+    double heat = HOT, cooling = pow(COLD / HOT, 1 / (double)tries);
     for (uint64_t k = 0; k < tries && !orders_over(s, limit); k++, heat *= cooling) {
         double most = a->order.energy - log(1 - random_unit(&s->random)) * heat;
         if (!moves_try(&a->moves, &s->random, most) || a->order.energy >= a->least) continue;
@@ -285,12 +291,11 @@ enum status shop_search_run(struct shop_search *s, const struct limit *limit,
                             const struct timetable_score *bound, struct arena *arena) {
     const struct timetable_problem *p = s->d->shop->p;
     struct anneal a = {0};
-    struct order_weights weights = WEIGHTS;
     int64_t longest = s->best.score.finish - p->now;
     if (limit->steps && s->steps >= limit->steps) return OK;
-    if (s->hands_scarce) weights.setup = SCARCE_HANDS_SETUP;
+    const struct order_weights *weights = s->hands_scarce ? &HANDS_SCARCE : &PLACES_SCARCE;
     enum status st = order_make(&a.order, s->d->shop, s->best.score.finish + longest / 2 + 7 * 1440,
-                                s->room, &weights, arena);
+                                s->room, weights, arena);
     if (st) return st == E_TOO_LARGE ? OK : st;
     a.task = arena_array(arena, (size_t)p->tasks_n + 1, sizeof *a.task);
     a.goes_on = arena_array(arena, (size_t)p->tasks_n + 1, sizeof *a.goes_on);
@@ -315,7 +320,7 @@ enum status shop_search_run(struct shop_search *s, const struct limit *limit,
         if (isinf(a.order.energy)) return OK; /* the order's way to reckon leads to nothing */
         bool done = reached(s, bound);
         int32_t sittings = s->best.score.sittings;
-        cool(s, &a, k ? AGAIN : HOT, done ? DONE_ORDERS : cycle, limit, bound);
+        cool(s, &a, done ? DONE_ORDERS : cycle, limit, bound);
         if (done && s->best.score.sittings == sittings) return OK;
     }
     go_back(s, &a);

@@ -25,7 +25,7 @@ struct shop_search {
     struct random random;
     struct shop_found best;
     bool found;              /* there is a best */
-    bool hands_scarce;       /* hands, not places, bound the finish: set-ups count */
+    bool hands_scarce;       /* hands, not places, bound the finish */
     double *trial;           /* [tasks_n] ranks */
     int64_t *latest, target; /* [tasks_n] working minutes by which each should be over for a finish
                                 at target */
