@@ -3,7 +3,7 @@
 #define CORE_TIMETABLE_SHOP_MOVES_H
 
 #include "core/base/random.h"
-#include "core/timetable/shop_session.h"
+#include "core/timetable/session_moves.h"
 #include "core/timetable/shop_stagger.h"
 
 struct shop_moves {

@@ -53,11 +53,12 @@ function One({ r, units, usual }: { r: PieceRow; units: Units; usual?: Doc }) {
       </div>
       <div>
         {r.due_day !== undefined && <b class="num">Due {dueText(r.due_day)}</b>}
-        <small>
-          {r.ready_utc_min !== undefined
-            ? `ready ${shortDay(r.ready_utc_min)}, ${clockText(r.ready_utc_min)}`
-            : ''}
-        </small>
+        {r.ready_utc_min !== undefined && (
+          <small>
+            <span class="num">ready {shortDay(r.ready_utc_min)},</span>{' '}
+            <span class="num">{clockText(r.ready_utc_min)}</span>
+          </small>
+        )}
       </div>
       <div class="r">
         <b class="num">{r.price_cent !== undefined ? money(r.price_cent) : ''}</b>

@@ -1,6 +1,6 @@
 /* Moves of coats that a tool puts on while it stays wet: sessions come together, or go as one. */
-#ifndef CORE_TIMETABLE_SHOP_SESSION_H
-#define CORE_TIMETABLE_SHOP_SESSION_H
+#ifndef CORE_TIMETABLE_SESSION_MOVES_H
+#define CORE_TIMETABLE_SESSION_MOVES_H
 
 #include "core/base/random.h"
 #include "core/timetable/shop_order.h"

@@ -1,4 +1,4 @@
-#include "core/timetable/shop_session.h"
+#include "core/timetable/session_moves.h"
 
 #include "core/timetable/shop_order_inside.h"
 
@@ -112,15 +112,10 @@ bool session_gather(struct session_moves *m, struct random *random, double most)
     if (to == TIMETABLE_NONE) return true;
     bool later = o->at[to] > o->at[i];
     while (m->session[at] != i && at < n - 1) at++;
-    int first = 0, past = n;
-    switch (random_below(random, 3)) {
-    case 0: first = at, past = at + 1; break;
-    case 1:
-        if (later)
-            first = at;
-        else
-            past = at + 1;
-    }
+    /* all of its session, it alone, or it and those away from the other */
+    int first = 0, past = n, which = (int)random_below(random, 3);
+    if (which == 0 || (which == 1 && later)) first = at;
+    if (which == 0 || (which == 1 && !later)) past = at + 1;
     memmove(m->session, m->session + first, (size_t)(past - first) * sizeof *m->session);
     int lo = o->at[m->session[0]], hi = o->at[m->session[past - first - 1]];
     int joins = later ? m->session[0] : to; /* goes on with the other's tool */
