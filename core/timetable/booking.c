@@ -81,6 +81,10 @@ int level_step_at(const struct level *l, int64_t t) {
     return lo;
 }
 
+int64_t level_last_change(const struct level *l) {
+    return l->steps[l->n - 1].at;
+}
+
 /* A step begins at t; returns it. */
 static int split(struct level *l, int64_t t) {
     int i = level_step_at(l, t);

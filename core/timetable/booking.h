@@ -52,6 +52,7 @@ void level_clear(struct level *l);
 void level_add(struct level *l, int64_t from, int64_t to, int64_t amount); /* amount may be < 0 */
 
 int level_step_at(const struct level *l, int64_t t); /* last step at or before t */
+int64_t level_last_change(const struct level *l);    /* INT64_MIN: always the same */
 
 /* Earliest moment >= from at which the last obstacle to `amount` more within [from, to) ends;
  * `from` itself when there is none; BOOKING_FOREVER when it never ends. */

@@ -42,7 +42,11 @@ static int64_t room_from(struct decoder *d, int i, int64_t start, int64_t end) {
             level_add(&d->levels[h->resource], start, opened_until(d, h, i, start, end),
                       -(int64_t)h->amount);
     }
-    return from;
+    if (from == start) return from;
+    /* what is in the way may be its own: where nothing changes any more it is in the way for ever
+     */
+    const struct timetable_hold *h = &d->shop->p->holds[at->item[tried] / 2];
+    return level_last_change(&d->levels[h->resource]) <= start ? BOOKING_FOREVER : from;
 }
 
 bool book_holds(struct decoder *d, int i) {

@@ -120,6 +120,18 @@ static void cases_errors(void) {
         CHECK_TEXT(why.field, "/lags/2");
         CHECK(strstr(why.text, "drying of the primer") && strstr(why.text, "pot life"));
     }
+    CASE("a task that takes two of three places waits for what takes two until another is done") {
+        open_shop(3, 1);
+        struct timetable_resource rack = {"drying rack", 3};
+        struct timetable_hold hold[3] = {{2, 2, 0, 1, TIMETABLE_NONE},
+                                         {2, 2, 0, 1, TIMETABLE_NONE},
+                                         {0, 1, 0, 2, TIMETABLE_NONE}};
+        problem.resources = &rack, problem.holds = hold;
+        problem.resources_n = 1, problem.holds_n = 3;
+        task[2].release = 500;
+        CHECK(solve() == OK && !timetable_judge(&problem, &answer));
+        CHECK(answer.places[2].start >= answer.places[1].end && answer.proven);
+    }
     CASE("nobody able, nothing to dry on, hours that end too early, indices out of range") {
         open_shop(1, 0);
         task[0].skills = 4;
