@@ -26,7 +26,7 @@ await check('a repair, a cane opening, a measured gap and an effect are said on 
   await form('fittings', 'A gap was measured', { 'Beside which part': 'top', 'Gap on a side': '1/8 in' }, 'Keep the gap');
   await page.getByText('Effects: none').click();
   await page.getByLabel('Distress', { exact: false }).first().check();
-  await page.locator('#coats').getByText(/^Effects: .*[Dd]istress/).waitFor();
+  await page.locator('#coats summary', { hasText: /^Effects: .*[Dd]istress/ }).waitFor(); /* the choices below say it too, at once */
   const doc = await of(), { pieces } = await json('/api/pieces/desk/plan');
   same(doc.repairs.at(-1), { kind: 'split_top', part: 'top', count: 2, note: 'along the glue line' }, 'repair');
   same(doc.fittings.panels.at(-1), { kind: 'cane', width: '12 in', height: '10 in', hold: 'spline', id: 'opening-1' }, 'opening');
