@@ -30,6 +30,7 @@ struct text {
 void text_add(struct text *t, const char *s, size_t n);
 void text_print(struct text *t, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
 void text_json(struct text *t, const char *s); /* s as a JSON string, quotes included */
+size_t text_char(const char *s); /* bytes of the UTF-8 character at s; 0: what is there is none */
 void text_free(struct text *t);
 
 /* Sets every member to its unsaid value, records inside included. */

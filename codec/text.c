@@ -39,17 +39,35 @@ void text_print(struct text *t, const char *fmt, ...) {
     t->n += (size_t)n;
 }
 
+/* RFC 3629: no overlong forms, no surrogates, nothing above U+10FFFF. */
+size_t text_char(const char *s) {
+    const unsigned char *c = (const unsigned char *)s;
+    if (c[0] < 0x80) return 1;
+    size_t n = c[0] >= 0xc2 && c[0] <= 0xdf ? 2
+               : (c[0] & 0xf0) == 0xe0      ? 3
+               : (c[0] & 0xf8) == 0xf0      ? 4
+                                            : 0;
+    for (size_t i = 1; i < n; i++)
+        if ((c[i] & 0xc0) != 0x80) return 0;
+    bool overlong = (c[0] == 0xe0 && c[1] < 0xa0) || (c[0] == 0xf0 && c[1] < 0x90),
+         surrogate = c[0] == 0xed && c[1] > 0x9f,
+         above = c[0] > 0xf4 || (c[0] == 0xf4 && c[1] > 0x8f);
+    return overlong || surrogate || above ? 0 : n;
+}
+
 /* Besides what JSON asks for, < > & are escaped, so that the text may stand in a page's data
- * block, and U+2028/2029, so that it may stand in a script. */
+ * block, and U+2028/2029, so that it may stand in a script. What is no UTF-8 (an error's text may
+ * be cut in the middle of a character) becomes U+FFFD, so that the whole stays JSON. */
 void text_json(struct text *t, const char *s) {
-    text_add(t, "\"", 1);
     const char *from = s;
-    for (; *s; s++) {
+    text_add(t, "\"", 1);
+    for (size_t n; *s; s += n) {
         unsigned char c = (unsigned char)*s;
         const char *esc = NULL;
         char code[8];
-        size_t skip = 1;
-        if (c == '"')
+        if (!(n = text_char(s)))
+            n = 1, esc = "\\ufffd";
+        else if (c == '"')
             esc = "\\\"";
         else if (c == '\\')
             esc = "\\\\";
@@ -57,18 +75,16 @@ void text_json(struct text *t, const char *s) {
             esc = "\\n";
         else if (c == '\t')
             esc = "\\t";
-        else if (c < 0x20 || c == 0x7f || c == '<' || c == '>' || c == '&') {
-            snprintf(code, sizeof code, "\\u%04x", c);
-            esc = code;
-        } else if (!strncmp(s, "\u2028", 3) || !strncmp(s, "\u2029", 3)) {
-            esc = (unsigned char)s[2] == 0xa8 ? "\\u2028" : "\\u2029";
-            skip = 3;
-        }
+        else if (c < 0x20 || c == 0x7f || c == '<' || c == '>' || c == '&')
+            snprintf(code, sizeof code, "\\u%04x", c), esc = code;
+        else if (!strncmp(s, "\u2028", 3))
+            esc = "\\u2028";
+        else if (!strncmp(s, "\u2029", 3))
+            esc = "\\u2029";
         if (!esc) continue;
         text_add(t, from, (size_t)(s - from));
         text_add(t, esc, strlen(esc));
-        s += skip - 1;
-        from = s + 1;
+        from = s + n;
     }
     text_add(t, from, (size_t)(s - from));
     text_add(t, "\"", 1);

@@ -87,6 +87,18 @@ enum status text_is_fit(struct reader *r, const char *text, size_t n, size_t mos
     return OK;
 }
 
+/* JSON is UTF-8 by the time it gets here; words of a command line or an address need not be. */
+static enum status is_utf8(struct reader *r, const char *text) {
+    for (const char *c = text; *c;) {
+        size_t n = text_char(c);
+        if (!n)
+            return reader_fail(r, E_SYNTAX, "The text is not valid UTF-8 at byte %zu.",
+                               (size_t)(c - text));
+        c += n;
+    }
+    return OK;
+}
+
 static enum status keep(struct reader *r, const char *text, void *at) {
     const char *copy = arena_text(r->arena, text);
     if (!copy) return reader_fail(r, E_MEMORY, "The document needs more memory than is allowed.");
@@ -256,6 +268,8 @@ enum status value_of_lab(struct reader *r, const double lab[3], void *at) {
 enum status value_of_text(struct reader *r, const struct field *f, const char *text, void *at) {
     enum status s =
         text_is_fit(r, text, strlen(text), f->flags & FLAG_FILE ? FIELD_FILE_MAX : FIELD_TEXT_MAX);
+    /* instruments write files in other encodings; their readers take what they know */
+    if (s == OK && !(f->flags & FLAG_FILE)) s = is_utf8(r, text);
     if (s != OK) return s;
     switch (f->type) {
     case FIELD_TEXT: return keep(r, text, at);

@@ -95,6 +95,24 @@ static void printing(void) {
         CHECK_TEXT(t.at, "\"a\\\"\\\\\\n\\u003c/script\\u003e\\u0026\\u2028\"");
         text_free(&t);
     }
+    CASE("what is no UTF-8 (RFC 3629, 3) is said as U+FFFD") {
+        static const struct {
+            const char *text, *want;
+        } rows[] = {
+            {"\u00e9 \u20ac \U0001f58c", "\"\u00e9 \u20ac \U0001f58c\""},
+            {"cut\xc3", "\"cut\\ufffd\""},
+            {"\x80", "\"\\ufffd\""},
+            {"\xc0\x80", "\"\\ufffd\\ufffd\""},                       /* overlong NUL */
+            {"\xed\xa0\x80", "\"\\ufffd\\ufffd\\ufffd\""},            /* surrogate */
+            {"\xf4\x90\x80\x80", "\"\\ufffd\\ufffd\\ufffd\\ufffd\""}, /* above U+10FFFF */
+        };
+        for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+            struct text t = {0};
+            text_json(&t, rows[i].text);
+            CHECK_TEXT(t.at, rows[i].want);
+            text_free(&t);
+        }
+    }
 }
 
 struct refusal {
@@ -222,6 +240,10 @@ static void single_values(void) {
         const struct field *people = field_by_key(&desc_shop, SPELL_INPUT, "people");
         CHECK(field_read(people, "3", &arena, &shop, &why) == OK && shop.people == 3);
         CHECK(field_read(people, "2.5", &arena, &shop, &why) == E_TYPE);
+        const struct field *name = field_by_key(&desc_shop, SPELL_INPUT, "name");
+        CHECK(field_read(name, "Zo\u00eb", &arena, &shop, &why) == OK);
+        CHECK(field_read(name, "Zo\xeb", &arena, &shop, &why) == E_SYNTAX);
+        CHECK_TEXT(why.text, "The text is not valid UTF-8 at byte 2.");
         const struct field *hours = field_by_key(&desc_shop, SPELL_INPUT, "hours");
         CHECK(field_read(hours, "[{\"day\":\"mon\",\"open\":\"8 am\",\"close\":\"5 pm\"}]", &arena,
                          &shop, &why) == OK);
