@@ -1,20 +1,19 @@
 /* The only file that knows libmicrohttpd. What the library lets through though it must not pass
- * (two Host or Content-Length, Content-Length beside chunked, NUL in a header or path, unknown
- * methods, slow drips) is refused here. */
+ * (names with blanks, two Host or Content-Length, other transfer codings, Content-Length beside
+ * chunked, NUL in a header or path, slow drips) is refused here, by http_check and http_watch. */
 #include "server/http.h"
 
 #include "server/http_check.h"
+#include "server/http_events.h"
+#include "server/http_listen.h"
 #include "server/http_pool.h"
+#include "server/http_watch.h"
 
-#include <arpa/inet.h>
 #include <errno.h>
 #include <microhttpd.h>
-#include <netinet/in.h>
 #include <pthread.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <strings.h>
 #include <sys/resource.h>
 #include <sys/socket.h>
 #include <time.h>
@@ -23,34 +22,10 @@
 enum {
     CONNECTIONS_MAX = 1000,
     HEADERS_BYTES_MAX = 32 * 1024,
-    HEADERS_COUNT_MAX = 64,
-    STREAMS_MAX = 64,
-    IDLE_S = 30,      /* the library's own, for silence */
-    HEAD_MS = 12000,  /* for a request line, and again for the headers, however they drip */
-    BODY_MS = 60000,  /* for a body */
-    SEND_MS = 120000, /* for an answer */
-    BEAT_MS = 15000,  /* a sign of life on event streams */
+    IDLE_S = 30, /* the library's own, for silence */
     STOP_MS = 8000,
+    STREAM_BLOCK = 512,
     ARENA_MAX = 512 << 20
-};
-
-enum stage { STAGE_HEAD, STAGE_BODY, STAGE_WORK, STAGE_SEND, STAGE_STREAM };
-
-/* One socket, for the watch over deadlines. */
-struct line {
-    struct line *next, **prev;
-    int fd;
-    enum stage stage;
-    int64_t since_ms;
-};
-
-struct stream {
-    struct stream *next;
-    struct MHD_Connection *connection;
-    char waiting[512]; /* what is to be sent next */
-    size_t n, sent;
-    bool suspended, over;
-    struct http *http;
 };
 
 struct exchange {
@@ -62,7 +37,7 @@ struct exchange {
     char *raw, *path; /* of the request line, as it came and decoded */
     struct text body;
     size_t body_max;
-    bool checked, dispatched, answered, too_large;
+    bool checked, dispatched, answered;
     int fd;
     int64_t asked_ms; /* when the client was last looked at */
     bool left;
@@ -73,14 +48,10 @@ struct http {
     struct http_names names;
     struct MHD_Daemon *daemon;
     struct pool *pool;
+    struct watch *watch;
+    struct events *events;
     int listener;
-    pthread_t watcher;
-    bool watching;
-    pthread_mutex_t lock; /* lines, streams, counts, stopping */
-    pthread_cond_t wake;
-    struct line *lines;
-    struct stream *streams;
-    size_t streams_n, working;
+    pthread_mutex_t lock; /* stopping, and that nothing joins the pool behind it */
     bool stopping;
 };
 
@@ -95,158 +66,73 @@ void http_header_add(struct http_response *r, const char *name, const char *valu
         r->headers[r->headers_n++] = (struct http_header){name, value};
 }
 
-/* ---- deadlines ---- */
+static bool is_stopping(struct http *h) {
+    pthread_mutex_lock(&h->lock);
+    bool stopping = h->stopping;
+    pthread_mutex_unlock(&h->lock);
+    return stopping;
+}
 
-static struct line *line_of(struct MHD_Connection *c) {
+/* ---- connections and their deadlines ---- */
+
+static int socket_of(struct MHD_Connection *c) {
     const union MHD_ConnectionInfo *info =
-        MHD_get_connection_info(c, MHD_CONNECTION_INFO_SOCKET_CONTEXT);
-    return info ? info->socket_context : NULL;
+        MHD_get_connection_info(c, MHD_CONNECTION_INFO_CONNECTION_FD);
+    return info ? info->connect_fd : -1;
 }
 
 static void enter(struct http *h, struct MHD_Connection *c, enum stage stage) {
-    struct line *l = line_of(c);
-    if (!l) return;
-    pthread_mutex_lock(&h->lock);
-    l->stage = stage;
-    l->since_ms = now_ms();
-    pthread_mutex_unlock(&h->lock);
+    const union MHD_ConnectionInfo *info =
+        MHD_get_connection_info(c, MHD_CONNECTION_INFO_SOCKET_CONTEXT);
+    watch_enter(h->watch, info ? info->socket_context : NULL, stage);
 }
 
 static void connection_event(void *cls, struct MHD_Connection *c, void **context,
                              enum MHD_ConnectionNotificationCode code) {
     struct http *h = cls;
-    struct line *l = *context;
     if (code == MHD_CONNECTION_NOTIFY_STARTED) {
-        const union MHD_ConnectionInfo *info =
-            MHD_get_connection_info(c, MHD_CONNECTION_INFO_CONNECTION_FD);
-        if (!info || !(l = calloc(1, sizeof *l))) return;
-        l->fd = info->connect_fd;
-        l->since_ms = now_ms();
-        pthread_mutex_lock(&h->lock);
-        l->next = h->lines;
-        l->prev = &h->lines;
-        if (l->next) l->next->prev = &l->next;
-        h->lines = l;
-        pthread_mutex_unlock(&h->lock);
-        *context = l;
-    } else if (l) {
-        pthread_mutex_lock(&h->lock);
-        *l->prev = l->next;
-        if (l->next) l->next->prev = l->prev;
-        pthread_mutex_unlock(&h->lock);
-        free(l);
+        *context = watch_open(h->watch, socket_of(c));
+    } else {
+        watch_close(h->watch, *context);
         *context = NULL;
     }
 }
 
-static bool is_late(const struct line *l, int64_t now) {
-    static const int64_t allowed[] = {
-        [STAGE_HEAD] = HEAD_MS, [STAGE_BODY] = BODY_MS, [STAGE_SEND] = SEND_MS};
-    if (l->stage == STAGE_WORK || l->stage == STAGE_STREAM) return false;
-    return now - l->since_ms > allowed[l->stage];
-}
-
-static void stream_wake(struct stream *s) {
-    if (!s->suspended) return;
-    s->suspended = false;
-    MHD_resume_connection(s->connection);
-}
-
-/* Once a second: hang up on who drips, and send signs of life. Shutting a socket down lets the
- * library see its end; the lock keeps the number from being used again meanwhile. */
-static void *watch(void *arg) {
-    struct http *h = arg;
-    int64_t beat = now_ms();
-    pthread_mutex_lock(&h->lock);
-    while (!h->stopping) {
-        struct timespec until;
-        clock_gettime(CLOCK_REALTIME, &until);
-        until.tv_sec++;
-        pthread_cond_timedwait(&h->wake, &h->lock, &until);
-        int64_t now = now_ms();
-        for (struct line *l = h->lines; l; l = l->next)
-            if (is_late(l, now)) shutdown(l->fd, SHUT_RDWR);
-        if (now - beat < BEAT_MS) continue;
-        beat = now;
-        for (struct stream *s = h->streams; s; s = s->next) {
-            if (!s->n) s->n = (size_t)snprintf(s->waiting, sizeof s->waiting, ": \n\n");
-            stream_wake(s);
-        }
-    }
-    pthread_mutex_unlock(&h->lock);
-    return NULL;
-}
-
 /* ---- event streams ---- */
 
-static ssize_t stream_read(void *cls, uint64_t pos, char *buf, size_t max) {
-    struct stream *s = cls;
-    ssize_t n = 0;
-    (void)pos;
-    pthread_mutex_lock(&s->http->lock);
-    if (s->sent < s->n) {
-        n = (ssize_t)(s->n - s->sent < max ? s->n - s->sent : max);
-        memcpy(buf, s->waiting + s->sent, (size_t)n);
-        s->sent += (size_t)n;
-        if (s->sent == s->n) s->n = s->sent = 0;
-    } else if (s->http->stopping) {
-        n = MHD_CONTENT_READER_END_OF_STREAM;
-    } else {
-        s->suspended = true;
-        MHD_suspend_connection(s->connection);
-    }
-    pthread_mutex_unlock(&s->http->lock);
-    return n;
+static void pause_stream(void *connection) {
+    MHD_suspend_connection(connection);
 }
 
-static void stream_free(void *cls) {
-    struct stream *s = cls;
-    struct http *h = s->http;
-    pthread_mutex_lock(&h->lock);
-    for (struct stream **at = &h->streams; *at; at = &(*at)->next)
-        if (*at == s) {
-            *at = s->next;
-            h->streams_n--;
-            break;
-        }
-    pthread_mutex_unlock(&h->lock);
-    free(s);
+static void resume_stream(void *connection) {
+    MHD_resume_connection(connection);
+}
+
+static void beat(void *ctx) {
+    events_beat(((struct http *)ctx)->events);
+}
+
+static ssize_t read_stream(void *cls, uint64_t pos, char *buf, size_t max) {
+    (void)pos;
+    return events_read(cls, buf, max);
+}
+_Static_assert((ssize_t)MHD_CONTENT_READER_END_OF_STREAM == STREAM_END, "one word for the end");
+
+static void close_stream(void *cls) {
+    events_close(cls);
+}
+
+static struct MHD_Response *open_stream(struct http *h, struct MHD_Connection *c) {
+    struct stream *s = events_open(h->events, c);
+    struct MHD_Response *r = s ? MHD_create_response_from_callback(MHD_SIZE_UNKNOWN, STREAM_BLOCK,
+                                                                   read_stream, s, close_stream)
+                               : NULL;
+    if (s && !r) events_close(s);
+    return r;
 }
 
 void http_event(struct http *h, const char *name, const char *data) {
-    pthread_mutex_lock(&h->lock);
-    for (struct stream *s = h->streams; s; s = s->next) {
-        if (s->sent) continue; /* in the middle of one; that one brings the reader up to date */
-        int n = snprintf(s->waiting, sizeof s->waiting, "event: %s\ndata: %s\n\n", name, data);
-        s->n = n > 0 && (size_t)n < sizeof s->waiting ? (size_t)n : 0;
-        stream_wake(s);
-    }
-    pthread_mutex_unlock(&h->lock);
-}
-
-static struct MHD_Response *stream_open(struct http *h, struct MHD_Connection *c) {
-    struct stream *s = calloc(1, sizeof *s);
-    if (!s) return NULL;
-    *s = (struct stream){.connection = c, .http = h};
-    s->n = (size_t)snprintf(s->waiting, sizeof s->waiting, "retry: 3000\n\n");
-    pthread_mutex_lock(&h->lock);
-    bool room = h->streams_n < STREAMS_MAX && !h->stopping;
-    if (room) {
-        s->next = h->streams;
-        h->streams = s;
-        h->streams_n++;
-    }
-    pthread_mutex_unlock(&h->lock);
-    struct MHD_Response *r =
-        room ? MHD_create_response_from_callback(MHD_SIZE_UNKNOWN, 512, stream_read, s, stream_free)
-             : NULL;
-    if (!r) {
-        if (room)
-            stream_free(s);
-        else
-            free(s);
-    }
-    return r;
+    events_send(h->events, name, data);
 }
 
 /* ---- what came in ---- */
@@ -257,86 +143,32 @@ static const struct {
 } methods[] = {{"GET", HTTP_GET},     {"POST", HTTP_POST},     {"PUT", HTTP_PUT},
                {"PATCH", HTTP_PATCH}, {"DELETE", HTTP_DELETE}, {"HEAD", HTTP_HEAD}};
 
-struct header_look {
-    struct exchange *x;
-    int n, hosts, lengths, chunked;
-    size_t bytes; /* that the headers take when each is written "Name: value" CR LF */
-    bool foul;
-};
-
-static enum MHD_Result look_at_header(void *cls, enum MHD_ValueKind kind, const char *key,
-                                      size_t key_n, const char *value, size_t value_n) {
-    struct header_look *l = cls;
-    struct http_request *r = &l->x->request;
-    struct {
-        const char *name, **to;
-    } wanted[] = {{"Host", &r->host},
-                  {"Origin", &r->origin},
-                  {"Content-Type", &r->content_type},
-                  {"If-Match", &r->if_match},
-                  {"Idempotency-Key", &r->key},
-                  {"Accept-Encoding", &r->accept_encoding},
-                  {"Sec-Fetch-Site", &r->fetch_site}};
+static enum MHD_Result take_header(void *cls, enum MHD_ValueKind kind, const char *name,
+                                   size_t name_n, const char *value, size_t value_n) {
     (void)kind;
-    l->n++;
-    if (!value) value = "", value_n = 0;
-    l->bytes += key_n + value_n + 4;
-    for (const char *c = value; *c; c++)
-        if (((unsigned char)*c < 0x20 && *c != '\t') || *c == 0x7f) l->foul = true;
-    l->hosts += !strcasecmp(key, "Host");
-    l->lengths += !strcasecmp(key, "Content-Length");
-    l->chunked += !strcasecmp(key, "Transfer-Encoding");
-    for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++)
-        if (!strcasecmp(key, wanted[i].name)) *wanted[i].to = value;
+    http_head_add(cls, name, name_n, value ? value : "", value ? value_n : 0);
     return MHD_YES;
-}
-
-/* The bytes of a body that is announced; 0 when it comes in chunks or not at all. */
-static bool announced(struct MHD_Connection *c, uint64_t *out) {
-    const char *text = MHD_lookup_connection_value(c, MHD_HEADER_KIND, "Content-Length");
-    char *end;
-    *out = 0;
-    if (!text) return true;
-    if (*text < '0' || *text > '9') return false;
-    errno = 0;
-    *out = strtoull(text, &end, 10);
-    return !*end && !errno;
-}
-
-/* The library drops what stands behind a NUL, and takes a bare LF for a line's end. Both change how
- * many bytes came, so headers must have the length that they have when written as programs write
- * them: one blank behind the colon or none, CR LF. */
-static bool odd_bytes(struct exchange *x, const char *method, const char *version,
-                      const struct header_look *look) {
-    const union MHD_ConnectionInfo *info =
-        MHD_get_connection_info(x->connection, MHD_CONNECTION_INFO_REQUEST_HEADER_SIZE);
-    size_t line = strlen(method) + strlen(x->raw) + strlen(version) + 4,
-           want = line + look->bytes + 2;
-    return !info || info->header_size > want || info->header_size + (size_t)look->n < want;
 }
 
 /* Headers and request line; OK, or what is wrong with them. */
 static enum status check(struct exchange *x, const char *method, const char *version,
                          const char **out_text) {
-    struct header_look look = {.x = x};
+    struct http_head head = {.request = &x->request};
     uint64_t length;
     *out_text = "The request is not well formed.";
     x->request.method = HTTP_OTHER;
     for (size_t i = 0; i < sizeof methods / sizeof *methods; i++)
         if (!strcmp(method, methods[i].name)) x->request.method = methods[i].method;
-    MHD_get_connection_values_n(x->connection, MHD_HEADER_KIND, look_at_header, &look);
-    if (look.foul || look.hosts != 1 || look.lengths > 1 || (look.lengths && look.chunked) ||
-        look.chunked > 1 || odd_bytes(x, method, version, &look) || look.n > HEADERS_COUNT_MAX ||
-        !announced(x->connection, &length))
+    MHD_get_connection_values_n(x->connection, MHD_HEADER_KIND, take_header, &head);
+    const union MHD_ConnectionInfo *info =
+        MHD_get_connection_info(x->connection, MHD_CONNECTION_INFO_REQUEST_HEADER_SIZE);
+    size_t line_n = strlen(method) + strlen(x->raw) + strlen(version) + 4;
+    if (!info || !http_head_is_good(&head, version, line_n, info->header_size, &length))
         return E_SYNTAX;
     x->path = malloc(strlen(x->raw) + 1);
     if (!x->path) return E_MEMORY;
     if (!http_path(x->raw, x->path, &x->request.query)) return E_SYNTAX;
     x->request.path = x->path;
-    if (x->request.method == HTTP_OTHER) {
-        *out_text = "That cannot be done here.";
-        return E_METHOD;
-    }
     *out_text = "The body is larger than is allowed here.";
     x->body_max = x->http->options.body_max(x->http->options.ctx, &x->request);
     if (length > x->body_max) return E_TOO_LARGE;
@@ -354,7 +186,7 @@ static enum MHD_Result send_answer(struct exchange *x) {
     struct http_response *o = &x->response;
     struct MHD_Response *r;
     if (o->events) {
-        r = stream_open(x->http, x->connection);
+        r = open_stream(x->http, x->connection);
         if (!r) o->status = 503;
     } else if (o->fixed) {
         r = MHD_create_response_from_buffer(o->fixed_n, (void *)(uintptr_t)o->fixed,
@@ -397,10 +229,7 @@ static bool gone(void *ctx) {
     if (x->left) return true;
     if (now - x->asked_ms < 50) return false;
     x->asked_ms = now;
-    pthread_mutex_lock(&x->http->lock);
-    x->left = x->http->stopping;
-    pthread_mutex_unlock(&x->http->lock);
-    if (recv(x->fd, &c, 1, MSG_PEEK | MSG_DONTWAIT) == 0) x->left = true;
+    x->left = is_stopping(x->http) || recv(x->fd, &c, 1, MSG_PEEK | MSG_DONTWAIT) == 0;
     return x->left;
 }
 
@@ -410,15 +239,10 @@ static void handle(struct exchange *x) {
 }
 
 static void run_job(void *ctx, struct pool_job *job) {
-    struct http *h = ctx;
     struct exchange *x = (struct exchange *)job;
+    (void)ctx;
     handle(x);
-    pthread_mutex_lock(&h->lock);
-    h->working--;
-    /* under the lock: after it the exchange may be gone */
-    MHD_resume_connection(x->connection);
-    pthread_cond_broadcast(&h->wake);
-    pthread_mutex_unlock(&h->lock);
+    MHD_resume_connection(x->connection); /* last: the exchange may be gone behind it */
 }
 
 static enum MHD_Result dispatch(struct exchange *x) {
@@ -439,13 +263,13 @@ static enum MHD_Result dispatch(struct exchange *x) {
     x->job.slow = lane == LANE_SLOW;
     pthread_mutex_lock(&h->lock);
     bool stopping = h->stopping;
-    if (!stopping) h->working++;
+    if (!stopping) {
+        enter(h, x->connection, STAGE_WORK);
+        MHD_suspend_connection(x->connection);
+        pool_add(h->pool, &x->job);
+    }
     pthread_mutex_unlock(&h->lock);
-    if (stopping) return refuse(x, E_BUSY, "The server is stopping.");
-    enter(h, x->connection, STAGE_WORK);
-    MHD_suspend_connection(x->connection);
-    pool_add(h->pool, &x->job);
-    return MHD_YES;
+    return stopping ? refuse(x, E_BUSY, "The server is stopping.") : MHD_YES;
 }
 
 static void *request_line(void *cls, const char *uri, struct MHD_Connection *c) {
@@ -457,9 +281,7 @@ static void *request_line(void *cls, const char *uri, struct MHD_Connection *c) 
     x->raw = strdup(uri);
     x->request.gone = gone;
     x->request.gone_ctx = x;
-    const union MHD_ConnectionInfo *info =
-        MHD_get_connection_info(c, MHD_CONNECTION_INFO_CONNECTION_FD);
-    x->fd = info ? info->connect_fd : -1;
+    x->fd = socket_of(c);
     return x;
 }
 
@@ -478,7 +300,7 @@ static enum MHD_Result access_handler(void *cls, struct MHD_Connection *c, const
         return MHD_YES;
     }
     if (*data_n) {
-        if (x->body.n + *data_n > x->body_max) return MHD_NO; /* more than announced */
+        if (x->body.n + *data_n > x->body_max) return MHD_NO; /* in chunks: nothing was announced */
         text_add(&x->body, data, *data_n);
         *data_n = 0;
         return MHD_YES;
@@ -510,42 +332,6 @@ static size_t keep_escapes(void *cls, struct MHD_Connection *c, char *s) {
 
 /* ---- starting and stopping ---- */
 
-static enum status listen_at(const char *address, int port, int *out_fd, int *out_port,
-                             struct why *why) {
-    struct sockaddr_in v4 = {.sin_family = AF_INET, .sin_port = htons((uint16_t)port)};
-    struct sockaddr_in6 v6 = {.sin6_family = AF_INET6, .sin6_port = htons((uint16_t)port)};
-    bool six = strchr(address, ':') != NULL;
-    struct sockaddr *at = six ? (struct sockaddr *)&v6 : (struct sockaddr *)&v4;
-    socklen_t n = six ? sizeof v6 : sizeof v4;
-    int one = 1;
-    bool known = six ? inet_pton(AF_INET6, address, &v6.sin6_addr) == 1
-                     : inet_pton(AF_INET, address, &v4.sin_addr) == 1;
-    bool local = known && (six ? IN6_IS_ADDR_LOOPBACK(&v6.sin6_addr)
-                               : (ntohl(v4.sin_addr.s_addr) >> 24) == 127);
-    if (!local)
-        return why_say(why, E_FORBIDDEN, "/listen",
-                       "\"%.60s\" is not an address of this machine alone. "
-                       "Write 127.0.0.1:7878.",
-                       address);
-    int fd = socket(six ? AF_INET6 : AF_INET, SOCK_STREAM | SOCK_CLOEXEC | SOCK_NONBLOCK, 0);
-    if (fd < 0) return why_say(why, E_IO, "", "No socket: %s.", strerror(errno));
-    setsockopt(fd, SOL_SOCKET, SO_REUSEADDR, &one, sizeof one);
-    if (bind(fd, at, n) < 0 || listen(fd, 512) < 0) {
-        int e = errno;
-        close(fd);
-        if (e == EADDRINUSE)
-            return why_say(why, E_BUSY, "/listen",
-                           "Port %d is in use by another program. Choose another: "
-                           "--listen 127.0.0.1:%d.",
-                           port, port < 65535 ? port + 1 : 7878);
-        return why_say(why, E_IO, "/listen", "Port %d cannot be used: %s.", port, strerror(e));
-    }
-    getsockname(fd, at, &n);
-    *out_port = ntohs(six ? v6.sin6_port : v4.sin_port);
-    *out_fd = fd;
-    return OK;
-}
-
 /* A file number for every connection that is allowed. */
 static void raise_files(void) {
     struct rlimit l;
@@ -555,23 +341,8 @@ static void raise_files(void) {
     }
 }
 
-enum status http_start(const struct http_options *options, struct http **out_http, int *out_port,
-                       struct why *why) {
-    struct http *h = calloc(1, sizeof *h);
-    int port = 0;
-    if (!h) return why_no_memory(why);
-    h->options = *options;
-    pthread_mutex_init(&h->lock, NULL);
-    pthread_cond_init(&h->wake, NULL);
-    enum status s = listen_at(options->address, options->port, &h->listener, &port, why);
-    if (s != OK) {
-        free(h);
-        return s;
-    }
-    raise_files();
-    h->names = (struct http_names){port, options->hosts};
-    h->pool = pool_make(run_job, h);
-    h->daemon = MHD_start_daemon(
+static struct MHD_Daemon *daemon_start(struct http *h) {
+    return MHD_start_daemon(
         MHD_USE_EPOLL_INTERNAL_THREAD | MHD_ALLOW_SUSPEND_RESUME, 0, NULL, NULL, access_handler, h,
         MHD_OPTION_LISTEN_SOCKET, h->listener, MHD_OPTION_CONNECTION_LIMIT,
         (unsigned)CONNECTIONS_MAX, MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)HEADERS_BYTES_MAX,
@@ -579,13 +350,34 @@ enum status http_start(const struct http_options *options, struct http **out_htt
         MHD_OPTION_URI_LOG_CALLBACK, request_line, h, MHD_OPTION_NOTIFY_CONNECTION,
         connection_event, h, MHD_OPTION_NOTIFY_COMPLETED, completed, h,
         MHD_OPTION_UNESCAPE_CALLBACK, keep_escapes, NULL, MHD_OPTION_END);
-    h->watching = h->daemon && !pthread_create(&h->watcher, NULL, watch, h);
+}
+
+enum status http_start(const struct http_options *options, struct http **out_http, int *out_port,
+                       struct why *why) {
+    struct http *h = calloc(1, sizeof *h);
+    int port = 0;
+    if (!h) return why_no_memory(why);
+    h->options = *options;
+    enum status s = http_listen(options->address, options->port, &h->listener, &port, why);
+    if (s != OK) {
+        free(h);
+        return s;
+    }
+    raise_files();
+    h->names = (struct http_names){port, options->hosts};
+    pthread_mutex_init(&h->lock, NULL);
+    h->events = events_make(pause_stream, resume_stream);
+    h->watch = h->events ? watch_make(beat, h) : NULL;
+    h->pool = h->watch ? pool_make(run_job, h) : NULL;
+    h->daemon = h->pool ? daemon_start(h) : NULL;
+    if (!h->daemon) {
+        int e = errno;
+        http_stop(h);
+        return why_say(why, E_IO, "", "The server could not be started: %s.", strerror(e));
+    }
     *out_http = h;
     *out_port = port;
-    if (h->daemon && h->pool && h->watching) return OK;
-    http_stop(h);
-    *out_http = NULL;
-    return why_say(why, E_IO, "", "The server could not be started: %s.", strerror(errno));
+    return OK;
 }
 
 /* The library must not be stopped while a connection is suspended: first everybody is woken and
@@ -595,24 +387,20 @@ void http_stop(struct http *h) {
     if (h->daemon) MHD_quiesce_daemon(h->daemon);
     pthread_mutex_lock(&h->lock);
     h->stopping = true;
-    pthread_cond_broadcast(&h->wake);
-    for (struct stream *s = h->streams; s; s = s->next) stream_wake(s);
     pthread_mutex_unlock(&h->lock);
-    if (h->watching) pthread_join(h->watcher, NULL);
+    if (h->watch) watch_stop(h->watch);
     pool_free(h->pool); /* runs what is queued: long work sees `stopping` */
-    for (int waited = 0; waited < STOP_MS; waited += 10) {
-        pthread_mutex_lock(&h->lock);
-        bool busy = h->streams_n > 0;
-        for (struct line *l = h->lines; l; l = l->next)
-            busy |= l->stage == STAGE_WORK || l->stage == STAGE_SEND;
-        for (struct stream *s = h->streams; s; s = s->next) stream_wake(s);
-        pthread_mutex_unlock(&h->lock);
-        if (!busy) break;
-        usleep(10000);
+    if (h->daemon) {
+        for (int waited = 0; waited < STOP_MS; waited += 10) {
+            bool listening = events_stop(h->events);
+            if (!listening && !watch_busy(h->watch)) break;
+            usleep(10000);
+        }
+        MHD_stop_daemon(h->daemon);
     }
-    if (h->daemon) MHD_stop_daemon(h->daemon);
-    if (h->listener > 0) close(h->listener);
+    close(h->listener);
+    watch_free(h->watch);
+    events_free(h->events);
     pthread_mutex_destroy(&h->lock);
-    pthread_cond_destroy(&h->wake);
     free(h);
 }

@@ -5,6 +5,32 @@
 
 #include "server/http.h"
 
+/* The headers of one request while they are looked at. Begins with `request` alone; fills its
+ * members of that kind. */
+struct http_head {
+    struct http_request *request;
+    const char *length; /* Content-Length as it was written, or NULL */
+    bool chunked;
+    bool foul;    /* a name that is none, a control character, a header twice that must not be */
+    size_t n;     /* headers */
+    size_t bytes; /* that they take when each is written "Name: value" CR LF */
+};
+void http_head_add(struct http_head *h, const char *name, size_t name_n, const char *value,
+                   size_t value_n);
+/* May the request be read further? *out_length: the bytes of the body that is announced, 0 when it
+ * comes in chunks or not at all.
+ *
+ *   version  "HTTP/1.1"
+ *   line_n   bytes of the request line with CR LF
+ *   came_n   bytes of request line, headers and the empty line as they came
+ *
+ * A server that reads a body's end elsewhere than the client takes what is left for the next
+ * request (RFC 9112, 11.2), so whatever leaves the end open is refused: no Host or two, two
+ * Content-Length, Content-Length beside Transfer-Encoding, any coding but chunked alone, chunked
+ * from HTTP/1.0, a blank before the colon. */
+bool http_head_is_good(const struct http_head *h, const char *version, size_t line_n, size_t came_n,
+                       uint64_t *out_length);
+
 struct http_names {
     int port;
     const char *const *more; /* NULL-terminated, or NULL */

@@ -20,6 +20,8 @@
 
 enum { PORT = 7878, PORTS_TRIED = 50, BODY_MAX = DOCUMENT_BYTES_MAX + 65536 };
 
+static const char EVENTS[] = "/api/events", API[] = "/api/openapi.json", ICON[] = "/favicon.ico";
+
 struct serve {
     struct app app;
     struct http *http;
@@ -42,8 +44,7 @@ static bool reads(const struct http_request *r) {
 static enum http_lane lane(void *ctx, const struct http_request *r) {
     char allowed[64];
     (void)ctx;
-    if (!strncmp(r->path, "/files/", 7) || !strcmp(r->path, "/api/events") ||
-        !strcmp(r->path, "/api/openapi.json"))
+    if (!strncmp(r->path, "/files/", 7) || !strcmp(r->path, EVENTS) || !strcmp(r->path, API))
         return LANE_NOW;
     const struct op *op = route_find(r->method, r->path, allowed);
     return op && (op->flags & OP_SLOW) && op->method != OP_GET ? LANE_SLOW : LANE_QUICK;
@@ -76,35 +77,44 @@ static void not_here(struct http_response *out, const char *allowed) {
     }
 }
 
-static void answer(struct serve *s, const struct http_request *r, struct http_response *out) {
-    char allowed[64] = "GET";
-    int64_t revision;
+/* Answered without an operation; can be read and nothing else. */
+static bool is_fixed(const char *path) {
+    return page_is(path) || file_find(path) || !strcmp(path, EVENTS) || !strcmp(path, API) ||
+           !strcmp(path, ICON);
+}
+
+static void answer_fixed(struct serve *s, const struct http_request *r, struct http_response *out) {
     const struct file_row *file = file_find(r->path);
-    if (!strcmp(r->path, "/api/events") && reads(r)) {
-        out->status = 200;
-        out->events = true;
+    out->status = 200;
+    if (!strcmp(r->path, EVENTS)) {
+        out->events = r->method == HTTP_GET; /* HEAD has no body, not even an empty stream */
         out->type = "text/event-stream; charset=utf-8";
         http_header_add(out, "Cache-Control", "no-store");
-    } else if (!strcmp(r->path, "/api/openapi.json") && reads(r)) {
-        out->status = 200;
+    } else if (!strcmp(r->path, API)) {
         out->type = "application/json; charset=utf-8";
         out->fixed = s->api;
         out->fixed_n = s->api_n;
         http_header_add(out, "Cache-Control", "no-cache");
-    } else if (page_is(r->path) && reads(r)) {
+    } else if (page_is(r->path)) {
         page_answer(&s->app, s->job, r, out);
-    } else if (file && reads(r)) {
+    } else if (file) {
         file_answer(file, r, out);
-    } else if (!strcmp(r->path, "/favicon.ico") && reads(r)) {
-        out->status = 204;
     } else {
-        const struct op *op = route_find(r->method, r->path, allowed);
-        if (!op) {
-            not_here(out, allowed);
-            return;
-        }
-        answer_op(&s->app, op, r, out, &revision);
+        out->status = 204; /* the icon: the page names its own */
     }
+}
+
+static void answer(struct serve *s, const struct http_request *r, struct http_response *out) {
+    char allowed[64] = "GET";
+    int64_t revision;
+    bool fixed = is_fixed(r->path);
+    const struct op *op = fixed ? NULL : route_find(r->method, r->path, allowed);
+    if (fixed && reads(r))
+        answer_fixed(s, r, out);
+    else if (op)
+        answer_op(&s->app, op, r, out, &revision);
+    else
+        not_here(out, allowed);
 }
 
 static void handle(void *ctx, const struct http_request *r, struct http_response *out) {

@@ -30,6 +30,12 @@ for (const [name, bytes] of [
   ['own name, other port', 'GET /api/pieces HTTP/1.1\r\nHost: 127.0.0.1:1\r\n\r\n'],
   ['two Content-Length', `POST /api/pieces HTTP/1.1\r\n${host}Content-Length: 2\r\nContent-Length: 3\r\n\r\n{}`],
   ['Content-Length and chunked', `POST /api/pieces HTTP/1.1\r\n${host}Content-Length: 2\r\nTransfer-Encoding: chunked\r\n\r\n0\r\n\r\n`],
+  ['another transfer coding', `POST /api/pieces HTTP/1.1\r\n${host}Transfer-Encoding: gzip, chunked\r\n\r\n0\r\n\r\n`],
+  ['chunked twice', `POST /api/pieces HTTP/1.1\r\n${host}Transfer-Encoding: chunked\r\nTransfer-Encoding: chunked\r\n\r\n0\r\n\r\n`],
+  ['chunked from HTTP/1.0', `POST /api/pieces HTTP/1.0\r\n${host}Transfer-Encoding: chunked\r\n\r\n0\r\n\r\n`],
+  ['a blank before the colon', `POST /api/pieces HTTP/1.1\r\n${host}Content-Type: application/json\r\nContent-Length : 2\r\n\r\n{}`],
+  ['a blank before the first header', `GET /api/pieces HTTP/1.1\r\n ${host}${host}\r\n`],
+  ['two Origin', `GET /api/pieces HTTP/1.1\r\n${host}Origin: http://evil.example\r\nOrigin: http://127.0.0.1:${s.port}\r\n\r\n`],
   ['negative Content-Length', `POST /api/pieces HTTP/1.1\r\n${host}Content-Length: -1\r\n\r\n`],
   ['Content-Length of 30 digits', `POST /api/pieces HTTP/1.1\r\n${host}Content-Length: ${'9'.repeat(30)}\r\n\r\n`],
   ['NUL in a header', `GET /api/pieces HTTP/1.1\r\n${host}X-A: a\0b\r\n\r\n`],
@@ -62,8 +68,30 @@ for (const [name, bytes] of [
 }
 
 await check('a header without a blank behind its colon is a header (RFC 9110, 5.5)', async () => {
-  const got = await s.raw(Buffer.from(`GET /api/pieces HTTP/1.1\r\nHost:127.0.0.1:${s.port}\r\nAccept:*/*\r\nX-Nothing:\r\n\r\n`), 2500);
+  const got = await s.raw(Buffer.from(`GET /api/pieces HTTP/1.1\r\nHost:127.0.0.1:${s.port}\r\nAccept:*/*\r\nAccept-Encoding: br\r\nAccept-Encoding: gzip\r\nX-Nothing:\r\n\r\n`), 2500);
   must(status(got) === 200, `answered ${status(got)}`);
+});
+await check('what is left of a refused request is not the next one (RFC 9112, 11.2)', async () => {
+  const got = await s.raw(Buffer.from(`POST /api/pieces HTTP/1.1\r\n${host}Content-Type: application/json\r\nTransfer-Encoding : chunked\r\n\r\n0\r\n\r\nGET /api/pieces HTTP/1.1\r\n${host}\r\n`, 'latin1'), 2500);
+  same(got.match(/HTTP\/1\.1 \d+/g), ['HTTP/1.1 400'], 'answers');
+});
+await check('a method that an address does not know is told the ones it knows (RFC 9110, 15.5.6)', async () => {
+  for (const [method, path, allow] of [['POST', '/', 'GET'], ['DELETE', '/api/pieces', 'GET, POST'], ['BREW', '/api/pieces', 'GET, POST']]) {
+    const got = await s.raw(`${method} ${path} HTTP/1.1\r\n${host}\r\n`, 2500);
+    same(status(got), 405, `${method} ${path}`);
+    same(/^Allow: (.*)\r$/m.exec(got)?.[1].split(', ').sort(), allow.split(', ').sort(), `Allow of ${method} ${path}`);
+  }
+});
+await check('HEAD of the events has no body', async () => {
+  const got = await s.raw(`HEAD /api/events HTTP/1.1\r\n${host}\r\nGET /api/pieces HTTP/1.1\r\n${host}\r\n`, 2500);
+  must(/\r\n\r\nHTTP\/1\.1 200 /.test(got), got.slice(-300));
+});
+await check('what is not UTF-8 is refused in UTF-8', async () => {
+  for (const path of ['/api/pieces?%ff=1', '/api/pieces?q=%ff', '/api/pieces/%ff', `/api/pieces?${'a'.repeat(62)}%c3%a9%c3%a9=1`]) {
+    const r = await s.get(path);
+    same(r.status, 400, path);
+    JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(await r.arrayBuffer()));
+  }
 });
 await check('a body in chunks that never ends', async () => {
   const socket = net.connect(s.port, '127.0.0.1');
