@@ -337,7 +337,7 @@ static void advise(const struct correcting *c, struct correct_answer *r) {
                  : better ? CORRECT_RESTART
                           : CORRECT_NEITHER;
     }
-    r->kind = advice;
+    r->kind = (int)advice;
     r->advice = words[advice];
 }
 

@@ -115,6 +115,7 @@ const char *basis_money(double cent, char out[32]) {
         out[k++] = digits[i];
     }
     int rest = (int)fmod(rounded, 100);
-    snprintf(out + k, (size_t)(32 - k), rest ? ".%02d" : "", rest);
+    out[k] = 0;
+    if (rest) snprintf(out + k, (size_t)(32 - k), ".%02d", rest);
     return out;
 }

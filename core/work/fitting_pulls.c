@@ -23,8 +23,8 @@ static void pulls_spacing(struct fits *f, const struct fitting_pulls *p) {
         "The holes are wide enough for the difference.",
         "Try one before all are ordered; ease the hole inward with a round file.",
         "Drill from the face with a block behind; check that the plate covers every old hole.",
-        "Plug with dowel or epoxy, flush, before the primer; then drill by the template from the "
-        "face with a block behind. Measure the pull itself: it may miss its nominal by 1/8 in."};
+        ("Plug with dowel or epoxy, flush, before the primer; then drill by the template from the "
+         "face with a block behind. Measure the pull itself: it may miss its nominal by 1/8 in.")};
     double mm = p->new_spacing_mm;
     bool metric = fabs(mm - round(mm)) < 0.01 && f->r->shop->units != UNITS_METRIC;
     fit_line(f,

@@ -231,7 +231,7 @@ static void judge_hours(const struct day_task *t) {
     if (!t->pauses && open < to - from) wrong(t, "goes on while the shop is closed");
     if (t->pauses && (!open_at(t, t->start_utc_min) || !open_at(t, t->end_utc_min - 1)))
         wrong(t, "begins or ends while the shop is closed");
-    if ((double)open < t->hands_min - t->saved_min + t->extra_min - 60 && !t->saved_min &&
+    if ((double)open < t->hands_min - t->saved_min + t->extra_min - 60 && t->saved_min == 0 &&
         t->setup_min + t->cleanup_min > 0)
         wrong(t, "has less time than it takes");
 }

@@ -54,7 +54,7 @@ static void white(const char *input, const char *want, double tolerance) {
             three((struct xyz){100 * w.x, 100 * w.y, 100 * w.z}, want, tolerance);
             return;
         }
-    CHECK(!"a light that is known");
+    CHECK(false && "a light that is known");
 }
 
 /* Chromaticity under illuminant C, to which the chip is adapted back. */
@@ -97,7 +97,7 @@ static void row(char **c) {
         struct xyz v = xyz_d65_of_d50(xyz_of_lab(lab, XYZ_D50));
         three((struct xyz){100 * v.x, 100 * v.y, 100 * v.z}, want, tolerance);
     } else
-        CHECK(!"a kind that is known");
+        CHECK(false && "a kind that is known");
 }
 
 static void each_row(const char *path, int least, void check(char **)) {
@@ -109,7 +109,7 @@ static void each_row(const char *path, int least, void check(char **)) {
         int n = columns(line, c);
         if (!n) continue;
         char *name = names[turn ^= 1];
-        snprintf(name, sizeof names[0], "%s %s (%s)", c[0], c[1], c[n - 1]);
+        snprintf(name, sizeof names[0], "%.60s %.60s (%.70s)", c[0], c[1], c[n - 1]);
         CASE(name) {
             CHECK(n >= least);
             if (n >= least) check(c);

@@ -100,8 +100,8 @@ static const char *const told[] = {
     "\"year\":1960,\"tests\":{\"lead\":\"waiting\"}",
     "\"year\":1995,\"tests\":{\"wax_wipe\":\"greasy\",\"alcohol\":\"nothing\"}",
     "\"year\":1995,\"tests\":{\"wax_wipe\":\"clean\",\"alcohol\":\"nothing\"}",
-    "\"year\":1995,\"tests\":{\"wax_wipe\":\"clean\",\"alcohol\":\"nothing\",\"thinner\":"
-    "\"softens\"}",
+    ("\"year\":1995,\"tests\":{\"wax_wipe\":\"clean\",\"alcohol\":\"nothing\","
+     "\"thinner\":\"softens\"}"),
     "\"year\":1995,\"tests\":{\"rag\":\"red\"}",
     "\"year\":1995,\"wood\":\"eastern_white_pine\"",
     "\"year\":1995,\"wood\":\"hard_maple\",\"knots\":false",

@@ -42,7 +42,7 @@ int main(void) {
             int64_t back;
             day_print(d, text, sizeof text);
             if (day_read(text, &back, NULL) != OK || back != d) {
-                CHECK(!"there and back");
+                CHECK(false && "there and back");
                 break;
             }
         }

@@ -190,7 +190,7 @@ static void laws(void) {
                     (scaled ? fabs(back - v) > 4e-16 * fabs(v) + (d == DIM_FRACTION ? 0 : 1e-6)
                             : back != v)) {
                     printf("  %.17g -> %s -> %.17g (%d)\n", v, text, back, s);
-                    CHECK(!"reads back");
+                    CHECK(false && "reads back");
                     break;
                 }
             }
