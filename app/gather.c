@@ -144,6 +144,8 @@ static enum status gather_pieces(struct op_call *call, const char *first, bool o
         .after = INT64_MIN};
     s = row_list(call->book, &table_piece, &q, call->arena, (void **)&rows, &n, NULL, why);
     if (!s) kept = choose(rows, n, first);
+    if (!s && first)
+        while (g->first_turn < kept && sooner(&rows[g->first_turn], &one) < 0) g->first_turn++;
     g->cut = kept + (first ? 1 : 0) < n;
     for (size_t i = 0; i < kept && !s && g->job.pieces_n < GATHER_PIECES; i++)
         s = add_piece(call, &g->job, &rows[i], why);
@@ -278,6 +280,7 @@ static bool leave_out(struct op_call *call, struct gathered *g, const char *firs
     if (!g->left_out || !text) return false;
     g->left_out[g->left_out_n++] = (struct left_out){p->id, p->title, text};
     memmove(&job->pieces[i], &job->pieces[i + 1], (job->pieces_n - i - 1) * sizeof *p);
+    if (i && i <= g->first_turn) g->first_turn--;
     return --job->pieces_n > 0;
 }
 
@@ -290,9 +293,10 @@ enum status gather_plan(struct op_call *call, struct gathered *g, const char *fi
     if (first) full.recipes_of = first;
     struct why inner = {{0}, {0}};
     enum status s;
-    while ((s = plan_of_job(call->app->tables, &g->job, &full, call->arena, out, &inner)) &&
-           leave_out(call, g, first, &inner)) {
-    }
+    do {
+        full.first_turn = g->first_turn;
+        s = plan_of_job(call->app->tables, &g->job, &full, call->arena, out, &inner);
+    } while (s && leave_out(call, g, first, &inner));
     if (s && !g->job.pieces_n) { /* none is left: empty days, and the reasons */
         desc_unsay(&desc_plan_answer, out);
         return OK;

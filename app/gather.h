@@ -21,6 +21,7 @@ struct gathered {
     struct left_out *left_out; /* filled by gather_plan */
     size_t left_out_n;
     bool cut; /* there are more open pieces than are planned together */
+    size_t first_turn; /* as in struct plan_options: the shop has one timetable */
 };
 
 /* What the book says of the shop, nothing assumed. Errors: E_MEMORY, those of a document that no

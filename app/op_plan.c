@@ -16,7 +16,8 @@ enum status plan_of_job(const struct tables *t, const struct job *job, const str
                              .kept = ask->kept,
                              .kept_n = ask->kept_n,
                              .lay_anew = ask->lay_anew,
-                             .no_days = ask->no_days};
+                             .no_days = ask->no_days,
+                             .first_turn = ask->first_turn};
     enum status s = zone_spans(job->shop.zone, ask->now_utc_min, arena, &o.zone, &o.zone_n, why);
     if (s) return s;
     struct plan_answer a = {0};

@@ -21,6 +21,7 @@ struct plan_ask {
     const struct task_kept *kept; /* tasks that have begun, are done, or were accepted */
     size_t kept_n;
     bool lay_anew, no_days; /* as in struct plan_options */
+    size_t first_turn;      /* too */
     bool supposed;          /* not as the book has it: no list shows it */
 };
 

@@ -13,7 +13,13 @@ struct day_build {
     const struct day_ask *ask;
     struct day_tasks *out;
     size_t piece; /* at hand */
+    size_t turn;  /* which in the days' order it is */
 };
+
+/* The piece whose turn it is: job order, but the first comes after as many as the options say. */
+static inline size_t day_piece_in_turn(const struct plan_options *o, size_t turn) {
+    return turn < o->first_turn ? turn + 1 : turn == o->first_turn ? 0 : turn;
+}
 
 /* Where a chain of work stands: its last task and what must pass before the next. */
 struct day_chain {

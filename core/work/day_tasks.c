@@ -28,7 +28,7 @@ int day_task_add(struct day_build *b, struct day_meta meta, bool pausable) {
         .work_min = (int32_t)(work > 100000 ? 100000 : work),
         .pausable = pausable || work > b->ask->longest_min,
         .person = work ? TIMETABLE_ANYBODY : TIMETABLE_NOBODY,
-        .piece = (int)b->piece,
+        .piece = (int)b->turn,
         .setup = TIMETABLE_NONE,
         .release = TIMETABLE_UNSAID,
         .due = TIMETABLE_UNSAID,
@@ -471,7 +471,8 @@ enum status day_tasks_make(const struct tables *t, const struct plan *plan,
                            struct ledger *l, struct day_tasks *out) {
     *out = (struct day_tasks){0};
     struct day_build b = {.t = t, .plan = plan, .o = o, .l = l, .ask = ask, .out = out};
-    for (b.piece = 0; b.piece < plan->pieces_n; b.piece++) {
+    for (b.turn = 0; b.turn < plan->pieces_n; b.turn++) {
+        b.piece = day_piece_in_turn(o, b.turn);
         if (plan->pieces[b.piece].hazards.refused) continue;
         enum status s = piece_tasks(&b);
         if (s) return s;

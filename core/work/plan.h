@@ -391,6 +391,9 @@ struct plan_options {
     size_t kept_n;
     bool lay_anew; /* days from nothing, whatever was accepted */
     bool no_days;  /* amounts and prices alone: no timetable, no dates */
+    /* How many of the other pieces are laid out before the job's first: the days of the same pieces
+     * are then the same whichever of them the job begins with. */
+    size_t first_turn;
 };
 
 /* Plans a whole job.
