@@ -16,12 +16,13 @@ static void recipe_rows(struct pen *p, const struct color_plan *c, const char *a
         const char *figure = isnan(l->ml)
                                  ? pen_print(p, "%g part%s", l->parts, l->parts == 1 ? "" : "s")
                                  : pen_measure(p, l->ml);
-        struct sheet_row *r =
-            pen_figure(p, pen_pointer(p, "%s/lines/%zu/volume_ml", at, i), figure,
-                       l->name ? l->name : l->paint,
-                       c->batch ? pen_print(p, "%.1f %%", l->parts)
-                                : pen_print(p, "%g part%s of %lld", l->parts,
-                                            l->parts == 1 ? "" : "s", (long long)c->parts));
+        struct sheet_row *r = pen_figure(
+            p, pen_pointer(p, "%s/lines/%zu/volume_ml", at, i), figure,
+            l->name ? l->name : l->paint,
+            c->batch          ? pen_print(p, "%.1f %%", l->parts)
+            : c->lines_n == 1 ? "As it is."
+                              : pen_print(p, "%g part%s of %lld", l->parts,
+                                          l->parts == 1 ? "" : "s", (long long)c->parts));
         r->task = l->paint;
     }
 }
@@ -70,7 +71,7 @@ static void color_rows(struct pen *p, const struct color_plan *c, const char *at
         recipe_rows(p, c, at);
         if (c->batch)
             batch_row(p, c);
-        else
+        else if (!isnan(c->difference_90))
             expected_rows(p, c, at);
     }
     pen_notices(p, &c->notices);

@@ -48,7 +48,8 @@ static void summary_color(struct pen *p) {
                               c->lines[i].name ? c->lines[i].name : c->lines[i].paint);
         struct sheet_row *r =
             pen_row(p, SHEET_ROW, c->target.text, "Color",
-                    c->batch          ? pen_print(p, "Mixed: %s.", names)
+                    c->batch                  ? pen_print(p, "Mixed: %s.", names)
+                    : isnan(c->difference_90) ? pen_print(p, "%s as it is.", names)
                     : c->lines_n == 1 ? pen_print(p, "%s as it is; expected difference %.1f.",
                                                   names, c->expected_difference)
                                       : pen_print(p, "Mixed from %s; expected difference %.1f.",

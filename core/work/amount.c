@@ -297,6 +297,7 @@ static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *
         a->after_others |= b.after_others;
         a->cans += b.cans;
         a->cost_cent += b.cost_cent;
+        if (c->lines_n == 1) a->cans_text = b.cans_text;
         if (b.buy_ml > 0) short_say(r, &p->amounts, &c->lines[i], &b);
     }
     a->left_ml = (c->batch ? fmax(r->piece->batch->ml, a->mix_ml) : a->mix_ml) - a->need_ml;

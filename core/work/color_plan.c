@@ -10,6 +10,8 @@
 
 /* Beyond this a mix is not the color that was asked for; say so and show the nearest. */
 #define OUT_OF_REACH 2.0
+/* Nearer than this nobody sees a difference edge to edge (common practice). */
+#define UNSEEN 0.5
 
 static const struct coat *color_coat(const struct piece_plan *p, size_t row) {
     for (size_t i = 0; i < p->coats.n; i++)
@@ -56,6 +58,39 @@ static void from_the_can(const struct room *r, const struct paint *paint, struct
         note(r, c, RANK_MIND, "color",
              "This product is not the color that was asked for. Mix it, or change the color in "
              "the agreement.");
+}
+
+/* The one can whose color is what is wanted: it is taken as it is, and nothing is looked for. NULL:
+ * there is none, or several, of which a search takes what the shelf can fill. Jars of leftovers
+ * hold what was left, so they are only mixed from. */
+static const struct paint *can_of_color(const struct room *r, const char *class,
+                                        const struct color_plan *c) {
+    const struct paint *found = NULL;
+    struct lab want = {c->target.lab[0], c->target.lab[1], c->target.lab[2]};
+    for (size_t i = 0; i < r->shelf->paints_n; i++) {
+        const struct paint *p = &r->shelf->paints[i];
+        struct lab have = {p->color.lab[0], p->color.lab[1], p->color.lab[2]};
+        if (!p->color.text || p->leftover_of_n || !palette_takes(r->t, p, class) ||
+            ciede2000(have, want) > UNSEEN)
+            continue;
+        if (found) return NULL;
+        found = p;
+    }
+    return found;
+}
+
+static enum status of_one_can(const struct room *r, const struct paint *can, struct color_plan *c,
+                              struct why *why) {
+    struct lab have = {can->color.lab[0], can->color.lab[1], can->color.lab[2]};
+    struct lab want = {c->target.lab[0], c->target.lab[1], c->target.lab[2]};
+    c->lines = arena_array(r->ledger->arena, 1, sizeof *c->lines);
+    if (!c->lines) return why_no_memory(why);
+    c->lines[c->lines_n++] =
+        (struct recipe_line){.paint = can->id, .name = can->name, .parts = 1, .ml = (double)NAN};
+    c->parts = 1;
+    keep_lab(c, have);
+    c->difference = c->expected_difference = ciede2000(have, want);
+    return OK;
 }
 
 /* ---- a batch that is mixed ---- */
@@ -318,6 +353,7 @@ static enum status plan_one(const struct room *r, struct piece_plan *p, size_t r
         return OK;
     }
     if (!row && r->piece->batch) return of_the_batch(r, r->piece->batch, c, why);
+    if ((can = can_of_color(r, coat->class, c))) return of_one_can(r, can, c, why);
     c->mixes = palette_paints(r->t, r->shelf, coat->class) > 1;
     /* the days hang on what is in the mix only where one of its paints may spoil */
     if (r->no_recipe && !palette_spoils(r->t, r->shelf, coat->class)) return OK;
@@ -331,9 +367,7 @@ static enum status plan_one(const struct room *r, struct piece_plan *p, size_t r
              "enter the jars you own with their colors.");
         return OK;
     }
-    s = mix(r, color_at(r, row), palette, batch_ml, limit, c, why);
-    c->mixes &= c->lines_n != 1;
-    return s;
+    return mix(r, color_at(r, row), palette, batch_ml, limit, c, why);
 }
 
 enum status color_plan_make(const struct room *r, struct piece_plan *p, const double *batch_ml,

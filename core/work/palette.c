@@ -13,7 +13,7 @@ static bool is_color_class(const struct tables *t, const char *class) {
     return row && !strcmp(row->role, "color");
 }
 
-static bool belongs(const struct tables *t, const struct paint *p, const char *class) {
+bool palette_takes(const struct tables *t, const struct paint *p, const char *class) {
     bool known = p->color.text || p->spectrum.values_n || p->leftover_of_n;
     if (!known || !p->class) return false;
     return class ? !strcmp(p->class, class) : is_color_class(t, p->class);
@@ -188,13 +188,14 @@ static enum status model_fit(struct palette *p, const struct shelf *shelf, struc
 
 size_t palette_paints(const struct tables *t, const struct shelf *shelf, const char *class) {
     size_t n = 0;
-    for (size_t i = 0; i < shelf->paints_n; i++) n += belongs(t, &shelf->paints[i], class);
+    for (size_t i = 0; i < shelf->paints_n; i++) n += palette_takes(t, &shelf->paints[i], class);
     return n < SAMPLE_PAINTS_MAX ? n : SAMPLE_PAINTS_MAX;
 }
 
 bool palette_spoils(const struct tables *t, const struct shelf *shelf, const char *class) {
     for (size_t i = 0; i < shelf->paints_n; i++)
-        if (belongs(t, &shelf->paints[i], class) && !isnan(shelf->paints[i].label_pot_life_min))
+        if (palette_takes(t, &shelf->paints[i], class) &&
+            !isnan(shelf->paints[i].label_pot_life_min))
             return true;
     return false;
 }
@@ -209,7 +210,7 @@ enum status palette_make(const struct tables *t, const struct shelf *shelf, cons
     weights_fill(t, &p);
     for (size_t i = 0; i < shelf->paints_n && p.n < SAMPLE_PAINTS_MAX; i++) {
         const struct paint *paint = &shelf->paints[i];
-        if (!belongs(t, paint, class)) continue;
+        if (!palette_takes(t, paint, class)) continue;
         struct palette_paint *q = &p.paints[p.n];
         *q = (struct palette_paint){.paint = paint, .shelf_row = i};
         if (!by_recipe(&p, paint, q)) {

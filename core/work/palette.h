@@ -71,6 +71,9 @@ struct palettes {
 enum status palette_make(const struct tables *t, const struct shelf *shelf, const char *class,
                          struct arena *arena, struct palette *out, struct why *why);
 
+/* Is a paint of that class, and its color known? */
+bool palette_takes(const struct tables *t, const struct paint *p, const char *class);
+
 /* How many paints such a palette is made of. Cost: O(paints). */
 size_t palette_paints(const struct tables *t, const struct shelf *shelf, const char *class);
 

@@ -75,7 +75,7 @@ static double operation_h(const struct room *r, const char *id) {
 static double samples_h(const struct room *r, struct piece_plan *p) {
     double h = p->coats.test_board ? operation_h(r, "test_board") : 0;
     for (size_t i = 0; i <= p->colors_n; i++)
-        if (color_plan_row(p, i)->lines_n > 1)
+        if (color_plan_row(p, i)->mixes)
             h += operation_h(r, "sample_card") + operation_h(r, "mix_batch");
     return h;
 }

@@ -109,4 +109,31 @@ await check('a shop that would rather wait than scuff', () => {
   shop({ within_windows: true });
   must(days().tasks.every((t) => !/is missed: scuff first/.test(t.note ?? '')), 'a window passes all the same');
 });
+await check('the sheet of a piece has the days of the shop, whichever sheet is looked at', () => {
+  shop({ within_windows: null, days_off: null });
+  at('paint', 'change', 'white', '--paint', file({ label_recoat: null, label_recoat_until: null }));
+  at('paint', 'add', '--name', 'Umber', '--class', 'wb_enamel', '--color', '#5d4a38', '--stock', '1 L');
+  at('piece', 'add', '--title', 'Mixed stand', '--due', '2026-10-09', '--piece', file({ template: 'nightstand', width: '24 in', depth: '16 in', height: '28 in',
+    finish: 'lacquer', year: 1995, wood: 'hard_maple', wanted: { color: '#c9b8a4' } }));
+  at('piece', 'add', '--title', 'Umber chairs', '--due', '2026-10-20', '--piece', file({ template: 'side_chair', width: '18 in', depth: '19 in', height: '34 in',
+    count: 4, finish: 'oil_varnish', year: 1995, wood: 'beech', wanted: { color: '#5d4a38' } }));
+  const starts = (rows) => rows.map((t) => [t.piece, t.id, t.start_utc_min]).sort((a, b) => (a.join() < b.join() ? -1 : 1)), whole = days();
+  must(whole.pieces.length === 4, 'not all pieces are in the days');
+  for (const p of whole.pieces) {
+    const sheet = JSON.parse(at('piece', 'plan', p.id, '--now', NOW, '--json'));
+    same(sheet.pieces[0].deliver_utc_min, p.deliver_utc_min, `${p.id} is ready on two days`);
+    same(starts(sheet.days.rows), starts(whole.tasks), `days on the sheet of ${p.id}`);
+  }
+});
+await check('the color of one can is taken as it is: no card, no batch, bought by the can', () => {
+  const plan = JSON.parse(at('piece', 'plan', 'umber-chairs', '--now', NOW, '--json')), [p] = plan.pieces;
+  same(p.color.lines.map((l) => [l.paint, l.parts]), [['umber', 1]], 'what is poured');
+  must(!whole(plan, 'umber-chairs').some((o) => ['sample_card', 'mix_batch'].includes(o)), 'a single paint is mixed');
+  must(whole(plan, 'mixed-stand').includes('mix_batch'), 'a mix is not mixed');
+  const sheet = at('piece', 'plan', 'umber-chairs', '--now', NOW);
+  must(/Umber as it is\.\n/.test(sheet) && !/expected difference/i.test(sheet), sheet.slice(0, 600));
+});
+function whole(plan, piece) {
+  return plan.days.rows.filter((t) => t.piece === piece).map((t) => t.operation);
+}
 done();

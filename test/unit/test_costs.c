@@ -197,7 +197,7 @@ static void price_cases(void) {
         trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
         CHECK(rooms(&r, NULL) == OK && !line(&r, "samples"));
         double before = r.plan.price.hours;
-        r.plan.color.lines = two, r.plan.color.lines_n = 2;
+        r.plan.color.lines = two, r.plan.color.lines_n = 2, r.plan.color.mixes = true;
         CHECK(price_make(&r.room, &r.plan, NULL) == OK);
         CHECK_NEAR(r.plan.price.hours - before, 25 / 60.0, 1e-9); /* operations.tsv: 10 + 15 min */
         trade_close(&r);
