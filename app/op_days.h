@@ -20,6 +20,9 @@ struct task_view { /* a task of the timetable and what became of it */
     int64_t not_before_utc_min; /* cannot go on earlier; INT64_MIN: any time */
 };
 extern const struct desc desc_task_view;
+/* A task as it lies in the days, and what the book's row says became of it (NULL: nothing yet). */
+struct task_view days_task_view(const struct day_task *t, const struct task_row *row,
+                                const char *title);
 
 struct days_view {
     struct gathered gathered;

@@ -40,6 +40,7 @@
     X(shop) \
     X(spectrum) \
     X(supply) \
+    X(task) \
     X(today) \
     X(worth)
 /* clang-format on */

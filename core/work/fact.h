@@ -7,6 +7,7 @@
 #ifndef CORE_WORK_FACT_H
 #define CORE_WORK_FACT_H
 
+#include "core/work/lookup.h"
 #include "core/work/room.h"
 
 struct facts {
@@ -36,22 +37,8 @@ void fact_make(const struct room *r, const struct inspection *in, struct facts *
 bool fact_holds(const struct facts *f, const char *when);
 bool fact_known(const char *when);
 
-/* Rows of the tables by id; NULL when there is none. */
-const struct operations_row *operation_row(const struct tables *t, const char *id);
-const struct repairs_row *repair_row(const struct tables *t, const char *id);
-const struct product_classes_row *product_class_of(const struct tables *t, const char *id);
-const struct materials_row *material_of(const struct tables *t, const char *id);
-const struct coat_kinds_row *coat_kind_of(const struct tables *t, const char *id);
-const struct wood_traits_row *wood_trait_of(const struct tables *t, const char *id);
-const struct paint *shelf_paint(const struct shelf *s, const char *id);
-/* Class of a shelf id, or the text itself when the shelf has no such paint; NULL stays NULL. */
-const char *class_wanted(const struct shelf *s, const char *text);
-
 /* The first year (about) from which a coating there counts as free of lead by the law of the
  * shop's place: 1978 in the United States (16 CFR 1303), 1992 in Europe (89/677/EEC). */
 int64_t fact_lead_year(const struct shop *s);
-
-/* "published", "secondary", "common", "memory", ... of a table's certainty column */
-enum certainty certainty_of(const char *word);
 
 #endif
