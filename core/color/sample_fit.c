@@ -294,6 +294,9 @@ static void invert(double *l, size_t n, double *out) {
 static bool posterior(struct fit *f) {
     struct sample_model *m = f->m;
     const size_t block = SAMPLE_TERMS * SAMPLE_TERMS;
+    /* With the pours' effect at the optimum, as sample_judge will see it: with that of before the
+     * robust fit a sample could count for more than its leaving out takes away. */
+    whiten_all(f);
     linearize(f);
     double damping = 0;
     while (!factor(f, damping)) {

@@ -94,6 +94,31 @@ int main(void) {
         for (int i = 0; i < 6; i++) CHECK(!verdict[i].contradicts);
         CHECK(verdict[6].contradicts && verdict[6].difference > verdict[6].limit90);
     }
+    CASE("a sample's limit never falls below the noise of one, whatever its pours and its like") {
+        /* a white, a black, an ochre, a blue as their cans say; white read as gray, and one mix of
+         * white and black read as gray and as red */
+        static const struct lab can[PAINTS] = {
+            {94.7, -.3, 3}, {10.2, .6, .3}, {60, 15, 48}, {25.9, 19, -54}};
+        static const struct lab card[5] = {
+            {66, 2, -27}, {83.5, 1.5, 27}, {58.7, .3, -1.6}, {58.7, .3, -1.6}, {54.3, 80.8, 69.9}};
+        struct sample_paint paint[PAINTS];
+        struct sample_reading poured[5] = {sample_of(&x, 0, 3, 8, 1), sample_of(&x, 0, 2, 4, 1),
+                                           sample_of(&x, 0, 1, 8, 1), {.mix = {1, {0}, {5}}},
+                                           sample_of(&x, 0, 1, 8, 1)};
+        struct sample_verdict verdict[5];
+        for (int p = 0; p < PAINTS; p++)
+            paint[p] = (struct sample_paint){pigment_of_color(&x.w, can[p], NULL), can[p],
+                                             SAMPLE_COLOR_SD, 1};
+        for (int i = 0; i < 5; i++) {
+            poured[i].color = card[i];
+            poured[i].read_sd = 1.2;
+            poured[i].pour_sd = 0.05;
+        }
+        CHECK(sample_fit(&x.w, paint, PAINTS, poured, 5, NULL, &arena, &m, NULL) == OK);
+        sample_judge(m, verdict);
+        /* 90 % of the length of three readings that are off by 1 each: sqrt(6.25), chi-squared */
+        for (int i = 0; i < 5; i++) CHECK(verdict[i].limit90 > 2.5);
+    }
     CASE("the next sample lowers what is expected, fits the measure and tints the dark paint "
          "first") {
         struct sample_candidate best[5];
