@@ -48,7 +48,8 @@ struct correcting {
     double *volume;              /* parts in the batch over the palette, as said */
     double sum;                  /* of them */
     struct pigment batch;
-    int held; /* parts of the grid that the batch is */
+    int binder; /* of what is in it */
+    int held;   /* parts of the grid that the batch is */
     double part_ml;
     struct lab aim; /* D65: the target, less what the model cannot explain of the reading */
     struct lab carried;
@@ -70,6 +71,7 @@ static enum status volumes(struct correcting *c, struct arena *a, struct why *wh
                            "\"%s\" is no paint with a known color on this shelf.", item->paint);
         c->volume[row] += item->parts;
         c->sum += item->parts;
+        if (item->parts > 0) c->binder = p->paints[row].binder;
     }
     return c->sum > 0 ? OK : why_say(why, E_MISSING, "/items", "Say what is in the batch.");
 }
@@ -92,6 +94,7 @@ static struct recipe_paint paint_offered(const struct correcting *c, size_t i, d
                                  .use = none ? RECIPE_NEVER : RECIPE_MAY,
                                  .pour_max = most,
                                  .leftover = q->leftover_of_n > 0,
+                                 .binder = c->palette.paints[i].binder,
                                  .cost_cent = priced ? q->cost_cent / q->size_ml * part_ml : 0};
 }
 
@@ -105,8 +108,8 @@ static enum status paints_make(struct correcting *c, struct arena *a, struct why
         c->paints[i] = paint_offered(c, i, c->part_ml);
     }
     c->batch = pigment_mix(all, c->volume, p->n);
-    c->paints[p->n] =
-        (struct recipe_paint){.pigment = &c->batch, .use = RECIPE_NEVER, .in_batch = c->held};
+    c->paints[p->n] = (struct recipe_paint){
+        .pigment = &c->batch, .use = RECIPE_NEVER, .binder = c->binder, .in_batch = c->held};
     return OK;
 }
 
@@ -195,7 +198,11 @@ static enum status fresh_search(struct correcting *c, struct limit limit, struct
     measuring_grid(&step, want_ml, measuring_parts_max(&step, p->n, items, true), &parts, &part_ml);
     struct recipe_paint *paints = arena_array(a, p->n, sizeof *paints);
     if (!paints) return why_no_memory(why);
-    for (size_t i = 0; i < p->n; i++) paints[i] = paint_offered(c, i, part_ml);
+    for (size_t i = 0; i < p->n; i++) {
+        paints[i] = paint_offered(c, i, part_ml);
+        if (paints[i].binder != c->binder)
+            paints[i].use = RECIPE_NEVER; /* the piece wants its kind */
+    }
     struct recipe_problem q = {.paints = paints,
                                .paints_n = p->n,
                                .target = lab_d65_of_d50(color_lab(&c->ask->target)),

@@ -61,15 +61,18 @@ static enum status recipe_in_hand(const struct tables *t, const struct shelf *sh
     return OK;
 }
 
-/* The palest paint of the model, by lightness. */
-static size_t whitest(const struct palette *p) {
+/* The palest paint of the model that goes with the recipe, by lightness. */
+static size_t whitest(const struct palette *p, const struct sample_mix *recipe) {
+    const int binder = p->paints[p->model_paint[recipe->paint[0]]].binder;
     size_t best = p->model_n;
     double l = 80; /* what is darker does not tint */
-    for (size_t i = 0; i < p->model_n; i++)
-        if (p->paints[p->model_paint[i]].lab.l > l) {
-            l = p->paints[p->model_paint[i]].lab.l;
+    for (size_t i = 0; i < p->model_n; i++) {
+        const struct palette_paint *q = &p->paints[p->model_paint[i]];
+        if (q->lab.l > l && q->binder == binder) {
+            l = q->lab.l;
             best = i;
         }
+    }
     return best;
 }
 
@@ -149,13 +152,13 @@ enum status color_next(const struct tables *t, const struct shelf *shelf,
     double *volume = arena_array(a, p.n + 1, sizeof *volume);
     if (!volume) return why_no_memory(why);
     if ((s = volumes(&p, items, n, volume, a, why))) return s;
-    struct sample_next q = {.white = whitest(&p),
-                            .parts_max =
+    struct sample_next q = {.parts_max =
                                 ask->parts_max == INT64_MIN ? NEXT_PARTS : (int)ask->parts_max,
                             .read_sd = palette_reading_sd(ask->read)};
     if (!palette_mix(&p, volume, &q.recipe))
         return why_say(why, E_DOMAIN, "/items", "Name 1 to %d paints with parts above 0.",
                        SAMPLE_ITEMS_MAX);
+    q.white = whitest(&p, &q.recipe);
     struct sample_candidate best[NEXT_ROWS];
     size_t found = sample_next_best(p.model, &q, best, NEXT_ROWS);
     struct next_answer r = {.rows = arena_array(a, found, sizeof *r.rows),

@@ -47,7 +47,8 @@ static const char *outside(const struct reach *r, const struct reach_answer *out
     bool here = reach_chroma(r, out->lightness, &low, &high);
     if (here && out->chroma > high)
         return arena_print(a,
-                           "at this hue and lightness it goes up to strength %.0f, wanted is %.0f.",
+                           "at just this hue and lightness it goes up to strength %.0f, wanted is "
+                           "%.0f.",
                            high, out->chroma);
     if (here) return "every mix of this hue is stronger than it.";
     if (!out->rows_n) return "it has no mix of this hue.";
@@ -69,18 +70,38 @@ static const char *paint_words(const struct tables *t, const struct extend_paint
                        color_family(t, p->color, a));
 }
 
-/* What one paint more would do: tried, not told from the hue. */
+/* The next kind of paint, as pigments: those of one binder, by their first on the shelf. A recipe
+ * is of one kind, so what each reaches is looked at apart. 0: there is no more. */
+static size_t kind_next(const struct palette *p, size_t *at, struct pigment *out) {
+    size_t n = 0;
+    for (; *at < p->n && !n; ++*at) {
+        const int binder = p->paints[*at].binder;
+        size_t first = 0;
+        while (p->paints[first].binder != binder) first++;
+        for (size_t i = first; i < p->n && first == *at; i++)
+            if (p->paints[i].binder == binder) out[n++] = p->paints[i].pigment;
+    }
+    return n;
+}
+
+/* What one paint more would do, added to the kind that it helps most: tried, not told from the hue.
+ */
 static enum status extend_fill(const struct tables *t, const struct palette *p, struct lab target,
-                               const struct pigment *all, struct limit limit, struct arena *a,
+                               struct pigment *kind, struct limit limit, struct arena *a,
                                struct reach_answer *out, struct why *why) {
     struct munsell_book *book = arena_take(a, sizeof *book);
-    struct extend found;
+    struct extend found = {.before = INFINITY, .best.after = INFINITY};
     char hex[8];
     if (!book || p->n >= RECIPE_SHELF_MAX) return book ? OK : E_MEMORY;
     munsell_book_make(t, book);
-    const struct extend_ask ask = {all, p->n, target, &p->d50, &p->d65, book, PAINTS, PARTS};
-    enum status s = extend_find(&ask, &limit, a, &found, why);
-    if (s) return s;
+    for (size_t at = 0, n; (n = kind_next(p, &at, kind));) {
+        const struct extend_ask ask = {kind, n, target, &p->d50, &p->d65, book, PAINTS, PARTS};
+        struct extend next;
+        enum status s = extend_find(&ask, &limit, a, &next, why);
+        if (s) return s;
+        found.before = fmin(found.before, next.before);
+        if (next.best.after < found.best.after) found.best = next.best;
+    }
     out->before = found.before;
     if (!(found.before - found.best.after >= LEAST_GAIN)) return OK;
     color_print_hex(found.best.color, hex);
@@ -99,14 +120,31 @@ static const char *sentence(const struct reach *r, const struct reach_answer *ou
                            out->most, out->chroma);
     const char *why = outside(r, out, a);
     if (!why) return NULL;
+    if (!isfinite(out->before)) return arena_print(a, "Outside the shelf's reach: %s", why);
     if (!out->extend)
         return arena_print(a,
-                           "Outside the shelf's reach: %s No one paint would bring it much nearer "
-                           "than %.1f.",
+                           "Outside the shelf's reach: %s The nearest mix is %.1f off, and no one "
+                           "paint would bring it much nearer.",
                            why, out->before);
-    return arena_print(a, "Outside the shelf's reach: %s %c%s would bring it from %.1f to %.1f.",
-                       why, toupper((unsigned char)out->extend[0]), out->extend + 1, out->before,
-                       out->after);
+    return arena_print(
+        a, "Outside the shelf's reach: %s %c%s would bring it from %.1f off to %.1f.", why,
+        toupper((unsigned char)out->extend[0]), out->extend + 1, out->before, out->after);
+}
+
+/* The edge of all kinds together. False: no memory. */
+static bool kinds_reach(const struct palette *p, double hue, struct pigment *kind, struct arena *a,
+                        struct reach *out) {
+    struct reach next;
+    bool first = true;
+    for (size_t at = 0, n; (n = kind_next(p, &at, kind)); first = false) {
+        if (!reach_at_hue(kind, n, &p->d50, hue, a, &next)) return false;
+        if (first) *out = next;
+        for (int i = 0; i < REACH_ROWS; i++) {
+            out->low[i] = fmin(out->low[i], next.low[i]);
+            out->high[i] = fmax(out->high[i], next.high[i]);
+        }
+    }
+    return true;
 }
 
 enum status color_reach(const struct tables *t, const struct shelf *shelf, const char *class,
@@ -121,19 +159,18 @@ enum status color_reach(const struct tables *t, const struct shelf *shelf, const
         return why_say(why, E_MISSING, "/shelf/paints",
                        "The shelf holds no paint whose color is known.");
     struct lch wanted = lch_of_lab(color_lab(target));
-    struct pigment *all = arena_array(arena, p.n, sizeof *all);
+    struct pigment *kind = arena_array(arena, p.n, sizeof *kind);
     struct reach *reach = arena_take(arena, sizeof *reach);
     struct reach_answer r = {
         .hue = wanted.h, .lightness = wanted.l, .chroma = wanted.c, .before = NAN, .after = NAN};
     double low;
-    if (!all || !reach) return why_no_memory(why);
-    for (size_t i = 0; i < p.n; i++) all[i] = p.paints[i].pigment;
+    if (!kind || !reach) return why_no_memory(why);
     r.family = color_family(t, color_lab(target), arena);
-    if (!reach_at_hue(all, p.n, &p.d50, wanted.h, arena, reach) || rows_fill(reach, arena, &r))
+    if (!kinds_reach(&p, wanted.h, kind, arena, reach) || rows_fill(reach, arena, &r))
         return why_no_memory(why);
     r.inside = reach_chroma(reach, r.lightness, &low, &r.most) && r.chroma <= r.most + EDGE &&
                r.chroma >= low - EDGE;
-    if (!r.inside) s = extend_fill(t, &p, color_lab(target), all, limit, arena, &r, why);
+    if (!r.inside) s = extend_fill(t, &p, color_lab(target), kind, limit, arena, &r, why);
     if (s) return s == E_MEMORY ? why_no_memory(why) : s;
     if (!(r.text = sentence(reach, &r, arena))) return why_no_memory(why);
     *out = r;

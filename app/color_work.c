@@ -51,23 +51,51 @@ static void paints_offer(struct search *s) {
         const struct paint *p = s->palette->paints[i].paint;
         bool priced = p->size_ml > 0 && !isnan(p->cost_cent), left = p->leftover_of_n > 0;
         bool gone = p->stock_ml == 0 && (left || !s->ask->buy);
-        s->paints[i] =
-            (struct recipe_paint){.pigment = &s->palette->paints[i].pigment,
-                                  .use = gone || s->ask->only_n ? RECIPE_NEVER : RECIPE_MAY,
-                                  .cost_cent = priced ? p->cost_cent / p->size_ml : 0,
-                                  .leftover = left};
+        s->paints[i] = (struct recipe_paint){.pigment = &s->palette->paints[i].pigment,
+                                             .use = gone ? RECIPE_NEVER : RECIPE_MAY,
+                                             .cost_cent = priced ? p->cost_cent / p->size_ml : 0,
+                                             .leftover = left,
+                                             .binder = s->palette->paints[i].binder};
         amounts_bind(s, p, &s->paints[i]);
     }
 }
 
-static enum status use_set(struct search *s, const char *const *ids, size_t n, const char *list,
-                           enum recipe_use use, struct why *why) {
-    for (size_t i = 0; i < n; i++) {
-        int row = palette_find(s->palette, ids[i]);
-        if (row < 0)
+/* The rows of a list of ids; /only/0 and the like at fault. */
+static enum status rows_find(struct search *s, const char *const *ids, size_t n, const char *list,
+                             int *out, struct why *why) {
+    for (size_t i = 0; i < n; i++)
+        if ((out[i] = palette_find(s->palette, ids[i])) < 0)
             return why_say(why, E_REFERENCE, arena_print(s->arena, "/%s/%zu", list, i),
                            "\"%s\" is no paint with a known color on this shelf.", ids[i]);
-        s->paints[row].use = use;
+    return OK;
+}
+
+static enum status uses_set(struct search *s, struct why *why) {
+    const struct recipe_ask *ask = s->ask;
+    const size_t most = ask->only_n + ask->never_n + ask->must_n;
+    int *row = arena_array(s->arena, most + 1, sizeof *row);
+    bool *only = arena_array(s->arena, s->palette->n, sizeof *only);
+    enum status st;
+    if (!row || !only) return why_no_memory(why);
+    if ((st = rows_find(s, ask->only, ask->only_n, "only", row, why))) return st;
+    for (size_t i = 0; i < ask->only_n; i++) only[row[i]] = true;
+    for (size_t i = 0; i < s->palette->n && ask->only_n; i++)
+        if (!only[i]) s->paints[i].use = RECIPE_NEVER;
+    if ((st = rows_find(s, ask->never, ask->never_n, "never", row, why))) return st;
+    for (size_t i = 0; i < ask->never_n; i++) s->paints[row[i]].use = RECIPE_NEVER;
+    if ((st = rows_find(s, ask->must, ask->must_n, "must", row, why))) return st;
+    for (size_t i = 0; i < ask->must_n; i++) {
+        if (s->paints[row[i]].use == RECIPE_NEVER)
+            return why_say(why, E_IMPOSSIBLE, arena_print(s->arena, "/must/%zu", i),
+                           "\"%s\" cannot be poured: none is left, or it is ruled out. Count the "
+                           "stock, or say that paint may be bought.",
+                           ask->must[i]);
+        if (s->paints[row[i]].binder != s->paints[row[0]].binder)
+            return why_say(why, E_IMPOSSIBLE, arena_print(s->arena, "/must/%zu", i),
+                           "\"%s\" and \"%s\" are of two kinds of paint that do not mix. Name "
+                           "paints of one kind.",
+                           ask->must[0], ask->must[i]);
+        s->paints[row[i]].use = RECIPE_MUST;
     }
     return OK;
 }
@@ -99,6 +127,36 @@ static enum status ask_check(const struct recipe_ask *ask, struct why *why) {
     return OK;
 }
 
+static bool same_items(const struct recipe *a, const struct recipe *b) {
+    bool same = a->items_n == b->items_n;
+    for (size_t i = 0; i < a->items_n && same; i++)
+        same = a->items[i].paint == b->items[i].paint && a->items[i].parts == b->items[i].parts;
+    return same;
+}
+
+/* Beside the surest stands the nearest on paper: while little is learnt the surest keep far from
+ * the target, and who mixes a card of the nearest learns most. It also says what is in reach, which
+ * a bound with doubt in it does not. */
+static enum status nearest_add(struct search *s, struct limit limit, struct why *why) {
+    struct recipe_problem by_difference = s->problem;
+    struct recipe_result near;
+    by_difference.objective = RECIPE_BY_DIFFERENCE;
+    by_difference.tradeoff = false;
+    by_difference.best_max = 1;
+    enum status st = recipe_search(&by_difference, &limit, s->arena, &near, why);
+    if (st) return st;
+    s->found.out_of_reach = near.out_of_reach;
+    struct recipe *all = arena_array(s->arena, s->found.best_n + 1, sizeof *all);
+    if (!all) return why_no_memory(why);
+    for (size_t i = 0; i < s->found.best_n; i++) {
+        if (same_items(&s->found.best[i], &near.best[0])) return OK;
+        all[i] = s->found.best[i];
+    }
+    all[s->found.best_n++] = near.best[0];
+    s->found.best = all;
+    return OK;
+}
+
 static enum status search_run(struct search *s, struct limit limit, struct why *why) {
     const struct palette *p = s->palette;
     s->problem = (struct recipe_problem){.paints = s->paints,
@@ -121,6 +179,7 @@ static enum status search_run(struct search *s, struct limit limit, struct why *
     if (s->ask->reflectance) s->target.spectrum = *s->ask->reflectance;
     s->problem.target_reflectance = &s->target.spectrum;
     enum status st = recipe_search(&s->problem, &limit, s->arena, &s->found, why);
+    if (!st && s->ask->by_expected) st = nearest_add(s, limit, why);
     if (st != E_IMPOSSIBLE) return st;
     return why_say(why, st, "/amount",
                    "What is left of these paints does not make so much. Ask for less, allow other "
@@ -216,10 +275,7 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
     s.paints = arena_array(arena, palette.n, sizeof *s.paints);
     if (!s.paints) return why_no_memory(why);
     paints_offer(&s);
-    if ((st = use_set(&s, ask->only, ask->only_n, "only", RECIPE_MAY, why)) ||
-        (st = use_set(&s, ask->never, ask->never_n, "never", RECIPE_NEVER, why)) ||
-        (st = use_set(&s, ask->must, ask->must_n, "must", RECIPE_MUST, why)) ||
-        (st = batch_set(&s, why)) || (st = search_run(&s, limit, why)))
+    if ((st = uses_set(&s, why)) || (st = batch_set(&s, why)) || (st = search_run(&s, limit, why)))
         return st;
     struct recipe_answer a = {.target = ask->target,
                               .target_hex = color_swatch(arena, color_lab(&ask->target)),
@@ -288,7 +344,8 @@ static DESC(desc_proof, struct recipe_proof_row, "recipe_proof", "How sure the b
 static const struct field answer_fields[] = {
     F_COLOR(struct recipe_answer, target, "the color wanted"),
     F_TEXT(struct recipe_answer, target_hex, "on a screen, #rrggbb"),
-    F_LIST(struct recipe_answer, recipes, &desc_recipe_row, 64, "best first"),
+    F_LIST(struct recipe_answer, recipes, &desc_recipe_row, 64,
+           "best first; where the surest are wanted, the nearest on paper is the last of them"),
     F_LIST(struct recipe_answer, tradeoff, &desc_recipe_row, 100000,
            "each better than any other in something"),
     F_RECORD(struct recipe_answer, proof, &desc_proof, "proof"),

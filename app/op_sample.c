@@ -38,22 +38,43 @@ static const struct field add_fields[] = {
 };
 static DESC(desc_add, struct sample_args, "sample_add_args", "A new sample.", add_fields);
 
+/* A mix of paints that are there, each once and with some parts. */
+static enum status items_check(struct op_call *call, const struct sample *p, const char *member,
+                               struct why *why) {
+    struct paint_row paint;
+    char field[128];
+    snprintf(field, sizeof field, "%s/items", member);
+    if (!p->items_n)
+        return why_say(why, E_MISSING, field,
+                       "Say what is on the card: paints, and parts of each by volume.");
+    for (size_t i = 0; i < p->items_n; i++) {
+        const char *id = p->items[i].paint;
+        snprintf(field, sizeof field, "%s/items/%zu/parts", member, i);
+        if (!(p->items[i].parts > 0))
+            return why_say(why, E_DOMAIN, field,
+                           "No part of \"%.64s\": write how many, or leave it out.", id);
+        snprintf(field, sizeof field, "%s/items/%zu/paint", member, i);
+        for (size_t k = 0; k < i; k++)
+            if (!strcmp(p->items[k].paint, id))
+                return why_say(why, E_DOMAIN, field,
+                               "\"%.64s\" is in it twice: write all its parts once.", id);
+        enum status s = row_get(call->book, &table_paint, "id", id, call->arena, &paint, NULL);
+        if (s == E_NOT_FOUND)
+            return why_say(why, E_REFERENCE, field, "There is no paint \"%.64s\" on the shelf.",
+                           id);
+        if (s) return s;
+    }
+    return OK;
+}
+
 enum status sample_enter(struct op_call *call, const char *document, const char *member,
                          struct sample_row *out_row, struct why *why) {
     struct sample *p = arena_take(call->arena, sizeof *p);
-    struct paint_row paint;
     if (!p) return why_no_memory(why);
     row_unsay(&table_sample, out_row);
     enum status s =
         book_merge(call, &desc_sample, document, NULL, member, &out_row->document, p, why);
-    for (size_t i = 0; !s && i < p->items_n; i++) {
-        char field[128];
-        snprintf(field, sizeof field, "%s/items/%zu/paint", member, i);
-        s = row_get(call->book, &table_paint, "id", p->items[i].paint, call->arena, &paint, NULL);
-        if (s == E_NOT_FOUND)
-            s = why_say(why, E_REFERENCE, field, "There is no paint \"%.64s\" on the shelf.",
-                        p->items[i].paint);
-    }
+    if (!s) s = items_check(call, p, member, why);
     if (!s && !p->color.text) {
         char field[96];
         snprintf(field, sizeof field, "%s/color", member);

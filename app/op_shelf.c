@@ -6,6 +6,7 @@
 #include "core/color/color.h"
 #include "core/work/drying.h"
 #include "core/work/job.h"
+#include "core/work/names.h"
 #include "store/search.h"
 
 #include <math.h>
@@ -217,7 +218,7 @@ static enum status name_free(struct op_call *call, const struct paint_row *row, 
     snprintf(field, sizeof field, "%s/name", member);
     return why_say(
         why, E_DUPLICATE, field,
-        "There is a \"%.80s\" on the shelf already (id \"%.64s\"), this one is \"%.64s\". "
+        "There is a \"%.80s\" on the shelf already (id \"%.64s\"); this one would be \"%.64s\". "
         "Give it a name of its own, such as \"%.80s, new can\"; more of the same is stock "
         "of that one.",
         other->name, other->id, row->id, row->name);
@@ -251,9 +252,22 @@ enum status paint_names_differ(struct op_call *call, const char *member, struct 
     return s;
 }
 
-static enum status label_holds(const struct paint *p, const char *member, struct why *why) {
-    enum status s = drying_label_check(p, why);
-    if (s) why_under(why, member);
+/* A class that nobody knows would keep the can out of every recipe and coat, without a word. */
+static enum status class_known(struct op_call *call, const struct paint *p, const char *member,
+                               struct why *why) {
+    struct paint one = {.class = p->class};
+    const struct shelf shelf = {.paints = &one, .paints_n = 1};
+    enum status s = names_shelf_check(call->app->tables, &shelf, "", call->arena, why);
+    if (s && why) snprintf(why->field, sizeof why->field, "%s/class", member);
+    return s;
+}
+
+static enum status paint_holds(struct op_call *call, const struct paint *p, const char *member,
+                               struct why *why) {
+    enum status s = spectrum_fits(p, member, why);
+    if (!s) s = class_known(call, p, member, why);
+    if (s) return s;
+    if ((s = drying_label_check(p, why))) why_under(why, member);
     return s;
 }
 
@@ -267,7 +281,7 @@ enum status paint_enter(struct op_call *call, const char *document, const char *
     enum status s =
         book_merge(call, &desc_paint, "{\"id\":\"_\"}", document, member, &whole, p, why);
     if (s) return s;
-    if ((s = spectrum_fits(p, member, why)) || (s = label_holds(p, member, why))) return s;
+    if ((s = paint_holds(call, p, member, why))) return s;
     bool said = strcmp(p->id, "_") != 0;
     s = book_new_id(call, &table_paint, said ? p->id : NULL, p->name, &id, why);
     snprintf(pointer, sizeof pointer, "%s/leftover_of", member);
@@ -340,8 +354,7 @@ static enum status change(struct op_call *call, struct why *why) {
         return why_say(why, E_CONFLICT, "/paint/id", "The id of a paint in the book stays \"%s\".",
                        row->id);
     s = mixed_from_there(call, p->leftover_of, p->leftover_of_n, "/paint/leftover_of", why);
-    if (!s) s = spectrum_fits(p, "/paint", why);
-    if (!s) s = label_holds(p, "/paint", why);
+    if (!s) s = paint_holds(call, p, "/paint", why);
     if (!s) s = document_merge(document, "{\"stock\":null}", call->arena, &row->document, why);
     take_columns(call, p, row);
     if (!s) s = name_free(call, row, "/paint", why);

@@ -8,7 +8,8 @@
 
 /* Shares closer than this cannot be told from each other by any measure. */
 #define FINEST_SHARE 1000.0
-#define MORE_FRAC 0.1 /* so much more may be mixed to get the shares right */
+#define MORE_FRAC 0.1      /* so much more may be mixed to get the shares right */
+#define MUCH_MORE_FRAC 0.3 /* beyond this it is said */
 
 struct pouring {
     const struct tables *t;
@@ -87,6 +88,33 @@ static enum status steps_fill(const struct pouring *p, struct arena *a, struct s
     return OK;
 }
 
+/* What a person should know before pouring. */
+static enum status remarks_fill(const struct pouring *p, struct arena *a,
+                                struct steps_answer *out) {
+    double volume[SAMPLE_PAINTS_MAX] = {0};
+    size_t one, other;
+    for (size_t i = 0; i < p->n; i++) {
+        const int row = palette_find(&p->palette, p->paints[i]->id);
+        volume[row] = p->plan.amounts[i].ml;
+    }
+    if (palette_apart(&p->palette, volume, &one, &other) &&
+        !(out->apart = arena_print(a,
+                                   "%s and %s are of two kinds of paint that do not mix: they "
+                                   "curdle, or stay soft.",
+                                   name_of(p->palette.paints[one].paint),
+                                   name_of(p->palette.paints[other].paint))))
+        return E_MEMORY;
+    if (p->plan.batch_ml <= p->ask->amount_ml * (1 + MUCH_MORE_FRAC)) return OK;
+    char amount[64], made[64];
+    units_print_measure(MEASURE_FL_OZ, p->ask->amount_ml, NAN, amount, sizeof amount);
+    units_print_measure(MEASURE_FL_OZ, p->plan.batch_ml, NAN, made, sizeof made);
+    out->larger = arena_print(a,
+                              "With less than %s the measure cannot show the smallest share. For "
+                              "%s, measure finer.",
+                              made, amount);
+    return out->larger ? OK : E_MEMORY;
+}
+
 /* What the batch as it is really poured dries to. */
 static enum status color_fill(const struct pouring *p, const struct shelf *shelf, struct arena *a,
                               struct steps_answer *out, struct why *why) {
@@ -115,7 +143,7 @@ enum status steps_make(const struct tables *t, const struct shelf *shelf,
     if (!s) s = items_fill(&p, arena, why);
     if (!s) s = measure_make(&kit, p.items, p.n, ask->amount_ml, MORE_FRAC, arena, &p.plan, why);
     if (s) return s;
-    if (steps_fill(&p, arena, &r)) return why_no_memory(why);
+    if (steps_fill(&p, arena, &r) || remarks_fill(&p, arena, &r)) return why_no_memory(why);
     r.amount_ml = p.plan.batch_ml;
     r.error_frac = p.plan.ratio_error;
     s = color_fill(&p, shelf, arena, &r, why);
@@ -136,6 +164,8 @@ void steps_print(const struct steps_answer *a, struct text *out) {
         text_print(out, " %.1f from the target; expect %.1f.", a->difference,
                    a->expected_difference);
     text_print(out, "\n");
+    if (a->apart) text_print(out, "%s\n", a->apart);
+    if (a->larger) text_print(out, "%s\n", a->larger);
     for (size_t i = 0; i < a->short_of_n; i++)
         text_print(out, "There is too little %s on the shelf.\n", a->short_of[i]);
 }
@@ -166,5 +196,7 @@ static const struct field answer_fields[] = {
     F_NUM(struct steps_answer, difference_90, 0, 0, "9 of 10 such mixes stay below"),
     F_QTY(struct steps_answer, cost, cost_cent, DIM_MONEY, 0, 0, "of all paint in it"),
     F_TEXTS(struct steps_answer, short_of, 16, "paints that there is too little of"),
+    F_TEXT(struct steps_answer, apart, "why two of these paints do not go together"),
+    F_TEXT(struct steps_answer, larger, "why it makes much more than was asked"),
 };
 DESC(desc_steps_answer, struct steps_answer, "steps", "How a mix is poured.", answer_fields);

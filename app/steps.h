@@ -35,6 +35,8 @@ struct steps_answer {
     double cost_cent;                                      /* NAN: a price is not known */
     const char **short_of;                                 /* paints that there is too little of */
     size_t short_of_n;
+    const char *apart;  /* why two of these paints do not go together; NULL: all do */
+    const char *larger; /* why it makes much more than was asked; NULL: it does not */
 };
 
 /* Errors: those of color_mix and measure_make; E_DOMAIN (/items/2/parts). */

@@ -55,6 +55,26 @@ static enum status check_paint(const struct recipe_paint *p, size_t i, struct wh
     return OK;
 }
 
+/* What is in the batch, else a paint that must be in, says which binder: no other is poured. */
+static enum status fix_binder(struct mixture *m, struct why *why) {
+    const struct recipe_problem *p = m->problem;
+    const struct recipe_paint *first = NULL;
+    for (size_t i = 0; i < p->paints_n && !first; i++)
+        if (p->paints[i].in_batch) first = &p->paints[i];
+    for (size_t i = 0; i < p->paints_n && !first; i++)
+        if (p->paints[i].use == RECIPE_MUST) first = &p->paints[i];
+    for (size_t i = 0; i < p->paints_n && first; i++) {
+        if (p->paints[i].binder == first->binder) continue;
+        if (p->paints[i].use == RECIPE_MUST)
+            return why_say(why, E_IMPOSSIBLE, "/paints",
+                           "Paint %zu must be in, but does not mix with what must be in or is in "
+                           "the batch.",
+                           i);
+        m->pour_max[i] = 0;
+    }
+    return OK;
+}
+
 /* Pours that fit: every wanted paint its smallest pour, and enough paint for
  * one of the totals. */
 static enum status check_fit(const struct mixture *m, struct why *why) {
@@ -116,7 +136,7 @@ enum status mixture_make(const struct recipe_problem *p, struct mixture *out, st
         if (paint->use == RECIPE_NEVER || m.pour_max[i] < m.pour_min[i]) m.pour_max[i] = 0;
         m.musts += paint->use == RECIPE_MUST;
     }
-    if ((s = check_fit(&m, why))) return s;
+    if ((s = fix_binder(&m, why)) || (s = check_fit(&m, why))) return s;
     const struct weights *light[2] = {p->a, p->led};
     for (int i = 0; i < 2; i++) {
         m.light_known[i] = light[i] && p->target_reflectance;

@@ -15,7 +15,7 @@ static void add_weights(struct recall_key *k, const struct weights *w) {
 }
 
 static void add_paint(struct recall_key *k, const struct recipe_paint *p) {
-    const int ints[] = {(int)p->use, p->pour_min, p->pour_max, p->leftover, p->in_batch};
+    const int ints[] = {(int)p->use, p->pour_min, p->pour_max, p->leftover, p->in_batch, p->binder};
     recall_reals(k, p->pigment->k, SPECTRUM_BANDS);
     recall_reals(k, p->pigment->s, SPECTRUM_BANDS);
     for (size_t i = 0; i < sizeof ints / sizeof *ints; i++) recall_int(k, ints[i]);

@@ -5,15 +5,16 @@
 #include "core/recipe/seed.h"
 #include <string.h>
 
-/* Recipes that the problem allows: ways to pour `parts` from the first i paints
- * with so many items, by prefix sums over the parts. */
-static double count_recipes(const struct mixture *m, int poured, double *ways, double *next) {
+/* Recipes of one binder that the problem allows: ways to pour `poured` parts from
+ * the first i paints with so many items, by prefix sums over the parts. */
+static double count_binder(const struct mixture *m, int binder, int poured, double *ways,
+                           double *next) {
     const struct recipe_problem *p = m->problem;
     size_t row = (size_t)poured + 1, items = (size_t)p->items_max + 1;
     memset(ways, 0, items * row * sizeof *ways);
     ways[0] = 1;
     for (size_t i = 0; i < p->paints_n; i++) {
-        if (!m->pour_max[i]) continue;
+        if (!m->pour_max[i] || p->paints[i].binder != binder) continue;
         bool must = p->paints[i].use == RECIPE_MUST;
         for (size_t k = 0; k < items; k++) {
             double sum = 0; /* of ways[k - 1][parts - max .. parts - min] */
@@ -29,6 +30,19 @@ static double count_recipes(const struct mixture *m, int poured, double *ways, d
     }
     double n = 0;
     for (size_t k = 0; k < items; k++) n += ways[k * row + (size_t)poured];
+    return n;
+}
+
+static double count_recipes(const struct mixture *m, int poured, double *ways, double *next) {
+    const struct recipe_paint *paints = m->problem->paints;
+    double n = 0;
+    if (!poured) return !m->musts;
+    for (size_t i = 0; i < m->problem->paints_n; i++) {
+        size_t first = 0; /* each binder at the first paint that has it */
+        if (!m->pour_max[i]) continue;
+        while (!m->pour_max[first] || paints[first].binder != paints[i].binder) first++;
+        if (first == i) n += count_binder(m, paints[i].binder, poured, ways, next);
+    }
     return n;
 }
 
@@ -72,7 +86,7 @@ static enum status search(const struct recipe_problem *problem, struct mixture *
     if (!s) s = archive_close(archive, done, &r);
     if (s) return why_say(why, s, "", "%s", status_text(s));
     if (done) r.proof.kind = RECIPE_OPTIMAL;
-    r.out_of_reach = r.proof.bound > (problem->reach > 0 ? problem->reach : 2);
+    r.out_of_reach = !m->by_expected && r.proof.bound > (problem->reach > 0 ? problem->reach : 2);
     *out = r;
     return OK;
 }

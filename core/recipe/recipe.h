@@ -39,6 +39,7 @@ struct recipe_paint {
     double cost_cent;              /* of one part; 0 where nobody asks */
     bool leftover;                 /* good to use up */
     int in_batch;                  /* parts of it that are in the batch already and stay */
+    int binder;                    /* paints of different binders never go into one recipe */
 };
 
 enum recipe_objective {
@@ -130,7 +131,8 @@ struct recipe_result {
     struct recipe *tradeoff;
     size_t tradeoff_n;
     struct recipe_proof proof;
-    bool out_of_reach; /* even the bound says so: no recipe comes within `reach` */
+    bool out_of_reach; /* even the bound says so: no recipe comes within `reach`. By expected
+                          difference the bound holds doubt too and tells nothing of it: false */
 };
 
 /* Searches.

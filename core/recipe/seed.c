@@ -46,6 +46,7 @@ static void pairs(struct seeker *s, int poured) {
             int musts = (m->problem->paints[i].use == RECIPE_MUST) +
                         (i != j && m->problem->paints[j].use == RECIPE_MUST);
             if (musts != m->musts || (i != j && m->problem->items_max < 2)) continue;
+            if (m->problem->paints[i].binder != m->problem->paints[j].binder) continue;
             struct trial t = {{0}, 0};
             for (int k = 1; k <= poured && !s->ended; k++) {
                 if ((i == j) != (k == poured)) continue;
@@ -62,6 +63,14 @@ static int items_of(const struct trial *t, size_t n) {
     return items;
 }
 
+/* Are all its paints of the binder of paint i? */
+static bool binder_ok(const struct mixture *m, const struct trial *t, size_t i) {
+    const struct recipe_paint *paints = m->problem->paints;
+    for (size_t k = 0; k < m->problem->paints_n; k++)
+        if (t->parts[k] && paints[k].binder != paints[i].binder) return false;
+    return true;
+}
+
 /* Moves `step` parts from paint i to j (all of i where it has fewer than its
  * smallest pour left); keeps the better in *best. */
 static void try_move(struct seeker *s, const struct trial *from, size_t i, size_t j, int step,
@@ -72,7 +81,7 @@ static void try_move(struct seeker *s, const struct trial *from, size_t i, size_
     t.parts[i] -= step;
     t.parts[j] += step;
     if (!pour_ok(m, i, t.parts[i]) || !pour_ok(m, j, t.parts[j])) return;
-    if (items_of(&t, m->problem->paints_n) > m->problem->items_max) return;
+    if (items_of(&t, m->problem->paints_n) > m->problem->items_max || !binder_ok(m, &t, j)) return;
     if (judge(s, &t) < best->objective) *best = t;
 }
 
@@ -93,10 +102,10 @@ static void descend(struct seeker *s, struct trial *t) {
     }
 }
 
-/* A recipe to begin with where pairs do not fit (several wanted paints, small
- * stocks): wanted paints first, each its smallest pour, then filled up in shelf
- * order. */
-static bool first_fit(const struct mixture *m, int poured, struct trial *t) {
+/* A recipe of one binder to begin with where pairs do not fit (several wanted
+ * paints, small stocks): wanted paints first, each its smallest pour, then
+ * filled up in shelf order. */
+static bool fit_binder(const struct mixture *m, int binder, int poured, struct trial *t) {
     memset(t, 0, sizeof *t);
     int left = poured, items = 0;
     size_t n = m->problem->paints_n;
@@ -104,6 +113,7 @@ static bool first_fit(const struct mixture *m, int poured, struct trial *t) {
         for (size_t i = 0; i < n; i++) {
             bool must = m->problem->paints[i].use == RECIPE_MUST;
             if (must == (round == 1) || !m->pour_max[i] || items == m->problem->items_max) continue;
+            if (m->problem->paints[i].binder != binder) continue;
             if (!must && left < m->pour_min[i]) continue;
             t->parts[i] = m->pour_min[i];
             left -= t->parts[i];
@@ -118,6 +128,12 @@ static bool first_fit(const struct mixture *m, int poured, struct trial *t) {
             }
             if (!left && items >= m->musts) return true;
         }
+    return false;
+}
+
+static bool first_fit(const struct mixture *m, int poured, struct trial *t) {
+    for (size_t i = 0; i < m->problem->paints_n; i++)
+        if (m->pour_max[i] && fit_binder(m, m->problem->paints[i].binder, poured, t)) return true;
     return false;
 }
 

@@ -37,6 +37,7 @@ void sets_init(struct sets *s, const struct mixture *m) {
             s->musts_after[i + 1] + (problem->paints[s->paint[i]].use == RECIPE_MUST);
         s->lo[i] = m->pour_min[s->paint[i]];
         s->hi[i] = m->pour_max[s->paint[i]];
+        s->binder[i] = problem->paints[s->paint[i]].binder;
         put_shelf(s, i, problem->paints[s->paint[i]].pigment, scale);
     }
     for (int b = 0; b < SPECTRUM_BANDS; b++) {
@@ -50,10 +51,11 @@ static bool is_must(const struct sets *s, int place) {
     return s->m->problem->paints[s->paint[place]].use == RECIPE_MUST;
 }
 
-/* Can a set go on with this paint as its paint number `at`, `parts` being the smallest pours of
- * those before? */
-static bool goes(const struct sets *s, int at, int last, int place, int parts) {
-    return parts + s->lo[place] + (at < last) <= s->poured &&
+/* Can a set that begins with `base` go on with this paint as its paint number `at`, `parts` being
+ * the smallest pours of those before? */
+static bool goes(const struct sets *s, int base, int at, int last, int place, int parts) {
+    return (!at || s->binder[place] == s->binder[base]) &&
+           parts + s->lo[place] + (at < last) <= s->poured &&
            s->musts_after[place + 1] <= last - at;
 }
 
@@ -70,7 +72,7 @@ bool sets_next(const struct sets *s, struct cell_set *set) {
             if (!at--) return false;
             parts -= s->lo[in[at]];
             place = is_must(s, in[at]) ? s->n : in[at] + 1;
-        } else if (!goes(s, at, last, place, parts)) {
+        } else if (!goes(s, in[0], at, last, place, parts)) {
             place = is_must(s, place) ? s->n : place + 1;
         } else {
             in[at] = place;

@@ -11,15 +11,16 @@ struct sets {
     int n;
     size_t paint[RECIPE_SHELF_MAX];                 /* their index in the problem */
     int lo[RECIPE_SHELF_MAX], hi[RECIPE_SHELF_MAX]; /* pours */
+    int binder[RECIPE_SHELF_MAX];
     struct cell_shelf shelf;
     int musts_after[RECIPE_SHELF_MAX + 1]; /* wanted paints from here on */
     int poured;                            /* parts of all paints; the caller's */
 };
 
 void sets_init(struct sets *s, const struct mixture *m);
-/* The next set of set->n + 1 paints that holds all wanted paints and fits the parts poured, in
- * lexical order of places; the first where set->place[0] is below 0. false: no more, *set is
- * spoilt. */
+/* The next set of set->n + 1 paints of one binder that holds all wanted paints and fits the parts
+ * poured, in lexical order of places; the first where set->place[0] is below 0. false: no more,
+ * *set is spoilt. */
 bool sets_next(const struct sets *s, struct cell_set *set);
 /* Writes a set's paints into one lane. */
 void sets_load(const struct sets *s, const struct cell_set *set, int lane, struct cell_paints *out);

@@ -156,6 +156,7 @@ static enum status mixing_make(const struct room *r, const struct palette *palet
             .pigment = &palette->paints[i].pigment,
             .use = cannot_pour(p, batch_ml, parts) ? RECIPE_NEVER : RECIPE_MAY,
             .pour_max = pour_max(p, batch_ml, parts),
+            .binder = palette->paints[i].binder,
             .cost_cent = p->size_ml > 0 && !isnan(p->cost_cent) ? p->cost_cent / p->size_ml : 0,
             .leftover = p->leftover_of_n > 0};
     }

@@ -13,6 +13,14 @@ static bool is_color_class(const struct tables *t, const char *class) {
     return row && !strcmp(row->role, "color");
 }
 
+/* The same number for all classes of one family. */
+static int binder_of(const struct tables *t, const char *class) {
+    const struct product_classes_row *row = product_class_of(t, class);
+    for (size_t i = 0; row && i < t->product_classes_n; i++)
+        if (!strcmp(t->product_classes[i].family, row->family)) return (int)i;
+    return -1;
+}
+
 bool palette_takes(const struct tables *t, const struct paint *p, const char *class) {
     bool known = p->color.text || p->spectrum.values_n || p->leftover_of_n;
     if (!known || !p->class) return false;
@@ -212,7 +220,8 @@ enum status palette_make(const struct tables *t, const struct shelf *shelf, cons
         const struct paint *paint = &shelf->paints[i];
         if (!palette_takes(t, paint, class)) continue;
         struct palette_paint *q = &p.paints[p.n];
-        *q = (struct palette_paint){.paint = paint, .shelf_row = i};
+        *q = (struct palette_paint){
+            .paint = paint, .shelf_row = i, .binder = binder_of(t, paint->class)};
         if (!by_recipe(&p, paint, q)) {
             if (paint->spectrum.values_n) {
                 const char *at = arena_print(arena, "/shelf/paints/%zu", i);
@@ -286,6 +295,19 @@ double palette_variance(void *ctx, const int *parts, size_t n) {
         for (size_t k = 0; k < of->n; k++) volume[of->paint[k]] += parts[i] * of->volume[k] / sum;
     }
     return sample_variance(p->model, volume, p->model_n);
+}
+
+bool palette_apart(const struct palette *p, const double *volume, size_t *out_one,
+                   size_t *out_other) {
+    size_t first = 0;
+    while (first < p->n && !(volume[first] > 0)) first++;
+    for (size_t i = first; i < p->n; i++)
+        if (volume[i] > 0 && p->paints[i].binder != p->paints[first].binder) {
+            *out_one = first;
+            *out_other = i;
+            return true;
+        }
+    return false;
 }
 
 int palette_find(const struct palette *p, const char *id) {

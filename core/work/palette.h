@@ -29,6 +29,7 @@ struct palette_paint {
     struct pigment pigment; /* as the samples have it */
     struct lab lab;         /* of the paint alone, Lab D50 2 degree */
     enum palette_knowledge knowledge;
+    int binder;      /* paints of one family of products; those of another do not mix with it */
     bool impossible; /* no paint can have the color that was said; the nearest is used */
     struct sample_mix
         made_of; /* over the model's paints: itself, or what a leftover was mixed of */
@@ -87,6 +88,11 @@ enum status palettes_get(struct palettes *made, const struct tables *t, const st
                          struct why *why);
 
 /* Row of a paint by its id; -1: not in the palette. */
+/* The rows of two paints of the mix that do not go together, volumes over the palette [n]; false:
+ * all do. */
+bool palette_apart(const struct palette *p, const double *volume, size_t *out_one,
+                   size_t *out_other);
+
 int palette_find(const struct palette *p, const char *id);
 
 /* A mix of the palette's paints as the model counts it; false when it holds more than

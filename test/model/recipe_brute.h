@@ -78,6 +78,15 @@ static void brute_judge(struct brute *w) {
     w->rows[w->n++] = *r;
 }
 
+/* Does the recipe so far, or the batch, hold a paint that this one does not mix with? */
+static bool brute_parts(const struct brute *w, size_t i) {
+    for (size_t k = 0; k < w->p->paints_n; k++)
+        if ((w->at.parts[k] || w->p->paints[k].in_batch) &&
+            w->p->paints[k].binder != w->p->paints[i].binder)
+            return true;
+    return false;
+}
+
 static void brute_walk(struct brute *w, size_t i, int left, int items) {
     const struct recipe_problem *p = w->p;
     if (i == p->paints_n) {
@@ -89,7 +98,8 @@ static void brute_walk(struct brute *w, size_t i, int left, int items) {
     if (paint->use != RECIPE_MUST) brute_walk(w, i + 1, left, items);
     int least = paint->pour_min > 1 ? paint->pour_min : 1;
     for (int k = least; k <= left && (!paint->pour_max || k <= paint->pour_max); k++) {
-        if (paint->use == RECIPE_NEVER || items == p->items_max) break;
+        w->at.parts[i] = 0;
+        if (paint->use == RECIPE_NEVER || items == p->items_max || brute_parts(w, i)) break;
         w->at.parts[i] = k;
         brute_walk(w, i + 1, left - k, items + 1);
     }

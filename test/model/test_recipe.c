@@ -56,6 +56,9 @@ static void random_shop(struct shop *s, uint64_t seed, int kind, double *varianc
         if (kind == 2 && !below(r, 2)) s->paints[i].in_batch = 1 + below(r, 5);
         if (kind == 4) s->paints[i].leftover = !below(r, 3);
     }
+    if (seed % 3 == 0) /* two or three binders; what is in a batch is of one */
+        for (size_t i = 0; i < n; i++)
+            s->paints[i].binder = s->paints[i].in_batch ? 0 : below(r, 3);
     if (kind == 1 && !below(r, 3)) s->paints[below(r, (uint32_t)n)].use = RECIPE_MUST;
     struct recipe_problem *p = &s->problem;
     *p = (struct recipe_problem){

@@ -23,7 +23,7 @@ static void shelf(void) {
     CASE("a paint's stock is a sum of movements, each entered as it was measured") {
         CHECK(do_it("paint add",
                     "{\"paint\":{\"name\":\"Yellow "
-                    "ochre\",\"class\":\"acrylic\",\"color\":\"#c08a3e\",\"stock\":\"16 fl oz\","
+                    "ochre\",\"class\":\"wb_enamel\",\"color\":\"#c08a3e\",\"stock\":\"16 fl oz\","
                     "\"size\":\"1 qt\",\"cost\":\"$24\"}}") == OK);
         CHECK_TEXT(said(&a, answer, "id"), "yellow-ochre");
         CHECK_NEAR(said_real(&a, answer, "stock_ml"), 16 * 29.5735295625, 1e-9);
@@ -82,7 +82,7 @@ static void shelf(void) {
         CHECK_TEXT(a.why.field, "/sample");
         CHECK(do_it("shelf known", "{}") == OK && strstr(answer, "\"spectrum\""));
         CHECK(do_it("paint add",
-                    "{\"paint\":{\"name\":\"x\",\"class\":\"acrylic\",\"spectrum\":{"
+                    "{\"paint\":{\"name\":\"x\",\"class\":\"wb_enamel\",\"spectrum\":{"
                     "\"first_nm\":400,\"step_nm\":10,\"values\":[0.1,0.2,0.3]}}}") == E_MISSING);
         CHECK_TEXT(a.why.field, "/paint/spectrum");
         text_free(&args);

@@ -126,6 +126,11 @@ static void test_recall(void) {
     }
 }
 
+static double wide_variance(void *ctx, const int *parts, size_t n) {
+    (void)ctx, (void)parts, (void)n;
+    return 25;
+}
+
 static void test_search(void) {
     struct recipe_result r, q;
     struct recipe_problem p;
@@ -153,6 +158,31 @@ static void test_search(void) {
                 pigments[i].k[b] *= 1e-6, pigments[i].s[b] *= 1e-6;
         CHECK_NEAR(search(&p, &r), d16, 1e-9);
         make_shelf();
+    }
+    CASE("paints of two binders never go together; what must be in says of which") {
+        p = problem_for((struct lab){62, -14, -8}, 3, 12);
+        double mixed = search(&p, &r);
+        for (int i = 0; i < PAINTS; i++) paints[i].binder = i % 2;
+        CHECK(search(&p, &r) >= mixed - 1e-12);
+        for (size_t k = 0; k < r.best_n; k++)
+            for (size_t i = 1; i < r.best[k].items_n; i++)
+                CHECK(r.best[k].items[i].paint % 2 == r.best[k].items[0].paint % 2);
+        paints[3].use = RECIPE_MUST;
+        search(&p, &r);
+        CHECK(r.best[0].items[0].paint % 2 == 1);
+        paints[0].use = RECIPE_MUST;
+        CHECK(recipe_search(&p, NULL, &arena, &q, &why) == E_IMPOSSIBLE);
+        CHECK_TEXT(why.field, "/paints");
+        paints[0].use = RECIPE_MAY, paints[0].in_batch = 2; /* a batch of the other binder */
+        CHECK(recipe_search(&p, NULL, &arena, &q, &why) == E_IMPOSSIBLE);
+        make_shelf();
+    }
+    CASE("by expected difference the bound tells nothing of the reach") {
+        p = problem_for((struct lab){50, 0, 0}, 3, 12);
+        p.objective = RECIPE_BY_EXPECTED;
+        p.variance = wide_variance;
+        CHECK(recipe_search(&p, NULL, &arena, &r, &why) == OK);
+        CHECK(r.proof.bound > 2 && r.best[0].difference < 2 && !r.out_of_reach);
     }
     CASE("a target far outside the shelf: the nearest, and it says so") {
         p = problem_for((struct lab){60, 110, -110}, 3, 12);

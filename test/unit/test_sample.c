@@ -102,8 +102,10 @@ int main(void) {
         static const struct lab card[5] = {
             {66, 2, -27}, {83.5, 1.5, 27}, {58.7, .3, -1.6}, {58.7, .3, -1.6}, {54.3, 80.8, 69.9}};
         struct sample_paint paint[PAINTS];
-        struct sample_reading poured[5] = {sample_of(&x, 0, 3, 8, 1), sample_of(&x, 0, 2, 4, 1),
-                                           sample_of(&x, 0, 1, 8, 1), {.mix = {1, {0}, {5}}},
+        struct sample_reading poured[5] = {sample_of(&x, 0, 3, 8, 1),
+                                           sample_of(&x, 0, 2, 4, 1),
+                                           sample_of(&x, 0, 1, 8, 1),
+                                           {.mix = {1, {0}, {5}}},
                                            sample_of(&x, 0, 1, 8, 1)};
         struct sample_verdict verdict[5];
         for (int p = 0; p < PAINTS; p++)

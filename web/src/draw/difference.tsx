@@ -11,7 +11,8 @@ export function differenceWord(d: number): string {
 const W = 236,
   MOST = 6,
   LEFT = 20,
-  x = (v: number) => LEFT + (Math.min(v, MOST) / MOST) * (W - LEFT - 8),
+  along = (v: number, most: number) => LEFT + (Math.min(v, most) / most) * (W - LEFT - 8),
+  x = (v: number) => along(v, MOST),
   ticks = [0, 1, 2, 3, 4, 5, 6];
 
 export function DifferenceHead() {
@@ -36,18 +37,44 @@ export function DifferenceHead() {
   );
 }
 
+/* What to expect before and after something, from 0 on the same axis, however long. */
+export function DifferenceFall({ now, then }: { now: number; then: number }) {
+  const most = Math.max(MOST, now),
+    end = (v: number) => along(v, most);
+  return (
+    <dl class="now-then">
+      {(
+        [
+          ['now', now],
+          ['after it', then],
+        ] as const
+      ).map(([word, v]) => (
+        <>
+          <dt>{word}</dt>
+          <dd>
+            <svg viewBox={`0 0 ${W} 30`} width={W} aria-hidden="true">
+              <path d={`M${end(0)} 3v24M${end(most)} 3v24`} stroke="var(--hair)" />
+              <path d={`M${end(0)} 15H${end(v)}`} stroke="var(--ink)" stroke-width="2" fill="none" />
+              <path d={`M${end(v)} 9l6 6-6 6-6-6z`} fill="var(--ink)" />
+            </svg>
+            <b class="num">{v.toFixed(1)}</b>
+          </dd>
+        </>
+      ))}
+    </dl>
+  );
+}
+
 /* From what paper says to what nine of ten stay under, what to expect as a diamond. An end beyond
  * the axis is an arrow with its number. */
 export function DifferenceLine({
   at,
   expected,
   most,
-  plain,
 }: {
   at?: number;
   expected?: number;
   most?: number;
-  plain?: boolean;
 }) {
   const hi = most ?? expected ?? at ?? 0,
     lo = at ?? 0,
@@ -58,35 +85,28 @@ export function DifferenceLine({
       viewBox={`0 0 ${W} 30`}
       width={W}
       role="img"
-      aria-label={`expect ${mid.toFixed(1)}, ${differenceWord(mid)}${!plain && hi !== mid ? `; nine of ten within ${hi.toFixed(1)}` : ''}`}
+      aria-label={`expect ${mid.toFixed(1)}, ${differenceWord(mid)}${hi !== mid ? `; nine of ten within ${hi.toFixed(1)}` : ''}`}
     >
       {ticks.map((v) => (
         <path d={`M${x(v)} 3v24`} stroke="var(--hair)" />
       ))}
-      {!plain && (
+      <path
+        d={`M${x(lo)} 15H${x(hi)}M${x(lo)} 8v14${beyond ? '' : `M${x(hi)} 8v14`}`}
+        stroke="var(--ink)"
+        fill="none"
+      />
+      <path
+        d={`M${x(lo) - 4} 19l8-8${beyond ? '' : `M${x(hi) - 4} 19l8-8`}`}
+        stroke="var(--ink)"
+        stroke-width="2.5"
+      />
+      {beyond && (
         <>
-          <path
-            d={`M${x(lo)} 15H${x(hi)}M${x(lo)} 8v14${beyond ? '' : `M${x(hi)} 8v14`}`}
-            stroke="var(--ink)"
-            fill="none"
-          />
-          <path
-            d={`M${x(lo) - 4} 19l8-8${beyond ? '' : `M${x(hi) - 4} 19l8-8`}`}
-            stroke="var(--ink)"
-            stroke-width="2.5"
-          />
-          {beyond && (
-            <>
-              <path d={`M${W - 8} 10l6 5-6 5`} fill="none" stroke="var(--ink)" stroke-width="2" />
-              <text class="s2" x={W - 12} y="12" text-anchor="end">
-                {hi.toFixed(1)}
-              </text>
-            </>
-          )}
+          <path d={`M${W - 8} 10l6 5-6 5`} fill="none" stroke="var(--ink)" stroke-width="2" />
+          <text class="s2" x={W - 12} y="12" text-anchor="end">
+            {hi.toFixed(1)}
+          </text>
         </>
-      )}
-      {plain && (
-        <path d={`M${x(0)} 15H${x(mid)}`} stroke="var(--ink)" stroke-width="2" fill="none" />
       )}
       <path d={`M${x(mid)} 9l6 6-6 6-6-6z`} fill="var(--ink)" />
     </svg>

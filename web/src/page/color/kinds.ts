@@ -78,6 +78,8 @@ export interface Steps {
   difference_90?: number;
   cost_cent?: number;
   short_of?: string[];
+  apart?: string /* why two of the paints do not go together */;
+  larger?: string /* why it makes much more than was asked */;
 }
 export interface NextSample {
   rows?: {

@@ -3,22 +3,27 @@ import { useState } from 'preact/hooks';
 import { money } from '../../lib/quantity';
 import { DifferenceHead, DifferenceLine, differenceWord } from '../../draw/difference';
 import type { Paint } from '../shelf';
+import { useCell } from '../../net/use';
+import { choices } from './choices';
 import { amountOf, css, itemsText, type Mix, type MixItem, type Recipe, type Recipes } from './kinds';
 
 const SHOWN = 5;
 const expected = (r: Recipe) => r.expected_difference ?? r.difference ?? 0;
 
 /* What a row is the best of; a row may be the best of several. */
-function praise(rows: Recipe[]): Map<Recipe, string[]> {
-  const said = new Map<Recipe, string[]>();
+function praise(rows: Recipe[], answer: Recipes, sure: boolean): Map<Recipe, string[]> {
+  const said = new Map<Recipe, string[]>(),
+    first = rows.find((r) => keyOf(r) === keyOf(answer.recipes?.[0])),
+    proven = answer.proof?.kind === 'optimal' ? ', proven' : '';
+  if (first) said.set(first, [`${sure ? 'surest' : 'nearest on paper'}${proven}`]);
   const best = (word: string, value: (r: Recipe) => number | undefined) => {
     const all = rows.filter((r) => value(r) !== undefined);
     if (all.length < 2) return;
     const r = all.reduce((b, x) => ((value(x) as number) < (value(b) as number) ? x : b));
     said.set(r, [...(said.get(r) ?? []), word]);
   };
-  best('least doubt', expected);
-  best('nearest on paper', (r) => r.difference);
+  if (sure) best('nearest on paper', (r) => r.difference);
+  else best('least doubt', expected);
   best('fewest paints', (r) => r.items.length + expected(r) / 1000);
   best('cheapest', (r) => r.cost_cent);
   best('changes least under lamp and LED', (r) => r.metamerism);
@@ -26,10 +31,12 @@ function praise(rows: Recipe[]): Map<Recipe, string[]> {
     best('uses up most leftovers', (r) => -(r.leftover_parts ?? 0));
   return said;
 }
+const keyOf = (r?: { items: MixItem[] }) =>
+  itemsText([...(r?.items ?? [])].sort((x, y) => (x.paint < y.paint ? -1 : 1)));
 function merged(a: Recipes): Recipe[] {
   const seen = new Map<string, Recipe>();
   for (const r of [...(a.tradeoff ?? []), ...(a.recipes ?? [])]) {
-    const k = itemsText([...r.items].sort((x, y) => (x.paint < y.paint ? -1 : 1)));
+    const k = keyOf(r);
     if (!seen.has(k)) seen.set(k, r);
   }
   return [...seen.values()].sort((x, y) => expected(x) - expected(y));
@@ -147,9 +154,9 @@ export function RecipeRows({
 }) {
   const [all, showAll] = useState(false),
     rows = merged(answer),
-    words = praise(rows),
-    key = (i: MixItem[]) => itemsText([...i].sort((x, y) => (x.paint < y.paint ? -1 : 1))),
-    hand = key(items);
+    { sure } = useCell(choices),
+    words = praise(rows, answer, sure),
+    hand = keyOf({ items });
   /* of recipes with the same paints the best stands for all, until all are wanted */
   const kinds = new Set<string>(),
     first = rows.filter((r) => {
@@ -159,7 +166,7 @@ export function RecipeRows({
         .join();
       const fresh = !kinds.has(kind) && kinds.size < SHOWN;
       if (fresh) kinds.add(kind);
-      return fresh || words.has(r) || key(r.items) === hand;
+      return fresh || words.has(r) || keyOf(r) === hand;
     }),
     shown = all ? rows : first;
   const left = (r: Recipe) => {
@@ -170,7 +177,7 @@ export function RecipeRows({
   };
   /* what is on the sliders stands first, where it is none of them */
   const own: Recipe | undefined =
-    hand && mix?.items?.length && !rows.some((r) => key(r.items) === hand)
+    hand && mix?.items?.length && !rows.some((r) => keyOf(r) === hand)
       ? {
           ...mix,
           items: mix.items.filter((i) => i.parts > 0),
@@ -215,7 +222,7 @@ export function RecipeRows({
             words={words.get(r) ?? []}
             paints={paints}
             target={target}
-            here={key(r.items) === hand}
+            here={keyOf(r) === hand}
             leftover={left(r)}
             take={() => take(r.items.map(({ paint, parts }) => ({ paint, parts })))}
           />
@@ -238,7 +245,7 @@ export function RecipeRows({
         <p class="note gap">
           <b>
             {proof.kind === 'optimal'
-              ? `Proven: of ${points >= 1e6 ? `${(points / 1e6).toFixed(1)} million` : Math.round(points).toLocaleString('en-US')} recipes that can be measured, none is better than the first.`
+              ? `Proven: of ${points >= 1e6 ? `${(points / 1e6).toFixed(1)} million` : Math.round(points).toLocaleString('en-US')} recipes that can be measured, none is better than the one said to be proven.`
               : 'Not proven best: the search ended at its limit.'}
           </b>{' '}
           {proof.kind !== 'optimal' && proof.bound !== undefined

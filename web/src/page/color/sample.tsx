@@ -6,7 +6,7 @@ import { Act, Seg, Select } from '../../ui/controls';
 import { ColorField } from '../../ui/edit';
 import { SHEENS } from '../../ui/fields';
 import { told } from '../../ui/said';
-import { DifferenceLine } from '../../draw/difference';
+import { DifferenceFall } from '../../draw/difference';
 import { undoAct } from '../change';
 import { Dries } from './dries';
 import { amountOf, listed, photoPath, type Mix, type MixItem, type NextSample, type Pour } from './kinds';
@@ -184,18 +184,9 @@ export function Next({
           <p class="say">{at ? row.text : next.text}</p>
         </div>
       </div>
-      <dl class="now-then">
-        <dt>now</dt>
-        <dd>
-          <DifferenceLine expected={row.before} at={0} most={row.before} plain />
-          <b class="num">{row.before?.toFixed(1)}</b>
-        </dd>
-        <dt>after it</dt>
-        <dd>
-          <DifferenceLine expected={row.after} at={0} most={row.after} plain />
-          <b class="num">{row.after?.toFixed(1)}</b>
-        </dd>
-      </dl>
+      {row.before !== undefined && row.after !== undefined && (
+        <DifferenceFall now={row.before} then={row.after} />
+      )}
       <div class="acts">
         <button class="btn main" aria-expanded={reading} onClick={() => read(!reading)}>
           I made it, read the card

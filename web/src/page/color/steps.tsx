@@ -132,11 +132,18 @@ export function MakeUp({
         the strongest last and by halves, because no drop comes out again.
       </p>
       <List steps={steps} />
-      {(steps.short_of?.length ?? 0) > 0 && (
-        <p class="mind gap-s">
-          <b>Mind</b>
-          <span>Too little on the shelf: {steps.short_of?.join(', ')}.</span>
-        </p>
+      {[
+        steps.apart,
+        steps.larger,
+        steps.short_of?.length ? `Too little on the shelf: ${steps.short_of.join(', ')}.` : '',
+      ].map(
+        (text) =>
+          text && (
+            <p class="mind gap-s">
+              <b>Mind</b>
+              <span>{text}</span>
+            </p>
+          ),
       )}
       <p class="k gap-s">{sure}</p>
       <div class="acts">

@@ -1,0 +1,97 @@
+// A new shop's own jars on the command line: what does not mix, what is not there, what cannot be
+// measured or learnt from is said where it stands, with what would be right.
+//   node own_jars.mjs PROGRAM
+import { writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { check, done, must, same } from './tally.mjs';
+import { folder, run } from './program.mjs';
+
+const program = resolve(process.argv[2]), dir = folder();
+const JARS = { white: '#f2f0ea', black: '#1d1c1c', ochre: '#ba8639', umber: '#4b3a2c', blue: '#24348c' };
+
+// A book with those jars, and its commands.
+function shop(name, jars = JARS) {
+  const book = join(dir, `${name}.book`), raw = (...args) => run(program, [...args, '--book', book, '--json']);
+  const ask = (...args) => {
+    const r = raw(...args);
+    if (r.code !== 0) throw new Error(`${args.join(' ')}: ${r.err}`);
+    return JSON.parse(r.out);
+  };
+  const fails = (...args) => {
+    const r = raw(...args);
+    must(r.code === 1, `${args.join(' ')} was taken: ${r.out}`);
+    return JSON.parse(r.err).error;
+  };
+  const sample = (items, color) => {
+    const file = join(dir, `${name}.sample.json`);
+    writeFileSync(file, JSON.stringify({ items: items.map(([paint, parts]) => ({ paint, parts })), color }));
+    return ['sample', 'add', file];
+  };
+  for (const [id, color] of Object.entries(jars)) ask('paint', 'add', '--name', id, '--class', 'wb_enamel', '--color', color, '--stock', '1 qt');
+  return { ask, fails, sample };
+}
+const paints = (recipe) => recipe.items.map((i) => i.paint);
+
+// Common practice: oil-based and waterborne paint curdle when stirred together.
+await check('oil-based and waterborne colors never go into one recipe, one batch, one sample', () => {
+  const { ask, fails } = shop('kinds', { white: JARS.white, black: JARS.black });
+  ask('paint', 'add', '--name', 'Oil blue', '--class', 'alkyd_enamel', '--color', JARS.blue, '--stock', '1 qt');
+  ask('paint', 'add', '--name', 'Oil white', '--class', 'alkyd_enamel', '--color', '#f4f1e4', '--stock', '1 qt');
+  const oil = (id) => id.startsWith('oil'), one = (r) => new Set(paints(r).map(oil)).size === 1;
+  for (const more of [[], ['--sure'], ['--amount', '13 fl oz']]) {
+    const found = ask('recipes', '--target', '#8c9cd0', ...more);
+    must([...found.recipes, ...(found.tradeoff ?? [])].every(one), `a mixed recipe with ${more}`);
+    same(paints(found.recipes[0]).sort().join(), 'oil-blue,oil-white', `best with ${more}`);
+    same(found.proof.kind, 'optimal', 'proof');
+  }
+  const bad = fails('recipes', '--target', '#8c9cd0', '--must', 'white,oil-blue');
+  same(bad.field, '/must/1', 'at fault');
+  must(/do not mix/.test(bad.text), bad.text);
+  must(/do not mix/.test(ask('steps', 'white=3,oil-blue=1', '--amount', '8 fl oz').apart), 'pours of both without a word');
+  same(ask('steps', 'oil-white=3,oil-blue=1', '--amount', '8 fl oz').apart, undefined, 'a word on what does mix');
+  for (const row of ask('sample', 'next', '--target', '#8c9cd0').rows) must(one(row), `a test mix of both: ${row.text}`);
+  const batch = ask('batch', 'add', '--name', 'Blue', '--target', '#8c9cd0', '--items', '[{"paint":"white","parts":9},{"paint":"black","parts":1}]', '--amount', '1 cup');
+  for (const i of ask('batch', 'correct', batch.id, '--dried', '#9d9d9d').add ?? []) must(!oil(i.paint), `${i.paint} into a waterborne batch`);
+});
+await check('with nothing learnt the nearest on paper stands beside the surest, and reach is not doubted for doubt', () => {
+  const { ask } = shop('sure', { ...JARS, black: '#141414' }), target = '#7d8a86';
+  const near = ask('recipes', '--target', target, '--amount', '13 fl oz'), sure = ask('recipes', '--target', target, '--amount', '13 fl oz', '--sure');
+  must(near.recipes[0].difference < 2 && sure.recipes[0].expected_difference > 4, 'not the case that was meant');
+  same(sure.recipes.at(-1).difference.toFixed(6), near.recipes[0].difference.toFixed(6), 'nearest on paper');
+  same(sure.out_of_reach, near.out_of_reach, 'out of reach');
+  same(sure.advice, undefined, 'advice');
+});
+await check('a jar of which none is left is not poured, whatever is asked', () => {
+  const { ask, fails } = shop('none');
+  ask('paint', 'stock', 'blue', '--kind', 'counted', '--amount', '0 fl oz');
+  for (const more of [[], ['--amount', '8 fl oz']]) {
+    same(fails('recipes', '--target', '#8c9cd0', '--must', 'blue', ...more).field, '/must/0', 'must be in');
+    const only = ask('recipes', '--target', '#8c9cd0', '--only', 'white,blue', ...more);
+    must(only.recipes.every((r) => !paints(r).includes('blue')), 'an empty jar is poured');
+  }
+  must(ask('recipes', '--target', '#8c9cd0', '--must', 'blue', '--buy', '--amount', '8 fl oz').recipes.length, 'bought');
+});
+await check('a sample that tells nothing is refused where it is wrong', () => {
+  const { ask, fails, sample } = shop('samples');
+  same(fails(...sample([], '#fff')).field, '/sample/items', 'nothing on the card');
+  same(fails(...sample([['white', 0], ['black', 0]], '#888')).field, '/sample/items/0/parts', 'no parts');
+  same(fails(...sample([['white', 1], ['black', -1]], '#888')).field, '/sample/items/1/parts', 'less than nothing');
+  same(fails(...sample([['white', 2], ['white', 3]], '#888')).field, '/sample/items/1/paint', 'twice');
+  same(fails(...sample([['white', 2], ['nope', 3]], '#888')).field, '/sample/items/1/paint', 'not there');
+  same(ask('samples').rows?.length ?? 0, 0, 'samples kept');
+  ask(...sample([['white', 3], ['black', 1]], '#888'));
+});
+await check('a kind of product that nobody knows is refused when the can is entered or changed', () => {
+  const { ask, fails } = shop('class', { white: JARS.white });
+  const bad = fails('paint', 'add', '--name', 'x', '--class', 'foo', '--color', '#123456');
+  same(bad.field, '/paint/class', 'field');
+  must(/wb_enamel/.test(bad.text), bad.text);
+  same(fails('paint', 'change', 'white', '--class', 'foo').field, '/paint/class', 'field');
+  same(ask('paints').rows.length, 1, 'cans');
+});
+await check('a batch far larger than asked, because the smallest share must be measured, says so', () => {
+  const { ask } = shop('larger');
+  must(/measure/.test(ask('steps', 'white=30,black=1', '--amount', '1 tsp').larger), 'no word of it');
+  same(ask('steps', 'white=3,black=1', '--amount', '8 fl oz').larger, undefined, 'a word where there is no need');
+});
+done();
