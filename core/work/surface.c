@@ -193,9 +193,9 @@ static void part_explain(const struct room *r, size_t row, const struct surface 
         basis_number(r->ledger, b, "glass in all of them, taken off", s->glass_m2, DIM_AREA);
     if (!s->part.profile) return;
     const struct profile_factors_row *p = profile_of(r->t, s->part.profile);
-    b = ledger_basis(r->ledger, ROOM_TEXT(r, "%s/surfaces/rows/%zu/factor", r->at, row),
-                     ROOM_TEXT(r, "equivalent plain area of %s", p->name), p->source,
-                     !strncmp(p->source, "CP", 2) ? CERTAINTY_COMMON : CERTAINTY_PUBLISHED);
+    ledger_basis(r->ledger, ROOM_TEXT(r, "%s/surfaces/rows/%zu/factor", r->at, row),
+                 ROOM_TEXT(r, "equivalent plain area of %s", p->name), p->source,
+                 !strncmp(p->source, "CP", 2) ? CERTAINTY_COMMON : CERTAINTY_PUBLISHED);
 }
 
 /* ---- groups ---- */

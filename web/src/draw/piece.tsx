@@ -10,7 +10,8 @@ import {
   type Looks,
   type Role,
 } from './parts';
-import { viewsOf, type Region, type Views } from './views';
+import type { Region, Views } from './form/body';
+import { viewsOf } from './views';
 import { LINE, Words, wrapped } from './words';
 
 interface DrawProps {
