@@ -68,6 +68,16 @@ await check('sliders: the color follows', async () => {
   must((await page.locator('.slider').first().locator('.ramp i').count()) >= 8, 'no colors along the slider');
   await page.close();
 });
+await check('a batch of a piece stands in its sheet, on a phone within the window', async () => {
+  const made = await server.send('POST', '/api/batches', { piece: 'chest', name: 'Bowl green', target: TARGET, amount: '13 fl oz', items: [{ paint: 'sea-blue', parts: 5 }, { paint: 'pine-green', parts: 3 }] });
+  same(made.status, 200, 'the batch');
+  const page = await b.page(PHONE);
+  await b.open(page, '/pieces/chest');
+  await page.waitForSelector('.of-piece .kept');
+  const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  must(over <= 0, `${over} px wider than the window`);
+  await page.close();
+});
 await check('recipes: another is taken, kept, found by search, mixed again', async () => {
   const page = await b.page();
   await open(page);
