@@ -20,7 +20,7 @@ struct gathered {
     size_t kept_n;
     struct left_out *left_out; /* filled by gather_plan */
     size_t left_out_n;
-    bool cut; /* there are more open pieces than are planned together */
+    bool cut;          /* there are more open pieces than are planned together */
     size_t first_turn; /* as in struct plan_options: the shop has one timetable */
 };
 

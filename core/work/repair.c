@@ -143,14 +143,16 @@ static void doors_off(struct steps_of *s) {
     w->why = "Flat they take thicker coats without sags, and every edge is reached.";
 }
 
-/* Wood that stays to be seen beside paint. Between two colors the tape goes on after the first. */
-static bool natural_edges(const struct surfaces *s) {
+/* Edge of what is kept from the color: wood that stays to be seen, and what is masked. Between two
+ * colors the tape goes on after the first. */
+static double taped_edge_m(const struct surfaces *s) {
+    double mm = 0;
     for (size_t i = 0; i < s->rows_n; i++) {
         enum treatment t = s->rows[i].part.treatment;
-        bool natural = t == TREAT_CLEAR || t == TREAT_STAIN || t == TREAT_WAX;
-        if (natural && s->rows[i].mask_edge_mm > 0) return true;
+        bool kept = t == TREAT_CLEAR || t == TREAT_STAIN || t == TREAT_WAX || t == TREAT_MASK;
+        if (kept) mm += s->rows[i].mask_edge_mm;
     }
-    return false;
+    return mm / 1000;
 }
 
 /* Drawers whose bare sides are taped behind their fronts. */
@@ -295,13 +297,15 @@ static void tape(struct steps_of *s) {
     if (boxes)
         because(step_add(s, to, "mask_drawers", boxes),
                 "The sides stay bare: paint there makes a drawer stick.");
-    if (s->p->surfaces.masked_m2 > 0)
-        because(step_add(s, to, "mask", 1), "What stays as it is must not be touched by color.");
-    else if (natural_edges(&s->p->surfaces))
-        because(
-            step_add(s, to, "mask", 1),
-            "After the sanding: the edge of the wood that stays is taped while what is beside it "
-            "is painted, and gets its own coats when the tape is off.");
+    double edge_m = taped_edge_m(&s->p->surfaces);
+    if (!(edge_m > 0)) return;
+    struct work_step *w = step_add(s, to, "mask", (int64_t)ceil(edge_m));
+    if (!w) return;
+    w->text = operation_row(s->r->t, "mask")->name; /* the count is meters, and no such things */
+    w->why = s->p->surfaces.masked_m2 > 0
+                 ? "What stays as it is must not be touched by color."
+                 : "After the sanding: the edge of the wood that stays is taped while what is "
+                   "beside it is painted, and gets its own coats when the tape is off.";
 }
 
 /* ---- after the coats ---- */

@@ -5,6 +5,8 @@
 #include "test/check.h"
 #include "test/unit/trade_room.h"
 
+#include <math.h>
+
 static const struct tables *const t = &tables_builtin;
 
 static bool source_known(const char *cell) {
@@ -90,6 +92,33 @@ static void hardware_cases(void) {
         r.piece.fittings.metal = "mithril";
         CHECK(repair_make(&r.room, &r.plan, &why) == E_REFERENCE);
         CHECK_TEXT(why.field, "/pieces/0/fittings/metal");
+        trade_close(&r);
+    }
+}
+
+static void mask_cases(void) {
+    CASE("masking takes as long as its edge is: 5 min and 1.5 min a meter, as between two colors "
+         "(common practice, by hand: 4 seats of 18 x 18 in, 7.32 m; a top of 72 x 38 in, 5.59 m)") {
+        static const double seats = 5 + 1.5 * 8, top = 5 + 1.5 * 6;
+        struct trade_room r;
+        trade_open(&r);
+        r.piece.finish = "bare";
+        trade_surface(&r, "case", "rails", TREAT_PAINT, 2, 2);
+        trade_surface(&r, "case", "seat", TREAT_MASK, 0, 0);
+        r.plan.surfaces.rows[1].mask_edge_mm = 4 * 4 * 18 * 25.4;
+        r.plan.surfaces.masked_m2 = .8;
+        CHECK(trade_coats(&r, NULL) == OK && repair_make(&r.room, &r.plan, NULL) == OK);
+        const struct work_step *w = step_of(&r.plan.repairs, "mask");
+        CHECK(w && fabs(w->hands_min - seats) < 1e-9);
+        CHECK_TEXT(w->text, "Mask");
+        r.plan.surfaces.rows[1].part.treatment = TREAT_CLEAR;
+        r.plan.surfaces.rows[1].mask_edge_mm = 2 * (72 + 38) * 25.4;
+        r.plan.surfaces.masked_m2 = 0;
+        CHECK(repair_make(&r.room, &r.plan, NULL) == OK);
+        w = step_of(&r.plan.repairs, "mask");
+        CHECK(w && fabs(w->hands_min - top) < 1e-9);
+        r.plan.surfaces.rows[1].mask_edge_mm = 0;
+        CHECK(repair_make(&r.room, &r.plan, NULL) == OK && !step_of(&r.plan.repairs, "mask"));
         trade_close(&r);
     }
 }
@@ -254,6 +283,7 @@ int main(void) {
     repair_cases();
     pull_cases();
     hardware_cases();
+    mask_cases();
     promise_cases();
     agreement_cases();
     care_cases();
