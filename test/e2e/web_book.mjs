@@ -62,6 +62,29 @@ await check('half a word stays in its field while the page takes over what anoth
   await server.send('PATCH', '/api/pieces/chest', { piece: { title: title ?? null } });
   await page.close();
 });
+await check('what the shop refuses is said at its field by the name it has there, and stays to be put right', async () => {
+  const page = await b.page(PHONE), night = () => page.getByLabel('By night', { exact: true }), floor = () => page.getByLabel('Floor to dry on', { exact: true });
+  const wrong = async (field) => (await page.locator('.field.wrong').filter({ has: field() }).count()) === 1;
+  await b.open(page, '/shop');
+  const was = await json('/api/shop');
+  await night().fill('58');
+  await night().press('Tab');
+  await page.waitForSelector('.field.wrong');
+  await floor().fill('9 x 7 ft');
+  await floor().press('Tab');
+  await page.waitForFunction(() => document.querySelectorAll('.field.wrong').length === 2);
+  must((await wrong(night)) && (await wrong(floor)), 'other fields are marked');
+  must(/^Floor to dry on: /.test(await page.locator('.said p').innerText()), 'the line names another field');
+  same([await night().inputValue(), await json('/api/shop')], ['58', was], 'what was typed, and the book');
+  same(await b.breaches(page), [], 'what axe finds');
+  await night().fill('58 F');
+  await night().press('Tab');
+  await said(page, 'By night');
+  must(!(await wrong(night)) && (await wrong(floor)), 'the mark stays where it is right, or went where it is wrong');
+  await server.send('PATCH', '/api/shop', { shop: { night_temperature: was.document?.night_temperature ?? null } });
+  b.errors = b.errors.filter((e) => !/status of 400/.test(e));
+  await page.close();
+});
 await check('days kept, a slip: what must move is said and drawn, the rest stays, and it is kept', async () => {
   const page = await b.page(PHONE);
   await b.open(page, '/days');

@@ -139,7 +139,8 @@ await check('a quote is agreed, a change order follows, one is taken back; what 
     await page.waitForFunction(() => /Kept as it was promised/.test(document.querySelector('.said')?.textContent ?? ''));
     await page.getByRole('button', { name: 'Close', exact: true }).click();
   };
-  await agree('Quote', [['Who agreed', 'Lane'], ['Price', '640']]);
+  await agree('Quote', [['Who agreed', 'Lane'], ['Price', '640'], ['In words', 'the ring stays as it is']]);
+  must((await page.locator('.agreed ol').innerText()).includes('Lane: the ring stays as it is'), 'the words of a quote are nowhere on the page');
   await agree('Change order', [['Who agreed', 'Lane'], ['Adds to the price', '80'], ['What changes', 'brass pulls']]);
   same((await json('/api/pieces/chest')).document.agreement.quoted, '$720', 'the price that holds');
   await page.locator('.agreed').getByRole('button', { name: 'Take back: Change' }).click();
@@ -152,7 +153,7 @@ await check('a quote is agreed, a change order follows, one is taken back; what 
 });
 await server.send('PATCH', '/api/pieces/chest', { piece: { agreement: { marks: ['ring on the top, left'], seen: '2026-09-01', storage_fee: '$20', collect: '2026-11-30' } } });
 for (const [kind, open, words, most] of [
-  ['agreement', 'Agreement', ['ring on the top', 'Storage after that: $20', 'Agreed so far', 'Lane'], 3],
+  ['agreement', 'Agreement', ['ring on the top', 'Storage after that: $20', 'Agreed so far', 'Lane, the ring stays'], 3],
   ['story', 'Print its story', ['Before', 'After', 'How long it took', 'none logged', 'planned'], 1],
 ])
   for (const format of ['Letter', 'A4'])

@@ -21,8 +21,10 @@ interface Accepted {
   at_utc_min?: number;
   corrects?: number;
   withdrawn?: boolean;
-  document?: { work?: string[]; agreed?: string[]; excluded?: string[]; marks?: string[] };
+  document?: { work?: string[]; agreed?: string[]; excluded?: string[]; marks?: string[]; quote?: string };
 }
+/* Where nobody said anything the text is the quote as it stood, which is shown by its lines. */
+export const wordsOf = (r: Accepted): string => (r.text && r.text !== r.document?.quote ? r.text : '');
 export const useAccepted = (id: string): Accepted[] =>
   (
     useAnswer<List<Accepted>>(`/api/pieces/${encodeURIComponent(id)}/accepted`).data?.rows ?? []
@@ -58,9 +60,7 @@ function One({ r }: { r: Accepted }) {
         </b>
         {r.withdrawn ? ' Taken back.' : ''}
         <small>
-          {r.who ?? ''}
-          {r.who && r.text && r.kind !== 'quote' ? ': ' : ''}
-          {r.kind === 'quote' ? '' : r.text}
+          {[r.who, wordsOf(r)].filter(Boolean).join(': ')}
         </small>
         {kept.some(([, l]) => l?.length) && (
           <details>

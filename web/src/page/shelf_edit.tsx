@@ -16,12 +16,20 @@ import { undoAct } from './change';
 import type { Paint, Supply } from './shelf';
 import { MeasuredColor, type Measured } from './shelf_measured';
 
+/* What the forms below call the members of a can and of a supply. */
+const NAMES: Record<string, string> = {
+  class: 'What it is',
+  color: 'What it dries to',
+  stock: 'How much is left',
+  size: 'One can holds',
+  cost: 'One can costs',
+};
 type Values = Record<string, string>;
 type Typed = { currentTarget: { value: string } };
 
 async function write(s: Send, text: string, done?: () => void) {
   const o = await send(s);
-  if (told(o, { text, act: undoAct(o.ok ? o.revision : undefined) })) done?.();
+  if (told(o, { text, act: undoAct(o.ok ? o.revision : undefined) }, NAMES)) done?.();
 }
 /* Only what differs from what stood there is sent; what was emptied is taken out. */
 function changes(v: Values, was: Values): Record<string, string | null> {

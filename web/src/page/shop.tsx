@@ -111,7 +111,7 @@ function useShopPatch(revision: number | undefined) {
   useEffect(() => {
     known.current = revision;
   }, [revision]);
-  return (patch: Doc, what: string): Promise<boolean> => {
+  return (patch: Doc, what: string, refused?: (text?: string) => void): Promise<boolean> => {
     const turn = last.current.then(async () => {
       const o = await send({
         method: 'PATCH',
@@ -121,7 +121,13 @@ function useShopPatch(revision: number | undefined) {
         what,
       });
       if (o.ok && o.revision !== undefined) known.current = o.revision;
-      return told(o, { text: `${what}. Plans follow.`, act: undoAct(o.ok ? o.revision : undefined) });
+      refused?.(o.ok || 'unsent' in o || o.failure.status === 412 ? undefined : o.failure.text);
+      const member = Object.keys(patch)[0];
+      return told(
+        o,
+        { text: `${what}. Plans follow.`, act: undoAct(o.ok ? o.revision : undefined) },
+        { [member]: what },
+      );
     });
     last.current = turn.catch(() => undefined);
     return turn;
@@ -368,7 +374,8 @@ function Book() {
 export function ShopPage() {
   const live = useAnswer<ShopAnswer>('/api/shop'),
     answer = live.data,
-    patch = useShopPatch(live.revision);
+    patch = useShopPatch(live.revision),
+    [errors, setErrors] = useState<Record<string, string | undefined>>({});
   if (!answer) return <p class="say">{live.failure?.text ?? 'Opening the shop.'}</p>;
   const doc = answer.document ?? {};
   return (
@@ -391,7 +398,12 @@ export function ShopPage() {
                 key={`${s.path}-${String(doc[s.path])}`}
                 spec={s}
                 value={doc[s.path]}
-                set={(v) => void patch({ [s.path]: v }, s.label)}
+                error={errors[s.path]}
+                set={(v) =>
+                  void patch({ [s.path]: v }, s.label, (text) =>
+                    setErrors((e) => ({ ...e, [s.path]: text })),
+                  )
+                }
               />
             ))}
           </div>

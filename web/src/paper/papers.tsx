@@ -1,7 +1,7 @@
 /* Papers of a piece: job sheet, quote, agreement, care card. Not seen on the screen; the browser
  * prints the one that was asked for, on letter or A4. */
 import type { ComponentChildren } from 'preact';
-import { useAccepted } from '../page/agreed';
+import { useAccepted, wordsOf } from '../page/agreed';
 import { Shots, StoryPaper, usePictures } from './story';
 import { useAnswer, useCell } from '../net/use';
 import type {
@@ -332,7 +332,7 @@ function AgreementPaper({ plan, piece, sheet, units }: P) {
             r.kind === 'change' ? 'change' : r.kind,
             r.amount_cent !== undefined ? exactMoney(r.amount_cent) : '',
             r.who,
-            r.kind === 'quote' ? '' : r.text,
+            wordsOf(r),
           ]
             .filter(Boolean)
             .join(', '),

@@ -22,27 +22,32 @@ function changeText(c: Changed): string {
   if (c.after === undefined) return `${label} taken out`;
   return `${label} ${c.before === undefined ? '' : `${short(c.before)}, now `}${short(c.after)}`;
 }
-export function failureText(f: Failure): string {
+/* names: what a member is called on the page at hand */
+export function failureText(f: Failure, names: Record<string, string> = {}): string {
   if (f.status === 412) {
     const what = (f.changed ?? []).slice(0, 4).map(changeText).join('; ');
     return `Changed meanwhile by another window${what && `: ${what}`}. It is shown as it is now; nothing of yours was written. Look, then do it again.`;
   }
   /* a pointer is for programs; a person is told the member's name, unless the sentence has it */
   const name = (f.field ?? '').split('/').filter((p) => p && !/^\d+$/.test(p)).pop(),
-    words = name?.replace(/_/g, ' ') ?? '';
+    words = names[name ?? ''] ?? name?.replace(/_/g, ' ') ?? '';
   return words && !f.text.toLowerCase().includes(words)
     ? `${words.charAt(0).toUpperCase()}${words.slice(1)}: ${f.text}`
     : f.text;
 }
 /* Says what became of a write; true when it is in the book. */
-export function told<T>(o: Outcome<T>, done?: Said): o is Extract<Outcome<T>, { ok: true }> {
+export function told<T>(
+  o: Outcome<T>,
+  done?: Said,
+  names?: Record<string, string>,
+): o is Extract<Outcome<T>, { ok: true }> {
   if (o.ok) {
     if (done) say(done);
     return true;
   }
   if ('unsent' in o)
     say({ text: 'No connection. It waits here and is sent as soon as the server answers.' });
-  else say({ text: failureText(o.failure), stop: true });
+  else say({ text: failureText(o.failure, names), stop: true });
   return false;
 }
 export function SaidLine() {
