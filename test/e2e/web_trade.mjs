@@ -128,6 +128,18 @@ await check('a gate: nothing that makes dust is begun on old paint before the la
   same([r.status, (await r.json()).error.field], [422, '/gate'], 'the answer');
 });
 
+await check('the section through the coats: wax that is taken off is no layer, a film that is scuffed is', async () => {
+  const page = await b.page(PHONE), key = async (finish) => {
+    const r = await server.send('POST', '/api/pieces', { piece: { template: 'stool', width: '14 in', height: '24 in', year: 1995, finish, wanted: { color: '#446677' } } });
+    const { id } = await r.json();
+    await b.open(page, `/pieces/${id}`);
+    return page.locator('.film-key').innerText();
+  };
+  must(/lacquer,\s+stays/.test(await key('lacquer')), 'a film that stays is not drawn');
+  must(!/stays/.test(await key('wax')), 'wax stays under the color');
+  await page.close();
+});
+
 await check('a quote is agreed, a change order follows, one is taken back; what was promised stays', async () => {
   const page = await b.page(PHONE);
   await b.open(page, '/pieces/chest');

@@ -43,7 +43,9 @@ function layersOf(p: PiecePlan): Layer[] {
       kind: 'wood',
     },
   ];
-  const stripped = rows.some((c) => c.role === 'strip');
+  const stripped = rows.some(
+    (c) => c.role === 'strip' || (p.piece.finish === 'wax' && c.operation === 'dewax'),
+  );
   if (p.piece.finish && p.piece.finish !== 'none' && p.piece.finish !== 'bare' && !stripped)
     layers.push({
       name: `old ${p.piece.finish.replace(/[-_]/g, ' ')}`,
