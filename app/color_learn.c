@@ -80,22 +80,25 @@ static size_t whitest(const struct palette *p, const struct sample_mix *recipe) 
  * takes about a tablespoon. */
 static double part_ml(const struct next_ask *ask) {
     const bool metric = ask->measure == MEASURE_ML || ask->measure == MEASURE_GRAM;
-    const double usual = metric ? 1 : ML_PER_US_TSP / 4;
+    const double usual = ask->measure == MEASURE_DROP ? 10 * ML_PER_DROP
+                         : metric                     ? 1
+                                                      : ML_PER_US_TSP / 4;
     return ask->smallest_ml > usual ? ask->smallest_ml : usual;
 }
 
-static enum status next_item_fill(const struct next_ask *ask, const struct paint *q, int parts,
-                                  struct arena *a, struct next_item *out) {
+static enum status next_item_fill(const struct tables *t, const struct next_ask *ask,
+                                  const struct paint *q, int parts, struct arena *a,
+                                  struct next_item *out) {
     char text[64];
     double ml = parts * part_ml(ask);
-    units_print_measure(ask->measure, ml, q->density_g_per_ml, text, sizeof text);
+    units_print_measure(ask->measure, ml, measuring_density(t, q), text, sizeof text);
     *out = (struct next_item){q->id, q->name ? q->name : q->id, parts, ml, arena_text(a, text)};
     return out->text ? OK : E_MEMORY;
 }
 
-static enum status next_row_fill(const struct palette *p, const struct next_ask *ask,
-                                 const struct sample_candidate *c, struct arena *a,
-                                 struct next_row *out) {
+static enum status next_row_fill(const struct tables *t, const struct palette *p,
+                                 const struct next_ask *ask, const struct sample_candidate *c,
+                                 struct arena *a, struct next_row *out) {
     *out = (struct next_row){.items = arena_array(a, c->n, sizeof *out->items),
                              .items_n = c->n,
                              .before = c->now,
@@ -107,7 +110,8 @@ static enum status next_row_fill(const struct palette *p, const struct next_ask 
     const char *parts = "";
     for (size_t i = 0; i < c->n; i++) {
         struct next_item *item = &out->items[i];
-        if (next_item_fill(ask, p->paints[p->model_paint[c->paint[i]]].paint, c->parts[i], a, item))
+        if (next_item_fill(t, ask, p->paints[p->model_paint[c->paint[i]]].paint, c->parts[i], a,
+                           item))
             return E_MEMORY;
         mix.paint[i] = c->paint[i];
         mix.volume[i] = c->parts[i];
@@ -166,7 +170,7 @@ enum status color_next(const struct tables *t, const struct shelf *shelf,
                             .samples = (int64_t)p.samples_n};
     if (!r.rows || recipe_fill(&p, items, n, a, &r)) return why_no_memory(why);
     for (size_t i = 0; i < found; i++)
-        if (next_row_fill(&p, ask, &best[i], a, &r.rows[i])) return why_no_memory(why);
+        if (next_row_fill(t, &p, ask, &best[i], a, &r.rows[i])) return why_no_memory(why);
     if (found) {
         r.items = r.rows[0].items;
         r.items_n = r.rows[0].items_n;

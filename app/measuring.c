@@ -8,13 +8,12 @@
 #include <math.h>
 #include <string.h>
 
-#define USUAL_G_PER_ML 1.2
-
 static double usual_step_ml(enum measure m) {
     switch (m) {
     case MEASURE_TSP: return ML_PER_US_TSP / 4;
     case MEASURE_ML: return 5;
-    case MEASURE_GRAM: return 1 / USUAL_G_PER_ML;
+    case MEASURE_DROP: return ML_PER_DROP;
+    case MEASURE_GRAM: return 1 / PAINT_USUAL_G_PER_ML;
     default: return ML_PER_US_FL_OZ / 4;
     }
 }
@@ -38,11 +37,16 @@ static double recipes_of(double n, double k, double parts) {
     return sum;
 }
 
+/* A scale and a dropper tell a thousand steps apart; marks and spoons do not. */
+static bool counts_fine(const struct measuring *m) {
+    return m->measure == MEASURE_GRAM || m->measure == MEASURE_DROP;
+}
+
 int64_t measuring_parts_max(const struct measuring *m, size_t paints, int64_t items, bool sure) {
     const double n = (double)paints, k = fmin((double)items, n);
     const double most = sure ? 2e7 : 1e9;
     int64_t parts = RECIPE_PARTS_MAX;
-    if (m->measure != MEASURE_GRAM) return MEASURING_PARTS;
+    if (!counts_fine(m)) return MEASURING_PARTS;
     while (parts > MEASURING_PARTS && recipes_of(n, k, (double)parts) > most) parts = parts * 3 / 4;
     return parts > MEASURING_PARTS ? parts : MEASURING_PARTS;
 }
@@ -51,7 +55,7 @@ void measuring_grid(const struct measuring *m, double amount_ml, int64_t parts_m
                     int64_t *out_parts, double *out_part_ml) {
     double step = m->step_ml;
     const double fits = amount_ml / ((double)parts_max + 0.5) / step;
-    if (fits > 1) step *= m->measure == MEASURE_GRAM ? ceil(fits) : exp2(ceil(log2(fits)));
+    if (fits > 1) step *= counts_fine(m) ? ceil(fits) : exp2(ceil(log2(fits)));
     double parts = fmax(1, round(amount_ml / step));
     *out_parts = (int64_t)parts;
     *out_part_ml = step;
@@ -60,7 +64,7 @@ void measuring_grid(const struct measuring *m, double amount_ml, int64_t parts_m
 double measuring_density(const struct tables *t, const struct paint *paint) {
     if (paint->density_g_per_ml > 0) return paint->density_g_per_ml;
     const struct product_classes_row *row = product_class_of(t, paint->class);
-    return row ? row->density_g_per_ml : USUAL_G_PER_ML;
+    return row ? row->density_g_per_ml : PAINT_USUAL_G_PER_ML;
 }
 
 const char *measuring_text(const struct measuring *m, const struct tables *t,
@@ -74,8 +78,10 @@ struct measure_kit measuring_kit(const struct measuring *m) {
     switch (m->measure) {
     case MEASURE_TSP: return (struct measure_kit){MEASURE_BY_SPOON, 0, m->least_ml};
     case MEASURE_ML: return (struct measure_kit){MEASURE_BY_ML, m->step_ml, m->least_ml};
+    case MEASURE_DROP: return (struct measure_kit){MEASURE_BY_DROP, 0, m->least_ml};
     case MEASURE_GRAM:
-        return (struct measure_kit){MEASURE_BY_SCALE, m->step_ml * USUAL_G_PER_ML, m->least_ml};
+        return (struct measure_kit){MEASURE_BY_SCALE, m->step_ml * PAINT_USUAL_G_PER_ML,
+                                    m->least_ml};
     default:
         return (struct measure_kit){MEASURE_BY_FL_OZ, m->step_ml / ML_PER_US_FL_OZ, m->least_ml};
     }

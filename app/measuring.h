@@ -16,7 +16,7 @@ struct measuring {
 };
 
 /* From what was asked, else from what the shop says, else what is usual: quarter fluid ounces,
- * quarter teaspoons, 5 ml, 1 g.
+ * quarter teaspoons, 5 ml, 1 g, a drop.
  *
  *   measure   MEASURE_UNSAID: the shop's
  *   step_ml   NAN: the shop's smallest where it is of that measure
@@ -27,9 +27,9 @@ struct measuring measuring_of(const struct shop *shop, enum measure measure, dou
 enum { MEASURING_PARTS = 64 };
 
 /* Parts at most: MEASURING_PARTS, since spoons and marks show no more. On a scale, which shows a
- * gram of a kilogram, up to RECIPE_PARTS_MAX, as long as the recipes of `items` out of `paints`
- * stay few enough to be proven in a second or two: 1e9, and 2e7 where the surest is wanted, whose
- * variance takes longer (docs/decisions/0014). */
+ * gram of a kilogram, and where drops are counted, up to RECIPE_PARTS_MAX, as long as the recipes
+ * of `items` out of `paints` stay few enough to be proven in a second or two: 1e9, and 2e7 where
+ * the surest is wanted, whose variance takes longer (docs/decisions/0014). */
 int64_t measuring_parts_max(const struct measuring *m, size_t paints, int64_t items, bool sure);
 
 /* Parts of a batch of amount_ml, each a whole number of steps: as fine as the measure shows, but no

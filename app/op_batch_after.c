@@ -34,7 +34,8 @@ static const struct field correct_fields[] = {
     ML(need, need_ml, 0, "how much is needed in the end; else as much as it holds"),
     ML(most, most_ml, 1, "how much may become of it; else twice"),
     F_WORD(struct correct_args, measure, words_measure, "what is measured with; else the shop's"),
-    ML(step, step_ml, 0.01, "what the measure shows; else the shop's smallest"),
+    F_QTY(struct correct_args, step, step_ml, DIM_POUR, 0.005, 1e6,
+          "what the measure shows; else the shop's smallest"),
     F_INT(struct correct_args, paints, 1, 5, "paints to add at most; else 3"),
     F_NUM(struct correct_args, good, 0.1, 20, "predicted difference that is near enough; else 0.7"),
 };

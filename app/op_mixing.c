@@ -18,10 +18,10 @@ struct measure_args {
     enum measure measure;
     double step_ml, smallest_ml, amount_ml;
 };
-#define POUR(S, stem, m, lo, h)                                                                    \
+#define POUR(S, stem, m, dim, lo, h)                                                               \
     {                                                                                              \
-        .name = #stem, .offset = offsetof(S, by.m), .type = FIELD_QUANTITY,                        \
-        .dimension = DIM_VOLUME, .min = lo, .max = 1e6, .help = h                                  \
+        .name = #stem, .offset = offsetof(S, by.m), .type = FIELD_QUANTITY, .dimension = dim,      \
+        .min = lo, .max = 1e6, .help = h                                                           \
     }
 #define MEASURE_FIELDS(S)                                                                          \
     {.name = "measure",                                                                            \
@@ -29,9 +29,9 @@ struct measure_args {
      .type = FIELD_WORD,                                                                           \
      .words = words_measure,                                                                       \
      .help = "what paint is measured with; else the shop's"},                                      \
-        POUR(S, step, step_ml, 0.01,                                                               \
+        POUR(S, step, step_ml, DIM_POUR, 0.005,                                                    \
              "what the measure shows: 1/4 fl oz; else the shop's smallest"),                       \
-        POUR(S, smallest, smallest_ml, 0.01, "no pour below it; else one step")
+        POUR(S, smallest, smallest_ml, DIM_POUR, 0.005, "no pour below it; else one step")
 
 static bool in_parts(const struct measure_args *by, const struct shop *shop) {
     return (by->measure ? by->measure : shop->measure) == MEASURE_PART;
@@ -71,7 +71,7 @@ static const struct field recipes_fields[] = {
          "a batch whose color this is: other lights are judged by its reflectance"),
     F_ID(struct recipes_args, recipe, 0, "the same for a kept recipe"),
     MEASURE_FIELDS(struct recipes_args),
-    POUR(struct recipes_args, amount, amount_ml, 0.5,
+    POUR(struct recipes_args, amount, amount_ml, DIM_VOLUME, 0.5,
          "how much is wanted; then parts follow from the measure, stock and smallest pour bind"),
 };
 #undef AT

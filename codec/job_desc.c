@@ -15,7 +15,7 @@
 const char *const words_units[] = {"", "us", "metric", NULL};
 static const char *const words_day[] = {"",    "mon", "tue",      "wed",   "thu", "fri",
                                         "sat", "sun", "weekdays", "daily", NULL};
-const char *const words_measure[] = {"", "fl oz", "tsp", "ml", "gram", "part", NULL};
+const char *const words_measure[] = {"", "fl oz", "tsp", "ml", "gram", "part", "drop", NULL};
 
 static const struct field shop_hours_fields[] = {
     {F_AT(struct shop_hours, day), .type = FIELD_WORD, .words = words_day, .flags = FLAG_REQUIRED,
@@ -95,7 +95,8 @@ static const struct field shop_fields[] = {
     F_TRI(struct shop, within_windows,
           "no recoat window is planned to pass: work waits rather than that a film is scuffed"),
     F_WORD(struct shop, measure, words_measure, "what paint is measured with"),
-    VOLUME(struct shop, smallest, smallest_ml, "smallest amount that can be measured well"),
+    F_QTY(struct shop, smallest, smallest_ml, DIM_POUR, 0, 1e6,
+          "smallest amount that can be measured well"),
     F_TEXTS(struct shop, tools, 64, "ids of the methods that the shop owns tools for"),
 };
 DESC(desc_shop, struct shop, "shop", "The shop: hours, rates, climate, measures.", shop_fields);

@@ -24,7 +24,9 @@ static const char *const role_words[] = {"",        "clean",  "strip", "scuff", 
                                          "effect",  "clear",  "wax",   NULL};
 static const char *const dimension_words[] = {
     "",         "length",      "film",     "area",  "volume", "mass",  "density", "spread",
-    "duration", "temperature", "fraction", "money", "rate",   "force", NULL};
+    "duration", "temperature", "fraction", "money", "rate",   "force", "pour",    NULL};
+_Static_assert(sizeof dimension_words / sizeof *dimension_words == DIMENSION_COUNT + 1,
+               "a word for each dimension");
 
 /* A quantity of a result: any finite value, unsaid values left out. */
 #define Q(S, stem, m, dim, h) F_QTY(S, stem, m, dim, 0, 0, h)

@@ -155,6 +155,7 @@ size_t units_print(enum dimension d, enum unit_system units, double value, char 
     case DIM_AREA:
         return us ? figures_unit(value / M2_PER_FT2, "ft2", out, cap)
                   : figures_unit(value, "m2", out, cap);
+    case DIM_POUR:
     case DIM_VOLUME: return print_volume(us, value, out, cap);
     case DIM_MASS: return print_mass(us, value, out, cap);
     case DIM_DENSITY:
@@ -194,10 +195,10 @@ static bool reads_back(enum dimension d, const char *text, double value) {
 
 size_t units_print_exact(enum dimension d, double value, char *out, size_t cap) {
     static const char *const canonical[DIMENSION_COUNT] = {
-        [DIM_NONE] = "",           [DIM_LENGTH] = " mm",   [DIM_FILM] = " um",
-        [DIM_AREA] = " m2",        [DIM_VOLUME] = " ml",   [DIM_MASS] = " g",
-        [DIM_DENSITY] = " g/ml",   [DIM_SPREAD] = " m2/L", [DIM_DURATION] = " min",
-        [DIM_TEMPERATURE] = " °C", [DIM_FORCE] = " N"};
+        [DIM_NONE] = "",         [DIM_LENGTH] = " mm",      [DIM_FILM] = " um",
+        [DIM_AREA] = " m2",      [DIM_VOLUME] = " ml",      [DIM_POUR] = " ml",
+        [DIM_MASS] = " g",       [DIM_DENSITY] = " g/ml",   [DIM_SPREAD] = " m2/L",
+        [DIM_DURATION] = " min", [DIM_TEMPERATURE] = " °C", [DIM_FORCE] = " N"};
     static const enum unit_system systems[] = {UNITS_US, UNITS_METRIC};
     char text[96], n[40];
     for (size_t i = 0; d != DIM_NONE && i < 2; i++) {
@@ -236,6 +237,9 @@ size_t units_print_measure(enum measure m, double ml, double g_per_ml, char *out
         rounded(g, fabs(g) < 100 ? 1 : 0, n, sizeof n);
         return say(out, cap, "%s g", n);
     }
+    case MEASURE_DROP:
+        rounded(ml / ML_PER_DROP, 0, n, sizeof n);
+        return say(out, cap, "%s %s", n, strcmp(n, "1") ? "drops" : "drop");
     case MEASURE_TSP: {
         double tsp = ml / ML_PER_US_TSP;
         if (fabs(tsp) >= 48) return mixed_unit(tsp / 48, 8, "cup", out, cap);

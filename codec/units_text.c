@@ -85,6 +85,8 @@ static const struct unit units[] = {
     {"cup", DIM_VOLUME, GAL, 16e6, 0},
     {"tbsp", DIM_VOLUME, GAL, 256e6, 0},
     {"tsp", DIM_VOLUME, GAL, 768e6, 0},
+    {"drops", DIM_VOLUME, 5, 100, 0},
+    {"drop", DIM_VOLUME, 5, 100, 0},
     {"milliliters", DIM_VOLUME, 1, 1, 0},
     {"ml", DIM_VOLUME, 1, 1, 0},
     {"liters", DIM_VOLUME, 1000, 1, 0},
@@ -166,6 +168,8 @@ static const char *const hints[DIMENSION_COUNT][2] = {
     [DIM_AREA] = {"square feet or square meters: 12 ft2, 1.1 m2", " ft2 or 1.1 m2"},
     [DIM_VOLUME] = {"fluid ounces, quarts or liters: 13 fl oz, 1/2 cup, 1 qt, 3 tsp, 400 ml, 1.2 L",
                     " fl oz, 1 qt or 1.2 L"},
+    [DIM_POUR] = {"what the measure shows: 1/4 fl oz, 1/4 tsp, 1 drop, 5 ml, or on a scale 0.1 g",
+                  " fl oz, 5 ml or 0.1 g"},
     [DIM_MASS] = {"grams, ounces or pounds: 12 g, 3 oz, 1 lb", " g, 3 oz or 1 lb"},
     [DIM_DENSITY] = {"grams per milliliter or pounds per gallon: 1.3 g/ml, 11 lb/gal",
                      " g/ml or 11 lb/gal"},
@@ -309,13 +313,18 @@ static const char *number(const char *s, bool commas, double *out_value) {
     return end;
 }
 
+/* Paint is poured by volume or by weight. */
+static bool pours(const struct unit *u) {
+    return u->dimension == DIM_VOLUME || u->dimension == DIM_MASS;
+}
+
 /* The unit of this dimension that s begins with; the longest wins. */
 static const struct unit *unit_at(const char *s, enum dimension d, const char **out_end) {
     const struct unit *best = NULL;
     *out_end = s;
     for (size_t i = 0; i < sizeof units / sizeof *units; i++) {
         const struct unit *u = &units[i];
-        if (d != DIMENSION_COUNT && u->dimension != d) continue;
+        if (d != DIMENSION_COUNT && u->dimension != d && !(d == DIM_POUR && pours(u))) continue;
         const char *end = begins(s, u->name);
         if (!end) continue;
         char last = u->name[strlen(u->name) - 1];
@@ -423,7 +432,8 @@ enum status units_read(enum dimension d, const char *text, double *out_value, st
         if (d == DIM_TEMPERATURE)
             sum = ((minus ? -v : v) + u->add) * u->num / u->den;
         else
-            sum += v * u->num / u->den;
+            sum += v * u->num / u->den /
+                   (d == DIM_POUR && u->dimension == DIM_MASS ? PAINT_USUAL_G_PER_ML : 1);
         s = skip(end);
         if (*s == ',') s = skip(s + 1); /* 2 ft, 6 in */
         terms++;

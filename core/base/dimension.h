@@ -18,7 +18,8 @@
     X(DIM_FRACTION, "_frac", "fraction, 1 = 100 %")                                                \
     X(DIM_MONEY, "_cent", "cents")                                                                 \
     X(DIM_RATE, "_cent_per_h", "cents per hour")                                                   \
-    X(DIM_FORCE, "_n", "newtons")
+    X(DIM_FORCE, "_n", "newtons")                                                                  \
+    X(DIM_POUR, "_ml", "milliliters, or grams of paint at 1.2 g/ml")
 
 enum dimension {
 #define X(name, suffix, unit) name,

@@ -1,5 +1,6 @@
 /* Factors between what people write and what the core computes with: lengths mm, areas m2, volumes
- * ml, masses g, durations min, temperatures degC, money cents. All exact by definition.
+ * ml, masses g, durations min, temperatures degC, money cents. All exact by definition, but
+ * those that say common practice.
  * Source: NIST SP 811 (2008), appendix B; US customary liquid measures. */
 #ifndef CORE_BASE_UNITS_H
 #define CORE_BASE_UNITS_H
@@ -11,6 +12,8 @@
 #define ML_PER_US_QT (ML_PER_US_GAL / 4)
 #define ML_PER_US_FL_OZ (ML_PER_US_GAL / 128)
 #define ML_PER_US_TSP (ML_PER_US_GAL / 768)
+#define ML_PER_DROP 0.05         /* twenty of a dropper to the milliliter (common practice) */
+#define PAINT_USUAL_G_PER_ML 1.2 /* where nobody says which paint (common practice) */
 #define G_PER_LB 453.59237
 #define G_PER_OZ (G_PER_LB / 16)
 #define N_PER_LBF 4.4482216152605

@@ -51,6 +51,7 @@ static const char *steps_text(const struct plan_in *in, struct arena *a, int ste
     case MEASURE_BY_FL_OZ: return fraction_text(a, v, "fl oz");
     case MEASURE_BY_SPOON: return steps ? spoon_text(a, steps) : arena_text(a, "nothing");
     case MEASURE_BY_ML: return arena_print(a, "%.6g ml", v);
+    case MEASURE_BY_DROP: return arena_print(a, "%d %s", steps, steps == 1 ? "drop" : "drops");
     default: return arena_print(a, "%.6g g", v);
     }
 }
@@ -62,6 +63,7 @@ static double unit_ml(const struct plan_in *in, size_t i) {
     case MEASURE_BY_FL_OZ: return ML_PER_US_FL_OZ;
     case MEASURE_BY_SPOON: return ML_PER_US_TSP;
     case MEASURE_BY_ML: return 1;
+    case MEASURE_BY_DROP: return ML_PER_DROP;
     default: return 1 / in->items[i].density_g_per_ml;
     }
 }
@@ -71,6 +73,7 @@ static double default_step(enum measure_kind kind) {
     case MEASURE_BY_FL_OZ: return .125;
     case MEASURE_BY_SPOON: return .25;
     case MEASURE_BY_ML: return 5;
+    case MEASURE_BY_DROP: return 1;
     default: return 1;
     }
 }
@@ -229,7 +232,8 @@ enum status measure_make(const struct measure_kit *kit, const struct measure_ite
     if (s) return s;
     struct plan_in in = {kit, items, n, 0, kit->step > 0 ? kit->step : default_step(kit->kind),
                          {0}};
-    if (kit->kind == MEASURE_BY_SPOON) in.step = default_step(kit->kind);
+    if (kit->kind == MEASURE_BY_SPOON || kit->kind == MEASURE_BY_DROP)
+        in.step = default_step(kit->kind);
     for (size_t i = 0; i < n; i++) {
         in.total_parts += items[i].parts;
         in.step_ml[i] = in.step * unit_ml(&in, i);

@@ -1,7 +1,7 @@
 /* A recipe's parts made into pours that a workshop measure can show.
  *
  * A kit is what the person pours with: a jug with fluid-ounce or milliliter
- * marks, spoons and cups, or a scale. Everything is a whole number of the kit's
+ * marks, spoons and cups, a dropper, or a scale. Everything is a whole number of the kit's
  * smallest step, so that a batch as it is really poured is again a recipe in
  * whole parts (recipe_judge tells what its color becomes). Source: US customary
  * liquid measures (NIST SP 811); order of pouring: common practice. */
@@ -20,12 +20,13 @@ enum measure_kind {
     MEASURE_BY_FL_OZ, /* step in 1/8 fl oz unless said */
     MEASURE_BY_SPOON, /* 1/4 tsp; tsp, tbsp and cups follow from it */
     MEASURE_BY_ML,    /* 5 ml unless said */
+    MEASURE_BY_DROP,  /* a drop */
     MEASURE_BY_SCALE  /* 1 g unless said; needs densities */
 };
 
 struct measure_kit {
     enum measure_kind kind;
-    double step;     /* fl oz, ml or g; 0: as above (spoons: always 1/4 tsp) */
+    double step;     /* fl oz, ml or g; 0: as above (spoons: always 1/4 tsp, drops: always 1) */
     double least_ml; /* no pour smaller than this; 0: one step */
 };
 

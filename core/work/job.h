@@ -20,7 +20,15 @@ enum yes_no { YN_UNSAID, YN_NO, YN_YES };
 
 enum unit_system { UNITS_UNSAID, UNITS_US, UNITS_METRIC };
 enum shop_day { DAY_UNSAID, MON, TUE, WED, THU, FRI, SAT, SUN, WEEKDAYS, DAILY };
-enum measure { MEASURE_UNSAID, MEASURE_FL_OZ, MEASURE_TSP, MEASURE_ML, MEASURE_GRAM, MEASURE_PART };
+enum measure {
+    MEASURE_UNSAID,
+    MEASURE_FL_OZ,
+    MEASURE_TSP,
+    MEASURE_ML,
+    MEASURE_GRAM,
+    MEASURE_PART,
+    MEASURE_DROP
+};
 
 struct shop_hours {
     enum shop_day day;

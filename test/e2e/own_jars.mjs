@@ -89,6 +89,17 @@ await check('a kind of product that nobody knows is refused when the can is ente
   same(fails('paint', 'change', 'white', '--class', 'foo').field, '/paint/class', 'field');
   same(ask('paints').rows.length, 1, 'cans');
 });
+await check('a scale that shows a tenth of a gram, and drops, are said as such', () => {
+  const { ask, fails } = shop('fine'), ml = 100, fine = ask('recipes', '--target', '#7d8a86', '--amount', `${ml} ml`, '--measure', 'gram', '--step', '0.1 g');
+  // 0.1 g of paint at 1.2 g/ml (common practice); the grid is as many of them as a search takes, or fewer
+  must(Math.abs(fine.part_ml / (0.1 / 1.2) - Math.round(fine.part_ml / (0.1 / 1.2))) < 1e-6, `parts of ${fine.part_ml} ml are no steps of .1 g`);
+  must(/ g$/.test(fine.recipes[0].items[0].text), fine.recipes[0].items[0].text);
+  for (const pour of ask('steps', 'white=78,blue=9', '--amount', `${ml} ml`, '--measure', 'gram', '--step', '0.1 g').steps) must(/^\d+(\.\d)? g$/.test(pour.text), pour.text);
+  // twenty drops to the milliliter (common practice)
+  const drops = ask('steps', 'white=9,blue=1', '--amount', '5 ml', '--measure', 'drop');
+  same(drops.items.map((i) => i.text).join(), '90 drops,10 drops', 'drops');
+  must(/0.1 g/.test(fails('steps', 'white=9,blue=1', '--amount', '5 ml', '--measure', 'gram', '--step', '1 parsec').text), 'no word of grams');
+});
 await check('a batch far larger than asked, because the smallest share must be measured, says so', () => {
   const { ask } = shop('larger');
   must(/measure/.test(ask('steps', 'white=30,black=1', '--amount', '1 tsp').larger), 'no word of it');

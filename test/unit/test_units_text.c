@@ -34,6 +34,10 @@ static void spellings(void) {
         {DIM_VOLUME, "3 tsp", ML_PER_US_FL_OZ / 2},
         {DIM_VOLUME, "1.2 L", 1200},
         {DIM_VOLUME, "1 qt 4 fl oz", 36 * ML_PER_US_FL_OZ},
+        {DIM_VOLUME, "20 drops", 1},
+        {DIM_POUR, "1/4 tsp", ML_PER_US_TSP / 4},
+        {DIM_POUR, "1 drop", .05},
+        {DIM_POUR, "0.6 g", .5},
         {DIM_TEMPERATURE, "68 \u00b0F", 20},
         {DIM_TEMPERATURE, "20 C", 20},
         {DIM_TEMPERATURE, "-40 F", -40},
@@ -165,6 +169,10 @@ static void printing(void) {
         CHECK_TEXT(text, "3 1/2 fl oz");
         units_print_measure(MEASURE_FL_OZ, 0.25 * ML_PER_US_FL_OZ, NAN, text, sizeof text);
         CHECK_TEXT(text, "1 1/2 tsp");
+        units_print_measure(MEASURE_DROP, 1.5, NAN, text, sizeof text);
+        CHECK_TEXT(text, "30 drops");
+        units_print_measure(MEASURE_DROP, .05, NAN, text, sizeof text);
+        CHECK_TEXT(text, "1 drop");
         units_print_measure(MEASURE_GRAM, 10, 1.3, text, sizeof text);
         CHECK_TEXT(text, "13 g");
     }

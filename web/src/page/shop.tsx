@@ -89,7 +89,7 @@ const GROUPS: [string, string, FieldSpec[]][] = [
     'Measures',
     'Recipes come in what can be measured.',
     [
-      f('measure', 'Measured with', 'word', { words: ['fl oz', 'tsp', 'ml', 'gram', 'part'] }),
+      f('measure', 'Measured with', 'word', { words: ['fl oz', 'tsp', 'ml', 'gram', 'drop', 'part'] }),
       f('smallest', 'Smallest amount', 'text', { help: '1/2 fl oz' }),
     ],
   ],

@@ -13,13 +13,15 @@ const MEASURES: readonly (readonly [Measure | '', string])[] = [
   ['tsp', 'Spoons and cups'],
   ['ml', 'Milliliters'],
   ['gram', 'A scale, grams'],
+  ['drop', 'Drops'],
   ['part', 'Parts alone'],
 ];
 const STEPS: Record<string, string> = {
   'fl oz': '1/4 fl oz',
   tsp: '1/4 tsp',
   ml: '5 ml',
-  gram: '1 ml',
+  gram: '1 g',
+  drop: '1 drop',
   '': '1/4 fl oz',
 };
 

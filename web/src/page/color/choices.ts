@@ -2,7 +2,7 @@
 import { Cell } from '../../lib/cell';
 import type { Units } from '../../net/types';
 
-export type Measure = 'fl oz' | 'tsp' | 'ml' | 'gram' | 'part';
+export type Measure = 'fl oz' | 'tsp' | 'ml' | 'gram' | 'drop' | 'part';
 export interface Choices {
   amount: string;
   measure: Measure | '' /* the shop's */;
