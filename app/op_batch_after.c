@@ -222,15 +222,21 @@ static const char *swatch_of(struct op_call *call, const struct batch_row *row) 
 }
 
 /* "Oct 12, 2026" in the shop's zone; NULL where that is not known. */
-static const char *made_text(struct op_call *call, int64_t at_utc_min) {
+static const char *made_text(struct op_call *call, const char *shop_zone, int64_t at_utc_min) {
     const struct zone_span *zone;
-    struct gathered g;
     size_t n;
     char text[32];
-    if (gather_job(call, NULL, false, &g, NULL) ||
-        zone_spans(g.job.shop.zone, at_utc_min, call->arena, &zone, &n, NULL))
-        return NULL;
+    if (zone_spans(shop_zone, at_utc_min, call->arena, &zone, &n, NULL)) return NULL;
     date_print((at_utc_min + zone_offset_min(zone, n, at_utc_min)) / 1440, text, sizeof text);
+    return arena_text(call->arena, text);
+}
+
+/* To the mark at which it was poured: by the label the color is mixed again. */
+static const char *pour_text(struct op_call *call, enum measure measure, enum unit_system units,
+                             double ml) {
+    char text[64];
+    if (units == UNITS_METRIC && measure != MEASURE_GRAM) measure = MEASURE_ML;
+    units_print_measure(measure, ml, (double)NAN, text, sizeof text);
     return arena_text(call->arena, text);
 }
 
@@ -238,8 +244,10 @@ static enum status label(struct op_call *call, struct why *why) {
     const struct label_args *args = call->args;
     struct label_answer *answer = call->result;
     struct batch_view v;
+    struct shop shop = {0};
     enum unit_system units = args->units ? args->units : UNITS_US;
     enum status s = batch_get(call, args->id, &v, why);
+    if (!s) s = gather_shop(call, &shop, why);
     if (s) return s;
     answer->lines = arena_array(call->arena, v.items_n + 4, sizeof *answer->lines);
     if (!answer->lines) return why_no_memory(why);
@@ -253,9 +261,9 @@ static enum status label(struct op_call *call, struct why *why) {
     for (size_t i = 0; i < v.items_n; i++)
         answer->lines[answer->lines_n++] =
             arena_print(call->arena, "%s of %s (%.1f %%)",
-                        units_text(call->arena, DIM_VOLUME, units, v.items[i].amount_ml),
-                        v.items[i].name, 100 * v.items[i].parts / sum);
-    const char *made = made_text(call, v.row.made_utc_min);
+                        pour_text(call, shop.measure, units, v.items[i].amount_ml), v.items[i].name,
+                        100 * v.items[i].parts / sum);
+    const char *made = made_text(call, shop.zone, v.row.made_utc_min);
     if (made) answer->lines[answer->lines_n++] = arena_print(call->arena, "Mixed %s", made);
     if (v.row.target)
         answer->lines[answer->lines_n++] =

@@ -83,12 +83,18 @@ static size_t print_length(bool us, double mm, char *out, size_t cap) {
     return say(out, cap, "%s mm", n);
 }
 
+/* A pour that was read at a quarter's mark keeps it; what was reckoned is said to the half. */
+static int ounce_parts(double oz) {
+    double quarters = oz * 4;
+    return fabs(quarters - nearbyint(quarters)) < 0.02 ? 4 : 2;
+}
+
 static size_t print_volume(bool us, double ml, char *out, size_t cap) {
     char n[64];
     double oz = ml / ML_PER_US_FL_OZ, size = fabs(oz);
     if (us && size >= 128) return mixed_unit(oz / 128, 4, "gal", out, cap);
     if (us && size >= 48) return mixed_unit(oz / 32, 4, "qt", out, cap);
-    if (us && size >= 8) return mixed_unit(oz, 2, "fl oz", out, cap);
+    if (us && size >= 8) return mixed_unit(oz, ounce_parts(oz), "fl oz", out, cap);
     if (us && (size >= 0.75 || ml == 0)) return mixed_unit(oz, 4, "fl oz", out, cap);
     if (us) return mixed_unit(ml / ML_PER_US_TSP, 4, "tsp", out, cap);
     if (fabs(ml) >= 1000) {

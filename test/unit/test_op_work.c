@@ -585,6 +585,14 @@ static void mixing(void) {
         CHECK(do_it("batch label", "{\"id\":\"gray\",\"base\":\"http://127.0.0.1:7878\"}") == OK);
         CHECK(strstr(answer, "of Warm white (60.0 %)") && strstr(answer, "svg xmlns"));
     }
+    CASE("the label says each pour to the mark at which it was poured, in quarts' sizes too") {
+        CHECK(do_it("batch add",
+                    "{\"name\":\"Big\",\"amount\":\"51 fl oz\",\"items\":[{\"paint\":"
+                    "\"warm-white\",\"parts\":203},{\"paint\":\"black\",\"parts\":1}]}") == OK);
+        CHECK(do_it("batch label", "{\"id\":\"big\"}") == OK);
+        CHECK(strstr(answer, "50 3/4 fl oz of Warm white"));
+        CHECK(do_it("undo", "{}") == OK);
+    }
     CASE("recipes and mixes come from the book's own shelf") {
         CHECK(do_it("recipes", "{\"target\":\"#808080\",\"paints_max\":2}") == OK &&
               strstr(answer, "warm-white"));

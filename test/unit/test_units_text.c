@@ -140,6 +140,8 @@ static void printing(void) {
         CHECK_TEXT(shown(DIM_LENGTH, UNITS_METRIC, 831.85), "832 mm");
         CHECK_TEXT(shown(DIM_LENGTH, UNITS_US, 0), "0 in");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 13 * ML_PER_US_FL_OZ), "13 fl oz");
+        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 10.75 * ML_PER_US_FL_OZ), "10 3/4 fl oz");
+        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 10.7 * ML_PER_US_FL_OZ), "10 1/2 fl oz");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_METRIC, 1234), "1.23 L");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, ML_PER_US_TSP * 1.5), "1 1/2 tsp");
         CHECK_TEXT(shown(DIM_DURATION, UNITS_US, 200), "3 h 20 min");

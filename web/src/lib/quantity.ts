@@ -23,14 +23,13 @@ function digits(v: number, n: number): string {
 function ounces(ml: number): string {
   const oz = ml / 29.5735295625;
   if (oz >= 128) return `${digits(oz / 128, 3)} gal`;
-  const half = Math.round(oz * 2) / 2;
-  if (oz >= 4)
-    return `${Number.isInteger(half) ? half : half > 1 ? `${Math.floor(half)} 1/2` : '1/2'} fl oz`;
-  const quarters = Math.round(oz * 4), /* as a measuring cup shows it, where it does */
+  /* as a measuring cup shows it: a pour keeps the quarter it was read at; more is said to the half */
+  const near = Math.round(oz * 4),
+    read = near > 0 && Math.abs(oz * 4 - near) < 0.02,
+    quarters = read ? near : Math.round(oz * 2) * 2,
     mark = ['', '1/4', '1/2', '3/4'][quarters % 4];
-  if (quarters > 0 && Math.abs(oz * 4 - quarters) < 0.02)
-    return `${[Math.floor(quarters / 4) || '', mark].filter(Boolean).join(' ')} fl oz`;
-  return `${digits(oz, 2)} fl oz`;
+  if (!read && oz < 4) return `${digits(oz, 2)} fl oz`;
+  return `${[Math.floor(quarters / 4) || '', mark].filter(Boolean).join(' ')} fl oz`;
 }
 /* Over $100 without cents, to be compared at a look. */
 export function money(cent: number): string {
