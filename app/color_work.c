@@ -9,6 +9,7 @@
 #include <string.h>
 
 enum { BEST = 8 };
+#define SAME_COLOR 0.05 /* as written with three decimals */
 
 static void lab_keep(double out[3], struct lab c) {
     out[0] = c.l;
@@ -157,11 +158,22 @@ static enum status nearest_add(struct search *s, struct limit limit, struct why 
     return OK;
 }
 
+/* Adapted from D50, for a written color is nothing more. Of a measured one the reflectance tells
+ * what it is under D65: about half a unit elsewhere. */
+static struct lab target_d65(const struct search *s) {
+    const struct palette *p = s->palette;
+    const struct spectrum *r = s->ask->reflectance;
+    struct lab said = color_lab(&s->ask->target);
+    if (r && ciede2000(lab_of_xyz(xyz_of_spectrum(&p->d50, r), p->d50.white), said) < SAME_COLOR)
+        return lab_of_xyz(xyz_of_spectrum(&p->d65, r), p->d65.white);
+    return lab_d65_of_d50(said);
+}
+
 static enum status search_run(struct search *s, struct limit limit, struct why *why) {
     const struct palette *p = s->palette;
     s->problem = (struct recipe_problem){.paints = s->paints,
                                          .paints_n = p->n,
-                                         .target = lab_d65_of_d50(color_lab(&s->ask->target)),
+                                         .target = target_d65(s),
                                          .items_max = (int)s->ask->paints,
                                          .parts = (int)s->ask->parts,
                                          .objective = s->ask->by_expected ? RECIPE_BY_EXPECTED

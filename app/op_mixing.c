@@ -2,8 +2,11 @@
 #include "app/color_print.h"
 #include "app/color_work.h"
 #include "app/gather.h"
+#include "app/measured.h"
 #include "app/mixed.h"
 #include "app/steps.h"
+#include "codec/color_said.h"
+#include "codec/color_text.h"
 #include "codec/job_desc.h"
 #include "codec/mix_text.h"
 #include "core/work/palette.h"
@@ -39,13 +42,19 @@ static bool in_parts(const struct measure_args *by, const struct shop *shop) {
 
 struct recipes_args {
     struct recipe_ask ask;
-    const char *batch, *recipe;
+    const char *batch, *recipe, *measured, *sample;
     struct measure_args by;
 };
 #define AT(m) .name = #m, .offset = offsetof(struct recipes_args, ask.m)
 static const struct field recipes_fields[] = {
-    {AT(target), .type = FIELD_COLOR, .flags = FLAG_REQUIRED,
-     .help = "color wanted, as CSS text or Munsell notation"},
+    {AT(target), .type = FIELD_COLOR, .help = "color wanted, as CSS text or Munsell notation"},
+    {.name = "measured",
+     .offset = offsetof(struct recipes_args, measured),
+     .type = FIELD_TEXT,
+     .flags = FLAG_FILE,
+     .help = "or the color of measured reflectance, CGATS.17 / ISO 28178 text or CSV: other lights "
+             "are judged by it"},
+    F_TEXT(struct recipes_args, sample, "name of the sample in that file; else its only one"),
     {.name = "paints_max",
      .offset = offsetof(struct recipes_args, ask.paints),
      .type = FIELD_INT,
@@ -78,6 +87,23 @@ static const struct field recipes_fields[] = {
 static DESC(desc_recipes, struct recipes_args, "recipes_args", "What to search for.",
             recipes_fields);
 
+/* The reflectance of the target, and its color where none was written. */
+static enum status target_measured(struct op_call *call, const struct recipes_args *args,
+                                   struct recipe_ask *ask, struct why *why) {
+    const struct weights d50 = weights_make(call->app->tables, OBSERVER_2, LIGHT_D50);
+    const struct spectrum_read *r;
+    struct spectrum_text file;
+    char text[96];
+    enum status s =
+        measured_read(args->measured, "/measured", SCALE_UNSAID, call->arena, &file, why);
+    if (s || (s = measured_sample(&file, args->sample, &r, why))) return s;
+    if (r->values.values_n) ask->reflectance = &r->grid;
+    if (ask->target.text) return OK;
+    color_print(NOTATION_LAB, spectrum_read_color(r, &d50), text, sizeof text);
+    const char *kept = arena_text(call->arena, text);
+    return kept ? color_said_read(kept, call->arena, &ask->target, why) : why_no_memory(why);
+}
+
 static enum status recipes(struct op_call *call, struct why *why) {
     const struct recipes_args *args = call->args;
     struct recipe_ask ask = args->ask;
@@ -95,6 +121,7 @@ static enum status recipes(struct op_call *call, struct why *why) {
         s = mixed_of_recipe(call, args->recipe, &again, why);
     if (s) return s;
     if (again.spectral) ask.reflectance = &again.reflectance;
+    if (args->measured && (s = target_measured(call, args, &ask, why))) return s;
     if (args->by.amount_ml > 0 && !in_parts(&args->by, &g.job.shop)) {
         ask.measuring =
             measuring_of(&g.job.shop, args->by.measure, args->by.step_ml, args->by.smallest_ml);

@@ -1,4 +1,5 @@
 /* Spectra from files: what is in one, and a paint of the shelf from it. */
+#include "app/measured.h"
 #include "app/op_shelf.h"
 #include "codec/color_text.h"
 #include "codec/job_desc.h"
@@ -60,18 +61,11 @@ static const struct field answer_fields[] = {
 static DESC(desc_answer, struct spectrum_answer, "spectrum_samples", "What is in a spectrum file.",
             answer_fields);
 
-static enum status file_read(struct op_call *call, const struct spectrum_args *args,
-                             struct spectrum_text *out, struct why *why) {
-    enum status s =
-        spectrum_text_read(args->file, strlen(args->file), args->scale, call->arena, out, why);
-    if (s) why_under(why, "/file");
-    return s;
-}
-
 static enum status read_file(struct op_call *call, struct why *why) {
     struct spectrum_answer *out = call->result;
     struct spectrum_text file;
-    enum status s = file_read(call, call->args, &file, why);
+    const struct spectrum_args *args = call->args;
+    enum status s = measured_read(args->file, "/file", args->scale, call->arena, &file, why);
     if (s) return s;
     const struct weights d50 = weights_make(call->app->tables, OBSERVER_2, LIGHT_D50);
     out->format = file.format;
@@ -123,32 +117,6 @@ static const struct field measured_fields[] = {
 static DESC(desc_measured, struct spectrum_args, "paint_measured_args", "Which sample is it.",
             measured_fields);
 
-static enum status sample_find(const struct spectrum_text *file, const char *name,
-                               const struct spectrum_read **out, struct why *why) {
-    const size_t none = file->n;
-    size_t at = none;
-    if (!name && file->n > 1)
-        return why_say(
-            why, E_MISSING, "/sample",
-            "The file holds several samples, the first is \"%.80s\". Say which one it is.",
-            file->samples[0].name);
-    for (size_t i = 0; i < file->n; i++) {
-        if (name && strcmp(file->samples[i].name, name)) continue;
-        if (at != none)
-            return why_say(why, E_DUPLICATE, "/sample",
-                           "Samples %zu and %zu of the file are both named \"%.80s\". Give one of "
-                           "them another name there.",
-                           at + 1, i + 1, name);
-        at = i;
-    }
-    if (at == none)
-        return why_say(why, E_REFERENCE, "/sample",
-                       "The file has no sample \"%.80s\". Its first is \"%.80s\".",
-                       name ? name : "", file->n ? file->samples[0].name : "");
-    *out = &file->samples[at];
-    return OK;
-}
-
 static void member(struct text *t, const char *key, const char *value) {
     if (!value) return;
     text_print(t, ",\"%s\":", key);
@@ -162,8 +130,8 @@ static enum status measured(struct op_call *call, struct why *why) {
     struct paint_row *row = call->result;
     struct text t = {0};
     char number[40];
-    enum status s = file_read(call, args, &file, why);
-    if (s || (s = sample_find(&file, args->sample, &r, why))) return s;
+    enum status s = measured_read(args->file, "/file", args->scale, call->arena, &file, why);
+    if (s || (s = measured_sample(&file, args->sample, &r, why))) return s;
     text_print(&t, "{\"name\":");
     text_json(&t, args->name && *args->name ? args->name : r->name);
     member(&t, "class", args->class);

@@ -100,6 +100,18 @@ await check('a scale that shows a tenth of a gram, and drops, are said as such',
   same(drops.items.map((i) => i.text).join(), '90 drops,10 drops', 'drops');
   must(/0.1 g/.test(fails('steps', 'white=9,blue=1', '--amount', '5 ml', '--measure', 'gram', '--step', '1 parsec').text), 'no word of grams');
 });
+await check('a target from measured reflectance: the jar that was measured is itself, under every light', () => {
+  const { ask, fails } = shop('measured'), file = join(dir, 'two.csv');
+  const of = (v) => Array.from({ length: 31 }, (_, i) => v(i / 30).toFixed(4)), wave = of((t) => 0.1 + 0.4 * (1 - t) ** 2), flat = of(() => 0.3);
+  writeFileSync(file, `name,${Array.from({ length: 31 }, (_, i) => 400 + 10 * i).join(',')}\nBowl,${wave.join(',')}\nGray,${flat.join(',')}\n`);
+  ask('paint', 'measured', file, '--sample', 'Bowl', '--name', 'bowl', '--class', 'wb_enamel', '--stock', '1 qt');
+  const [best] = ask('recipes', '--measured', file, '--sample', 'Bowl').recipes;
+  same(paints(best).join(), 'bowl', 'best');
+  must(best.difference < 0.05 && best.metamerism < 0.05, `${best.difference} off itself, ${best.metamerism} under other lights`);
+  same(fails('recipes', '--measured', file).field, '/sample', 'which of two');
+  must(fails('recipes', '--measured', process.argv[1]).field.startsWith('/measured'), 'no spectra in it');
+  same(fails('recipes').field, '/target', 'no target at all');
+});
 await check('a batch far larger than asked, because the smallest share must be measured, says so', () => {
   const { ask } = shop('larger');
   must(/measure/.test(ask('steps', 'white=30,black=1', '--amount', '1 tsp').larger), 'no word of it');

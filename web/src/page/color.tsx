@@ -13,11 +13,12 @@ import { useShop } from '../ui/frame';
 import { failureText } from '../ui/said';
 import { Notices } from '../ui/warn';
 import type { Paint } from './shelf';
+import type { Measured } from './shelf_measured';
 import { Again, useAgain } from './color/again';
 import { Ask } from './color/ask';
 import { Beside } from './color/beside';
 import { Batches, Kept, Keep } from './color/kept';
-import { choices, choose, searchOf } from './color/choices';
+import { choices, choose, measuredText, searchOf } from './color/choices';
 import { Hiding } from './color/hiding';
 import {
   LIGHTS,
@@ -119,6 +120,7 @@ export function ColorPage({ piece }: { piece?: string }) {
     [items, setItems] = useState<MixItem[]>([]),
     [light, setLight] = useState<Light>('d65'),
     [surface, setSurface] = useState<Surface>('satin'),
+    [measured, setMeasured] = useState<Measured>(),
     [gain, setGain] = useState<number | undefined>(),
     begun = useRef(false),
     shares = useRef<MixItem[] | null>(null);
@@ -145,7 +147,11 @@ export function ColorPage({ piece }: { piece?: string }) {
 
   const body =
     target && known.rows.length
-      ? { ...searchOf(target, chosen, units), ...(again?.body && target === again.target ? again.body : {}) }
+      ? {
+          ...searchOf(target, chosen, units),
+          ...(again?.body && target === again.target ? again.body : {}),
+          ...(target === measured?.notation ? { measured: measuredText(measured) } : {}),
+        }
       : null;
   const { answer, failure, busy } = useRecipes(body, revision);
   const grid = {
@@ -192,12 +198,16 @@ export function ColorPage({ piece }: { piece?: string }) {
           </p>
         </div>
       </div>
-      <div class="taps no-print color-view">
-        <Seg label="Seen under" value={light} options={LIGHTS} set={setLight} />
-        <Seg label="Surface" value={surface} options={SURFACES} set={setSurface} />
-        <Seg label="Surround" value={tone} options={TONES} set={(v) => surround.set(v)} />
-      </div>
-      <Pair target={target} mix={mix} light={light} surface={surface} />
+      {(target || items.length > 0) && (
+        <>
+          <div class="taps no-print color-view">
+            <Seg label="Seen under" value={light} options={LIGHTS} set={setLight} />
+            <Seg label="Surface" value={surface} options={SURFACES} set={setSurface} />
+            <Seg label="Surround" value={tone} options={TONES} set={(v) => surround.set(v)} />
+          </div>
+          <Pair target={target} mix={mix} light={light} surface={surface} />
+        </>
+      )}
       {again && <Again again={again} />}
       <section class="stage gap" id="wanted">
         <header>
@@ -205,7 +215,18 @@ export function ColorPage({ piece }: { piece?: string }) {
           <p>Remembered for the next time.</p>
         </header>
         <div class="stage-body">
-          <Ask target={target} hex={answer?.target?.text === target ? answer.target.hex : undefined} setTarget={change} paints={paints} photo={photoPath(piece)} />
+          <Ask
+            target={target}
+            hex={answer?.target?.text === target ? answer.target.hex : undefined}
+            setTarget={change}
+            measured={target === measured?.notation ? measured : undefined}
+            setMeasured={(m) => {
+              setMeasured(m);
+              if (m?.notation) change(m.notation);
+            }}
+            paints={paints}
+            photo={photoPath(piece)}
+          />
           {failure && (
             <p class="note gap" role="status">
               <b>{failure}</b>

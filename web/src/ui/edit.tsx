@@ -56,6 +56,7 @@ const WORDS: Record<string, string> = {
   tsp: 'Spoons and cups',
   ml: 'Milliliters',
   gram: 'A scale, grams',
+  drop: 'Drops',
   part: 'Parts',
   'xrf negative': 'X-ray negative',
   'xrf positive': 'X-ray positive',

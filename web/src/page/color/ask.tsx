@@ -5,6 +5,7 @@ import { Field, Seg, Select } from '../../ui/controls';
 import { ColorField } from '../../ui/edit';
 import { useShop } from '../../ui/frame';
 import type { Paint } from '../shelf';
+import { MeasuredColor, type Measured } from '../shelf_measured';
 import { choices, choose, type Measure } from './choices';
 
 const MEASURES: readonly (readonly [Measure | '', string])[] = [
@@ -70,12 +71,16 @@ export function Ask({
   target,
   hex,
   setTarget,
+  measured,
+  setMeasured,
   paints,
   photo,
 }: {
   target: string;
   hex?: string;
   setTarget: (v: string) => void;
+  measured?: Measured;
+  setMeasured: (m: Measured | undefined) => void;
   paints: Map<string, Paint>;
   photo: string;
 }) {
@@ -135,6 +140,7 @@ export function Ask({
           Read it from a picture
         </a>
       </div>
+      <MeasuredColor value={measured} set={setMeasured} />
       {more && (
         <>
         <div class="taps gap-s">

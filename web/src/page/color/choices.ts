@@ -1,6 +1,7 @@
 /* What a recipe may be made of and measured with; remembered in this browser. */
 import { Cell } from '../../lib/cell';
 import type { Units } from '../../net/types';
+import type { Measured } from '../shelf_measured';
 
 export type Measure = 'fl oz' | 'tsp' | 'ml' | 'gram' | 'drop' | 'part';
 export interface Choices {
@@ -44,6 +45,14 @@ choices.watch(() => {
   }
 });
 export const choose = (c: Partial<Choices>) => choices.set({ ...choices.get(), ...c });
+
+/* A measured target as the search reads it: its reflectance as a table of two columns. */
+export const measuredText = (m?: Measured) =>
+  m?.spectrum
+    ? `wavelength,target\n${m.spectrum.values
+        .map((v, i) => `${m.spectrum!.first_nm + i * m.spectrum!.step_nm},${v}`)
+        .join('\n')}\n`
+    : undefined;
 
 /* How much, also where nothing was said. */
 export const wantedAmount = (c: Choices, units: Units) =>

@@ -121,7 +121,7 @@ export function Kept({ name }: { name: (id: string) => string }) {
                 Mix again<span class="vh">: {r.name}</span>
               </a>{' '}
               <button class="btn small" onClick={() => void off(r)}>
-                Off<span class="vh"> the list: {r.name}</span>
+                Take off<span class="vh"> the list: {r.name}</span>
               </button>
             </div>
           </li>
