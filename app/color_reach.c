@@ -70,8 +70,9 @@ static const char *paint_words(const struct tables *t, const struct extend_paint
                        color_family(t, p->color, a));
 }
 
-/* The next kind of paint, as pigments: those of one binder, by their first on the shelf. A recipe
- * is of one kind, so what each reaches is looked at apart. 0: there is no more. */
+/* The next kind of paint, as pigments: those of one binder of which some is left, by their first on
+ * the shelf. A recipe is of one kind, so what each reaches is looked at apart. 0: there is no more.
+ */
 static size_t kind_next(const struct palette *p, size_t *at, struct pigment *out) {
     size_t n = 0;
     for (; *at < p->n && !n; ++*at) {
@@ -79,7 +80,8 @@ static size_t kind_next(const struct palette *p, size_t *at, struct pigment *out
         size_t first = 0;
         while (p->paints[first].binder != binder) first++;
         for (size_t i = first; i < p->n && first == *at; i++)
-            if (p->paints[i].binder == binder) out[n++] = p->paints[i].pigment;
+            if (p->paints[i].binder == binder && p->paints[i].paint->stock_ml != 0)
+                out[n++] = p->paints[i].pigment;
     }
     return n;
 }
@@ -135,10 +137,9 @@ static const char *sentence(const struct reach *r, const struct reach_answer *ou
 static bool kinds_reach(const struct palette *p, double hue, struct pigment *kind, struct arena *a,
                         struct reach *out) {
     struct reach next;
-    bool first = true;
-    for (size_t at = 0, n; (n = kind_next(p, &at, kind)); first = false) {
+    for (int i = 0; i < REACH_ROWS; i++) out->low[i] = INFINITY, out->high[i] = -INFINITY;
+    for (size_t at = 0, n; (n = kind_next(p, &at, kind));) {
         if (!reach_at_hue(kind, n, &p->d50, hue, a, &next)) return false;
-        if (first) *out = next;
         for (int i = 0; i < REACH_ROWS; i++) {
             out->low[i] = fmin(out->low[i], next.low[i]);
             out->high[i] = fmax(out->high[i], next.high[i]);

@@ -2,6 +2,7 @@
 #include "app/batch_there.h"
 #include "app/book.h"
 #include "app/learned.h"
+#include "app/uncounted.h"
 #include "app/zone.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
@@ -30,14 +31,14 @@ static enum status gather_paints(struct op_call *call, struct shelf *shelf, stru
     struct row_query q = {.where = "removed = 0", .after = INT64_MIN};
     enum status s =
         row_list(call->book, &table_paint, &q, call->arena, (void **)&rows, &n, NULL, why);
-    if (s) return s;
+    if (s || (s = uncounted_unsay(call, rows, n, why))) return s;
     shelf->paints = arena_array(call->arena, n + 1, sizeof *shelf->paints);
     if (!shelf->paints) return why_no_memory(why);
     for (size_t i = 0; i < n && !s; i++) {
         struct paint *p = &shelf->paints[i];
         s = read_document(call, &desc_paint, rows[i].document, "/shelf/paints", p, why);
         p->id = rows[i].id;
-        p->stock_ml = rows[i].stock_ml > 0 ? rows[i].stock_ml : 0; /* used more than was counted */
+        p->stock_ml = rows[i].stock_ml < 0 ? 0 : rows[i].stock_ml; /* used more than was counted */
     }
     shelf->paints_n = n;
     return s;

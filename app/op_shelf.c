@@ -1,5 +1,6 @@
 /* The shelf: paints as typed, their stock as the sum of movements. */
 #include "app/op_shelf.h"
+#include "app/uncounted.h"
 #include "codec/color_text.h"
 #include "codec/job_desc.h"
 #include "core/base/name.h"
@@ -298,7 +299,7 @@ enum status paint_enter(struct op_call *call, const char *document, const char *
     s = row_add(call->book, &table_paint, out_row, why);
     if (!s && !isnan(p->stock_ml))
         s = paint_move(call, id, "counted", p->stock_ml, (double)NAN, NULL, NULL, NULL, why);
-    out_row->stock_ml = isnan(p->stock_ml) ? 0 : p->stock_ml;
+    out_row->stock_ml = p->stock_ml;
     return s;
 }
 
@@ -318,12 +319,18 @@ static enum status list(struct op_call *call, struct why *why) {
     enum status s = book_list(call, &table_paint, &q, args, why);
     struct paint_row *rows = answer->rows;
     for (size_t i = 0; !s && i < answer->rows_n; i++) rows[i].document = NULL;
-    return s;
+    return s ? s : uncounted_unsay(call, rows, answer->rows_n, why);
+}
+
+/* The paint as it is now. */
+static enum status paint_answer(struct op_call *call, const char *id, struct why *why) {
+    enum status s = book_get(call, &table_paint, id, call->result, why);
+    return s ? s : uncounted_unsay(call, call->result, 1, why);
 }
 
 static enum status show(struct op_call *call, struct why *why) {
     const struct id_args *args = call->args;
-    return book_get(call, &table_paint, args->id, call->result, why);
+    return paint_answer(call, args->id, why);
 }
 
 static enum status add(struct op_call *call, struct why *why) {
@@ -362,7 +369,7 @@ static enum status change(struct op_call *call, struct why *why) {
     if (!s && !isnan(p->stock_ml))
         s = paint_move(call, row->id, "counted", p->stock_ml - row->stock_ml, (double)NAN, NULL,
                        NULL, NULL, why);
-    return s ? s : book_get(call, &table_paint, args->id, row, why);
+    return s ? s : paint_answer(call, args->id, why);
 }
 
 static enum status remove_paint(struct op_call *call, struct why *why) {
@@ -397,7 +404,7 @@ static enum status move(struct op_call *call, struct why *why) {
     if (!s)
         s = book_says(call->book, why, "%s %s: %.0f ml", row->name, words_move[args->kind],
                       args->amount_ml);
-    return s ? s : book_get(call, &table_paint, args->id, row, why);
+    return s ? s : paint_answer(call, args->id, why);
 }
 
 static enum status movements(struct op_call *call, struct why *why) {

@@ -71,6 +71,19 @@ await check('a jar of which none is left is not poured, whatever is asked', () =
   }
   must(ask('recipes', '--target', '#8c9cd0', '--must', 'blue', '--buy', '--amount', '8 fl oz').recipes.length, 'bought');
 });
+await check('a jar that nobody counted is not an empty one, also after some of it was poured', () => {
+  const { ask } = shop('uncounted', {});
+  for (const id of ['white', 'black']) ask('paint', 'add', '--name', id, '--class', 'wb_enamel', '--color', JARS[id]);
+  for (const time of ['before', 'after']) {
+    must(ask('recipes', '--target', '#888', '--amount', '8 fl oz').recipes[0].difference < 3, `no recipe ${time} a batch`);
+    same(ask('paint', 'show', 'white').stock_ml, undefined, `stock ${time} a batch`);
+    ask('batch', 'add', '--name', time, '--target', '#888', '--items', '[{"paint":"white","parts":9},{"paint":"black","parts":1}]', '--amount', '1 cup');
+  }
+  same(ask('paint', 'stock', 'white', '--kind', 'counted', '--amount', '500 ml').stock_ml.toFixed(6), '500.000000', 'stock once it is counted');
+  ask('paint', 'stock', 'black', '--kind', 'counted', '--amount', '0 ml');
+  same(ask('paint', 'show', 'black').stock_ml, 0, 'counted as none');
+  must(ask('recipes', '--target', '#888', '--amount', '8 fl oz').recipes.every((r) => !paints(r).includes('black')), 'an empty jar is poured');
+});
 await check('a sample that tells nothing is refused where it is wrong', () => {
   const { ask, fails, sample } = shop('samples');
   same(fails(...sample([], '#fff')).field, '/sample/items', 'nothing on the card');

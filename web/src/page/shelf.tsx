@@ -144,7 +144,11 @@ function PaintRow({ p, known }: { p: Paint; known?: KnownPaint }) {
               fill="var(--line)"
             />
           </svg>
-          <b class="num">{quantity(Math.max(0, p.stock_ml ?? 0), 'volume', units)}</b>{' '}
+          <b class="num">
+            {p.stock_ml === undefined
+              ? 'not counted'
+              : quantity(Math.max(0, p.stock_ml), 'volume', units)}
+          </b>{' '}
           <small class="in">{p.size_ml ? `of ${quantity(p.size_ml, 'volume', units)}` : ''}</small>
           {(p.stock_ml ?? 0) < 0 && (
             <small>
