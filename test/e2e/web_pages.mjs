@@ -31,6 +31,12 @@ for (const [name, size] of [['desktop', DESKTOP], ['phone', PHONE]]) {
   await page.evaluate(() => localStorage.setItem('ground', 'dark'));
   await page.setViewportSize(DESKTOP);
   for (const path of ['/pieces/chest', '/shelf']) await look(page, path, 'dark');
+  await check('a printer gets black on white from a dark screen', async () => {
+    await page.emulateMedia({ media: 'print' });
+    const [ink, ground] = await page.evaluate(() => [getComputedStyle(document.querySelector('main h1')).color, getComputedStyle(document.documentElement).backgroundColor]);
+    await page.emulateMedia({ media: 'screen' });
+    same([ink, ground], ['rgb(0, 0, 0)', 'rgb(255, 255, 255)'], 'ink and ground');
+  });
   await page.evaluate(() => localStorage.setItem('ground', 'mid'));
   for (const path of ['/pieces/chest', '/shelf']) await look(page, path, 'middle');
   await page.evaluate(() => localStorage.clear());
