@@ -14,9 +14,13 @@ if (!existsSync(join(web, 'node_modules/esbuild'))) {
   done();
   process.exit();
 }
-const dir = folder(), out = join(dir, 'views.mjs');
-createRequire(join(web, 'package.json'))('esbuild').buildSync({ entryPoints: [join(web, 'src/draw/views.ts')], bundle: true, format: 'esm', outfile: out });
-const { viewsOf } = await import(pathToFileURL(out));
+const dir = folder(), need = createRequire(join(web, 'package.json'));
+async function built(name) {
+  const out = join(dir, `${name}.mjs`);
+  need('esbuild').buildSync({ entryPoints: [join(web, `src/draw/${name}.ts`)], bundle: true, format: 'esm', outfile: out });
+  return import(pathToFileURL(out));
+}
+const { viewsOf } = await built('views'), { isDark } = await built('parts');
 const server = await Server.start(program, ['--book', join(dir, 'a.book')], dir);
 const { templates } = await (await server.get('/api/choices')).json();
 const drawn = {};
@@ -46,6 +50,15 @@ await check('drawers and doors are as many as the piece has, each of a part it h
     if (piece.doors && !['kitchen_doors', 'louvered_doors'].includes(id)) same(of('door').length, piece.doors, `doors of ${id}`);
     for (const r of [...of('drawer'), ...of('door')]) must(parts.has(r.part), `${id} has no part ${r.part}`);
   }
+});
+// L* of a general color library (culori, MIT)
+await check('lines turn light on paint darker than L* 30, in whichever notation', () => {
+  const lightness = need('culori').converter('lab65');
+  for (let i = 0; i < 4096; i++) {
+    const hex = `#${[i >> 8, (i >> 4) & 15, i & 15].map((n) => (17 * n).toString(16).padStart(2, '0')).join('')}`, { l } = lightness(hex);
+    if (Math.abs(l - 30) > 0.05) same(isDark(hex), l < 30, `${hex}, L* ${l.toFixed(1)}`);
+  }
+  same([isDark('lab(12.00% 3.00 -4.00)'), isDark('lab(64.00% 3.00 -4.00)'), isDark('url(#x-wood)')], [true, false, false], 'as lab() and as wood');
 });
 // common practice: what a table, a chair and a bed are
 await check('one sees through under a table and a chair; a back stands over the seat; a bed is low at its foot', () => {

@@ -54,6 +54,36 @@ await check('between phone and desk a title has room beside its buttons, the hea
     await page.close();
   }
 });
+await check('in a window of 320 px nothing has to be moved sideways (WCAG 2.2, 1.4.10)', async () => {
+  const page = await b.page({ width: 320, height: 700 });
+  for (const path of PAGES) {
+    await b.open(page, path);
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    must(over <= 0, `${path}: ${over} px wider than the window`);
+  }
+  await page.close();
+});
+await check('the words of a paint stand clear of what is beside them', async () => {
+  for (const width of [390, 970, 1050, 1160, 1280]) {
+    const page = await b.page({ width, height: 900 });
+    await b.open(page, '/shelf');
+    const over = await page.evaluate(() => Math.max(...[...document.querySelectorAll('.pt > *')].map((e) => e.scrollWidth - e.clientWidth)));
+    must(over <= 0, `${over} px over their column at ${width}`);
+    await page.close();
+  }
+});
+await check('forced colors: the work keeps its own, words of drawings and warnings are seen', async () => {
+  const page = await b.page();
+  await page.emulateMedia({ forcedColors: 'active', colorScheme: 'dark' });
+  await b.open(page, '/shelf');
+  const chips = await page.evaluate(() => [...document.querySelectorAll('.pt .chip:not(.bare)')].map((e) => [e.style.background, getComputedStyle(e).backgroundColor]));
+  must(chips.length > 0 && chips.every(([is, shown]) => is === shown), `chips: ${JSON.stringify(chips.slice(0, 3))}`);
+  await b.open(page, '/pieces/chest');
+  const [word, stop, text] = await page.evaluate(() => [getComputedStyle(document.querySelector('.draw text')).fill, getComputedStyle(document.querySelector('.stop')).borderTopStyle, getComputedStyle(document.body).color]);
+  same([word, stop], [text, 'solid'], 'words of the drawing, frame of a Stop');
+  await page.emulateMedia({ forcedColors: 'none' });
+  await page.close();
+});
 await check('pieces are named whole in the chart of the days', async () => {
   const titles = (await (await server.get('/api/pieces')).json()).rows.map((r) => r.title);
   for (const size of [DESKTOP, PHONE]) {

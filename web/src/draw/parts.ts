@@ -67,6 +67,18 @@ export function fillOf(part: Part | undefined, looks: Looks): Fill {
     }
   }
 }
+/* Darker than L* 30: a black line does not show on it. */
+export function isDark(css: string): boolean {
+  const lab = /^lab\(([\d.]+)%/.exec(css),
+    hex = /^#([0-9a-f]{2})([0-9a-f]{2})([0-9a-f]{2})$/i.exec(css);
+  if (lab) return Number(lab[1]) < 30;
+  if (!hex) return false;
+  const linear = hex.slice(1).map((h) => {
+    const v = parseInt(h, 16) / 255; /* IEC 61966-2-1 */
+    return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
+  });
+  return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2] < 0.0623; /* Y of L* 30 */
+}
 export const TREATMENTS = [
   ['paint', 'Color and clear'],
   ['paint no clear', 'Color, no clear'],

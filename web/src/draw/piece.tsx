@@ -2,15 +2,10 @@
 import { useId } from 'preact/hooks';
 import type { ColorPlan, Part, Piece, Surface, Units } from '../net/types';
 import { quantity } from '../lib/quantity';
-import {
-  fillOf,
-  looksOf,
-  roleOf,
-  treatmentText,
-  type Looks,
-  type Role,
-} from './parts';
+import { Dims } from './dims';
 import type { Region, Views } from './form/body';
+import { fillOf, looksOf, roleOf, treatmentText, type Looks, type Role } from './parts';
+import { Box } from './region';
 import { viewsOf } from './views';
 import { LINE, Words, wrapped } from './words';
 
@@ -65,65 +60,6 @@ function partOf({ role, part }: Region, surfaces: Surface[]): Part | undefined {
 /* Glass takes no paint. */
 const fillIn = (r: Region, surfaces: Surface[], looks: Looks, id: string) =>
   r.role === 'glass' ? '#e4e4e4' : paintOf(partOf(r, surfaces), looks, id);
-/* A turned leg: how far from its axis at which part of its height, beads and swelling as usual. */
-const TURNED = [
-  [0, 0.9], [0.03, 1], [0.06, 0.6], [0.1, 0.95], [0.14, 0.6], [0.2, 0.8], [0.36, 0.98],
-  [0.5, 0.85], [0.86, 0.5], [0.9, 0.8], [0.94, 0.55], [1, 0.6],
-]; // prettier-ignore
-/* Legs taper toward the floor to the width they usually have there. */
-const TAPERED = [
-  [0, 1],
-  [1, 0.6],
-];
-function outline({ x, y, w, h, form }: Region): string {
-  if (!form) return `M${x} ${y}h${Math.max(w, 1)}v${Math.max(h, 1)}h${-Math.max(w, 1)}z`;
-  const half = (form === 'turned' ? TURNED : TAPERED).map(([at, k]) => [y + h * at, (k * w) / 2]),
-    mid = x + w / 2;
-  return `M${[
-    ...half.map(([at, r]) => `${mid - r} ${at}`),
-    ...half.reverse().map(([at, r]) => `${mid + r} ${at}`),
-  ].join('L')}z`;
-}
-/* lines must be seen on dark and on light paint */
-const Box = ({ r, fill, vs }: { r: Region; fill: string; vs?: number }) => (
-  <>
-    <path
-      class="edge"
-      d={outline(r)}
-      fill={fill}
-      stroke="#111"
-      stroke-width={vs ?? 2}
-      vector-effect="non-scaling-stroke"
-    />
-    <Pulls r={r} />
-  </>
-);
-/* Pulls as a mark: two on a wide drawer, one on a narrow one, one at the meeting edge of a door. */
-function Pulls({ r }: { r: Region }) {
-  if (r.role !== 'drawer' && r.role !== 'door') return null;
-  const at =
-      r.role === 'door'
-        ? [r.x + r.w * 0.88]
-        : r.w > 420
-          ? [0.24, 0.76].map((k) => r.x + r.w * k)
-          : [r.x + r.w / 2],
-    y = r.y + r.h / 2,
-    n = Math.min(r.w * 0.1, 46);
-  const d = at
-    .map((x) =>
-      r.role === 'door'
-        ? `M${x} ${y - n / 2}v${n}`
-        : `M${x - n / 2} ${y}q${n / 2} ${n * 0.5} ${n} 0`,
-    )
-    .join('');
-  return (
-    <>
-      <path d={d} fill="none" stroke="#111" stroke-width="4" vector-effect="non-scaling-stroke" />
-      <path d={d} fill="none" stroke="#eee" stroke-width="1.5" vector-effect="non-scaling-stroke" />
-    </>
-  );
-}
-
 export function PieceThumb({
   piece,
   surfaces = [],
@@ -153,7 +89,7 @@ export function PieceThumb({
     >
       <Patterns id={id} looks={looks} />
       {v.front.map((r) => (
-        <Box r={r} fill={fillIn(r, surfaces, looks, id)} vs={1.4} />
+        <Box r={r} fill={fillIn(r, surfaces, looks, id)} pen={1.4} />
       ))}
     </svg>
   );
@@ -250,7 +186,7 @@ function View({
           first = focusable && part && !seen.has(part.id);
         if (part) seen.add(part.id);
         const box = (
-          <Box r={r} fill={fillIn(r, surfaces, looks, id)} vs={part?.id === chosen ? 4.5 : 2} />
+          <Box r={r} fill={fillIn(r, surfaces, looks, id)} pen={part?.id === chosen ? 5 : 2} />
         );
         if (!part) return box;
         return first ? (
@@ -279,97 +215,6 @@ function View({
     </g>
   );
 }
-/* A dimension line with its oblique ticks. */
-function Dim({
-  x1,
-  y1,
-  x2,
-  y2,
-  text,
-}: {
-  x1: number;
-  y1: number;
-  x2: number;
-  y2: number;
-  text: string;
-}) {
-  const level = y1 === y2,
-    mx = (x1 + x2) / 2,
-    my = (y1 + y2) / 2;
-  return (
-    <g>
-      <path
-        class="thin"
-        d={`M${x1} ${y1}L${x2} ${y2}${level ? `M${x1} ${y1 - 6}v12M${x2} ${y2 - 6}v12` : `M${x1 - 6} ${y1}h12M${x2 - 6} ${y2}h12`}`}
-      />
-      <path
-        d={`M${x1 - 4} ${y1 + 4}l8-8M${x2 - 4} ${y2 + 4}l8-8`}
-        stroke="var(--ink)"
-        stroke-width="2.5"
-      />
-      {level ? (
-        <text x={mx} y={my + 20} text-anchor="middle">
-          {text}
-        </text>
-      ) : (
-        <>
-          <rect
-            x={mx - 4}
-            y={my - 11}
-            width={text.length * 7.4 + 8}
-            height="22"
-            fill="var(--ground)"
-            transform={`translate(${-text.length * 3.7} 0)`}
-          />
-          <text x={mx} y={my + 5} text-anchor="middle">
-            {text}
-          </text>
-        </>
-      )}
-    </g>
-  );
-}
-
-/* Width and depth below, height in the gap between front and side. */
-function Dims({
-  v,
-  units,
-  k,
-  top,
-  fx,
-  sx,
-  between,
-}: {
-  v: ViewProps['v'];
-  units: Units;
-  k: number;
-  top: number;
-  fx: number;
-  sx: number;
-  between: number;
-}) {
-  const bottom = top + v.h * k;
-  return (
-    <>
-      <Dim
-        x1={fx}
-        y1={bottom + 16}
-        x2={fx + v.w * k}
-        y2={bottom + 16}
-        text={quantity(v.w, 'length', units)}
-      />
-      <Dim
-        x1={sx}
-        y1={bottom + 16}
-        x2={sx + v.d * k}
-        y2={bottom + 16}
-        text={quantity(v.d, 'length', units)}
-      />
-      <Dim x1={between} y1={top} x2={between} y2={bottom} text={quantity(v.h, 'length', units)} />
-    </>
-  );
-}
-
 function Wide(p: ViewProps) {
   const { v, units, parts } = p,
     W = 870,
