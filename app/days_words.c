@@ -116,8 +116,8 @@ static bool was_accepted(const struct days_view *v) {
 const char *days_order(const struct days_clock *c, const struct days_view *v) {
     const struct days *d = &v->answer.plan.days;
     if (d->proven) return "None with these hours delivers sooner; that is proven.";
-    const char *what =
-        was_accepted(v) ? "As accepted, changed only where it must be" : "The best order found";
+    const char *what = was_accepted(v) && !v->anew ? "As accepted, changed only where it must be"
+                                                   : "The best order found";
     if (isnan(d->gap_frac) || d->gap_frac <= 0)
         return arena_print(c->arena, "%s; not proven.", what);
     double percent = ceil(d->gap_frac * 100);

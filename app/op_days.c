@@ -168,6 +168,7 @@ enum status days_look_if(struct op_call *call, int64_t now_utc_min, bool recipes
     struct row_query q = {.where = "piece IN (SELECT p.id FROM piece p WHERE p.removed = 0 AND "
                                    "p.stage NOT IN ('closed', 'left'))",
                           .after = INT64_MIN};
+    out->anew = if_so->anew;
     out->now_utc_min = now_utc_min == INT64_MIN ? book_call_now(call) : now_utc_min;
     struct plan_ask ask = {.now_utc_min = out->now_utc_min,
                            .recipes_of = recipes ? NULL : "",

@@ -32,6 +32,7 @@ struct days_view {
     struct task_row *gone; /* accepted once, and not in the days any more */
     size_t gone_n;
     int64_t now_utc_min;
+    bool anew; /* laid out anew, whatever was accepted */
 };
 
 /* What may happen, to see what it would move. */
