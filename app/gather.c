@@ -251,14 +251,18 @@ static struct outlook outlook_of(struct op_call *call, const struct gathered *g,
         color.text = "predicted";
         memcpy(color.lab, p->color.lab, sizeof color.lab);
     }
+    const struct agreement *a = &p->piece.agreement;
+    double agreed = a->purpose == PURPOSE_SALE ? a->asking_cent : a->quoted_cent;
+    bool days_only = recipes_of && strcmp(recipes_of, p->id) != 0;
     bool priced = p->price.price_cent > 0;
+    double planned = priced && !days_only ? p->price.price_cent : (double)NAN;
     return (struct outlook){.piece = p->id,
-                            .days_only = recipes_of && strcmp(recipes_of, p->id) != 0,
+                            .days_only = days_only,
                             .next_step = next ? next->name : NULL,
                             .next_task = next ? next->id : NULL,
                             .blocked_by = waits_for(plan, p),
                             .color_hex = book_hex(call, &color),
-                            .price_cent = priced ? p->price.price_cent : (double)NAN,
+                            .price_cent = isnan(agreed) ? planned : agreed,
                             .cost_cent = priced ? p->price.cost_cent : (double)NAN,
                             .hours = priced ? p->price.hours : (double)NAN,
                             .ready_utc_min = p->deliver_utc_min};

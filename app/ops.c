@@ -27,6 +27,7 @@
     X(kept) \
     X(mixing) \
     X(money) \
+    X(owed) \
     X(picture) \
     X(part) \
     X(piece) \

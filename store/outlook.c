@@ -1,16 +1,16 @@
 #include "store/outlook.h"
 #include "store/sql.h"
 
-/* ?11: only what the days tell; the rest stays as it was. */
+/* ?11: only what the days tell, and a price that was said; the rest stays as it was. */
 static const char same_sql[] =
     "SELECT COUNT(*) FROM piece_outlook WHERE piece = ?1 AND next_step IS ?3 AND next_task IS ?4"
-    " AND ready_utc_min IS ?8 AND blocked_by IS ?9 AND (?11 OR (price_cent IS ?5 AND cost_cent IS "
-    "?6"
-    " AND hours IS ?7 AND color_hex IS ?10)) AND (?2 OR 1)";
+    " AND ready_utc_min IS ?8 AND blocked_by IS ?9 AND (price_cent IS ?5 OR (?11 AND ?5 IS NULL))"
+    " AND (?11 OR (cost_cent IS ?6 AND hours IS ?7 AND color_hex IS ?10)) AND (?2 OR 1)";
 static const char keep_sql[] =
     "INSERT OR REPLACE INTO piece_outlook(piece, revision, next_step, next_task, price_cent, "
     "cost_cent, hours, ready_utc_min, blocked_by, color_hex) SELECT p.id, ?2, ?3, ?4,"
-    " iif(?11, o.price_cent, ?5), iif(?11, o.cost_cent, ?6), iif(?11, o.hours, ?7), ?8, ?9,"
+    " iif(?11 AND ?5 IS NULL, o.price_cent, ?5), iif(?11, o.cost_cent, ?6), iif(?11, o.hours, ?7), "
+    "?8, ?9,"
     " iif(?11, o.color_hex, ?10) FROM piece p LEFT JOIN piece_outlook o ON o.piece = p.id"
     " WHERE p.id = ?1";
 

@@ -9,7 +9,7 @@ struct outlook {
     const char *piece, *next_step, *next_task, *blocked_by, *color_hex;
     double price_cent, cost_cent, hours;
     int64_t ready_utc_min;
-    bool days_only; /* price, cost, hours and color stay as they were */
+    bool days_only; /* cost, hours and color stay as they were, and a price that is NAN */
 };
 
 /* Keeps the outlooks of pieces that were planned at `revision`. What is as it was is not written.

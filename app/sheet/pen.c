@@ -104,11 +104,15 @@ const char *pen_quantity(struct pen *p, enum dimension d, double value) {
     return pen_print(p, "%s", text);
 }
 
-const char *pen_price(const struct pen *p) {
+double pen_said_cent(const struct pen *p) {
     const struct agreement *a = &p->piece->piece.agreement;
-    bool sale = a->purpose == PURPOSE_SALE;
-    if (isnan(sale ? a->asking_cent : a->quoted_cent)) return "at this price";
-    return sale ? "at the asking price" : "at the quoted price";
+    return a->purpose == PURPOSE_SALE ? a->asking_cent : a->quoted_cent;
+}
+
+const char *pen_price(const struct pen *p) {
+    if (isnan(pen_said_cent(p))) return "at this price";
+    return p->piece->piece.agreement.purpose == PURPOSE_SALE ? "at the asking price"
+                                                             : "at the quoted price";
 }
 
 const char *pen_measure(struct pen *p, double ml) {

@@ -29,6 +29,8 @@ const char *pen_capital(struct pen *p, const char *s);
 const char *pen_quantity(struct pen *p, enum dimension d, double value);
 /* Of which price the piece's hourly figure speaks: "at the asking price". */
 const char *pen_price(const struct pen *p);
+/* What was quoted, or is asked for a piece for sale; NAN: neither. */
+double pen_said_cent(const struct pen *p);
 const char *pen_measure(struct pen *p, double ml);     /* as the shop pours: 13 1/8 fl oz, 390 ml */
 const char *pen_span(struct pen *p, double minutes);   /* 3 h 20 min, 2 days */
 const char *pen_when(struct pen *p, int64_t utc_min);  /* Thu, Oct 15, 6:40 pm */

@@ -59,7 +59,8 @@ void sheet_price(struct pen *p) {
     sum(p, "cost_cent", c->cost_cent, "Cost",
         pen_print(p, "%s hands-on.", pen_span(p, c->hours * 60)));
     sum(p, "minimum_cent", c->minimum_cent, "Lowest price", "Below this it costs you money.");
-    sum(p, "price_cent", c->price_cent, "Price", NULL);
+    sum(p, "price_cent", c->price_cent,
+        !isnan(pen_said_cent(p)) ? "Price, as planned now" : "Price", NULL);
     if (c->fee_cent > 0) sum(p, "fee_cent", c->fee_cent, "Seller's fee, in the price", NULL);
     sum(p, "deposit_cent", c->deposit_cent, "Deposit", NULL);
     if (!isnan(c->hour_cent))

@@ -122,6 +122,26 @@ static void summary_settle(struct pen *p) {
                 "They stand in the section Inspection, in their order.", NULL);
 }
 
+/* What was agreed or is asked is the price; what the plan would ask now stands beside it. */
+static void summary_price(struct pen *p) {
+    const struct price *c = &p->piece->price;
+    double said_cent = pen_said_cent(p);
+    bool sale = p->piece->piece.agreement.purpose == PURPOSE_SALE;
+    if (isnan(c->price_cent) || c->price_cent <= 0) return;
+    const char *hours =
+        pen_print(p, "%s hands-on; %s an hour earns %s.", pen_span(p, c->hours * 60), pen_price(p),
+                  pen_quantity(p, DIM_RATE, c->hour_cent));
+    if (isnan(said_cent))
+        pen_figure(p, pen_pointer(p, "/price/price_cent"),
+                   pen_quantity(p, DIM_MONEY, c->price_cent), "Price", hours);
+    else
+        pen_row(
+            p, SHEET_ROW, pen_quantity(p, DIM_MONEY, said_cent),
+            sale ? "Asking price" : "Price, as quoted",
+            pen_print(p, "Planned now: %s. %s", pen_quantity(p, DIM_MONEY, c->price_cent), hours),
+            NULL);
+}
+
 static void sheet_piece_summary(struct pen *p) {
     const struct piece_plan *q = p->piece;
     struct sheet_row *r = pen_row(
@@ -139,12 +159,7 @@ static void sheet_piece_summary(struct pen *p) {
     if (q->deliver_utc_min != INT64_MIN)
         pen_figure(p, pen_pointer(p, "/deliver_utc_min"), pen_when(p, q->deliver_utc_min),
                    "May be delivered", q->blocked_by);
-    if (!isnan(q->price.price_cent) && q->price.price_cent > 0)
-        pen_figure(p, pen_pointer(p, "/price/price_cent"),
-                   pen_quantity(p, DIM_MONEY, q->price.price_cent), "Price",
-                   pen_print(p, "%s hands-on; %s an hour earns %s.",
-                             pen_span(p, q->price.hours * 60), pen_price(p),
-                             pen_quantity(p, DIM_RATE, q->price.hour_cent)));
+    summary_price(p);
     summary_settle(p);
 }
 

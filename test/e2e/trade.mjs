@@ -53,6 +53,20 @@ await check('a quote for oiled wood speaks of no color', () => {
   const { terms } = JSON.parse(r.out).pieces[0].price;
   must(/Deposit of \$/.test(terms) && !/color/.test(terms), terms);
 });
+await check('what was quoted is the price from then on; a deposit is taken off what is to come', () => {
+  const open = () => json('money', 'open').rows.find((r) => r.id === 'desk'), row = () => json('pieces').rows.find((p) => p.id === 'desk');
+  const before = json('piece', 'plan', 'desk', '--now', now).pieces[0].price.price_cent;
+  same([open().price_is, open().paid_cent, open().to_come_cent], ['planned', 0, undefined], 'before anything is said');
+  const quoted = Math.round(before / 100) + 63;
+  at('piece', 'accept', 'desk', 'quote', '--amount', `$${quoted}`, '--who', 'Lane');
+  at('money', 'add', '--kind', 'deposit', '--amount', '$120', '--piece', 'desk');
+  same([open().price_cent, open().price_is, open().paid_cent, open().to_come_cent], [quoted * 100, 'quoted', 12000, quoted * 100 - 12000], 'what is to come');
+  at('piece', 'plan', 'chest', '--now', now); // the sheet of another piece keeps what it knows of this one
+  same(row().price_cent, quoted * 100, 'the price in the list');
+  const sheet = at('piece', 'plan', 'desk', '--now', now).out;
+  must(new RegExp(`\\$${quoted}  Price, as quoted\\n +Planned now: \\$${Math.round(before / 100)}`).test(sheet), sheet.slice(0, 900));
+  for (let i = 0; i < 2; i++) at('undo');
+});
 const planned = (piece, name = 'one') => {
   const file = join(dir, `${name}.json`);
   writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, pieces: [{ id: name, ...piece }] }));

@@ -358,3 +358,15 @@ export interface List<T> {
   rows?: T[];
   next?: string | null;
 }
+
+/* Price and payments of an open piece. */
+export interface OwedRow {
+  id: string;
+  title?: string;
+  client_name?: string;
+  price_cent?: number;
+  price_is?: string;
+  paid_cent?: number;
+  to_come_cent?: number;
+  hours?: number;
+}

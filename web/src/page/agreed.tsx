@@ -8,6 +8,7 @@ import { dueText, whenText } from '../lib/time';
 import { Act, Field, Seg, capital } from '../ui/controls';
 import { told } from '../ui/said';
 import { undo, undoAct } from './change';
+import { OwedLine } from './owed';
 
 interface Accepted {
   number: number;
@@ -134,6 +135,7 @@ export function Agreed({
           ))}
         </ol>
       )}
+      <OwedLine id={id} />
       <details class="gap-s">
         <summary>Write down what was agreed</summary>
         <div class="form gap-s">

@@ -10,6 +10,7 @@ import { Act, Empty, Field, Select, capital } from '../ui/controls';
 import { told } from '../ui/said';
 import { undoAct } from './change';
 import { CameBack, Year } from './books';
+import { Owed } from './owed';
 import type { Closed } from './closing';
 import { Taught } from './taught';
 import { useShop } from '../ui/frame';
@@ -146,10 +147,7 @@ export function Money() {
   const closed = useAnswer<List<ClosedPiece>>('/api/money/pieces').data?.rows ?? [],
     live = useAnswer<List<Movement>>('/api/money'),
     moves = live.data?.rows,
-    pieces = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [],
-    quoted = pieces.filter(
-      (r) => r.price_cent !== undefined && r.stage !== 'closed' && r.stage !== 'left',
-    );
+    pieces = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [];
   const [adding, add] = useState(false),
     units = useShop().units;
   const pair = (a: number | undefined, b: number | undefined, f: (v: number) => string) => (
@@ -186,6 +184,7 @@ export function Money() {
           </div>
         </section>
       )}
+      <Owed />
       <section class="stage">
         <header>
           <h2>Planned beside actual</h2>
@@ -244,32 +243,6 @@ export function Money() {
       <Year units={units} />
       <Taught />
       <CameBack />
-      <section class="stage">
-        <header>
-          <h2>Quoted</h2>
-          <p>Open pieces.</p>
-        </header>
-        <div class="stage-body">
-          {quoted.length ? (
-            <div class="rows">
-              {quoted.map((r) => (
-                <div class="row">
-                  <div class="f num">{money(r.price_cent as number)}</div>
-                  <div class="w">
-                    <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
-                    <small>{r.client_name ?? ''}</small>
-                  </div>
-                  <div class="h">
-                    {r.hours !== undefined ? `${r.hours.toFixed(1)} h planned` : ''}
-                  </div>
-                </div>
-              ))}
-            </div>
-          ) : (
-            <p class="say">Prices of open pieces stand here.</p>
-          )}
-        </div>
-      </section>
       <section class="stage">
         <header>
           <h2>In and out</h2>

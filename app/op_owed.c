@@ -1,0 +1,98 @@
+/* Open pieces: what is agreed or asked for them, what came in, what is still to come. */
+#include "app/book.h"
+#include "codec/job_desc.h"
+#include "core/work/job.h"
+#include "store/store.h"
+#include "store/sums.h"
+
+#include <math.h>
+#include <string.h>
+
+struct owed_row {
+    const char *id, *title, *client_name, *stage, *price_is;
+    double price_cent, paid_cent, to_come_cent, hours;
+};
+static const struct field row_fields[] = {
+    F_TEXT(struct owed_row, id, "the piece"),
+    F_TEXT(struct owed_row, title, "what it is called"),
+    F_TEXT(struct owed_row, client_name, "the client's name"),
+    F_TEXT(struct owed_row, stage, "where it stands"),
+    F_QTY(struct owed_row, price, price_cent, DIM_MONEY, 0, 0, "price"),
+    F_TEXT(struct owed_row, price_is,
+           "quoted to the client, asked of a buyer, or planned: as last planned"),
+    F_QTY(struct owed_row, paid, paid_cent, DIM_MONEY, 0, 0,
+          "deposits, payments and sales less refunds"),
+    F_QTY(struct owed_row, to_come, to_come_cent, DIM_MONEY, 0, 0,
+          "of a quoted price, what is not paid yet"),
+    F_NUM(struct owed_row, hours, 0, 0, "hands-on hours, as last planned"),
+};
+static DESC(desc_row, struct owed_row, "owed_row", "Price and payments of an open piece.",
+            row_fields);
+static const struct field rows_fields[] = {F_ROWS(&desc_row)};
+static DESC(desc_rows, struct list_answer, "owed_rows", "Open pieces with their money.",
+            rows_fields);
+
+struct owed_args {
+    const char *piece;
+};
+static const struct field args_fields[] = {
+    F_ID(struct owed_args, piece, 0, "only of this piece"),
+};
+static DESC(desc_args, struct owed_args, "owed_args", "Which open pieces.", args_fields);
+
+/* A piece for sale has an asking price, any other what was quoted; else what the plan came to. */
+static enum status price_of(struct op_call *call, const struct piece_row *p, struct owed_row *out,
+                            struct why *why) {
+    struct piece said;
+    desc_unsay(&desc_piece, &said);
+    enum status s = document_read(&desc_piece, SPELL_INPUT, p->document, strlen(p->document),
+                                  call->arena, &said, why);
+    if (s) return s;
+    const struct agreement *a = &said.agreement;
+    bool sale = a->purpose == PURPOSE_SALE;
+    double agreed = sale ? a->asking_cent : a->quoted_cent;
+    out->price_is = isnan(agreed) ? "planned" : sale ? "asked" : "quoted";
+    out->price_cent = isnan(agreed) ? p->price_cent : agreed;
+    return OK;
+}
+
+static enum status owed(struct op_call *call, struct why *why) {
+    const struct owed_args *args = call->args;
+    struct list_answer *answer = call->result;
+    struct piece_row *pieces;
+    size_t n;
+    struct row_query q = {.where = "removed = 0 AND stage NOT IN ('closed', 'left')"
+                                   " AND (?1 IS NULL OR id = ?1)",
+                          .texts = {args->piece},
+                          .after = INT64_MIN};
+    enum status s =
+        row_list(call->book, &table_piece, &q, call->arena, (void **)&pieces, &n, NULL, why);
+    struct owed_row *rows = s ? NULL : arena_array(call->arena, n + 1, sizeof *rows);
+    if (!s && !rows) return why_no_memory(why);
+    for (size_t i = 0; i < n && !s; i++) {
+        const struct piece_row *p = &pieces[i];
+        struct piece_sums sums;
+        rows[i] = (struct owed_row){.id = p->id,
+                                    .title = p->title,
+                                    .client_name = p->client_name,
+                                    .stage = p->stage,
+                                    .hours = p->hours,
+                                    .to_come_cent = (double)NAN};
+        s = price_of(call, p, &rows[i], why);
+        if (!s) s = sums_of_piece(call->book, p->id, &sums, why);
+        if (s) break;
+        rows[i].paid_cent = sums.income_cent;
+        if (!strcmp(rows[i].price_is, "quoted"))
+            rows[i].to_come_cent = rows[i].price_cent - sums.income_cent;
+    }
+    answer->rows = rows;
+    answer->rows_n = s ? 0 : n;
+    return s;
+}
+
+static const struct op rows[] = {
+    {"money open", OP_GET, "/api/money/open", &desc_args, &desc_rows, NULL, OP_READS,
+     "open pieces: price, what is paid, what is to come", owed},
+};
+extern const struct ops ops_owed;
+const struct ops ops_owed = {rows, sizeof rows / sizeof *rows};

@@ -1,0 +1,61 @@
+/* What is agreed or asked for open pieces, what came in, what is still to come. */
+import { useAnswer } from '../net/use';
+import type { List, OwedRow } from '../net/types';
+import { exactMoney, money } from '../lib/quantity';
+
+const IS: Record<string, string> = { quoted: 'quoted', asked: 'asked', planned: 'as planned' };
+function paidText(r: OwedRow): string {
+  if (!r.paid_cent) return r.to_come_cent ? 'Nothing paid yet' : '';
+  const left = r.to_come_cent ?? 0;
+  return left > 0
+    ? `${exactMoney(r.paid_cent)} paid, ${exactMoney(left)} to come`
+    : `${exactMoney(r.paid_cent)} paid`;
+}
+export function Owed() {
+  const rows = useAnswer<List<OwedRow>>('/api/money/open').data?.rows ?? [],
+    priced = rows.filter((r) => r.price_cent !== undefined),
+    quoted = rows.filter((r) => r.to_come_cent !== undefined),
+    all = quoted.reduce((n, r) => n + Math.max(r.to_come_cent ?? 0, 0), 0);
+  return (
+    <section class="stage">
+      <header>
+        <h2>To come</h2>
+        <p>Open pieces: what was quoted or is asked, and what is paid.</p>
+      </header>
+      <div class="stage-body">
+        {priced.length ? (
+          <>
+            <div class="rows">
+              {priced.map((r) => (
+                <div class="row">
+                  <div class="f num">{money(r.price_cent as number)}</div>
+                  <div class="w">
+                    <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
+                    <small>
+                      {[r.client_name, IS[r.price_is ?? ''], paidText(r)].filter(Boolean).join(', ')}
+                    </small>
+                  </div>
+                  <div class="h">{r.hours !== undefined ? `${r.hours.toFixed(1)} h planned` : ''}</div>
+                </div>
+              ))}
+            </div>
+            {quoted.length > 1 && <p class="say">Of what was quoted {exactMoney(all)} is to come.</p>}
+          </>
+        ) : (
+          <p class="say">Prices of open pieces stand here.</p>
+        )}
+      </div>
+    </section>
+  );
+}
+/* The same of one piece, where it was agreed. */
+export function OwedLine({ id }: { id: string }) {
+  const row = useAnswer<List<OwedRow>>(`/api/money/open?piece=${encodeURIComponent(id)}`).data
+    ?.rows?.[0];
+  if (!row || (row.to_come_cent === undefined && !row.paid_cent)) return null;
+  return (
+    <p class="say">
+      {paidText(row)}. <a href="/money">Write down what came in</a>
+    </p>
+  );
+}
