@@ -1,114 +1,13 @@
 /* Today: what now, what dries, what waits, what must not be missed, what runs short. */
 #include "app/op_today.h"
 #include "app/days_text.h"
-#include "core/work/can_set.h"
+#include "app/short_list.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
-enum { TODAY_ROWS = 40, NEXT_ROWS = 8, WINDOW_SOON_MIN = 24 * 60, SHORT_ROWS = 400 };
-
-/* ---- what is short over all jobs ---- */
-
-static const struct field short_fields[] = {
-    F_TEXT(struct short_row, product, "id on the shelf, or the kind of product"),
-    F_TEXT(struct short_row, name, "what it is"),
-    F_TEXT(struct short_row, class, "kind of product"),
-    F_QTY(struct short_row, need, need_ml, DIM_VOLUME, 0, 0, "to be mixed or poured, all pieces"),
-    F_QTY(struct short_row, stock, stock_ml, DIM_VOLUME, 0, 0, "how much is left"),
-    F_QTY(struct short_row, buy, buy_ml, DIM_VOLUME, 0, 0, "what is short"),
-    F_INT(struct short_row, cans, 0, 1e6, "cans to buy; missing: it is not sold"),
-    F_TEXT(struct short_row, cans_text, "the cheapest set that holds it: 1 gallon, 2 quarts"),
-    F_QTY(struct short_row, cost, cost_cent, DIM_MONEY, 0, 0,
-          "what the cans cost, where it is known"),
-    F_BOOL(struct short_row, estimated,
-           "the cost: one size is known, others go by what is usual between sizes"),
-    F_TEXTS(struct short_row, pieces, GATHER_PIECES, "for which pieces"),
-};
-static DESC(desc_short, struct short_row, "short_row", "Something that runs short.", short_fields);
-
-static const struct paint *on_shelf(const struct shelf *shelf, const char *id) {
-    for (size_t i = 0; i < shelf->paints_n; i++)
-        if (!strcmp(shelf->paints[i].id, id)) return &shelf->paints[i];
-    return NULL;
-}
-
-struct short_list {
-    struct arena *arena;
-    struct short_row *rows;
-    size_t n, pieces_most;
-};
-
-/* False without memory. */
-static bool need_add(struct short_list *l, const char *product, const char *name, const char *class,
-                     double need_ml, const char *piece) {
-    size_t i = 0;
-    if (!product || isnan(need_ml)) return true;
-    while (i < l->n && strcmp(l->rows[i].product, product)) i++;
-    if (i == SHORT_ROWS) return true;
-    struct short_row *r = &l->rows[i];
-    if (i == l->n) {
-        *r = (struct short_row){.product = product, .name = name, .class = class};
-        r->pieces = arena_array(l->arena, l->pieces_most, sizeof *r->pieces);
-        if (!r->pieces) return false;
-        l->n++;
-    }
-    r->need_ml += need_ml;
-    if (!r->pieces_n || r->pieces[r->pieces_n - 1] != piece) r->pieces[r->pieces_n++] = piece;
-    return true;
-}
-
-/* A color that is mixed here is needed as the paints that it is mixed from. */
-static bool amount_add(struct short_list *l, const struct shelf *shelf, const struct piece_plan *p,
-                       const struct amount *a) {
-    double need_ml = isnan(a->mix_ml) ? a->need_ml : a->mix_ml;
-    const struct color_plan *c = a->color_row > 0 ? &p->colors[a->color_row - 1] : &p->color;
-    bool mixed = a->role == ROLE_COLOR && !(a->product && on_shelf(shelf, a->product)) &&
-                 c->lines_n && c->parts > 0;
-    if (!mixed)
-        return need_add(l,
-                        a->product ? a->product
-                        : a->class ? a->class
-                                   : a->name,
-                        a->name, a->class, need_ml, p->title);
-    for (size_t i = 0; i < c->lines_n; i++) {
-        const struct recipe_line *line = &c->lines[i];
-        if (!need_add(l, line->paint, line->name, a->class,
-                      (need_ml - a->mixed_ml) * line->parts / (double)c->parts, p->title))
-            return false;
-    }
-    return true;
-}
-
-/* Each piece alone may have enough; together they may not. */
-static enum status find_short(struct op_call *call, const struct shelf *shelf,
-                              const struct plan *plan, struct short_row **out_rows, size_t *out_n,
-                              struct why *why) {
-    struct short_list l = {call->arena, arena_array(call->arena, SHORT_ROWS, sizeof *l.rows), 0,
-                           plan->pieces_n + 1};
-    size_t kept = 0;
-    if (!l.rows) return why_no_memory(why);
-    for (size_t i = 0; i < plan->pieces_n; i++)
-        for (size_t k = 0; k < plan->pieces[i].amounts.n; k++)
-            if (!amount_add(&l, shelf, &plan->pieces[i], &plan->pieces[i].amounts.rows[k]))
-                return why_no_memory(why);
-    for (size_t i = 0; i < l.n; i++) {
-        struct short_row r = l.rows[i];
-        const struct paint *p = on_shelf(shelf, r.product);
-        r.stock_ml = p && !isnan(p->stock_ml) ? p->stock_ml : 0;
-        r.buy_ml = r.need_ml - r.stock_ml;
-        if (r.buy_ml <= 0.5) continue; /* less than anybody can measure */
-        struct can_set set =
-            can_set_of(call->app->tables, call->arena, plan->shop.units, p, r.class, r.buy_ml);
-        r.cans = set.cans ? set.cans : INT64_MIN;
-        r.cans_text = set.text;
-        r.cost_cent = set.cost_cent;
-        r.estimated = set.estimated && !isnan(set.cost_cent);
-        l.rows[kept++] = r;
-    }
-    *out_rows = l.rows, *out_n = kept;
-    return OK;
-}
+enum { TODAY_ROWS = 40, NEXT_ROWS = 8, WINDOW_SOON_MIN = 24 * 60 };
 
 /* ---- today ---- */
 
@@ -163,6 +62,13 @@ static void put(struct task_view *to, size_t *n, const struct task_view *t) {
     if (*n < TODAY_ROWS) to[(*n)++] = *t;
 }
 
+static int by_dry(const void *a, const void *b) {
+    const struct task_view *x = a, *y = b;
+    return x->dry_until_utc_min < y->dry_until_utc_min   ? -1
+           : x->dry_until_utc_min > y->dry_until_utc_min ? 1
+                                                         : strcmp(x->id, y->id);
+}
+
 static void sort_tasks(const struct days_view *v, struct today_answer *answer) {
     for (size_t i = 0; i < v->tasks_n; i++)
         if (v->tasks[i].state == TASK_BEGUN) put(answer->now, &answer->now_n, &v->tasks[i]);
@@ -179,12 +85,32 @@ static void sort_tasks(const struct days_view *v, struct today_answer *answer) {
                     t->window_end_utc_min - v->now_utc_min < WINDOW_SOON_MIN;
         if (soon && !days_followed(v, i)) put(answer->windows, &answer->windows_n, t);
     }
+    qsort(answer->drying, answer->drying_n, sizeof *answer->drying, by_dry);
 }
 
 static void wait_add(struct today_answer *a, const char *piece, const char *title,
                      const char *client, const char *text) {
     if (a->waiting_n < TODAY_ROWS && text)
         a->waiting[a->waiting_n++] = (struct waiting){piece, title, client, text};
+}
+
+/* All its tasks are done: it leaves the days, and waits for whoever gets it. */
+static bool is_done(const struct days_view *v, const char *piece) {
+    bool any = false;
+    for (size_t i = 0; i < v->tasks_n; i++) {
+        if (strcmp(v->tasks[i].piece, piece)) continue;
+        if (v->tasks[i].state != TASK_DONE) return false;
+        any = true;
+    }
+    return any;
+}
+
+static const char *done_text(const struct piece_plan *p) {
+    return p->piece.agreement.purpose == PURPOSE_SALE
+               ? "Everything is done. Offer it, and close it when it is sold."
+           : p->piece.agreement.purpose == PURPOSE_OWN
+               ? "Everything is done. Close it with what it really took."
+               : "Everything is done. Hand it over, write down what is paid, and close it.";
 }
 
 static enum status find_waiting(struct op_call *call, const struct days_view *v,
@@ -194,7 +120,10 @@ static enum status find_waiting(struct op_call *call, const struct days_view *v,
     size_t n;
     for (size_t i = 0; i < plan->pieces_n; i++) {
         const struct piece_plan *p = &plan->pieces[i];
-        if (p->hazards.refused) wait_add(answer, p->id, p->title, NULL, p->hazards.refusal);
+        if (p->hazards.refused)
+            wait_add(answer, p->id, p->title, NULL, p->hazards.refusal);
+        else if (is_done(v, p->id))
+            wait_add(answer, p->id, p->title, NULL, done_text(p));
         for (size_t k = 0; k < p->hazards.notices.n; k++)
             if (!p->hazards.refused && p->hazards.notices.rows[k].rank == RANK_STOP &&
                 p->hazards.notices.rows[k].blocks)
@@ -229,8 +158,8 @@ static enum status today(struct op_call *call, struct why *why) {
     sort_tasks(v, answer);
     s = find_waiting(call, v, answer, why);
     if (!s && !args->days_only)
-        s = find_short(call, &v->gathered.job.shelf, &v->answer.plan, &answer->shorts,
-                       &answer->shorts_n, why);
+        s = short_find(call, &v->gathered, &v->answer.plan, &answer->shorts, &answer->shorts_n,
+                       why);
     if (!s) today_print(call, v, answer, &call->out_body);
     return s;
 }
@@ -249,7 +178,7 @@ static enum status shopping(struct op_call *call, struct why *why) {
     enum status s = gather_job(call, NULL, true, g, why);
     desc_unsay(&desc_plan_answer, a);
     if (!s && g->job.pieces_n) s = gather_plan(call, g, NULL, &ask, a, why);
-    if (!s) s = find_short(call, &g->job.shelf, &a->plan, &rows, &answer->rows_n, why);
+    if (!s) s = short_find(call, g, &a->plan, &rows, &answer->rows_n, why);
     answer->rows = rows;
     return s;
 }

@@ -3,16 +3,7 @@
 #define APP_OP_TODAY_H
 
 #include "app/op_days.h"
-
-struct short_row {
-    const char *product, *name, *class;
-    const char **pieces; /* titles */
-    size_t pieces_n;
-    double need_ml, stock_ml, buy_ml, cost_cent;
-    int64_t cans;
-    const char *cans_text;
-    bool estimated;
-};
+#include "app/short_list.h"
 
 struct waiting {
     const char *piece, *title, *client, *text;

@@ -133,6 +133,31 @@ await check('the color of one can is taken as it is: no card, no batch, bought b
   const sheet = at('piece', 'plan', 'umber-chairs', '--now', NOW);
   must(/Umber as it is\.\n/.test(sheet) && !/expected difference/i.test(sheet), sheet.slice(0, 600));
 });
+await check('coats that are done want no more paint, and what they took is reckoned to be gone', () => {
+  at('paint', 'add', '--name', 'Water clear', '--class', 'wb_clear', '--stock', '2 L');
+  const clear = () => JSON.parse(at('shopping', '--json')).rows.find((r) => r.product === 'water-clear');
+  at('paint', 'change', 'water-clear', '--stock', '1 ml');
+  const before = clear(), own = days().tasks.filter((t) => t.piece === 'umber-chairs' && t.operation === 'clear');
+  must(own.length > 1 && before.pieces.includes('Umber chairs'), 'no clear on the chairs');
+  for (const t of own) at('task', 'done', t.id, '--took', `${Math.ceil(t.hands_min)} min`);
+  const after = clear(), took = before.need_ml - after.need_ml;
+  must(!after.pieces.includes('Umber chairs') && took > 100, `${before.need_ml} ml are wanted, then ${after.need_ml}`);
+  at('paint', 'change', 'water-clear', '--stock', `${Math.ceil(before.need_ml - 20)} ml`);
+  const stocked = clear();
+  must(Math.abs(stocked.used_ml - took) < 1e-6 && Math.abs(stocked.buy_ml - 20) < 1.001, JSON.stringify(stocked));
+  at('paint', 'stock', 'water-clear', '--kind', 'used', '--amount', `${Math.ceil(took)} ml`, '--piece', 'umber-chairs');
+  same(clear().used_ml, 0, 'what was logged is taken off twice');
+});
+await check('today: what dries first stands first; a piece that is done waits to be handed over', () => {
+  const today = () => JSON.parse(at('today', '--json'));
+  const { drying } = today(), until = drying.map((t) => t.dry_until_utc_min);
+  must(until.length > 1 && until.every((t, i) => !i || until[i - 1] <= t), `drying: ${until}`);
+  for (const t of JSON.parse(at('days', '--json')).tasks.filter((t) => t.piece === 'umber-chairs' && t.state !== 'done')) {
+    for (const about of ['spirits', 'rags_strip', 'sanding']) run(program, ['piece', 'accept', 'umber-chairs', 'caution', '--about', about, '--book', book]);
+    at('task', 'done', t.id);
+  }
+  same(today().waiting.filter((w) => w.piece === 'umber-chairs').map((w) => /Everything is done/.test(w.text)), [true], 'nobody is told');
+});
 function whole(plan, piece) {
   return plan.days.rows.filter((t) => t.piece === piece).map((t) => t.operation);
 }

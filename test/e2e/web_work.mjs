@@ -92,6 +92,17 @@ if (await there('/api/today')) {
     await b.open(page, '/days');
     await page.getByRole('button', { name: /^Say how it went/ }).first().click();
     await page.getByRole('button', { name: 'Cannot go on yet' }).first().click();
+    /* a coat that is not dry: one tap, and it is looked at again in two hours */
+    await page.getByRole('button', { name: 'It waits until then' }).click();
+    await page.waitForFunction(() => /Cannot go on yet/.test(document.querySelector('.said')?.textContent ?? ''));
+    const wait = (await held())[0].not_before_utc_min - Date.now() / 60000;
+    must(wait > 115 && wait < 185, `it waits ${wait} min`);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.waitForFunction(() => /Taken back/.test(document.querySelector('.said')?.textContent ?? ''));
+    if (!(await page.getByLabel('Not before', { exact: true }).isVisible())) {
+      await page.getByRole('button', { name: /^Say how it went/ }).first().click();
+      await page.getByRole('button', { name: 'Cannot go on yet' }).first().click();
+    }
     await page.getByLabel('Not before', { exact: true }).fill(day);
     await page.getByRole('button', { name: 'It waits until then' }).click();
     await page.waitForFunction(() => /Cannot go on yet/.test(document.querySelector('.said')?.textContent ?? ''));

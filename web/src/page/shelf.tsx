@@ -15,7 +15,7 @@ import { undoAct } from './change';
 import { useKnown, type KnownPaint } from './color/known';
 import { PaintForm, PaintMore, SupplyForm, SupplyMore } from './shelf_edit';
 import { Samples } from './shelf_samples';
-import { cansText, type Short } from './today';
+import { cansText, shelfText, type Short } from './today';
 
 export interface Paint {
   id: string;
@@ -301,7 +301,7 @@ export function Shelf() {
                       {[
                         cansText(s),
                         s.need_ml !== undefined &&
-                          `${quantity(s.stock_ml ?? 0, 'volume', units)} on the shelf; wanted ${quantity(s.need_ml, 'volume', units)}`,
+                          `${shelfText(s, units)}; still wanted ${quantity(s.need_ml, 'volume', units)}`,
                       ]
                         .filter(Boolean)
                         .join('. ')}

@@ -2,9 +2,9 @@
 import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
-import type { DayTask, List } from '../net/types';
+import type { DayTask, List, Units } from '../net/types';
 import { money, quantity } from '../lib/quantity';
-import { clockText, dayOf, nowMinutes, spanText, weekday } from '../lib/time';
+import { clockText, dayOf, isoDay, nowMinutes, spanText, weekday } from '../lib/time';
 import { Act, Empty, Field, Select } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
@@ -31,10 +31,18 @@ export interface Short {
   buy_ml?: number;
   need_ml?: number;
   stock_ml?: number;
+  used_ml?: number;
   cans_text?: string;
   estimated?: boolean;
   cost_cent?: number;
   pieces?: string[];
+}
+/* What the shelf's record has, and what of it the coats that are done will have taken. */
+export function shelfText(s: Short, units: Units): string {
+  const stock = `${quantity(s.stock_ml ?? 0, 'volume', units)} on the shelf`;
+  return s.used_ml
+    ? `${stock}, of it ${quantity(s.used_ml, 'volume', units)} used by coats that are done`
+    : stock;
 }
 /* "1 gallon, 2 quarts, about $87": what to ask for at the counter. */
 export function cansText(s: Short): string {
@@ -83,11 +91,16 @@ async function taskAct(
   });
   return true;
 }
+/* A coat that is not dry yet is looked at again in two hours, on the full hour. */
+function soon(): { day: string; clock: string } {
+  const at = Math.ceil((nowMinutes() + 120) / 60) * 60;
+  return { day: isoDay(dayOf(at)), clock: clockText(at) };
+}
 export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
   const [longer, setLonger] = useState(false),
     [took, setTook] = useState(''),
     [slips, setSlips] = useState(false),
-    [until, setUntil] = useState({ day: '', clock: '' }),
+    [until, setUntil] = useState(soon),
     [help, setHelp] = useState(false),
     [pending, setPending] = useState<(() => Promise<void>) | undefined>();
   const crew = useShop().shop.crew ?? [],
@@ -97,6 +110,10 @@ export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
     const went = await taskAct(task, what, { ...who, ...body });
     setPending(went ? undefined : () => () => act(what, body));
     setHelp(!went);
+  };
+  const slip = () => {
+    setUntil(soon());
+    setSlips(!slips);
   };
   const begun =
     task.begun_utc_min !== undefined || task.state === 'begun' || task.state === 'started';
@@ -121,9 +138,9 @@ export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
         </Act>
         {!begun && <Act run={() => act('start')}>Start</Act>}
         <button type="button" class="btn" aria-expanded={longer} onClick={() => setLonger(!longer)}>
-          Took longer
+          Took longer or shorter
         </button>
-        <button type="button" class="btn" aria-expanded={slips} onClick={() => setSlips(!slips)}>
+        <button type="button" class="btn" aria-expanded={slips} onClick={slip}>
           Cannot go on yet
         </button>
         <button type="button" class="btn" aria-expanded={help} onClick={() => setHelp(!help)}>
@@ -137,7 +154,7 @@ export function TaskButtons({ task, big }: { task: TodayTask; big?: boolean }) {
             label="Not before"
             type="date"
             value={until.day}
-            onChange={(e) => setUntil({ ...until, day: e.currentTarget.value })}
+            onChange={(e) => setUntil({ day: e.currentTarget.value, clock: '' })}
           />
           <Field
             label="at"
@@ -411,11 +428,7 @@ export function Today() {
                       <span>
                         {s.name ?? s.product}
                         <small>
-                          {[
-                            cansText(s),
-                            s.stock_ml !== undefined &&
-                              `${quantity(s.stock_ml, 'volume', units)} on the shelf`,
-                          ]
+                          {[cansText(s), s.stock_ml !== undefined && shelfText(s, units)]
                             .filter(Boolean)
                             .join('; ')}
                         </small>
