@@ -2,7 +2,7 @@
 // window, no breach of the accessibility rules (axe-core, WCAG 2.2 AA), also at 200 % zoom, on dark
 // ground and from the keyboard; the empty shop; the sheet of a job without a book; the script's weight.
 //   node web_pages.mjs PROGRAM WEB_DIR
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { DESKTOP, demo, PAGES, PHONE } from './browser.mjs';
@@ -152,6 +152,25 @@ for (const [path, figures] of [['/pieces/chest', '.block.title dd'], ['/today', 
 await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
 await b.closePages();
 await server.stop();
+
+await check('two pieces of one job: every link leads to its own section', async () => {
+  const two = JSON.parse(readFileSync(join(root, 'examples/chest.job.json'), 'utf8')), other = structuredClone(two.pieces[0]);
+  other.id = 'second';
+  other.title = 'The second chest';
+  two.pieces.push(other);
+  const path = join(dir, 'two.job.json');
+  writeFileSync(path, JSON.stringify(two));
+  const job = await Server.start(program, ['--job', path], dir), page = await b.page();
+  await page.goto(`${job.url}/`);
+  await page.waitForSelector('article:nth-of-type(2) section.stage');
+  const [twice, astray] = await page.evaluate(() => {
+    const ids = [...document.querySelectorAll('[id]')].map((e) => e.id), links = [...document.querySelectorAll('article .jump a')];
+    return [ids.filter((id, i) => ids.indexOf(id) !== i), links.filter((a) => !a.closest('article').querySelector(a.getAttribute('href'))).map((a) => a.textContent)];
+  });
+  same([twice, astray], [[], []], 'ids that are there twice, links that lead elsewhere');
+  await page.close();
+  await job.stop();
+});
 
 {
   const empty = await Server.start(program, ['--book', join(dir, 'empty.book')], dir);

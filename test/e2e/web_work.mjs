@@ -36,6 +36,20 @@ await check('a new piece from nothing to its sheet, at phone size', async () => 
   must(taps <= 20, `${taps} taps`);
   await page.close();
 });
+await check('two tasks under way at once both stand on Today, each to be done', async () => {
+  const now = await json('/api/today?days_only=true'), tasks = [...now.now, ...now.next].slice(0, 2), page = await b.page();
+  for (const t of tasks) {
+    const r = await server.send('POST', `/api/tasks/${t.id.split('/').map(encodeURIComponent).join('/')}/start`, {});
+    same(r.status, 200, `start of ${t.name}: ${r.ok ? '' : await r.text()}`);
+  }
+  await b.open(page, '/today');
+  const text = await page.locator('.now').innerText();
+  for (const t of tasks) must(text.includes(t.name), `${t.name} is not there: ${text}`);
+  same(await page.locator('.now').getByRole('button', { name: 'Done', exact: true }).count(), 2, 'buttons that say Done');
+  same(await b.breaches(page), [], 'what axe finds');
+  for (const t of tasks) await server.send('POST', `/api/tasks/${t.id.split('/').map(encodeURIComponent).join('/')}/undone`, {});
+  await page.close();
+});
 await check('a network lost in the middle of a save: it waits, is shown as unsent, and is done once', async () => {
   const page = await b.page(PHONE);
   await b.open(page, '/clients');

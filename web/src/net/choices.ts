@@ -4,13 +4,17 @@ import { useAnswer } from './use';
 interface Choice {
   id: string;
   name?: string;
-  uses?: string[];
-  usual?: Record<string, string | number>;
   role?: string;
   text?: string;
 }
+interface TemplateChoice {
+  id: string;
+  name?: string;
+  uses?: string[];
+  usual?: Record<string, string | number>;
+}
 export interface Choices {
-  templates?: Choice[];
+  templates?: TemplateChoice[];
   finishes?: Choice[];
   woods?: Choice[];
   classes?: Choice[];

@@ -6,7 +6,8 @@ import { place } from '../lib/router';
 import { Frame } from '../ui/frame';
 import { Today } from './today';
 import { Pieces } from './pieces';
-import { JobSheet, PiecePage } from './piece';
+import { JobSheet } from './job_sheet';
+import { PiecePage } from './piece';
 import { DaysPage } from './days';
 import { Later } from './later';
 

@@ -25,6 +25,9 @@ export interface Edited {
   document: Doc;
   revision?: number;
 }
+export interface Editing extends Edited {
+  row: PieceRow;
+}
 /* What this window itself wrote last of a piece: the next tap may come before the page has read it
  * again, and is no quarrel with anybody. Only for what is not made from the document as it is shown:
  * a list made from an old one would lose what was just added. */

@@ -20,9 +20,6 @@ interface Client {
   address?: string;
   waits_for?: string;
   note?: string;
-  pieces_n?: number;
-  pieces?: number;
-  open?: number;
 }
 const FIELDS = [
   ['name', 'Name'],

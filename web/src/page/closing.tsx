@@ -8,7 +8,7 @@ import { Act, Field } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
 import { undoAct } from './change';
-import type { Editing } from './piece';
+import type { Editing } from './change';
 
 interface Product {
   paint?: string;

@@ -11,7 +11,6 @@ import { Plane } from '../draw/plane';
 import { Empty, Seg } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { failureText } from '../ui/said';
-import { Notices } from '../ui/warn';
 import type { Paint } from './shelf';
 import type { Measured } from './shelf_measured';
 import { Again, useAgain } from './color/again';
@@ -285,7 +284,6 @@ export function ColorPage({ piece }: { piece?: string }) {
       {answer && (
         <section class="part-h" id="recipes">
           <h2>Recipes</h2>
-          <Notices rows={answer.notices} />
           <RecipeRows
             answer={answer}
             busy={busy}

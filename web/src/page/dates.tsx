@@ -1,7 +1,7 @@
 /* When a piece comes, when it must be ready, and how much a day late counts beside the others. */
 import { Field, Select } from '../ui/controls';
 import { setValue } from './change';
-import type { Editing } from './piece';
+import type { Editing } from './change';
 
 const WEIGHTS = [
   ['', 'As usual'],

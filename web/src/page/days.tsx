@@ -12,9 +12,9 @@ import { told } from '../ui/said';
 import { Notices, Warn } from '../ui/warn';
 import { undoAct } from './change';
 import { Moves, WhatIf, asQuery, type IfSo, type Replan } from './days_if';
-import { TaskButtons } from './today';
+import { TaskButtons } from './task_acts';
 
-interface DaysAnswer extends Days {
+interface DaysAnswer {
   days?: Days;
   tasks?: DayTask[];
   pieces?: { id: string; title?: string }[];
@@ -22,7 +22,6 @@ interface DaysAnswer extends Days {
   clock?: string; /* that the clocks are changed */
   promises?: string[];
   left_out?: string[];
-  stale?: boolean;
 }
 
 /* What shared set-ups save. */
@@ -43,8 +42,8 @@ export function DaysPage() {
   const data = (before.current = fresh ?? before.current);
   if (!data)
     return failure ? <p class="note">{failure.text}</p> : <p class="say">Laying out the days.</p>;
-  const d: Days = data.days ?? data,
-    tasks = (data.tasks ?? d.rows ?? [])
+  const d = data.days ?? {},
+    tasks = (data.tasks ?? [])
       .filter((t) => t.start_utc_min !== undefined)
       .sort((a, b) => (a.start_utc_min as number) - (b.start_utc_min as number));
   const titles = new Map<string, string>();

@@ -22,12 +22,10 @@ interface Movement {
   piece?: string;
   piece_title?: string;
   client?: string;
-  day?: number;
   day_day?: number;
   note?: string;
 }
 interface ClosedPiece extends Closed {
-  id?: string;
   title?: string;
 }
 const KINDS = [
@@ -210,7 +208,7 @@ export function Money() {
                     {closed.map((r) => (
                       <tr>
                         <td>
-                          <a href={`/pieces/${encodeURIComponent(r.piece ?? r.id ?? '')}`}>
+                          <a href={`/pieces/${encodeURIComponent(r.piece ?? '')}`}>
                             {r.title ?? r.piece}
                           </a>
                         </td>
@@ -259,7 +257,7 @@ export function Money() {
                     <small>{m.note ?? ''}</small>
                   </div>
                   <div class="h">
-                    {(m.day_day ?? m.day) ? dueText((m.day_day ?? m.day) as number) : ''}
+                    {m.day_day !== undefined ? dueText(m.day_day) : ''}
                   </div>
                 </div>
               ))}

@@ -11,7 +11,7 @@ import { told } from '../ui/said';
 import { patchPiece, undo, undoAct } from './change';
 import { WhereItWent } from './books';
 import { CameTo, CloseForm } from './closing';
-import type { Editing } from './piece';
+import type { Editing } from './change';
 
 const STAGES = [
   ['looked_over', 'Looked over'],

@@ -15,7 +15,7 @@ import { undoAct } from './change';
 import { useKnown, type KnownPaint } from './color/known';
 import { PaintForm, PaintMore, SupplyForm, SupplyMore } from './shelf_edit';
 import { Samples } from './shelf_samples';
-import { cansText, shelfText, type Short } from './today';
+import { cansText, shelfText, type Short } from './short';
 
 export interface Paint {
   id: string;

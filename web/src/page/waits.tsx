@@ -5,7 +5,7 @@ import type { PlanAnswer } from '../net/types';
 import { Act, Field, Select } from '../ui/controls';
 import { More } from '../ui/more';
 import { setValue } from './change';
-import type { Editing } from './piece';
+import type { Editing } from './change';
 
 interface WaitDoc {
   kind: string;

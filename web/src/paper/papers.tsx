@@ -422,7 +422,6 @@ interface LabelAnswer {
   lines?: string[];
   qr?: string;
   hex?: string;
-  svg?: string;
 }
 export function Label({ id, copies = 1 }: { id: string; copies?: number }) {
   const kind = useCell(paper),
@@ -434,7 +433,7 @@ export function Label({ id, copies = 1 }: { id: string; copies?: number }) {
         : null,
     );
   if (kind !== 'label' || !data) return null;
-  const code = data.qr ?? data.svg;
+  const code = data.qr;
   return (
     <div class="paper">
       <div class="p-labels">

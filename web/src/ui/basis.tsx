@@ -23,31 +23,25 @@ function inputText(i: BasisInput, u: Units): string {
 export function BasisPanel({
   id,
   basis,
-  pointer,
   close,
 }: {
   id: string;
   basis: Basis | null | undefined;
-  pointer: string;
   close: () => void;
 }) {
-  const { units, right } = useContext(Bases);
+  const { units } = useContext(Bases);
   const onKey = (e: KeyboardEvent) => {
     if (e.key === 'Escape') {
       e.stopPropagation();
       close();
     }
   };
-  if (basis === undefined)
+  if (!basis)
     return (
       <div id={id} class="basis" onKeyDown={onKey}>
-        <p class="say">Looking it up.</p>
-      </div>
-    );
-  if (basis === null)
-    return (
-      <div id={id} class="basis" onKeyDown={onKey}>
-        <p class="say">No basis was kept for this figure.</p>
+        <p class="say">
+          {basis === null ? 'No basis was kept for this figure.' : 'Looking it up.'}
+        </p>
       </div>
     );
   const ranged = basis.low !== undefined && basis.high !== undefined;
@@ -100,7 +94,6 @@ export function BasisPanel({
           {ranged && ' Nine of ten lie between the two marks.'}
         </dd>
       </dl>
-      {right?.(pointer)}
     </div>
   );
 }

@@ -94,14 +94,19 @@ export function Select({
   return (
     <div class="field">
       <label for={id}>{label}</label>
-      <select id={id} value={value} onChange={(e) => set(e.currentTarget.value)}>
+      <select
+        id={id}
+        value={value}
+        aria-describedby={help ? `${id}-h` : undefined}
+        onChange={(e) => set(e.currentTarget.value)}
+      >
         {options.map(([v, t]) => (
           <option value={v} selected={v === value}>
             {t}
           </option>
         ))}
       </select>
-      {help && <small>{help}</small>}
+      {help && <small id={`${id}-h`}>{help}</small>}
     </div>
   );
 }

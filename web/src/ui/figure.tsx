@@ -9,7 +9,6 @@ import { BasisPanel } from './basis';
 interface BasisSource {
   units: Units;
   find: (pointer: string) => Promise<Basis | undefined>;
-  right?: (pointer: string) => ComponentChildren;
 }
 export const Bases = createContext<BasisSource>({ units: 'us', find: async () => undefined });
 
@@ -79,6 +78,6 @@ export function useFigure({ pointer, text, assumed, label }: FigureProps): {
         {said}
       </button>
     ),
-    panel: open ? <BasisPanel id={id} basis={basis} pointer={pointer} close={close} /> : null,
+    panel: open ? <BasisPanel id={id} basis={basis} close={close} /> : null,
   };
 }

@@ -121,20 +121,22 @@ export function SheetRows({ rows }: { rows: SheetRow[] }) {
   );
 }
 export function Stage({
+  id,
   section,
   number,
   children,
   below,
 }: {
+  id: string; /* of this section on its page */
   section: SheetSection;
   number: number;
   children?: ComponentChildren;
   below?: ComponentChildren;
 }) {
   return (
-    <section class="stage" id={section.id} aria-labelledby={`${section.id}-t`}>
+    <section class="stage" id={id} aria-labelledby={`${id}-t`}>
       <header>
-        <h2 id={`${section.id}-t`}>
+        <h2 id={`${id}-t`}>
           <span class="n">{number}</span> {section.title}
         </h2>
         {section.intro && <p>{section.intro}</p>}

@@ -7,7 +7,6 @@ import { ask, itemsText, type MixItem } from './kinds';
 interface Coats {
   coats?: number;
   hidden?: boolean;
-  contrast?: number;
   ground_hex?: string;
   text?: string;
   how?: string;

@@ -1,6 +1,6 @@
 /* What the server says of colors and mixes, and small words for it. */
 import { labCss } from '../../draw/parts';
-import type { ColorSaid, Notice } from '../../net/types';
+import type { ColorSaid } from '../../net/types';
 
 export interface MixItem {
   paint: string;
@@ -44,7 +44,6 @@ export interface Recipes {
   proof?: { kind?: string; bound?: number; grid_points?: number };
   out_of_reach?: boolean;
   advice?: string;
-  notices?: Notice[];
 }
 export interface Mix {
   lab?: number[];
