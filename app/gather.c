@@ -205,6 +205,7 @@ enum status gather_job(struct op_call *call, const char *first, bool others, str
                        struct why *why) {
     memset(out, 0, sizeof *out);
     desc_unsay(&desc_job, &out->job);
+    out->alone = !others;
     enum status s = gather_shop(call, &out->job.shop, why);
     if (!s) s = gather_paints(call, &out->job.shelf, why);
     if (!s) s = gather_supplies(call, &out->job.shelf, why);
@@ -307,7 +308,7 @@ enum status gather_plan(struct op_call *call, struct gathered *g, const char *fi
         return OK;
     }
     if (s) why_say(why, s, inner.field, "%s", inner.text);
-    if (s || ask->no_days || ask->supposed || book_writes(call->book))
+    if (s || ask->no_days || ask->supposed || g->alone || book_writes(call->book))
         return s; /* a change under way keeps no outlook: it may fail */
     struct outlook *rows = arena_array(call->arena, out->plan.pieces_n + 1, sizeof *rows);
     if (!rows) return why_no_memory(why);

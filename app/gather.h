@@ -21,6 +21,7 @@ struct gathered {
     struct left_out *left_out; /* filled by gather_plan */
     size_t left_out_n;
     bool cut;          /* there are more open pieces than are planned together */
+    bool alone;        /* the piece without the others: its days are not the shop's */
     size_t first_turn; /* as in struct plan_options: the shop has one timetable */
 };
 

@@ -31,6 +31,7 @@ struct handed {
     struct plan_answer plan;
     const struct piece_plan *piece;
     enum unit_system units;
+    double promised_h; /* as agreed; NAN: nothing was */
 };
 
 static enum status handed_make(struct op_call *call, struct handed **out, struct why *why) {
@@ -45,6 +46,7 @@ static enum status handed_make(struct op_call *call, struct handed **out, struct
     s = gather_plan(call, &h->gathered, a->id, &ask, &h->plan, why);
     if (s) return s;
     h->piece = &h->plan.plan.pieces[0];
+    if ((s = sums_promised_hours(call->book, a->id, &h->promised_h, why))) return s;
     h->units = a->units ? (enum unit_system)a->units : h->plan.plan.shop.units;
     *out = h;
     return OK;
@@ -232,7 +234,7 @@ static const struct field story_fields[] = {
     F_LIST(struct story, used, &desc_closing_product, 1000, "products: planned beside used"),
     F_TEXTS(struct story, work, 1000, "what is done to its surfaces, each step once"),
     F_INT(struct story, steps_done, 0, 1e6, "steps that were ticked off"),
-    F_NUM(struct story, hours_planned, 0, 0, "hands-on hours of the plan"),
+    F_NUM(struct story, hours_planned, 0, 0, "hands-on hours, as agreed, else as planned now"),
     F_NUM(struct story, hours_actual, 0, 0, "on record; missing: none"),
     F_TIME(struct story, begun, begun_utc_min, FIELD_INSTANT, "first step begun"),
     F_TIME(struct story, done, done_utc_min, FIELD_INSTANT, "last step done"),
@@ -367,7 +369,8 @@ static enum status story(struct op_call *call, struct why *why) {
     const struct piece_plan *p = h->piece;
     t->title = p->title, t->size = size_of(call, h), t->wood = wood_of(call, h);
     t->year = p->piece.year, t->cured_utc_min = p->cured_utc_min;
-    t->hours_planned = p->price.hours, t->hours_actual = (double)NAN;
+    t->hours_planned = isnan(h->promised_h) ? p->price.hours : h->promised_h;
+    t->hours_actual = (double)NAN;
     t->begun_utc_min = t->done_utc_min = INT64_MIN;
     t->work = p->price.work, t->work_n = p->price.work_n;
     if ((s = story_pictures(call, t, p->id, why)) || (s = story_colors(call, h, t, why)) ||

@@ -224,10 +224,18 @@ static void as_agreed(struct op_call *call, const struct planned *plan, struct c
         row->days_to_sell = today - a->listed_day;
 }
 
-static void as_planned(const struct piece_plan *p, struct closing_row *row) {
-    row->planned_hours = p->price.hours;
+/* Beside what it came to stands what was reckoned with when it was agreed, not what a plan of today
+ * would say. */
+static enum status as_planned(struct op_call *call, const struct piece_plan *p,
+                              struct closing_row *row, struct why *why) {
+    const struct agreement *a = &p->piece.agreement;
+    double promised, agreed = a->purpose == PURPOSE_SALE ? a->asking_cent : a->quoted_cent;
+    enum status s = sums_promised_hours(call->book, row->piece, &promised, why);
+    if (s) return s;
+    row->planned_hours = isnan(promised) ? p->price.hours : promised;
     row->planned_material_cent = p->price.material_cent;
-    row->planned_price_cent = p->price.price_cent;
+    row->planned_price_cent = isnan(agreed) ? p->price.price_cent : agreed;
+    return OK;
 }
 
 static enum status actual(struct op_call *call, const struct close_args *args,
@@ -279,7 +287,7 @@ static enum status close_piece(struct op_call *call, struct why *why) {
     row->note = args->note;
     row->at_utc_min = book_call_now(call);
     row->removed = false;
-    if (!s && plan->piece) as_planned(plan->piece, row);
+    if (!s && plan->piece) s = as_planned(call, plan->piece, row, why);
     if (!s && plan->piece) as_agreed(call, plan, row);
     if (!s) s = closing_use(call, args->id, args->used, args->used_n, why);
     if (!s) s = actual(call, args, row, why);

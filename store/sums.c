@@ -1,6 +1,8 @@
 #include "store/sums.h"
 #include "store/sql.h"
 
+#include <math.h>
+
 static enum status sum(struct book *b, const char *sql, const char *piece, double *out,
                        struct why *why) {
     sqlite3_stmt *st = sql_prepare(b, sql, why);
@@ -67,6 +69,20 @@ enum status sums_paint_use(struct book *b, const char *piece, struct arena *aren
     if (rc != SQLITE_DONE) return sql_error(b->db, rc, why);
     *out_rows = rows, *out_n = n;
     return OK;
+}
+
+enum status sums_promised_hours(struct book *b, const char *piece, double *out, struct why *why) {
+    sqlite3_stmt *st = sql_prepare(b,
+                                   "SELECT json_extract(document, '$.hours') FROM accepted_now"
+                                   " WHERE piece = ?1 AND kind IN ('quote', 'agreement') AND NOT "
+                                   "withdrawn AND corrects IS NULL ORDER BY number DESC LIMIT 1",
+                                   why);
+    if (!st) return E_IO;
+    sql_bind(st, "t", piece);
+    int rc = sql_step(st);
+    *out = rc == SQLITE_ROW ? sql_column_real(st, 0) : (double)NAN;
+    sqlite3_reset(st);
+    return rc == SQLITE_ROW || rc == SQLITE_DONE ? OK : sql_error(b->db, rc, why);
 }
 
 enum status sums_closing_number(struct book *b, const char *piece, int64_t *out, struct why *why) {

@@ -25,6 +25,10 @@ struct paint_use {
 enum status sums_paint_use(struct book *b, const char *piece, struct arena *arena,
                            struct paint_use **out_rows, size_t *out_n, struct why *why);
 
+/* Hands-on hours that were reckoned with when the piece was agreed, by the last quote or agreement
+ * that stands; NAN: none does. */
+enum status sums_promised_hours(struct book *b, const char *piece, double *out, struct why *why);
+
 /* Number of the piece's closing, taken back or not; INT64_MIN: never closed. */
 enum status sums_closing_number(struct book *b, const char *piece, int64_t *out, struct why *why);
 

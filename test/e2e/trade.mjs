@@ -67,6 +67,22 @@ await check('what was quoted is the price from then on; a deposit is taken off w
   must(new RegExp(`\\$${quoted}  Price, as quoted\\n +Planned now: \\$${Math.round(before / 100)}`).test(sheet), sheet.slice(0, 900));
   for (let i = 0; i < 2; i++) at('undo');
 });
+await check('beside what a piece came to stands what was reckoned with when it was agreed', () => {
+  const file = join(dir, 'stool.json'), repair = join(dir, 'repair.json');
+  writeFileSync(file, JSON.stringify({ template: 'stool', width: '14 in', height: '24 in', year: 1995, finish: 'lacquer', wanted: { color: '#446677' } }));
+  writeFileSync(repair, JSON.stringify({ repairs: [{ kind: 'loose_joint', count: 4 }] }));
+  at('piece', 'add', '--title', 'Quoted stool', '--piece', file);
+  at('piece', 'accept', 'quoted-stool', 'quote', '--amount', '$300', '--who', 'Lane');
+  const { hours } = json('piece', 'accepted', 'quoted-stool').rows[0].document;
+  at('piece', 'change', 'quoted-stool', '--piece', repair);
+  must(json('piece', 'plan', 'quoted-stool', '--now', now).pieces[0].price.hours > hours + 0.5, 'the repair takes no time');
+  must(Math.abs(json('piece', 'story', 'quoted-stool').hours_planned - hours) < 1e-9, 'the story has the hours of today');
+  const r = at('piece', 'close', 'quoted-stool', '--hours', '9 h', '--price', '$300');
+  must(r.code === 0, r.err);
+  const [closed] = json('money', 'pieces', '--piece', 'quoted-stool').rows;
+  must(Math.abs(closed.planned_hours - hours) < 1e-9, `${closed.planned_hours} h are said to have been planned, promised were ${hours}`);
+  same([closed.planned_price_cent, closed.actual_hours], [30000, 9], 'price and hours');
+});
 const planned = (piece, name = 'one') => {
   const file = join(dir, `${name}.json`);
   writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, pieces: [{ id: name, ...piece }] }));

@@ -150,6 +150,9 @@ await check('a job is closed with what it really took, and says what an hour ear
   await page.getByText('Close the job with what it really took').click();
   await page.getByLabel('Hours it took').fill('12,5');
   await page.getByLabel('Price paid').fill('480');
+  await page.waitForSelector('fieldset .field');
+  const cans = await page.locator('fieldset .field').evaluateAll((l) => l.map((f) => [f.querySelector('label').innerText, f.querySelector('input').value]));
+  must(cans.length > 1 && cans.every(([, v]) => /^[\d/ .]+(fl oz|tsp|gal)$/.test(v)), `what nobody logged stands there as planned: ${JSON.stringify(cans)}`);
   const can = page.locator('fieldset .field').first(), name = await can.locator('label').innerText();
   await can.locator('input').fill('9');
   await page.getByRole('button', { name: 'Close the job' }).click();
@@ -158,6 +161,8 @@ await check('a job is closed with what it really took, and says what an hour ear
   same([closed.actual_hours, closed.actual_price_cent], [12.5, 48000], 'hours, price');
   const product = closed.products.find((p) => p.name === name);
   must(Math.abs(product.actual_ml - 9 * 29.5735295625) < 0.01, `${name}: ${product.actual_ml} ml`);
+  for (const q of closed.products.filter((p) => p.paint && p.name !== name))
+    must(Math.abs(q.actual_ml / q.planned_ml - 1) < 0.06, `${q.name} is closed with ${q.actual_ml} ml of ${q.planned_ml}`);
   // by hand: (paid - fees - bought - material) / hours
   const hour = (48000 - closed.fee_cent - closed.bought_cent - closed.actual_material_cent) / 12.5;
   must(Math.abs(hour - closed.hour_cent) < 1e-6 && closed.actual_material_cent > 0, `an hour ${closed.hour_cent}, want ${hour}`);

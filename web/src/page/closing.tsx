@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
-import type { List, PiecePlan, Units } from '../net/types';
+import type { List, OwedRow, Units } from '../net/types';
 import { money, quantity } from '../lib/quantity';
 import { Act, Field } from '../ui/controls';
 import { useShop } from '../ui/frame';
@@ -31,23 +31,21 @@ export interface Closed {
   products?: Product[];
 }
 
-/* The cans that the plan pours from, with how much of each is likely. */
-function cansOf(plan: PiecePlan | undefined): { paint: string; name: string; ml: number }[] {
-  const cans = new Map<string, { paint: string; name: string; ml: number }>();
-  const add = (paint: string | undefined, name: string | undefined, ml: number | undefined) => {
-    if (!paint || !ml) return;
-    const c = cans.get(paint) ?? { paint, name: name ?? paint, ml: 0 };
-    c.ml += ml;
-    cans.set(paint, c);
-  };
-  for (const a of plan?.amounts ?? []) add(a.product, a.name, a.need_ml);
-  for (const c of [plan?.color, ...(plan?.colors ?? [])])
-    for (const l of c?.lines ?? []) add(l.paint, l.name, l.volume_ml);
-  return [...cans.values()];
+const PRICE_IS: Record<string, string> = { quoted: 'Quoted', asked: 'Asked' };
+interface Story {
+  used?: Product[];
+  hours_planned?: number;
+  hours_actual?: number;
 }
+const asPlanned = (p: Product, units: Units) =>
+  p.actual_ml === undefined && p.planned_ml ? quantity(p.planned_ml, 'volume', units) : '';
 
-export function CloseForm({ edit, plan }: { edit: Editing; plan: PiecePlan | undefined }) {
-  const { units } = useShop();
+export function CloseForm({ edit }: { edit: Editing }) {
+  const { units } = useShop(),
+    at = encodeURIComponent(edit.id),
+    story = useAnswer<Story>(`/api/pieces/${at}/story`).data,
+    owed = useAnswer<List<OwedRow>>(`/api/money/open?piece=${at}`).data?.rows?.[0],
+    cans = (story?.used ?? []).filter((p) => p.paint);
   const [hours, setHours] = useState(''),
     [price, setPrice] = useState(''),
     [note, setNote] = useState(''),
@@ -58,9 +56,11 @@ export function CloseForm({ edit, plan }: { edit: Editing; plan: PiecePlan | und
     if (hours) body.hours = /^\d+([.,]\d+)?$/.test(hours) ? `${hours.replace(',', '.')} h` : hours;
     if (price) body.price = /^\d/.test(price) ? `$${price}` : price;
     if (note) body.note = note;
-    const said = Object.entries(used).filter(([, v]) => v.trim());
+    const said = cans
+      .map((p) => [p.paint, (used[p.paint as string] ?? asPlanned(p, units)).trim()])
+      .filter(([, v]) => v);
     if (said.length)
-      body.used = said.map(([paint, v]) => ({ paint, amount: withUnit(v.trim()) }));
+      body.used = said.map(([paint, v]) => ({ paint, amount: withUnit(v as string) }));
     const o = await send<Closed>({
       method: 'POST',
       path: `/api/pieces/${encodeURIComponent(edit.id)}/close`,
@@ -80,35 +80,44 @@ export function CloseForm({ edit, plan }: { edit: Editing; plan: PiecePlan | und
           label="Hours it took"
           value={hours}
           onInput={(e) => setHours(e.currentTarget.value)}
-          help={
-            plan?.price?.hours
-              ? `Planned ${plan.price.hours.toFixed(1)} h. Empty: the sum of the tasks.`
-              : 'Empty: the sum of the tasks.'
-          }
+          help={[
+            story?.hours_planned && `Planned ${story.hours_planned.toFixed(1)} h.`,
+            story?.hours_actual
+              ? `Empty: ${story.hours_actual.toFixed(1)} h, the sum of the tasks.`
+              : 'Empty: the sum of the tasks.',
+          ]
+            .filter(Boolean)
+            .join(' ')}
         />
         <Field
           label="Price paid"
           value={price}
           inputMode="decimal"
           onInput={(e) => setPrice(e.currentTarget.value)}
-          help={
-            plan?.price?.price_cent
-              ? `Planned ${money(plan.price.price_cent)}. Empty: the money on record.`
-              : 'Empty: the money on record.'
-          }
+          help={[
+            owed?.price_cent !== undefined &&
+              `${PRICE_IS[owed.price_is ?? ''] ?? 'Planned'} ${money(owed.price_cent)}.`,
+            owed ? `Empty: ${money(owed.paid_cent ?? 0)}, the money on record.` : '',
+          ]
+            .filter(Boolean)
+            .join(' ')}
         />
         <Field label="Note" value={note} onInput={(e) => setNote(e.currentTarget.value)} />
       </div>
-      {cansOf(plan).length > 0 && (
+      {cans.length > 0 && (
         <fieldset class="gap">
-          <legend>Used in all, where you know it better than the book</legend>
+          <legend>Used in all; as planned where nobody logged it</legend>
           <div class="form">
-            {cansOf(plan).map((c) => (
+            {cans.map((p) => (
               <Field
-                label={c.name}
-                value={used[c.paint] ?? ''}
-                onInput={(e) => setUsed({ ...used, [c.paint]: e.currentTarget.value })}
-                help={`Planned ${quantity(c.ml, 'volume', units)}. Empty: what is on record.`}
+                label={p.name ?? (p.paint as string)}
+                value={used[p.paint as string] ?? asPlanned(p, units)}
+                onInput={(e) => setUsed({ ...used, [p.paint as string]: e.currentTarget.value })}
+                help={
+                  p.actual_ml === undefined
+                    ? 'As planned. Empty: none of it.'
+                    : `Planned ${quantity(p.planned_ml ?? 0, 'volume', units)}. Empty: ${quantity(p.actual_ml, 'volume', units)}, as logged.`
+                }
               />
             ))}
           </div>

@@ -164,7 +164,7 @@ export function PieceSheet(p: SheetProps) {
           <Above id={s.id} plan={p.plan} piece={p.piece} units={p.units} edit={p.edit} />
         </Stage>
       ))}
-      {whole && p.edit && <Record edit={p.edit} plan={p.piece} number={sections.length + 1} />}
+      {whole && p.edit && <Record edit={p.edit} number={sections.length + 1} />}
       {whole && p.edit && <Pictures piece={p.edit.id} number={sections.length + 2} />}
     </>
   );

@@ -1,7 +1,8 @@
 /* The record of a piece: where it stands, what was done to it, closing it with what it really took. */
+import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
-import type { List, PiecePlan } from '../net/types';
+import type { List } from '../net/types';
 import { go } from '../lib/router';
 import { whenText } from '../lib/time';
 import { Act, Seg, capital } from '../ui/controls';
@@ -56,16 +57,15 @@ function changeText(c: Change): string {
 
 export function Record({
   edit,
-  plan,
   number,
 }: {
   edit: Editing;
-  plan: PiecePlan | undefined;
   number: number;
 }) {
   const at = `/api/pieces/${encodeURIComponent(edit.id)}`,
     history = useAnswer<List<Change>>(`${at}/history`).data?.rows ?? [];
   const { units } = useShop();
+  const [closing, setClosing] = useState(false);
   const stage = edit.row.stage ?? 'looked_over';
   const remove = async () => {
     const o = await send({
@@ -98,9 +98,9 @@ export function Record({
             <WhereItWent id={edit.id} />
           </>
         ) : (
-          <details class="gap">
+          <details class="gap" onToggle={(e) => e.currentTarget.open && setClosing(true)}>
             <summary>Close the job with what it really took</summary>
-            <CloseForm edit={edit} plan={plan} />
+            {closing && <CloseForm edit={edit} />}
           </details>
         )}
         {history.length > 0 && (
