@@ -2,6 +2,7 @@
  * which coating systems come back; where the hours of a piece went. Nothing here is tax advice. */
 #include "app/book.h"
 #include "app/gather.h"
+#include "app/zone.h"
 #include "codec/csv_text.h"
 #include "codec/time_text.h"
 #include "core/work/fact.h"
@@ -22,13 +23,20 @@ static const struct field days_fields[] = {
 };
 static DESC(desc_days, struct days_args, "books_args", "Which days.", days_fields);
 
+/* Today by the clock of the shop: the last evening of a year belongs to it. */
+static int64_t today(struct op_call *call) {
+    struct shop shop;
+    int64_t now = book_call_now(call);
+    return gather_shop(call, &shop, NULL) ? now / 1440 : zone_day(shop.zone, now, call->arena);
+}
+
 /* What is not said is the calendar year of the other end, or of today. */
 static enum status days_of(struct op_call *call, int64_t *out_from, int64_t *out_to,
                            struct why *why) {
     const struct days_args *args = call->args;
     int64_t from = args->from_day, to = args->to_day, year;
     int month, dom;
-    int64_t known = from != INT64_MIN ? from : to != INT64_MIN ? to : book_call_now(call) / 1440;
+    int64_t known = from != INT64_MIN ? from : to != INT64_MIN ? to : today(call);
     date_of_day(known, &year, &month, &dom);
     if (from == INT64_MIN) from = day_of_date(year, 1, 1);
     if (to == INT64_MIN) to = day_of_date(year, 12, 31);

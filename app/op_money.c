@@ -6,6 +6,7 @@
 #include "app/op_shelf.h"
 #include "app/zone.h"
 #include "codec/time_text.h"
+#include "codec/units_text.h"
 #include "store/store.h"
 #include "store/sums.h"
 
@@ -102,9 +103,13 @@ static enum status money_enter(struct op_call *call, const struct money_args *ar
     row->client = args->client;
     row->distance_m = args->distance_mm / 1000;
     row->at_utc_min = book_call_now(call);
-    row->day = args->day == INT64_MIN ? row->at_utc_min / 1440 : args->day;
+    struct shop shop;
+    enum status s = gather_shop(call, &shop, why);
+    if (s) return s;
+    row->day =
+        args->day == INT64_MIN ? zone_day(shop.zone, row->at_utc_min, call->arena) : args->day;
     row->note = args->note;
-    enum status s = piece_there(call, args->piece, why);
+    s = piece_there(call, args->piece, why);
     if (!s) s = client_there(call, args->client, why);
     return s ? s : row_add(call->book, &table_money, row, why);
 }
@@ -112,7 +117,9 @@ static enum status money_enter(struct op_call *call, const struct money_args *ar
 static enum status add(struct op_call *call, struct why *why) {
     struct money_row *row = call->result;
     enum status s = money_enter(call, call->args, row, why);
-    return s ? s : book_says(call->book, why, "%s %.2f", row->kind, (double)row->amount_cent / 100);
+    return s ? s
+             : book_says(call->book, why, "%s %s", row->kind,
+                         units_text(call->arena, DIM_MONEY, UNITS_US, (double)row->amount_cent));
 }
 
 /* ---- closing ---- */
@@ -130,7 +137,7 @@ static const struct field closing_fields[] = {
     F_NUM(struct closing_row, planned_hours, 0, 0, "hands-on, by the plan"),
     F_NUM(struct closing_row, actual_hours, 0, 0, "hands-on, really"),
     F_QTY(struct closing_row, planned_material, planned_material_cent, DIM_MONEY, 0, 0,
-          "material, by the plan"),
+          "material, by the plan, without tape, abrasive and rags"),
     F_QTY(struct closing_row, actual_material, actual_material_cent, DIM_MONEY, 0, 0,
           "material at stock cost"),
     F_QTY(struct closing_row, planned_price, planned_price_cent, DIM_MONEY, 0, 0,
@@ -224,6 +231,15 @@ static void as_agreed(struct op_call *call, const struct planned *plan, struct c
         row->days_to_sell = today - a->listed_day;
 }
 
+/* Tape, abrasive and rags are not booked by the piece: they are in the price, and in neither figure
+ * here. */
+static double booked_cent(const struct price *c) {
+    double cent = c->material_cent;
+    for (size_t i = 0; i < c->rows_n; i++)
+        if (!strcmp(c->rows[i].id, "supplies")) cent -= c->rows[i].cent;
+    return cent;
+}
+
 /* Beside what it came to stands what was reckoned with when it was agreed, not what a plan of today
  * would say. */
 static enum status as_planned(struct op_call *call, const struct piece_plan *p,
@@ -233,7 +249,7 @@ static enum status as_planned(struct op_call *call, const struct piece_plan *p,
     enum status s = sums_promised_hours(call->book, row->piece, &promised, why);
     if (s) return s;
     row->planned_hours = isnan(promised) ? p->price.hours : promised;
-    row->planned_material_cent = p->price.material_cent;
+    row->planned_material_cent = booked_cent(&p->price);
     row->planned_price_cent = isnan(agreed) ? p->price.price_cent : agreed;
     return OK;
 }

@@ -82,6 +82,11 @@ await check('beside what a piece came to stands what was reckoned with when it w
   const [closed] = json('money', 'pieces', '--piece', 'quoted-stool').rows;
   must(Math.abs(closed.planned_hours - hours) < 1e-9, `${closed.planned_hours} h are said to have been planned, promised were ${hours}`);
   same([closed.planned_price_cent, closed.actual_hours], [30000, 9], 'price and hours');
+  const rows = json('piece', 'plan', 'nightstands', '--now', now).pieces[0].price, supplies = rows.rows.find((x) => x.id === 'supplies').cost_cent;
+  at('piece', 'close', 'nightstands', '--hours', '9 h', '--price', '$300');
+  const [pair] = json('money', 'pieces', '--piece', 'nightstands').rows;
+  must(supplies > 100 && Math.abs(pair.planned_material_cent - (rows.material_cent - supplies)) < 1, `planned material ${pair.planned_material_cent} of ${rows.material_cent}, supplies ${supplies}`);
+  at('undo');
 });
 const planned = (piece, name = 'one') => {
   const file = join(dir, `${name}.json`);

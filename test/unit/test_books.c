@@ -40,6 +40,18 @@ static void money(void) {
         CHECK(strstr(answer, "2026-01-01,mileage,-14.00,20,32.18688,") != NULL);
         CHECK(strstr(answer, "\"enamel, \"\"white\"\"\"") != NULL); /* RFC 4180 */
     }
+    CASE("the last evening of a year belongs to it, by the clock of the shop") {
+        enum { NEW_YEAR_UTC = 29979360 + 60 }; /* 2027-01-01 01:00Z: 7 pm in Chicago */
+        int64_t before = a.now_utc_min;
+        a.now_utc_min = NEW_YEAR_UTC;
+        CHECK(do_it("shop change", "{\"shop\":{\"zone\":\"America/Chicago\"}}") == OK);
+        CHECK(do_it("money add", "{\"kind\":\"payment\",\"amount\":\"$70\"}") == OK);
+        CHECK_NEAR((double)said_int(&a, answer, "day_day"), NEW_YEAR_UTC / 1440 - 1, 1e-9);
+        CHECK(do_it("books", "{}") == OK);
+        CHECK_NEAR(said_real(&a, from("\"kind\":\"payment\""), "in_cent"), 7000, 1e-9);
+        CHECK(do_it("undo", "{}") == OK && do_it("undo", "{}") == OK);
+        a.now_utc_min = before;
+    }
     CASE("the wrong way round is an error with its field") {
         CHECK(do_it("books", "{\"from\":\"2026-05-01\",\"to\":\"2026-01-31\"}") == E_DOMAIN);
         CHECK_TEXT(a.why.field, "/to");

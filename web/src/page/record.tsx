@@ -43,7 +43,7 @@ function valueText(v: string): string {
 }
 /* "Width 34 in, now 35 in": what of the piece itself was changed. */
 function changeText(c: Change): string {
-  const own = (c.changed ?? []).filter((x) => x.of === 'piece' && x.after !== undefined);
+  const own = (c.changed ?? []).filter((x) => x.of === 'piece' && x.after !== undefined && !/_utc_min$/.test(x.member));
   if (!own.length) return c.what || (c.done ?? capital(c.operation));
   return own
     .slice(0, 3)
