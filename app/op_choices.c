@@ -172,19 +172,20 @@ static bool words_fill(struct arena *a, struct choices *c) {
 /* ---- shapes of parts ---- */
 
 static bool shapes_fill(struct arena *a, struct choices *c) {
-    size_t n;
-    const struct shape_kind *kinds = shape_kinds(&n);
+    size_t n = 0;
+    while (shape_kind_at(n)) n++;
     c->shapes = arena_array(a, n, sizeof *c->shapes);
     if (!c->shapes) return false;
     for (size_t i = 0; i < n; i++) {
+        const struct shape_kind *kind = shape_kind_at(i);
         struct shape_choice *out = &c->shapes[c->shapes_n++];
-        *out = (struct shape_choice){.id = kinds[i].id,
-                                     .name = kinds[i].name,
+        *out = (struct shape_choice){.id = kind->id,
+                                     .name = kind->name,
                                      .sizes = arena_array(a, PART_SIZES, sizeof *out->sizes),
-                                     .needed = kinds[i].needed};
+                                     .needed = kind->needed};
         if (!out->sizes) return false;
-        while (out->sizes_n < PART_SIZES && kinds[i].sizes[out->sizes_n]) {
-            out->sizes[out->sizes_n] = kinds[i].sizes[out->sizes_n];
+        while (out->sizes_n < PART_SIZES && kind->sizes[out->sizes_n]) {
+            out->sizes[out->sizes_n] = kind->sizes[out->sizes_n];
             out->sizes_n++;
         }
     }

@@ -252,7 +252,7 @@ enum { PART_SIZES = 6 };
 struct part {
     const char *id, *name;
     const char *group; /* parts of one group are worked and dry together ("case", "drawers") */
-    const char *shape; /* row of shape_kinds() */
+    const char *shape; /* id of a shape (core/work/shape.h) */
     double size_mm[PART_SIZES]; /* in the shape's own order (a, b, c, ... in the document) */
     int64_t count;
     const char *faces;   /* which faces are coated, for a box: letters f(ront) k (back) l r t b */

@@ -5,81 +5,16 @@
 
 static const double MAX_MM = 20000;
 
-/* clang-format off */
-static const struct shape_kind kinds[] = {
-    /* id, name, sizes, needed, form, usual faces, area, wrong, lies */
-    {"panel", "board", {"width", "height", "thickness", "bow"}, 2, FORM_FLAT, "flrtb",
-     shape_panel, shape_panel_wrong, {0, 1}},
-    {"drawer_front", "drawer front", {"width", "height", "thickness", "bow"}, 2, FORM_FLAT, "flrtb",
-     shape_panel, shape_panel_wrong, {0, 1}},
-    {"door", "flat door", {"width", "height", "thickness", "bow"}, 2, FORM_FLAT, "fklrtb",
-     shape_panel, shape_panel_wrong, {0, 1}},
-    {"frame_panel", "frame and panel", {"width", "height", "thickness", "frame", "recess", "bevel"},
-     4, FORM_PANEL, "fklrtb", shape_frame_panel, shape_frame_panel_wrong, {0, 1}},
-    {"frame", "frame with an opening",
-     {"width", "height", "thickness", "opening_width", "opening_height"}, 5, FORM_NARROW, "flrtb",
-     shape_frame, shape_frame_wrong, {0, 1}},
-    {"box", "box", {"width", "depth", "height", "bow"}, 3, FORM_FLAT, "flrt",
-     shape_box, shape_bow_wrong, {0, 1}},
-    {"inside", "inside of a box, open in front", {"width", "depth", "height", "bow"}, 3, FORM_FLAT,
-     "klrtb", shape_box, shape_bow_wrong, {0, 1}},
-    {"shelf", "shelf", {"width", "depth", "thickness"}, 2, FORM_FLAT, "ftb",
-     shape_shelf, 0, {0, 1}},
-    {"top", "top", {"width", "depth", "thickness", "bow", "edge_girth"}, 2, FORM_FLAT, "fklrt",
-     shape_top, shape_bow_wrong, {0, 1}},
-    {"disc", "round top", {"diameter", "thickness", "edge_girth"}, 1, FORM_FLAT, "t",
-     shape_disc, 0, {0, 0}},
-    {"oval", "oval top", {"width", "depth", "thickness", "edge_girth"}, 2, FORM_FLAT, "t",
-     shape_oval, 0, {0, 1}},
-    {"ring", "ring", {"outer_diameter", "inner_diameter", "thickness"}, 2, FORM_NARROW, "fk",
-     shape_ring, shape_ring_wrong, {0, 0}},
-    {"arch", "board with a round head", {"width", "height", "thickness", "rise"}, 4, FORM_FLAT,
-     "flrt", shape_arch, shape_bow_wrong, {0, 1}},
-    {"seat", "seat", {"front_width", "back_width", "depth", "thickness"}, 3, FORM_FLAT, "fklrt",
-     shape_seat, 0, {0, 2}},
-    {"carved", "carved work", {"width", "height"}, 2, FORM_TURNED, "f", shape_carved, 0, {0, 1}},
-    {"square_leg", "square leg", {"width", "depth", "length"}, 3, FORM_NARROW, "",
-     shape_square_leg, 0, {0, 2}},
-    {"rail", "rail", {"width", "depth", "length"}, 3, FORM_NARROW, "",
-     shape_square_leg, 0, {0, 2}},
-    {"taper_leg", "leg tapered on four faces", {"top", "foot", "length", "straight"}, 3,
-     FORM_NARROW, "", shape_taper_leg, shape_taper_wrong, {0, 2}},
-    {"taper_inside", "leg tapered on the inner faces", {"top", "foot", "length", "straight"}, 3,
-     FORM_NARROW, "", shape_taper_inside, shape_taper_wrong, {0, 2}},
-    {"turned_leg", "turned leg",
-     {"top_diameter", "middle_diameter", "foot_diameter", "length", "beads", "bead_width"}, 4,
-     FORM_TURNED, "", shape_turned_leg, shape_turned_wrong, {1, 3}},
-    {"spindle", "spindle", {"end_diameter", "middle_diameter", "length"}, 3, FORM_TURNED, "",
-     shape_spindle, 0, {1, 2}},
-    {"cylinder", "round rail or column", {"diameter", "length"}, 2, FORM_TURNED, "",
-     shape_cylinder, 0, {0, 1}},
-    {"cone", "round tapered leg", {"top_diameter", "foot_diameter", "length"}, 3, FORM_TURNED, "",
-     shape_cone, 0, {0, 2}},
-    {"ball_foot", "ball foot", {"diameter", "height"}, 2, FORM_TURNED, "",
-     shape_ball_foot, shape_ball_wrong, {0, 0}},
-    {"knob", "knob", {"diameter", "neck_diameter", "neck_length"}, 1, FORM_TURNED, "",
-     shape_knob, shape_knob_wrong, {0, 0}},
-    {"cabriole", "curved leg by its girth", {"length", "knee_girth", "ankle_girth"}, 3, FORM_TURNED,
-     "", shape_cabriole, 0, {0, 1}},
-    {"molding", "molding by its girth", {"length", "girth"}, 2, FORM_TURNED, "",
-     shape_molding, 0, {0, 1}},
-    {"slat", "slat", {"length", "width", "thickness"}, 3, FORM_OPEN, "", shape_slat, 0, {0, 1}},
-    {"louvers", "louvers in a frame",
-     {"width", "height", "thickness", "frame", "pitch", "blade_girth"}, 6, FORM_OPEN, "",
-     shape_louvers, shape_louvers_wrong, {0, 1}},
-    {"lattice", "lattice", {"width", "height", "strip", "thickness", "spacing"}, 5, FORM_OPEN, "",
-     shape_lattice, shape_lattice_wrong, {0, 1}},
-};
-/* clang-format on */
-
-const struct shape_kind *shape_kinds(size_t *out_n) {
-    if (out_n) *out_n = sizeof kinds / sizeof *kinds;
-    return kinds;
+const struct shape_kind *shape_kind_at(size_t i) {
+    return i < shape_boards.n                    ? &shape_boards.rows[i]
+           : i < shape_boards.n + shape_sticks.n ? &shape_sticks.rows[i - shape_boards.n]
+                                                 : NULL;
 }
 
 const struct shape_kind *shape_kind_of(const char *id) {
-    for (size_t i = 0; id && i < sizeof kinds / sizeof *kinds; i++)
-        if (!strcmp(kinds[i].id, id)) return &kinds[i];
+    const struct shape_kind *kind;
+    for (size_t i = 0; id && (kind = shape_kind_at(i)); i++)
+        if (!strcmp(kind->id, id)) return kind;
     return NULL;
 }
 

@@ -1,8 +1,9 @@
 /* Shapes of furniture parts: exact areas, face by face, from a few lengths.
  *
- * A shape is one row of shape_kinds(): names of its sizes and functions that compute from them.
- * A new shape is a new row. A body that no face letter names (a turned leg, a slat) counts always;
- * the faces f(ront) k (back) l(eft) r(ight) t(op) b(ottom) count when they are named. */
+ * A shape is one row of shape_board.c or shape_stick.c: names of its sizes and functions that
+ * compute from them. A new shape is a new row. A body that no face letter names (a turned leg, a
+ * slat) counts always; the faces f(ront) k (back) l(eft) r(ight) t(op) b(ottom) count when they are
+ * named. */
 #ifndef CORE_WORK_SHAPE_H
 #define CORE_WORK_SHAPE_H
 
@@ -40,14 +41,14 @@ struct shape_kind {
     int lies[2];           /* rows of sizes that span it as it lies; the same twice: round */
 };
 
-/* All shapes; static. *out_n may be NULL. */
-const struct shape_kind *shape_kinds(size_t *out_n);
+/* The shapes one after another; NULL behind the last. */
+const struct shape_kind *shape_kind_at(size_t i);
 /* Borrowed, or NULL when there is no such shape. */
 const struct shape_kind *shape_kind_of(const char *id);
 
 /* Area of one body: what is always there and the named faces.
  *
- *   kind       row of shape_kinds()
+ *   kind       a shape
  *   size_mm    [PART_SIZES] in the row's order; 0 <= size <= 20 000; NAN: not given
  *   faces      letters of "fklrtb", each at most once; NULL: the shape's usual ones
  *   out_m2     exact to rounding; untouched on failure
