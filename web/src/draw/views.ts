@@ -10,7 +10,7 @@ import { flat } from './form/flat';
 import { columnTable, table } from './form/table';
 
 /* A template that is not named here is drawn as a case. */
-const FORMS: Record<string, (b: Body) => Faces> = {
+const BODIES: Record<string, (b: Body) => Faces> = {
   school_desk: table,
   writing_table: table,
   dining_table: table,
@@ -56,7 +56,7 @@ export function viewsOf(piece: Piece, surfaces: Surface[]): Views | null {
   if (!w || !h) return null;
   const round = piece.template === 'round_table',
     d = piece.depth_mm ?? (round ? w : Math.min(w, h) / 10),
-    form = FORMS[piece.template ?? ''] ?? ((b: Body) => cased(b));
+    form = BODIES[piece.template ?? ''] ?? ((b: Body) => cased(b));
   const faces = form({
     w,
     h,
