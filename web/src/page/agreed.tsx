@@ -6,8 +6,7 @@ import type { List } from '../net/types';
 import { money } from '../lib/quantity';
 import { dueText, whenText } from '../lib/time';
 import { Act, Field, Seg, capital } from '../ui/controls';
-import { told } from '../ui/said';
-import { undo, undoAct } from './change';
+import { undo, inBook } from './change';
 import { OwedLine } from './owed';
 
 interface Accepted {
@@ -120,8 +119,7 @@ export function Agreed({
       revision,
       what: `${KINDS.find((k) => k[0] === kind)?.[1]} agreed`,
     });
-    const kept = { text: 'Kept as it was promised.', act: undoAct(o.ok ? o.revision : undefined) };
-    if (told(o, kept)) {
+    if (inBook(o, 'Kept as it was promised.')) {
       setAmount('');
       setText('');
     }

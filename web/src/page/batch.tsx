@@ -6,12 +6,11 @@ import { quantity } from '../lib/quantity';
 import { whenText } from '../lib/time';
 import { Act, Field, Swatch } from '../ui/controls';
 import { useShop } from '../ui/frame';
-import { told } from '../ui/said';
 import { Label, printPaper } from '../paper/papers';
 import { differenceWord } from '../draw/difference';
 import { Correct } from './batch_correct';
 import type { BatchRow } from './color/kept';
-import { undoAct } from './change';
+import { inBook } from './change';
 
 function Left({ b }: { b: BatchRow }) {
   const { units } = useShop(),
@@ -23,13 +22,7 @@ function Left({ b }: { b: BatchRow }) {
       body: { amount },
       what: `What is left of ${b.name ?? b.id}`,
     });
-    if (
-      told(o, {
-        text: 'It stands on the shelf as a paint of its own; recipes use it up.',
-        act: undoAct(o.ok ? o.revision : undefined),
-      })
-    )
-      set('');
+    if (inBook(o, 'It stands on the shelf as a paint of its own; recipes use it up.')) set('');
   };
   return (
     <>

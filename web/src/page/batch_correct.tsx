@@ -8,13 +8,12 @@ import { asked, go } from '../lib/router';
 import { Act, Field, Select } from '../ui/controls';
 import { ColorField } from '../ui/edit';
 import { useShop } from '../ui/frame';
-import { told } from '../ui/said';
 import { DifferenceLine, differenceWord } from '../draw/difference';
 import { choices } from './color/choices';
 import type { BatchRow } from './color/kept';
 import type { Pour } from './color/kinds';
 import { READ_HOW } from './color/sample';
-import { undoAct } from './change';
+import { inBook } from './change';
 
 interface Correction {
   advice?: 'leave' | 'add' | 'restart' | 'neither';
@@ -109,7 +108,7 @@ export function Correct({ b }: { b: BatchRow }) {
       what: `Correct ${b.name ?? b.id}`,
       keep: false,
     });
-    if (told(o, { text: 'Learned from it.', act: undoAct(o.ok ? o.revision : undefined) }) && o.ok)
+    if (inBook(o, 'Learned from it.'))
       setFix(o.body);
   };
   const poured = async () => {
@@ -119,12 +118,7 @@ export function Correct({ b }: { b: BatchRow }) {
       body: { items: (fix?.add ?? []).map((i) => ({ paint: i.paint, amount: `${i.amount_ml} ml` })) },
       what: `Poured into ${b.name ?? b.id}`,
     });
-    if (
-      told(o, {
-        text: 'It is in the batch. Paint a card, let it dry, read it.',
-        act: undoAct(o.ok ? o.revision : undefined),
-      })
-    ) {
+    if (inBook(o, 'It is in the batch. Paint a card, let it dry, read it.')) {
       setFix(null);
       setDried('');
     }
@@ -142,7 +136,7 @@ export function Correct({ b }: { b: BatchRow }) {
       },
       what: 'A fresh batch',
     });
-    if (told(o, { text: 'A fresh batch is mixed.', act: undoAct(o.ok ? o.revision : undefined) }) && o.ok && o.body.id)
+    if (inBook(o, 'A fresh batch is mixed.') && o.body.id)
       go(`/batches/${encodeURIComponent(o.body.id)}`);
   };
   return (

@@ -5,8 +5,7 @@ import { useAnswer } from '../net/use';
 import { money } from '../lib/quantity';
 import { spanText } from '../lib/time';
 import { Act, capital } from '../ui/controls';
-import { told } from '../ui/said';
-import { undoAct } from './change';
+import { inBook } from './change';
 
 interface Books {
   rows?: { kind?: string; in_cent?: number; out_cent?: number; distance_m?: number }[];
@@ -154,7 +153,7 @@ export function WhereItWent({ id }: { id: string }) {
       body: { kind: 'callback', piece: id },
       what: 'It came back',
     });
-    told(o, { text: 'Counted for its coating system.', act: undoAct(o.ok ? o.revision : undefined) });
+    inBook(o, 'Counted for its coating system.');
   };
   return (
     <div class="gap">

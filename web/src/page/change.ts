@@ -1,5 +1,5 @@
 /* Changing a piece: one patch, one undo. */
-import { changed, send } from '../net/api';
+import { changed, send, type Outcome } from '../net/api';
 import type { Doc, PieceRow } from '../net/types';
 import { patchAt } from '../lib/doc';
 import { failureText, say, told } from '../ui/said';
@@ -19,6 +19,14 @@ export const undoAct = (revision: number | undefined) => ({
   word: 'Undo',
   run: () => void undo(revision),
 });
+/* Says what became of a change, with the way back where it was taken; true when it is in the book.
+ * names: what a member is called on the page at hand. */
+export const inBook = <T>(
+  o: Outcome<T>,
+  text: string,
+  names?: Record<string, string>,
+): o is Extract<Outcome<T>, { ok: true }> =>
+  told(o, { text, act: undoAct(o.ok ? o.revision : undefined) }, names);
 
 export interface Edited {
   id: string;

@@ -8,8 +8,7 @@ import { money } from '../lib/quantity';
 import { go } from '../lib/router';
 import { dueText } from '../lib/time';
 import { Act, Empty, Field } from '../ui/controls';
-import { told } from '../ui/said';
-import { undoAct } from './change';
+import { inBook } from './change';
 import { stageText } from './record';
 
 interface Client {
@@ -42,7 +41,7 @@ function Form({ client, done }: { client?: Client; done: (id: string) => void })
       body,
       what: `Client ${v.name}`,
     });
-    if (told(o, { text: 'Written down.', act: undoAct(o.ok ? o.revision : undefined) }) && o.ok)
+    if (inBook(o, 'Written down.'))
       done(o.body.id ?? client?.id ?? '');
   };
   return (
@@ -77,7 +76,7 @@ function One({ id }: { id: string }) {
       revision: live.revision,
       what: `Take ${c.name} off`,
     });
-    if (told(o, { text: 'Taken off the list.', act: undoAct(o.ok ? o.revision : undefined) }))
+    if (inBook(o, 'Taken off the list.'))
       go('/clients');
   };
   return (

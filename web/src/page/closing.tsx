@@ -6,8 +6,7 @@ import type { List, OwedRow, Units } from '../net/types';
 import { money, quantity } from '../lib/quantity';
 import { Act, Field } from '../ui/controls';
 import { useShop } from '../ui/frame';
-import { told } from '../ui/said';
-import { undoAct } from './change';
+import { inBook } from './change';
 import type { Editing } from './change';
 
 interface Product {
@@ -68,10 +67,8 @@ export function CloseForm({ edit }: { edit: Editing }) {
       revision: edit.revision,
       what: 'Close the job',
     });
-    told(o, {
-      text: `Closed.${o.ok && o.body.hour_cent !== undefined ? ` An hour earned ${money(o.body.hour_cent)}.` : ''}`,
-      act: undoAct(o.ok ? o.revision : undefined),
-    });
+    const earned = o.ok && o.body.hour_cent !== undefined ? money(o.body.hour_cent) : '';
+    inBook(o, `Closed.${earned && ` An hour earned ${earned}.`}`);
   };
   return (
     <div>

@@ -10,7 +10,7 @@ import { Act, Empty } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
 import { Notices, Warn } from '../ui/warn';
-import { undoAct } from './change';
+import { inBook } from './change';
 import { Moves, WhatIf, asQuery, type IfSo, type Replan } from './days_if';
 import { TaskButtons } from './task_acts';
 
@@ -77,7 +77,7 @@ export function DaysPage() {
       body: { ...ask },
       what: 'Keep the days',
     });
-    if (told(o, { text: 'The days stand.', act: undoAct(o.ok ? o.revision : undefined) }))
+    if (inBook(o, 'The days stand.'))
       setTried(null);
   };
   const chart = { tasks, titles, shop, now };

@@ -6,9 +6,8 @@ import { useAnswer } from '../net/use';
 import { Act, capital } from '../ui/controls';
 import { EditField } from '../ui/edit';
 import { specOf } from '../ui/fields';
-import { told } from '../ui/said';
 import { Warn, firstStrong } from '../ui/warn';
-import { undoAct, type Edited } from './change';
+import { type Edited, inBook } from './change';
 
 interface Answer {
   id: string;
@@ -149,9 +148,8 @@ export function Guide({ edit }: { edit: Edited }) {
       body: { test: which.id, ...body }, /* one member: it contradicts no other change */
       what: `${which.name}: ${body.skip ? 'skipped' : body.open ? 'open again' : 'answered'}`,
     });
-    if (!told(o, { text: `${which.name}. Written down.`, act: undoAct(o.ok ? (o.body.revision ?? o.revision) : undefined) }))
-      return;
-    if (o.ok) setChanged({ test: which.name ?? '', rows: o.body.changed ?? [] });
+    if (!inBook(o, `${which.name}. Written down.`)) return;
+    setChanged({ test: which.name ?? '', rows: o.body.changed ?? [] });
     show((now) => (now === which.id ? undefined : now));
   };
   return (

@@ -7,8 +7,7 @@ import { money } from '../lib/quantity';
 import { dueText } from '../lib/time';
 import { said } from '../lib/doc';
 import { Act, Empty, Field, Select, capital } from '../ui/controls';
-import { told } from '../ui/said';
-import { undoAct } from './change';
+import { inBook } from './change';
 import { CameBack, Year } from './books';
 import { Owed } from './owed';
 import type { Closed } from './closing';
@@ -95,7 +94,7 @@ function Enter({ pieces, done }: { pieces: PieceRow[]; done: () => void }) {
       body: said({ ...v, amount: /^-?\d/.test(v.amount) ? `$${v.amount}` : v.amount }),
       what: `${capital(v.kind)} ${v.amount}`,
     });
-    if (told(o, { text: 'Written down.', act: undoAct(o.ok ? o.revision : undefined) })) done();
+    if (inBook(o, 'Written down.')) done();
   };
   return (
     <div>

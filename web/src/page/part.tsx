@@ -7,8 +7,7 @@ import type { Doc, Surface } from '../net/types';
 import { TREATMENTS } from '../draw/parts';
 import { Act, Field, Seg, Select } from '../ui/controls';
 import { ColorField } from '../ui/edit';
-import { told } from '../ui/said';
-import { latest, undoAct, wrote, type Edited } from './change';
+import { latest, wrote, type Edited, inBook } from './change';
 
 /* Classes of these roles; a can of the shelf that was named stays a choice. */
 function own(
@@ -111,7 +110,7 @@ const saidOf = (edit: Edited, part: string) =>
 /* Tells what came of it; the reason where it was refused. */
 function heard(edit: Edited, o: Outcome<unknown>, text: string): string | undefined {
   if (o.ok) wrote(edit.id, o.revision);
-  if (told(o, { text, act: undoAct(o.ok ? o.revision : undefined) }) || 'unsent' in o)
+  if (inBook(o, text) || 'unsent' in o)
     return undefined;
   if (!o.ok && o.failure.status === 412) changed();
   return o.ok ? undefined : o.failure.text;

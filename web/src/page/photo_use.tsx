@@ -8,8 +8,7 @@ import { labCss } from '../draw/parts';
 import { differenceWord } from '../draw/difference';
 import { Act, Field, Select } from '../ui/controls';
 import { SHEENS } from '../ui/fields';
-import { told } from '../ui/said';
-import { undoAct } from './change';
+import { inBook } from './change';
 
 const itemsOf = (text: string | null) =>
   (text ?? '')
@@ -30,10 +29,7 @@ function Sample({ items, color }: { items: { paint: string; parts: number }[]; c
       },
       what: 'A sample',
     });
-    told(o, {
-      text: 'Learned. Recipes are computed from it from now on.',
-      act: undoAct(o.ok ? o.revision : undefined),
-    });
+    inBook(o, 'Learned. Recipes are computed from it from now on.');
   };
   return (
     <>
@@ -77,10 +73,7 @@ function NewPaint({ color }: { color: string }) {
       body: { paint: { name, color, ...(kind ? { class: kind } : {}) } },
       what: `Paint ${name}`,
     });
-    told(o, {
-      text: `${name} stands on the shelf.`,
-      act: undoAct(o.ok ? o.revision : undefined),
-    });
+    inBook(o, `${name} stands on the shelf.`);
   };
   return (
     <>

@@ -7,9 +7,9 @@ import { useAnswer } from '../net/use';
 import type { List } from '../net/types';
 import { whenText } from '../lib/time';
 import { Seg, capital } from '../ui/controls';
-import { failureText, say, told } from '../ui/said';
+import { failureText, say } from '../ui/said';
 import { Take } from '../ui/take';
-import { undoAct } from './change';
+import { inBook } from './change';
 
 const KINDS = [
   ['before', 'Before'],
@@ -35,7 +35,7 @@ export function Pictures({ piece, number }: { piece: string; number: number }) {
       path: `/api/pictures/${encodeURIComponent(id)}`,
       what: 'A picture',
     });
-    told(o, { text: 'No longer shown.', act: undoAct(o.ok ? o.revision : undefined) });
+    inBook(o, 'No longer shown.');
   };
   return (
     <section class="stage no-print" id="pictures" aria-labelledby="pictures-t">

@@ -8,8 +8,7 @@ import { whenText } from '../lib/time';
 import { Act, Seg, capital } from '../ui/controls';
 import { specOf } from '../ui/fields';
 import { useShop } from '../ui/frame';
-import { told } from '../ui/said';
-import { patchPiece, undo, undoAct } from './change';
+import { inBook, patchPiece, undo } from './change';
 import { WhereItWent } from './books';
 import { CameTo, CloseForm } from './closing';
 import type { Editing } from './change';
@@ -74,7 +73,7 @@ export function Record({
       revision: edit.revision,
       what: 'Take off the list',
     });
-    if (told(o, { text: 'Taken off the list.', act: undoAct(o.ok ? o.revision : undefined) }))
+    if (inBook(o, 'Taken off the list.'))
       go('/pieces');
   };
   return (

@@ -10,8 +10,7 @@ import { dueText } from '../lib/time';
 import { DifferenceLine } from '../draw/difference';
 import { Act, Empty, Field, Seg, Swatch, capital } from '../ui/controls';
 import { useShop } from '../ui/frame';
-import { told } from '../ui/said';
-import { undoAct } from './change';
+import { inBook } from './change';
 import { useKnown, type KnownPaint } from './color/known';
 import { PaintForm, PaintMore, SupplyForm, SupplyMore } from './shelf_edit';
 import { Samples } from './shelf_samples';
@@ -73,7 +72,7 @@ function Stock({
             : amount,
     };
     const o = await send({ method: 'POST', path, body, what: `${name}: ${kind} ${amount}` });
-    if (told(o, { text: `${name}: ${kind}.`, act: undoAct(o.ok ? o.revision : undefined) }))
+    if (inBook(o, `${name}: ${kind}.`))
       close();
   };
   return (

@@ -11,8 +11,8 @@ import { Act, Field, Select, capital } from '../ui/controls';
 import { ColorField } from '../ui/edit';
 import { SHEENS } from '../ui/fields';
 import { useShop } from '../ui/frame';
-import { failureText, say, told } from '../ui/said';
-import { undoAct } from './change';
+import { failureText, say } from '../ui/said';
+import { inBook } from './change';
 import type { Paint, Supply } from './shelf';
 import { MeasuredColor, type Measured } from './shelf_measured';
 
@@ -29,7 +29,7 @@ type Typed = { currentTarget: { value: string } };
 
 async function write(s: Send, text: string, done?: () => void) {
   const o = await send(s);
-  if (told(o, { text, act: undoAct(o.ok ? o.revision : undefined) }, NAMES)) done?.();
+  if (inBook(o, text, NAMES)) done?.();
 }
 /* Only what differs from what stood there is sent; what was emptied is taken out. */
 function changes(v: Values, was: Values): Record<string, string | null> {

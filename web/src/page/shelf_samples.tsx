@@ -3,8 +3,7 @@ import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List } from '../net/types';
 import { Empty, capital } from '../ui/controls';
-import { told } from '../ui/said';
-import { undoAct } from './change';
+import { inBook } from './change';
 import type { KnownSample, KnownWet } from './color/known';
 import type { Paint } from './shelf';
 
@@ -35,7 +34,7 @@ export function Samples({
       path: `/api/samples/${encodeURIComponent(id)}`,
       what: 'Sample off',
     });
-    told(o, { text: 'Not learned from any more.', act: undoAct(o.ok ? o.revision : undefined) });
+    inBook(o, 'Not learned from any more.');
   };
   /* Parts as they were counted; of a batch that was poured, shares. */
   const part = (n: number, all: { parts: number }[]) =>

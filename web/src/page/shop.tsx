@@ -7,9 +7,8 @@ import type { Doc, Shop } from '../net/types';
 import { Checks } from '../ui/checks';
 import { EditField } from '../ui/edit';
 import type { FieldSpec } from '../ui/fields';
-import { told } from '../ui/said';
 import { Book } from './copies';
-import { undoAct } from './change';
+import { inBook } from './change';
 import { Changes } from './changes';
 import { Crew, type MemberDoc } from './crew';
 import { Hours } from './hours';
@@ -90,11 +89,7 @@ function useShopPatch(revision: number | undefined) {
       if (o.ok && o.revision !== undefined) known.current = o.revision;
       refused?.(o.ok || 'unsent' in o || o.failure.status === 412 ? undefined : o.failure.text);
       const member = Object.keys(patch)[0];
-      return told(
-        o,
-        { text: `${what}. Plans follow.`, act: undoAct(o.ok ? o.revision : undefined) },
-        { [member]: what },
-      );
+      return inBook(o, `${what}. Plans follow.`, { [member]: what });
     });
     last.current = turn.catch(() => undefined);
     return turn;

@@ -5,8 +5,7 @@ import type { DayTask } from '../net/types';
 import { clockText, dayOf, isoDay, nowMinutes } from '../lib/time';
 import { Act, Field, Select } from '../ui/controls';
 import { useShop } from '../ui/frame';
-import { told } from '../ui/said';
-import { undoAct } from './change';
+import { inBook } from './change';
 import { StepHelp } from './help';
 
 const SAID: Record<string, string> = {
@@ -28,10 +27,7 @@ async function taskAct(
   });
   /* what must be read first, or keeps the step from being begun, is shown at the step */
   if (!o.ok && !('unsent' in o) && /^\/(cautions|gate)/.test(o.failure.field ?? '')) return false;
-  told(o, {
-    text: `${SAID[what]}: ${t.name ?? t.id}.`,
-    act: undoAct(o.ok ? o.revision : undefined),
-  });
+  inBook(o, `${SAID[what]}: ${t.name ?? t.id}.`);
   return true;
 }
 /* A coat that is not dry yet is looked at again in two hours, on the full hour. */

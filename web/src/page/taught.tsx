@@ -7,8 +7,7 @@ import { useAnswer } from '../net/use';
 import { quantity } from '../lib/quantity';
 import { Act, Empty, capital } from '../ui/controls';
 import { useShop } from '../ui/frame';
-import { told } from '../ui/said';
-import { undoAct } from './change';
+import { inBook } from './change';
 import { Records, UNIT, type Logged } from './records';
 
 interface Learned {
@@ -58,7 +57,7 @@ function Doubted({ units }: { units: Units }) {
       body: { number: r.number },
       what: `Confirm ${subject(r)}`,
     });
-    told(o, { text: 'Learned from now on.', act: undoAct(o.ok ? o.revision : undefined) });
+    inBook(o, 'Learned from now on.');
   };
   if (!open.length) return null;
   return (

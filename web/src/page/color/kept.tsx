@@ -7,9 +7,8 @@ import { quantity } from '../../lib/quantity';
 import { whenText } from '../../lib/time';
 import { Act, Field } from '../../ui/controls';
 import { useShop } from '../../ui/frame';
-import { told } from '../../ui/said';
 import { differenceWord } from '../../draw/difference';
-import { undoAct } from '../change';
+import { inBook } from '../change';
 import { listed, type MixItem, type Pour } from './kinds';
 
 interface KeptRow {
@@ -59,10 +58,7 @@ export function Keep({
       },
       what: `Recipe ${name}`,
     });
-    if (
-      told(o, { text: `${name} is kept.`, act: undoAct(o.ok ? o.revision : undefined) })
-    )
-      set('');
+    if (inBook(o, `${name} is kept.`)) set('');
   };
   return (
     <div class="form keep gap">
@@ -90,7 +86,7 @@ export function Kept({ name }: { name: (id: string) => string }) {
       path: `/api/recipes/kept/${encodeURIComponent(r.id)}`,
       what: `${r.name} off`,
     });
-    told(o, { text: `${r.name} is off the list.`, act: undoAct(o.ok ? o.revision : undefined) });
+    inBook(o, `${r.name} is off the list.`);
   };
   return (
     <section class="stage gap" id="kept">

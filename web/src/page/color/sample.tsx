@@ -7,7 +7,7 @@ import { ColorField } from '../../ui/edit';
 import { SHEENS } from '../../ui/fields';
 import { told } from '../../ui/said';
 import { DifferenceFall } from '../../draw/difference';
-import { undoAct } from '../change';
+import { inBook } from '../change';
 import { Dries } from './dries';
 import { amountOf, listed, photoPath, type Mix, type MixItem, type NextSample, type Pour } from './kinds';
 
@@ -52,13 +52,12 @@ export function LogSample({
       what: 'A sample',
     });
     if (
-      told(o, {
-        text:
-          wet === 'wet'
-            ? 'Kept. It is learned from once three mixes of its kind were read wet and dry; the shelf says so.'
-            : 'Learned. Recipes are computed from it from now on.',
-        act: undoAct(o.ok ? o.revision : undefined),
-      })
+      inBook(
+        o,
+        wet === 'wet'
+          ? 'Kept. It is learned from once three mixes of its kind were read wet and dry; the shelf says so.'
+          : 'Learned. Recipes are computed from it from now on.',
+      )
     ) {
       set('');
       done?.();

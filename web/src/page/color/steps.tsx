@@ -6,10 +6,9 @@ import { money, quantity } from '../../lib/quantity';
 import { useCell } from '../../net/use';
 import { Act, Swatch } from '../../ui/controls';
 import { useShop } from '../../ui/frame';
-import { told } from '../../ui/said';
 import { paper, printPaper } from '../../paper/print';
 import { differenceWord } from '../../draw/difference';
-import { undoAct } from '../change';
+import { inBook } from '../change';
 import { ask, itemsText, type MixItem, type Steps } from './kinds';
 import { wantedAmount, choices } from './choices';
 
@@ -113,14 +112,8 @@ export function MakeUp({
       },
       what: 'A batch',
     });
-    if (
-      told(o, {
-        text: `Mixed; the shelf is less by it.${o.ok && o.body.ticked ? ` Done: ${o.body.ticked}.` : ''}`,
-        act: undoAct(o.ok ? o.revision : undefined),
-      }) &&
-      o.ok &&
-      o.body.id
-    )
+    const ticked = o.ok && o.body.ticked ? ` Done: ${o.body.ticked}.` : '';
+    if (inBook(o, `Mixed; the shelf is less by it.${ticked}`) && o.body.id)
       go(`/batches/${encodeURIComponent(o.body.id)}`);
   };
   const sure = sureText(steps);
