@@ -48,8 +48,9 @@ struct correcting {
     double *volume;              /* parts in the batch over the palette, as said */
     double sum;                  /* of them */
     struct pigment batch;
-    int binder; /* of what is in it */
-    int held;   /* parts of the grid that the batch is */
+    int binder;              /* of what is in it */
+    int held;                /* parts of the grid that the batch is */
+    double need_ml, most_ml; /* in the end */
     double part_ml;
     struct lab aim; /* D65: the target, less what the model cannot explain of the reading */
     struct lab carried;
@@ -76,9 +77,22 @@ static enum status volumes(struct correcting *c, struct arena *a, struct why *wh
     return c->sum > 0 ? OK : why_say(why, E_MISSING, "/items", "Say what is in the batch.");
 }
 
+/* How much is needed in the end, and how much may become of it. */
+static enum status sizes_set(struct correcting *c, struct why *why) {
+    const struct correct_ask *ask = c->ask;
+    char least[64];
+    c->need_ml = isnan(ask->need_ml) ? ask->batch_ml : ask->need_ml;
+    c->most_ml = isnan(ask->most_ml) ? fmax(2 * ask->batch_ml, c->need_ml) : ask->most_ml;
+    if (c->most_ml >= ask->batch_ml && c->most_ml >= c->need_ml) return OK;
+    units_print(DIM_VOLUME, UNITS_US, fmax(ask->batch_ml, c->need_ml), least, sizeof least);
+    return why_say(why, E_DOMAIN, "/most",
+                   "That is less than what it holds or what is needed. Write at least %s.", least);
+}
+
 static void grid_choose(struct correcting *c) {
     double part = c->ask->part_ml > 0 ? c->ask->part_ml : c->ask->batch_ml / CORRECT_PARTS;
-    while (c->ask->batch_ml / part > CORRECT_PARTS_MAX) part *= 2;
+    while (c->ask->batch_ml / part > CORRECT_PARTS_MAX || c->most_ml / part > RECIPE_PARTS_MAX)
+        part *= 2;
     c->held = (int)fmax(1, round(c->ask->batch_ml / part));
     c->part_ml = c->ask->batch_ml / c->held;
 }
@@ -168,10 +182,14 @@ static enum status correcting_run(struct correcting *c, struct limit limit, stru
                    .a = &p->a,
                    .led = &p->led},
         .batch_ml = ask->batch_ml,
-        .need_ml = isnan(ask->need_ml) ? ask->batch_ml : ask->need_ml,
+        .need_ml = c->need_ml,
+        .most_ml = c->most_ml,
         .good = isnan(ask->good) ? GOOD : ask->good};
-    q.most_ml = isnan(ask->most_ml) ? fmax(2 * ask->batch_ml, q.need_ml) : ask->most_ml;
     enum status s = correct_batch(&q, &limit, a, &c->found, why);
+    if (s == E_IMPOSSIBLE)
+        return why_say(why, s, "/need",
+                       "What is left of these paints does not make so much of it. Ask for less, "
+                       "count the stock, or buy.");
     if (s || c->found.advice != CORRECT_NEITHER || !isnan(ask->good)) return s;
     q.good = UNSEEN;
     return correct_batch(&q, &limit, a, &c->found, why);
@@ -185,7 +203,7 @@ static enum status fresh_search(struct correcting *c, struct limit limit, struct
                                 struct why *why) {
     const struct palette *p = &c->palette;
     struct correction *k = &c->found;
-    double want_ml = isnan(c->ask->need_ml) ? c->ask->batch_ml : c->ask->need_ml;
+    double want_ml = c->need_ml;
     int64_t parts;
     double part_ml;
     const int64_t items = c->ask->paints == INT64_MIN ? 3 : c->ask->paints;
@@ -407,6 +425,7 @@ enum status color_correct(const struct tables *t, const struct shelf *shelf,
         s = why_say(why, E_TOO_LARGE, "/shelf/paints", "At most %d paints can be added from.",
                     RECIPE_SHELF_MAX - 1);
     if (!s) s = volumes(&c, a, why);
+    if (!s) s = sizes_set(&c, why);
     if (!s) grid_choose(&c);
     if (!s) s = paints_make(&c, a, why);
     if (!s) s = correcting_run(&c, limit, a, why);

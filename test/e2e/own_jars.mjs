@@ -84,6 +84,19 @@ await check('a jar that nobody counted is not an empty one, also after some of i
   same(ask('paint', 'show', 'black').stock_ml, 0, 'counted as none');
   must(ask('recipes', '--target', '#888', '--amount', '8 fl oz').recipes.every((r) => !paints(r).includes('black')), 'an empty jar is poured');
 });
+await check('a batch of which much more is needed: all of it, or what is missing is said', () => {
+  const { ask, fails } = shop('need'), qt = 946.352946;
+  const batch = ask('batch', 'add', '--name', 'Gray', '--target', '#909090', '--items', '[{"paint":"white","parts":40},{"paint":"black","parts":1}]', '--amount', '6 fl oz');
+  const more = ask('batch', 'correct', batch.id, '--dried', '#a0a0a0', '--need', '1 qt');
+  must(more.add?.length && more.after_ml >= qt - 1e-6, `${more.after_ml} ml of ${qt}`);
+  const bad = fails('batch', 'correct', batch.id, '--dried', '#a0a0a0', '--need', '20 gal');
+  same(bad.field, '/need', 'field');
+  must(/buy/.test(bad.text), bad.text);
+  same(fails('batch', 'correct', batch.id, '--dried', '#a0a0a0', '--need', '1 qt', '--most', '8 fl oz').field, '/most', 'field');
+  for (const id of ['white', 'black']) ask('paint', 'stock', id, '--kind', 'counted', '--amount', '9 gal');
+  const large = ask('batch', 'correct', batch.id, '--dried', '#a0a0a0', '--need', '4 gal', '--step', '1/4 tsp');
+  must(large.after_ml >= 16 * qt - 1e-6, `${large.after_ml} ml of 4 gal`);
+});
 await check('a sample that tells nothing is refused where it is wrong', () => {
   const { ask, fails, sample } = shop('samples');
   same(fails(...sample([], '#fff')).field, '/sample/items', 'nothing on the card');
