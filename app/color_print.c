@@ -64,6 +64,7 @@ void recipe_answer_print(const struct recipe_answer *a, struct text *out) {
         text_print(out, " in %lld parts by volume", (long long)a->recipes[0].parts);
     text_print(out, "\n");
     if (a->advice) text_wrap(out, 0, 0, a->advice);
+    if (a->left_out) text_wrap(out, 0, 0, a->left_out);
     for (size_t i = 0; i < a->recipes_n; i++) row_print(&a->recipes[i], i + 1, out);
     text_print(out, "\n");
     proof_print(a, out);

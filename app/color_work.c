@@ -305,6 +305,12 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
         rows_fill(&s, s.found.tradeoff, s.found.tradeoff_n, &a.tradeoff, &a.tradeoff_n))
         return why_no_memory(why);
     if (a.out_of_reach) a.advice = reach_advice(&s, shelf, limit);
+    if (palette.left_out)
+        a.left_out = arena_print(arena,
+                                 "%zu paints of the shelf were not looked at: a search takes %d, "
+                                 "jars with something in them first. Take off the shelf what is "
+                                 "used up, or name a kind of paint.",
+                                 palette.left_out, SAMPLE_PAINTS_MAX);
     *out = a;
     return OK;
 }
@@ -365,6 +371,7 @@ static const struct field answer_fields[] = {
     F_QTY(struct recipe_answer, part, part_ml, DIM_VOLUME, 0, 0, "one part, where amounts count"),
     F_LIST(struct recipe_answer, target_lights, &desc_look, LIGHT_LOOKS,
            "the target itself under daylight, lamp and LED"),
+    F_TEXT(struct recipe_answer, left_out, "why some paints of the shelf were not looked at"),
     F_BOOL(struct recipe_answer, out_of_reach, "the shelf cannot make this color"),
     F_TEXT(struct recipe_answer, advice, "what would extend the reach"),
 };

@@ -72,6 +72,7 @@ struct recipe_answer {
     size_t target_lights_n;
     bool out_of_reach;
     const char *advice;
+    const char *left_out; /* why some paints of the shelf were not looked at; NULL: all were */
 };
 
 /* Errors: E_DOMAIN (/paints, /parts), E_REFERENCE (/only/0 ...), E_MISSING (/shelf has no paint),

@@ -210,15 +210,41 @@ bool palette_spoils(const struct tables *t, const struct shelf *shelf, const cha
 
 /* ---- the palette ---- */
 
+/* ---- where the shelf holds more than are looked at ---- */
+
+/* Jars with something in them first; leftovers that are used up last. */
+enum { RANKS = 3 };
+static int rank_of(const struct paint *p) {
+    return p->stock_ml != 0 ? 0 : p->leftover_of_n ? 2 : 1;
+}
+
+/* How many of each rank there is room for; all that there is none for. */
+static size_t room_set(const struct tables *t, const struct shelf *shelf, const char *class,
+                       size_t out[RANKS]) {
+    size_t room = SAMPLE_PAINTS_MAX, left_out = 0;
+    memset(out, 0, RANKS * sizeof *out);
+    for (size_t i = 0; i < shelf->paints_n; i++)
+        if (palette_takes(t, &shelf->paints[i], class)) out[rank_of(&shelf->paints[i])]++;
+    for (int r = 0; r < RANKS; r++) {
+        const size_t all = out[r];
+        out[r] = all < room ? all : room;
+        left_out += all - out[r];
+        room -= out[r];
+    }
+    return left_out;
+}
+
 enum status palette_make(const struct tables *t, const struct shelf *shelf, const char *class,
                          struct arena *arena, struct palette *out, struct why *why) {
     struct palette p = {.paints = arena_array(arena, shelf->paints_n + 1, sizeof *p.paints),
                         .model_paint = arena_array(arena, shelf->paints_n + 1, sizeof(size_t))};
     if (!p.paints || !p.model_paint) return why_no_memory(why);
+    size_t room[RANKS];
     weights_fill(t, &p);
-    for (size_t i = 0; i < shelf->paints_n && p.n < SAMPLE_PAINTS_MAX; i++) {
+    p.left_out = room_set(t, shelf, class, room);
+    for (size_t i = 0; i < shelf->paints_n; i++) {
         const struct paint *paint = &shelf->paints[i];
-        if (!palette_takes(t, paint, class)) continue;
+        if (!palette_takes(t, paint, class) || !room[rank_of(paint)]) continue;
         struct palette_paint *q = &p.paints[p.n];
         *q = (struct palette_paint){
             .paint = paint, .shelf_row = i, .binder = binder_of(t, paint->class)};
@@ -235,6 +261,7 @@ enum status palette_make(const struct tables *t, const struct shelf *shelf, cons
             q->made_of = (struct sample_mix){.n = 1, .paint = {p.model_n}, .volume = {1}};
             p.model_paint[p.model_n++] = p.n;
         }
+        room[rank_of(paint)]--;
         p.n++;
     }
     enum status s = model_fit(&p, shelf, arena, why);

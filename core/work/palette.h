@@ -38,6 +38,7 @@ struct palette_paint {
 struct palette {
     struct palette_paint *paints; /* in the shelf's order */
     size_t n;
+    size_t left_out; /* more than SAMPLE_PAINTS_MAX: not looked at, used-up leftovers first */
     struct weights d50, d65, a, led;  /* 2 degree observer */
     const struct sample_model *model; /* over the paints that are no leftovers */
     size_t *model_paint;              /* [model_n] row of paints[] */

@@ -97,6 +97,15 @@ await check('a batch of which much more is needed: all of it, or what is missing
   const large = ask('batch', 'correct', batch.id, '--dried', '#a0a0a0', '--need', '4 gal', '--step', '1/4 tsp');
   must(large.after_ml >= 16 * qt - 1e-6, `${large.after_ml} ml of 4 gal`);
 });
+await check('of more jars than a search takes the full ones are looked at, and that some were not is said', () => {
+  const book = 'many', { ask } = shop(book, {}), jars = Array.from({ length: 70 }, (_, i) => ({ id: `jar-${i}`, class: 'wb_enamel', color: `lab(${20 + i} 10 10)`, stock: i < 10 ? '0 ml' : '1 qt' }));
+  const file = join(dir, 'many.json');
+  writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, shelf: { paints: jars }, pieces: [] }));
+  ask('import', file);
+  const found = ask('recipes', '--target', 'lab(89 10 10)');
+  same(paints(found.recipes[0]).join(), 'jar-69', 'best');
+  must(/^6 paints .* not looked at/.test(found.left_out), found.left_out);
+});
 await check('a sample that tells nothing is refused where it is wrong', () => {
   const { ask, fails, sample } = shop('samples');
   same(fails(...sample([], '#fff')).field, '/sample/items', 'nothing on the card');

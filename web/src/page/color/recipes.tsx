@@ -235,11 +235,14 @@ export function RecipeRows({
           </button>
         </div>
       )}
-      {answer.advice && (
-        <p class="mind gap">
-          <b>Mind</b>
-          <span>{answer.advice}</span>
-        </p>
+      {[answer.advice, answer.left_out].map(
+        (text) =>
+          text && (
+            <p class="mind gap">
+              <b>Mind</b>
+              <span>{text}</span>
+            </p>
+          ),
       )}
       {proof && (
         <p class="note gap">
