@@ -31,6 +31,8 @@ static void proof_print(const struct recipe_answer *a, struct text *out) {
     thousands(a->proof.grid_points, n);
     if (!strcmp(a->proof.kind, "optimal"))
         text_print(out, "Of %s recipes on this grid none is better than the first: proven.\n", n);
+    else if (a->proof.bound < 0.005)
+        text_print(out, "Not proven best: the search through %s recipes was stopped.\n", n);
     else
         text_print(out,
                    "Not proven best: stopped at its limit. None of the %s recipes on this grid can "

@@ -1,6 +1,7 @@
 #include "app/color_work.h"
 
 #include "app/color_reach.h"
+#include "app/patience.h"
 #include "core/color/color.h"
 #include "core/recipe/recipe.h"
 #include "core/work/palette.h"
@@ -9,6 +10,7 @@
 #include <string.h>
 
 enum { BEST = 8 };
+#define NEAR_SHARE 0.25 /* of the time, for the nearest on paper */
 #define SAME_COLOR 0.05 /* as written with three decimals */
 
 static void lab_keep(double out[3], struct lab c) {
@@ -138,22 +140,16 @@ static bool same_items(const struct recipe *a, const struct recipe *b) {
 /* Beside the surest stands the nearest on paper: while little is learnt the surest keep far from
  * the target, and who mixes a card of the nearest learns most. It also says what is in reach, which
  * a bound with doubt in it does not. */
-static enum status nearest_add(struct search *s, struct limit limit, struct why *why) {
-    struct recipe_problem by_difference = s->problem;
-    struct recipe_result near;
-    by_difference.objective = RECIPE_BY_DIFFERENCE;
-    by_difference.tradeoff = false;
-    by_difference.best_max = 1;
-    enum status st = recipe_search(&by_difference, &limit, s->arena, &near, why);
-    if (st) return st;
-    s->found.out_of_reach = near.out_of_reach;
+static enum status nearest_add(struct search *s, const struct recipe_result *near,
+                               struct why *why) {
+    s->found.out_of_reach = near->out_of_reach;
     struct recipe *all = arena_array(s->arena, s->found.best_n + 1, sizeof *all);
     if (!all) return why_no_memory(why);
     for (size_t i = 0; i < s->found.best_n; i++) {
-        if (same_items(&s->found.best[i], &near.best[0])) return OK;
+        if (same_items(&s->found.best[i], &near->best[0])) return OK;
         all[i] = s->found.best[i];
     }
-    all[s->found.best_n++] = near.best[0];
+    all[s->found.best_n++] = near->best[0];
     s->found.best = all;
     return OK;
 }
@@ -169,6 +165,11 @@ static struct lab target_d65(const struct search *s) {
     return lab_d65_of_d50(said);
 }
 
+static struct limit search_limit(const struct search *s, struct patience *p, struct limit limit,
+                                 double share) {
+    return s->ask->seconds > 0 ? patience_limit(p, limit, share * s->ask->seconds) : limit;
+}
+
 static enum status search_run(struct search *s, struct limit limit, struct why *why) {
     const struct palette *p = s->palette;
     s->problem = (struct recipe_problem){.paints = s->paints,
@@ -180,6 +181,7 @@ static enum status search_run(struct search *s, struct limit limit, struct why *
                                                                           : RECIPE_BY_DIFFERENCE,
                                          .variance = palette_variance,
                                          .variance_ctx = (void *)(uintptr_t)p,
+                                         .variance_key = p->key,
                                          .pour_sd_parts = PALETTE_POUR_SD_PARTS,
                                          .best_max = BEST,
                                          .tradeoff = true,
@@ -190,8 +192,21 @@ static enum status search_run(struct search *s, struct limit limit, struct why *
     s->target = upsample_color(&p->d50, color_lab(&s->ask->target));
     if (s->ask->reflectance) s->target.spectrum = *s->ask->reflectance;
     s->problem.target_reflectance = &s->target.spectrum;
-    enum status st = recipe_search(&s->problem, &limit, s->arena, &s->found, why);
-    if (!st && s->ask->by_expected) st = nearest_add(s, limit, why);
+    const bool sure = s->ask->by_expected;
+    struct recipe_problem by_difference = s->problem;
+    struct recipe_result near;
+    struct patience brief, patient;
+    enum status st = OK;
+    by_difference.objective = RECIPE_BY_DIFFERENCE;
+    by_difference.tradeoff = false;
+    by_difference.best_max = 1;
+    if (sure) {
+        const struct limit short_one = search_limit(s, &brief, limit, NEAR_SHARE);
+        st = recipe_search(&by_difference, &short_one, s->arena, &near, why);
+    }
+    limit = search_limit(s, &patient, limit, sure ? 1 - NEAR_SHARE : 1);
+    if (!st) st = recipe_search(&s->problem, &limit, s->arena, &s->found, why);
+    if (!st && sure) st = nearest_add(s, &near, why);
     if (st != E_IMPOSSIBLE) return st;
     return why_say(why, st, "/amount",
                    "What is left of these paints does not make so much. Ask for less, allow other "

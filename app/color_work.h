@@ -27,6 +27,7 @@ struct recipe_ask {
     bool by_expected; /* prefer recipes that we are sure of */
     double part_ml;   /* of one part: then stock and smallest pours bind; 0: parts alone count */
     bool buy;         /* paint may be bought: what is left on the shelf does not bind */
+    double seconds;   /* of processor time, then what was found by then; 0: as long as it takes */
     struct measuring measuring;         /* with part_ml: how amounts are written */
     const struct spectrum *reflectance; /* of the target, where it is known; NULL: the smoothest */
 };

@@ -40,9 +40,13 @@ static bool in_parts(const struct measure_args *by, const struct shop *shop) {
     return (by->measure ? by->measure : shop->measure) == MEASURE_PART;
 }
 
+/* Nobody waits longer at the bench; with four paints and nothing learnt a proof takes minutes. */
+#define SEARCH_S 2.0
+
 struct recipes_args {
     struct recipe_ask ask;
     const char *batch, *recipe, *measured, *sample;
+    double seconds; /* NAN: SEARCH_S */
     struct measure_args by;
 };
 #define AT(m) .name = #m, .offset = offsetof(struct recipes_args, ask.m)
@@ -80,6 +84,8 @@ static const struct field recipes_fields[] = {
          "a batch whose color this is: other lights are judged by its reflectance"),
     F_ID(struct recipes_args, recipe, 0, "the same for a kept recipe"),
     MEASURE_FIELDS(struct recipes_args),
+    F_NUM(struct recipes_args, seconds, 0.1, 600,
+          "of processor time at most, then what was found so far without proof; else 2"),
     POUR(struct recipes_args, amount, amount_ml, DIM_VOLUME, 0.5,
          "how much is wanted; then parts follow from the measure, stock and smallest pour bind"),
 };
@@ -131,6 +137,7 @@ static enum status recipes(struct op_call *call, struct why *why) {
                        measuring_parts_max(&ask.measuring, n, ask.paints, ask.by_expected),
                        &ask.parts, &ask.part_ml);
     }
+    ask.seconds = isnan(args->seconds) ? SEARCH_S : args->seconds;
     s = color_recipes(call->app->tables, &g.job.shelf, &ask, call->limit, call->arena, call->result,
                       why);
     if (!s) recipe_answer_print(call->result, &call->out_body);

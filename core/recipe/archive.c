@@ -32,6 +32,11 @@ double archive_threshold(const struct archive *a, const struct archive_reach *re
     return best + a->mixture->problem->window;
 }
 
+double archive_most(const struct archive *a, double threshold) {
+    if (a->sets_n < ARCHIVE_SETS) return INFINITY;
+    return fmax(threshold, a->sets[ARCHIVE_SETS - 1].objective);
+}
+
 static struct archive_reach reach_of(const struct archived *p) {
     return (struct archive_reach){p->n, p->cost_cent, p->leftover_parts, p->poured_parts};
 }

@@ -40,6 +40,9 @@ double archive_threshold(const struct archive *a, const struct archive_reach *re
 /* The same for the main objective alone. */
 double archive_best(const struct archive *a);
 
+/* Above this an objective is of no use at all, not even for choice; threshold as above. */
+double archive_most(const struct archive *a, double threshold);
+
 /* Takes a recipe in if it is of use. items by paint. */
 void archive_offer(struct archive *a, const struct recipe_item *items, size_t n, double objective);
 

@@ -214,10 +214,18 @@ static double model_variance(const struct mixture *m, const struct recipe_item *
     return v > 0 ? v : 0;
 }
 
+double mixture_objective_within(const struct mixture *m, const struct recipe_item *items, size_t n,
+                                double difference, double most) {
+    if (!m->by_expected) return difference <= most ? difference : INFINITY;
+    double sum = difference * difference + model_variance(m, items, n);
+    if (!(sqrt(sum) <= most)) return INFINITY;
+    double objective = sqrt(sum + pour_variance(m, items, n));
+    return objective <= most ? objective : INFINITY;
+}
+
 double mixture_objective(const struct mixture *m, const struct recipe_item *items, size_t n,
                          double difference) {
-    if (!m->by_expected) return difference;
-    return sqrt(difference * difference + model_variance(m, items, n) + pour_variance(m, items, n));
+    return mixture_objective_within(m, items, n, difference, INFINITY);
 }
 
 void mixture_judge(const struct mixture *m, const struct recipe_item *items, size_t n,

@@ -27,6 +27,10 @@ double mixture_difference(const struct mixture *m, const struct recipe_item *ite
 /* What the search minimizes, given the difference; never below it. */
 double mixture_objective(const struct mixture *m, const struct recipe_item *items, size_t n,
                          double difference);
+/* The same where it is at most `most`, else INFINITY: what a pour's error does takes several colors
+ * to tell and is left out where the model's own doubt is too much already. */
+double mixture_objective_within(const struct mixture *m, const struct recipe_item *items, size_t n,
+                                double difference, double most);
 /* Everything of a recipe but `proven`. */
 void mixture_judge(const struct mixture *m, const struct recipe_item *items, size_t n,
                    struct recipe *out);

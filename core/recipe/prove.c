@@ -170,9 +170,11 @@ static void step(struct prover *p) {
 static void judge_point(struct prover *p, const struct cell_set *set, const struct box *b) {
     struct recipe_item items[RECIPE_ITEMS_MAX];
     size_t n = sets_items(&p->sets, set, b->lo, items);
-    double difference = mixture_difference(p->m, items, n);
-    if (difference > box_threshold(p, set, b)) return;
-    archive_offer(p->archive, items, n, mixture_objective(p->m, items, n, difference));
+    double difference = mixture_difference(p->m, items, n), threshold = box_threshold(p, set, b);
+    if (difference > threshold) return;
+    double objective =
+        mixture_objective_within(p->m, items, n, difference, archive_most(p->archive, threshold));
+    if (objective < INFINITY) archive_offer(p->archive, items, n, objective);
 }
 
 static void points_flush(struct prover *p, struct lane *lane) {

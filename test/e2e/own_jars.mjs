@@ -106,6 +106,15 @@ await check('of more jars than a search takes the full ones are looked at, and t
   same(paints(found.recipes[0]).join(), 'jar-69', 'best');
   must(/^6 paints .* not looked at/.test(found.left_out), found.left_out);
 });
+await check('a search through millions ends in time, with the best so far and the nearest on paper', () => {
+  const many = Object.fromEntries(Array.from({ length: 24 }, (_, i) => [`jar-${i}`, `lab(${20 + 3 * i} ${(i * 17) % 50} ${((i * 31) % 70) - 20})`]));
+  const { ask } = shop('time', { ...JARS, ...many }), ask4 = (...more) => ask('recipes', '--target', '#7d8a86', '--paints-max', '4', '--amount', '16 fl oz', ...more);
+  const begun = process.hrtime.bigint(), found = ask4('--sure', '--seconds', '0.5'), took = Number(process.hrtime.bigint() - begun) / 1e9;
+  same(found.proof.kind, 'limit', 'proof');
+  must(found.recipes.length >= 8 && found.recipes[0].expected_difference > 0, 'nothing found');
+  must(took < 20, `${took} s`); // of a busy machine's clock
+  same(found.recipes.at(-1).difference.toFixed(6), ask4().recipes[0].difference.toFixed(6), 'nearest on paper');
+});
 await check('a sample that tells nothing is refused where it is wrong', () => {
   const { ask, fails, sample } = shop('samples');
   same(fails(...sample([], '#fff')).field, '/sample/items', 'nothing on the card');

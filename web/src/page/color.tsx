@@ -152,7 +152,13 @@ export function ColorPage({ piece }: { piece?: string }) {
           ...(target === measured?.notation ? { measured: measuredText(measured) } : {}),
         }
       : null;
-  const { answer, failure, busy } = useRecipes(body, revision);
+  /* a proof that takes long is waited for only where it is asked for */
+  const [patient, wait] = useState(''),
+    asking = JSON.stringify(body),
+    { answer, failure, busy } = useRecipes(
+      body && patient === asking ? { ...body, seconds: 25 } : body,
+      revision,
+    );
   const grid = {
     parts: answer?.parts ?? 16,
     part_ml: answer?.part_ml,
@@ -292,6 +298,7 @@ export function ColorPage({ piece }: { piece?: string }) {
             target={target}
             mix={mix}
             take={setItems}
+            longer={patient === asking ? undefined : () => wait(asking)}
           />
         </section>
       )}

@@ -143,6 +143,7 @@ export function RecipeRows({
   paints,
   target,
   take,
+  longer,
 }: {
   answer: Recipes;
   busy: boolean;
@@ -151,6 +152,7 @@ export function RecipeRows({
   paints: Map<string, Paint>;
   target: string;
   take: (items: MixItem[]) => void;
+  longer?: () => void /* search again with more time; not once that was done */;
 }) {
   const [all, showAll] = useState(false),
     rows = merged(answer),
@@ -249,12 +251,19 @@ export function RecipeRows({
           <b>
             {proof.kind === 'optimal'
               ? `Proven: of ${points >= 1e6 ? `${(points / 1e6).toFixed(1)} million` : Math.round(points).toLocaleString('en-US')} recipes that can be measured, none is better than the one said to be proven.`
-              : 'Not proven best: the search ended at its limit.'}
+              : 'The best that was found in the time; not proven.'}
           </b>{' '}
-          {proof.kind !== 'optimal' && proof.bound !== undefined
-            ? `None can be better than ${proof.bound.toFixed(2)}.`
+          {proof.kind !== 'optimal' && (proof.bound ?? 0) >= 0.005
+            ? `None can be better than ${(proof.bound ?? 0).toFixed(2)}.`
             : 'The diamond is what to expect, the line from what paper says to what nine of ten stay under.'}
         </p>
+      )}
+      {proof && proof.kind !== 'optimal' && longer && (
+        <div class="acts">
+          <button class="btn" disabled={busy} onClick={longer}>
+            {busy ? 'Searching' : 'Search on, half a minute at most'}
+          </button>
+        </div>
       )}
     </>
   );
