@@ -107,10 +107,10 @@ static bool is_done(const struct days_view *v, const char *piece) {
 
 static const char *done_text(const struct piece_plan *p) {
     return p->piece.agreement.purpose == PURPOSE_SALE
-               ? "Everything is done. Offer it, and close it when it is sold."
+               ? "Everything is done: offer it, and close it when it is sold."
            : p->piece.agreement.purpose == PURPOSE_OWN
-               ? "Everything is done. Close it with what it really took."
-               : "Everything is done. Hand it over, write down what is paid, and close it.";
+               ? "Everything is done: close it with what it really took."
+               : "Everything is done: hand it over, write down what is paid, and close it.";
 }
 
 static enum status find_waiting(struct op_call *call, const struct days_view *v,
