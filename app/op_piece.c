@@ -134,6 +134,12 @@ static const char *typed_of(struct op_call *call, const struct piece_args *a) {
 
 /* ---- operations ---- */
 
+/* Nothing comes next for a piece that is closed or has left. */
+static void at_rest(struct piece_row *row) {
+    if (row->stage && strcmp(row->stage, "closed") != 0 && strcmp(row->stage, "left") != 0) return;
+    row->next_step = row->next_task = row->blocked_by = NULL;
+}
+
 static enum status list(struct op_call *call, struct why *why) {
     const struct list_args *args = call->args;
     struct list_answer *answer = call->result;
@@ -154,13 +160,18 @@ static enum status list(struct op_call *call, struct why *why) {
                        args->stage);
     enum status s = book_list(call, &table_piece, &q, args, why);
     struct piece_row *rows = answer->rows;
-    for (size_t i = 0; !s && i < answer->rows_n && !args->documents; i++) rows[i].document = NULL;
+    for (size_t i = 0; !s && i < answer->rows_n; i++) {
+        at_rest(&rows[i]);
+        if (!args->documents) rows[i].document = NULL;
+    }
     return s ? s : pieces_print(call, rows, answer->rows_n, answer->next, why);
 }
 
 static enum status show(struct op_call *call, struct why *why) {
     const struct id_args *args = call->args;
-    return book_get(call, &table_piece, args->id, call->result, why);
+    enum status s = book_get(call, &table_piece, args->id, call->result, why);
+    if (!s) at_rest(call->result);
+    return s;
 }
 
 enum status piece_enter(struct op_call *call, const char *document, const char *member,

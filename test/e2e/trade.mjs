@@ -82,6 +82,8 @@ await check('beside what a piece came to stands what was reckoned with when it w
   const [closed] = json('money', 'pieces', '--piece', 'quoted-stool').rows;
   must(Math.abs(closed.planned_hours - hours) < 1e-9, `${closed.planned_hours} h are said to have been planned, promised were ${hours}`);
   same([closed.planned_price_cent, closed.actual_hours], [30000, 9], 'price and hours');
+  const row = json('pieces', '--stage', 'closed').rows.find((p) => p.id === 'quoted-stool');
+  must(row && !row.next_step && !/Next:/.test(at('pieces', '--stage', 'closed').out), 'something comes next for a closed piece');
   const rows = json('piece', 'plan', 'nightstands', '--now', now).pieces[0].price, supplies = rows.rows.find((x) => x.id === 'supplies').cost_cent;
   at('piece', 'close', 'nightstands', '--hours', '9 h', '--price', '$300');
   const [pair] = json('money', 'pieces', '--piece', 'nightstands').rows;

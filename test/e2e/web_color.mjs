@@ -78,6 +78,22 @@ await check('a batch of a piece stands in its sheet, on a phone within the windo
   must(over <= 0, `${over} px wider than the window`);
   await page.close();
 });
+await check('a color that was mixed for another piece is mixed again for this one, in its amount', async () => {
+  const page = await b.page(PHONE), r = await server.send('POST', '/api/pieces', { piece: { title: 'Bench in the bowl’s color', template: 'bench', width: '54 in', depth: '14 in', height: '18 in', year: 2024, finish: 'bare', wanted: { color: TARGET } } });
+  const { id } = await r.json(), amount = (await json(`/api/pieces/${id}/plan`)).pieces[0].amounts.find((a) => a.role === 'color').mix_ml;
+  await b.open(page, `/pieces/${id}`);
+  same(await page.locator('.head p').first().innerText(), 'Unfinished, 2024', 'what it is');
+  await page.getByRole('link', { name: /^Mix it again.*Bowl green/ }).click();
+  await page.waitForFunction(() => /Bowl green, again\. .*the old recipe stands/.test(document.querySelector('main').innerText) && document.querySelector('.slider'));
+  const { items } = (await json('/api/batches')).rows.find((x) => x.name === 'Bowl green'), all = items.reduce((n, i) => n + i.parts, 0);
+  await page.waitForFunction((n) => document.querySelectorAll('.slider').length === n, items.length);
+  const parts = await page.locator('.slider input[type=range]').evaluateAll((l) => l.map((x) => Number(x.value))), sum = parts.reduce((n, v) => n + v, 0);
+  items.forEach((it, i) => must(Math.abs(parts[i] / sum - it.parts / all) < 0.02, `${it.name}: ${parts[i]} of ${sum}, was ${it.parts / all}`));
+  const said = await page.getByLabel('How much', { exact: true }).inputValue();
+  must(Math.abs(parseFloat(said) * 29.5735 - amount) < 0.3 * 29.5735, `${said} for ${amount} ml`);
+  must(/By the old recipe/.test(await page.locator('.pair-cap').first().innerText()), 'the doubt of a mix that nobody made yet');
+  await page.close();
+});
 await check('recipes: another is taken, kept, found by search, mixed again', async () => {
   const page = await b.page();
   await open(page);

@@ -33,8 +33,14 @@ export function dayNumber(at: number): string {
 export function longDay(at: number): string {
   return format('ld', { weekday: 'long', month: 'long', day: 'numeric' }, at);
 }
+/* Of a day more than half a year away the year is said: the weekday alone would be taken for the
+ * next one of that name. */
+const HALF_YEAR_MIN = 183 * 1440;
+const isFar = (at: number) => Math.abs(at - nowMinutes()) > HALF_YEAR_MIN;
 export function shortDay(at: number): string {
-  return format('sd', { weekday: 'short', month: 'short', day: 'numeric' }, at);
+  return isFar(at)
+    ? format('sdy', { month: 'short', day: 'numeric', year: 'numeric' }, at)
+    : format('sd', { weekday: 'short', month: 'short', day: 'numeric' }, at);
 }
 export function whenText(at: number, now?: number): string {
   const same = now !== undefined && dayOf(at) === dayOf(now);
@@ -52,11 +58,12 @@ export function dayOf(at: number): number {
   return Date.UTC(Number(p[2]), Number(p[0]) - 1, Number(p[1])) / 86400000;
 }
 export function dueText(day: number): string {
+  const far = isFar(day * 1440);
   return new Date(day * 86400000).toLocaleDateString('en-US', {
     timeZone: 'UTC',
-    weekday: 'short',
     month: 'short',
     day: 'numeric',
+    ...(far ? { year: 'numeric' } : { weekday: 'short' }),
   });
 }
 export function isoDay(day: number): string {

@@ -128,10 +128,12 @@ export function ColorPage({ piece }: { piece?: string }) {
   useEffect(() => {
     if (begun.current || !color) return;
     begun.current = true;
-    setTarget(asked('target') || (color.target?.text ?? color.target?.hex ?? ''));
     const lines = color.lines ?? [],
       ml = lines.reduce((n, l) => n + (l.volume_ml ?? 0), 0);
-    shares.current = lines.map((l) => ({ paint: l.paint ?? '', parts: l.parts ?? 0 }));
+    if (!asked('again')) {
+      setTarget(asked('target') || (color.target?.text ?? color.target?.hex ?? ''));
+      shares.current = lines.map((l) => ({ paint: l.paint ?? '', parts: l.parts ?? 0 }));
+    }
     choose({
       ...(ml > 0 ? { amount: quantity(ml, 'volume', units) } : {}),
       ...(lines.length > Number(choices.get().most) ? { most: String(lines.length) } : {}),
@@ -210,7 +212,13 @@ export function ColorPage({ piece }: { piece?: string }) {
             <Seg label="Surface" value={surface} options={SURFACES} set={setSurface} />
             <Seg label="Surround" value={tone} options={TONES} set={(v) => surround.set(v)} />
           </div>
-          <Pair target={target} mix={mix} light={light} surface={surface} />
+          <Pair
+            target={target}
+            mix={mix}
+            light={light}
+            surface={surface}
+            again={again?.same && target === again.target}
+          />
         </>
       )}
       {again && <Again again={again} />}

@@ -88,13 +88,12 @@ function describe(p: PiecePlan | undefined): string {
   const word = (s?: string) => (s ?? '').replace(/[-_]/g, ' ');
   return [
     q.wood && `${word(q.wood)}`,
-    q.finish && `under old ${word(q.finish)}`,
+    q.finish && (/^(bare|none|raw)/.test(q.finish) ? 'unfinished' : `under old ${word(q.finish)}`),
     q.year && String(q.year),
   ]
     .filter(Boolean)
     .join(', ')
-    .replace(/^./, (c) => c.toUpperCase())
-    .replace(/under old (bare|none|raw.*)/, 'unfinished');
+    .replace(/^./, (c) => c.toUpperCase());
 }
 function Missing({ text, edit }: { text: string; edit?: Editing }) {
   return (

@@ -3,6 +3,7 @@
 import type { PiecePlan } from '../../net/types';
 import { DifferenceHead, DifferenceLine, differenceWord } from '../../draw/difference';
 import { labCss } from '../../draw/parts';
+import { MixedBefore } from './before';
 import { Hiding } from './hiding';
 import { Batches } from './kept';
 
@@ -51,6 +52,9 @@ export function ColorOfPiece({ id, plan }: { id: string; plan: PiecePlan }) {
             </div>
           </div>
         </>
+      )}
+      {!color?.batch && (
+        <MixedBefore piece={id} colors={[color?.target?.text, color?.target?.hex]} />
       )}
       <div class="acts">
         <a class="btn" href={`/color/${encodeURIComponent(id)}`}>

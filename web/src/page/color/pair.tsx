@@ -8,12 +8,14 @@ export function Pair({
   light,
   surface,
   name,
+  again,
 }: {
   target: string;
   mix?: Mix;
   light: Light;
   surface: Surface;
   name?: string;
+  again?: boolean; /* by the recipe of a batch, out of the same paints: its color is that of the batch */
 }) {
   const look = mix?.lights?.find((l) => l.light === light),
     wanted = mix?.target_lights?.find((l) => l.light === light);
@@ -60,7 +62,9 @@ export function Pair({
                     `As both look under ${LIGHTS.find(([l]) => l === light)?.[1].toLowerCase()}.`,
                   surface === 'flat' && 'The paint drying flat: its surface scatters more light.',
                   daylight && mix.text && `${mix.text.charAt(0).toUpperCase()}${mix.text.slice(1)}.`,
-                  mix.expected_difference !== undefined &&
+                  again && (mix.difference ?? 9) < 1
+                    ? 'By the old recipe: it dries as that batch did, but for what the pours differ.'
+                    : mix.expected_difference !== undefined &&
                     `Expect ${mix.expected_difference.toFixed(1)} once dry; nine of ten within ${(mix.difference_90 ?? mix.expected_difference).toFixed(1)}.`,
                 ]
                   .filter(Boolean)
