@@ -1,5 +1,5 @@
 /* Rows of the job book as C structs. One list a table gives the struct, the columns that are read
- * and written (store/row.c) and, by equal names, the members of results (app/book_shapes.c).
+ * and written (store/row.c) and, by equal names, the members of results (the fields in app/op_*.c).
  *
  * KEPT columns are stored; SEEN ones come from the view and are never written. Unsaid: NULL text,
  * INT64_MIN, NAN. Texts of a row that was read belong to the arena it was read with. What each
