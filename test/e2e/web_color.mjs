@@ -137,6 +137,34 @@ await check('the next sample is said, made and learned from', async () => {
   same((await json('/api/samples?limit=500')).rows.length, before + 1, 'samples');
   await page.close();
 });
+await check('a card of any mix is logged on the shelf, without a color wanted', async () => {
+  const page = await b.page(PHONE), before = (await json('/api/samples?limit=500')).rows.map((s) => s.id);
+  await b.open(page, '/shelf');
+  await page.getByRole('button', { name: 'Log a card' }).click();
+  await page.getByLabel('Paint on the card', { exact: true }).selectOption('white');
+  await page.getByLabel('Parts', { exact: true }).first().fill('4');
+  await page.getByLabel('And', { exact: true }).selectOption('black');
+  const field = page.getByLabel('What it dried to', { exact: true });
+  await field.fill('#8d8d8f');
+  await field.press('Tab');
+  same(await b.breaches(page), [], 'what axe finds');
+  await page.getByRole('button', { name: 'Log the sample' }).click();
+  await page.waitForFunction(() => /Learned/.test(document.querySelector('.said')?.textContent ?? ''));
+  const [row] = (await json('/api/samples?limit=500')).rows.filter((s) => !before.includes(s.id));
+  same(row.document.items, [{ paint: 'white', parts: 4 }, { paint: 'black', parts: 1 }], 'what is on it');
+  await page.close();
+});
+await check('a target from a file of measured reflectance: its color, and the search is asked with it', async () => {
+  const page = await b.page();
+  await b.open(page, '/color');
+  const asked = page.waitForRequest((r) => r.url().endsWith('/api/recipes') && r.method() === 'POST');
+  const rows = Array.from({ length: 31 }, (_, i) => `${400 + 10 * i},${(0.1 + 0.2 * Math.abs(i - 12) / 18).toFixed(3)}`);
+  await page.locator('input[type=file][accept*=cgats]').setInputFiles({ name: 'bowl.csv', mimeType: 'text/csv', buffer: Buffer.from(`wavelength,bowl\n${rows.join('\n')}\n`) });
+  const { target, measured } = (await asked).postDataJSON();
+  must(/^lab\(/.test(target) && measured.includes('400,0.233'), `${target}, ${measured?.slice(0, 60)}`);
+  await page.waitForSelector('#recipes .rc .r b');
+  await page.close();
+});
 await check('a target far outside: said so, with the nearest and what would extend the reach', async () => {
   const page = await b.page();
   await b.open(page, `/color?target=${encodeURIComponent('lab(55 90 70)')}`);

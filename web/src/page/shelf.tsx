@@ -160,7 +160,7 @@ function PaintRow({ p, known }: { p: Paint; known?: KnownPaint }) {
           {known ? (
             <Doubt k={known} />
           ) : (
-            <small>{p.color_hex ? 'not mixed from: no color coat' : 'color not read'}</small>
+            <small>{p.color_hex ? 'in no recipe: not a paint for color coats' : 'color not read'}</small>
           )}
           <small>
             {p.opened_day !== undefined ? `opened ${dueText(p.opened_day)}` : 'not opened'}
@@ -351,7 +351,7 @@ export function Shelf() {
           </ul>
         </section>
       )}
-      <Samples paints={paints ?? []} known={known.samples} wet={known.wet} />
+      <Samples paints={paints ?? []} rows={known.rows} known={known.samples} wet={known.wet} />
       <section class="stage">
         <header>
           <h2>Supplies</h2>

@@ -1,11 +1,13 @@
 /* Samples on record: as read beside as the model has them; those that contradict the others first. */
+import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List } from '../net/types';
 import { Empty, capital } from '../ui/controls';
 import { inBook } from './change';
-import type { KnownSample, KnownWet } from './color/known';
+import type { KnownPaint, KnownSample, KnownWet } from './color/known';
 import type { Paint } from './shelf';
+import { CardForm } from './shelf_card';
 
 interface Sample {
   id: string;
@@ -15,14 +17,18 @@ interface Sample {
 }
 export function Samples({
   paints,
+  rows: mixable,
   known,
   wet,
 }: {
   paints: Paint[];
+  rows: KnownPaint[];
   known: KnownSample[];
   wet: KnownWet[];
 }) {
-  const rows = useAnswer<List<Sample>>('/api/samples?limit=500').data?.rows ?? [],
+  const [adding, add] = useState(false),
+    name = (id: string) => paints.find((p) => p.id === id)?.name ?? id,
+    rows = useAnswer<List<Sample>>('/api/samples?limit=500').data?.rows ?? [],
     of = (id: string) => known.find((k) => k.id === id),
     doubted = known.filter((k) => k.contradicts),
     sorted = [...rows].sort(
@@ -43,7 +49,7 @@ export function Samples({
       : `${((100 * n) / all.reduce((sum, i) => sum + i.parts, 0)).toFixed(1)} %`;
   const mix = (s: Sample) =>
     (s.document?.items ?? [])
-      .map((i, _, all) => `${part(i.parts, all)} ${paints.find((p) => p.id === i.paint)?.name ?? i.paint}`)
+      .map((i, _, all) => `${part(i.parts, all)} ${name(i.paint)}`)
       .join(', ');
   return (
     <section class="stage" id="samples">
@@ -52,8 +58,16 @@ export function Samples({
         <p>Left as read, right as the shelf’s model has that mix.</p>
       </header>
       <div class="stage-body">
+        {mixable.length > 0 && (
+          <div class="acts gap-b">
+            <button type="button" class="btn" aria-expanded={adding} onClick={() => add(!adding)}>
+              Log a card
+            </button>
+          </div>
+        )}
+        {adding && <CardForm known={mixable} name={name} done={() => add(false)} />}
         {doubted.map((k) => (
-          <div class="mind">
+          <div class="mind gap-b">
             <b>Mind</b>
             <div>
               <p>{k.text}</p>
@@ -83,6 +97,7 @@ export function Samples({
                       </>
                     ) : null}
                     {card?.text ? `. ${card.text}` : ''}
+                    {k || card ? '' : '. Not learned from: a paint in it is in no recipe'}
                   </small>
                   <button class="btn small" onClick={() => void remove(s.id)}>
                     Take out<span class="vh"> of the record: {mix(s)}</span>
@@ -95,7 +110,7 @@ export function Samples({
           <Empty title="No sample yet">
             <p>
               A known mix on a card, dried, its color read: the shelf learns from it how strong each
-              paint is. <a href="/color">Log one</a>
+              paint is.
             </p>
           </Empty>
         )}
