@@ -3,7 +3,7 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { ComponentChildren } from 'preact';
 import type { DayTask } from '../net/types';
-import { stoodAt } from './days';
+import { stoodAt } from './days_lanes';
 import { clockText, dayOf, longDay, shortDay, spanText, weekday } from '../lib/time';
 
 interface ListProps {
