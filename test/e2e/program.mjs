@@ -28,7 +28,8 @@ export class Server {
       let out = '';
       s.child.stdout.on('data', (d) => { out += d; if (out.includes('\n')) resolve(out); });
       s.ended.then(() => reject(new Error(`the server ended: ${s.err}`)));
-      setTimeout(() => reject(new Error('not ready after 10 s')), 10000).unref();
+      const patience_s = process.env.TSAN_OPTIONS ? 90 : 10;
+      setTimeout(() => reject(new Error(`not ready after ${patience_s} s`)), 1000 * patience_s).unref();
     });
     s.url = /^ready (http:\/\/127\.0\.0\.1:\d+)\/\n/.exec(line)?.[1];
     if (!s.url) throw new Error(`no ready line: ${line}`);
