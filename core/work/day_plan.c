@@ -92,6 +92,15 @@ static int64_t stack_from(const struct answer_view *v, size_t i) {
     return v->answer->lags[lag].dry;
 }
 
+/* How far a film must be for what waits: as far as for its next coat, less, as for dust or tape, or
+ * more, to be handled and wrapped. */
+static const char *how_dry(const struct answer_view *v, int lag) {
+    const struct timetable_lag *lags = v->problem->lags;
+    int next = v->d->meta[lags[lag].from].dry_lag;
+    if (next == TIMETABLE_NONE || lags[lag].min_min == lags[next].min_min) return "dry";
+    return lags[lag].min_min < lags[next].min_min ? "dry to the touch" : "hard enough";
+}
+
 /* What keeps a task from being earlier, where the rows above do not say it already. */
 static const char *held_by(const struct answer_view *v, size_t i, struct arena *arena) {
     const struct timetable_place *at = &v->answer->places[i];
@@ -100,7 +109,8 @@ static const char *held_by(const struct answer_view *v, size_t i, struct arena *
     case TIMETABLE_BY_LAG:
         from = v->problem->lags[at->reason_index].from;
         return v->d->meta[from].drying && v->problem->lags[at->reason_index].min_min > 0
-                   ? arena_print(arena, "Waits until \"%s\" is dry.", v->d->meta[from].name)
+                   ? arena_print(arena, "Waits until \"%s\" is %s.", v->d->meta[from].name,
+                                 how_dry(v, at->reason_index))
                    : NULL;
     case TIMETABLE_BY_RELEASE: return "Cannot go on earlier, as you said.";
     case TIMETABLE_BY_WAIT: return arena_print(arena, "Waits for %s.", v->d->meta[i].waits_for);

@@ -97,6 +97,16 @@ const planned = (piece, name = 'one') => {
   must(text.code === 0 && data.code === 0, text.err);
   return { text: text.out.replace(/\s+/g, ' '), ...JSON.parse(data.out) };
 };
+await check('what is said to wait until a coat is dry begins no sooner than it is; less is "to the touch", more is "hard enough"', () => {
+  const { days } = planned({ template: 'dining_table', width: '72 in', depth: '38 in', height: '30 in', finish: 'wax', wood: 'red_oak', year: 1988, wanted: { color: '#6f8a84', top: 'natural' } }, 'table');
+  const said = days.rows.map((t) => [t, /^Waits until "(.+)" is ([a-z ]+)\.$/.exec(t.held_by ?? '')]).filter(([, m]) => m);
+  for (const [t, [, name, how]] of said) {
+    const film = days.rows.find((x) => x.name === name);
+    must(film.dry_until_utc_min !== undefined, `${name} has no time`);
+    same(t.start_utc_min >= film.dry_until_utc_min, how !== 'dry to the touch', `${t.name} waits for ${name}, ${how}`);
+  }
+  same([...new Set(said.map(([, m]) => m[2]))].sort(), ['dry', 'dry to the touch'], 'what is waited for');
+});
 await check('a waxed top in a kitchen is refused and cleared: tool, surface and card speak of the clear', () => {
   // common practice: no wax where grease and cleaners are
   const table = { template: 'turned_table', width: '60 in', depth: '34 in', height: '30 in', year: 2001, wood: 'pine', finish: 'oil_varnish', wanted: { color: '#efe3d0', top: 'waxed' } };
