@@ -117,8 +117,9 @@ void known_print(const struct known_answer *a, struct text *out) {
         if (isnan(k->expected_difference))
             snprintf(words, sizeof words, "%s", k->text);
         else
-            snprintf(words, sizeof words, "%s; half with %.64s: expect %.1f", k->text, k->with,
-                     k->expected_difference);
+            snprintf(words, sizeof words, "%s; %s%.64s: expect %.1f", k->text,
+                     strcmp(k->with, k->name) ? "half with " : "by itself",
+                     strcmp(k->with, k->name) ? k->with : "", k->expected_difference);
         text_wrap(out, WORDS_FROM, WORDS_FROM, words);
     }
     for (size_t i = 0; i < a->samples_n; i++)

@@ -240,7 +240,7 @@ static enum status price_set(struct bill *b, struct why *why) {
                        "Margin and seller's fee together take the whole price (%g %% and %g %%). "
                        "Together they must stay under 100 %%.",
                        s->margin_frac * 100, b->fee_frac * 100);
-    p->minimum_cent = ceil(fmax(s->minimum_cent, p->cost_cent / (1 - b->fee_frac)));
+    p->minimum_cent = round(fmax(s->minimum_cent, p->cost_cent / (1 - b->fee_frac)));
     p->price_cent = round_up(fmax(price, s->minimum_cent));
     price_judge(b);
     double deposit = b->r->piece->agreement.deposit_cent;

@@ -3,7 +3,7 @@
 // Usage: names.mjs PROGRAM EXAMPLES
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { run } from './program.mjs';
+import { folder, run } from './program.mjs';
 import { check, must, same, done } from './tally.mjs';
 
 const [program, examples] = process.argv.slice(2);
@@ -57,6 +57,12 @@ for (const [field, spoil] of Object.entries(unknown))
     must(/nonsense/i.test(error.text) && /Write | are: /.test(error.text), error.text);
   });
 
+await check('the doubt of a single paint is its own, not that of a mix with itself', () => {
+  const book = ['--book', join(folder(), 'one.book')];
+  same(run(program, ['paint', 'add', '--name', 'Solo', '--class', 'wb_enamel', '--color', '#aa3311', ...book]).code, 0, 'the paint');
+  const known = run(program, ['shelf', 'known', ...book]).out.replace(/\s+/g, ' ');
+  must(/by itself: expect/.test(known) && !/half with Solo/.test(known), known);
+});
 await check('"Waxed", "oiled" and the like are known as words', () => {
   for (const top of ['painted', 'natural', 'stained', 'Waxed', 'oiled']) {
     const job = JSON.parse(chest);

@@ -97,6 +97,14 @@ const planned = (piece, name = 'one') => {
   must(text.code === 0 && data.code === 0, text.err);
   return { text: text.out.replace(/\s+/g, ' '), ...JSON.parse(data.out) };
 };
+await check('cost and lowest price are one figure where nothing is added to it', () => {
+  for (const width of ['60 in', '66 in', '72 in', '73 in', '75 in']) {
+    const { pieces: [{ price }], text } = planned({ template: 'dining_table', width, depth: '38 in', height: '30 in', finish: 'lacquer', wood: 'hard_maple', year: 1988, wanted: { color: '#6f8a84' } }, 'price');
+    must(Math.abs(price.minimum_cent - price.cost_cent) <= 0.5, `${price.cost_cent} and ${price.minimum_cent}`);
+    const [, cost] = /(\$[\d,.]+) Cost /.exec(text), [, lowest] = /(\$[\d,.]+) Lowest price/.exec(text);
+    same(lowest, cost, `at ${width}`);
+  }
+});
 await check('what is said to wait until a coat is dry begins no sooner than it is; less is "to the touch", more is "hard enough"', () => {
   const { days } = planned({ template: 'dining_table', width: '72 in', depth: '38 in', height: '30 in', finish: 'wax', wood: 'red_oak', year: 1988, wanted: { color: '#6f8a84', top: 'natural' } }, 'table');
   const said = days.rows.map((t) => [t, /^Waits until "(.+)" is ([a-z ]+)\.$/.exec(t.held_by ?? '')]).filter(([, m]) => m);

@@ -173,6 +173,18 @@ await check('a job is closed with what it really took, and says what an hour ear
   must(/12\.5 h/.test(await page.locator('.table').first().innerText()), 'it is not among the closed pieces');
   await page.close();
 });
+await check('money is written down with the day on which it came', async () => {
+  const page = await b.page(PHONE), day = new Date(Date.now() - 5 * 86400e3).toISOString().slice(0, 10);
+  await b.open(page, '/money');
+  await page.getByRole('button', { name: 'In or out' }).click();
+  await page.getByLabel('How much', { exact: true }).fill('45');
+  await page.getByLabel('On which day', { exact: true }).fill(day);
+  await page.getByRole('button', { name: 'Write it down' }).click();
+  await said(page, 'Written down');
+  const [row] = (await json('/api/money')).rows;
+  same([row.amount_cent, new Date(row.day_day * 86400e3).toISOString().slice(0, 10)], [4500, day], 'amount and day');
+  await page.close();
+});
 await check('a can is put right, its stock explained, taken off, brought back from what was done', async () => {
   const page = await b.page(PHONE), paint = (await json('/api/paints')).rows.find((p) => p.color_hex && !p.leftover);
   await b.open(page, '/shelf');

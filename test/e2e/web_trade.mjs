@@ -140,6 +140,20 @@ await check('the section through the coats: wax that is taken off is no layer, a
   await page.close();
 });
 
+await check('a primer and a clear are chosen among their own kind, and no clear may be wished', async () => {
+  const page = await b.page(PHONE), r = await server.send('POST', '/api/pieces', { piece: { title: 'Stool to choose for', template: 'stool', width: '14 in', height: '24 in', year: 1995, finish: 'lacquer', wanted: { color: '#446677' } } });
+  const { id } = await r.json();
+  await b.open(page, `/pieces/${id}`);
+  await page.locator('.lookover summary', { hasText: 'What is wanted' }).click();
+  const own = async (label) => page.getByLabel(label, { exact: true }).evaluate((s) => [...s.options].map((o) => o.value));
+  const clears = await own('Clear'), primers = await own('Primer');
+  must(clears.includes('wb_clear') && clears.includes('none') && !clears.includes('alkyd_primer'), `clears: ${clears}`);
+  must(primers.includes('wb_primer') && !primers.includes('wb_enamel'), `primers: ${primers}`);
+  await page.getByLabel('Clear', { exact: true }).selectOption('none');
+  await page.waitForFunction(() => /Clear\./.test(document.querySelector('.said')?.textContent ?? ''));
+  same((await json(`/api/pieces/${id}/plan`)).pieces[0].coats.rows.filter((c) => c.role === 'clear').length, 0, 'clear coats');
+  await page.close();
+});
 await check('a quote is agreed, a change order follows, one is taken back; what was promised stays', async () => {
   const page = await b.page(PHONE);
   await b.open(page, '/pieces/chest');

@@ -132,7 +132,7 @@ if (await there('/api/today')) {
 if (await there('/api/pieces/chest/plan')) {
   for (const [kind, button, format, words, most] of [
     ['job sheet', 'Print the sheet', 'Letter', ['chest', 'Amounts', 'Color'], 4],
-    ['quote', 'Quote', 'A4', ['Quote', 'Price'], 2],
+    ['quote', 'Quote', 'A4', ['Quote', 'Price', 'Due', 'Dec 11'], 2],
     ['agreement', 'Agreement', 'Letter', ['Agreement', 'Deposit'], 3],
     ['care card', 'Care card', 'A4', ['Care'], 1],
   ]) {

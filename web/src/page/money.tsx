@@ -127,6 +127,13 @@ function Enter({ pieces, done }: { pieces: PieceRow[]; done: () => void }) {
           set={(piece) => set({ ...v, piece })}
         />
         <Field
+          label="On which day"
+          type="date"
+          help="Empty: today."
+          value={v.day ?? ''}
+          onChange={(e) => set({ ...v, day: e.currentTarget.value })}
+        />
+        <Field
           label="Note"
           value={v.note}
           onInput={(e) => set({ ...v, note: e.currentTarget.value })}

@@ -185,6 +185,7 @@ function PaintRow({ p, known }: { p: Paint; known?: KnownPaint }) {
   );
 }
 /* How well its color is known: at which level, and what a half-and-half mix with white would be off. */
+const counted = (n: number, what: string) => `${n} ${what}${n === 1 ? '' : 's'}`;
 function Doubt({ k }: { k: KnownPaint }) {
   return (
     <>
@@ -194,7 +195,7 @@ function Doubt({ k }: { k: KnownPaint }) {
       {k.expected_difference !== undefined && (
         <>
           <DifferenceLine at={0} expected={k.expected_difference} most={k.difference_90} />
-          <small>half with {k.with}: expect {k.expected_difference.toFixed(1)} off</small>
+          <small>{k.with === k.name ? 'by itself' : `half with ${k.with}`}: expect {k.expected_difference.toFixed(1)} off</small>
         </>
       )}
     </>
@@ -251,7 +252,7 @@ export function Shelf() {
       <div class="head">
         <div>
           <h1>Shelf</h1>
-          <p>{paints?.length ? `${paints.length} cans, ${known.samples.length} samples.` : ''}</p>
+          <p>{paints?.length ? `${counted(paints.length, 'can')}, ${counted(known.samples.length, 'sample')}.` : ''}</p>
         </div>
         <div class="acts">
           <button class="btn main" aria-expanded={adding} onClick={() => add(!adding)}>

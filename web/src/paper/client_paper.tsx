@@ -21,7 +21,7 @@ export function QuotePaper({ plan, piece, sheet, units }: SheetProps) {
             price?.price_cent !== undefined && exactMoney(q?.agreement?.quoted_cent ?? price.price_cent),
           ],
           ['Deposit', price?.deposit_cent ? exactMoney(price.deposit_cent) : ''],
-          [
+          q?.agreement?.due_day ? ['Due', dueText(q.agreement.due_day)] : [
             'Ready',
             piece?.deliver_utc_min ? shortDay(piece.deliver_utc_min) : (plan.days?.blocked_by ?? ''),
           ],

@@ -117,7 +117,11 @@ export function EditField({
         />
       );
     case 'choice': {
-      const list = pairs(spec.from ? choices[spec.from] : undefined, 'Not said');
+      const rows = (spec.from ? choices[spec.from] : undefined)?.filter(
+          (c) => !spec.roles || spec.roles.includes((c as { role?: string }).role ?? ''),
+        ),
+        list = pairs(rows, 'Not said');
+      if (rows?.length) list.push(...(spec.more ?? []));
       if (list.length > 1) {
         if (text && !list.some(([v]) => v === text)) list.push([text, text]);
         return (

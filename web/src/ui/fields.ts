@@ -8,6 +8,8 @@ export interface FieldSpec {
   words?: string[];
   from?: 'templates' | 'finishes' | 'woods' | 'classes' | 'methods' | 'effects';
   help?: string;
+  roles?: string[]; /* of classes of product: only these */
+  more?: [string, string][]; /* choices besides those of the list */
 }
 const f = (
   path: string,
@@ -82,8 +84,12 @@ export const WANTED: FieldSpec[] = [
   f('wanted.color', 'Color wanted', 'color'),
   w('wanted.top', 'Top', 'painted|natural|stained|waxed|oiled'),
   f('wanted.product', 'Paint or class for the color', 'choice', { from: 'classes' }),
-  f('wanted.clear', 'Clear', 'choice', { from: 'classes', help: 'or none' }),
-  f('wanted.primer', 'Primer', 'choice', { from: 'classes' }),
+  f('wanted.clear', 'Clear', 'choice', {
+    from: 'classes',
+    roles: ['clear', 'wax'],
+    more: [['none', 'None']],
+  }),
+  f('wanted.primer', 'Primer', 'choice', { from: 'classes', roles: ['primer', 'barrier'] }),
   w('wanted.sheen', 'Sheen', SHEENS),
   f('wanted.method', 'How it is put on', 'choice', { from: 'methods' }),
   f('wanted.color_coats', 'Color coats', 'int'),

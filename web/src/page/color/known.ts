@@ -4,6 +4,7 @@ import { useAnswer } from '../../net/use';
 
 export interface KnownPaint {
   id: string;
+  name?: string;
   known?: 'color' | 'spectrum' | 'recipe';
   samples?: number;
   expected_difference?: number;
