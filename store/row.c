@@ -82,6 +82,17 @@ static enum status finish(struct book *b, sqlite3_stmt *st, struct why *why) {
     return rc == SQLITE_DONE ? OK : sql_error(b->db, rc, why);
 }
 
+/* What is stored, in the order of the columns, as of this change; the number of the next one. */
+static int bind_kept(sqlite3_stmt *st, struct book *b, const struct book_table *t, void *row) {
+    int at = 1;
+    *(int64_t *)member(column_named(t, "revision"), row) = b->revision;
+    for (size_t i = 0; i < t->columns_n; i++) {
+        const struct column *c = &t->columns[i];
+        if (!c->seen && strcmp(c->name, "number")) bind_member(st, at++, c, row);
+    }
+    return at;
+}
+
 enum status row_add(struct book *b, const struct book_table *t, void *row, struct why *why) {
     struct sql_text s = {.n = 0}, marks = {.n = 0};
     add(&s, "INSERT INTO ");
@@ -96,12 +107,7 @@ enum status row_add(struct book *b, const struct book_table *t, void *row, struc
     add(&s, ") VALUES"), add(&s, marks.at), add(&s, ")");
     sqlite3_stmt *st = sql_prepare(b, s.at, why);
     if (!st) return E_IO;
-    *(int64_t *)member(column_named(t, "revision"), row) = b->revision;
-    int at = 1;
-    for (size_t i = 0; i < t->columns_n; i++) {
-        const struct column *c = &t->columns[i];
-        if (!c->seen && strcmp(c->name, "number")) bind_member(st, at++, c, row);
-    }
+    bind_kept(st, b, t, row);
     enum status status = finish(b, st, why);
     if (status == OK)
         *(int64_t *)member(column_named(t, "number"), row) = sqlite3_last_insert_rowid(b->db);
@@ -120,12 +126,7 @@ enum status row_change(struct book *b, const struct book_table *t, void *row, st
     add(&s, " WHERE number = ?");
     sqlite3_stmt *st = sql_prepare(b, s.at, why);
     if (!st) return E_IO;
-    *(int64_t *)member(column_named(t, "revision"), row) = b->revision;
-    int at = 1;
-    for (size_t i = 0; i < t->columns_n; i++) {
-        const struct column *c = &t->columns[i];
-        if (!c->seen && strcmp(c->name, "number")) bind_member(st, at++, c, row);
-    }
+    int at = bind_kept(st, b, t, row);
     bind_member(st, at, column_named(t, "number"), row);
     enum status status = finish(b, st, why);
     if (status == OK && sqlite3_changes(b->db) != 1)

@@ -31,6 +31,19 @@ async function write(s: Send, text: string, done?: () => void) {
   const o = await send(s);
   if (inBook(o, text, NAMES)) done?.();
 }
+function TakeOff({ path, name, of }: { path: string; name: string; of: 'shelf' | 'list' }) {
+  return (
+    <div class="acts">
+      <Act
+        run={() =>
+          write({ method: 'DELETE', path, what: `${name} off the ${of}` }, `${name} is off the ${of}.`)
+        }
+      >
+        Take it off the {of}
+      </Act>
+    </div>
+  );
+}
 /* Only what differs from what stood there is sent; what was emptied is taken out. */
 function changes(v: Values, was: Values): Record<string, string | null> {
   const out: Record<string, string | null> = {};
@@ -240,22 +253,7 @@ export function PaintMore({ p }: { p: Paint }) {
       {part('stock', 'How its stock came about', () => (
         <Movements id={p.id} />
       ))}
-      <div class="acts">
-        <Act
-          run={() =>
-            write(
-              {
-                method: 'DELETE',
-                path: `/api/paints/${encodeURIComponent(p.id)}`,
-                what: `${p.name ?? p.id} off the shelf`,
-              },
-              `${p.name ?? p.id} is off the shelf.`,
-            )
-          }
-        >
-          Take it off the shelf
-        </Act>
-      </div>
+      <TakeOff path={`/api/paints/${encodeURIComponent(p.id)}`} name={p.name ?? p.id} of="shelf" />
     </div>
   );
 }
@@ -315,22 +313,7 @@ export function SupplyMore({ s }: { s: Supply }) {
         <summary>Put it right</summary>
         {shown && <SupplyForm s={s} done={() => show(false)} />}
       </details>
-      <div class="acts">
-        <Act
-          run={() =>
-            write(
-              {
-                method: 'DELETE',
-                path: `/api/supplies/${encodeURIComponent(s.id)}`,
-                what: `${s.name ?? s.id} off the list`,
-              },
-              `${s.name ?? s.id} is off the list.`,
-            )
-          }
-        >
-          Take it off the list
-        </Act>
-      </div>
+      <TakeOff path={`/api/supplies/${encodeURIComponent(s.id)}`} name={s.name ?? s.id} of="list" />
     </div>
   );
 }

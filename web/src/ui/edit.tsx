@@ -81,6 +81,15 @@ export function EditField({
       : Array.isArray(value)
         ? value.join('\n')
         : String(value);
+  const typed = (
+    <Field
+      label={spec.label}
+      value={text}
+      error={error}
+      help={spec.help}
+      onChange={(e) => set(e.currentTarget.value.trim() || null)}
+    />
+  );
   switch (spec.kind) {
     case 'yes':
       return (
@@ -134,15 +143,7 @@ export function EditField({
           />
         );
       }
-      return (
-        <Field
-          label={spec.label}
-          value={text}
-          error={error}
-          help={spec.help}
-          onChange={(e) => set(e.currentTarget.value.trim() || null)}
-        />
-      );
+      return typed;
     }
     case 'color':
       return <ColorField label={spec.label} value={text} set={(v) => set(v || null)} />;
@@ -195,14 +196,6 @@ export function EditField({
         />
       );
     default:
-      return (
-        <Field
-          label={spec.label}
-          value={text}
-          error={error}
-          help={spec.help}
-          onChange={(e) => set(e.currentTarget.value.trim() || null)}
-        />
-      );
+      return typed;
   }
 }
