@@ -53,7 +53,7 @@ static enum status items_fill(struct pouring *p, struct arena *a, struct why *wh
         p->paints[p->n] = q->paint;
         if (!(p->hex[p->n] = color_swatch(a, q->lab))) return why_no_memory(why);
         p->items[p->n++] = (struct measure_item){parts, measuring_density(p->t, q->paint),
-                                                 measure_strength(&q->pigment)};
+                                                 pigment_tinting(&q->pigment)};
     }
     return p->n ? OK : why_say(why, E_DOMAIN, "/items", "At least one paint needs parts above 0.");
 }

@@ -2,10 +2,6 @@
 
 #include <math.h>
 
-double reflectance_of_ks(double k, double s) {
-    return s / (s + k + sqrt(k * (k + 2 * s)));
-}
-
 /* K for S = 1; reflectance is kept within 1e-5..1 so that it stays finite. */
 static double ks_of_reflectance(double r) {
     double c = fmin(fmax(r, 1e-5), 1);
@@ -14,6 +10,12 @@ static double ks_of_reflectance(double r) {
 
 double pigment_strength_of_lightness(double l) {
     return exp((fmin(fmax(l, 0), 100) - 100) / 100);
+}
+
+double pigment_tinting(const struct pigment *p) {
+    double sum = 0;
+    for (int i = 0; i < SPECTRUM_BANDS; i++) sum += p->k[i] + p->s[i];
+    return sum / SPECTRUM_BANDS;
 }
 
 struct pigment pigment_of_spectrum(const struct spectrum *r, double strength) {

@@ -10,18 +10,25 @@
 #define CORE_COLOR_PIGMENT_H
 
 #include "core/color/upsample.h"
+#include <math.h>
 
 struct pigment {
     double k[SPECTRUM_BANDS], s[SPECTRUM_BANDS];
 };
 
-/* One band of an opaque layer. */
-double reflectance_of_ks(double k, double s);
+/* One band of an opaque layer: 1 + q - sqrt(q^2 + 2 q), q = K / S, written so that dark mixes,
+ * where q is large, do not cancel. */
+static inline double reflectance_of_ks(double k, double s) {
+    return s / (s + k + sqrt(k * (k + 2 * s)));
+}
 
 /* Strength that a paint is assumed to have when only its color is known: S relative to white, from
  * CSS lightness L* (any white and observer will do). ln S = (L - 100) / 100, standard deviation of
  * ln S 1 (fitted on measured paints). */
 double pigment_strength_of_lightness(double l);
+
+/* Tinting strength: how much a little of it changes a mix. Mean of K + S over the bands. */
+double pigment_tinting(const struct pigment *p);
 
 /* A paint of which an opaque layer reflects r; its scattering is `strength` (> 0) in all bands. */
 struct pigment pigment_of_spectrum(const struct spectrum *r, double strength);

@@ -124,29 +124,24 @@ void archive_offer(struct archive *a, const struct recipe_item *items, size_t n,
 }
 
 /* Adds, from the sets kept, those that are nearer to the target under other
- * lights than every row that is as near by day. Rows come by rising objective,
- * so one pass does. */
+ * lights than every row that is as near by day. */
 static size_t add_metameric(const struct archive *a, struct recipe *rows, size_t n) {
-    double least = INFINITY;
-    size_t first = n;
     for (size_t i = 0; i < a->sets_n; i++) {
         struct recipe r;
+        double least = INFINITY;
         mixture_judge(a->mixture, a->sets[i].items, a->sets[i].n, &r);
-        for (size_t j = 0; j < first; j++)
+        for (size_t j = 0; j < n; j++)
             if (rows[j].difference <= r.difference) least = fmin(least, rows[j].metamerism);
         bool wanted = a->sets[i].objective <= archive_best(a) + a->mixture->problem->window;
-        if (wanted && r.metamerism < least) rows[n++] = r, least = r.metamerism;
+        if (wanted && r.metamerism < least) rows[n++] = r;
     }
     return n;
 }
 
-static double objective_of(const struct mixture *m, const struct recipe *r) {
-    return m->by_expected ? r->expected_difference : r->difference;
-}
-
-static void sort_rows(const struct mixture *m, struct recipe *rows, size_t n) {
+static void sort_rows(const struct recipe_problem *p, struct recipe *rows, size_t n) {
     for (size_t i = 1; i < n; i++)
-        for (size_t j = i; j && objective_of(m, &rows[j]) < objective_of(m, &rows[j - 1]); j--) {
+        for (size_t j = i;
+             j && recipe_objective_of(p, &rows[j]) < recipe_objective_of(p, &rows[j - 1]); j--) {
             struct recipe r = rows[j];
             rows[j] = rows[j - 1];
             rows[j - 1] = r;
@@ -171,7 +166,7 @@ enum status archive_close(struct archive *a, bool optimal, struct recipe_result 
             front[front_n++].proven = optimal;
         }
     if (problem->tradeoff) front_n = add_metameric(a, front, front_n);
-    sort_rows(a->mixture, front, front_n);
+    sort_rows(problem, front, front_n);
     out->best = best;
     out->best_n = best_n;
     out->tradeoff = front;

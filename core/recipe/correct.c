@@ -19,10 +19,6 @@ static enum status check(const struct correct_problem *c, int held, struct why *
     return OK;
 }
 
-static double objective_of(const struct recipe_problem *p, const struct recipe *r) {
-    return p->objective == RECIPE_BY_EXPECTED ? r->expected_difference : r->difference;
-}
-
 /* Of the trade-offs that are good enough, the one that pours least; of equal
  * ones the nearest. */
 static const struct recipe *least_addition(const struct recipe_problem *p,
@@ -30,7 +26,7 @@ static const struct recipe *least_addition(const struct recipe_problem *p,
     const struct recipe *best = NULL;
     for (size_t i = 0; i < r->tradeoff_n; i++) { /* by rising objective */
         const struct recipe *t = &r->tradeoff[i];
-        if (objective_of(p, t) > good) break;
+        if (recipe_objective_of(p, t) > good) break;
         if (!best || t->poured_parts < best->poured_parts) best = t;
     }
     return best ? best : &r->best[0];
@@ -63,9 +59,9 @@ static enum status search_fresh(const struct correct_problem *c, int held,
 static enum correct_advice advise(const struct correct_problem *c, const struct correction *k,
                                   bool fresh) {
     const struct recipe_problem *p = &c->recipe;
-    bool add = objective_of(p, &k->add) <= c->good;
+    bool add = recipe_objective_of(p, &k->add) <= c->good;
     if (add && !k->add.poured_parts) return CORRECT_LEAVE;
-    bool again = fresh && objective_of(p, &k->fresh) <= c->good;
+    bool again = fresh && recipe_objective_of(p, &k->fresh) <= c->good;
     if (!add) return again ? CORRECT_RESTART : CORRECT_NEITHER;
     return again && k->fresh_cent < k->add_cent ? CORRECT_RESTART : CORRECT_ADD;
 }

@@ -14,12 +14,6 @@ struct plan_in {
     double step_ml[MEASURE_ITEMS_MAX];
 };
 
-double measure_strength(const struct pigment *p) {
-    double sum = 0;
-    for (int b = 0; b < SPECTRUM_BANDS; b++) sum += p->k[b] + p->s[b];
-    return sum / SPECTRUM_BANDS;
-}
-
 /* ---- texts ---- */
 
 /* Whole and quarter or eighth: "3 1/2", "1/8"; other steps as decimals. */

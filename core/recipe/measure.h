@@ -33,7 +33,7 @@ struct measure_kit {
 struct measure_item {
     int parts;               /* > 0, by volume */
     double density_g_per_ml; /* > 0; only a scale asks */
-    double strength;         /* measure_strength(); the strongest is poured last */
+    double strength;         /* pigment_tinting(); the strongest is poured last */
 };
 
 struct measure_amount { /* one item, whole */
@@ -60,9 +60,6 @@ struct measure_plan {
     double ratio_error; /* worst relative error of an item's share through
                            rounding; 0: exact */
 };
-
-/* How much a little of a paint changes a mix: mean of K + S over the bands. */
-double measure_strength(const struct pigment *p);
 
 /* Plans a batch of at least want_ml.
  *

@@ -146,8 +146,6 @@ enum status mixture_make(const struct recipe_problem *p, struct mixture *out, st
     return OK;
 }
 
-/* K and S of batch + items -> reflectance. 1 + q - sqrt(q^2 + 2 q) written so
- * that dark mixes, where q is large, do not cancel. */
 static void reflectance_of(const struct mixture *m, const double *parts,
                            const struct recipe_item *items, size_t n, struct spectrum *out) {
     struct pigment mix = m->batch;
@@ -158,8 +156,7 @@ static void reflectance_of(const struct mixture *m, const double *parts,
             mix.s[b] += parts[i] * g->s[b];
         }
     }
-    for (int b = 0; b < SPECTRUM_BANDS; b++)
-        out->at[b] = mix.s[b] / (mix.s[b] + mix.k[b] + sqrt(mix.k[b] * (mix.k[b] + 2 * mix.s[b])));
+    for (int b = 0; b < SPECTRUM_BANDS; b++) out->at[b] = reflectance_of_ks(mix.k[b], mix.s[b]);
 }
 
 static void parts_of(const struct recipe_item *items, size_t n, double *out) {

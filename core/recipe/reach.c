@@ -22,12 +22,6 @@ static struct cut seen(const struct view *v, const struct pigment *mix) {
     return (struct cut){c.l, c.a * v->cos_h + c.b * v->sin_h, c.b * v->cos_h - c.a * v->sin_h};
 }
 
-static double strength(const struct pigment *p) {
-    double sum = 0;
-    for (int b = 0; b < SPECTRUM_BANDS; b++) sum += p->k[b] + p->s[b];
-    return sum;
-}
-
 /* ---- which paints ---- */
 
 static double worth(const struct cut *c, double lightest, double darkest) {
@@ -102,7 +96,7 @@ static size_t point(int i, int j) { /* i + j <= SIDE */
 static void sheet_cut(const struct view *v, const struct pigment *const *three) {
     struct cut at[POINTS];
     double weak[3];
-    for (int k = 0; k < 3; k++) weak[k] = 1 / fmax(strength(three[k]), 1e-9);
+    for (int k = 0; k < 3; k++) weak[k] = 1 / fmax(pigment_tinting(three[k]), 1e-9);
     for (int i = 0; i <= SIDE; i++)
         for (int j = 0; i + j <= SIDE; j++) {
             const struct pigment all[3] = {*three[0], *three[1], *three[2]};

@@ -102,6 +102,10 @@ enum status recipe_search(const struct recipe_problem *problem, const struct lim
     return s;
 }
 
+double recipe_objective_of(const struct recipe_problem *problem, const struct recipe *r) {
+    return problem->objective == RECIPE_BY_EXPECTED ? r->expected_difference : r->difference;
+}
+
 enum status recipe_judge(const struct recipe_problem *problem, const struct recipe_item *items,
                          size_t items_n, struct recipe *out, struct why *why) {
     struct mixture m;

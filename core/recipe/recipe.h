@@ -151,6 +151,9 @@ struct recipe_result {
 enum status recipe_search(const struct recipe_problem *problem, const struct limit *limit,
                           struct arena *arena, struct recipe_result *out, struct why *why);
 
+/* What the search minimizes, of a recipe that was judged. */
+double recipe_objective_of(const struct recipe_problem *problem, const struct recipe *r);
+
 /* Judges one recipe that was not searched for (a slider, an old one): fills all
  * of *out from the items, whose pours and total need not be on the problem's
  * grid. Errors: E_DOMAIN (no parts, a paint twice or not on the shelf),

@@ -131,6 +131,14 @@ static double wide_variance(void *ctx, const int *parts, size_t n) {
     return 25;
 }
 
+/* Paints are known unevenly: by ctx, one number a paint. */
+static double uneven_variance(void *ctx, const int *parts, size_t n) {
+    const double *of = ctx;
+    double sum = 0, all = 0;
+    for (size_t i = 0; i < n; i++) sum += parts[i] * of[i], all += parts[i];
+    return all > 0 ? sum / all : 0;
+}
+
 static void test_search(void) {
     struct recipe_result r, q;
     struct recipe_problem p;
@@ -183,6 +191,37 @@ static void test_search(void) {
         p.variance = wide_variance;
         CHECK(recipe_search(&p, NULL, &arena, &r, &why) == OK);
         CHECK(r.proof.bound > 2 && r.best[0].difference < 2 && !r.out_of_reach);
+    }
+    CASE("for each recipe there is a trade-off as near by day and as near under other lights") {
+        struct upsampled up;
+        struct random random;
+        random_seed(&random, 3);
+        for (int i = 0; i < 200; i++) {
+            double of[PAINTS];
+            for (int k = 0; k < PAINTS; k++) of[k] = 40 * random_unit(&random);
+            p = problem_for((struct lab){20 + 70 * random_unit(&random),
+                                         80 * random_unit(&random) - 40,
+                                         80 * random_unit(&random) - 40},
+                            3, 12);
+            p.variance_ctx = of;
+            pigment_of_color(&d65, p.target, &up);
+            p.target = up.color;
+            p.target_reflectance = &up.spectrum;
+            p.objective = RECIPE_BY_EXPECTED;
+            p.variance = uneven_variance;
+            p.tradeoff = true;
+            p.window = 3;
+            p.best_max = RECIPE_BEST_MAX;
+            CHECK(recipe_search(&p, NULL, &arena, &r, &why) == OK);
+            for (size_t k = 0; k < r.best_n; k++) {
+                const struct recipe *b = &r.best[k];
+                bool there = recipe_objective_of(&p, b) > r.proof.bound + p.window;
+                for (size_t j = 0; j < r.tradeoff_n && !there; j++)
+                    there = r.tradeoff[j].difference <= b->difference + 1e-9 &&
+                            r.tradeoff[j].metamerism <= b->metamerism + 1e-9;
+                CHECK(there);
+            }
+        }
     }
     CASE("a target far outside the shelf: the nearest, and it says so") {
         p = problem_for((struct lab){60, 110, -110}, 3, 12);
