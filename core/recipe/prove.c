@@ -1,14 +1,13 @@
 #include "core/recipe/prove.h"
+#include "core/recipe/ball.h"
 #include "core/recipe/cell.h"
-#include "core/recipe/region.h"
 #include "core/recipe/sets.h"
 #include <math.h>
 #include <string.h>
 
 enum {
     LEAF_POINTS = 32, /* cells with no more recipes are computed one by one */
-    STACK_MAX = 64,   /* halving every range of 512 parts down to one takes 45 */
-    RADIUS_LEVELS = 128
+    STACK_MAX = 64    /* halving every range of 512 parts down to one takes 45 */
 };
 
 struct box { /* parts of all paints but the base */
@@ -30,12 +29,8 @@ struct prover {
     struct archive *archive;
     const struct limit *limit;
     const struct cell_kernel *kernel;
-    struct region region;
-    struct cell_rows rows;
-    double radius[RADIUS_LEVELS]; /* of the ball at each level of difference; 0: not yet known */
-    double last_difference;
-    float last_radius; /* of last_difference */
-    double cap;        /* only recipes below this objective are looked for in this phase */
+    struct ball ball;
+    double cap; /* only recipes below this objective are looked for in this phase */
     struct recipe_proof *proof;
     uint64_t asked;
     bool ended;
@@ -43,69 +38,6 @@ struct prover {
     struct lane lanes[CELL_LANES];
     struct cell_batch cells;
 };
-
-/* ---- color region ---- */
-
-static void rows_make(struct prover *p) {
-    const struct weights *w = p->m->problem->d65;
-    const double *by[3] = {w->x, w->y, w->z};
-    const struct xyz t = p->region.target_xyz;
-    for (int j = 0; j < 3; j++) {
-        const double *m = p->region.whiten[j];
-        for (int b = 0; b < SPECTRUM_BANDS; b++) {
-            double v = m[0] * by[0][b] + m[1] * by[1][b] + m[2] * by[2][b];
-            p->rows.row[j][b] = (float)v;
-        }
-        const double *back = p->region.back[j];
-        double size = sqrt(back[0] * back[0] + back[1] * back[1] + back[2] * back[2]);
-        for (int i = 0; i < 3; i++) {
-            p->rows.axis[j][i] = (float)(back[i] / size);
-        }
-        p->rows.shift[j] = (float)-(m[0] * t.x + m[1] * t.y + m[2] * t.z);
-    }
-    p->rows.slack = (float)(3e-6 + 2e-7 * p->m->last_total);
-}
-
-/* A loose ball costs more than boxes spent on it, the more the larger the grid is. */
-static double ball_radius(const struct prover *p, double limit) {
-    double r = region_radius(&p->region, limit, 200);
-    if (r > 1.2 * limit && p->proof->grid_points > 1e5)
-        r = fmin(r, region_radius(&p->region, limit, p->proof->grid_points > 1e7 ? 12000 : 3000));
-    return r;
-}
-
-/* Radius outside which no recipe has a difference up to u, single-precision noise included. Kept by
- * levels 8 % apart, from .02 on. */
-static float radius_at(struct prover *p, double u) {
-    if (!(u < 300)) return INFINITY;
-    int level = u > .02 ? (int)ceil(log(u / .02) / log(1.08)) : 0;
-    if (level >= RADIUS_LEVELS) return INFINITY;
-    if (!(p->radius[level] > 0)) {
-        double at = .02 * pow(1.08, level), noise = 0, r = ball_radius(p, at);
-        const double t[3] = {p->region.target_xyz.x, p->region.target_xyz.y,
-                             p->region.target_xyz.z};
-        for (int j = 0; j < 3; j++) { /* sum |row| R of a color in the ball, from above */
-            double m = 0;
-            for (int i = 0; i < 3; i++) {
-                const double *back = p->region.back[i];
-                double far = r * sqrt(back[0] * back[0] + back[1] * back[1] + back[2] * back[2]);
-                m += fabs(p->region.whiten[j][i]) * (fabs(t[i]) + far + .01);
-            }
-            noise += m * m;
-        }
-        p->radius[level] = r + 4e-6 * sqrt(noise);
-    }
-    return (float)p->radius[level] * (1 + 1e-6f);
-}
-
-/* The same, asked for every cell: hardly ever for another difference than last time. */
-static float radius_for(struct prover *p, double u) {
-    if (!(u == p->last_difference)) {
-        p->last_radius = radius_at(p, u);
-        p->last_difference = u;
-    }
-    return p->last_radius;
-}
 
 /* ---- boxes of parts ---- */
 
@@ -182,11 +114,12 @@ static void points_flush(struct prover *p, struct lane *lane) {
     for (int l = 0; l < CELL_LANES; l++)
         for (int i = 0; i < lane->set.n; i++)
             lane->points.parts[i][l] = lane->pending[l < lane->pending_n ? l : 0].lo[i];
-    p->kernel->points(&p->sets.shelf, &lane->set, (float)p->sets.poured, &p->rows, &lane->points);
+    p->kernel->points(&p->sets.shelf, &lane->set, (float)p->sets.poured, &p->ball.rows,
+                      &lane->points);
     p->proof->points += (uint64_t)lane->pending_n;
     for (int l = 0; l < lane->pending_n; l++) {
         double u = difference_for(p, box_threshold(p, &lane->set, &lane->pending[l]));
-        if (!(lane->points.norm[l] > radius_for(p, u)))
+        if (!(lane->points.norm[l] > ball_radius(&p->ball, u)))
             judge_point(p, &lane->set, &lane->pending[l]);
     }
     lane->pending_n = 0;
@@ -287,14 +220,15 @@ static void bound_batch(struct prover *p, int vars) {
         has[l] = lane->stack_n > 0;
         if (!has[l]) continue;
         b[l] = lane->stack[--lane->stack_n];
-        p->cells.radius[l] = radius_for(p, difference_for(p, box_threshold(p, &lane->set, &b[l])));
+        p->cells.radius[l] =
+            ball_radius(&p->ball, difference_for(p, box_threshold(p, &lane->set, &b[l])));
         for (int i = 0; i < vars; i++) {
             p->cells.lo[i][l] = b[l].lo[i];
             p->cells.hi[i][l] = b[l].hi[i];
         }
         p->proof->cells++;
     }
-    p->kernel->bound(&p->rows, &p->cells, vars);
+    p->kernel->bound(&p->ball.rows, &p->cells, vars);
     for (int l = 0; l < CELL_LANES; l++)
         if (has[l] && !(p->cells.room[l] < 0)) go_on(p, &p->lanes[l], &b[l], l);
     step(p);
@@ -389,9 +323,7 @@ enum status prove(const struct mixture *m, struct archive *archive, const struct
     p->limit = limit;
     p->proof = out;
     p->kernel = cell_kernel(m->problem->no_simd);
-    p->last_difference = NAN;
-    region_make(&m->problem->target, &m->problem->d65->white, &p->region);
-    rows_make(p);
+    ball_make(&p->ball, m, out->grid_points);
     sets_init(&p->sets, m);
     search_bounds(p);
     p->cap = INFINITY;

@@ -1,123 +1,13 @@
 #include "core/recipe/region.h"
-#include "core/recipe/interval.h"
+#include "core/base/linear.h"
+#include "core/recipe/terms.h"
 #include <stdbool.h>
 #include <string.h>
 
-static const double DEG = 3.14159265358979323846 / 180, P25_7 = 6103515625.;
-
-/* Everything of the CIEDE2000 formula that varies with the sample, over a box
- * of samples. */
-struct terms {
-    struct interval da, db, dl;     /* sample - target, Lab */
-    struct interval g1;             /* 1 + G */
-    struct interval a1, a2, b2;     /* a' of target and sample; b */
-    struct interval c1, c2;         /* C' */
-    struct interval sl, sc, sh, rt; /* weights */
-    bool hue_known;                 /* false: hue of the box not told apart */
-    struct interval dot;            /* C1 C2 (1 + cos of the hue difference) */
-};
-
-static struct interval norm_of(struct interval a, struct interval b) {
-    return iv_root(iv_add(iv_square(a), iv_square(b)));
-}
-
-static double chroma_7(double c) {
-    double c2 = c * c, c7 = c2 * c2 * c2 * c;
-    return sqrt(c7 / (c7 + P25_7));
-}
-
-/* Interval of hue angles in degrees seen from the neutral axis, about its
- * middle in 0..360; half width 180 where the box holds the axis. */
-static void hue_of(struct interval a, struct interval b, double *mid, double *half) {
-    double am = iv_mid(a), bm = iv_mid(b), c = hypot(am, bm), r = hypot(iv_rad(a), iv_rad(b));
-    *mid = c > 0 ? atan2(bm, am) / DEG : 0;
-    if (*mid < 0) *mid += 360;
-    *half = r < c ? asin(r / c) / DEG : 180;
-}
-
-static double t_of(double h) {
-    return 1 - .17 * cos((h - 30) * DEG) + .24 * cos(2 * h * DEG) + .32 * cos((3 * h + 6) * DEG) -
-           .2 * cos((4 * h - 63) * DEG);
-}
-
-/* 2 dTheta in degrees at the hue distance x from 275. */
-static double turn_of(double x) {
-    return 60 * exp(-(x / 25) * (x / 25));
-}
-
-static void hue_terms(struct terms *t, double b1) {
-    double h1, w1, h2, w2, mid, half = 180;
-    struct interval bb = iv(b1, b1);
-    hue_of(t->a1, bb, &h1, &w1);
-    hue_of(t->a2, t->b2, &h2, &w2);
-    double dh = h2 - h1;
-    if (dh > 180) dh -= 360;
-    if (dh < -180) dh += 360;
-    mid = h1 + dh / 2;
-    if (fabs(dh) + w1 + w2 < 180 && w1 < 180 && w2 < 180) half = (w1 + w2) / 2;
-    t->hue_known = half < 180;
-    /* |dT/dh| <= .17 + .48 + .96 + .8 per radian; T itself lies within .2..1.94
-     */
-    double lip = 2.41 * half * DEG, tm = t_of(mid);
-    struct interval tt = half < 180 ? iv(fmax(tm - lip, .07), fmin(tm + lip, 1.93)) : iv(.07, 1.93);
-    struct interval cm = iv_scale(iv_add(t->c1, t->c2), .5);
-    t->sc = iv(1 + .045 * cm.lo, 1 + .045 * cm.hi);
-    t->sh = iv(1 + .015 * cm.lo * tt.lo, 1 + .015 * cm.hi * tt.hi);
-    double x = fabs(mid - 275), near, far;
-    if (x > 180) x = 360 - x;
-    near = fmax(x - half, 0);
-    far = x + half;
-    /* beyond a quarter turn the standard's own wrap at 360 matters, so nothing is
-     * left at least */
-    double most = sin(turn_of(near) * DEG), least = far > 85 ? 0 : sin(turn_of(far) * DEG);
-    if (near > 80) most = fmax(most, 1e-4);
-    t->rt = iv(-2 * chroma_7(cm.hi) * most, -2 * chroma_7(cm.lo) * least);
-}
-
-static void terms_of(const struct lab *t, struct lab lo, struct lab hi, struct terms *out) {
-    struct interval a = iv(lo.a, hi.a), b = iv(lo.b, hi.b), l = iv(lo.l, hi.l);
-    double c1 = hypot(t->a, t->b);
-    struct interval cab = iv_scale(iv_shift(norm_of(a, b), c1), .5);
-    out->g1 = iv(1.5 - .5 * chroma_7(cab.hi), 1.5 - .5 * chroma_7(cab.lo));
-    out->a1 = iv_scale(out->g1, t->a);
-    out->a2 = iv_mul(out->g1, a);
-    out->b2 = b;
-    out->c1 = norm_of(out->a1, iv(t->b, t->b));
-    out->c2 = norm_of(out->a2, b);
-    out->dl = iv_shift(l, -t->l);
-    out->da = iv_shift(a, -t->a);
-    out->db = iv_shift(b, -t->b);
-    struct interval x = iv_square(iv_shift(iv_scale(iv_shift(l, t->l), .5), -50));
-    out->sl = iv(1 + .015 * x.lo / sqrt(20 + x.lo), 1 + .015 * x.hi / sqrt(20 + x.hi));
-    out->dot =
-        iv_add(iv_mul(out->c1, out->c2), iv_add(iv_mul(out->a1, out->a2), iv_scale(out->b2, t->b)));
-    hue_terms(out, t->b);
-}
-
-/* y^2 + z^2 + rt y z at least */
-static double form_low(struct interval y, struct interval z, struct interval rt) {
-    double yz = iv_square(y).lo + iv_square(z).lo, most = iv_most_abs(rt);
-    double split = yz + iv_mul(rt, iv_mul(y, z)).lo, joint = yz * (1 - most / 2);
-    return fmax(fmax(split, joint), 0);
-}
+static const double DEG = 3.14159265358979323846 / 180;
 
 double region_difference_low(const struct region *r, struct lab low, struct lab high) {
-    const struct lab *t = &r->target;
-    struct terms m;
-    terms_of(t, low, high, &m);
-    struct interval x = iv_div(m.dl, m.sl);
-    struct interval da = iv_mul(m.g1, m.da), dc = iv_sub(m.c2, m.c1);
-    double s = fmax(m.sc.hi, m.sh.hi), most = iv_most_abs(m.rt), rest;
-    /* chroma and hue difference together are the distance in a'b */
-    rest = (iv_square(da).lo + iv_square(m.db).lo) / (s * s) * fmax(1 - most / 2, 0);
-    if (m.hue_known && m.dot.lo > 0 && m.c1.lo > 0) {
-        struct interval cross = iv_sub(iv_mul(m.a1, m.db), iv_scale(da, t->b));
-        struct interval dh = iv_div(iv_scale(cross, sqrt(2.)), iv_root(m.dot));
-        rest = fmax(rest, form_low(iv_div(dc, m.sc), iv_div(dh, m.sh), m.rt));
-    } else {
-        rest = fmax(rest, iv_square(iv_div(dc, m.sc)).lo * fmax(1 - most * most / 4, 0));
-    }
-    return sqrt(iv_square(x).lo + rest) * (1 - 1e-9) - 1e-9;
+    return terms_difference_low(&r->target, low, high);
 }
 
 /* ---- the form's matrix over a box ---- */
@@ -377,7 +267,7 @@ static void box_halves(const struct box *b, struct box out[2]) {
  * 60; then slices are shaved off. */
 static struct box hull_of(const struct region *r, double limit) {
     struct lab t = r->target;
-    double c1 = 1.5 * hypot(t.a, t.b), k = sqrt(1 - sin(60 * DEG) * chroma_7(c1 + 100));
+    double c1 = 1.5 * hypot(t.a, t.b), k = sqrt(1 - sin(60 * DEG) * terms_chroma_7(c1 + 100));
     double lead = 1 - .0225 * limit / k, reach = 250, dl = 1.75 * limit;
     if (lead > .05) reach = fmin(reach, limit * (1 + .045 * c1) / k / lead);
     struct box b = {{fmax(fmin(t.l - dl, 101), -1), t.a - reach, t.b - reach},
@@ -423,18 +313,6 @@ double region_radius(const struct region *r, double limit, int boxes_max) {
     return n ? heap[0].radius * (1 + 1e-7) : 0;
 }
 
-static bool cholesky(double m[3][3], double out[3][3]) {
-    memset(out, 0, sizeof(double[3][3]));
-    for (int i = 0; i < 3; i++)
-        for (int j = 0; j <= i; j++) {
-            double s = m[i][j];
-            for (int k = 0; k < j; k++) s -= out[i][k] * out[j][k];
-            if (i == j && s <= 0) return false;
-            out[i][j] = i == j ? sqrt(s) : s / out[j][j];
-        }
-    return true;
-}
-
 /* back = inverse of the upper triangular whiten */
 static void invert_upper(double u[3][3], double out[3][3]) {
     memset(out, 0, sizeof(double[3][3]));
@@ -456,16 +334,16 @@ void region_make(const struct lab *target, const struct xyz *white, struct regio
     struct box point = {*target, *target};
     struct terms m;
     struct interval lab[3][3], q[3][3], scale;
-    double form[3][3], lower[3][3];
+    double form[3][3], lower[9];
     terms_of(target, *target, *target, &m);
     lab_rows(&r, &point, lab, &scale);
     if (!polar_form(&r, &m, q)) plain_form(&m, q);
     form_under(q, lab, form);
     for (int i = 0; i < 9; i++) form[i / 3][i % 3] *= scale.lo * scale.lo;
-    if (!cholesky(form, lower))
-        memset(lower, 0, sizeof lower), lower[0][0] = lower[1][1] = lower[2][2] = 100;
-    for (int i = 0; i < 3; i++)
-        for (int j = 0; j < 3; j++) r.whiten[i][j] = lower[j][i];
+    memcpy(lower, form, sizeof lower);
+    bool whole = cholesky_factor(lower, 3);
+    for (int i = 0; i < 3; i++) /* without a factor: any whitening is right, if loose */
+        for (int j = i; j < 3; j++) r.whiten[i][j] = whole ? lower[3 * j + i] : i == j ? 100 : 0;
     invert_upper(r.whiten, r.back);
     *out = r;
 }

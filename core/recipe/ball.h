@@ -1,0 +1,26 @@
+/* The region of color (core/recipe/region.h) as the kernels use it: whitened rows in single
+ * precision, and the radius outside which no recipe comes within a given difference. Inside
+ * core/recipe only. */
+#ifndef CORE_RECIPE_BALL_H
+#define CORE_RECIPE_BALL_H
+
+#include "core/recipe/cell.h"
+#include "core/recipe/mixture.h"
+#include "core/recipe/region.h"
+
+enum { BALL_LEVELS = 128 }; /* of difference, 8 % apart from .02 on */
+
+struct ball {
+    struct region region;
+    struct cell_rows rows;
+    double grid_points;         /* recipes of the problem: how much a tight radius is worth */
+    double radius[BALL_LEVELS]; /* at each level; 0: not yet known */
+    double last_difference;
+    float last_radius; /* of last_difference */
+};
+
+void ball_make(struct ball *b, const struct mixture *m, double grid_points);
+/* No recipe with |w| above this has a difference up to u, single-precision noise included. */
+float ball_radius(struct ball *b, double u);
+
+#endif
