@@ -45,6 +45,15 @@ async function read(page) {
 
 let target = '';
 const page = await b.page(PHONE), bowl = '#2f6f74';
+await check('the way back leads into the app, wherever the address would have it', async () => {
+  const page = await b.page(PHONE);
+  for (const [back, want] of [['/color/chest', '/color/chest'], ['javascript:alert(1)', null], ['//evil.example/', null], ['/\\evil.example/', null], ['https://evil.example/', null]]) {
+    await b.open(page, `/photo?back=${encodeURIComponent(back)}`);
+    const link = page.locator('.head').getByRole('link', { name: 'Back', exact: true });
+    same(await link.count() ? await link.getAttribute('href') : null, want, back);
+  }
+  await page.close();
+});
 await check('six chips of the shelf have colors', async () => same(chips.length, 6, 'chips'));
 await check('a picture with paper and six chips becomes a target', async () => {
   await b.open(page, '/color');

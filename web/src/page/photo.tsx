@@ -6,7 +6,7 @@ import { CORNERS, chartMarks, findAgain, lookOf, sendPicture, shotOf } from '../
 import type { Chart, Kind, Mark, Picture, Point, Reading } from '../net/picture';
 import { useAnswer, useCell } from '../net/use';
 import type { List } from '../net/types';
-import { place } from '../lib/router';
+import { askedPlace, place } from '../lib/router';
 import { Marks } from '../draw/marks';
 import { Act, Field } from '../ui/controls';
 import { failureText, say } from '../ui/said';
@@ -30,7 +30,8 @@ interface Shot {
   marks: Mark[];
 }
 export function PhotoPage() {
-  const query = new URLSearchParams(useCell(place).split('?')[1] ?? '');
+  const query = new URLSearchParams(useCell(place).split('?')[1] ?? ''),
+    back = askedPlace('back');
   const paints = useAnswer<List<Paint>>('/api/paints?limit=200').data?.rows ?? [],
     samples = useAnswer<List<SampleRow>>('/api/samples').data?.rows ?? [],
     before = useAnswer<List<Picture>>('/api/pictures?kind=sample&limit=6').data?.rows ?? [];
@@ -171,7 +172,7 @@ export function PhotoPage() {
         <div>
           <h1>Color from a picture</h1>
           <p>
-            {query.get('back') && <a href={query.get('back') ?? '/color'}>Back</a>}
+            {back && <a href={back}>Back</a>}
           </p>
         </div>
       </div>

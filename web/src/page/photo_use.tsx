@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import type { Reading } from '../net/picture';
 import { named, useChoices } from '../net/choices';
-import { go } from '../lib/router';
+import { askedPlace, go } from '../lib/router';
 import { labCss } from '../draw/parts';
 import { differenceWord } from '../draw/difference';
 import { Act, Field, Select } from '../ui/controls';
@@ -105,7 +105,7 @@ export function PhotoUse({ reading, query }: { reading: Reading; query: URLSearc
   if (!t) return <p class="say">Nothing wanted was marked.</p>;
   const items = itemsOf(query.get('items')),
     batch = query.get('batch'),
-    back = query.get('back') ?? '/color',
+    back = askedPlace('back') || '/color',
     d = reading.difference;
   const sides = second ? [first, second] : [t];
   return (
