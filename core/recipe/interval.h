@@ -1,4 +1,4 @@
-/* Intervals of doubles, just enough for the bounds of region.c. Every result
+/* Intervals of doubles, just enough for the bounds of terms.c and region.c. Every result
  * contains the exact set; rounding is taken care of once, by slack where the
  * bounds are used. */
 #ifndef CORE_RECIPE_INTERVAL_H

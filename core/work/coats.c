@@ -183,6 +183,11 @@ void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j
     struct coat *c =
         coat_add(b, lot, last ? ROLE_WAX : ROLE_CLEAR, op, k->id, lot->clear_m2, coats);
     coat_judged(c, j);
+    if (can_tints(b, lot_can(b, lot, k->id)))
+        c->why = ROOM_TEXT(b->r,
+                           "%s This one is tinted and shifts the color below: read a card with "
+                           "both on it before it goes on.",
+                           c->why);
     bool raises = !last && same(k->thinner, "water") && c->coats > 1 && same(b->under, "bare");
     if (raises)
         c->why = ROOM_TEXT(b->r, "%s The first one raises the grain: rub it smooth.", c->why);

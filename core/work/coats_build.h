@@ -79,6 +79,8 @@ void refusal_note(struct build *b, const char *what, const struct coat_rules_row
                   const char *instead);
 /* The shop's own can of this class: the one wanted, else the fullest; NULL: to be bought. */
 const struct paint *can_of_class(const struct build *b, const char *class);
+/* A clear with a color of its own shifts what is below it: no plan takes it unless it was named. */
+bool can_tints(const struct build *b, const struct paint *can);
 /* The same for one lot: what was said of its parts comes first. */
 const struct paint *lot_can(const struct build *b, const struct lot *lot, const char *class);
 

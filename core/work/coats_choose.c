@@ -9,6 +9,16 @@ static bool same(const char *a, const char *b) {
     return a && b && !strcmp(a, b);
 }
 
+static const char *role_of(const struct build *b, const char *class) {
+    const struct coat_kinds_row *k = coat_kind_of(b->r->t, class);
+    return k ? k->role : "";
+}
+
+bool can_tints(const struct build *b, const struct paint *can) {
+    return can && (can->color.text || can->spectrum.values_n) &&
+           same(role_of(b, can->class), "clear");
+}
+
 const struct paint *can_of_class(const struct build *b, const char *class) {
     const struct wanted *w = &b->r->piece->wanted;
     const char *asked[] = {w->product, w->clear, w->primer};
@@ -19,15 +29,10 @@ const struct paint *can_of_class(const struct build *b, const char *class) {
     const struct paint *best = NULL;
     for (size_t i = 0; b->r->shelf && i < b->r->shelf->paints_n; i++) {
         const struct paint *p = &b->r->shelf->paints[i];
-        if (!same(p->class, class)) continue;
+        if (!same(p->class, class) || can_tints(b, p)) continue; /* those only where named */
         if (!best || (isnan(best->stock_ml) ? 0 : best->stock_ml) < p->stock_ml) best = p;
     }
     return best;
-}
-
-static const char *role_of(const struct build *b, const char *class) {
-    const struct coat_kinds_row *k = coat_kind_of(b->r->t, class);
-    return k ? k->role : "";
 }
 
 /* The class of color paint of which the shelf holds most kinds; NULL if it holds none. */

@@ -115,6 +115,22 @@ await check('a search through millions ends in time, with the best so far and th
   must(took < 20, `${took} s`); // of a busy machine's clock
   must(found.recipes.at(-1).difference < 1 && ask4().proof.kind === 'optimal', 'nearest on paper');
 });
+// Common practice: a tinted clear is a glaze, and changes every color below it.
+await check('a tinted clear coat goes over a color only where it is named, and then says so', () => {
+  const { ask } = shop('tinted'), piece = (id, clear) => {
+    const file = join(dir, 'tinted.piece.json');
+    writeFileSync(file, JSON.stringify({ template: 'nightstand', width: '18 in', depth: '15 in', height: '26 in', finish: 'bare', wanted: { color: '#7d8a86', clear } }));
+    ask('piece', 'add', '--piece', file, '--title', id);
+    return ask('piece', 'plan', id).pieces[0];
+  };
+  ask('paint', 'add', '--name', 'amber', '--class', 'wb_clear', '--color', '#eadfb0', '--stock', '1 qt');
+  const amounts = (p) => p.amounts.filter((a) => a.role === 'clear').map((a) => a.name ?? a.class);
+  const usual = piece('usual', 'wb_clear'), named = piece('named', 'amber');
+  must(amounts(usual).length && !amounts(usual).includes('amber'), `clear: ${amounts(usual)}`);
+  same(amounts(named).join(), 'amber', 'clear that was named');
+  const why = (p) => p.coats.rows.filter((c) => c.role === 'clear').map((c) => c.why).join(' ');
+  must(/tinted/.test(why(named)) && !/tinted/.test(why(usual)), 'no word of the tint, or too many');
+});
 await check('a sample that tells nothing is refused where it is wrong', () => {
   const { ask, fails, sample } = shop('samples');
   same(fails(...sample([], '#fff')).field, '/sample/items', 'nothing on the card');
