@@ -100,6 +100,23 @@ if (await there('/api/today')) {
     must(before.length > 0, 'no task to do');
     await page.close();
   });
+  await check('after a week of work the days still begin with today; what is over is folded', async () => {
+    const ago = Date.now() - 7 * 86400e3, zone = (await json('/api/shop')).shop.zone ?? 'UTC';
+    const told = (at, o) => new Intl.DateTimeFormat('en-US', { timeZone: zone, ...o }).format(at);
+    const own = (await json('/api/days')).tasks.filter((t) => ['photo_before', 'inspect'].includes(t.operation)).slice(0, 3);
+    must(own.length > 1, 'nothing to be done long ago');
+    for (const [i, t] of own.entries())
+      must((await server.send('POST', `/api/tasks/${t.id}/done`, { at: new Date(ago + i * 3600e3).toISOString().slice(0, 16) + 'Z', took: '10 min' })).ok, `done: ${t.id}`);
+    const page = await b.page(PHONE), past = `${told(ago, { weekday: 'short' })} ${told(ago, { day: 'numeric' })}`;
+    await b.open(page, '/days');
+    const chart = (await page.locator('svg.days-tall').textContent()).replace(/\s+/g, ' ');
+    must(!chart.includes(past), `the chart begins a week ago: ${chart.slice(0, 200)}`);
+    must(/days? of work before, since/.test(await page.locator('details.later-days summary').first().innerText()), 'what is over is not folded');
+    const shown = await page.locator('.day-col:visible h2').first().innerText();
+    must(!shown.includes(told(ago, { month: 'long', day: 'numeric' })), `the list begins with ${shown}`);
+    for (let i = 0; i < own.length; i++) await server.send('POST', '/api/undo', {});
+    await page.close();
+  });
   await check('a task that cannot go on yet waits, and may go on again', async () => {
     const page = await b.page(PHONE), day = new Date(Date.now() + 3 * 86400e3).toISOString().slice(0, 10);
     const held = async () => (await json('/api/days')).tasks.filter((t) => t.not_before_utc_min !== undefined);

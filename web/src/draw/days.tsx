@@ -4,7 +4,7 @@ import { useId } from 'preact/hooks';
 import type { DayTask } from '../net/types';
 import { clockOfMinutes, dueText, localMinutes } from '../lib/time';
 import { Ghost, Hatch } from './days_legend';
-import { byPiece, handsOf, lanes, sentence, stoodAt, type DaysProps } from './days_lanes';
+import { byPiece, fromToday, handsOf, lanes, sentence, stoodAt, type DaysProps } from './days_lanes';
 import { timeScale, type TimeScale } from './scale';
 import { Words, stepWords, wrapped } from './words';
 
@@ -12,14 +12,16 @@ import { Words, stepWords, wrapped } from './words';
 const OVER = 64;
 /* On paper the first days that fit the width of a page. */
 export function DaysPaper(p: DaysProps) {
-  const s = timeScale(p.tasks, p.shop, 11, 5);
+  const on = fromToday(p.tasks, p.now),
+    s = timeScale(on, p.shop, 11, 5, p.now);
   const last = s?.spans[s.spans.length - 1]?.to ?? 0,
-    tasks = p.tasks.filter((t) => (t.start_utc_min ?? Infinity) < last);
+    tasks = on.filter((t) => (t.start_utc_min ?? Infinity) < last);
   return s ? <Chart {...p} tasks={tasks} now={undefined} s={s} kind="paper" /> : null;
 }
 export function DaysWide(p: DaysProps) {
-  const s = timeScale(p.tasks, p.shop, 22, 14, p.now);
-  return s ? <Chart {...p} s={s} kind="wide" /> : null;
+  const tasks = fromToday(p.tasks, p.now),
+    s = timeScale(tasks, p.shop, 22, 14, p.now);
+  return s ? <Chart {...p} tasks={tasks} s={s} kind="wide" /> : null;
 }
 function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'paper' }) {
   const id = useId().replace(/:/g, ''),

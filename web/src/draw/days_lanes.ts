@@ -1,5 +1,6 @@
 /* What a chart of days lays out: lanes of bars that overlap, hands, where a task stood. */
 import type { DayTask, Shop } from '../net/types';
+import { localMinutes } from '../lib/time';
 import type { TimeScale } from './scale';
 
 export interface DaysProps {
@@ -19,6 +20,16 @@ export function stoodAt(t: DayTask): number | undefined {
     Math.abs(t.start_utc_min - then) > STILL_MIN
     ? then
     : undefined;
+}
+/* What is over and dry before today is no longer drawn, unless nothing else is left. */
+export function fromToday(tasks: DayTask[], now: number | undefined): DayTask[] {
+  if (now === undefined) return tasks;
+  const today = now - localMinutes(now),
+    on = tasks.filter(
+      (t) =>
+        Math.max(t.start_utc_min ?? 0, t.end_utc_min ?? 0, t.dry_until_utc_min ?? 0) >= today,
+    );
+  return on.length ? on : tasks;
 }
 export const byPiece = (tasks: DayTask[]) => {
   const all = new Map<string, DayTask[]>();

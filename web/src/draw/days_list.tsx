@@ -1,10 +1,10 @@
-/* The days as words: one column a day, in it the pieces in the order of the work. Days far ahead are
- * folded: they will be laid out again before they come. */
+/* The days as words: one column a day, in it the pieces in the order of the work. Days that are over
+ * and days far ahead are folded: these will be laid out again before they come. */
 import { useEffect, useRef } from 'preact/hooks';
 import type { ComponentChildren } from 'preact';
 import type { DayTask } from '../net/types';
 import { stoodAt } from './days_lanes';
-import { clockText, dayOf, longDay, shortDay, spanText, weekday } from '../lib/time';
+import { clockText, dayOf, longDay, nowMinutes, shortDay, spanText, weekday } from '../lib/time';
 
 interface ListProps {
   tasks: DayTask[];
@@ -97,7 +97,11 @@ export function DaysList(p: ListProps) {
   const rows = p.tasks
     .filter((t) => t.start_utc_min !== undefined)
     .sort((a, b) => (a.start_utc_min as number) - (b.start_utc_min as number));
-  const days = groups(rows, (t) => dayOf(t.start_utc_min as number)),
+  const all = groups(rows, (t) => dayOf(t.start_utc_min as number)),
+    today = dayOf(nowMinutes()),
+    first = all.findIndex(([day]) => day >= today),
+    past = first < 0 ? [] : all.slice(0, first),
+    days = all.slice(past.length),
     later = days.slice(OPEN_DAYS);
   const columns = (list: typeof days) => (
     <div class="days-cols">
@@ -108,6 +112,15 @@ export function DaysList(p: ListProps) {
   );
   return (
     <>
+      {past.length > 0 && (
+        <details class="later-days no-print">
+          <summary>
+            {past.length === 1 ? 'One day' : `${past.length} days`} of work before, since{' '}
+            {longDay(past[0][1][0].start_utc_min as number)}
+          </summary>
+          {columns(past)}
+        </details>
+      )}
       {columns(days.slice(0, OPEN_DAYS))}
       {later.length > 0 && (
         <details class="later-days" ref={folded}>

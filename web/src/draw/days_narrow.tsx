@@ -3,19 +3,20 @@ import { useId } from 'preact/hooks';
 import type { DayTask } from '../net/types';
 import { clockOfMinutes, localMinutes, weekday, dayNumber } from '../lib/time';
 import { Hatch } from './days_legend';
-import { byPiece, handsOf, sentence, stoodAt, type DaysProps } from './days_lanes';
+import { byPiece, fromToday, handsOf, sentence, stoodAt, type DaysProps } from './days_lanes';
 import { timeScale } from './scale';
 import { LINE, Words, inFull, stepWords } from './words';
 
 export function DaysNarrow(p: DaysProps) {
   const id = useId().replace(/:/g, ''),
-    s = timeScale(p.tasks, p.shop, 44, 3, p.now);
+    tasks = fromToday(p.tasks, p.now),
+    s = timeScale(tasks, p.shop, 44, 3, p.now);
   if (!s) return null;
   const W = 358,
     left = 56,
     BAR = 14,
     all = byPiece(
-      p.tasks.filter((t) => (t.start_utc_min ?? Infinity) < (s.spans[s.spans.length - 1]?.to ?? 0)),
+      tasks.filter((t) => (t.start_utc_min ?? Infinity) < (s.spans[s.spans.length - 1]?.to ?? 0)),
     ),
     pieces = all.slice(0, 4);
   const cw = (W - left) / Math.max(1, pieces.length),

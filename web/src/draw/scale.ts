@@ -37,13 +37,16 @@ export function timeScale(
 ): TimeScale | null {
   const starts = tasks.map((t) => t.start_utc_min).filter((v): v is number => v !== undefined);
   if (!starts.length) return null;
-  const begin = Math.min(
+  const soonest = Math.min(
     ...starts,
     ...(now !== undefined && now < Math.min(...starts) && Math.min(...starts) - now < 1440
       ? [now]
       : []),
   );
-  const end = Math.max(...tasks.map((t) => t.end_utc_min ?? t.start_utc_min ?? 0));
+  const end = Math.max(...tasks.map((t) => t.end_utc_min ?? t.start_utc_min ?? 0)),
+    /* a coat of yesterday that is still wet reaches into today, where the board begins */
+    today = now === undefined ? soonest : now - localMinutes(now),
+    begin = end >= today ? Math.max(soonest, today) : soonest;
   const spans: Span[] = [],
     days: TimeScale['days'] = [];
   let midnight = begin - localMinutes(begin);
