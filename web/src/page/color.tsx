@@ -146,10 +146,13 @@ export function ColorPage({ piece }: { piece?: string }) {
     shares.current = again.items ?? [];
   }, [again]);
 
+  /* the kind of paint that the piece's color coats are of */
+  const kind = planned?.coats?.rows?.find((c) => c.role === 'color')?.class;
   const body =
     target && known.rows.length
       ? {
           ...searchOf(target, chosen, units),
+          ...(kind ? { class: kind } : {}),
           ...(again?.body && target === again.target ? again.body : {}),
           ...(target === measured?.notation ? { measured: measuredText(measured) } : {}),
         }

@@ -180,7 +180,7 @@ function PaintRow({ p, known }: { p: Paint; known?: KnownPaint }) {
           close={() => set(false)}
         />
       )}
-      {open && <PaintMore p={p} />}
+      {open && <PaintMore p={p} samples={known?.samples} />}
     </li>
   );
 }

@@ -231,7 +231,7 @@ function Right({ id, done }: { id: string; done: () => void }) {
   }, [id]);
   return full ? <PaintForm p={full} done={done} /> : <p class="say">Opening.</p>;
 }
-export function PaintMore({ p }: { p: Paint }) {
+export function PaintMore({ p, samples }: { p: Paint; samples?: number }) {
   const [shown, show] = useState('');
   const part = (name: string, title: string, body: () => preact.VNode) => (
     <details
@@ -253,6 +253,13 @@ export function PaintMore({ p }: { p: Paint }) {
       {part('stock', 'How its stock came about', () => (
         <Movements id={p.id} />
       ))}
+      {!!samples && (
+        <p class="say">
+          {samples === 1 ? 'One sample holds it' : `${samples} samples hold it`}: off the shelf,
+          nothing is learned from {samples === 1 ? 'that' : 'them'} any more, of the other paints
+          neither. If it is only used up, count it as 0.
+        </p>
+      )}
       <TakeOff path={`/api/paints/${encodeURIComponent(p.id)}`} name={p.name ?? p.id} of="shelf" />
     </div>
   );
