@@ -108,6 +108,24 @@ await check('a figure opens and closes by keyboard and says where it comes from'
   same(await page.locator('.basis dl').count(), 0, 'open bases after Esc');
   await page.close();
 });
+await check('a figure of the title block opens below it, over its whole width', async () => {
+  for (const size of [DESKTOP, PHONE]) {
+    const page = await b.page(size);
+    await b.open(page, '/pieces/chest');
+    const figures = page.locator('.block.title .fig');
+    must((await figures.count()) >= 4, 'hardly any figures');
+    for (let i = 0; i < (await figures.count()); i++) {
+      await figures.nth(i).click();
+      await page.waitForSelector('.basis dl');
+      const [block, panel, over] = await page.evaluate(() => [...['.block.title', '.basis'].map((s) => document.querySelector(s).getBoundingClientRect()).map(({ bottom, top, width }) => ({ bottom, top, width })),
+        Math.max(...[...document.querySelectorAll('.basis *')].map((e) => e.getBoundingClientRect().right)) - innerWidth]);
+      must(panel.top >= block.bottom - 1 && panel.width > 0.9 * block.width && over <= 0, JSON.stringify([block, panel, over]));
+      same(await b.breaches(page), [], 'what axe finds');
+      await page.keyboard.press('Escape');
+    }
+    await page.close();
+  }
+});
 await check('metric in one tap', async () => {
   const page = await b.page();
   await b.open(page, '/pieces/chest');

@@ -24,21 +24,27 @@ interface SheetProps {
   among?: boolean; /* the sheet of another piece stands on the same page */
 }
 
-function TitleCell({ row }: { row: SheetRow }) {
-  const f = useFigure({
-    pointer: row.pointer,
-    text: nice(row.figure ?? row.detail) ?? '',
-    assumed: row.assumed,
-  });
+/* The cells stand side by side; what a figure opens to has no room in its own and hangs under all of
+ * them. Each figure is a hook, so a block is made anew (key) when their number changes. */
+function TitleBlock({ rows }: { rows: SheetRow[] }) {
+  const figures = rows.map((r) =>
+    useFigure({ pointer: r.pointer, text: nice(r.figure ?? r.detail) ?? '', assumed: r.assumed }),
+  );
   return (
-    <div>
-      <dt>{row.what}</dt>
-      <dd>
-        {f.button}
-        {row.figure && row.detail && <small>{row.detail}</small>}
-      </dd>
-      {f.panel}
-    </div>
+    <>
+      <dl class="block title">
+        {rows.map((r, i) => (
+          <div>
+            <dt>{r.what}</dt>
+            <dd>
+              {figures[i].button}
+              {r.figure && r.detail && <small>{r.detail}</small>}
+            </dd>
+          </div>
+        ))}
+      </dl>
+      {figures.map((f) => f.panel)}
+    </>
   );
 }
 
@@ -132,13 +138,7 @@ export function PieceSheet(p: SheetProps) {
     others = lines.filter((r) => r.kind && r.kind !== 'row');
   return (
     <>
-      {cells.length > 0 && (
-        <dl class="block title">
-          {cells.map((r) => (
-            <TitleCell row={r} />
-          ))}
-        </dl>
-      )}
+      {cells.length > 0 && <TitleBlock key={cells.length} rows={cells} />}
       {others.length > 0 && (
         <div class="gap">
           <SheetRows rows={others} />
