@@ -10,7 +10,7 @@
 
 struct owed_row {
     const char *id, *title, *client_name, *stage, *price_is;
-    double price_cent, paid_cent, to_come_cent, hours;
+    double price_cent, paid_cent, to_come_cent, unbooked_cent, hours;
 };
 static const struct field row_fields[] = {
     F_TEXT(struct owed_row, id, "the piece"),
@@ -24,6 +24,8 @@ static const struct field row_fields[] = {
           "deposits, payments and sales less refunds"),
     F_QTY(struct owed_row, to_come, to_come_cent, DIM_MONEY, 0, 0,
           "of a quoted price, what is not paid yet"),
+    F_QTY(struct owed_row, unbooked, unbooked_cent, DIM_MONEY, 0, 0,
+          "what the piece was bought for, where no purchase is written down"),
     F_NUM(struct owed_row, hours, 0, 0, "hands-on hours, as last planned"),
 };
 static DESC(desc_row, struct owed_row, "owed_row", "Price and payments of an open piece.",
@@ -53,6 +55,7 @@ static enum status price_of(struct op_call *call, const struct piece_row *p, str
     double agreed = sale ? a->asking_cent : a->quoted_cent;
     out->price_is = isnan(agreed) ? "planned" : sale ? "asked" : "quoted";
     out->price_cent = isnan(agreed) ? p->price_cent : agreed;
+    out->unbooked_cent = a->bought_cent > 0 ? a->bought_cent : (double)NAN;
     return OK;
 }
 
@@ -82,6 +85,7 @@ static enum status owed(struct op_call *call, struct why *why) {
         if (!s) s = sums_of_piece(call->book, p->id, &sums, why);
         if (s) break;
         rows[i].paid_cent = sums.income_cent;
+        if (sums.bought_cent > 0) rows[i].unbooked_cent = (double)NAN;
         if (!strcmp(rows[i].price_is, "quoted"))
             rows[i].to_come_cent = rows[i].price_cent - sums.income_cent;
     }

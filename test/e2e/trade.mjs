@@ -67,6 +67,16 @@ await check('what was quoted is the price from then on; a deposit is taken off w
   must(new RegExp(`\\$${quoted}  Price, as quoted\\n +Planned now: \\$${Math.round(before / 100)}`).test(sheet), sheet.slice(0, 900));
   for (let i = 0; i < 2; i++) at('undo');
 });
+await check('what a piece for sale was bought for is asked for by the books until it is written down', () => {
+  const file = join(dir, 'flip.json'), row = () => json('money', 'open', '--piece', 'flip').rows[0];
+  writeFileSync(file, JSON.stringify({ template: 'stool', width: '14 in', height: '24 in', year: 1995, finish: 'lacquer', wanted: { color: '#446677' }, agreement: { purpose: 'sale', bought: '$80', asking: '$240' } }));
+  at('piece', 'add', '--title', 'Flip', '--piece', file);
+  same([row().unbooked_cent, row().price_is, row().price_cent], [8000, 'asked', 24000], 'before');
+  at('money', 'add', '--kind', 'purchase', '--amount', '$80', '--piece', 'flip');
+  same(row().unbooked_cent, undefined, 'it is in the books');
+  at('piece', 'close', 'flip', '--hours', '4 h', '--price', '$240');
+  same(json('money', 'pieces', '--piece', 'flip').rows[0].bought_cent, 8000, 'counted once');
+});
 await check('beside what a piece came to stands what was reckoned with when it was agreed', () => {
   const file = join(dir, 'stool.json'), repair = join(dir, 'repair.json');
   writeFileSync(file, JSON.stringify({ template: 'stool', width: '14 in', height: '24 in', year: 1995, finish: 'lacquer', wanted: { color: '#446677' } }));

@@ -140,6 +140,16 @@ await check('the section through the coats: wax that is taken off is no layer, a
   await page.close();
 });
 
+await check('what a piece was bought for goes into the books in one tap', async () => {
+  const page = await b.page(PHONE), r = await server.send('POST', '/api/pieces', { piece: { title: 'Bought stool', template: 'stool', width: '14 in', height: '24 in', year: 1995, finish: 'lacquer', wanted: { color: '#446677' }, agreement: { purpose: 'sale', bought: '$12.50', asking: '$90' } } });
+  const { id } = await r.json();
+  await b.open(page, `/pieces/${id}`);
+  await page.getByRole('button', { name: /^Write \$12\.50, what it was bought for/ }).click();
+  await page.waitForFunction(() => /In the books/.test(document.querySelector('.said')?.textContent ?? ''));
+  same((await json(`/api/money?piece=${id}`)).rows.map((m) => [m.kind, m.amount_cent]), [['purchase', -1250]], 'the entry');
+  await page.waitForFunction(() => ![...document.querySelectorAll('button')].some((x) => /what it was bought for/.test(x.textContent)));
+  await page.close();
+});
 await check('a primer and a clear are chosen among their own kind, and no clear may be wished', async () => {
   const page = await b.page(PHONE), r = await server.send('POST', '/api/pieces', { piece: { title: 'Stool to choose for', template: 'stool', width: '14 in', height: '24 in', year: 1995, finish: 'lacquer', wanted: { color: '#446677' } } });
   const { id } = await r.json();

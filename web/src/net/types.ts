@@ -368,5 +368,6 @@ export interface OwedRow {
   price_is?: string;
   paid_cent?: number;
   to_come_cent?: number;
+  unbooked_cent?: number;
   hours?: number;
 }

@@ -1,7 +1,10 @@
 /* What is agreed or asked for open pieces, what came in, what is still to come. */
+import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List, OwedRow } from '../net/types';
 import { exactMoney, money } from '../lib/quantity';
+import { Act } from '../ui/controls';
+import { inBook } from './change';
 
 const IS: Record<string, string> = { quoted: 'quoted', asked: 'asked', planned: 'as planned' };
 function paidText(r: OwedRow): string {
@@ -48,14 +51,36 @@ export function Owed() {
     </section>
   );
 }
+/* What was said of a piece is no entry of the books until it is written down. */
+async function book(piece: string, cent: number) {
+  const o = await send({
+    method: 'POST',
+    path: '/api/money',
+    body: { kind: 'purchase', amount: `$${(cent / 100).toFixed(2)}`, piece },
+    what: `Purchase ${exactMoney(cent)}`,
+  });
+  inBook(o, 'In the books as a purchase.');
+}
 /* The same of one piece, where it was agreed. */
 export function OwedLine({ id }: { id: string }) {
   const row = useAnswer<List<OwedRow>>(`/api/money/open?piece=${encodeURIComponent(id)}`).data
     ?.rows?.[0];
-  if (!row || (row.to_come_cent === undefined && !row.paid_cent)) return null;
+  if (!row) return null;
+  const bought = row.unbooked_cent;
   return (
-    <p class="say">
-      {paidText(row)}. <a href="/money">Write down what came in</a>
-    </p>
+    <>
+      {(row.to_come_cent !== undefined || !!row.paid_cent) && (
+        <p class="say">
+          {paidText(row)}. <a href="/money">Write down what came in</a>
+        </p>
+      )}
+      {bought !== undefined && (
+        <div class="acts">
+          <Act run={() => book(id, bought)}>
+            Write {exactMoney(bought)}, what it was bought for, into the books
+          </Act>
+        </div>
+      )}
+    </>
   );
 }
