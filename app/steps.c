@@ -156,9 +156,9 @@ void steps_print(const struct steps_answer *a, struct text *out) {
     units_print(DIM_VOLUME, UNITS_US, a->amount_ml, amount, sizeof amount);
     text_print(out, "Makes %s.\n", amount);
     for (size_t i = 0; i < a->steps_n; i++)
-        text_print(out, "%2zu  pour %s of %s: the vessel shows %s%s\n", i + 1, a->steps[i].text,
-                   a->steps[i].name, a->steps[i].mark,
-                   a->steps[i].check ? "; stir, compare with the target" : "");
+        text_print(out, "%2zu  pour %s of %s: %s %s%s\n", i + 1, a->steps[i].text, a->steps[i].name,
+                   strstr(a->steps[i].mark, " drop") ? "in all" : "the vessel shows",
+                   a->steps[i].mark, a->steps[i].check ? "; stir, compare with the target" : "");
     text_print(out, "Dries to %s.", a->hex);
     if (!isnan(a->difference))
         text_print(out, " %.1f from the target; expect %.1f.", a->difference,

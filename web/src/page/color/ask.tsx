@@ -6,7 +6,7 @@ import { ColorField } from '../../ui/edit';
 import { useShop } from '../../ui/frame';
 import type { Paint } from '../shelf';
 import { MeasuredColor, type Measured } from '../shelf_measured';
-import { choices, choose, type Measure } from './choices';
+import { choices, choose, usualAmount, type Measure } from './choices';
 
 const MEASURES: readonly (readonly [Measure | '', string])[] = [
   ['', 'As the shop does'],
@@ -106,7 +106,7 @@ export function Ask({
             key="amount"
             label="How much"
             value={c.amount}
-            placeholder={units === 'metric' ? '500 ml' : '16 fl oz'}
+            placeholder={usualAmount(c, units)}
             onChange={(e) => choose({ amount: e.currentTarget.value.trim() })}
           />
         )}

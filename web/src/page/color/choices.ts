@@ -55,8 +55,16 @@ export const measuredText = (m?: Measured) =>
     : undefined;
 
 /* How much, also where nothing was said. */
-export const wantedAmount = (c: Choices, units: Units) =>
-  c.amount || (units === 'metric' ? '500 ml' : '16 fl oz');
+export const wantedAmount = (c: Choices, units: Units) => c.amount || usualAmount(c, units);
+/* Drops are counted for a card, not for a batch. */
+export const usualAmount = (c: Choices, units: Units) =>
+  c.measure === 'drop'
+    ? units === 'metric'
+      ? '5 ml'
+      : '1 tsp'
+    : units === 'metric'
+      ? '500 ml'
+      : '16 fl oz';
 /* What the search is asked; the server refuses what makes no sense and says why. */
 export function searchOf(target: string, c: Choices, units: Units): Record<string, unknown> {
   const parts = c.measure === 'part';

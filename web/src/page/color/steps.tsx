@@ -76,7 +76,7 @@ function List({ steps }: { steps: Steps }) {
             {s.check && <small>stir, look at it beside the target, then go on</small>}
           </span>
           <span class="pour-mark">
-            <small>shows</small> <span class="num">{s.mark}</span>
+            <small>{/drops?$/.test(s.mark ?? '') ? 'in all' : 'shows'}</small> <span class="num">{s.mark}</span>
           </span>
         </li>
       ))}
