@@ -4,6 +4,7 @@
 #include "app/gather.h"
 #include "app/mixed.h"
 #include "app/op_shelf.h"
+#include "app/uncounted.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
 #include "core/color/color.h"
@@ -203,11 +204,14 @@ static const struct field again_fields[] = {
 static DESC(desc_again, struct again_answer, "mix_again", "A color to be mixed again.",
             again_fields);
 
+static const char none_left[] = "none is left";
+
 /* What became of a paint; NULL: it is what it was. */
 static const char *change_of(struct op_call *call, const struct mixed_item *item,
                              const struct paint_row *now) {
     struct color_said then, seen;
     if (!now || now->removed) return "no longer on the shelf";
+    if (now->stock_ml <= 0) return none_left; /* counted: NAN is not */
     if (!item->hex || !now->color_hex) return NULL;
     if (color_said_read(item->hex, call->arena, &then, NULL) ||
         color_said_read(now->color_hex, call->arena, &seen, NULL))
@@ -229,6 +233,8 @@ static enum status compare(struct op_call *call, const struct mixed *m, struct a
         enum status s =
             row_get(call->book, &table_paint, "id", item->paint, call->arena, &paint, NULL);
         if (s && s != E_NOT_FOUND) return s;
+        enum status counted = s ? OK : uncounted_unsay(call, &paint, 1, why);
+        if (counted) return counted;
         const char *name = s ? item->paint : paint.name,
                    *text = change_of(call, item, s ? NULL : &paint);
         out->items[out->items_n++] = (struct kept_item){item->paint, name, item->hex, item->parts};
@@ -261,8 +267,13 @@ static enum status answer_again(struct op_call *call, const struct mixed *m, str
     out->target = m->target;
     out->difference = miss_now(call, m);
     out->same = !out->changed_n;
+    bool empty = false;
+    for (size_t i = 0; i < out->changed_n; i++) empty |= out->changed[i].text == none_left;
     if (out->same)
         out->text = "Its paints are what they were: the old recipe stands.";
+    else if (empty && !isnan(out->difference))
+        out->text = "A jar of the old recipe is empty: the recipes are for the color it had, from "
+                    "what is left. Count the jar if there is a new one.";
     else if (isnan(out->difference))
         out->text =
             "The old recipe cannot be mixed any more; the recipes are for the color it had.";

@@ -131,6 +131,16 @@ await check('a tinted clear coat goes over a color only where it is named, and t
   const why = (p) => p.coats.rows.filter((c) => c.role === 'clear').map((c) => c.why).join(' ');
   must(/tinted/.test(why(named)) && !/tinted/.test(why(usual)), 'no word of the tint, or too many');
 });
+await check('mixed again when a jar is empty: that is said, and the recipes do without it', () => {
+  const { ask } = shop('again');
+  const batch = ask('batch', 'add', '--name', 'Gray', '--target', '#9aa0a0', '--items', '[{"paint":"white","parts":12},{"paint":"black","parts":1}]', '--amount', '8 fl oz');
+  same(ask('batch', 'again', batch.id).same, true, 'nothing has changed');
+  ask('paint', 'stock', 'black', '--kind', 'counted', '--amount', '0 ml');
+  const again = ask('batch', 'again', batch.id);
+  same([again.same, again.changed.map((c) => `${c.paint}: ${c.text}`).join()], [false, 'black: none is left'], 'an empty jar');
+  must(/empty/.test(again.text), again.text);
+  must(ask('recipes', '--target', again.target, '--batch', batch.id, '--amount', '8 fl oz').recipes.every((r) => !paints(r).includes('black')), 'it is poured all the same');
+});
 await check('a sample that tells nothing is refused where it is wrong', () => {
   const { ask, fails, sample } = shop('samples');
   same(fails(...sample([], '#fff')).field, '/sample/items', 'nothing on the card');
