@@ -261,9 +261,14 @@ export function RecipeRows({
       {proof && proof.kind !== 'optimal' && longer && (
         <div class="acts">
           <button class="btn" disabled={busy} onClick={longer}>
-            {busy ? 'Searching' : 'Search on, half a minute at most'}
+            Search on, half a minute at most
           </button>
         </div>
+      )}
+      {busy && !longer && (
+        <p class="say" role="status">
+          Searching on. What was found stands here until then.
+        </p>
       )}
     </>
   );
