@@ -126,6 +126,15 @@ await check('a figure of the title block opens below it, over its whole width', 
     await page.close();
   }
 });
+await check('a Stop that opens at a step can be read', async () => {
+  const page = await b.page();
+  await b.open(page, '/pieces/chest');
+  await page.waitForSelector('.step-more summary');
+  await page.evaluate(() => document.querySelectorAll('.step-more summary').forEach((s) => s.click()));
+  await page.waitForSelector('.step-help .stop');
+  same(await b.breaches(page), [], 'what axe finds');
+  await page.close();
+});
 await check('metric in one tap', async () => {
   const page = await b.page();
   await b.open(page, '/pieces/chest');
