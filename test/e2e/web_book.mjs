@@ -85,6 +85,22 @@ await check('what the shop refuses is said at its field by the name it has there
   b.errors = b.errors.filter((e) => !/status of 400/.test(e));
   await page.close();
 });
+await check('hours: the day that is wrong is marked; what is shown can be kept as it stands', async () => {
+  const page = await b.page(PHONE), day = (name) => page.getByLabel(name, { exact: true }), keep = () => page.getByRole('button', { name: 'Keep the hours' }).click();
+  const { document } = await json('/api/shop');
+  await server.send('PATCH', '/api/shop', { shop: { hours: [{ day: 'daily', open: '08:00', close: '18:00' }] } });
+  await b.open(page, '/shop');
+  await keep();
+  await said(page, 'Hours');
+  same((await json('/api/shop')).shop.hours.map((h) => [h.open_min, h.close_min]).slice(0, 2), [[480, 1080], [480, 1080]], 'kept as shown');
+  await day('Wednesday').fill('8-12, 1-5:30');
+  await keep();
+  await page.waitForSelector('.field.wrong');
+  same(await page.locator('.field.wrong label').allInnerTexts(), ['Wednesday'], 'the day that is marked');
+  await server.send('PATCH', '/api/shop', { shop: { hours: document?.hours ?? null } });
+  b.errors = b.errors.filter((e) => !/status of 400/.test(e));
+  await page.close();
+});
 await check('days kept, a slip: what must move is said and drawn, the rest stays, and it is kept', async () => {
   const page = await b.page(PHONE);
   await b.open(page, '/days');

@@ -20,7 +20,11 @@ export function Hours({
   patch,
 }: {
   answer: { document?: Doc; shop?: Shop };
-  patch: (p: Doc, what: string) => Promise<boolean>;
+  patch: (
+    p: Doc,
+    what: string,
+    refused?: (text?: string, field?: string) => void,
+  ) => Promise<boolean>;
 }) {
   const doc =
     (answer.document?.hours as HourDoc[] | undefined) ??
@@ -41,11 +45,12 @@ export function Hours({
       DAYS.map(([d]) => [
         d,
         of(d)
-          .map((h) => `${h.open} - ${h.close}`.replace(/:00/g, ''))
+          .map((h) => `${h.open} - ${h.close}`.replace(/:00(?= ?[ap]m)/gi, ''))
           .join(', '),
       ]),
     ),
   );
+  const [wrong, setWrong] = useState<Record<string, string>>({});
   const save = () => {
     const hours = DAYS.flatMap(([day]) =>
       v[day]
@@ -57,7 +62,10 @@ export function Hours({
           return { day, open, close: close ?? '' };
         }),
     );
-    return patch({ hours }, 'Hours');
+    return patch({ hours }, 'Hours', (text, field) => {
+      const at = /^\/shop\/hours\/(\d+)/.exec(field ?? '');
+      setWrong(text && at ? { [hours[Number(at[1])].day]: text } : {});
+    });
   };
   return (
     <div>
@@ -66,6 +74,7 @@ export function Hours({
           <Field
             label={name}
             value={v[d]}
+            error={wrong[d]}
             placeholder="closed"
             onInput={(e) => set({ ...v, [d]: e.currentTarget.value })}
           />

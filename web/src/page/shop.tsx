@@ -77,7 +77,11 @@ function useShopPatch(revision: number | undefined) {
   useEffect(() => {
     known.current = revision;
   }, [revision]);
-  return (patch: Doc, what: string, refused?: (text?: string) => void): Promise<boolean> => {
+  return (
+    patch: Doc,
+    what: string,
+    refused?: (text?: string, field?: string) => void,
+  ): Promise<boolean> => {
     const turn = last.current.then(async () => {
       const o = await send({
         method: 'PATCH',
@@ -87,7 +91,8 @@ function useShopPatch(revision: number | undefined) {
         what,
       });
       if (o.ok && o.revision !== undefined) known.current = o.revision;
-      refused?.(o.ok || 'unsent' in o || o.failure.status === 412 ? undefined : o.failure.text);
+      if (o.ok || 'unsent' in o || o.failure.status === 412) refused?.();
+      else refused?.(o.failure.text, o.failure.field);
       const member = Object.keys(patch)[0];
       return inBook(o, `${what}. Plans follow.`, { [member]: what });
     });
