@@ -253,6 +253,8 @@ static enum status row_fill(const struct search *s, const struct recipe *r,
     for (size_t i = 0; i < r->items_n; i++) {
         const struct paint *p = s->palette->paints[r->items[i].paint].paint;
         double ml = s->ask->part_ml > 0 ? r->items[i].parts * s->ask->part_ml : NAN;
+        if (!(p->size_ml > 0 && !isnan(p->cost_cent)) && !p->leftover_of_n)
+            out->cost_cent = NAN; /* nobody said what it costs: no sum, and not the cheapest */
         out->items[i] = (struct recipe_answer_item){
             p->id, p->name ? p->name : p->id, r->items[i].parts, ml,
             isnan(ml) ? NULL : measuring_text(&s->ask->measuring, s->t, p, ml, s->arena)};
@@ -356,7 +358,8 @@ static const struct field row_fields[] = {
     F_NUM(struct recipe_found, difference_90, 0, 0, "9 of 10 mixes stay below"),
     F_NUM(struct recipe_found, metamerism, 0, 0, "worst difference under an evening lamp and LED"),
     F_QTY(struct recipe_found, cost, cost_cent, DIM_MONEY, 0, 0,
-          "of the whole mix; of one milliliter a part where no amount was asked"),
+          "of the whole mix; of one milliliter a part where no amount was asked; left out where a "
+          "price is not known"),
     F_NUM(struct recipe_found, pour_error, 0, 0,
           "how far pours off by their reading error carry it"),
     F_INT(struct recipe_found, leftover_parts, 0, 0, "parts poured from leftovers"),

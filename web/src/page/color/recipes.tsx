@@ -42,6 +42,15 @@ function merged(a: Recipes): Recipe[] {
   return [...seen.values()].sort((x, y) => expected(x) - expected(y));
 }
 
+/* Why the first row is of another color than wanted though one of the rows is not. */
+function apart(a: Recipes, sure: boolean): string {
+  const first = a.recipes?.[0]?.difference ?? 0,
+    near = Math.min(...(a.recipes ?? []).map((r) => r.difference ?? Infinity));
+  return sure && first > 2 && near <= 2
+    ? `The surest recipe stays ${first.toFixed(1)} from the color, because little is known of the paints that come nearer. Paint a card of the nearest on paper and log it: then the two come together.`
+    : '';
+}
+
 function Row({
   r,
   words,
@@ -237,7 +246,7 @@ export function RecipeRows({
           </button>
         </div>
       )}
-      {[answer.advice, answer.left_out].map(
+      {[apart(answer, sure), answer.advice, answer.left_out].map(
         (text) =>
           text && (
             <p class="mind gap">
