@@ -274,13 +274,21 @@ static const char *pours_text(const struct add_row *rows, size_t n, struct arena
     return text;
 }
 
+/* Did somebody say what each of its paints costs? What is left over costs nothing more. */
+static bool all_priced(const struct correcting *c, const struct recipe *r) {
+    bool all = true;
+    for (size_t i = 0; i < r->items_n; i++) {
+        const struct paint *p = c->palette.paints[r->items[i].paint].paint;
+        all = all && (p->leftover_of_n || (p->size_ml > 0 && !isnan(p->cost_cent)));
+    }
+    return all;
+}
+
 static const char *money_text(double cent, struct arena *a) {
     return units_text(a, DIM_MONEY, UNITS_US, cent);
 }
 
-static const char *advice_text(const struct correcting *c, const struct correct_answer *r,
-                               struct arena *a) {
-    const struct correction *f = &c->found;
+static const char *advice_text(const struct correct_answer *r, struct arena *a) {
     const char *adds = pours_text(r->add, r->add_n, a),
                *fresh = pours_text(r->fresh, r->fresh_n, a);
     if (!adds || !fresh) return NULL;
@@ -289,11 +297,11 @@ static const char *advice_text(const struct correcting *c, const struct correct_
     case CORRECT_ADD:
         return arena_print(a, "Add %s. Stir, paint a card and let it dry before going on.", adds);
     case CORRECT_RESTART:
-        return f->fresh_cent < f->add_cent
+        return r->fresh_cent < r->add_cent
                    ? arena_print(a,
                                  "Start again with %s: that costs %s, the addition would cost %s. "
                                  "Keep the old batch as a leftover.",
-                                 fresh, money_text(f->fresh_cent, a), money_text(f->add_cent, a))
+                                 fresh, money_text(r->fresh_cent, a), money_text(r->add_cent, a))
                    : arena_print(a,
                                  "Start again with %s: adding cannot bring it near enough. Keep "
                                  "the old batch as a leftover.",
@@ -355,7 +363,7 @@ static void advise(const struct correcting *c, struct correct_answer *r) {
     bool fresh = r->fresh_n && r->fresh_difference <= good;
     if (advice != CORRECT_LEAVE) {
         bool add = r->difference <= good && r->add_n;
-        bool cheaper = fresh && f->fresh_cent < f->add_cent &&
+        bool cheaper = fresh && r->fresh_cent < r->add_cent &&
                        r->fresh_expected_difference <= r->expected_difference + 0.5;
         bool better = fresh && r->fresh_expected_difference < r->expected_difference;
         advice = add      ? (cheaper ? CORRECT_RESTART : CORRECT_ADD)
@@ -372,7 +380,7 @@ static enum status answer_fill(const struct correcting *c, struct arena *a,
     struct lab then = lab_d50_of_d65(carried_over(c, f->add.lab));
     struct correct_answer r = {.difference_now =
                                    ciede2000(color_lab(&c->ask->dried), color_lab(&c->ask->target)),
-                               .add_cent = f->add_cent,
+                               .add_cent = all_priced(c, &f->add) ? f->add_cent : NAN,
                                .after_ml = f->after_ml,
                                .more_ml = f->more_ml,
                                .hex = color_swatch(a, then),
@@ -388,7 +396,7 @@ static enum status answer_fill(const struct correcting *c, struct arena *a,
     if (f->fresh.items_n) {
         double limit90;
         r.fresh_ml = f->fresh_ml;
-        r.fresh_cent = f->fresh_cent;
+        r.fresh_cent = all_priced(c, &f->fresh) ? f->fresh_cent : NAN;
         r.fresh_difference = f->fresh.difference;
         sample_doubt(c->palette.model, f->fresh.difference,
                      f->fresh.model_sd * f->fresh.model_sd + f->fresh.pour_sd * f->fresh.pour_sd,
@@ -404,7 +412,7 @@ static enum status answer_fill(const struct correcting *c, struct arena *a,
         r.fresh_ml = r.fresh_cent = r.fresh_difference = r.fresh_expected_difference = NAN;
     }
     if (contents_fill(c, a, &r)) return E_MEMORY;
-    r.text = advice_text(c, &r, a);
+    r.text = advice_text(&r, a);
     *out = r;
     return r.text ? OK : E_MEMORY;
 }

@@ -142,7 +142,10 @@ await check('mixed again when a jar is empty: that is said, and the recipes do w
   must(ask('recipes', '--target', again.target, '--batch', batch.id, '--amount', '8 fl oz').recipes.every((r) => !paints(r).includes('black')), 'it is poured all the same');
 });
 await check('a mix of jars without a price has no cost', () => {
-  const { ask } = shop('price'), cost = (...only) => ask('recipes', '--target', '#909090', '--amount', '8 fl oz', '--only', only.join()).recipes[0].cost_cent;
+  const { ask } = shop('price'), batch = ask('batch', 'add', '--name', 'Gray', '--target', '#909090', '--items', '[{"paint":"white","parts":40},{"paint":"black","parts":1}]', '--amount', '6 fl oz');
+  const fix = ask('batch', 'correct', batch.id, '--dried', '#a8a8a8');
+  same([fix.add.length > 0, fix.add_cost_cent, fix.fresh_cost_cent], [true, undefined, undefined], 'cost of a correction');
+  const cost = (...only) => ask('recipes', '--target', '#909090', '--amount', '8 fl oz', '--only', only.join()).recipes[0].cost_cent;
   for (const id of ['white', 'black']) ask('paint', 'change', id, '--size', '1 qt', '--cost', '$32'); // $1 a fluid ounce
   must(Math.abs(cost('white', 'black') - 800) < 1e-6, `${cost('white', 'black')} cents of 8 fl oz`);
   same(cost('white', 'umber'), undefined, 'cost with a jar that has no price');
