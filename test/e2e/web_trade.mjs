@@ -140,6 +140,20 @@ await check('the section through the coats: wax that is taken off is no layer, a
   await page.close();
 });
 
+await check('on the job sheet a group stays with its steps, and nothing to fit has no heading', async () => {
+  const page = await b.page(), r = await server.send('POST', '/api/pieces', { piece: { title: 'Table on paper', template: 'dining_table', width: '72 in', depth: '38 in', height: '30 in', year: 1995, finish: 'lacquer', wanted: { color: '#446677', top: 'natural' } } });
+  const { id } = await r.json();
+  await page.addInitScript(() => { window.print = () => undefined; });
+  await b.open(page, `/pieces/${id}`);
+  await page.getByRole('button', { name: 'Print the sheet', exact: true }).click();
+  await page.waitForSelector('.paper-sheet', { state: 'attached' });
+  await page.emulateMedia({ media: 'print' });
+  const heads = await page.locator('.paper-sheet h2').allInnerTexts();
+  must(heads.includes('Amounts') && !heads.includes('Fittings'), `headings: ${heads}`);
+  const breaks = await page.locator('.paper-sheet .p-sub').evaluateAll((l) => l.map((x) => getComputedStyle(x).breakAfter));
+  must(breaks.length > 1 && breaks.every((x) => x === 'avoid'), `after a group's name: ${breaks}`);
+  await page.close();
+});
 await check('what a piece was bought for goes into the books in one tap', async () => {
   const page = await b.page(PHONE), r = await server.send('POST', '/api/pieces', { piece: { title: 'Bought stool', template: 'stool', width: '14 in', height: '24 in', year: 1995, finish: 'lacquer', wanted: { color: '#446677' }, agreement: { purpose: 'sale', bought: '$12.50', asking: '$90' } } });
   const { id } = await r.json();

@@ -41,6 +41,7 @@ export function JobPaper({ plan, piece, sheet, units }: SheetProps) {
   const steps = ['takedown', 'coats'].flatMap((id) =>
     rowsOf(sheet, id).filter((r) => r.kind === 'step' || r.kind === 'head'),
   );
+  const fittings = rowsOf(sheet, 'fittings').filter(isRow);
   return (
     <article class="paper-sheet">
       <Heads
@@ -115,15 +116,14 @@ export function JobPaper({ plan, piece, sheet, units }: SheetProps) {
               )}
             </div>
           </section>
-          <section>
-            <h2>Fittings</h2>
-            {rowsOf(sheet, 'fittings')
-              .filter(isRow)
-              .slice(0, 8)
-              .map((r) => (
+          {fittings.length > 0 && (
+            <section>
+              <h2>Fittings</h2>
+              {fittings.slice(0, 8).map((r) => (
                 <PaperRow r={r} />
               ))}
-          </section>
+            </section>
+          )}
         </div>
         <div>
           <section>
