@@ -50,16 +50,14 @@ function page(path: string) {
       return <Later key="ShopPage" of={(r) => <r.ShopPage />} />;
     default:
       return (
-        <>
-          <div class="head">
-            <div>
-              <h1>Nothing stands here</h1>
-              <p>
-                There is no page at this address. <a href="/today">Today’s work</a>
-              </p>
-            </div>
+        <div class="head">
+          <div>
+            <h1>Nothing stands here</h1>
+            <p>
+              There is no page at this address. <a href="/today">Today’s work</a>
+            </p>
           </div>
-        </>
+        </div>
       );
   }
 }
