@@ -166,7 +166,7 @@ static void parts_of(const struct recipe_item *items, size_t n, double *out) {
 /* Color of batch + items; its reflectance too where asked for (may be NULL). */
 static struct lab mixture_color(const struct mixture *m, const struct recipe_item *items, size_t n,
                                 struct spectrum *out_reflectance) {
-    double parts[RECIPE_ITEMS_MAX];
+    double parts[RECIPE_ITEMS_MAX] = {0};
     struct spectrum r;
     parts_of(items, n, parts);
     reflectance_of(m, parts, items, n, &r);
