@@ -107,6 +107,17 @@ static enum status add_piece(struct op_call *call, struct job *job, const struct
     return s;
 }
 
+/* A piece that the book does not have yet, under an id that none of its pieces has. */
+static enum status add_guest(struct op_call *call, struct job *job, const char *document,
+                             struct piece_row *out_row, struct why *why) {
+    struct piece *p = &job->pieces[job->pieces_n++];
+    enum status s = read_document(call, &desc_piece, document, "/piece", p, why);
+    if (!s) s = book_new_id(call, &table_piece, NULL, p->title ? p->title : "new", &p->id, why);
+    if (s) return s;
+    *out_row = (struct piece_row){.due_day = p->agreement.due_day, .number = INT64_MAX};
+    return OK;
+}
+
 static int sooner(const struct piece_row *a, const struct piece_row *b) {
     int64_t x = a->due_day == INT64_MIN ? INT64_MAX : a->due_day,
             y = b->due_day == INT64_MIN ? INT64_MAX : b->due_day;
@@ -130,8 +141,9 @@ static size_t choose(struct piece_row *rows, size_t n, const char *first) {
     return kept;
 }
 
-static enum status gather_pieces(struct op_call *call, const char *first, bool others,
-                                 struct gathered *g, struct why *why) {
+/* first: a piece of the book by its id, or guest: the document of one that is not in it. */
+static enum status gather_pieces(struct op_call *call, const char *first, const char *guest,
+                                 bool others, struct gathered *g, struct why *why) {
     struct piece_row one, *rows = NULL;
     size_t n = 0, kept = 0;
     enum status s = OK;
@@ -139,13 +151,14 @@ static enum status gather_pieces(struct op_call *call, const char *first, bool o
     if (!g->job.pieces) return why_no_memory(why);
     if (first) s = book_get(call, &table_piece, first, &one, why);
     if (!s && first) s = add_piece(call, &g->job, &one, why);
+    if (!s && guest) s = add_guest(call, &g->job, guest, &one, why);
     if (s || !others) return s;
     struct row_query q = {
         .where = "removed = 0 AND stage IN ('looked_over', 'agreed', 'in_work', 'curing')",
         .after = INT64_MIN};
     s = row_list(call->book, &table_piece, &q, call->arena, (void **)&rows, &n, NULL, why);
     if (!s) kept = choose(rows, n, first);
-    if (!s && first)
+    if (!s && (first || guest))
         while (g->first_turn < kept && sooner(&rows[g->first_turn], &one) < 0) g->first_turn++;
     g->cut = kept + (first ? 1 : 0) < n;
     for (size_t i = 0; i < kept && !s && g->job.pieces_n < GATHER_PIECES; i++)
@@ -201,8 +214,8 @@ enum status gather_clock(struct op_call *call, const struct zone_span **out, siz
                           out_n, why);
 }
 
-enum status gather_job(struct op_call *call, const char *first, bool others, struct gathered *out,
-                       struct why *why) {
+static enum status gather(struct op_call *call, const char *first, const char *guest, bool others,
+                          struct gathered *out, struct why *why) {
     memset(out, 0, sizeof *out);
     desc_unsay(&desc_job, &out->job);
     out->alone = !others;
@@ -210,12 +223,22 @@ enum status gather_job(struct op_call *call, const char *first, bool others, str
     if (!s) s = gather_paints(call, &out->job.shelf, why);
     if (!s) s = gather_supplies(call, &out->job.shelf, why);
     if (!s) s = gather_samples(call, &out->job.shelf, why);
-    if (!s) s = gather_pieces(call, first, others, out, why);
+    if (!s) s = gather_pieces(call, first, guest, others, out, why);
     if (!s) s = learned_job(call, &out->job, why);
     if (!s) s = batches_there(call, out->job.pieces, out->job.pieces_n, why);
     if (!s) s = gather_kept(call, out, why);
     if (!s && out->job.pieces_n) out->job.title = out->job.pieces[0].title;
     return s;
+}
+
+enum status gather_job(struct op_call *call, const char *first, bool others, struct gathered *out,
+                       struct why *why) {
+    return gather(call, first, NULL, others, out, why);
+}
+
+enum status gather_guest(struct op_call *call, const char *document, struct gathered *out,
+                         struct why *why) {
+    return gather(call, NULL, document, true, out, why);
 }
 
 /* ---- planning and what lists show of it ---- */

@@ -43,6 +43,11 @@ enum status gather_clock(struct op_call *call, const struct zone_span **out, siz
 enum status gather_job(struct op_call *call, const char *first, bool others, struct gathered *out,
                        struct why *why);
 
+/* The same for a piece that is not in the book yet, before all open ones; its document is one of
+ * desc_piece. Its id is none of the book's. Errors: as gather_job, with /piece. */
+enum status gather_guest(struct op_call *call, const char *document, struct gathered *out,
+                         struct why *why);
+
 /* Plans what was gathered and, with days, keeps the pieces' outlook. With a first, recipes are
  * searched for it alone. Other pieces than `first` whose statement cannot be planned are left out
  * and named, so that one of them does not stop the whole shop. */

@@ -20,6 +20,20 @@ static const struct field plan_fields[] = {
 };
 static DESC(desc_plan_args, struct plan_args, "piece_plan_args", "What to plan.", plan_fields);
 
+struct preview_args {
+    const char *piece;
+    enum unit_system units;
+    int64_t now_utc_min;
+};
+static const struct field preview_fields[] = {
+    {F_AT(struct preview_args, piece), .type = FIELD_JSON, .flags = FLAG_REQUIRED | FLAG_FILE,
+     .help = "the piece, as one of a job document's pieces"},
+    F_WORD(struct preview_args, units, words_units, "units of the sheet; else the shop's"),
+    F_TIME(struct preview_args, now, now_utc_min, FIELD_INSTANT, "plan as if it were this time"),
+};
+static DESC(desc_preview_args, struct preview_args, "piece_preview_args", "What to plan.",
+            preview_fields);
+
 /* Of the shop, or of the first piece. */
 static bool is_own(const char *pointer) {
     static const char first[] = "/pieces/0", any[] = "/pieces/";
@@ -38,17 +52,11 @@ static void others_out(struct plan *p) {
     p->pieces_n = 1;
 }
 
-/* All open pieces share the days; the sheet is of the one that was asked for. */
-static enum status plan(struct op_call *call, struct why *why) {
-    const struct plan_args *args = call->args;
+/* All open pieces share the days; the sheet is of the first. */
+static enum status plan_first(struct op_call *call, struct gathered *g, const struct plan_ask *ask,
+                              struct why *why) {
     struct plan_answer *answer = call->result;
-    struct gathered g;
-    struct plan_ask ask = {.now_utc_min = args->now_utc_min == INT64_MIN ? book_call_now(call)
-                                                                         : args->now_utc_min,
-                           .why = args->why,
-                           .units = args->units};
-    enum status s = gather_job(call, args->id, true, &g, why);
-    if (!s) s = gather_plan(call, &g, args->id, &ask, answer, why);
+    enum status s = gather_plan(call, g, g->job.pieces[0].id, ask, answer, why);
     if (s) return s;
     others_out(&answer->plan);
     if (answer->sheet.pieces_n > 1) {
@@ -56,6 +64,37 @@ static enum status plan(struct op_call *call, struct why *why) {
         answer->sheet.summary_n = 0; /* what stops the others; its own summary says what stops it */
     }
     return OK;
+}
+
+static enum status plan(struct op_call *call, struct why *why) {
+    const struct plan_args *args = call->args;
+    struct gathered g;
+    struct plan_ask ask = {.now_utc_min = args->now_utc_min == INT64_MIN ? book_call_now(call)
+                                                                         : args->now_utc_min,
+                           .why = args->why,
+                           .units = args->units};
+    enum status s = gather_job(call, args->id, true, &g, why);
+    return s ? s : plan_first(call, &g, &ask, why);
+}
+
+static enum status preview(struct op_call *call, struct why *why) {
+    const struct preview_args *args = call->args;
+    struct gathered g;
+    struct plan_ask ask = {.now_utc_min = args->now_utc_min == INT64_MIN ? book_call_now(call)
+                                                                         : args->now_utc_min,
+                           .units = args->units,
+                           .supposed = true};
+    enum status s = gather_guest(call, args->piece, &g, why);
+    if (s) return s;
+    static const char planned[] = "/pieces/0/"; /* where the piece stands; it came as /piece */
+    struct why inner = {{0}, {0}};
+    s = plan_first(call, &g, &ask, &inner);
+    if (!s) return OK;
+    bool own = !strncmp(inner.field, planned, sizeof planned - 1);
+    return why_say(why, s,
+                   arena_print(call->arena, "%s%s", own ? "/piece/" : "",
+                               inner.field + (own ? sizeof planned - 1 : 0)),
+                   "%s", inner.text);
 }
 
 static enum status document(struct op_call *call, struct why *why) {
@@ -68,9 +107,14 @@ static enum status document(struct op_call *call, struct why *why) {
     return s ? s : call->out_body.failed ? why_no_memory(why) : OK;
 }
 
+static const char *const preview_positional[] = {"piece", NULL};
 static const struct op rows[] = {
     {"piece plan", OP_GET, "/api/pieces/{id}/plan", &desc_plan_args, &desc_plan_answer,
      positional_id, OP_READS | OP_SLOW, "the whole job sheet of a piece in the book", plan},
+    {"piece preview", OP_POST, "/api/pieces/preview", &desc_preview_args, &desc_plan_answer,
+     preview_positional, OP_READS | OP_SLOW,
+     "the job sheet of a piece that is not in the book yet, with what the shop has and has open",
+     preview},
     {"piece document", OP_GET, "/api/pieces/{id}/document", &desc_id_args, NULL, positional_id,
      OP_READS, "a piece with shop and shelf as a job document", document},
 };

@@ -1,6 +1,6 @@
 // The trade's own operations at the command line: worth buying, inspection, help, agreement, handing over.
 //   node trade.mjs PROGRAM EXAMPLES_FOLDER
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { check, done, must, same } from './tally.mjs';
 import { folder, run } from './program.mjs';
@@ -34,6 +34,25 @@ await check('worth buying: a loss has its sign before the dollar', () => {
 await check('worth buying: hours are written so that they can be read, and are whole in JSON', () => {
   const ask = ['worth', 'nightstand', '--price', '$140', '--asked', '$25'], listed = /^hours\s+(\S+)$/m.exec(at(...ask).out)?.[1], whole = json(...ask).hours;
   must(listed && listed.replace('.', '').length <= 5 && Math.abs(listed / whole - 1) < 1e-4, `${listed} of ${whole}`);
+});
+await check('a piece not in the book yet is planned with the jars there are, after what is open: saved, it has the same price and day', () => {
+  const file = join(dir, 'stand.json');
+  writeFileSync(file, JSON.stringify({ template: 'nightstand', width: '18 in', depth: '15 in', height: '26 in', wanted: { color: '#7d2f2b' } }));
+  const before = at('pieces').out;
+  const figures = (...args) => { const p = json(...args, '--now', now).pieces[0]; return [p.price.price_cent, p.deliver_utc_min, p.color.lines.map((l) => l.paint)]; };
+  const tried = figures('piece', 'preview', file);
+  same(at('pieces').out, before, 'the book');
+  must(tried[2].length > 0, 'no jar of the shelf is poured');
+  const job = join(dir, 'stand.job.json'), piece = readFileSync(file, 'utf8');
+  writeFileSync(job, JSON.stringify({ format: 'coatwright-job', version: 1, pieces: [{ id: 'stand', ...JSON.parse(piece) }] }));
+  const alone = JSON.parse(run(program, ['plan', job, '--json', '--now', now]).out).pieces[0];
+  must(tried[1] > alone.deliver_utc_min, 'the day is that of an empty shop');
+  const saved = json('piece', 'add', '--piece', file);
+  same(figures('piece', 'plan', saved.id), tried, 'price, day and jars once saved');
+  writeFileSync(file, '{"template": "nightstand", "widht": "3 in"}');
+  const bad = at('piece', 'preview', file);
+  must(bad.code === 1 && /\/piece\/widht: .*Did you mean "width"/.test(bad.err), bad.err);
+  same(at('piece', 'remove', saved.id).code, 0, 'removed');
 });
 await check('two pieces, one of them waits for the laboratory: its date says so, the other does not', () => {
   const file = join(dir, 'two.json'), size = { width: '34 in', depth: '20 in', height: '41 in', finish: 'lacquer', template: 'chest', wanted: { color: '#446677' } };

@@ -15,17 +15,10 @@ const DAYS = [
   ['sun', 'Sunday'],
 ] as const;
 
-export function Hours({
-  answer,
-  patch,
-}: {
-  answer: { document?: Doc; shop?: Shop };
-  patch: (
-    p: Doc,
-    what: string,
-    refused?: (text?: string, field?: string) => void,
-  ) => Promise<boolean>;
-}) {
+type Answer = { document?: Doc; shop?: Shop };
+
+/* The hours of each day as the fields show them. */
+export function hoursShown(answer: Answer): Record<string, string> {
   const doc =
     (answer.document?.hours as HourDoc[] | undefined) ??
     (answer.shop?.hours ?? []).map((h) => ({
@@ -40,16 +33,28 @@ export function Hours({
         h.day === 'daily' ||
         (h.day === 'weekdays' && !['sat', 'sun'].includes(day)),
     );
-  const [v, set] = useState<Record<string, string>>(
-    Object.fromEntries(
-      DAYS.map(([d]) => [
-        d,
-        of(d)
-          .map((h) => `${h.open} - ${h.close}`.replace(/:00(?= ?[ap]m)/gi, ''))
-          .join(', '),
-      ]),
-    ),
+  return Object.fromEntries(
+    DAYS.map(([d]) => [
+      d,
+      of(d)
+        .map((h) => `${h.open} - ${h.close}`.replace(/:00(?= ?[ap]m)/gi, ''))
+        .join(', '),
+    ]),
   );
+}
+
+export function Hours({
+  answer,
+  patch,
+}: {
+  answer: Answer;
+  patch: (
+    p: Doc,
+    what: string,
+    refused?: (text?: string, field?: string) => void,
+  ) => Promise<boolean>;
+}) {
+  const [v, set] = useState(hoursShown(answer));
   const [wrong, setWrong] = useState<Record<string, string>>({});
   const save = () => {
     const hours = DAYS.flatMap(([day]) =>

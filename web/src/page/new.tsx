@@ -1,7 +1,7 @@
 /* A new piece in two minutes: what it is, four dimensions, what is on it, the color wanted. The rest
  * is assumed; the result stands on the same page before anything is saved. */
 import { useEffect, useState } from 'preact/hooks';
-import { get, send } from '../net/api';
+import { send } from '../net/api';
 import { named, useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { Doc, List, PieceRow, PlanAnswer, SheetRow } from '../net/types';
@@ -31,14 +31,15 @@ const LOOK = [
 
 /* What the plan still lacks, by the name that the field has on the page. */
 function lacking(field: string | undefined, text: string): string {
-  const label = specOf((field ?? '').replace(/^\/pieces\/0\//, '').replace(/\//g, '.')).label;
-  return field?.startsWith('/pieces/0/') && !/\d/.test(label) ? `${label}: ${text}` : text;
+  const label = specOf((field ?? '').replace(/^\/piece\//, '').replace(/\//g, '.')).label;
+  return field?.startsWith('/piece/') && !/\d/.test(label) ? `${label}: ${text}` : text;
 }
 function nest(path: string, value: unknown): Doc {
   const [k, ...rest] = path.split('.');
   return { [k]: rest.length ? nest(rest.join('.'), value) : value };
 }
-/* The plan of what stands here, a moment after the last change; nothing is saved. */
+/* The plan of what stands here, in the shop with its jars and what is open, a moment after the last
+ * change; nothing is saved. */
 function usePreview(piece: Doc, ready: boolean) {
   const [state, set] = useState<{
     plan?: PlanAnswer;
@@ -56,18 +57,11 @@ function usePreview(piece: Doc, ready: boolean) {
     const t = setTimeout(async () => {
       set((s) => ({ ...s, busy: true }));
       try {
-        const shop = await get<{ document?: Doc }>('/api/shop');
-        const job = {
-          format: 'coatwright-job',
-          version: 1,
-          ...(shop.ok && shop.body.document ? { shop: shop.body.document } : {}),
-          pieces: [{ id: 'new', ...piece }],
-        };
-        const r = await fetch(inUnits('/api/plan'), {
+        const r = await fetch(inUnits('/api/pieces/preview'), {
           method: 'POST',
           signal: stop.signal,
           headers: { 'content-type': 'application/json', accept: 'application/json' },
-          body: JSON.stringify({ job }),
+          body: JSON.stringify({ piece }),
         });
         const body = await r.json();
         set(

@@ -11,7 +11,7 @@ import { Book } from './copies';
 import { inBook } from './change';
 import { Changes } from './changes';
 import { Crew, type MemberDoc } from './crew';
-import { Hours } from './hours';
+import { Hours, hoursShown } from './hours';
 import { OneGo } from './one_go';
 import { OddDays } from './odd_days';
 
@@ -170,7 +170,7 @@ export function ShopPage() {
           <p>Work is laid only into them; paint dries on by itself.</p>
         </header>
         <div class="stage-body">
-          <Hours key={JSON.stringify(doc.hours)} answer={answer} patch={patch} />
+          <Hours key={JSON.stringify(hoursShown(answer))} answer={answer} patch={patch} />
           <OddDays
             key={JSON.stringify([doc.days_off, doc.nights])}
             doc={doc}
