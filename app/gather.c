@@ -124,10 +124,10 @@ static int sooner(const struct piece_row *a, const struct piece_row *b) {
     return x != y ? (x < y ? -1 : 1) : a->number < b->number ? -1 : a->number > b->number;
 }
 
-/* The best GATHER_PIECES rows to the front, in order: few of possibly thousands. */
-static size_t choose(struct piece_row *rows, size_t n, const char *first) {
+/* The best `most` rows to the front, in order: few of possibly thousands. */
+static size_t choose(struct piece_row *rows, size_t n, size_t most, const char *first) {
     size_t kept = 0;
-    while (kept < GATHER_PIECES) {
+    while (kept < most) {
         size_t best = n;
         for (size_t i = kept; i < n; i++) {
             if (first && !strcmp(rows[i].id, first)) continue;
@@ -157,12 +157,11 @@ static enum status gather_pieces(struct op_call *call, const char *first, const 
         .where = "removed = 0 AND stage IN ('looked_over', 'agreed', 'in_work', 'curing')",
         .after = INT64_MIN};
     s = row_list(call->book, &table_piece, &q, call->arena, (void **)&rows, &n, NULL, why);
-    if (!s) kept = choose(rows, n, first);
+    if (!s) kept = choose(rows, n, GATHER_PIECES - g->job.pieces_n, first);
     if (!s && (first || guest))
         while (g->first_turn < kept && sooner(&rows[g->first_turn], &one) < 0) g->first_turn++;
     g->cut = kept + (first ? 1 : 0) < n;
-    for (size_t i = 0; i < kept && !s && g->job.pieces_n < GATHER_PIECES; i++)
-        s = add_piece(call, &g->job, &rows[i], why);
+    for (size_t i = 0; i < kept && !s; i++) s = add_piece(call, &g->job, &rows[i], why);
     return s;
 }
 

@@ -16,9 +16,11 @@ struct day_build {
     size_t turn;  /* which in the days' order it is */
 };
 
-/* The piece whose turn it is: job order, but the first comes after as many as the options say. */
-static inline size_t day_piece_in_turn(const struct plan_options *o, size_t turn) {
-    return turn < o->first_turn ? turn + 1 : turn == o->first_turn ? 0 : turn;
+/* The piece of n whose turn it is: job order, but the first comes after as many as the options say,
+ * at the latest behind all. */
+static inline size_t day_piece_in_turn(const struct plan_options *o, size_t n, size_t turn) {
+    size_t first = o->first_turn < n ? o->first_turn : n - 1;
+    return turn < first ? turn + 1 : turn == first ? 0 : turn;
 }
 
 /* Where a chain of work stands: its last task and what must pass before the next. */

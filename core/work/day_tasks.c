@@ -472,7 +472,7 @@ enum status day_tasks_make(const struct tables *t, const struct plan *plan,
     *out = (struct day_tasks){0};
     struct day_build b = {.t = t, .plan = plan, .o = o, .l = l, .ask = ask, .out = out};
     for (b.turn = 0; b.turn < plan->pieces_n; b.turn++) {
-        b.piece = day_piece_in_turn(o, b.turn);
+        b.piece = day_piece_in_turn(o, plan->pieces_n, b.turn);
         if (plan->pieces[b.piece].hazards.refused) continue;
         enum status s = piece_tasks(&b);
         if (s) return s;

@@ -94,7 +94,7 @@ enum status day_waits_make(const struct tables *t, const struct plan *plan,
                            const struct day_ask *ask, const struct plan_options *o,
                            struct ledger *l, struct day_tasks *d, struct why *why) {
     for (size_t turn = 0; turn < plan->pieces_n; turn++) {
-        size_t i = day_piece_in_turn(o, turn);
+        size_t i = day_piece_in_turn(o, plan->pieces_n, turn);
         const struct piece *p = &plan->pieces[i].piece;
         if (plan->pieces[i].hazards.refused) continue;
         for (size_t k = 0; k < p->waits_n; k++) {

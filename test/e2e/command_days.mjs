@@ -158,6 +158,17 @@ await check('today: what dries first stands first; a piece that is done waits to
   }
   same(today().waiting.filter((w) => w.piece === 'umber-chairs').map((w) => /^Everything is done: [^.]+\.$/.test(w.text)), [true], 'nobody is told');
 });
+await check('more open pieces than are planned together: whose turn is last has its sheet and its day all the same', () => {
+  const full = join(dir, 'full.book'), there = (...args) => {
+    const r = run(program, [...args, '--book', full]);
+    same(r.code, 0, `${args.join(' ')}: ${r.err}`);
+    return JSON.parse(r.out);
+  };
+  const stand = file({ template: 'nightstand', width: '18 in', depth: '15 in', height: '26 in', year: 2001, finish: 'bare', wanted: { color: '#446677' } });
+  for (let i = 0; i < 26; i++) there('piece', 'add', '--title', `Stand ${i}`, '--piece', stand, '--json');
+  must(there('piece', 'plan', 'stand-25', '--now', NOW, '--json').pieces[0].deliver_utc_min > MIN(NOW), 'the last one has no day');
+  must(there('piece', 'preview', stand, '--now', NOW, '--json').pieces[0].deliver_utc_min > MIN(NOW), 'one more has no day');
+});
 function whole(plan, piece) {
   return plan.days.rows.filter((t) => t.piece === piece).map((t) => t.operation);
 }
