@@ -1,5 +1,6 @@
 #include "core/work/fact.h"
 #include "core/work/inspection.h"
+#include "core/work/lead_year.h"
 #include "core/work/method.h"
 
 #include <math.h>
@@ -7,10 +8,6 @@
 
 static bool same(const char *a, const char *b) {
     return a && b && !strcmp(a, b);
-}
-
-int64_t fact_lead_year(const struct shop *s) {
-    return s->zone && !strncmp(s->zone, "Europe/", 7) ? 1992 : 1978;
 }
 
 void fact_make(const struct room *r, const struct inspection *in, struct facts *out) {
@@ -196,9 +193,12 @@ static bool oiled(const struct facts *f) {
            part_clear(f, "oil");
 }
 
+static int64_t lead_year(const struct facts *f) {
+    return lead_year_of(f->room->t, f->room->shop, NULL);
+}
 static bool old_year(const struct facts *f) {
     int64_t y = f->piece->year;
-    return y == INT64_MIN || y < fact_lead_year(f->room->shop);
+    return y == INT64_MIN || y < lead_year(f);
 }
 static bool lead_is(const struct facts *f, enum lead a, enum lead b) {
     return f->piece->tests.lead == a || f->piece->tests.lead == b;
@@ -217,6 +217,13 @@ static double moisture(const struct facts *f) {
 }
 static bool outdoor(const struct facts *f) {
     return f->piece->place == PLACE_OUTDOOR;
+}
+/* Garden wood of the years of chromated copper arsenate, and no wood that needs no treatment: pines
+ * and firs but not cedar, or one that nobody has named. 68 FR 17366. */
+static bool may_be_treated(const struct facts *f) {
+    bool soft = !f->piece->wood || (wood(f)->knots == 1 && wood(f)->tannin != 1);
+    return outdoor(f) && wooden(f) && soft &&
+           (f->piece->year == INT64_MIN || f->piece->year < 2004);
 }
 
 static double tape(const struct facts *f) {
@@ -295,6 +302,7 @@ typedef bool fact_fn(const struct facts *f);
     X(left_bare, part_is(f, TREAT_BARE, TREAT_BARE))                                               \
     X(excludes, f->piece->agreement.excluded_n > 0)                                                \
     X(outdoor, outdoor(f))                                                                         \
+    X(may_be_treated, may_be_treated(f))                                                           \
     X(kitchen, f->piece->place == PLACE_KITCHEN)                                                   \
     X(bath, f->piece->place == PLACE_BATH)                                                         \
     X(child, f->piece->child == YN_YES || crib(f))                                                 \
@@ -302,6 +310,7 @@ typedef bool fact_fn(const struct facts *f);
     X(drop_side, f->piece->drop_side == YN_YES)                                                    \
     X(slat_gap_wide, f->piece->slat_gap_mm > 2.375 * 25.4 + 1e-9)                                  \
     X(crib_old, crib(f) && (f->piece->year == INT64_MIN || f->piece->year < 2012))                 \
+    X(bed, template_has(f, "bed"))                                                                 \
     X(lidded, template_has(f, "blanket_chest"))                                                    \
     X(media, template_has(f, "media"))                                                             \
     X(storage, storage(f))                                                                         \
@@ -373,8 +382,9 @@ typedef bool fact_fn(const struct facts *f);
     X(moisture_warn, !outdoor(f) && moisture(f) > 0.10 + 1e-9)                                     \
     X(moisture_stop, moisture(f) > (outdoor(f) ? 0.16 : 0.12) + 1e-9)                              \
     X(year_unsaid, f->piece->year == INT64_MIN)                                                    \
+    X(lead_year_unknown, lead_year(f) == INT64_MAX)                                                \
     X(year_old, old_year(f))                                                                       \
-    X(year_close, !old_year(f) && f->piece->year < fact_lead_year(f->room->shop) + 5)              \
+    X(year_close, !old_year(f) && f->piece->year < lead_year(f) + 5)                               \
     X(lead_open, lead_open(f))                                                                     \
     X(lead_unsaid, f->piece->tests.lead == LEAD_UNSAID)                                            \
     X(lead_waiting, f->piece->tests.lead == LEAD_WAITING)                                          \

@@ -37,8 +37,4 @@ void fact_make(const struct room *r, const struct inspection *in, struct facts *
 bool fact_holds(const struct facts *f, const char *when);
 bool fact_known(const char *when);
 
-/* The first year (about) from which a coating there counts as free of lead by the law of the
- * shop's place: 1978 in the United States (16 CFR 1303), 1992 in Europe (89/677/EEC). */
-int64_t fact_lead_year(const struct shop *s);
-
 #endif

@@ -1,6 +1,7 @@
 #include "core/work/inspection.h"
 #include "core/work/fact.h"
 #include "core/work/hazard.h"
+#include "core/work/lead_year.h"
 
 #include <math.h>
 #include <string.h>
@@ -295,8 +296,9 @@ static void find_lead(struct findings *fs) {
     } else if (!fact_holds(&f, "coated")) {
         fs->out->lead_cleared = YN_YES, verdict = "no coating", detail = "Nothing to sand through.";
     } else if (!fact_holds(&f, "year_old")) {
+        int year = (int)lead_year_of(r->t, r->shop, &source);
         fs->out->lead_cleared = YN_YES, verdict = "made later",
-        detail = ROOM_TEXT(r, "Made after lead paint ended (%d).", (int)fact_lead_year(r->shop));
+        detail = ROOM_TEXT(r, "Made after lead paint ended (%d).", year);
     } else if (p->tests.lead == LEAD_KIT_NEGATIVE) {
         source = "CPSCKIT";
         detail = "A home kit that finds nothing clears nothing: more than half of the leaded "
