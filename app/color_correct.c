@@ -103,7 +103,7 @@ static struct recipe_paint paint_offered(const struct correcting *c, size_t i, d
     bool priced = q->size_ml > 0 && !isnan(q->cost_cent);
     int most =
         isnan(q->stock_ml) ? 0 : (int)fmin(RECIPE_PARTS_MAX, floor(q->stock_ml / part_ml + 1e-9));
-    bool none = !isnan(q->stock_ml) && most < 1;
+    bool none = (!isnan(q->stock_ml) && most < 1) || palette_can_spare(&c->palette, i, c->need_ml);
     return (struct recipe_paint){.pigment = &c->palette.paints[i].pigment,
                                  .use = none ? RECIPE_NEVER : RECIPE_MAY,
                                  .pour_max = most,

@@ -40,6 +40,10 @@ static const char *namesake(const struct palette *p, size_t row) {
     return NULL;
 }
 
+static const char *samples_word(int64_t n, struct arena *a) {
+    return n == 1 ? "1 sample" : arena_print(a, "%lld samples", (long long)n);
+}
+
 static const char *known_text(const struct known_paint *k, const char *other, struct arena *a) {
     if (other)
         return arena_print(
@@ -49,10 +53,30 @@ static const char *known_text(const struct known_paint *k, const char *other, st
     const char *how = !strcmp(k->known, "recipe")     ? "as what it was mixed of"
                       : !strcmp(k->known, "spectrum") ? "by its spectrum"
                                                       : "by its color only";
+    if (k->can_of)
+        return k->samples ? arena_print(a, "as %.64s, and by %s of its own", k->can_of,
+                                        samples_word(k->samples, a))
+                          : arena_print(a, "as %.64s, another can", k->can_of);
     if (!k->samples) return how;
-    return arena_print(a, "%lld %s%s", (long long)k->samples,
-                       k->samples == 1 ? "sample" : "samples",
+    return arena_print(a, "%s%s", samples_word(k->samples, a),
                        !strcmp(k->known, "spectrum") ? " and its spectrum" : "");
+}
+
+/* Another can: what it has from the one that was known before. */
+static enum status lots_fill(const struct palette *p, const struct shelf *shelf,
+                             const struct palette_paint *first, struct arena *a,
+                             struct known_paint *out) {
+    const int64_t n = samples_with(p, shelf, first->paint->id);
+    const char *there = n ? samples_word(n, a) : "its color", *name = name_of(first->paint);
+    out->can_of = name;
+    if (!there) return E_MEMORY;
+    out->lots = arena_print(
+        a,
+        "Another can of %s: begins with what %s taught of that. Alone the two are expected %.1f "
+        "apart: lots differ by about 1, and by %.0f %% in tinting strength (common practice). A "
+        "card of this can settles it. For one piece pour both together first.",
+        name, there, out->lots_apart, 100 * SAMPLE_LOT);
+    return out->lots ? OK : E_MEMORY;
 }
 
 static enum status paints_fill(const struct palette *p, const struct shelf *shelf, struct arena *a,
@@ -75,6 +99,7 @@ static enum status paints_fill(const struct palette *p, const struct shelf *shel
                                   .samples = samples_with(p, shelf, q->paint->id),
                                   .expected_difference = NAN,
                                   .difference_90 = NAN,
+                                  .lots_apart = palette_lots_apart(p, i),
                                   .impossible = q->impossible};
         volume[i] += 1, volume[i == white ? dark : white] += 1;
         if (palette_mix(p, volume, &half) && !sample_predict(p->model, &half, &seen, NULL)) {
@@ -83,6 +108,7 @@ static enum status paints_fill(const struct palette *p, const struct shelf *shel
             k->with = name_of(p->paints[i == white ? dark : white].paint);
         }
         volume[i] = volume[white] = volume[dark] = 0;
+        if (q->can_of >= 0 && lots_fill(p, shelf, &p->paints[q->can_of], a, k)) return E_MEMORY;
         k->text = known_text(k, namesake(p, i), a);
         if (!k->hex || !k->text) return E_MEMORY;
     }
@@ -104,7 +130,6 @@ static const char *mix_text(const struct palette *p, const struct sample *s, str
 static enum status sample_fill(const struct palette *p, const struct sample *s, struct lab learnt,
                                const struct sample_verdict *v, struct arena *a,
                                struct known_sample *out) {
-    double volume[SAMPLE_PAINTS_MAX] = {0};
     struct sample_mix mix;
     struct sample_prediction seen;
     *out = (struct known_sample){.id = s->id,
@@ -112,10 +137,8 @@ static enum status sample_fill(const struct palette *p, const struct sample *s, 
                                  .difference = v->difference,
                                  .difference_90 = v->limit90,
                                  .contradicts = v->contradicts};
-    for (size_t i = 0; i < s->items_n; i++)
-        volume[palette_find(p, s->items[i].paint)] += s->items[i].parts;
     out->residual = NAN;
-    if (palette_mix(p, volume, &mix) && !sample_predict(p->model, &mix, &seen, NULL)) {
+    if (palette_sample_mix(p, s, &mix) && !sample_predict(p->model, &mix, &seen, NULL)) {
         out->predicted_hex = color_swatch(a, seen.color);
         out->residual = ciede2000(learnt, seen.color);
     }
@@ -226,6 +249,9 @@ static const struct field paint_fields[] = {
           "to expect of a half-and-half mix with the lightest paint (of that: with the darkest)"),
     F_NUM(struct known_paint, difference_90, 0, 0, "9 of 10 such mixes stay below"),
     F_TEXT(struct known_paint, with, "name of the other paint of that mix"),
+    F_TEXT(struct known_paint, can_of, "name of the paint that it is another can of"),
+    F_NUM(struct known_paint, lots_apart, 0, 0, "how far the two are expected to dry apart, alone"),
+    F_TEXT(struct known_paint, lots, "what another can begins with, in words"),
     F_BOOL(struct known_paint, impossible, "no paint can have the color that was written"),
     F_TEXT(struct known_paint, text, "in words"),
 };

@@ -61,14 +61,14 @@ static enum status recipe_in_hand(const struct tables *t, const struct shelf *sh
     return OK;
 }
 
-/* The palest paint of the model that goes with the recipe, by lightness. */
+/* The palest paint at hand that goes with the recipe, by lightness. */
 static size_t whitest(const struct palette *p, const struct sample_mix *recipe) {
     const int binder = p->paints[p->model_paint[recipe->paint[0]]].binder;
     size_t best = p->model_n;
     double l = 80; /* what is darker does not tint */
     for (size_t i = 0; i < p->model_n; i++) {
         const struct palette_paint *q = &p->paints[p->model_paint[i]];
-        if (q->lab.l > l && q->binder == binder) {
+        if (p->model_paint[i] < p->n && q->lab.l > l && q->binder == binder) {
             l = q->lab.l;
             best = i;
         }

@@ -121,6 +121,9 @@ void known_print(const struct known_answer *a, struct text *out) {
                      strcmp(k->with, k->name) ? "half with " : "by itself",
                      strcmp(k->with, k->name) ? k->with : "", k->expected_difference);
         text_wrap(out, WORDS_FROM, WORDS_FROM, words);
+        if (!k->lots) continue;
+        text_print(out, "%*s", WORDS_FROM, "");
+        text_wrap(out, WORDS_FROM, WORDS_FROM, k->lots);
     }
     for (size_t i = 0; i < a->samples_n; i++)
         if (a->samples[i].contradicts)

@@ -49,11 +49,25 @@ static void amounts_bind(const struct search *s, const struct paint *p, struct r
     }
 }
 
+static bool among(const char *const *ids, size_t n, const char *id) {
+    for (size_t i = 0; i < n; i++)
+        if (!strcmp(ids[i], id)) return true;
+    return false;
+}
+
+/* Another can of a paint that is offered already; one that was named is wanted for itself. */
+static bool can_spare(const struct search *s, size_t row) {
+    const struct recipe_ask *ask = s->ask;
+    const char *id = s->palette->paints[row].paint->id;
+    if (among(ask->only, ask->only_n, id) || among(ask->must, ask->must_n, id)) return false;
+    return palette_can_spare(s->palette, row, ask->buy ? 0 : (double)ask->parts * ask->part_ml);
+}
+
 static void paints_offer(struct search *s) {
     for (size_t i = 0; i < s->palette->n; i++) {
         const struct paint *p = s->palette->paints[i].paint;
         bool priced = p->size_ml > 0 && !isnan(p->cost_cent), left = p->leftover_of_n > 0;
-        bool gone = p->stock_ml == 0 && (left || !s->ask->buy);
+        bool gone = (p->stock_ml == 0 && (left || !s->ask->buy)) || can_spare(s, i);
         s->paints[i] = (struct recipe_paint){.pigment = &s->palette->paints[i].pigment,
                                              .use = gone ? RECIPE_NEVER : RECIPE_MAY,
                                              .cost_cent = priced ? p->cost_cent / p->size_ml : 0,

@@ -44,6 +44,40 @@ static enum status gather_paints(struct op_call *call, struct shelf *shelf, stru
     return s;
 }
 
+static bool among(const struct paint *paints, size_t n, const char *id) {
+    for (size_t i = 0; i < n; i++)
+        if (!strcmp(paints[i].id, id)) return true;
+    return false;
+}
+
+/* What a can on the shelf is another can of, and that again: its samples hold for the next can. */
+static enum status gather_gone(struct op_call *call, struct shelf *shelf, struct why *why) {
+    enum status s = OK;
+    shelf->gone = arena_array(call->arena, shelf->paints_n + 1, sizeof *shelf->gone);
+    if (!shelf->gone) return why_no_memory(why);
+    for (size_t i = 0; i < shelf->paints_n && !s; i++) {
+        const char *id = shelf->paints[i].can_of;
+        while (id && !s && shelf->gone_n < shelf->paints_n) {
+            struct paint *p = &shelf->gone[shelf->gone_n];
+            struct paint_row row;
+            if (among(shelf->paints, shelf->paints_n, id) || among(shelf->gone, shelf->gone_n, id))
+                break;
+            s = row_get(call->book, &table_paint, "id", id, call->arena, &row, why);
+            if (s == E_NOT_FOUND) { /* its entry was taken back */
+                s = OK;
+                break;
+            }
+            if (!s) s = read_document(call, &desc_paint, row.document, "/shelf/paints", p, why);
+            if (s) break;
+            p->id = row.id;
+            p->stock_ml = 0;
+            id = p->can_of;
+            shelf->gone_n++;
+        }
+    }
+    return s;
+}
+
 static enum supply_kind kind_of(const char *word) {
     for (int i = 1; word && words_supply[i]; i++)
         if (!strcmp(words_supply[i], word)) return (enum supply_kind)i;
@@ -69,13 +103,8 @@ static enum status gather_supplies(struct op_call *call, struct shelf *shelf, st
     return OK;
 }
 
-static bool on_shelf(const struct shelf *shelf, const char *paint) {
-    for (size_t i = 0; i < shelf->paints_n; i++)
-        if (!strcmp(shelf->paints[i].id, paint)) return true;
-    return false;
-}
-
-/* Samples with a paint that left the shelf teach nothing about what is there. */
+/* Samples with a paint that left the shelf teach nothing about what is there, unless another can of
+ * it is. */
 static enum status gather_samples(struct op_call *call, struct shelf *shelf, struct why *why) {
     struct sample_row *rows;
     size_t n;
@@ -89,7 +118,9 @@ static enum status gather_samples(struct op_call *call, struct shelf *shelf, str
         struct sample *p = &shelf->samples[shelf->samples_n];
         s = read_document(call, &desc_sample, rows[i].document, "/shelf/samples", p, why);
         bool known = !s;
-        for (size_t k = 0; known && k < p->items_n; k++) known = on_shelf(shelf, p->items[k].paint);
+        for (size_t k = 0; known && k < p->items_n; k++)
+            known = among(shelf->paints, shelf->paints_n, p->items[k].paint) ||
+                    among(shelf->gone, shelf->gone_n, p->items[k].paint);
         p->id = rows[i].id;
         shelf->samples_n += known;
     }
@@ -220,6 +251,7 @@ static enum status gather(struct op_call *call, const char *first, const char *g
     out->alone = !others;
     enum status s = gather_shop(call, &out->job.shop, why);
     if (!s) s = gather_paints(call, &out->job.shelf, why);
+    if (!s) s = gather_gone(call, &out->job.shelf, why);
     if (!s) s = gather_supplies(call, &out->job.shelf, why);
     if (!s) s = gather_samples(call, &out->job.shelf, why);
     if (!s) s = gather_pieces(call, first, guest, others, out, why);

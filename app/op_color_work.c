@@ -6,6 +6,7 @@
 #include "app/op.h"
 #include "codec/job_desc.h"
 #include "codec/mix_text.h"
+#include "core/work/cans.h"
 #include "core/work/names.h"
 
 #include <math.h>
@@ -18,7 +19,9 @@ static enum status shelf_read(struct op_call *call, const char *text, struct she
     if (!*out) return why_no_memory(why);
     enum status s =
         document_read(&desc_shelf, SPELL_INPUT, text, strlen(text), call->arena, *out, why);
-    return s ? s : names_shelf_check(call->app->tables, *out, "", call->arena, why);
+    if (!s) s = names_shelf_check(call->app->tables, *out, "", call->arena, why);
+    if (!s) cans_fill(*out);
+    return s;
 }
 
 /* ---- recipe ---- */

@@ -97,10 +97,25 @@ static enum status preview(struct op_call *call, struct why *why) {
                    "%s", inner.text);
 }
 
+/* What is gone from the shelf and still taught from goes along as an empty can, before the cans of
+ * it. */
+static enum status gone_along(struct shelf *shelf, struct arena *a, struct why *why) {
+    if (!shelf->gone_n) return OK;
+    struct paint *all = arena_array(a, shelf->paints_n + shelf->gone_n, sizeof *all);
+    if (!all) return why_no_memory(why);
+    for (size_t i = 0; i < shelf->gone_n; i++) all[i] = shelf->gone[shelf->gone_n - 1 - i];
+    memcpy(all + shelf->gone_n, shelf->paints, shelf->paints_n * sizeof *all);
+    shelf->paints = all;
+    shelf->paints_n += shelf->gone_n;
+    shelf->gone_n = 0;
+    return OK;
+}
+
 static enum status document(struct op_call *call, struct why *why) {
     const struct id_args *args = call->args;
     struct gathered g;
     enum status s = gather_job(call, args->id, false, &g, why);
+    if (!s) s = gone_along(&g.job.shelf, call->arena, why);
     if (!s) s = document_print(&desc_job, SPELL_INPUT, &g.job, 2, &call->out_body);
     call->out_type = "application/json";
     call->out_file_name = arena_print(call->arena, "%s.job.json", args->id);

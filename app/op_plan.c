@@ -2,6 +2,7 @@
 
 #include "app/zone.h"
 #include "codec/job_desc.h"
+#include "core/work/cans.h"
 #include "core/work/names.h"
 
 #include <string.h>
@@ -60,6 +61,7 @@ static enum status run_plan(struct op_call *call, struct why *why) {
         document_read(&desc_job, SPELL_INPUT, a->job, strlen(a->job), call->arena, job, why);
     if (!s) s = names_shelf_check(call->app->tables, &job->shelf, "/shelf", call->arena, why);
     if (s) return s;
+    cans_fill(&job->shelf);
     struct plan_ask ask = {.now_utc_min = a->now_utc_min != INT64_MIN
                                               ? a->now_utc_min
                                               : call->app->now_utc_min(call->app->now_ctx),

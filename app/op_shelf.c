@@ -1,5 +1,6 @@
 /* The shelf: paints as typed, their stock as the sum of movements. */
 #include "app/op_shelf.h"
+#include "app/shelf_can.h"
 #include "app/uncounted.h"
 #include "codec/color_text.h"
 #include "codec/job_desc.h"
@@ -70,7 +71,7 @@ static DESC(desc_moves, struct list_args, "paint_movements_args", "Whose movemen
 
 struct paint_args {
     const char *id, *paint;
-    const char *name, *class, *color, *sheen, *stock, *size, *cost, *opened, *note;
+    const char *name, *class, *color, *sheen, *stock, *size, *cost, *opened, *can_of, *note;
 };
 #define F_TYPED(m, h) F_TEXT(struct paint_args, m, h)
 #define TYPED_FIELDS                                                                               \
@@ -80,6 +81,7 @@ struct paint_args {
         F_TYPED(color, "what it dries to"), F_TYPED(sheen, "sheen"),                               \
         F_TYPED(stock, "how much is left: 13 fl oz"), F_TYPED(size, "what one can holds"),         \
         F_TYPED(cost, "what one can costs"), F_TYPED(opened, "when it was opened"),                \
+        F_TYPED(can_of, "id of the paint that it is another can of: begins with what was learnt"), \
         F_TYPED(note, "anything else")
 static const struct field add_fields[] = {TYPED_FIELDS};
 static DESC(desc_add, struct paint_args, "paint_add_args", "A new paint.", add_fields);
@@ -220,9 +222,9 @@ static enum status name_free(struct op_call *call, const struct paint_row *row, 
     return why_say(
         why, E_DUPLICATE, field,
         "There is a \"%.80s\" on the shelf already (id \"%.64s\"); this one would be \"%.64s\". "
-        "Give it a name of its own, such as \"%.80s, new can\"; more of the same is stock "
-        "of that one.",
-        other->name, other->id, row->id, row->name);
+        "Give it a name of its own, such as \"%.80s 2\", and say \"can_of\": \"%.64s\", so that "
+        "it begins with what was learnt of that; more of the same lot is stock of that one.",
+        other->name, other->id, row->id, row->name, other->id);
 }
 
 enum status paint_free_name(struct op_call *call, const char *name, const char **out,
@@ -269,7 +271,7 @@ static enum status paint_holds(struct op_call *call, const struct paint *p, cons
     if (!s) s = class_known(call, p, member, why);
     if (s) return s;
     if ((s = drying_label_check(p, why))) why_under(why, member);
-    return s;
+    return s ? s : shelf_can_check(call, p, member, why);
 }
 
 enum status paint_enter(struct op_call *call, const char *document, const char *member,
@@ -281,6 +283,11 @@ enum status paint_enter(struct op_call *call, const char *document, const char *
     /* the id is required in a shelf, here it may be made: "_" stands for none */
     enum status s =
         book_merge(call, &desc_paint, "{\"id\":\"_\"}", document, member, &whole, p, why);
+    if (!s && p->can_of) {
+        s = shelf_can_fill(call, p, member, &document, why);
+        if (!s)
+            s = book_merge(call, &desc_paint, "{\"id\":\"_\"}", document, member, &whole, p, why);
+    }
     if (s) return s;
     if ((s = paint_holds(call, p, member, why))) return s;
     bool said = strcmp(p->id, "_") != 0;
@@ -306,7 +313,7 @@ enum status paint_enter(struct op_call *call, const char *document, const char *
 static const char *typed_of(struct op_call *call, const struct paint_args *a) {
     return book_typed(call, "name", a->name, "class", a->class, "color", a->color, "sheen",
                       a->sheen, "stock", a->stock, "size", a->size, "cost", a->cost, "opened",
-                      a->opened, "note", a->note, (const char *)NULL);
+                      a->opened, "can_of", a->can_of, "note", a->note, (const char *)NULL);
 }
 
 static enum status list(struct op_call *call, struct why *why) {

@@ -3,6 +3,7 @@
 #include "app/gather.h"
 #include "codec/job_desc.h"
 #include "codec/plan_desc.h"
+#include "core/work/cans.h"
 #include "core/work/names.h"
 #include "core/work/worth.h"
 
@@ -117,6 +118,7 @@ static enum status shop_and_shelf(struct op_call *call, const char *document, st
     enum status s =
         document_read(&desc_job, SPELL_INPUT, document, strlen(document), call->arena, out, why);
     if (!s) s = names_shelf_check(call->app->tables, &out->shelf, "/shelf", call->arena, why);
+    if (!s) cans_fill(&out->shelf);
     if (s) why_under(why, "/job");
     return s;
 }

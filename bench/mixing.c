@@ -52,8 +52,10 @@ static bool predict(const struct weights *w, const struct mixing_paints *paints,
     struct arena arena;
     arena_init(&arena, alloc_heap(), 0);
     for (int i = 0; i < MIXING_PAINTS; i++)
-        paint[i] = (struct sample_paint){pigment_of_color(w, paints->color[i], NULL),
-                                         paints->color[i], SAMPLE_COLOR_SD, 1};
+        paint[i] = (struct sample_paint){.prior = pigment_of_color(w, paints->color[i], NULL),
+                                         .color = paints->color[i],
+                                         .color_sd = SAMPLE_COLOR_SD,
+                                         .shape_sd = 1};
     for (size_t i = 0; reading && i < lessons_n; i++)
         reading[i] = (struct sample_reading){mix_of(&lessons[i].mix), lessons[i].color, 0, 0};
     clock_t start = clock();

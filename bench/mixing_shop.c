@@ -72,8 +72,11 @@ static void open_shop(const struct weights *w, const struct bench_shelf *all, st
         left[at] = left[--n];
         struct sample_mix alone = {1, {i}, {1}};
         struct lab seen = read_color(s, true_color(w, s, &alone));
-        s->known[i] = (struct sample_paint){pigment_of_color(w, seen, NULL), seen,
-                                            hypot(SAMPLE_DISCREPANCY, noise_of(s, seen)), 1};
+        s->known[i] =
+            (struct sample_paint){.prior = pigment_of_color(w, seen, NULL),
+                                  .color = seen,
+                                  .color_sd = hypot(SAMPLE_DISCREPANCY, noise_of(s, seen)),
+                                  .shape_sd = 1};
         if (!i || seen.l > s->known[s->white].color.l) s->white = i;
     }
     /* a color that three of them make in whole parts */

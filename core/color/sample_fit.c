@@ -33,12 +33,15 @@ struct fit {
     double *joint, *alone;          /* precision, before it is factored */
 };
 
-/* Standard deviations; of the strength (term 0) the scale of its Student's t. */
+/* Standard deviations, of another can from its paint; of the strength (term 0) of a paint of its
+ * own the scale of its Student's t. */
 static double prior_sd(const struct sample_paint *p, int term) {
     static const double s_sd[SAMPLE_S_TERMS] = {0.9, 0.5, 0.33, 0.25, 0.2};
     /* 1.2 (k + 1)^-1.2 */
     static const double q_sd[SAMPLE_Q_TERMS] = {1.2,    0.5223, 0.3211, 0.2274,
                                                 0.1739, 0.1398, 0.1162, 0.0990};
+    if (p->another_can)
+        return SAMPLE_LOT * (term < SAMPLE_S_TERMS ? s_sd[term] : q_sd[term - SAMPLE_S_TERMS]);
     if (term < SAMPLE_S_TERMS) return s_sd[term];
     return p->shape_sd * q_sd[term - SAMPLE_S_TERMS];
 }
@@ -48,9 +51,9 @@ static double prior_sd(const struct sample_paint *p, int term) {
  * the sides. All other terms are normal. */
 static const double STRENGTH_NU = 0.4;
 
-static double prior_loss(int term, double z, double *weight) {
+static double prior_loss(const struct sample_paint *p, int term, double z, double *weight) {
     *weight = 1;
-    if (term != 0) return z * z / 2;
+    if (term != 0 || p->another_can) return z * z / 2;
     *weight = (STRENGTH_NU + 1) / (STRENGTH_NU + z * z);
     return (STRENGTH_NU + 1) / 2 * log1p(z * z / STRENGTH_NU);
 }
@@ -71,12 +74,19 @@ static void residual_of(const struct row *row, struct lab c, double out[3]) {
         out[r] = row->whiten[r][0] * d[0] + row->whiten[r][1] * d[1] + row->whiten[r][2] * d[2];
 }
 
+/* How far a term is from what was assumed: 0, or where its paint's other can has it. */
+static double off_prior(const struct sample_model *m, size_t p, size_t k) {
+    const struct sample_paint *q = &m->paints[p];
+    double at = q->another_can ? m->theta[q->of * SAMPLE_TERMS + k] : 0;
+    return m->theta[p * SAMPLE_TERMS + k] - at;
+}
+
 static double prior_cost(const struct fit *f) {
     double sum = 0, weight;
     for (size_t p = 0; p < f->m->paints_n; p++)
         for (int k = 0; k < SAMPLE_TERMS; k++) {
-            double z = f->m->theta[p * SAMPLE_TERMS + (size_t)k] / prior_sd(&f->m->paints[p], k);
-            sum += prior_loss(k, z, &weight);
+            const struct sample_paint *q = &f->m->paints[p];
+            sum += prior_loss(q, k, off_prior(f->m, p, (size_t)k) / prior_sd(q, k), &weight);
         }
     return sum;
 }
@@ -128,16 +138,32 @@ static void add_row(struct fit *f, const struct row *row, double weight, const d
     }
 }
 
+/* v (x - y)^2 / 2 for a term of two paints: what it adds to the precision. */
+static void add_tie(struct fit *f, size_t p, size_t q, size_t k, double v) {
+    size_t stride;
+    double *own = block_of(f, q, q, &stride);
+    own[k * stride + k] += v;
+    double *both = block_of(f, p, q, &stride);
+    if (!both) both = block_of(f, q, p, &stride); /* the lower triangle alone is kept */
+    both[k * stride + k] -= v;
+}
+
 static void add_prior(struct fit *f) {
-    for (size_t p = 0; p < f->m->paints_n; p++) {
+    struct sample_model *m = f->m;
+    memset(f->gradient, 0, m->paints_n * SAMPLE_TERMS * sizeof *f->gradient);
+    for (size_t p = 0; p < m->paints_n; p++) {
+        const struct sample_paint *q = &m->paints[p];
         size_t stride;
         double *block = block_of(f, p, p, &stride);
         for (size_t k = 0; k < SAMPLE_TERMS; k++) {
-            double sd = prior_sd(&f->m->paints[p], (int)k), weight;
-            double theta = f->m->theta[p * SAMPLE_TERMS + k];
-            prior_loss((int)k, theta / sd, &weight);
-            f->gradient[p * SAMPLE_TERMS + k] = weight * theta / (sd * sd);
+            double sd = prior_sd(q, (int)k), off = off_prior(m, p, k), weight;
+            prior_loss(q, (int)k, off / sd, &weight);
+            const double pull = weight * off / (sd * sd);
+            f->gradient[p * SAMPLE_TERMS + k] += pull;
             block[k * stride + k] += weight / (sd * sd);
+            if (!q->another_can) continue;
+            f->gradient[q->of * SAMPLE_TERMS + k] -= pull;
+            add_tie(f, p, q->of, k, weight / (sd * sd));
         }
     }
 }
@@ -315,9 +341,13 @@ static bool lab_finite(struct lab c) {
     return fabs(c.l) <= 1000 && fabs(c.a) <= 1000 && fabs(c.b) <= 1000;
 }
 
-static enum status check_paint(const struct sample_paint *p, size_t i, struct why *why) {
+static enum status check_paint(const struct sample_paint *paints, size_t n, size_t i,
+                               struct why *why) {
+    const struct sample_paint *p = &paints[i];
     char at[48];
     snprintf(at, sizeof at, "/paints/%zu", i);
+    if (p->another_can && (p->of >= n || paints[p->of].another_can))
+        return why_say(why, E_REFERENCE, at, "There is no such paint that this is a can of.");
     for (int b = 0; b < SPECTRUM_BANDS; b++)
         if (!(p->prior.s[b] >= 1e-9 && p->prior.s[b] <= 1e9 && p->prior.k[b] >= 1e-12 &&
               p->prior.k[b] <= 1e12))
@@ -349,7 +379,7 @@ static enum status check_reading(const struct sample_reading *in, size_t i, size
     return OK;
 }
 
-/* Copies of the input, and the paints that occur in samples get their slots. */
+/* Copies of the input, and the paints that occur in samples or hang on another get their slots. */
 static enum status take(struct sample_model *m, const struct sample_paint *paints,
                         const struct sample_reading *readings, struct arena *a, struct why *why) {
     struct sample_paint *own = arena_array(a, m->paints_n, sizeof *own);
@@ -361,10 +391,15 @@ static enum status take(struct sample_model *m, const struct sample_paint *paint
     if (!own || !rows || !m->slot || !m->theta || !m->pigment || !m->weight)
         return why_no_memory(why);
     for (size_t p = 0; p < m->paints_n; p++) {
-        enum status s = check_paint(&paints[p], p, why);
+        enum status s = check_paint(paints, m->paints_n, p, why);
         if (s != OK) return s;
         own[p] = paints[p];
         m->slot[p] = SIZE_MAX;
+    }
+    for (size_t p = 0; p < m->paints_n; p++) { /* cans of one paint are never told apart from it */
+        if (!own[p].another_can) continue;
+        own[p].prior = own[own[p].of].prior;
+        m->slot[p] = m->slot[own[p].of] = 0;
     }
     for (size_t i = 0; i < m->readings_n; i++) {
         enum status s = check_reading(&readings[i], i, m->paints_n, &rows[i], why);

@@ -22,7 +22,8 @@ struct sample_model {
     double *theta;
     struct pigment *pigment; /* at theta */
 
-    /* Paints that some sample holds are fitted together; each other one stands alone. */
+    /* Paints that some sample holds, and cans of one paint, are fitted together; each other one
+     * stands alone. */
     size_t *slot; /* [paints_n] place among the joint ones, or SIZE_MAX */
     size_t joint_n;
     double *joint;  /* [(joint_n terms)^2] precision while fitting, then covariance */

@@ -87,14 +87,23 @@ static bool judge(struct choice *c, struct sample_candidate *one) {
     return true;
 }
 
-/* Does a sample show this paint thinned with something lighter? */
+/* A paint, or the one that it is another can of. */
+static size_t first_can(const struct sample_model *m, size_t paint) {
+    return m->paints[paint].another_can ? m->paints[paint].of : paint;
+}
+
+static double lightness(const struct sample_model *m, size_t paint) {
+    return m->paints[first_can(m, paint)].color.l;
+}
+
+/* Does a sample show this paint, out of any can, thinned with something lighter? */
 static bool tint_known(const struct sample_model *m, size_t paint) {
     for (size_t i = 0; i < m->readings_n; i++) {
         const struct sample_mix *mix = &m->readings[i].mix;
         bool has = false, lighter = false;
         for (size_t j = 0; j < mix->n; j++) {
-            has |= mix->paint[j] == paint;
-            lighter |= m->paints[mix->paint[j]].color.l > 60;
+            has |= first_can(m, mix->paint[j]) == first_can(m, paint);
+            lighter |= lightness(m, mix->paint[j]) > 60;
         }
         if (has && lighter) return true;
     }
@@ -104,9 +113,8 @@ static bool tint_known(const struct sample_model *m, size_t paint) {
 static void consider_pair(struct choice *c, size_t p, size_t q) {
     static const int ratios[][2] = {{1, 1}, {1, 2}, {2, 1}, {1, 3}, {3, 1},  {1, 4}, {4, 1},
                                     {1, 6}, {6, 1}, {1, 8}, {8, 1}, {1, 12}, {12, 1}};
-    const bool tint =
-        (q == c->ask->white && c->m->paints[p].color.l < DARK && !tint_known(c->m, p)) ||
-        (p == c->ask->white && c->m->paints[q].color.l < DARK && !tint_known(c->m, q));
+    const bool tint = (q == c->ask->white && lightness(c->m, p) < DARK && !tint_known(c->m, p)) ||
+                      (p == c->ask->white && lightness(c->m, q) < DARK && !tint_known(c->m, q));
     struct sample_candidate best = {.after = INFINITY};
     for (size_t i = 0; i < sizeof ratios / sizeof *ratios; i++) {
         struct sample_candidate one = {.n = 2, .paint = {p, q}, .tint = tint};

@@ -1,6 +1,7 @@
 /* What the fitted paints say of a mix, and how far they may be wrong. */
 #include "core/base/linear.h"
 #include "core/color/color.h"
+#include "core/color/difference.h"
 #include "core/color/sample_model.h"
 
 #include <assert.h>
@@ -96,6 +97,30 @@ enum status sample_predict(const struct sample_model *m, const struct sample_mix
     sample_length(c, 0, &out->expected, &out->limit90);
     out->color = slope.color;
     out->spectrum = slope.spectrum;
+    return OK;
+}
+
+enum status sample_apart(const struct sample_model *m, const struct sample_mix *one,
+                         const struct sample_mix *other, double *out_expected, struct why *why) {
+    struct sample_mix mix[2];
+    struct sample_slope slope[2];
+    double u[3][3], j[2][3][SAMPLE_ITEM_COLUMNS], c[3][3] = {{0}}, part[3][3], q90;
+    enum status s = sample_mix_check(one, m->paints_n, &mix[0], "", why);
+    if (s == OK) s = sample_mix_check(other, m->paints_n, &mix[1], "", why);
+    if (s != OK) return s;
+    for (int i = 0; i < 2; i++) {
+        sample_mix_color(m, &mix[i], &slope[i]);
+        sample_mix_slope(m, &slope[i]);
+        if (!i) ciede2000_metric(slope[0].color, u);
+        sample_mix_jacobian(m, &mix[i], &slope[i], u, j[i]);
+    }
+    for (int a = 0; a < 2; a++)
+        for (int b = 0; b < 2; b++) {
+            sample_carry(m, &mix[a], j[a], &mix[b], j[b], part);
+            for (int r = 0; r < 3; r++)
+                for (int k = 0; k < 3; k++) c[r][k] += a == b ? part[r][k] : -part[r][k];
+        }
+    sample_length(c, ciede2000(slope[0].color, slope[1].color), out_expected, &q90);
     return OK;
 }
 

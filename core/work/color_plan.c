@@ -2,6 +2,7 @@
 
 #include "core/color/color.h"
 #include "core/recipe/recipe.h"
+#include "core/work/cans.h"
 #include "core/work/fact.h"
 #include "core/work/palette.h"
 
@@ -73,8 +74,8 @@ static const struct paint *can_of_color(const struct room *r, const char *class,
         if (!p->color.text || p->leftover_of_n || !palette_takes(r->t, p, class) ||
             ciede2000(have, want) > UNSEEN)
             continue;
-        if (found) return NULL;
-        found = p;
+        if (found && cans_first(r->shelf, found) != cans_first(r->shelf, p)) return NULL;
+        if (!found || found->stock_ml < p->stock_ml) found = p; /* of its cans the fullest */
     }
     return found;
 }
@@ -152,9 +153,11 @@ static enum status mixing_make(const struct room *r, const struct palette *palet
     if (!m.paints) return E_MEMORY;
     for (size_t i = 0; i < palette->n; i++) {
         const struct paint *p = palette->paints[i].paint;
+        const bool not_poured = cannot_pour(p, batch_ml, parts) ||
+                                palette_can_spare(palette, i, isnan(batch_ml) ? 0 : batch_ml);
         m.paints[i] = (struct recipe_paint){
             .pigment = &palette->paints[i].pigment,
-            .use = cannot_pour(p, batch_ml, parts) ? RECIPE_NEVER : RECIPE_MAY,
+            .use = not_poured ? RECIPE_NEVER : RECIPE_MAY,
             .pour_max = pour_max(p, batch_ml, parts),
             .binder = palette->paints[i].binder,
             .cost_cent = p->size_ml > 0 && !isnan(p->cost_cent) ? p->cost_cent / p->size_ml : 0,

@@ -139,6 +139,7 @@ struct paint {
     int64_t opened_day;
     struct mix_item *leftover_of; /* a leftover: what it was mixed from */
     size_t leftover_of_n;
+    const char *can_of; /* another can of that paint, maybe of another lot (core/work/cans.h) */
     /* what its label says; beats the class default */
     double label_spread_m2_per_l, label_solids_frac, label_touch_min, label_recoat_min,
         label_recoat_until_min, label_handle_min, label_cure_min, label_lowest_degc,
@@ -186,6 +187,8 @@ struct shelf {
     size_t supplies_n;
     struct sample *samples;
     size_t samples_n;
+    struct paint *gone; /* off the shelf, with another can on it: learnt from, never poured */
+    size_t gone_n;
 };
 
 /* ---- piece ---- */

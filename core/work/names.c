@@ -1,5 +1,7 @@
 #include "core/work/names.h"
 
+#include "core/work/cans.h"
+
 #include <math.h>
 #include <stddef.h>
 #include <stdio.h>
@@ -180,6 +182,7 @@ enum status names_shelf_check(const struct tables *t, const struct shelf *s, con
         enum status st =
             mix_check(p->leftover_of, p->leftover_of_n, &paints,
                       arena_print(arena, "%s/paints/%zu/leftover_of", at, i), arena, why);
+        if (!st) st = cans_check(s, p, arena_print(arena, "%s/paints/%zu", at, i), why);
         if (st) return st;
     }
     for (size_t i = 0; i < s->samples_n; i++) {

@@ -2,6 +2,7 @@
 
 #include "core/base/recall.h"
 #include "core/color/color.h"
+#include "core/work/cans.h"
 #include "core/work/fact.h"
 #include "core/work/wet_pairs.h"
 
@@ -89,6 +90,44 @@ double palette_reading_sd(enum reading read) {
     return 1.2;
 }
 
+/* By its id, those that are gone included. */
+static int find_any(const struct palette *p, const char *id) {
+    for (size_t i = 0; i < p->n + p->gone_n; i++)
+        if (!strcmp(p->paints[i].paint->id, id)) return (int)i;
+    return -1;
+}
+
+/* palette_mix with a volume for each of `rows` paints. */
+static bool mix_over(const struct palette *p, size_t rows, const double *volume,
+                     struct sample_mix *out) {
+    struct sample_mix m = {0};
+    for (size_t i = 0; i < rows; i++) {
+        if (!(volume[i] > 0)) continue;
+        const struct sample_mix *of = &p->paints[i].made_of;
+        double sum = 0;
+        for (size_t k = 0; k < of->n; k++) sum += of->volume[k];
+        for (size_t k = 0; k < of->n; k++) {
+            size_t j = 0;
+            while (j < m.n && m.paint[j] != of->paint[k]) j++;
+            if (j == SAMPLE_ITEMS_MAX) return false;
+            if (j == m.n) m.paint[m.n++] = of->paint[k];
+            m.volume[j] += volume[i] * of->volume[k] / sum;
+        }
+    }
+    *out = m;
+    return m.n > 0;
+}
+
+bool palette_sample_mix(const struct palette *p, const struct sample *s, struct sample_mix *out) {
+    double volume[SAMPLE_PAINTS_MAX] = {0};
+    for (size_t i = 0; i < s->items_n; i++) {
+        int row = find_any(p, s->items[i].paint);
+        if (row < 0 || !(s->items[i].parts > 0)) return false;
+        volume[row] += s->items[i].parts;
+    }
+    return mix_over(p, p->n + p->gone_n, volume, out);
+}
+
 static bool sample_usable(const struct palette *p, const struct shelf *shelf,
                           const struct wet_classes *wet, const struct sample *s,
                           struct sample_reading *out) {
@@ -100,14 +139,8 @@ static bool sample_usable(const struct palette *p, const struct shelf *shelf,
         if (wet_use_of(wet, shelf, s, &class, &color) != WET_DRIED) return false;
         sd = hypot(sd, wet_dried_sd(&class->shift));
     }
-    double volume[SAMPLE_PAINTS_MAX] = {0};
-    for (size_t i = 0; i < s->items_n; i++) {
-        int row = palette_find(p, s->items[i].paint);
-        if (row < 0 || !(s->items[i].parts > 0)) return false;
-        volume[row] += s->items[i].parts;
-    }
     *out = (struct sample_reading){.color = color, .read_sd = sd, .pour_sd = PALETTE_POUR_SD_PARTS};
-    return palette_mix(p, volume, &out->mix);
+    return palette_sample_mix(p, s, &out->mix);
 }
 
 /* What a leftover was seen to be is a sample of its recipe. */
@@ -123,7 +156,7 @@ static bool leftover_seen(const struct palette_paint *q, struct sample_reading *
 
 static void paints_learn(struct palette *p) {
     const struct pigment *learnt = sample_pigments(p->model);
-    for (size_t i = 0; i < p->n; i++) {
+    for (size_t i = 0; i < p->n + p->gone_n; i++) {
         struct palette_paint *q = &p->paints[i];
         struct pigment parts[SAMPLE_ITEMS_MAX];
         for (size_t k = 0; k < q->made_of.n; k++) parts[k] = learnt[q->made_of.paint[k]];
@@ -149,6 +182,7 @@ static uint64_t key_of(const struct palette *p, const struct sample_paint *paint
         recall_reals(&k, q->prior.k, SPECTRUM_BANDS);
         recall_reals(&k, q->prior.s, SPECTRUM_BANDS);
         recall_reals(&k, reals, sizeof reals / sizeof *reals);
+        recall_int(&k, q->another_can ? (int64_t)q->of : -1);
     }
     for (size_t i = 0; i < n; i++) {
         const struct sample_reading *r = &readings[i];
@@ -158,6 +192,26 @@ static uint64_t key_of(const struct palette *p, const struct sample_paint *paint
     }
     for (size_t i = 0; i < p->n; i++) add_mix(&k, &p->paints[i].made_of);
     return k.a | 1; /* 0 is: unknown */
+}
+
+static bool same_color(const struct palette_paint *p, const struct palette_paint *q) {
+    return p->lab.l == q->lab.l && p->lab.a == q->lab.a && p->lab.b == q->lab.b;
+}
+
+/* A paint before any sample. Another can whose color was not read anew has none of its own: it was
+ * said once, for both. */
+static struct sample_paint as_assumed(const struct palette *p, size_t row) {
+    const struct palette_paint *q = &p->paints[row];
+    struct sample_paint one = {.prior = q->pigment,
+                               .color = q->lab,
+                               .color_sd = SAMPLE_COLOR_SD,
+                               .shape_sd = q->knowledge == KNOWN_BY_SPECTRUM ? .15 : 1};
+    if (q->can_of < 0) return one;
+    const struct palette_paint *first = &p->paints[q->can_of];
+    one.another_can = true;
+    one.of = first->made_of.paint[0];
+    if (same_color(q, first)) one.color.l = NAN;
+    return one;
 }
 
 static enum status model_fit(struct palette *p, const struct shelf *shelf, struct arena *arena,
@@ -171,13 +225,7 @@ static enum status model_fit(struct palette *p, const struct shelf *shelf, struc
     struct wet_classes *wet = arena_take(arena, sizeof *wet);
     if (!paints || !readings || !p->sample || !p->sample_color || !wet) return E_MEMORY;
     if (wet_classes_learn(shelf, arena, wet)) return E_MEMORY;
-    for (size_t i = 0; i < p->model_n; i++) {
-        const struct palette_paint *q = &p->paints[p->model_paint[i]];
-        paints[i] = (struct sample_paint){.prior = q->pigment,
-                                          .color = q->lab,
-                                          .color_sd = SAMPLE_COLOR_SD,
-                                          .shape_sd = q->knowledge == KNOWN_BY_SPECTRUM ? .15 : 1};
-    }
+    for (size_t i = 0; i < p->model_n; i++) paints[i] = as_assumed(p, p->model_paint[i]);
     size_t n = 0;
     for (size_t i = 0; i < shelf->samples_n && n < SAMPLE_READINGS_MAX; i++)
         if (sample_usable(p, shelf, wet, &shelf->samples[i], &readings[n])) {
@@ -234,37 +282,80 @@ static size_t room_set(const struct tables *t, const struct shelf *shelf, const 
     return left_out;
 }
 
+/* The next paint of the palette; false: its color is not known after all. */
+static enum status paint_take(const struct tables *t, const struct paint *paint, size_t shelf_row,
+                              struct arena *arena, struct palette *p, bool *out_taken,
+                              struct why *why) {
+    struct palette_paint *q = &p->paints[p->n + p->gone_n];
+    *out_taken = false;
+    *q = (struct palette_paint){
+        .paint = paint, .shelf_row = shelf_row, .binder = binder_of(t, paint->class), .can_of = -1};
+    if (!by_recipe(p, paint, q)) {
+        if (paint->spectrum.values_n) {
+            const char *at = arena_print(arena, "/shelf/paints/%zu", shelf_row);
+            enum status s = at ? by_spectrum(paint, &p->d50, at, q, why) : E_MEMORY;
+            if (s) return s;
+        } else if (paint->color.text) {
+            by_color(paint, &p->d50, q);
+        } else {
+            return OK; /* a leftover of paints that are not here */
+        }
+        q->made_of = (struct sample_mix){.n = 1, .paint = {p->model_n}, .volume = {1}};
+        p->model_paint[p->model_n++] = p->n + p->gone_n;
+    }
+    *out_taken = true;
+    return OK;
+}
+
+/* Paints that are gone teach what the other can begins with, as far as there is room. */
+static enum status gone_take(const struct tables *t, const struct shelf *shelf, const char *class,
+                             struct arena *arena, struct palette *p, struct why *why) {
+    enum status s = OK;
+    for (size_t i = 0; i < shelf->gone_n && !s && p->n + p->gone_n < SAMPLE_PAINTS_MAX; i++) {
+        const struct paint *paint = &shelf->gone[i];
+        bool taken;
+        if (!palette_takes(t, paint, class) || paint->leftover_of_n) continue;
+        s = paint_take(t, paint, shelf->paints_n + i, arena, p, &taken, why);
+        if (!s) p->gone_n += taken;
+    }
+    return s;
+}
+
+/* Cans of one paint all hang on the first of them. */
+static void cans_link(const struct shelf *shelf, struct palette *p) {
+    for (size_t i = 0; i < p->n + p->gone_n; i++) {
+        struct palette_paint *q = &p->paints[i];
+        int first = find_any(p, cans_first(shelf, q->paint)->id);
+        if (first < 0 || first == (int)i || q->knowledge == KNOWN_BY_RECIPE ||
+            p->paints[first].knowledge == KNOWN_BY_RECIPE)
+            continue;
+        q->can_of = first;
+    }
+}
+
 enum status palette_make(const struct tables *t, const struct shelf *shelf, const char *class,
                          struct arena *arena, struct palette *out, struct why *why) {
-    struct palette p = {.paints = arena_array(arena, shelf->paints_n + 1, sizeof *p.paints),
-                        .model_paint = arena_array(arena, shelf->paints_n + 1, sizeof(size_t))};
+    const size_t most = shelf->paints_n + shelf->gone_n + 1;
+    struct palette p = {.paints = arena_array(arena, most, sizeof *p.paints),
+                        .model_paint = arena_array(arena, most, sizeof(size_t))};
     if (!p.paints || !p.model_paint) return why_no_memory(why);
     size_t room[RANKS];
+    enum status s = OK;
     weights_fill(t, &p);
     p.left_out = room_set(t, shelf, class, room);
-    for (size_t i = 0; i < shelf->paints_n; i++) {
+    for (size_t i = 0; i < shelf->paints_n && !s; i++) {
         const struct paint *paint = &shelf->paints[i];
+        bool taken;
         if (!palette_takes(t, paint, class) || !room[rank_of(paint)]) continue;
-        struct palette_paint *q = &p.paints[p.n];
-        *q = (struct palette_paint){
-            .paint = paint, .shelf_row = i, .binder = binder_of(t, paint->class)};
-        if (!by_recipe(&p, paint, q)) {
-            if (paint->spectrum.values_n) {
-                const char *at = arena_print(arena, "/shelf/paints/%zu", i);
-                enum status s = at ? by_spectrum(paint, &p.d50, at, q, why) : E_MEMORY;
-                if (s) return s;
-            } else if (paint->color.text) {
-                by_color(paint, &p.d50, q);
-            } else {
-                continue; /* a leftover of paints that are not here */
-            }
-            q->made_of = (struct sample_mix){.n = 1, .paint = {p.model_n}, .volume = {1}};
-            p.model_paint[p.model_n++] = p.n;
-        }
+        s = paint_take(t, paint, i, arena, &p, &taken, why);
+        if (s || !taken) continue;
         room[rank_of(paint)]--;
         p.n++;
     }
-    enum status s = model_fit(&p, shelf, arena, why);
+    if (!s) s = gone_take(t, shelf, class, arena, &p, why);
+    if (s) return s;
+    cans_link(shelf, &p);
+    s = model_fit(&p, shelf, arena, why);
     if (s) return s == E_MEMORY ? why_say(why, s, "", "%s", status_text(s)) : s;
     *out = p;
     return OK;
@@ -293,22 +384,7 @@ enum status palettes_get(struct palettes *made, const struct tables *t, const st
 }
 
 bool palette_mix(const struct palette *p, const double *volume, struct sample_mix *out) {
-    struct sample_mix m = {0};
-    for (size_t i = 0; i < p->n; i++) {
-        if (!(volume[i] > 0)) continue;
-        const struct sample_mix *of = &p->paints[i].made_of;
-        double sum = 0;
-        for (size_t k = 0; k < of->n; k++) sum += of->volume[k];
-        for (size_t k = 0; k < of->n; k++) {
-            size_t j = 0;
-            while (j < m.n && m.paint[j] != of->paint[k]) j++;
-            if (j == SAMPLE_ITEMS_MAX) return false;
-            if (j == m.n) m.paint[m.n++] = of->paint[k];
-            m.volume[j] += volume[i] * of->volume[k] / sum;
-        }
-    }
-    *out = m;
-    return m.n > 0;
+    return mix_over(p, p->n, volume, out);
 }
 
 double palette_variance(void *ctx, const int *parts, size_t n) {
@@ -341,4 +417,26 @@ int palette_find(const struct palette *p, const char *id) {
     for (size_t i = 0; i < p->n; i++)
         if (!strcmp(p->paints[i].paint->id, id)) return (int)i;
     return -1;
+}
+
+static size_t paint_of(const struct palette *p, size_t row) {
+    return p->paints[row].can_of < 0 ? row : (size_t)p->paints[row].can_of;
+}
+
+bool palette_can_spare(const struct palette *p, size_t row, double need_ml) {
+    for (size_t i = 0; i < p->n; i++) {
+        const double stock_ml = p->paints[i].paint->stock_ml;
+        if (paint_of(p, i) != paint_of(p, row)) continue;
+        if (isnan(stock_ml) || (stock_ml > 0 && stock_ml >= need_ml)) return i != row;
+    }
+    return false;
+}
+
+double palette_lots_apart(const struct palette *p, size_t row) {
+    double apart;
+    const int first = p->paints[row].can_of;
+    if (first < 0 ||
+        sample_apart(p->model, &p->paints[first].made_of, &p->paints[row].made_of, &apart, NULL))
+        return NAN;
+    return apart;
 }

@@ -33,15 +33,16 @@ struct palette_paint {
     bool impossible; /* no paint can have the color that was said; the nearest is used */
     struct sample_mix
         made_of; /* over the model's paints: itself, or what a leftover was mixed of */
+    int can_of;  /* row of the paint that this is another can of; -1: none */
 };
 
 struct palette {
-    struct palette_paint *paints; /* in the shelf's order */
-    size_t n;
+    struct palette_paint *paints; /* in the shelf's order; behind them those that are gone */
+    size_t n, gone_n;
     size_t left_out; /* more than SAMPLE_PAINTS_MAX: not looked at, used-up leftovers first */
     struct weights d50, d65, a, led;  /* 2 degree observer */
     const struct sample_model *model; /* over the paints that are no leftovers */
-    size_t *model_paint;              /* [model_n] row of paints[] */
+    size_t *model_paint;              /* [model_n] row of paints[]; n and more: gone */
     size_t model_n;
     size_t *sample;           /* [samples_n] row of the shelf's samples that were used */
     struct lab *sample_color; /* [samples_n] as they were learnt from: a wet one as it should dry */
@@ -88,13 +89,26 @@ enum status palettes_get(struct palettes *made, const struct tables *t, const st
                          const char *class, struct arena *arena, const struct palette **out,
                          struct why *why);
 
-/* Row of a paint by its id; -1: not in the palette. */
 /* The rows of two paints of the mix that do not go together, volumes over the palette [n]; false:
  * all do. */
 bool palette_apart(const struct palette *p, const double *volume, size_t *out_one,
                    size_t *out_other);
 
+/* Row of a paint by its id; -1: not in the palette. */
 int palette_find(const struct palette *p, const char *id);
+
+/* What a sample is of, as the model counts it, paints that are gone included; false: one of them is
+ * unknown, or it is of too many. */
+bool palette_sample_mix(const struct palette *p, const struct sample *s, struct sample_mix *out);
+
+/* Does another can of the same paint stand for this one in a recipe of need_ml (0: parts alone
+ * count)? The first on the shelf that holds so much does, so that cans of one paint do not crowd a
+ * list of recipes. Where none holds so much all of them may be poured. */
+bool palette_can_spare(const struct palette *p, size_t row, double need_ml);
+
+/* How far another can is expected to dry from the paint that it is a can of, by itself; NAN: it is
+ * none. */
+double palette_lots_apart(const struct palette *p, size_t row);
 
 /* A mix of the palette's paints as the model counts it; false when it holds more than
  * SAMPLE_ITEMS_MAX of them. volume [n] over the palette. */

@@ -30,6 +30,11 @@ function shop(name, jars = JARS) {
   for (const [id, color] of Object.entries(jars)) ask('paint', 'add', '--name', id, '--class', 'wb_enamel', '--color', color, '--stock', '1 qt');
   return { ask, fails, sample };
 }
+function pieceFile() {
+  const file = join(dir, 'stand.json');
+  writeFileSync(file, JSON.stringify({ template: 'nightstand', width: '18 in', depth: '15 in', height: '26 in', wanted: { color: '#7f8cbf' } }));
+  return file;
+}
 const paints = (recipe) => recipe.items.map((i) => i.paint);
 
 // Common practice: oil-based and waterborne paint curdle when stirred together.
@@ -149,6 +154,70 @@ await check('a mix of jars without a price has no cost', () => {
   for (const id of ['white', 'black']) ask('paint', 'change', id, '--size', '1 qt', '--cost', '$32'); // $1 a fluid ounce
   must(Math.abs(cost('white', 'black') - 800) < 1e-6, `${cost('white', 'black')} cents of 8 fl oz`);
   same(cost('white', 'umber'), undefined, 'cost with a jar that has no price');
+});
+await check('the next can of a paint begins with what was learnt of it, and its own cards refine that', () => {
+  const { ask, fails, sample } = shop('can', { ...JARS, spare: JARS.blue });
+  // two cards of a blue that is weaker than its color lets expect
+  ask(...sample([['white', 4], ['blue', 1]], '#7f8cbf'));
+  ask(...sample([['white', 8], ['blue', 1]], '#9aa5d0'));
+  const known = (id) => ask('shelf', 'known').paints.find((p) => p.id === id), old = known('blue'), never = known('spare');
+  must(old.expected_difference < 0.6 * never.expected_difference, 'not the case that was meant');
+  const can = ask('paint', 'add', '--can-of', 'blue', '--stock', '1 pt');
+  same([can.id, can.name, can.class, can.color_hex, can.document.can_of].join(), `blue-2,blue 2,wb_enamel,${JARS.blue},blue`, 'the can');
+  const next = known('blue-2');
+  must(next.expected_difference > old.expected_difference && next.expected_difference < 0.6 * never.expected_difference, `${next.expected_difference} to expect of the new can, ${old.expected_difference} of the old one, ${never.expected_difference} without`);
+  // common practice: lots of one paint differ by about 1
+  must(next.lots_apart > 0.3 && next.lots_apart < 2 && /2 samples/.test(next.lots), next.lots);
+  same(known('blue').expected_difference.toFixed(3), old.expected_difference.toFixed(3), 'the old can knows what it knew');
+  // cans of one paint are one paint to a search, unless one of them is named
+  const target = '#7f8cbf', both = (r) => paints(r).includes('blue') && paints(r).includes('blue-2');
+  const found = ask('recipes', '--target', target, '--sure');
+  must(found.recipes.every((r) => !paints(r).includes('blue-2')), 'two cans crowd the list');
+  must(ask('recipes', '--target', target, '--must', 'blue-2').recipes.every((r) => paints(r).includes('blue-2')), 'the can that was named');
+  // too little in either for the batch: both may be poured, and once the old one is empty the new one is
+  ask('paint', 'stock', 'blue', '--kind', 'counted', '--amount', '1 fl oz');
+  must(!ask('recipes', '--target', target, '--amount', '12 fl oz').recipes.some(both), 'both, where one will do');
+  ask('paint', 'stock', 'blue', '--kind', 'counted', '--amount', '0 fl oz');
+  must(paints(ask('recipes', '--target', target, '--amount', '12 fl oz').recipes[0]).includes('blue-2'), 'the new can is not opened');
+  // a card of its own
+  ask(...sample([['white', 4], ['blue-2', 1]], '#7886bb'));
+  must(known('blue-2').expected_difference < next.expected_difference, 'its own card taught nothing');
+  must(/of its own/.test(known('blue-2').text), known('blue-2').text);
+  // the empty can leaves the shelf: what it taught stays, and goes along into a job document
+  const before = known('blue-2').expected_difference;
+  ask('paint', 'remove', 'blue');
+  same(known('blue'), undefined, 'an empty can that is gone is no paint');
+  same(known('blue-2').expected_difference.toFixed(3), before.toFixed(3), 'what the can that is gone taught');
+  must(ask('recipes', '--target', target).recipes.every((r) => !paints(r).includes('blue')), 'a can that is gone is poured');
+  same(ask('sample', 'next', '--target', target).rows.some((r) => paints(r).includes('blue')), false, 'a card of a can that is gone');
+  const piece = ask('piece', 'add', '--title', 'Stand', '--piece', pieceFile());
+  const job = ask('piece', 'document', piece.id), file = join(dir, 'can.job.json');
+  same(job.shelf.paints.find((p) => p.id === 'blue').stock, '0 fl oz', 'the can that is gone, in the document');
+  writeFileSync(file, JSON.stringify(job));
+  const other = shop('can-there', {});
+  other.ask('import', file);
+  same(other.ask('shelf', 'known').paints.find((p) => p.id === 'blue-2').expected_difference.toFixed(3), before.toFixed(3), 'the same in another book');
+  // nonsense
+  same(fails('paint', 'add', '--can-of', 'nosuch').field, '/paint/can_of', 'no such paint');
+  same(fails('paint', 'add', '--can-of', 'white', '--class', 'shellac').field, '/paint/can_of', 'another kind');
+  same(fails('paint', 'change', 'white', '--can-of', 'white').field, '/paint/can_of', 'itself');
+  ask('paint', 'change', 'spare', '--can-of', 'blue-2');
+  same(fails('paint', 'change', 'blue-2', '--can-of', 'spare').field, '/paint/can_of', 'in a circle');
+  must(/can_of/.test(fails('paint', 'add', '--name', 'white', '--class', 'wb_enamel', '--color', JARS.white).text), 'no word of another can');
+});
+await check('another can in a shelf document has what it does not say from the first', () => {
+  const file = join(dir, 'cans.json'), shelf = { format: 'coatwright-shelf', version: 1, paints: [{ id: 'white', class: 'wb_enamel', color: JARS.white }, { id: 'blue', class: 'wb_enamel', color: JARS.blue, stock: '0 ml' }, { id: 'blue-2', can_of: 'blue', stock: '1 qt' }], samples: [{ items: [{ paint: 'white', parts: 4 }, { paint: 'blue', parts: 1 }], color: '#7f8cbf' }] };
+  const mix = (of) => {
+    writeFileSync(file, JSON.stringify(shelf));
+    const r = run(program, ['mix', '--shelf', file, '--items', `white=4,${of}=1`, '--json']);
+    return JSON.parse(r.code ? r.err : r.out);
+  };
+  same(mix('blue-2').lab.map((x) => x.toFixed(4)).join(), mix('blue').lab.map((x) => x.toFixed(4)).join(), 'the same prediction');
+  must(mix('blue-2').expected_difference > mix('blue').expected_difference, 'a lot is as sure as the can that was learnt of');
+  shelf.paints[2].can_of = 'blau';
+  same(mix('blue').error.field, '/paints/2/can_of', 'no such paint');
+  shelf.paints[2].can_of = 'blue-2';
+  same(mix('blue').error.field, '/paints/2/can_of', 'itself');
 });
 await check('a sample that tells nothing is refused where it is wrong', () => {
   const { ask, fails, sample } = shop('samples');

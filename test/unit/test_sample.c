@@ -21,7 +21,8 @@ static struct world world_make(void) {
     struct world x = {.w = weights_make(&tables_builtin, OBSERVER_2, LIGHT_D50)};
     for (int p = 0; p < PAINTS; p++) {
         struct pigment g = pigment_of_color(&x.w, color[p], NULL);
-        x.known[p] = (struct sample_paint){g, color[p], SAMPLE_COLOR_SD, 1};
+        x.known[p] = (struct sample_paint){
+            .prior = g, .color = color[p], .color_sd = SAMPLE_COLOR_SD, .shape_sd = 1};
         for (int i = 0; i < SPECTRUM_BANDS; i++) {
             g.s[i] *= strength[p];
             g.k[i] *= strength[p];
@@ -109,8 +110,10 @@ int main(void) {
                                            sample_of(&x, 0, 1, 8, 1)};
         struct sample_verdict verdict[5];
         for (int p = 0; p < PAINTS; p++)
-            paint[p] = (struct sample_paint){pigment_of_color(&x.w, can[p], NULL), can[p],
-                                             SAMPLE_COLOR_SD, 1};
+            paint[p] = (struct sample_paint){.prior = pigment_of_color(&x.w, can[p], NULL),
+                                             .color = can[p],
+                                             .color_sd = SAMPLE_COLOR_SD,
+                                             .shape_sd = 1};
         for (int i = 0; i < 5; i++) {
             poured[i].color = card[i];
             poured[i].read_sd = 1.2;
@@ -137,6 +140,80 @@ int main(void) {
         /* the recipe itself tells most; of the pairs the dark paint's tints do */
         CHECK(best[0].n == wanted.n);
         CHECK(best[1].tint && (best[1].paint[0] == 3 || best[1].paint[1] == 3));
+    }
+    CASE("another can begins with what the first taught, and its own cards say where it differs") {
+        /* paint PAINTS is a new can of the dark blue, a tenth stronger than the lot before */
+        struct sample_paint two[PAINTS + 1];
+        struct sample_prediction old, new, alone, later;
+        struct sample_reading its = sample_of(&x, 0, 3, 1, 1);
+        const struct sample_mix was = {2, {0, 3}, {4, 1}}, is = {2, {0, PAINTS}, {4, 1}},
+                                masstone = {1, {3}, {1}}, of_new = {1, {PAINTS}, {1}};
+        double apart, later_apart;
+        for (int p = 0; p < PAINTS; p++) two[p] = x.known[p];
+        two[PAINTS] = x.known[3];
+        CHECK(sample_fit(&x.w, two, PAINTS + 1, reading, 6, NULL, &arena, &m, NULL) == OK);
+        CHECK(sample_predict(m, &is, &alone, NULL) == OK); /* under a name of its own: nothing */
+        two[PAINTS].another_can = true;
+        two[PAINTS].of = 3;
+        two[PAINTS].color.l = NAN;
+        CHECK(sample_fit(&x.w, two, PAINTS + 1, reading, 6, NULL, &arena, &m, NULL) == OK);
+        CHECK(sample_predict(m, &was, &old, NULL) == OK);
+        CHECK(sample_predict(m, &is, &new, NULL) == OK);
+        CHECK_NEAR(ciede2000(old.color, new.color), 0, 1e-6);
+        CHECK(new.expected > old.expected &&new.expected < 1.3 * old.expected);
+        CHECK(ciede2000(new.color, truth_of(&x, &was)) <
+              ciede2000(alone.color, truth_of(&x, &was)));
+        CHECK(new.expected < 0.7 * alone.expected);
+        /* alone, two lots dry about 1 apart; with white, within 6 % of strength */
+        CHECK(sample_apart(m, &masstone, &of_new, &apart, NULL) == OK);
+        CHECK(apart > 0.5 && apart < 1.5);
+        CHECK(sample_apart(m, &masstone, &masstone, &apart, NULL) == OK);
+        CHECK_NEAR(apart, 0, 1e-9);
+        CHECK(sample_apart(m, &was, &is, &apart, NULL) == OK);
+        /* its own card, read as of a stronger lot, draws it there, and the old can hardly */
+        const struct sample_mix stronger = {2, {0, 3}, {1, 1.1}};
+        its.mix.paint[1] = PAINTS;
+        its.color = truth_of(&x, &stronger);
+        its.read_sd = 0.1;
+        struct sample_reading all[7];
+        for (int i = 0; i < 6; i++) all[i] = reading[i];
+        all[6] = its;
+        CHECK(sample_fit(&x.w, two, PAINTS + 1, all, 7, NULL, &arena, &m, NULL) == OK);
+        CHECK(sample_predict(m, &is, &later, NULL) == OK);
+        CHECK(later.color.l < new.color.l &&later.expected < new.expected);
+        CHECK(sample_apart(m, &was, &is, &later_apart, NULL) == OK);
+        const struct pigment *learnt = sample_pigments(m);
+        CHECK(pigment_tinting(&learnt[PAINTS]) > pigment_tinting(&learnt[3]));
+        /* no can of a can, none of a paint that is not there */
+        two[3].another_can = true;
+        CHECK(sample_fit(&x.w, two, PAINTS + 1, all, 7, NULL, &arena, &m, NULL) == E_REFERENCE);
+        two[3].another_can = false;
+        two[PAINTS].of = PAINTS + 1;
+        CHECK(sample_fit(&x.w, two, PAINTS + 1, all, 7, NULL, &arena, &m, NULL) == E_REFERENCE);
+    }
+    CASE("the lots of any color dry about 1 apart") {
+        /* light, middle and dark, gray and strong: in the mean what makers accept, none absurd */
+        static const struct lab can[PAINTS + 4] = {{95, 0, 3},    {82, 4, 78}, {60, 15, 48},
+                                                   {48, 58, 38},  {40, 8, 15}, {30, 12, -45},
+                                                   {35, -30, -5}, {12, 0.5, 0}};
+        double sum = 0;
+        for (int i = 0; i < PAINTS + 4; i++) {
+            struct sample_paint lots[2] = {{.prior = pigment_of_color(&x.w, can[i], NULL),
+                                            .color = can[i],
+                                            .color_sd = SAMPLE_COLOR_SD,
+                                            .shape_sd = 1},
+                                           {.another_can = true, .color = {NAN, 0, 0}}};
+            const struct sample_mix one = {1, {0}, {1}}, other = {1, {1}, {1}};
+            double apart;
+            lots[1].prior = lots[0].prior;
+            lots[1].color_sd = SAMPLE_COLOR_SD;
+            lots[1].shape_sd = 1;
+            CHECK(sample_fit(&x.w, lots, 2, NULL, 0, NULL, &arena, &m, NULL) == OK);
+            CHECK(sample_apart(m, &one, &other, &apart, NULL) == OK);
+            CHECK(apart > 0.2 && apart < 2); /* whites least */
+            sum += apart / (PAINTS + 4);
+        }
+        CHECK(sum > 0.7 && sum < 1.3); /* common practice: about 1 is accepted from lot to lot */
     }
     CASE("500 samples that contradict each other give finite numbers and wide doubt") {
         static struct sample_reading mess[500];

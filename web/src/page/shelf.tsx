@@ -12,7 +12,7 @@ import { Act, Empty, Field, Seg, Swatch, capital } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { inBook } from './change';
 import { useKnown, type KnownPaint } from './color/known';
-import { PaintForm, PaintMore, SupplyForm, SupplyMore } from './shelf_edit';
+import { NewCan, PaintMore, SupplyForm, SupplyMore } from './shelf_edit';
 import { Samples } from './shelf_samples';
 import { cansText, shelfText, type Short } from './short';
 
@@ -102,10 +102,12 @@ function Stock({
     </div>
   );
 }
-function PaintRow({ p, known }: { p: Paint; known?: KnownPaint }) {
+function PaintRow({ p, rows }: { p: Paint; rows: KnownPaint[] }) {
   const [open, set] = useState(false),
     classes = useChoices().classes,
     kind = classes?.find((c) => c.id === p.class),
+    known = rows.find((k) => k.id === p.id),
+    heir = rows.find((k) => k.can_of !== undefined && k.can_of === p.name),
     { units } = useShop();
   const most = Math.max(p.size_ml ?? 0, p.stock_ml ?? 0, 1);
   return (
@@ -180,7 +182,9 @@ function PaintRow({ p, known }: { p: Paint; known?: KnownPaint }) {
           close={() => set(false)}
         />
       )}
-      {open && <PaintMore p={p} samples={known?.samples} />}
+      {open && (
+        <PaintMore p={p} samples={known?.samples} lots={known?.lots} heir={heir?.name} />
+      )}
     </li>
   );
 }
@@ -270,7 +274,7 @@ export function Shelf() {
             <h2>A can</h2>
           </header>
           <div class="stage-body">
-            <PaintForm done={() => add(false)} />
+            <NewCan paints={own} done={() => add(false)} />
           </div>
         </section>
       )}
@@ -334,7 +338,7 @@ export function Shelf() {
           </header>
           <ul class="things">
             {rows.map((p) => (
-              <PaintRow key={p.id} p={p} known={known.rows.find((k) => k.id === p.id)} />
+              <PaintRow key={p.id} p={p} rows={known.rows} />
             ))}
           </ul>
         </section>
@@ -347,7 +351,7 @@ export function Shelf() {
           </header>
           <ul class="things">
             {left.map((p) => (
-              <PaintRow key={p.id} p={p} known={known.rows.find((k) => k.id === p.id)} />
+              <PaintRow key={p.id} p={p} rows={known.rows} />
             ))}
           </ul>
         </section>

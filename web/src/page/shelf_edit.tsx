@@ -66,7 +66,91 @@ const isLabel = (k: string) => k.startsWith('label_');
 const only = (v: Values, keep: (k: string) => boolean) =>
   Object.fromEntries(Object.entries(v).filter(([k, x]) => keep(k) && x.trim()));
 
-export function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
+/* Only what may differ from can to can: the rest is as the one that is known has it. */
+function CanForm({ of, done }: { of: Paint; done: () => void }) {
+  const [v, set] = useState<Values>({}),
+    put = (k: string) => (e: Typed) => set({ ...v, [k]: e.currentTarget.value }),
+    name = of.name ?? of.id,
+    { units } = useShop(),
+    full = of.size_ml ? quantity(of.size_ml, 'volume', units) : '';
+  const save = () =>
+    write(
+      {
+        method: 'POST',
+        path: '/api/paints',
+        body: { ...said({ ...v, stock: v.stock?.trim() || full }), can_of: of.id },
+        what: `Another can of ${name}`,
+      },
+      `Another can of ${name} stands on the shelf.`,
+      done,
+    );
+  return (
+    <div>
+      <p class="say">
+        It begins with what was learned of {name}. Another lot may differ a little: that is in its
+        doubt until a card of it is logged. More of the same lot is stock of that can: Bought.
+      </p>
+      <div class="form gap-s">
+        <Field
+          label="How much is left"
+          value={v.stock ?? ''}
+          placeholder={full || '1 qt'}
+          onInput={put('stock')}
+        />
+        <Field
+          label="One can costs"
+          value={v.cost ?? ''}
+          placeholder={of.cost_cent !== undefined ? money(of.cost_cent) : '$24'}
+          onInput={put('cost')}
+        />
+        <Field label="Opened" type="date" value={v.opened ?? ''} onInput={put('opened')} />
+        <Field label="Name" value={v.name ?? ''} placeholder={`${name} 2`} onInput={put('name')} />
+        <Field label="Note" value={v.note ?? ''} placeholder="lot number" onInput={put('note')} />
+      </div>
+      {of.color_hex && (
+        <details>
+          <summary>Its color was read anew</summary>
+          <ColorField
+            label="What it dries to"
+            value={v.color ?? ''}
+            set={(color) => set({ ...v, color })}
+          />
+        </details>
+      )}
+      <div class="acts">
+        <Act kind="btn main" run={save}>
+          Put this can on the shelf
+        </Act>
+      </div>
+    </div>
+  );
+}
+
+/* A can that is new to the shelf: of a paint that is new here, or another one of a paint that is known. */
+export function NewCan({ paints, done }: { paints: Paint[]; done: () => void }) {
+  const [id, of] = useState(''),
+    known = paints.find((p) => p.id === id);
+  return (
+    <>
+      {paints.length > 0 && (
+        <div class="form gap-b">
+          <Select
+            label="It is"
+            value={id}
+            options={[
+              ['', 'A paint that is new here'],
+              ...paints.map((p) => [p.id, `Another can of ${p.name ?? p.id}`] as const),
+            ]}
+            set={of}
+          />
+        </div>
+      )}
+      {known ? <CanForm key={id} of={known} done={done} /> : <PaintForm done={done} />}
+    </>
+  );
+}
+
+function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
   const choices = useChoices(),
     was: Values = {};
   for (const k of [
@@ -231,7 +315,17 @@ function Right({ id, done }: { id: string; done: () => void }) {
   }, [id]);
   return full ? <PaintForm p={full} done={done} /> : <p class="say">Opening.</p>;
 }
-export function PaintMore({ p, samples }: { p: Paint; samples?: number }) {
+export function PaintMore({
+  p,
+  samples,
+  lots,
+  heir,
+}: {
+  p: Paint;
+  samples?: number;
+  lots?: string;
+  heir?: string /* another can of it on the shelf */;
+}) {
   const [shown, show] = useState('');
   const part = (name: string, title: string, body: () => preact.VNode) => (
     <details
@@ -247,13 +341,22 @@ export function PaintMore({ p, samples }: { p: Paint; samples?: number }) {
   );
   return (
     <div class="gap-b">
+      {lots && <p class="say">{lots}</p>}
+      {!p.leftover &&
+        part('can', 'Another can of it', () => <CanForm of={p} done={() => show('')} />)}
       {part('right', 'Put it right', () => (
         <Right id={p.id} done={() => show('')} />
       ))}
       {part('stock', 'How its stock came about', () => (
         <Movements id={p.id} />
       ))}
-      {!!samples && (
+      {!!samples && heir && (
+        <p class="say">
+          What {samples === 1 ? 'its sample' : `its ${samples} samples`} taught stays when it leaves
+          the shelf: {heir} is another can of it.
+        </p>
+      )}
+      {!!samples && !heir && (
         <p class="say">
           {samples === 1 ? 'One sample holds it' : `${samples} samples hold it`}: off the shelf,
           nothing is learned from {samples === 1 ? 'that' : 'them'} any more, of the other paints
