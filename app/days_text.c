@@ -129,8 +129,8 @@ static void summary(const struct days_clock *c, const struct days_view *v, struc
                               days_span(c, d->saved_min)));
 }
 
-void days_print(struct op_call *call, const struct days_view *v, const char *const *promises,
-                size_t promises_n, bool ids, struct text *out) {
+void days_print(struct op_call *call, const struct days_view *v, const struct days_said *said,
+                struct text *out) {
     struct days_clock c;
     if (days_clock_make(call, v, &c, NULL)) return;
     if (!v->tasks_n) {
@@ -138,9 +138,13 @@ void days_print(struct op_call *call, const struct days_view *v, const char *con
         return;
     }
     summary(&c, v, out);
-    for (size_t i = 0; i < promises_n; i++) {
+    for (size_t i = 0; i < said->promises_n; i++) {
         text_print(out, "! ");
-        text_wrap(out, 2, 2, promises[i]);
+        text_wrap(out, 2, 2, said->promises[i]);
+    }
+    for (size_t i = 0; i < said->outside_n; i++) {
+        text_print(out, "! ");
+        outside_print(&c, &said->outside[i], out);
     }
     for (size_t i = 0; i < v->gathered.left_out_n; i++) {
         text_print(out, "! ");
@@ -165,7 +169,7 @@ void days_print(struct op_call *call, const struct days_view *v, const char *con
             text_print(out, "  ");
             text_wrap(out, 2, 2, t->piece_title ? t->piece_title : t->piece);
         }
-        task(&c, t, ids ? t->id : NULL, out);
+        task(&c, t, said->ids ? t->id : NULL, out);
     }
     if (v->answer.plan.days.deliver_utc_min != INT64_MIN)
         text_print(out, "\nAll may be handed over %s.\n",
@@ -246,7 +250,11 @@ void today_print(struct op_call *call, const struct days_view *v, const struct t
     for (size_t i = 0; i < a->next_n; i++)
         row(&c, a->next[i].start_utc_min, a->now_utc_min, with_piece(&c, &a->next[i]),
             days_span(&c, a->next[i].hands_min), out);
-    if (a->waiting_n) heading(out, "Waits");
+    if (a->waiting_n || a->outside_n) heading(out, "Waits");
+    for (size_t i = 0; i < a->outside_n; i++) {
+        text_print(out, "  ");
+        outside_print(&c, &a->outside[i], out);
+    }
     for (size_t i = 0; i < a->waiting_n; i++) {
         const struct waiting *w = &a->waiting[i];
         text_print(out, "  ");

@@ -5,10 +5,18 @@
 #include "app/op_today.h"
 #include "codec/text_wrap.h"
 
-/* Appends the days from now on: each with its pieces, clock times, what dries until when.
- * ids: with the tasks' public names, for task start and task done. */
-void days_print(struct op_call *call, const struct days_view *v, const char *const *promises,
-                size_t promises_n, bool ids, struct text *out);
+/* What is said above the days. ids: with the tasks' public names, for task start and task done. */
+struct days_said {
+    const char *const *promises;
+    size_t promises_n;
+    const struct outside_row *outside;
+    size_t outside_n;
+    bool ids;
+};
+
+/* Appends the days from now on: each with its pieces, clock times, what dries until when. */
+void days_print(struct op_call *call, const struct days_view *v, const struct days_said *said,
+                struct text *out);
 
 /* The same of today, with what to type when a task is done. */
 void today_print(struct op_call *call, const struct days_view *v, const struct today_answer *a,

@@ -62,30 +62,26 @@ const char *days_span(const struct days_clock *c, double minutes) {
 /* ---- promises ---- */
 
 /* The wait that ends last, if it ends after that day. */
-static const struct outside_wait *wait_after(const struct piece *p, int64_t day) {
-    const struct outside_wait *last = NULL;
-    for (size_t i = 0; i < p->waits_n; i++)
-        if (p->waits[i].until_day != INT64_MIN && p->waits[i].until_day > day &&
-            (!last || p->waits[i].until_day > last->until_day))
-            last = &p->waits[i];
+static const struct outside_plan *wait_after(const struct days_clock *c, const struct piece_plan *p,
+                                             int64_t day) {
+    const struct outside_plan *last = NULL;
+    for (size_t i = 0; i < p->outside_n; i++) {
+        const struct outside_plan *w = &p->outside[i];
+        if (w->until_utc_min != INT64_MIN && days_local_day(c, w->until_utc_min) > day &&
+            (!last || w->until_utc_min > last->until_utc_min))
+            last = w;
+    }
     return last;
 }
 
-static const char *wait_name(const struct tables *t, const char *kind) {
-    for (size_t i = 0; i < t->waits_n; i++)
-        if (!strcmp(t->waits[i].id, kind)) return t->waits[i].name;
-    return kind;
-}
-
-static const char *promise(const struct days_clock *c, const struct tables *t,
-                           const struct piece_plan *p) {
+static const char *promise(const struct days_clock *c, const struct piece_plan *p) {
     int64_t due = p->piece.agreement.due_day, at = p->deliver_utc_min;
     if (due == INT64_MIN || at == INT64_MIN || days_local_day(c, at) <= due) return NULL;
     const char *line = arena_print(c->arena, "%s would be ready %s; promised for %s.", p->title,
                                    days_day(c, days_local_day(c, at)), days_day(c, due));
-    const struct outside_wait *w = wait_after(&p->piece, due);
-    return w ? arena_print(c->arena, "%s It waits for %s until %s, after that day.", line,
-                           wait_name(t, w->kind), days_day(c, w->until_day))
+    const struct outside_plan *w = wait_after(c, p, due);
+    return w ? arena_print(c->arena, "%s It waits for %s until %s, after that day.", line, w->name,
+                           days_day(c, days_local_day(c, w->until_utc_min)))
              : line;
 }
 
@@ -99,7 +95,7 @@ enum status days_promises(struct op_call *call, const struct days_view *v, const
     *out = arena_array(call->arena, plan->pieces_n + 1, sizeof **out);
     if (!*out) return why_no_memory(why);
     for (size_t i = 0; i < plan->pieces_n; i++) {
-        const char *line = promise(&c, call->app->tables, &plan->pieces[i]);
+        const char *line = promise(&c, &plan->pieces[i]);
         if (line) (*out)[(*out_n)++] = line;
     }
     return OK;

@@ -286,14 +286,15 @@ static const struct day_task *next_task(const struct plan *plan, const struct ga
     return NULL;
 }
 
-static const char *waits_for(const struct plan *plan, const struct piece_plan *p) {
+static const char *waits_for(const struct plan *plan, const struct piece_plan *p,
+                             const struct day_task *next) {
     if (p->hazards.refused) return p->hazards.refusal;
     if (p->deliver_utc_min == INT64_MIN)
         return p->blocked_by ? p->blocked_by : plan->days.blocked_by;
     for (size_t i = 0; i < p->hazards.notices.n; i++)
         if (p->hazards.notices.rows[i].rank == RANK_STOP && p->hazards.notices.rows[i].blocks)
             return p->hazards.notices.rows[i].text;
-    return NULL;
+    return next ? next->waits_for : NULL;
 }
 
 static struct outlook outlook_of(struct op_call *call, const struct gathered *g,
@@ -315,7 +316,7 @@ static struct outlook outlook_of(struct op_call *call, const struct gathered *g,
                             .days_only = days_only,
                             .next_step = next ? next->name : NULL,
                             .next_task = next ? next->id : NULL,
-                            .blocked_by = waits_for(plan, p),
+                            .blocked_by = waits_for(plan, p, next),
                             .color_hex = book_hex(call, &color),
                             .price_cent = isnan(agreed) ? planned : agreed,
                             .cost_cent = priced ? p->price.cost_cent : (double)NAN,

@@ -68,7 +68,10 @@ static const struct field accept_fields[] = {
           "price, as planned when not said; of a change, what it adds: $80"),
     F_TIME(struct accept_args, due, due_day, FIELD_DAY, "promised for; of a change, the new day"),
     F_TEXT(struct accept_args, text, "the words that were agreed; a change needs them"),
-    F_TEXT(struct accept_args, who, "who agreed; a quote, agreement, change or sample needs it"),
+    F_TEXT(
+        struct accept_args, who,
+        "who agreed; a quote, agreement or change needs it, of a sample it is the client when not "
+        "said"),
     F_ID(struct accept_args, about, 0,
          "of a caution: which one, data/cautions.tsv; of a sample: card or board, card when not "
          "said"),
@@ -169,10 +172,18 @@ static const struct plan_answer *plan_before(struct op_call *call, const char *i
 
 /* ---- agreeing ---- */
 
+/* A sample is signed by the client, where nobody else is named. */
+static const char *who_of(const struct accept_args *a, const struct plan_answer *plan) {
+    if (a->who || a->kind != KIND_SAMPLE || !plan || !plan->plan.pieces_n) return a->who;
+    const struct agreement *g = &plan->plan.pieces[0].piece.agreement;
+    return g->purpose == PURPOSE_CLIENT && !g->client ? "the client" : g->client;
+}
+
 static enum status check(struct op_call *call, const struct accept_args *a,
                          const struct plan_answer *plan, struct why *why) {
     bool needs_who = a->kind >= KIND_QUOTE && a->kind <= KIND_SAMPLE;
-    if (needs_who && !a->who) return why_say(why, E_MISSING, "/who", "Who agreed? Write the name.");
+    if (needs_who && !who_of(a, plan))
+        return why_say(why, E_MISSING, "/who", "Who agreed? Write the name.");
     if (a->kind == KIND_CHANGE && !a->text)
         return why_say(why, E_MISSING, "/text", "Say what changes, in the words that were agreed.");
     if (a->kind == KIND_CHANGE && isnan(a->amount_cent))
@@ -210,7 +221,7 @@ static enum status fill(struct op_call *call, const struct accept_args *a,
     row->amount_cent = a->amount_cent;
     row->due_day = a->due_day;
     row->text = a->text;
-    row->who = a->who;
+    row->who = who_of(a, plan);
     row->about = a->about ? a->about : a->kind == KIND_SAMPLE ? "card" : NULL;
     row->at_utc_min = book_call_now(call);
     if (a->kind == KIND_CAUTION) {

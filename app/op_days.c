@@ -1,5 +1,6 @@
 /* The days of all open pieces: the timetable, joined with what was begun and done. */
 #include "app/op_days.h"
+#include "app/days_outside.h"
 #include "app/days_text.h"
 #include "app/days_words.h"
 #include "codec/plan_desc.h"
@@ -67,6 +68,8 @@ struct days_answer {
     size_t pieces_n;
     const char **promises, **left_out, *order, *clock;
     size_t promises_n, left_out_n;
+    struct outside_row *outside;
+    size_t outside_n;
     bool cut;
 };
 static const struct field days_fields[] = {
@@ -79,6 +82,8 @@ static const struct field days_fields[] = {
     F_TEXT(struct days_answer, order, "how good the order is, in words"),
     F_TEXT(struct days_answer, clock, "that the clocks are changed in these days, in words"),
     F_TEXTS(struct days_answer, promises, GATHER_PIECES, "pieces that come after their day"),
+    F_LIST(struct days_answer, outside, &desc_outside_row, OUTSIDE_ROWS,
+           "what work waits for from outside"),
     F_TEXTS(struct days_answer, left_out, GATHER_PIECES + 1,
             "pieces that cannot be planned, and why"),
     F_BOOL(struct days_answer, cut, "there are more open pieces than are planned together"),
@@ -254,7 +259,12 @@ static enum status days(struct op_call *call, struct why *why) {
     s = days_clock_make(call, v, &clock, why);
     if (!s) answer->order = days_order(&clock, v), answer->clock = days_clock_change(&clock, v);
     if (!s) s = days_promises(call, v, &answer->promises, &answer->promises_n, why);
-    if (!s) days_print(call, v, answer->promises, answer->promises_n, args->ids, &call->out_body);
+    if (!s) s = days_outside(call, v, 0, &answer->outside, &answer->outside_n, why);
+    if (!s) {
+        struct days_said said = {answer->promises, answer->promises_n, answer->outside,
+                                 answer->outside_n, args->ids};
+        days_print(call, v, &said, &call->out_body);
+    }
     return s;
 }
 

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { TODAY_ROWS = 40, NEXT_ROWS = 8, WINDOW_SOON_MIN = 24 * 60 };
+enum { TODAY_ROWS = 40, NEXT_ROWS = 8, WINDOW_SOON_MIN = 24 * 60, OUTSIDE_DAYS = 14 };
 
 /* ---- today ---- */
 
@@ -38,6 +38,8 @@ static const struct field today_fields[] = {
            "what is drying and until when"),
     F_LIST(struct today_answer, windows, &desc_task_view, TODAY_ROWS,
            "recoat windows that close within a day"),
+    F_LIST(struct today_answer, outside, &desc_outside_row, OUTSIDE_ROWS,
+           "what work of the next two weeks waits for from outside"),
     F_LIST(struct today_answer, waiting, &desc_waiting, TODAY_ROWS, "what waits for somebody"),
     {.name = "short",
      .offset = offsetof(struct today_answer, shorts),
@@ -157,6 +159,7 @@ static enum status today(struct op_call *call, struct why *why) {
     answer->pieces_open = (int64_t)v->gathered.job.pieces_n;
     sort_tasks(v, answer);
     s = find_waiting(call, v, answer, why);
+    if (!s) s = days_outside(call, v, OUTSIDE_DAYS, &answer->outside, &answer->outside_n, why);
     if (!s && !args->days_only)
         s = short_find(call, &v->gathered, &v->answer.plan, &answer->shorts, &answer->shorts_n,
                        why);

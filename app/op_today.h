@@ -2,7 +2,7 @@
 #ifndef APP_OP_TODAY_H
 #define APP_OP_TODAY_H
 
-#include "app/op_days.h"
+#include "app/days_outside.h"
 #include "app/short_list.h"
 
 struct waiting {
@@ -13,8 +13,9 @@ struct today_answer {
     int64_t now_utc_min, pieces_open;
     struct task_view *now, *next, *drying, *windows;
     size_t now_n, next_n, drying_n, windows_n;
+    struct outside_row *outside;
     struct waiting *waiting;
-    size_t waiting_n;
+    size_t waiting_n, outside_n;
     struct short_row *shorts;
     size_t shorts_n;
 };

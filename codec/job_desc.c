@@ -362,6 +362,8 @@ static const struct field agreement_fields[] = {
     MONEY(struct agreement, storage_fee, storage_fee_cent,
           "storage fee, each week after pick-up is due"),
     F_TRI(struct agreement, sample_signed, "has the client signed the sample"),
+    F_TIME(struct agreement, sample_expected, sample_expected_day, FIELD_DAY,
+           "when the client is expected to sign it; no color goes on before"),
     F_TIME(struct agreement, due, due_day, FIELD_DAY, "when it must be ready"),
     F_INT(struct agreement, due_weight, 1, 100,
           "what a day late counts against other pieces: 1 as usual, 10 for a rush job"),

@@ -350,9 +350,20 @@ static const struct field task_fields[] = {
     Q(struct day_task, saved, saved_min, DIM_DURATION,
       "set-up and clean-up that a wet tool spares"),
     T(struct day_task, held_by, "what keeps it from being earlier"),
+    T(struct day_task, waits_for, "something from outside that keeps it"),
     T(struct day_task, note, "a set-up saved, a window missed, a batch mixed anew"),
 };
 static DESC(desc_task, struct day_task, "day_task", "One task with its clock times.", task_fields);
+
+static const struct field outside_fields[] = {
+    T(struct outside_plan, kind, "row of the waits, or sample: the client's signature on it"),
+    T(struct outside_plan, name, "in words"),
+    F_TIME(struct outside_plan, expected, expected_day, FIELD_DAY, "when it is expected, as said"),
+    AT(struct outside_plan, until, until_utc_min,
+       "as the days take it: not before tomorrow, until it is here"),
+};
+static DESC(desc_outside, struct outside_plan, "outside",
+            "Something from outside that open work waits for.", outside_fields);
 
 static const struct field days_fields[] = {
     LIST_OF(struct days, rows, rows, n, desc_task, "tasks by start"),
@@ -454,5 +465,6 @@ static const struct field piece_fields[] = {
     AT(struct piece_plan, deliver, deliver_utc_min, "may be delivered"),
     AT(struct piece_plan, cured, cured_utc_min, "cured"),
     T(struct piece_plan, blocked_by, "what its dates wait for"),
+    L(struct piece_plan, outside, desc_outside, "what its open work waits for from outside"),
 };
 DESC(desc_piece_plan, struct piece_plan, "piece_plan", "One piece, planned.", piece_fields);

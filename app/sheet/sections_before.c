@@ -39,6 +39,9 @@ void sheet_agreement(struct pen *p) {
     if (a->sample_signed)
         pen_row(p, SHEET_ROW, a->sample_signed == YN_YES ? "Signed" : "Not yet signed",
                 "Sample card or test board", NULL, NULL);
+    if (a->sample_expected_day != INT64_MIN && a->sample_signed != YN_YES)
+        pen_row(p, SHEET_ROW, pen_date(p, a->sample_expected_day), "Sample to be signed", NULL,
+                "As agreed");
     money(p, a->storage_fee_cent, "Storage, each week after pick-up is due", NULL);
     pen_notices(p, &p->piece->agreement);
 }

@@ -39,6 +39,21 @@ static void promise(struct pen *p) {
             "Ask for another day before you begin, or let other work wait.", NULL);
 }
 
+/* What has no date from anybody stands with the day that was taken. */
+static void outside(struct pen *p) {
+    for (size_t i = 0; i < p->piece->outside_n; i++) {
+        const struct outside_plan *w = &p->piece->outside[i];
+        if (w->until_utc_min == INT64_MIN) continue;
+        bool said = w->expected_day != INT64_MIN;
+        const char *detail = said ? pen_print(p, "Expected %s.", pen_date(p, w->expected_day))
+                                  : pen_print(p, "Nobody said when: taken as %s.",
+                                              pen_date(p, pen_local_day(p, w->until_utc_min)));
+        if (!strcmp(w->kind, "sample"))
+            detail = pen_print(p, "%s No batch is mixed and no color goes on before it.", detail);
+        pen_row(p, SHEET_MIND, NULL, pen_print(p, "Waits for %s.", w->name), detail, NULL);
+    }
+}
+
 static void saved_note(struct pen *p) {
     const struct days *d = &p->plan->days;
     double saved = 0;
@@ -62,6 +77,7 @@ static void date(struct pen *p, int64_t utc_min, const char *name, const char *w
 void sheet_days(struct pen *p) {
     const struct days *d = &p->plan->days;
     if (d->blocked_by) pen_row(p, SHEET_MIND, NULL, "The dates wait.", d->blocked_by, NULL);
+    outside(p);
     promise(p);
     pen_notices(p, &d->gates);
     int64_t day = INT64_MIN;

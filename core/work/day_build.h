@@ -85,4 +85,8 @@ void day_test_board(struct day_build *b, const struct day_chain *start, size_t f
  * the pot is mixed for its coats. */
 void day_mixing(struct day_build *b, size_t first_task);
 
+/* ---- day_sample.c */
+/* Batch and color coats of a client's piece wait until the sample is signed. */
+void day_sample(struct day_build *b, size_t first_task);
+
 #endif

@@ -33,6 +33,9 @@ static enum status dates(const struct piece_plan *p, size_t i, const struct day_
             "Both cannot be: %s arrives %lld days after the day it must be ready. Change "
             "\"arrives\" or \"due\".",
             p->title, (long long)(arrives - due));
+    int64_t sample = p->piece.agreement.sample_expected_day;
+    snprintf(field, sizeof field, "/pieces/%zu/agreement/sample_expected", i);
+    if (sample != INT64_MIN && sample > last) return too_far(field, "That day", far, why);
     for (size_t k = 0; k < p->piece.waits_n; k++) {
         snprintf(field, sizeof field, "/pieces/%zu/waits/%zu/until", i, k);
         if (p->piece.waits[k].until_day != INT64_MIN && p->piece.waits[k].until_day > last)

@@ -101,10 +101,20 @@ static const char *how_dry(const struct answer_view *v, int lag) {
     return lags[lag].min_min < lags[next].min_min ? "dry to the touch" : "hard enough";
 }
 
+/* What from outside keeps a task from being earlier; NULL: nothing of the kind. */
+static const char *waits_for(const struct answer_view *v, size_t i) {
+    const struct timetable_place *at = &v->answer->places[i];
+    if (at->reason == TIMETABLE_BY_WAIT) return v->d->meta[i].waits_for;
+    return at->reason == TIMETABLE_BY_LAG
+               ? v->d->meta[v->problem->lags[at->reason_index].from].waits_for
+               : NULL;
+}
+
 /* What keeps a task from being earlier, where the rows above do not say it already. */
 static const char *held_by(const struct answer_view *v, size_t i, struct arena *arena) {
     const struct timetable_place *at = &v->answer->places[i];
     int from;
+    if (waits_for(v, i)) return arena_print(arena, "Waits for %s.", waits_for(v, i));
     switch (at->reason) {
     case TIMETABLE_BY_LAG:
         from = v->problem->lags[at->reason_index].from;
@@ -113,7 +123,6 @@ static const char *held_by(const struct answer_view *v, size_t i, struct arena *
                                  how_dry(v, at->reason_index))
                    : NULL;
     case TIMETABLE_BY_RELEASE: return "Cannot go on earlier, as you said.";
-    case TIMETABLE_BY_WAIT: return arena_print(arena, "Waits for %s.", v->d->meta[i].waits_for);
     case TIMETABLE_BY_RESOURCE:
         return at->reason_index == DAY_BOOTH ? "Waits for the booth."
                : at->reason_index == DAY_AIR ? "Not while something is wet: dust settles in it."
@@ -245,6 +254,7 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
             .cleanup_min = at->cleanup_min,
             .extra_min = at->scuff_min,
             .held_by = held_by(v, i, l->arena),
+            .waits_for = waits_for(v, i),
             .note = note,
             .saved_min = saved};
         days->shared_n += saved > 0, days->saved_min += saved;
@@ -435,6 +445,7 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     day_setups_share(&d, &answer);
     struct answer_view view = {&problem, &answer, &d, &crew, plan->pieces};
     s = rows_make(&view, l, plan);
+    if (!s) s = day_waits_show(t, &d, &answer, &ask, o, l, plan);
     if (s) return why_say(why, s, "", "%s", status_text(s));
     dates_explain(l, plan);
     return OK;

@@ -459,6 +459,7 @@ static enum status piece_tasks(struct day_build *b) {
     keep_apart(b, chains, n, first_task);
     day_test_board(b, &start, first_task);
     day_mixing(b, first_task);
+    day_sample(b, first_task);
     ending(b, chains, n);
     arrival(b, first_task);
     let_stop(b, first_lag);

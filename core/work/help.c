@@ -1,4 +1,5 @@
 #include "core/work/help.h"
+#include "core/work/day_waits.h"
 #include "core/work/defect.h"
 #include "core/work/fact.h"
 #include "core/work/hazard.h"
@@ -119,12 +120,22 @@ static const char *read_before(const struct step_help *h) {
     return coats ? h->role : h->operation;
 }
 
-static enum status notices_of(const struct tables *t, const struct piece_plan *p,
-                              struct arena *arena, struct step_help *h) {
+/* A client's color waits for the sample that they sign: its batch, and each of its coats. */
+static const struct notice *unsigned_sample(const struct piece_plan *p, const char *task,
+                                            enum coat_role role) {
+    const char *tail = strlen(task) > strlen(p->id) ? task + strlen(p->id) : "";
+    bool batch = role == ROLE_UNSAID && (!strcmp(tail, "-mix") || !strncmp(tail, "-mix-", 5));
+    return role == ROLE_COLOR || batch ? day_waits_sample(p) : NULL;
+}
+
+static enum status notices_of(const struct tables *t, const struct piece_plan *p, const char *task,
+                              enum coat_role role, struct arena *arena, struct step_help *h) {
     const struct notices *n = &p->hazards.notices;
+    const struct notice *sample = unsigned_sample(p, task, role);
     h->cautions = arena_array(arena, n->n + 1, sizeof(struct notice *));
-    h->blocked = arena_array(arena, n->n + 1, sizeof(struct notice *));
+    h->blocked = arena_array(arena, n->n + 2, sizeof(struct notice *));
     if (!h->cautions || !h->blocked) return E_MEMORY;
+    if (sample) h->blocked[h->blocked_n++] = sample;
     for (size_t i = 0; i < n->n; i++) {
         const struct cautions_row *c = caution_of(t, n->rows[i].id);
         if (c && word_listed(c->before, read_before(h))) h->cautions[h->cautions_n++] = &n->rows[i];
@@ -145,7 +156,8 @@ enum status help_step(const struct tables *t, const struct piece_plan *p, const 
         if (!h.defects) return why_no_memory(why);
         h.defects_n = defects_of(t, role, h.class, h.defects, t->defects_n);
     }
-    if (notes_of(t, arena, &h) || notices_of(t, p, arena, &h)) return why_no_memory(why);
+    if (notes_of(t, arena, &h) || notices_of(t, p, task, role, arena, &h))
+        return why_no_memory(why);
     *out = h;
     return OK;
 }

@@ -344,6 +344,7 @@ struct agreement {
     size_t agreed_n, excluded_n;
     double deposit_cent, quoted_cent, asking_cent, bought_cent, storage_fee_cent;
     enum yes_no sample_signed;
+    int64_t sample_expected_day; /* when the client is expected to sign it; INT64_MIN: not said */
     int64_t due_day, signed_day;
     int64_t arrives_day; /* when it comes into the shop; INT64_MIN: it is there */
     int64_t due_weight;  /* of a day late against other pieces; 1 when not said */

@@ -257,7 +257,16 @@ struct day_task {
     int64_t stack_utc_min;              /* dry-hard: may be stacked; INT64_MIN: not before dry */
     const char *stack_how;              /* in words; NULL without it */
     const char *held_by;                /* what keeps it from being earlier, in words */
+    const char *waits_for;              /* that keeps it: something from outside; or NULL */
     const char *note; /* a set-up saved, a window missed, a batch mixed anew; or NULL */
+};
+
+/* What open work of a piece waits for from outside. */
+struct outside_plan {
+    const char *kind;      /* id of data/waits.tsv, or "sample": the client's signature on it */
+    const char *name;      /* in words */
+    int64_t expected_day;  /* as was said; INT64_MIN: nobody said */
+    int64_t until_utc_min; /* as the days take it: not before tomorrow, until it is here */
 };
 
 struct days {
@@ -345,6 +354,8 @@ struct piece_plan {
     size_t care_n;
     int64_t handle_utc_min, deliver_utc_min, cured_utc_min; /* INT64_MIN: blocked or refused */
     const char *blocked_by;                                 /* what its dates wait for, or NULL */
+    struct outside_plan *outside;                           /* what its open work waits for */
+    size_t outside_n;
 };
 
 struct plan {

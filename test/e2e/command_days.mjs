@@ -89,6 +89,27 @@ await check('waits on the outside', () => {
   must(/Waits for the client's yes/.test(at('days', '--now', NOW).replace(/\s+/g, ' ')), 'it is not said');
   at('piece', 'change', 'left-stand', '--piece', file({ waits: null }));
 });
+await check('a client’s color waits for the signed sample, and no more once it is signed', () => {
+  const agreement = (more) => at('piece', 'change', 'left-stand', '--piece', file({ agreement: { purpose: 'client', client: 'Lane', ...more } }));
+  const color = () => of(days(), 'color').find((t) => t.piece === 'left-stand');
+  const free = color().start_utc_min;
+  agreement({});
+  must(color().start_utc_min >= MIN(NOW) + 3 * 1440 && color().start_utc_min > free, 'no wait');
+  const said = days().outside.filter((w) => w.piece === 'left-stand');
+  same(said.map((w) => [w.kind, w.expected_day]), [['sample', undefined]], 'what is waited for');
+  must(/Waits for the client's signed sample\. Nobody said when/.test(said[0].text), said[0].text);
+  must(/When it is signed: coatwright piece accept left-stand sample/.test(at('today', '--now', NOW).replace(/\s+/g, ' ')), 'Today does not say how');
+  agreement({ sample_expected: '2026-10-14' });
+  must(color().start_utc_min >= MIN('2026-10-14T00:00Z') && color().start_utc_min < MIN('2026-10-15T00:00Z'), 'not on the day');
+  must(/Waits for the client's signed sample\. Expected Oct 14/.test(at('piece', 'plan', 'left-stand', '--now', NOW).replace(/[|\s]+/g, ' ')), 'not on the sheet');
+  must(/Have the sample card/.test(wrong('task', 'start', color().id)), 'begun without the signature');
+  at('piece', 'accept', 'left-stand', 'sample');
+  same(JSON.parse(at('piece', 'accepted', 'left-stand', '--json')).rows[0].who, 'Lane', 'who signed');
+  same(color().start_utc_min, free, 'it still waits');
+  at('undo');
+  must(color().start_utc_min >= MIN('2026-10-14T00:00Z'), 'undone, it waits again');
+  at('piece', 'change', 'left-stand', '--piece', file({ agreement: null }));
+});
 await check('coats and what the shop does in one go stop at no break, the rest may', () => {
   at('piece', 'change', 'left-stand', '--piece', file({ finish: 'oil_varnish', condition: 'flaking' }));
   shop({ hours: [{ day: 'daily', open: '8:00 am', close: '9:30 am' }, { day: 'daily', open: '10:00 am', close: '11:30 am' }] });

@@ -185,6 +185,22 @@ await check('a piece waits for the client, the days say so, and it is here', asy
   same((await json('/api/pieces/desk')).document.waits, undefined, 'waits in the book');
   await page.close();
 });
+await check('a client’s signed sample: one tap on Today, and the way back', async () => {
+  const page = await b.page(PHONE), desk = page.locator('li').filter({ hasText: 'Oak school desk' }).filter({ hasText: 'signed sample' });
+  const waits = async () => (await json('/api/today?days_only=true')).outside.filter((w) => w.piece === 'desk').map((w) => w.kind);
+  await b.open(page, '/today');
+  same(await waits(), ['sample'], 'what it waits for');
+  await desk.getByRole('button', { name: 'Say when' }).click();
+  await desk.getByLabel('It will be signed', { exact: true }).fill(new Date(Date.now() + 6 * 864e5).toISOString().slice(0, 10));
+  await desk.getByText('Expected').waitFor();
+  await desk.getByRole('button', { name: 'It is signed' }).click();
+  await desk.waitFor({ state: 'detached' });
+  same([await waits(), (await json('/api/pieces/desk')).document.agreement.sample_signed], [[], true], 'signed');
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await desk.waitFor();
+  same(await b.breaches(page), [], 'what axe finds');
+  await page.close();
+});
 await check('people of the shop are told apart, and the days say who', async () => {
   const page = await b.page();
   await b.open(page, '/shop');

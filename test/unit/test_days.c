@@ -96,6 +96,69 @@ static void wait_cases(void) {
     }
 }
 
+static const struct outside_plan *sample_wait(void) {
+    const struct piece_plan *p = &answer.plan.pieces[0];
+    return p->outside_n && !strcmp(p->outside[0].kind, "sample") ? &p->outside[0] : NULL;
+}
+
+static bool assumed(const char *pointer) {
+    for (size_t i = 0; i < answer.plan.assumed_n; i++)
+        if (strstr(answer.plan.assumed[i].pointer, pointer)) return true;
+    return false;
+}
+
+#define CLIENT(MORE) "},\"agreement\":{\"purpose\":\"client\"" MORE "}"
+
+static void sample_cases(void) {
+    CASE("the color waits for the client's signature: the card dry, then three days") {
+        CHECK(plan("", "}") == OK && !sample_wait());
+        int64_t clean = first_start("clean");
+        CHECK(plan("", CLIENT("")) == OK);
+        CHECK(first_start("clean") == clean);
+        CHECK(sample_wait() && sample_wait()->expected_day == INT64_MIN);
+        CHECK(first_start("color") >= NOW + 3 * DAY);
+        CHECK(task("color")->waits_for && task("color")->held_by &&
+              strstr(task("color")->held_by, "signed sample"));
+        CHECK(assumed("/agreement/sample_expected"));
+    }
+    CASE("with a day: not before it, and nothing is assumed of it") {
+        CHECK(plan("", CLIENT(",\"sample_expected\":\"2026-10-20\"")) == OK);
+        CHECK(first_start("color") >= NOW / DAY * DAY + 17 * DAY);
+        CHECK(first_start("color") < NOW / DAY * DAY + 19 * DAY);
+        CHECK(!assumed("/agreement/sample_expected"));
+        CHECK(sample_wait() && sample_wait()->expected_day != INT64_MIN);
+    }
+    CASE("it was expected and is not here: nothing before tomorrow, and the wait is still said") {
+        CHECK(plan("", CLIENT(",\"sample_expected\":\"2026-09-01\"")) == OK);
+        CHECK(sample_wait() && sample_wait()->until_utc_min == (NOW / DAY + 1) * DAY);
+        CHECK(first_start("color") >= (NOW / DAY + 1) * DAY);
+        CHECK(plan("", "},\"waits\":[{\"kind\":\"client\",\"until\":\"2026-09-01\"}]") == OK);
+        CHECK(first_start("color") >= (NOW / DAY + 1) * DAY);
+        CHECK(answer.plan.pieces[0].outside_n == 1);
+    }
+    CASE("a signed sample holds up nothing, nor does a piece that is nobody's") {
+        CHECK(plan("", "}") == OK);
+        int64_t color = first_start("color");
+        CHECK(plan("", CLIENT(",\"sample_signed\":true")) == OK);
+        CHECK(first_start("color") == color && !sample_wait());
+        CHECK(plan("", "},\"agreement\":{\"purpose\":\"sale\"}") == OK);
+        CHECK(first_start("color") == color && !sample_wait());
+    }
+    CASE("a coat that was begun all the same waits no more") {
+        CHECK(plan("", CLIENT("")) == OK);
+        accept_days();
+        for (size_t i = 0; i < kept_n; i++)
+            if (strstr(kept[i].id, "-color"))
+                kept[i].begun_utc_min = NOW - 60 + (int64_t)i, kept[i].done_utc_min = NOW - 30;
+        CHECK(plan("", CLIENT("")) == OK && !sample_wait());
+        kept_n = 0;
+    }
+    CASE("a day too far off is named") {
+        CHECK(plan("", CLIENT(",\"sample_expected\":\"2030-01-01\"")) == E_DOMAIN);
+        CHECK(!strcmp(why.field, "/pieces/0/agreement/sample_expected"));
+    }
+}
+
 static void booth_cases(void) {
     const char *sprayed = ",\"method\":\"hvlp\"}";
     CASE("no two sprayed coats are in the booth at once") {
@@ -200,6 +263,7 @@ static void keep_cases(void) {
 
 int main(void) {
     wait_cases();
+    sample_cases();
     booth_cases();
     crew_cases();
     keep_cases();

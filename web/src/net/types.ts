@@ -146,6 +146,7 @@ export interface Piece {
     collect_day?: number;
     marks?: string[];
     sample_signed?: boolean;
+    sample_expected_day?: number;
   };
   wanted?: {
     color?: ColorSaid;
@@ -260,6 +261,15 @@ export interface Price {
   terms?: string; /* one a line */
   notices?: Notice[];
 }
+/* What open work waits for from outside; kind sample: the client's signature on it. */
+export interface Outside {
+  piece: string;
+  title?: string;
+  kind: string;
+  text?: string;
+  expected_day?: number;
+  until_utc_min?: number;
+}
 export interface PiecePlan {
   inspection?: {
     findings?: {
@@ -289,6 +299,7 @@ export interface PiecePlan {
   handle_utc_min?: number;
   deliver_utc_min?: number;
   cured_utc_min?: number;
+  outside?: Pick<Outside, 'kind' | 'expected_day' | 'until_utc_min'>[];
 }
 export interface PlanAnswer {
   title?: string;

@@ -2,7 +2,7 @@
 import { useRef, useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
-import type { DayTask, Days } from '../net/types';
+import type { DayTask, Days, Outside } from '../net/types';
 import { nowMinutes, spanText, whenText } from '../lib/time';
 import { DaysPaper, DaysWide } from '../draw/days';
 import { stoodAt } from '../draw/days_lanes';
@@ -15,6 +15,7 @@ import { told } from '../ui/said';
 import { Notices, Warn } from '../ui/warn';
 import { inBook } from './change';
 import { Moves, WhatIf, asQuery, type IfSo, type Replan } from './days_if';
+import { OutsideRows } from './outside';
 import { TaskButtons } from './task_acts';
 
 interface DaysAnswer {
@@ -25,6 +26,7 @@ interface DaysAnswer {
   clock?: string; /* that the clocks are changed */
   promises?: string[];
   left_out?: string[];
+  outside?: Outside[];
 }
 
 /* What shared set-ups save. */
@@ -154,6 +156,12 @@ export function DaysPage() {
             </p>
           </Warn>
         </div>
+      )}
+      {!!data.outside?.length && (
+        <section class="part-h no-print">
+          <h2>Waits</h2>
+          <OutsideRows rows={data.outside} />
+        </section>
       )}
       <Notices rows={d.gates} />
       {tasks.length ? (

@@ -10,6 +10,7 @@ import { useShop } from '../ui/frame';
 import { nice } from '../ui/sheet';
 import { told } from '../ui/said';
 import { Notices, Warn, firstStrong } from '../ui/warn';
+import { SampleActs } from './outside';
 
 interface Defect {
   id: string;
@@ -178,6 +179,12 @@ export function StepHelp({ task, then }: { task: string; then?: () => Promise<vo
   return (
     <div class="step-help gap-s" role="group" aria-label={`Help: ${data.name ?? ''}`}>
       <Notices rows={data.blocked} />
+      {data.blocked?.some((n) => n.topic === 'sample') && (
+        <SampleActs
+          w={{ piece: data.piece }}
+          then={then && data.blocked.length === 1 ? then : undefined}
+        />
+      )}
       {!data.blocked?.length && <Cautions help={data} then={then} />}
       <How h={data} units={units} />
       {!!data.defects?.length && <Wrong defects={data.defects} />}

@@ -1,12 +1,13 @@
 /* What now? The hour's work, what dries, what waits, what must not be missed, what runs short. */
 import { useAnswer } from '../net/use';
-import type { DayTask, List } from '../net/types';
+import type { DayTask, List, Outside } from '../net/types';
 import { quantity } from '../lib/quantity';
 import { clockText, dayOf, nowMinutes, spanText, weekday } from '../lib/time';
 import { Empty } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { Warn, firstStrong } from '../ui/warn';
 import { cansText, shelfText, type Short } from './short';
+import { OutsideRows } from './outside';
 import { TaskButtons } from './task_acts';
 
 interface Waiting {
@@ -19,6 +20,7 @@ interface TodayAnswer {
   now_utc_min?: number;
   next?: DayTask[];
   drying?: DayTask[];
+  outside?: Outside[];
   waiting?: Waiting[];
   windows?: DayTask[];
 }
@@ -52,6 +54,7 @@ export function Today() {
     [t, ...also] = data.now ?? [],
     next = data.next ?? [],
     drying = data.drying ?? [],
+    outside = data.outside ?? [],
     waiting = data.waiting ?? [],
     windows = data.windows ?? [];
   const idle = !t && !next.length && !drying.length && !waiting.length;
@@ -166,9 +169,10 @@ export function Today() {
                 </ul>
               </section>
             )}
-            {waiting.length > 0 && (
+            {outside.length + waiting.length > 0 && (
               <section class="part-h">
                 <h2>Waits</h2>
+                {outside.length > 0 && <OutsideRows rows={outside} />}
                 <div class="warns">
                   {alike(waiting).map((all) => (
                     <Warn rank="mind">

@@ -6,6 +6,8 @@ import { Act, Field, Select } from '../ui/controls';
 import { More } from '../ui/more';
 import { setValue } from './change';
 import type { Editing } from './change';
+import { SampleActs } from './outside';
+import { shortDay } from '../lib/time';
 
 interface WaitDoc {
   kind: string;
@@ -23,6 +25,9 @@ const longDate = (iso: string) =>
 export function Waits({ edit, plan }: { edit: Editing; plan: PlanAnswer }) {
   const choices = useChoices(),
     waits = (edit.document.waits as WaitDoc[] | undefined) ?? [];
+  const sample = plan.pieces
+    ?.find((p) => p.id === edit.id)
+    ?.outside?.find((w) => w.kind === 'sample');
   const [fresh, set] = useState<WaitDoc>({ kind: 'client' });
   const nameOf = (list: typeof choices.waits, id?: string) => {
     const row = list?.find((c) => c.id === id);
@@ -46,8 +51,22 @@ export function Waits({ edit, plan }: { edit: Editing; plan: PlanAnswer }) {
   };
   return (
     <div class="gap no-print">
-      {waits.length > 0 && (
+      {(waits.length > 0 || sample) && (
         <ul class="rows">
+          {sample && (
+            <li class="when">
+              <b>{sample.until_utc_min === undefined ? 'No date' : shortDay(sample.until_utc_min)}</b>
+              <span>
+                Waits for the client's signed sample
+                <small>
+                  {sample.expected_day === undefined
+                    ? 'Nobody said when; taken as three days after the card.'
+                    : ''}
+                </small>
+              </span>
+              <SampleActs w={{ piece: edit.id, expected_day: sample.expected_day }} />
+            </li>
+          )}
           {waits.map((w, i) => (
             <li class="when">
               <b>{w.until ? longDate(w.until) : 'No date'}</b>

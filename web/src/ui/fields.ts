@@ -113,6 +113,7 @@ export const AGREED: FieldSpec[] = [
   f('agreement.bought', 'Bought for'),
   f('agreement.asking', 'Asking price when done'),
   f('agreement.sample_signed', 'Sample signed', 'yes'),
+  f('agreement.sample_expected', 'Sample will be signed', 'day'),
   f('agreement.agreed', 'Agreed, one a line', 'lines'),
   f('agreement.excluded', 'Not part of the work, one a line', 'lines'),
 ];
