@@ -161,6 +161,28 @@ enum status closing_products(struct op_call *call, const char *piece, const stru
     return s;
 }
 
+static bool named(const struct used_up *used, size_t n, const char *paint) {
+    for (size_t i = 0; i < n; i++)
+        if (!strcmp(used[i].paint, paint)) return true;
+    return false;
+}
+
+enum status closing_unlogged(struct op_call *call, const char *piece, const struct piece_plan *plan,
+                             const struct used_up *used, size_t n, struct used_up **out,
+                             size_t *out_n, struct why *why) {
+    struct closing_product_row *rows;
+    size_t rows_n;
+    enum status s = closing_products(call, piece, plan, &rows, &rows_n, why);
+    *out_n = 0;
+    if (s) return s;
+    if (!(*out = arena_array(call->arena, rows_n + 1, sizeof **out))) return why_no_memory(why);
+    for (size_t i = 0; i < rows_n; i++)
+        if (rows[i].paint && isnan(rows[i].actual_ml) && rows[i].planned_ml > 0 &&
+            !named(used, n, rows[i].paint))
+            (*out)[(*out_n)++] = (struct used_up){rows[i].paint, rows[i].planned_ml};
+    return OK;
+}
+
 enum status closing_keep(struct op_call *call, const char *piece, const struct piece_plan *plan,
                          struct why *why) {
     struct closing_product_row *rows;

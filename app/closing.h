@@ -18,6 +18,11 @@ extern const struct desc desc_used_up, desc_closing_product;
 enum status closing_use(struct op_call *call, const char *piece, const struct used_up *used,
                         size_t n, struct why *why);
 
+/* Cans of the plan that nobody logged anything of, and that are not among `used`: as planned. */
+enum status closing_unlogged(struct op_call *call, const char *piece, const struct piece_plan *plan,
+                             const struct used_up *used, size_t n, struct used_up **out,
+                             size_t *out_n, struct why *why);
+
 /* Products of the plan (NULL: none) and those that were used for the piece without being planned;
  * actual_ml is NAN where nothing was logged. */
 enum status closing_products(struct op_call *call, const char *piece, const struct piece_plan *plan,

@@ -5,6 +5,7 @@
 #include "app/op_record.h"
 #include "app/op_shelf.h"
 #include "app/zone.h"
+#include "codec/text_wrap.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
 #include "store/store.h"
@@ -166,8 +167,11 @@ static const struct field closed_fields[] = {F_ID(struct list_args, piece, 0, "o
 static DESC(desc_closed_list, struct list_args, "money_pieces_args", "Which closed pieces.",
             closed_fields);
 
+enum unlogged { UNLOGGED_UNSAID, UNLOGGED_PLANNED, UNLOGGED_NONE };
+static const char *const words_unlogged[] = {"", "planned", "none", NULL};
 struct close_args {
     const char *id, *note;
+    enum unlogged unlogged;
     double hours_min, price_cent, material_cent;
     struct used_up *used;
     size_t used_n;
@@ -182,7 +186,12 @@ static const struct field close_fields[] = {
           "material; what was used at stock cost when not said"),
     F_LIST(
         struct close_args, used, &desc_used_up, CLOSING_PRODUCTS,
-        "what was used of each paint in all; what is on record when not said. The shelf follows"),
+        "what was used of each paint in all: white=20 fl oz, ochre=1 fl oz; what is on record when "
+        "not said. The shelf follows"),
+    F_WORD(
+        struct close_args, unlogged, words_unlogged,
+        "cans that nobody logged anything of: planned counts them as planned, as when nothing is "
+        "said, none as not used. The shelf follows"),
     F_TEXT(struct close_args, note, "anything else"),
 };
 static DESC(desc_close, struct close_args, "close_args", "What it came to.", close_fields);
@@ -282,6 +291,56 @@ static enum status write_closing(struct op_call *call, struct closing_row *row, 
                                : row_change(call->book, &table_closing, row, why);
 }
 
+/* Each can once, with what is taken to have been used of it. */
+static const char *unlogged_words(struct arena *arena, enum unit_system units,
+                                  const struct closing_view *v, const struct used_up *cans,
+                                  size_t n) {
+    const char *text = NULL;
+    for (size_t i = 0; i < n; i++)
+        for (size_t k = 0; k < v->products_n; k++) {
+            const struct closing_product_row *p = &v->products[k];
+            if (!p->paint || strcmp(p->paint, cans[i].paint)) continue;
+            const char *amount = units_text(arena, DIM_VOLUME, units, cans[i].amount_ml);
+            text = text ? arena_print(arena, "%s; %s of %s", text, amount, p->name)
+                        : arena_print(arena, "%s of %s", amount, p->name);
+        }
+    return text;
+}
+
+static void beside(struct op_call *call, const char *what, const char *actual,
+                   const char *planned) {
+    text_print(&call->out_body, "  %-10s%s%s%s\n", what, actual, planned ? ", planned " : "",
+               planned ? planned : "");
+}
+
+/* What it came to, and what was taken for granted on the way. */
+static void say_closed(struct op_call *call, const struct closing_view *v,
+                       const struct planned *plan, const struct used_up *cans, size_t n) {
+    const struct closing_row *row = &v->row;
+    struct arena *a = call->arena;
+    struct text *out = &call->out_body;
+    enum unit_system units = plan->piece ? plan->answer.plan.shop.units : UNITS_US;
+    const char *taken = unlogged_words(a, units, v, cans, n);
+    text_wrap(out, 0, 0, arena_print(a, "Closed: %s.", row->title));
+    beside(call, "Hours", arena_print(a, "%.1f", row->actual_hours),
+           plan->piece ? arena_print(a, "%.1f", row->planned_hours) : NULL);
+    beside(call, "Material", units_text(a, DIM_MONEY, units, row->actual_material_cent),
+           plan->piece ? units_text(a, DIM_MONEY, units, row->planned_material_cent) : NULL);
+    beside(call, "Price", units_text(a, DIM_MONEY, units, row->actual_price_cent),
+           plan->piece ? units_text(a, DIM_MONEY, units, row->planned_price_cent) : NULL);
+    beside(call, "An hour", units_text(a, DIM_MONEY, units, row->hour_cent), NULL);
+    bool own = plan->piece && plan->piece->piece.agreement.purpose == PURPOSE_OWN;
+    if (!(row->actual_price_cent > 0) && !own)
+        text_print(out, "No money is on record for it. Undo, then close it with --price.\n");
+    if (taken)
+        text_wrap(out, 0, 0,
+                  arena_print(a,
+                              "Nobody logged these, so they count as planned, and the shelf has so "
+                              "much less: %s. Was it otherwise? Undo, then close it with --used, "
+                              "or with --unlogged none.",
+                              taken));
+}
+
 static enum status close_piece(struct op_call *call, struct why *why) {
     const struct close_args *args = call->args;
     struct closing_view *view = call->result;
@@ -305,7 +364,13 @@ static enum status close_piece(struct op_call *call, struct why *why) {
     row->removed = false;
     if (!s && plan->piece) s = as_planned(call, plan->piece, row, why);
     if (!s && plan->piece) as_agreed(call, plan, row);
+    struct used_up *unlogged = NULL;
+    size_t unlogged_n = 0;
+    if (!s && args->unlogged != UNLOGGED_NONE)
+        s = closing_unlogged(call, args->id, plan->piece, args->used, args->used_n, &unlogged,
+                             &unlogged_n, why);
     if (!s) s = closing_use(call, args->id, args->used, args->used_n, why);
+    if (!s) s = closing_use(call, args->id, unlogged, unlogged_n, why);
     if (!s) s = actual(call, args, row, why);
     if (!s) s = write_closing(call, row, why);
     if (!s) s = closing_keep(call, args->id, plan->piece, why);
@@ -316,6 +381,7 @@ static enum status close_piece(struct op_call *call, struct why *why) {
     row->title = piece.title;
     row->template = piece.template;
     s = row_change(call->book, &table_piece, &piece, why);
+    if (!s) say_closed(call, view, plan, unlogged, unlogged_n);
     return s ? s : book_says(call->book, why, "%s", piece.title);
 }
 

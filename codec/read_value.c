@@ -127,6 +127,34 @@ static json_t *list_of_text(const struct field *f, const char *text) {
     return list;
 }
 
+/* A list of a name and an amount each, as one types it: "white=20 fl oz, ochre=1 fl oz". */
+static bool is_pairs(const struct field *f, const char *text) {
+    return f->type == FIELD_LIST && f->of->fields_n == 2 && f->of->fields[0].type == FIELD_ID &&
+           f->of->fields[1].type == FIELD_QUANTITY && text[strspn(text, " ")] != '[';
+}
+
+/* Without a "=" the amount is missing, and the list's reader says so. */
+static json_t *pairs_of_text(const struct field *f, const char *text) {
+    json_t *words = list_of_text(&(struct field){.type = FIELD_TEXTS}, text),
+           *list = words ? json_array() : NULL;
+    for (size_t i = 0; list && i < json_array_size(words); i++) {
+        const char *word = json_string_value(json_array_get(words, i)), *eq = strchr(word, '=');
+        size_t n = eq ? (size_t)(eq - word) : strlen(word);
+        json_t *item = json_object();
+        bool bad =
+            !item || json_object_set_new(item, f->of->fields[0].name, json_stringn(word, n)) < 0;
+        if (!bad && eq)
+            bad = json_object_set_new(item, f->of->fields[1].name, json_string(eq + 1)) < 0;
+        if (bad || json_array_append(list, item) < 0) {
+            json_decref(list);
+            list = NULL;
+        }
+        json_decref(item);
+    }
+    json_decref(words);
+    return list;
+}
+
 enum status field_read(const struct field *f, const char *text, struct arena *arena, void *record,
                        struct why *why) {
     struct reader r = {.spelling = SPELL_INPUT, .arena = arena, .why = why};
@@ -149,6 +177,12 @@ enum status field_read(const struct field *f, const char *text, struct arena *ar
     case FIELD_LIST:
     case FIELD_MAP:
     case FIELD_JSON:
+        if (is_pairs(f, text)) {
+            if ((s = text_is_fit(&r, text, strlen(text), FIELD_TEXT_MAX)) != OK) return s;
+            if (!(v = pairs_of_text(f, text)))
+                return reader_fail(&r, E_SYNTAX, "The list cannot be read.");
+            break;
+        }
         if ((s = reader_parse(text, strlen(text), &v, why)) != OK) {
             if (why) why_under(why, r.path);
             return s;

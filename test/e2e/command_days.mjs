@@ -193,4 +193,12 @@ await check('more open pieces than are planned together: whose turn is last has 
 function whole(plan, piece) {
   return plan.days.rows.filter((t) => t.piece === piece).map((t) => t.operation);
 }
+await check('closing on the command line: amounts as one types them, the rest as planned and named', () => {
+  const closed = at('piece', 'close', 'left-stand', '--hours', '5 h', '--price', '$200', '--used', 'white=20 fl oz').replace(/\s+/g, ' ');
+  must(/Closed: Left stand\. Hours 5\.0, planned/.test(closed) && !/of White/.test(closed), closed);
+  must(/nothing|is missing/.test(wrong('piece', 'close', 'right-stand', '--used', 'white')), 'an amount left out');
+  at('undo');
+  must(/count as planned, and the shelf has so much less: [^.]*of White/.test(at('piece', 'close', 'left-stand', '--hours', '5 h').replace(/\s+/g, ' ')), 'what was taken for granted is not said');
+  must(/No money is on record/.test(at('piece', 'close', 'right-stand', '--hours', '5 h')) === false, 'own pieces bring no money');
+});
 done();

@@ -199,6 +199,32 @@ static void money(void) {
         CHECK_TEXT(a.why.field, "/used/0/paint");
         CHECK(do_it("piece close", close) == OK);
     }
+    CASE("cans that nobody logged count as planned unless that is said, and the shelf follows") {
+        const char *stool = "{\"title\":\"Stool\",\"template\":\"stool\",\"width\":\"14 in\","
+                            "\"depth\":\"14 in\",\"height\":\"18 in\",\"color\":\"#f4efe4\"}";
+        const double was = 22 * 29.5735295625;
+        CHECK(do_it("piece add", stool) == OK);
+        CHECK(do_it("piece close", "{\"id\":\"stool\",\"hours\":\"3 h\"}") == OK);
+        const char *can = strstr(answer, "\"paint\":\"warm-white\"");
+        double planned = can ? said_real(&a, can, "planned_ml") : 0;
+        CHECK(planned > 50);
+        CHECK_NEAR(said_real(&a, can ? can : "{}", "actual_ml"), planned, 1e-6);
+        CHECK(do_it("paint show", "{\"id\":\"warm-white\"}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "stock_ml"), was - planned, 1e-6);
+        CHECK(do_it("undo", "{}") == OK);
+        CHECK(do_it("paint show", "{\"id\":\"warm-white\"}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "stock_ml"), was, 1e-6);
+        static const char *const none[] = {
+            "{\"id\":\"stool\",\"hours\":\"3 h\",\"unlogged\":\"none\"}",
+            "{\"id\":\"stool\",\"hours\":\"3 h\",\"used\":[{\"paint\":\"warm-white\","
+            "\"amount\":\"0 ml\"}]}"};
+        for (size_t i = 0; i < 2; i++) {
+            CHECK(do_it("piece close", none[i]) == OK);
+            CHECK_NEAR(said_real(&a, answer, "actual_material_cent"), 0, 1e-6);
+            CHECK(do_it("undo", "{}") == OK);
+        }
+        CHECK(do_it("piece remove", "{\"id\":\"stool\"}") == OK);
+    }
     CASE("for sale: what it was bought for counts unless money says so, and how long it stood") {
         /* by hand: (320 - 60 - 0) / 5 h = $52; Sep 26 to Oct 12, 11 pm in New York: 16 days */
         CHECK(do_it("shop change", "{\"shop\":{\"zone\":\"America/New_York\"}}") == OK);
@@ -207,7 +233,8 @@ static void money(void) {
                     "\"14 in\",\"height\":\"18 in\",\"color\":\"#c89b3c\",\"piece\":{"
                     "\"agreement\":{\"purpose\":\"sale\",\"bought\":\"$60\",\"listed\":"
                     "\"2026-09-26\"}}}") == OK);
-        CHECK(do_it("piece close", "{\"id\":\"flip\",\"hours\":\"5 h\",\"price\":\"$320\"}") == OK);
+        CHECK(do_it("piece close", "{\"id\":\"flip\",\"hours\":\"5 h\",\"price\":\"$320\","
+                                   "\"unlogged\":\"none\"}") == OK);
         CHECK_NEAR(said_real(&a, answer, "hour_cent"), 5200, 1e-6);
         CHECK(said_int(&a, answer, "days_to_sell") == 16);
         CHECK(do_it("undo", "{}") == OK && do_it("piece remove", "{\"id\":\"flip\"}") == OK);

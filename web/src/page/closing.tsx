@@ -52,6 +52,7 @@ export function CloseForm({ edit }: { edit: Editing }) {
   const withUnit = (v: string) => (/^[\d.,/ ]+$/.test(v) ? `${v} ${units === 'metric' ? 'ml' : 'fl oz'}` : v);
   const closing = async () => {
     const body: Record<string, unknown> = {};
+    if (story) body.unlogged = 'none'; /* every can stands in the form, as planned where it was */
     if (hours) body.hours = /^\d+([.,]\d+)?$/.test(hours) ? `${hours.replace(',', '.')} h` : hours;
     if (price) body.price = /^\d/.test(price) ? `$${price}` : price;
     if (note) body.note = note;
