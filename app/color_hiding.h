@@ -16,9 +16,10 @@ struct hiding_answer {
     bool ground_assumed; /* none was said: a brown old finish */
     int64_t coats;       /* that hide the ground; one more than was tried where they do not */
     bool hidden;
-    int64_t coats_if_weak;  /* where the mix scatters half as much; HIDING_COATS + 1 as above */
-    double coat_um;         /* dry film of one coat, by class of product */
-    const char *text, *how; /* in a sentence; what it was reckoned from */
+    int64_t coats_if_weak; /* where its jars hide as badly as may be; HIDING_COATS + 1 as above */
+    int64_t jars, jars_tried; /* in the mix; of these tried over black and white */
+    double coat_um;           /* dry film of one coat, by class of product */
+    const char *text, *how;   /* in a sentence; what it was reckoned from */
     struct hiding_row *rows;
     size_t rows_n;
 };

@@ -72,6 +72,7 @@ static DESC(desc_moves, struct list_args, "paint_movements_args", "Whose movemen
 struct paint_args {
     const char *id, *paint;
     const char *name, *class, *color, *sheen, *stock, *size, *cost, *opened, *can_of, *note;
+    int64_t hides_in;
 };
 #define F_TYPED(m, h) F_TEXT(struct paint_args, m, h)
 #define TYPED_FIELDS                                                                               \
@@ -82,6 +83,8 @@ struct paint_args {
         F_TYPED(stock, "how much is left: 13 fl oz"), F_TYPED(size, "what one can holds"),         \
         F_TYPED(cost, "what one can costs"), F_TYPED(opened, "when it was opened"),                \
         F_TYPED(can_of, "id of the paint that it is another can of: begins with what was learnt"), \
+        F_INT(struct paint_args, hides_in, 1, 12,                                                  \
+              "coats until black and white of a card no longer showed"),                           \
         F_TYPED(note, "anything else")
 static const struct field add_fields[] = {TYPED_FIELDS};
 static DESC(desc_add, struct paint_args, "paint_add_args", "A new paint.", add_fields);
@@ -311,9 +314,13 @@ enum status paint_enter(struct op_call *call, const char *document, const char *
 }
 
 static const char *typed_of(struct op_call *call, const struct paint_args *a) {
-    return book_typed(call, "name", a->name, "class", a->class, "color", a->color, "sheen",
-                      a->sheen, "stock", a->stock, "size", a->size, "cost", a->cost, "opened",
-                      a->opened, "can_of", a->can_of, "note", a->note, (const char *)NULL);
+    const char *put,
+        *typed = book_typed(call, "name", a->name, "class", a->class, "color", a->color, "sheen",
+                            a->sheen, "stock", a->stock, "size", a->size, "cost", a->cost, "opened",
+                            a->opened, "can_of", a->can_of, "note", a->note, (const char *)NULL);
+    if (!typed || a->hides_in == INT64_MIN) return typed;
+    put = arena_print(call->arena, "{\"hides_in\":%lld}", (long long)a->hides_in);
+    return put && !document_merge(typed, put, call->arena, &typed, NULL) ? typed : NULL;
 }
 
 static enum status list(struct op_call *call, struct why *why) {

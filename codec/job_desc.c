@@ -152,6 +152,8 @@ static const struct field paint_fields[] = {
     TIME(struct paint, label_cure, label_cure_min, "label: cured after"),
     TIME(struct paint, label_pot_life, label_pot_life_min, "label: to be used within, once mixed"),
     WARMTH(struct paint, label_lowest, label_lowest_degc, "label: lowest temperature"),
+    F_INT(struct paint, hides_in, 1, 12,
+          "coats until a card that is half black and half white no longer shows through"),
     F_TEXT(struct paint, note, "note"),
 };
 DESC(desc_paint, struct paint, "paint",

@@ -35,3 +35,51 @@ int hiding_coats(const struct hiding_film *f, const struct spectrum *ground, int
         coats++;
     return coats;
 }
+
+double hiding_chart(const struct hiding_film *f, double um, const struct weights *w) {
+    struct spectrum black, white;
+    for (int i = 0; i < SPECTRUM_BANDS; i++) {
+        black.at[i] = HIDING_CHART_BLACK;
+        white.at[i] = HIDING_CHART_WHITE;
+    }
+    black = hiding_over(f, um, &black);
+    white = hiding_over(f, um, &white);
+    return xyz_of_spectrum(w, &black).y / xyz_of_spectrum(w, &white).y;
+}
+
+/* ln of the scale at which so many coats just hide; far out where no paint lies it is cut off. */
+static double ln_scale(const struct hiding_film *f, int coats, const struct weights *w) {
+    double low = -6, high = 6;
+    for (int i = 0; i < 50; i++) {
+        const double at = (low + high) / 2;
+        struct hiding_film g = *f;
+        g.white_scatter_per_um *= exp(at);
+        if (hiding_chart(&g, coats * g.coat_um * HIDING_THIN_PLACES, w) >= HIDING_CONTRAST)
+            high = at;
+        else
+            low = at;
+    }
+    return (low + high) / 2;
+}
+
+static double normal_density(double z) {
+    return exp(-z * z / 2) / 2.5066282746310002; /* sqrt(2 pi) */
+}
+
+/* Share of the standard normal between a and b > a; in the upper tail from that end, where the
+ * difference of two numbers near 1 has no digits left. */
+static double normal_between(double a, double b) {
+    const double root2 = 1.4142135623730951;
+    return a > 0 ? (erfc(a / root2) - erfc(b / root2)) / 2
+                 : (erfc(-b / root2) - erfc(-a / root2)) / 2;
+}
+
+struct hiding_scale hiding_learn(const struct hiding_film *f, int coats, const struct weights *w) {
+    const double low = ln_scale(f, coats, w),
+                 high = coats > 1 ? ln_scale(f, coats - 1, w) : INFINITY;
+    const double a = low / HIDING_SPREAD, b = high / HIDING_SPREAD, share = normal_between(a, b);
+    double mean = a > 0 ? a : b; /* beyond all digits the near end */
+    if (share > 1e-200) mean = (normal_density(a) - normal_density(b)) / share;
+    mean = fmin(fmax(mean, a), b);
+    return (struct hiding_scale){exp(mean * HIDING_SPREAD), exp(low), exp(high)};
+}

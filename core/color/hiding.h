@@ -38,6 +38,25 @@ struct hiding_seen {
 struct hiding_seen hiding_after(const struct hiding_film *f, int coats,
                                 const struct spectrum *ground, const struct weights *w);
 
+/* Contrast ratio of so much dry film: its luminance over the black of a hiding chart by that over
+ * the white (ISO6504). */
+#define HIDING_CHART_BLACK 0.02 /* reflectances; from memory */
+#define HIDING_CHART_WHITE 0.80
+double hiding_chart(const struct hiding_film *f, double um, const struct weights *w);
+
+/* How much a paint scatters in a film, against what `white_scatter_per_um` and its S let expect,
+ * when it took so many coats (>= 1) until black and white no longer showed where the film is
+ * thinnest: enough with `coats`, not with one fewer. Before that ln(scale) is normal around 0, as
+ * unsure as HIDING_SPREAD; scale is its mean between the two bounds. high is INFINITY for 1 coat.
+ *
+ * HIDING_SPREAD: many bright yellows, oranges and reds hide half as well as their lightness tells.
+ * Common practice. */
+#define HIDING_SPREAD 0.7
+struct hiding_scale {
+    double scale, low, high;
+};
+struct hiding_scale hiding_learn(const struct hiding_film *f, int coats, const struct weights *w);
+
 /* Least number of coats that hides the ground (HIDING_CONTRAST); most + 1: more than `most` (>= 1).
  */
 int hiding_coats(const struct hiding_film *f, const struct spectrum *ground, int most,

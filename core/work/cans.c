@@ -50,6 +50,7 @@ static void take(struct paint *p, const struct paint *of) {
     take_number(&p->label_cure_min, of->label_cure_min);
     take_number(&p->label_lowest_degc, of->label_lowest_degc);
     take_number(&p->label_pot_life_min, of->label_pot_life_min);
+    if (p->hides_in == INT64_MIN) p->hides_in = of->hides_in;
 }
 
 void cans_fill(struct shelf *shelf) {

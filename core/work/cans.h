@@ -15,7 +15,8 @@
 const struct paint *cans_first(const struct shelf *shelf, const struct paint *p);
 
 /* What was not said of a can is said of the paint that it is a can of: class, color, sheen,
- * density, what a can holds and costs, its label. Stock, day opened and note are its own. */
+ * density, what a can holds and costs, its label, how it hides. Stock, day opened and note are its
+ * own. */
 void cans_fill(struct shelf *shelf);
 
 /* Can it be another can of that? `of` NULL: there is no such paint.

@@ -141,11 +141,14 @@ struct hides {
     double contrast; /* luminance over the ground against that of a thick layer, 0..1 */
     double film_um;  /* dry, one coat */
     double thin;     /* share of the film that lies in its thin places, where it was judged */
+    double scale;    /* how much it scatters against what its lightness tells; 1: nothing known */
 };
 /* Coats of a class of color paint until its thin places differ from a thick layer by no more than
- * the contrast ratio of ISO6504 allows. color, ground: CSS Lab; most: tried at most. */
+ * the contrast ratio of ISO6504 allows. color, ground: CSS Lab; most: tried at most.
+ *
+ *   hides_in   coats that the jar took over black and white; INT64_MIN: nobody tried */
 struct hides coats_hide(const struct tables *t, const char *class, const double color[3],
-                        const double ground[3], int most);
+                        int64_t hides_in, const double ground[3], int most);
 
 /* ---- coats_effect.c */
 void effect_rows(struct build *b, const struct lot *lot, bool last);

@@ -18,14 +18,18 @@ static double film_um(const struct tables *t, const char *class) {
 }
 
 struct hides coats_hide(const struct tables *t, const char *class, const double color[3],
-                        const double ground[3], int most) {
+                        int64_t hides_in, const double ground[3], int most) {
     struct weights w = weights_make(t, OBSERVER_2, LIGHT_D50);
     struct lab c = {color[0], color[1], color[2]};
     struct pigment paint = pigment_of_color(&w, c, NULL);
     struct hiding_film film = {&paint, HIDING_WHITE_SCATTER_PER_UM, film_um(t, class)};
     struct spectrum below = spectrum_of_lab(&w, ground);
-    struct hides h = {.film_um = film.coat_um, .thin = HIDING_THIN_PLACES};
+    struct hides h = {.film_um = film.coat_um, .thin = HIDING_THIN_PLACES, .scale = 1};
+    if (hides_in > 0) h.scale = hiding_learn(&film, (int)hides_in, &w).scale;
+    film.white_scatter_per_um *= h.scale;
     h.coats = hiding_coats(&film, &below, most, &w);
+    /* over any ground the film lies between that over black and that over white */
+    if (hides_in > 0 && h.coats > hides_in) h.coats = (int)hides_in;
     h.contrast = hiding_after(&film, h.coats <= most ? h.coats : most, &below, &w).contrast;
     return h;
 }

@@ -1,5 +1,7 @@
 /* Painted lots: color, effects, clear and last coats, in this order. */
+#include "core/color/difference.h"
 #include "core/work/coats_build.h"
+#include "core/work/color_plan.h"
 
 #include <math.h>
 #include <string.h>
@@ -59,6 +61,21 @@ static const struct color_said *color_over(const struct build *b, const struct l
     return NULL;
 }
 
+/* Coats that the jar of this color took over black and white, where it is used as it is; INT64_MIN:
+ * it is mixed, or nobody tried. */
+static int64_t jar_hides_in(const struct build *b, const struct color_said *c, const char *class) {
+    const struct shelf *shelf = b->r->shelf;
+    const struct lab want = {c->lab[0], c->lab[1], c->lab[2]};
+    for (size_t i = 0; i < shelf->paints_n; i++) {
+        const struct paint *p = &shelf->paints[i];
+        const struct lab have = {p->color.lab[0], p->color.lab[1], p->color.lab[2]};
+        if (p->hides_in > 0 && known(&p->color) && same(p->class, class) &&
+            ciede2000(have, want) <= COLOR_AS_IT_IS)
+            return p->hides_in;
+    }
+    return INT64_MIN;
+}
+
 /* Coats of color that the ground below and the color want. reason: in words, or NULL */
 static int64_t color_coats(struct build *b, const struct lot *lot, const struct stack *s,
                            const char **reason) {
@@ -69,7 +86,8 @@ static int64_t color_coats(struct build *b, const struct lot *lot, const struct 
     *reason = NULL;
     if (!c) return said > 0 ? said : k->coats;
     struct ground g = ground_below(b, lot, s);
-    struct hides h = coats_hide(r->t, k->id, c->lab, g.lab, COATS_TRIED);
+    const int64_t hides_in = jar_hides_in(b, c, k->id);
+    struct hides h = coats_hide(r->t, k->id, c->lab, hides_in, g.lab, COATS_TRIED);
     int64_t coats = h.coats > k->coats ? h.coats : k->coats;
     bool clean_warm = c->lab[2] > 45 || (c->lab[1] > 45 && c->lab[0] < 60);
     if (h.coats > COATS_TRIED)
@@ -78,7 +96,7 @@ static int64_t color_coats(struct build *b, const struct lot *lot, const struct 
     else if (h.coats > k->coats)
         *reason = ROOM_TEXT(r, "%d coats until %s no longer shows through.", h.coats, g.what);
     if (h.coats > COATS_TRIED) coats = COATS_TRIED;
-    if (clean_warm && coats == k->coats) {
+    if (clean_warm && coats == k->coats && hides_in < 0) {
         coats++; /* their pigments scatter less than the lightness tells */
         *reason = "Clean reds and yellows hide badly: one coat more.";
     }
@@ -88,7 +106,8 @@ static int64_t color_coats(struct build *b, const struct lot *lot, const struct 
                      said > 0 ? "as asked"
                               : "usual number of the class, or as many as it takes until the thin "
                                 "places of the film over what lies below reach the contrast ratio "
-                                "0.98; one more for clean reds and yellows",
+                                "0.98; one more for clean reds and yellows of which nobody tried "
+                                "how they hide",
                      "KM1931; ISO6504", CERTAINTY_COMMON);
     basis_number(l, e, "usual number", k->coats, DIM_NONE);
     basis_number(l, e, "until it hides", h.coats, DIM_NONE);
@@ -96,6 +115,10 @@ static int64_t color_coats(struct build *b, const struct lot *lot, const struct 
     basis_number(l, e, "contrast ratio then", h.contrast, DIM_NONE);
     basis_number(l, e, "dry film of one coat", h.film_um, DIM_FILM);
     basis_number(l, e, "of it in thin places", h.thin, DIM_FRACTION);
+    if (hides_in > 0) {
+        basis_number(l, e, "coats that hid black and white", (double)hides_in, DIM_NONE);
+        basis_number(l, e, "so it hides against what its lightness tells", h.scale, DIM_FRACTION);
+    }
     if (said <= 0) return coats;
     *reason = said < h.coats ? ROOM_TEXT(r, "As asked; %s will show through: it takes %d coats.",
                                          g.what, h.coats)

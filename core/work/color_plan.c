@@ -11,8 +11,6 @@
 
 /* Beyond this a mix is not the color that was asked for; say so and show the nearest. */
 #define OUT_OF_REACH 2.0
-/* Nearer than this nobody sees a difference edge to edge (common practice). */
-#define UNSEEN 0.5
 
 static const struct coat *color_coat(const struct piece_plan *p, size_t row) {
     for (size_t i = 0; i < p->coats.n; i++)
@@ -72,7 +70,7 @@ static const struct paint *can_of_color(const struct room *r, const char *class,
         const struct paint *p = &r->shelf->paints[i];
         struct lab have = {p->color.lab[0], p->color.lab[1], p->color.lab[2]};
         if (!p->color.text || p->leftover_of_n || !palette_takes(r->t, p, class) ||
-            ciede2000(have, want) > UNSEEN)
+            ciede2000(have, want) > COLOR_AS_IT_IS)
             continue;
         if (found && cans_first(r->shelf, found) != cans_first(r->shelf, p)) return NULL;
         if (!found || found->stock_ml < p->stock_ml) found = p; /* of its cans the fullest */

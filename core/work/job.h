@@ -144,6 +144,7 @@ struct paint {
     double label_spread_m2_per_l, label_solids_frac, label_touch_min, label_recoat_min,
         label_recoat_until_min, label_handle_min, label_cure_min, label_lowest_degc,
         label_pot_life_min;
+    int64_t hides_in; /* coats until the black and white of a card no longer showed */
     const char *note;
 };
 

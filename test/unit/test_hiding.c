@@ -73,6 +73,42 @@ static void films(const struct weights *w) {
         const struct spectrum b = hiding_over(&one, 45, &chart_black),
                               w80 = hiding_over(&one, 45, &chart_white);
         CHECK_NEAR(xyz_of_spectrum(w, &b).y / xyz_of_spectrum(w, &w80).y, 0.98, 0.01);
+        CHECK_NEAR(hiding_chart(&one, 45, w), xyz_of_spectrum(w, &b).y / xyz_of_spectrum(w, &w80).y,
+                   1e-12);
+    }
+    CASE("contrast ratio of a film that only scatters, in closed form (Kubelka and Munk 1931)") {
+        /* K = 0, x = S times thickness: R over Rg = (x (1 - Rg) + Rg) / (x (1 - Rg) + 1) */
+        struct hiding_film one = {&white, 0.1, 20};
+        for (double x = 0.5; x < 40; x *= 2) {
+            const double b = (x * 0.98 + 0.02) / (x * 0.98 + 1),
+                         w80 = (x * 0.2 + 0.8) / (x * 0.2 + 1);
+            CHECK_NEAR(hiding_chart(&one, x / 0.1, w), b / w80, 1e-6);
+        }
+    }
+    CASE(
+        "coats that were needed on a chart tell how much a paint scatters, and no more than that") {
+        const struct pigment ochre = paint_of(0.4, 0.8);
+        struct hiding_film f = {&ochre, HIDING_WHITE_SCATTER_PER_UM, 25};
+        double last = INFINITY;
+        for (int coats = 1; coats <= 8; coats++) {
+            const struct hiding_scale h = hiding_learn(&f, coats, w);
+            struct hiding_film at = f;
+            CHECK(h.low <= h.scale && h.scale <= h.high && h.scale < last);
+            /* with the least scattering that fits, so many coats just do; with less they do not */
+            at.white_scatter_per_um = f.white_scatter_per_um * h.low * 1.001;
+            CHECK(hiding_chart(&at, coats * 25 * HIDING_THIN_PLACES, w) >= HIDING_CONTRAST);
+            at.white_scatter_per_um = f.white_scatter_per_um * h.low * 0.999;
+            CHECK(hiding_chart(&at, coats * 25 * HIDING_THIN_PLACES, w) < HIDING_CONTRAST);
+            last = h.scale;
+        }
+        /* what was to be expected anyway says little; what was not draws the scale along */
+        int expected = 1;
+        while (hiding_chart(&f, expected * 25 * HIDING_THIN_PLACES, w) < HIDING_CONTRAST)
+            expected++;
+        const struct hiding_scale as = hiding_learn(&f, expected, w);
+        CHECK(as.low <= 1 && as.high >= 1 && as.scale > 0.6 && as.scale < 1.7);
+        CHECK(hiding_learn(&f, 2 * expected + 1, w).scale < 0.7);
+        CHECK(isfinite(hiding_learn(&f, 1000, w).scale) && hiding_learn(&f, 1000, w).scale > 0);
     }
 }
 

@@ -197,6 +197,28 @@ static void mixing(void) {
         double off = said_real(&a, answer, "difference");
         CHECK(do_it("hiding", "{\"items\":\"warm-white=3\",\"ground\":\"#eee\"}") == OK);
         CHECK(said_real(&a, answer, "difference") < off); /* of the first coat */
+        /* cards tell how strong paints are beside each other: of a white alone no more than before
+         */
+        static const char white[] = "{\"items\":\"warm-white=1\",\"ground\":\"#5b3f2e\"}";
+        CHECK(do_it("hiding", white) == OK);
+        const int64_t alone = said_int(&a, answer, "coats");
+        CHECK(do_it("sample add",
+                    "{\"sample\":{\"items\":[{\"paint\":\"warm-white\",\"parts\":8},"
+                    "{\"paint\":\"black\",\"parts\":1}],\"color\":\"#c5c2ba\"}}") == OK);
+        CHECK(do_it("hiding", white) == OK);
+        CHECK(alone > 1 && said_int(&a, answer, "coats") == alone);
+        CHECK(do_it("undo", "{}") == OK);
+        /* tried over black and white it hides that card, which is the same as any dark ground, in
+         * as many coats as were seen */
+        for (int n = 2; n <= 5; n++) {
+            CHECK(do_it("paint change",
+                        arena_print(&a.arena, "{\"id\":\"warm-white\",\"hides_in\":%d}", n)) == OK);
+            CHECK(do_it("hiding", "{\"items\":\"warm-white=1\",\"ground\":\"#222\"}") == OK);
+            CHECK(said_int(&a, answer, "coats") == n && said_int(&a, answer, "jars_tried") == 1);
+            CHECK(said_int(&a, answer, "coats_if_weak") == n);
+        }
+        CHECK(do_it("paint change", "{\"id\":\"warm-white\",\"hides_in\":13}") == E_DOMAIN);
+        CHECK(do_it("paint change", "{\"id\":\"warm-white\",\"paint\":{\"hides_in\":null}}") == OK);
         for (int dark = 0; dark < 2; dark++) { /* what hides half as well takes no fewer coats */
             CHECK(do_it("hiding", dark ? "{\"items\":\"warm-white=3\",\"ground\":\"#000\"}"
                                        : "{\"items\":\"black=1\",\"ground\":\"#fff\"}") == OK);

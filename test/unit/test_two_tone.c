@@ -111,7 +111,7 @@ static const double WHITE[3] = {97, 0, 2}, DARK[3] = {30, 12, 15}, PRIMER[3] = {
                     NAVY[3] = {22, 0, -25};
 
 static int coats(const double color[3], const double ground[3]) {
-    return coats_hide(&tables_builtin, "wb_enamel", color, ground, 8).coats;
+    return coats_hide(&tables_builtin, "wb_enamel", color, INT64_MIN, ground, 8).coats;
 }
 
 static void hiding_cases(void) {
@@ -126,14 +126,22 @@ static void hiding_cases(void) {
         int before = 99;
         for (double l = 5; l <= 95; l += 10) {
             double ground[3] = {l, 0, 0};
-            struct hides h = coats_hide(&tables_builtin, "wb_enamel", WHITE, ground, 20);
+            struct hides h = coats_hide(&tables_builtin, "wb_enamel", WHITE, INT64_MIN, ground, 20);
             CHECK(h.coats <= before && h.contrast >= .98); /* ISO 6504-3 */
             before = h.coats;
         }
     }
     CASE("what does not hide within the limit says so") {
-        struct hides h = coats_hide(&tables_builtin, "wb_enamel", WHITE, DARK, 1);
+        struct hides h = coats_hide(&tables_builtin, "wb_enamel", WHITE, INT64_MIN, DARK, 1);
         CHECK(h.coats == 2 && h.contrast < .98);
+    }
+    CASE("a jar that was tried over black and white takes as many coats over dark as it took "
+         "there") {
+        const double black[3] = {5, 0, 0}; /* L* 5: as dark as the chart's black and darker */
+        for (int tried = 2; tried <= 6; tried++)
+            CHECK(coats_hide(&tables_builtin, "wb_enamel", WHITE, tried, black, 20).coats == tried);
+        CHECK(coats_hide(&tables_builtin, "wb_enamel", WHITE, 2, DARK, 8).scale >
+              coats_hide(&tables_builtin, "wb_enamel", WHITE, 4, DARK, 8).scale);
     }
     CASE("the plan counts with it: dark ground, light color, with and without a primer") {
         open(&r);

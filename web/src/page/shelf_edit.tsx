@@ -23,6 +23,7 @@ const NAMES: Record<string, string> = {
   stock: 'How much is left',
   size: 'One can holds',
   cost: 'One can costs',
+  hides_in: 'Coats that hide black and white',
 };
 type Values = Record<string, string>;
 type Typed = { currentTarget: { value: string } };
@@ -49,6 +50,12 @@ function changes(v: Values, was: Values): Record<string, string | null> {
   const out: Record<string, string | null> = {};
   for (const [k, x] of Object.entries(v)) if (x !== (was[k] ?? '')) out[k] = x.trim() || null;
   return out;
+}
+
+/* A number of coats is sent as a number; what is none is refused with its field. */
+function counted<T extends Record<string, string | null>>(v: T) {
+  const n = v.hides_in ? Number(v.hides_in) : NaN;
+  return Number.isNaN(n) ? v : { ...v, hides_in: n };
 }
 
 /* What the can says of itself beats what is usual for its kind. */
@@ -154,10 +161,10 @@ function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
   const choices = useChoices(),
     was: Values = {};
   for (const k of [
-    ...['name', 'class', 'color', 'sheen', 'size', 'cost', 'opened', 'note'],
+    ...['name', 'class', 'color', 'sheen', 'size', 'cost', 'opened', 'hides_in', 'note'],
     ...LABEL.map(([k]) => k),
   ])
-    if (typeof p?.document?.[k] === 'string') was[k] = p.document[k] as string;
+    if (p?.document?.[k] !== undefined) was[k] = `${p.document[k]}`;
   const [v, set] = useState<Values>(was),
     [measured, measure] = useState<Measured>();
   const spectrum = measured?.spectrum && { spectrum: measured.spectrum };
@@ -168,7 +175,7 @@ function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
           {
             method: 'PATCH',
             path: `/api/paints/${encodeURIComponent(p.id)}`,
-            body: { paint: { ...changes(v, was), ...spectrum } },
+            body: { paint: { ...counted(changes(v, was)), ...spectrum } },
             what: `Paint ${v.name}`,
           },
           `${v.name} is put right.`,
@@ -179,7 +186,7 @@ function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
             method: 'POST',
             path: '/api/paints',
             body: {
-              ...said(only(v, (k) => !isLabel(k))),
+              ...said(counted(only(v, (k) => !isLabel(k)))),
               paint: { ...only(v, isLabel), ...spectrum },
             },
             what: `Paint ${v.name}`,
@@ -240,6 +247,13 @@ function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
         <Field label="One can costs" value={v.cost ?? ''} placeholder="$24" onInput={put('cost')} />
         <Field label="Opened" type="date" value={v.opened ?? ''} onInput={put('opened')} />
         <Field label="Note" value={v.note ?? ''} onInput={put('note')} />
+        <Field
+          label="Coats that hide black and white"
+          inputMode="numeric"
+          value={v.hides_in ?? ''}
+          onInput={put('hides_in')}
+          help="tried on a card, coat upon coat"
+        />
       </div>
       <details>
         <summary>
