@@ -6,7 +6,7 @@
 
 struct correct_ask {
     struct color_said target, dried; /* wanted; what the batch dried to */
-    enum reading read;               /* how that was read; unsaid: by an instrument */
+    enum reading read;               /* how that was read; unsaid: as a photo */
     bool logged;                     /* the shelf holds that reading as a sample already */
     struct mix_item *items;          /* what is in it, in parts */
     size_t items_n;

@@ -6,6 +6,7 @@
 #include "app/op.h"
 #include "codec/job_desc.h"
 #include "codec/mix_text.h"
+#include "core/base/units.h"
 #include "core/work/cans.h"
 #include "core/work/names.h"
 
@@ -208,8 +209,12 @@ static enum status run_correct(struct op_call *call, struct why *why) {
                               .need_ml = a->need_ml,
                               .most_ml = a->most_ml,
                               .paints = a->paints,
-                              .good = a->good,
-                              .part_ml = NAN};
+                              .good = a->good};
+    /* quarter ounces; of a small batch they would be a large share, and spoons show less */
+    const struct shop us = {.units = UNITS_US};
+    ask.measuring = measuring_of(
+        &us, a->batch_ml < 8 * ML_PER_US_FL_OZ ? MEASURE_TSP : MEASURE_FL_OZ, NAN, NAN);
+    ask.part_ml = ask.measuring.step_ml;
     struct shelf *shelf;
     enum status s = shelf_read(call, a->shelf, &shelf, why);
     if (s || (s = mix_text_read(a->items, call->arena, &ask.items, &ask.items_n, why))) return s;

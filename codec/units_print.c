@@ -89,6 +89,12 @@ static int ounce_parts(double oz) {
     return fabs(quarters - nearbyint(quarters)) < 0.02 ? 4 : 2;
 }
 
+static size_t print_drops(double ml, char *out, size_t cap) {
+    char n[64];
+    rounded(ml / ML_PER_DROP, 0, n, sizeof n);
+    return say(out, cap, "%s %s", n, strcmp(n, "1") ? "drops" : "drop");
+}
+
 static size_t print_volume(bool us, double ml, char *out, size_t cap) {
     char n[64];
     double oz = ml / ML_PER_US_FL_OZ, size = fabs(oz);
@@ -96,7 +102,9 @@ static size_t print_volume(bool us, double ml, char *out, size_t cap) {
     if (us && size >= 48) return mixed_unit(oz / 32, 4, "qt", out, cap);
     if (us && size >= 8) return mixed_unit(oz, ounce_parts(oz), "fl oz", out, cap);
     if (us && (size >= 0.75 || ml == 0)) return mixed_unit(oz, 4, "fl oz", out, cap);
-    if (us) return mixed_unit(ml / ML_PER_US_TSP, 4, "tsp", out, cap);
+    if (us && fabs(ml) >= ML_PER_US_TSP / 8)
+        return mixed_unit(ml / ML_PER_US_TSP, 4, "tsp", out, cap);
+    if (us) return print_drops(ml, out, cap);
     if (fabs(ml) >= 1000) {
         rounded(ml / 1000, 2, n, sizeof n);
         return say(out, cap, "%s L", n);
@@ -230,6 +238,23 @@ size_t units_print_exact(enum dimension d, double value, char *out, size_t cap) 
     return say(out, cap, "%s", text);
 }
 
+/* Quarter cups, then whole tablespoons, then teaspoons, so that nothing is rounded away that a
+ * spoon shows: 7 tsp are 2 tbsp + 1 tsp. */
+static size_t print_spoons(double ml, char *out, size_t cap) {
+    const char *sign = ml < 0 ? "-" : "";
+    long long eighths = llround(fabs(ml) / ML_PER_US_TSP * 8);
+    long long quarter_cups = eighths / 96, tbsp = eighths % 96 / 24, rest = eighths % 24;
+    char cup[80] = "", spoon[40] = "", tea[80] = "", n[64];
+    if (quarter_cups) {
+        mixed((double)quarter_cups / 4, 4, n, sizeof n);
+        snprintf(cup, sizeof cup, "%s %s", n, quarter_cups > 4 ? "cups" : "cup");
+    }
+    if (tbsp) snprintf(spoon, sizeof spoon, "%s%lld tbsp", *cup ? " + " : "", tbsp);
+    if (rest || !eighths) mixed((double)rest / 8, 8, n, sizeof n);
+    if (rest || !eighths) snprintf(tea, sizeof tea, "%s%s tsp", *cup || *spoon ? " + " : "", n);
+    return say(out, cap, "%s%s%s%s", eighths ? sign : "", cup, spoon, tea);
+}
+
 size_t units_print_measure(enum measure m, double ml, double g_per_ml, char *out, size_t cap) {
     char n[64];
     if (!isfinite(ml) || fabs(ml) > 1e12) return say(out, cap, "-");
@@ -243,15 +268,8 @@ size_t units_print_measure(enum measure m, double ml, double g_per_ml, char *out
         rounded(g, fabs(g) < 100 ? 1 : 0, n, sizeof n);
         return say(out, cap, "%s g", n);
     }
-    case MEASURE_DROP:
-        rounded(ml / ML_PER_DROP, 0, n, sizeof n);
-        return say(out, cap, "%s %s", n, strcmp(n, "1") ? "drops" : "drop");
-    case MEASURE_TSP: {
-        double tsp = ml / ML_PER_US_TSP;
-        if (fabs(tsp) >= 48) return mixed_unit(tsp / 48, 8, "cup", out, cap);
-        if (fabs(tsp) >= 6) return mixed_unit(tsp / 3, 2, "tbsp", out, cap);
-        return mixed_unit(tsp, 8, "tsp", out, cap);
-    }
+    case MEASURE_DROP: return print_drops(ml, out, cap);
+    case MEASURE_TSP: return print_spoons(ml, out, cap);
     default: break;
     }
     double oz = ml / ML_PER_US_FL_OZ;

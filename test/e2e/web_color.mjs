@@ -35,6 +35,7 @@ await check('blue-green: mixed, off twice, corrected twice, within 1.0 in the en
     const field = page.getByLabel('What it dried to', { exact: true });
     await field.fill(labText(truth.read(unmix((await batch()).items, made))));
     await field.press('Tab');
+    await page.getByLabel('How it was read', { exact: true }).selectOption('instrument');
     await page.getByRole('button', { name: 'How to correct it' }).click();
     await page.getByRole('button', { name: 'I poured it in' }).click();
     await page.waitForFunction(() => !document.querySelector('.way'));

@@ -27,6 +27,13 @@ await check('a pour keeps the quarter of an ounce at which it was read; what was
   same([10.75, 10.749, 10.7, 13, 2.25, 0.25, 0.75, 0.5, 4.5, 128].map(said),
     ['10 3/4 fl oz', '10 3/4 fl oz', '10 1/2 fl oz', '13 fl oz', '2 1/4 fl oz', '1/4 fl oz', '3/4 fl oz', '1/2 fl oz', '4 1/2 fl oz', '1 gal'], 'amounts');
 });
+await check('no amount is a decimal that neither cup nor spoon shows', () => {
+  const said = (oz) => quantity(oz * OZ, 'volume', 'us');
+  // 6 tsp to the fluid ounce (NIST SP 811); twenty drops to the milliliter (common practice)
+  same([1.6, 3.9, 0.6, 0.3, 0.04, 0.01, 0, 150, 256, 127.9].map(said),
+    ['1 1/2 fl oz', '4 fl oz', '3 1/2 tsp', '1 3/4 tsp', '1/4 tsp', '6 drops', '0 fl oz', '1 gal 22 fl oz', '2 gal', '1 gal'], 'amounts');
+  for (let oz = 0.005; oz < 200; oz *= 1.07) if (/\.\d/.test(said(oz))) throw new Error(`${oz} fl oz is said as ${said(oz)}`);
+});
 await check('a day more than half a year away is said with its year, a near one with its weekday', () => {
   setZone('UTC', false);
   const year = (n) => new Date(Date.now() + n * 86400e3).getUTCFullYear();

@@ -171,6 +171,25 @@ static void printing(void) {
         CHECK_TEXT(text, "3 1/2 fl oz");
         units_print_measure(MEASURE_FL_OZ, 0.25 * ML_PER_US_FL_OZ, NAN, text, sizeof text);
         CHECK_TEXT(text, "1 1/2 tsp");
+        /* 1 cup is 16 tbsp is 48 tsp (NIST SP 811): each pour is what its spoons hold */
+        static const struct {
+            double tsp;
+            const char *text;
+        } spoons[] = {{0, "0 tsp"},
+                      {0.25, "1/4 tsp"},
+                      {2.5, "2 1/2 tsp"},
+                      {3, "1 tbsp"},
+                      {7, "2 tbsp + 1 tsp"},
+                      {12, "1/4 cup"},
+                      {46, "3/4 cup + 3 tbsp + 1 tsp"},
+                      {48, "1 cup"},
+                      {61.5, "1 1/4 cups + 1 1/2 tsp"}};
+        for (size_t i = 0; i < sizeof spoons / sizeof *spoons; i++) {
+            units_print_measure(MEASURE_TSP, spoons[i].tsp * ML_PER_US_TSP, NAN, text, sizeof text);
+            CHECK_TEXT(text, spoons[i].text);
+        }
+        units_print(DIM_VOLUME, UNITS_US, 0.4, text, sizeof text); /* no spoon shows that */
+        CHECK_TEXT(text, "8 drops");
         units_print_measure(MEASURE_DROP, 1.5, NAN, text, sizeof text);
         CHECK_TEXT(text, "30 drops");
         units_print_measure(MEASURE_DROP, .05, NAN, text, sizeof text);

@@ -20,16 +20,27 @@ function digits(v: number, n: number): string {
   const p = Math.max(0, n - 1 - Math.floor(Math.log10(Math.abs(v))));
   return v.toLocaleString('en-US', { maximumFractionDigits: Math.min(p, 4) });
 }
+/* 11 quarters: 2 3/4. */
+function inQuarters(n: number): string {
+  return [Math.floor(n / 4) || '', ['', '1/4', '1/2', '3/4'][n % 4]].filter(Boolean).join(' ') || '0';
+}
+/* As cups and spoons show it: a pour keeps the quarter it was read at, from 8 fl oz on all else is
+ * said to the half; what no mark of a cup shows is spoons, and less than a spoon drops. */
 function ounces(ml: number): string {
-  const oz = ml / 29.5735295625;
-  if (oz >= 128) return `${digits(oz / 128, 3)} gal`;
-  /* as a measuring cup shows it: a pour keeps the quarter it was read at; more is said to the half */
-  const near = Math.round(oz * 4),
-    read = near > 0 && Math.abs(oz * 4 - near) < 0.02,
-    quarters = read ? near : Math.round(oz * 2) * 2,
-    mark = ['', '1/4', '1/2', '3/4'][quarters % 4];
-  if (!read && oz < 4) return `${digits(oz, 2)} fl oz`;
-  return `${[Math.floor(quarters / 4) || '', mark].filter(Boolean).join(' ')} fl oz`;
+  const oz = ml / 29.5735295625,
+    size = Math.abs(oz),
+    sign = oz < 0 ? '−' : '',
+    near = Math.round(size * 4),
+    read = near > 0 && Math.abs(size * 4 - near) < 0.02;
+  if (size >= 127.75) {
+    const whole = Math.round(size),
+      rest = whole % 128;
+    return `${sign}${Math.floor(whole / 128)} gal${rest ? ` ${rest} fl oz` : ''}`;
+  }
+  if (read || size >= 0.75 || !ml)
+    return `${sign}${inQuarters(read || size < 8 ? near : Math.round(size * 2) * 2)} fl oz`;
+  const tsp = Math.round(size * 6 * 4);
+  return tsp ? `${sign}${inQuarters(tsp)} tsp` : `${sign}${Math.round(size * 591.47)} drops`;
 }
 /* Over $100 without cents, to be compared at a look. */
 export function money(cent: number): string {

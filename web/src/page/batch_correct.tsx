@@ -12,7 +12,7 @@ import { DifferenceLine, differenceWord } from '../draw/difference';
 import { choices } from './color/choices';
 import type { BatchRow } from './color/kept';
 import type { Pour } from './color/kinds';
-import { READ_HOW } from './color/sample';
+import { READ_HOW, useReadHow } from './color/read_how';
 import { inBook } from './change';
 
 interface Correction {
@@ -88,7 +88,7 @@ export function Correct({ b }: { b: BatchRow }) {
   const { units } = useShop(),
     chosen = useCell(choices),
     [dried, setDried] = useState(asked('dried')),
-    [read, setRead] = useState<string>(asked('dried') ? 'photo' : 'instrument'),
+    [read, setRead] = useReadHow(asked('dried') ? 'photo' : undefined),
     [holds, setHolds] = useState(''),
     [need, setNeed] = useState(''),
     [fix, setFix] = useState<Correction | null>(null);

@@ -10,13 +10,7 @@ import { DifferenceFall } from '../../draw/difference';
 import { inBook } from '../change';
 import { Dries } from './dries';
 import { amountOf, listed, photoPath, type Mix, type MixItem, type NextSample, type Pour } from './kinds';
-
-export const READ_HOW = [
-  ['instrument', 'With an instrument'],
-  ['chart', 'By a color chart'],
-  ['photo', 'From a photo'],
-  ['eye', 'By eye'],
-] as const;
+import { READ_HOW, useReadHow } from './read_how';
 
 export function LogSample({
   items,
@@ -32,7 +26,7 @@ export function LogSample({
   done?: () => void;
 }) {
   const [color, set] = useState(''),
-    [read, setRead] = useState<string>('instrument'),
+    [read, setRead] = useReadHow(),
     [sheen, setSheen] = useState(''),
     [wet, setWet] = useState<'dry' | 'wet'>('dry');
   const there = items.some((i) => i.parts > 0);
