@@ -66,6 +66,17 @@ export function dueText(day: number): string {
     ...(far ? { year: 'numeric' } : { weekday: 'short' }),
   });
 }
+/* A day that is past: its weekday says nothing any more, its year does where it is not this one. */
+export function dayText(day: number): string {
+  const at = new Date(day * 86400000),
+    past = at.getUTCFullYear() !== new Date().getUTCFullYear();
+  return at.toLocaleDateString('en-US', {
+    timeZone: 'UTC',
+    month: 'short',
+    day: 'numeric',
+    ...(past ? { year: 'numeric' } : {}),
+  });
+}
 export function isoDay(day: number): string {
   return new Date(day * 86400000).toISOString().slice(0, 10);
 }

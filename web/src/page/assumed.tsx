@@ -1,8 +1,10 @@
 /* Everything nobody has said, in one list, to be put right one by one. */
 import { useState } from 'preact/hooks';
+import { named, useChoices } from '../net/choices';
 import type { Assumption, Units } from '../net/types';
 import { valueAt } from '../lib/doc';
 import { quantity } from '../lib/quantity';
+import { capital } from '../ui/controls';
 import { EditField } from '../ui/edit';
 import { specOf } from '../ui/fields';
 import { STALE, setValue, type Edited } from './change';
@@ -26,7 +28,9 @@ function One({
       .replace(/^\//, '')
       .split('/'),
     spec = specOf(path.filter((k) => !/^\d+$/.test(k)).join('.'));
-  const text = a.text ?? (a.value === undefined ? '' : quantity(a.value, a.unit, units));
+  const said = a.text ?? (a.value === undefined ? '' : quantity(a.value, a.unit, units)),
+    chosen = useChoices()[spec.from ?? 'classes']?.find((c) => c.id === said),
+    text = chosen ? named(chosen) : said;
   return (
     <li class="row" id={`assumed-${path.join('-')}`}>
       <div class="f">
@@ -36,7 +40,7 @@ function One({
         </span>
       </div>
       <div class="w">
-        {spec.label}
+        {capital(spec.label)}
         {a.why && <small>{a.why}</small>}
         {open && (
           <div class="gap-s">

@@ -35,11 +35,19 @@ export function PiecePage({ id }: { id: string }) {
     ? { id, document: own.data.document, revision: own.revision, row: own.data }
     : undefined;
   if (!plan)
-    return failure ? <Missing text={failure.text} edit={edit} /> : <p class="say">Planning.</p>;
+    return failure ? (
+      <Missing
+        title={failure.status === 404 ? 'No such piece' : 'This piece cannot be planned yet'}
+        text={failure.text}
+        edit={edit}
+      />
+    ) : (
+      <p class="say">Planning.</p>
+    );
   const n = Math.max(0, plan.sheet?.pieces?.findIndex((s) => s.id === id) ?? 0),
     sheet = plan.sheet?.pieces?.[n],
     piece = plan.pieces?.find((x) => x.id === id) ?? plan.pieces?.[n];
-  if (!sheet) return <Missing text="The plan has no sheet of this piece." />;
+  if (!sheet) return <Missing title="No sheet" text="The plan has no sheet of this piece." />;
   const assumed = (plan.assumed ?? []).filter(
     (a) => a.pointer.startsWith(`/pieces/${n}/`) || a.pointer.startsWith('/shop/'),
   );
@@ -95,12 +103,12 @@ function describe(p: PiecePlan | undefined): string {
     .join(', ')
     .replace(/^./, (c) => c.toUpperCase());
 }
-function Missing({ text, edit }: { text: string; edit?: Editing }) {
+function Missing({ title, text, edit }: { title: string; text: string; edit?: Editing }) {
   return (
     <>
       <div class="head">
         <div>
-          <h1>{edit?.row.title ?? 'This piece cannot be planned yet'}</h1>
+          <h1>{edit?.row.title ?? title}</h1>
         </div>
       </div>
       <div class="gap">

@@ -6,7 +6,7 @@ import { named, useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { Doc, List } from '../net/types';
 import { money, quantity } from '../lib/quantity';
-import { dueText } from '../lib/time';
+import { dayText } from '../lib/time';
 import { DifferenceLine } from '../draw/difference';
 import { Act, Empty, Field, Seg, Swatch, capital } from '../ui/controls';
 import { useShop } from '../ui/frame';
@@ -114,7 +114,7 @@ function PaintRow({ p, rows }: { p: Paint; rows: KnownPaint[] }) {
     <li>
       <div class="thing pt">
         <div class="chipbox">
-          <Swatch hex={p.color_hex} big />
+          <Swatch hex={p.color_hex} clear={!p.color_hex && !!kind && !/color|primer/.test(kind.role ?? '')} big />
         </div>
         <div>
           <h3>{p.name ?? p.id}</h3>
@@ -162,10 +162,10 @@ function PaintRow({ p, rows }: { p: Paint; rows: KnownPaint[] }) {
           {known ? (
             <Doubt k={known} />
           ) : (
-            <small>{p.color_hex ? 'in no recipe: not a paint for color coats' : 'color not read'}</small>
+            <small>{p.color_hex ? 'not for color coats' : 'color not read'}</small>
           )}
           <small>
-            {p.opened_day !== undefined ? `opened ${dueText(p.opened_day)}` : 'not opened'}
+            {p.opened_day !== undefined ? `opened ${dayText(p.opened_day)}` : 'not opened'}
           </small>
         </div>
         <div class="r">
@@ -240,7 +240,8 @@ export function Shelf() {
     paints = live.data?.rows,
     { units } = useShop(),
     [adding, add] = useState(false);
-  const known = useKnown();
+  const known = useKnown(),
+    { classes } = useChoices();
   const supplies = useAnswer<List<Supply>>('/api/supplies').data?.rows ?? [],
     buy = useAnswer<List<Short>>('/api/shopping').data?.rows,
     cost = (buy ?? []).reduce((sum, s) => sum + (s.cost_cent ?? 0), 0);
@@ -248,7 +249,8 @@ export function Shelf() {
     left = (paints ?? []).filter((p) => p.leftover);
   const groups = new Map<string, Paint[]>();
   for (const p of own) {
-    const k = p.color_hex ? 'Paints' : 'Primers, clears and the rest';
+    const under = /primer|barrier/.test(classes?.find((c) => c.id === p.class)?.role ?? ''),
+      k = p.color_hex && !under ? 'Paints' : 'Primers, clears and the rest';
     groups.set(k, [...(groups.get(k) ?? []), p]);
   }
   return (

@@ -1,4 +1,5 @@
 /* A paint's color from a file of measured reflectance: which sample of the file it is. */
+import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { Select, Swatch } from '../ui/controls';
@@ -18,9 +19,11 @@ export interface Measured {
 export function MeasuredColor({
   value,
   set,
+  children,
 }: {
   value?: Measured;
   set: (m: Measured | undefined) => void;
+  children?: ComponentChildren; /* buttons that stand before its own */
 }) {
   const [rows, setRows] = useState<Measured[]>([]);
   const read = async (f: File) => {
@@ -42,6 +45,7 @@ export function MeasuredColor({
   return (
     <>
       <div class="acts">
+        {children}
         <Take
           label={rows.length ? 'Another file' : 'Measured: its file'}
           accept=".txt,.cgats,.it8,.csv,text/plain,text/csv"

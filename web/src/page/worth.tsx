@@ -196,7 +196,7 @@ export function WorthPage() {
       <div class="head worth-head">
         <div aria-live="polite">
           <h1>Worth buying?</h1>
-          <p class="worth-say">
+          <p class={(text ?? worth?.text) && 'worth-say'}>
             {text ??
               worth?.text ??
               'Say what it is and how it looks, what is asked and what it sells for.'}

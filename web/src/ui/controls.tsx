@@ -140,10 +140,10 @@ export function Act({
   );
 }
 
-export function Swatch({ hex, big }: { hex?: string; big?: boolean }) {
+export function Swatch({ hex, big, clear }: { hex?: string; big?: boolean; clear?: boolean }) {
   return (
     <i
-      class={`${big ? 'chip' : 'sw'}${hex ? '' : ' bare'}`}
+      class={`${big ? 'chip' : 'sw'}${hex ? '' : clear ? ' glass' : ' bare'}`}
       style={hex ? { background: hex } : undefined}
       aria-hidden="true"
     />

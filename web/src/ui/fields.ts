@@ -123,6 +123,7 @@ export const PULLS: FieldSpec[] = [
   f('fittings.pulls.old_spacing', 'Old holes, center to center'),
   f('fittings.pulls.new_spacing', 'New holes, center to center'),
   f('fittings.pulls.front_thickness', 'Thickness of the front'),
+  f('fittings.pulls.hole', 'Diameter of the old hole'),
   f('fittings.pulls.backplate', 'Width a backplate covers'),
   f('fittings.metal', 'Metal of the old hardware', 'text', {
     help: 'brass, bronze, copper, steel, iron, plated, zinc, pewter or painted',

@@ -115,8 +115,9 @@ function Unsent() {
 export function Frame({ children }: { children: ComponentChildren }) {
   const at = useCell(place),
     { shop, units } = useShop();
-  const here = (path: string) =>
-    at.split('?')[0].startsWith(path) || (path === '/pieces' && at.startsWith('/new'));
+  /* a batch and a color read from a picture are reached from Color and belong to it */
+  const of = at.replace(/^\/(batches|photo)/, '/color').split('?')[0],
+    here = (path: string) => of.startsWith(path);
   const link = ([path, word]: readonly [string, string], cls?: string) => (
     <a href={path} class={cls} aria-current={here(path) ? 'page' : undefined}>
       {word}

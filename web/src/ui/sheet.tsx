@@ -10,6 +10,12 @@ import { Swatch } from './controls';
 export function nice(s: string | undefined): string | undefined {
   return s?.replace(/\b(ft|in|m)2\b/g, '$1²').replace(/([a-z])_(?=[a-z])/g, '$1 ');
 }
+/* A figure or the name of a row: it begins a line, and a date or an hour in it is not torn apart. */
+function headline(s: string | undefined): string {
+  return (nice(s) ?? '')
+    .replace(/^[a-z](?=[a-z])/, (c) => c.toUpperCase())
+    .replace(/\b([A-Z][a-z]{2}) (?=\d{1,2}\b)|(?<=\d) (?=[ap]m\b)/g, '$1\u00a0');
+}
 function Known({ row }: { row: SheetRow }) {
   const text = (nice(row.known) ?? '').replace(/^assumed\.?\s*/i, '');
   return (
@@ -24,14 +30,14 @@ function Known({ row }: { row: SheetRow }) {
   );
 }
 function Row({ row }: { row: SheetRow }) {
-  const f = useFigure({ pointer: row.pointer, text: nice(row.figure) ?? '', assumed: row.assumed });
+  const f = useFigure({ pointer: row.pointer, text: headline(row.figure), assumed: row.assumed });
   return (
     <>
       <div class={row.figure ? 'row' : 'row bare-row'} data-pointer={row.pointer}>
         <div class="f">{row.figure ? f.button : null}</div>
         <div class="w">
           {row.swatch && <Swatch hex={row.swatch} />}
-          {nice(row.what)}
+          {headline(row.what)}
           {row.detail && <small>{nice(row.detail)}</small>}
         </div>
         <Known row={row} />

@@ -132,15 +132,14 @@ export function Ask({
           set={(most) => choose({ most })}
         />
       </div>
-      <div class="acts">
+      <MeasuredColor value={measured} set={setMeasured}>
         <button type="button" class="btn" aria-expanded={more} onClick={() => setMore(!more)}>
           Which paints, how sure
         </button>
         <a class="btn" href={photo}>
           Read it from a picture
         </a>
-      </div>
-      <MeasuredColor value={measured} set={setMeasured} />
+      </MeasuredColor>
       {more && (
         <>
         <div class="taps gap-s">

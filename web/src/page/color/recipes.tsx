@@ -124,9 +124,11 @@ function Row({
           <>
             <b class="num">{money(r.cost_cent)}</b>
             <small>
-              {r.pour_error !== undefined && r.pour_error >= 0.05
-                ? `pours ±${r.pour_error.toFixed(1)}`
-                : 'cost'}
+              {r.pour_error !== undefined && r.pour_error >= 0.05 ? (
+                `pours ±${r.pour_error.toFixed(1)}`
+              ) : (
+                <span class="narrow">cost</span>
+              )}
             </small>
           </>
         )}
