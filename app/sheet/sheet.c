@@ -28,15 +28,21 @@ static const struct section_row sections[] = {
 };
 enum { SECTIONS = sizeof sections / sizeof *sections };
 
-static const char *sizes(struct pen *p) {
+/* "34 × 20 × 41 in": the unit stands once, behind the last. */
+static void summary_size(struct pen *p) {
     const struct piece *q = &p->piece->piece;
-    if (isnan(q->width_mm)) return NULL;
-    return isnan(q->depth_mm)
-               ? pen_print(p, "%s wide, %s high", pen_quantity(p, DIM_LENGTH, q->width_mm),
-                           pen_quantity(p, DIM_LENGTH, q->height_mm))
-               : pen_print(p, "%s wide, %s deep, %s high", pen_quantity(p, DIM_LENGTH, q->width_mm),
-                           pen_quantity(p, DIM_LENGTH, q->depth_mm),
-                           pen_quantity(p, DIM_LENGTH, q->height_mm));
+    const double mm[] = {q->width_mm, q->depth_mm, q->height_mm};
+    const char *size = "";
+    for (size_t i = 0; i < 3; i++) {
+        if (isnan(mm[i])) continue;
+        const char *one = pen_quantity(p, DIM_LENGTH, mm[i]), *unit = strrchr(one, ' ');
+        size = pen_print(p, "%s%s%.*s", size, *size ? " × " : "",
+                         i < 2 && unit ? (int)(unit - one) : (int)strlen(one), one);
+    }
+    pen_row(p, SHEET_ROW, size, "Size",
+            pen_print(p, "Width%s and height%s.", isnan(q->depth_mm) ? "" : ", depth",
+                      q->count > 1 ? pen_print(p, " of each of %lld", (long long)q->count) : ""),
+            NULL);
 }
 
 static void summary_color(struct pen *p) {
@@ -102,6 +108,13 @@ static size_t first_length(const char *text) {
     return end ? (size_t)(end - text) + 2 : strlen(text);
 }
 
+/* What the dates wait for is told in full under Days. */
+static const char *first_sentence(struct pen *p, const char *text) {
+    if (!text) return NULL;
+    size_t n = first_length(text);
+    return text[n] ? pen_print(p, "%.*s", (int)n - 1, text) : text;
+}
+
 static void summary_settle(struct pen *p) {
     const struct notices *n = &p->piece->hazards.notices;
     for (size_t i = 0; i < n->n; i++)
@@ -144,11 +157,7 @@ static void summary_price(struct pen *p) {
 
 static void sheet_piece_summary(struct pen *p) {
     const struct piece_plan *q = p->piece;
-    struct sheet_row *r = pen_row(
-        p, SHEET_ROW,
-        q->piece.count > 1 ? pen_print(p, "%lld pieces", (long long)q->piece.count) : "1 piece",
-        q->title, sizes(p), NULL);
-    (void)r;
+    if (!isnan(q->piece.width_mm)) summary_size(p);
     if (q->hazards.refused) {
         pen_row(p, SHEET_STOP, NULL, "This job is refused.", q->hazards.refusal, NULL);
         if (q->hazards.instead) pen_row(p, SHEET_NOTE, NULL, "Instead", q->hazards.instead, NULL);
@@ -158,7 +167,7 @@ static void sheet_piece_summary(struct pen *p) {
     summary_amounts(p);
     if (q->deliver_utc_min != INT64_MIN)
         pen_figure(p, pen_pointer(p, "/deliver_utc_min"), pen_when(p, q->deliver_utc_min),
-                   "May be delivered", q->blocked_by);
+                   "May be delivered", first_sentence(p, q->blocked_by));
     summary_price(p);
     summary_settle(p);
 }

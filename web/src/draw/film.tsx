@@ -2,6 +2,7 @@
 import { useId } from 'preact/hooks';
 import type { Coat, PiecePlan } from '../net/types';
 import { looksOf } from './parts';
+import { Words, wrapped } from './words';
 
 interface Layer {
   name: string;
@@ -65,7 +66,6 @@ function layersOf(p: PiecePlan): Layer[] {
   return layers.slice(0, 14);
 }
 const cap = (s: string) => s.charAt(0).toUpperCase() + s.slice(1);
-const short = (s: string, n: number) => (s.length > n ? `${s.slice(0, n - 1)}…` : s);
 
 function Strip({
   layers,
@@ -97,7 +97,7 @@ function Strip({
   return (
     <svg
       class={`film ${cls}`}
-      viewBox={`0 0 ${width} ${h + (narrow ? 26 : 52)}`}
+      viewBox={`0 0 ${width} ${h + (narrow ? 26 : 78)}`}
       width={width}
       role="img"
       aria-label={`From the wood outward: ${layers.map((l) => `${l.name}${l.note ? `, ${l.note}` : ''}`).join('; ')}`}
@@ -151,12 +151,16 @@ function Strip({
                 stroke="#111"
                 stroke-width="1.5"
               />
-              <text class="b" x={i * w + w / 2} y={h + 26} text-anchor="middle">
-                {short(cap(l.name), Math.floor(w / 7.6))}
-              </text>
-              <text class="s2" x={i * w + w / 2} y={h + 43} text-anchor="middle">
-                {short(l.note, Math.floor(w / 7))}
-              </text>
+              <Words
+                x={i * w + w / 2}
+                y={h + 26}
+                lines={wrapped(cap(l.name), w - 4, 1, true)}
+                bold
+                anchor="middle"
+              />
+              <g class="s2">
+                <Words x={i * w + w / 2} y={h + 43} lines={wrapped(l.note, w - 4, 3)} anchor="middle" />
+              </g>
             </>
           )}
         </g>

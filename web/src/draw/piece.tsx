@@ -5,6 +5,7 @@ import { quantity } from '../lib/quantity';
 import { Dims } from './dims';
 import type { Region, Views } from './form/body';
 import { fillOf, looksOf, roleOf, treatmentText, type Looks, type Role } from './parts';
+import { leaders } from './leaders';
 import { Box } from './region';
 import { viewsOf } from './views';
 import { LINE, Words, wrapped } from './words';
@@ -215,6 +216,25 @@ function View({
     </g>
   );
 }
+/* The front edge of a bowed piece from above, over the chord of its ends. */
+function Bow({ x, w, deep, text }: { x: number; w: number; deep: number; text: string }) {
+  const y = 12;
+  return (
+    <g>
+      <path
+        d={`M${x} ${y - 10}v10q${w / 2} ${2 * deep} ${w} 0v-10z`}
+        fill="var(--sunk)"
+        stroke="var(--ink)"
+        stroke-width="2"
+        stroke-linejoin="round"
+      />
+      <path d={`M${x} ${y}h${w}`} stroke="var(--ink)" stroke-dasharray="5 4" />
+      <text x={x + w + 14} y={y + 1} class="s2">
+        from above: bowed {text}
+      </text>
+    </g>
+  );
+}
 function Wide(p: ViewProps) {
   const { v, units, parts } = p,
     W = 870,
@@ -222,24 +242,19 @@ function Wide(p: ViewProps) {
     right = 40,
     room = W - left - right - 120;
   const k = Math.min(room / (v.w + v.d), 400 / v.h),
-    top = 26,
+    deep = v.bow > 0 ? v.bow * k + 12 : 0, /* the front edge seen from above */
+    top = deep ? deep + 40 : 12,
     hh = v.h * k,
     fx = left,
     sx = left + v.w * k + 110;
-  const labels = parts
-    .filter((q) => q.front.length)
-    .map((q) => ({
-      q,
-      y: Math.min(...q.front.map((r) => r.y + Math.min(r.h / 2, 30))) * k + top,
-      r: q.front[0],
-      lines: wrapped(name(q.part), left - 56, 2, true),
-    }))
-    .sort((a, b) => a.y - b.y);
   let last = top - 30;
-  const placed = labels.map((l) => {
-    const y = Math.max(l.y, last + 42);
-    last = y + (l.lines.length - 1) * LINE;
-    return { ...l, ly: y };
+  const placed = leaders(parts, v.front, v.h).map(({ part, ...at }) => {
+    const x = fx + at.x * k,
+      y = top + at.y * k,
+      ly = Math.max(y, last + 42),
+      lines = wrapped(name(part), left - 56, 2, true);
+    last = ly + (lines.length - 1) * LINE;
+    return { part, x, y, ly, lines };
   });
   const bottom = Math.max(top + hh + 46, last + 40);
   return (
@@ -253,16 +268,12 @@ function Wide(p: ViewProps) {
       <Patterns id={p.id} looks={p.looks} />
       <View {...p} regions={v.front} x={fx} y={top} k={k} focusable />
       <View {...p} regions={v.side} x={sx} y={top} k={k} focusable={false} />
-      {v.bow > 0 && (
-        <text x={fx + (v.w * k) / 2} y={16} text-anchor="middle" class="s2">
-          front bowed {quantity(v.bow, 'length', units)}
-        </text>
-      )}
-      {placed.map(({ q, y, ly, r, lines }) => (
-        <g aria-hidden="true" class="part" onClick={() => p.choose(q.part.id)}>
-          <path class="thin" d={`M${left - 44} ${ly - 4}H${left - 24}L${fx + r.x * k + 8} ${y}`} />
+      {deep > 0 && <Bow x={fx} w={v.w * k} deep={v.bow * k} text={quantity(v.bow, 'length', units)} />}
+      {placed.map(({ part, x, y, ly, lines }) => (
+        <g aria-hidden="true" class="part" onClick={() => p.choose(part.id)}>
+          <path class="thin" d={`M${left - 44} ${ly - 4}H${left - 24}L${x} ${y}`} />
           <circle
-            cx={fx + r.x * k + 8}
+            cx={x}
             cy={y}
             r="3.5"
             fill="var(--ground)"
@@ -276,7 +287,7 @@ function Wide(p: ViewProps) {
             y={ly + 14 + (lines.length - 1) * LINE}
             text-anchor="end"
           >
-            {getsText(q.part, p.surfaces).toLowerCase()}
+            {getsText(part, p.surfaces).toLowerCase()}
           </text>
         </g>
       ))}

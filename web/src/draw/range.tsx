@@ -39,36 +39,50 @@ interface AmountRange {
   most: number;
 }
 
+/* Where an amount lies on a line of this width. */
+export const along = (v: number, most: number, width: number) =>
+  2 + (Math.min(v, most) / (most || 1)) * (width - 12);
+
 /* Amount needed as a range over the stock bar: what sticks out of the bar is what to buy. */
 export function AmountLine({
   range: r,
+  marks,
   label,
-  width = 360,
+  width,
+  cls,
 }: {
   range: AmountRange;
+  marks: number[];
   label: string;
-  width?: number;
+  width: number;
+  cls: string;
 }) {
-  const x = (v: number) => 8 + (Math.min(v, r.most) / (r.most || 1)) * (width - 16);
-  const y = 20;
+  const x = (v: number) => along(v, r.most, width),
+    y = 20;
   return (
     <svg
-      class="amount-line"
+      class={`amount-line ${cls}`}
       viewBox={`0 0 ${width} 48`}
       width={width}
       role="img"
       aria-label={label}
     >
-      <path d={`M8 40H${width - 8}`} stroke="var(--hair)" stroke-width="1" />
+      <path d={marks.map((v) => `M${x(v)} 0v48`).join('')} stroke="var(--hair)" />
       {r.stock !== undefined && r.stock > 0 && (
-        <rect x="8" y="34" width={Math.max(2, x(r.stock) - 8)} height="9" fill="var(--line)" />
+        <rect
+          x={x(0)}
+          y="14"
+          width={Math.max(2, x(r.stock) - x(0))}
+          height="13"
+          fill="var(--line)"
+          fill-opacity=".45"
+        />
       )}
       {r.low !== undefined && r.high !== undefined && (
         <>
           <path
             d={`M${x(r.low)} ${y}H${x(r.high)}M${x(r.low)} ${y - 8}v16M${x(r.high)} ${y - 8}v16`}
             stroke="var(--ink)"
-            stroke-width="1"
             fill="none"
           />
           <path
@@ -87,7 +101,7 @@ export function AmountLine({
         />
       )}
       {r.mix !== undefined && (
-        <path d={`M${x(r.mix)} ${y - 14}V${y + 24}`} stroke="var(--ink)" stroke-width="6" />
+        <path d={`M${x(r.mix)} ${y - 14}v28`} stroke="var(--ink)" stroke-width="6" />
       )}
     </svg>
   );

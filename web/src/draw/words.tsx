@@ -74,7 +74,7 @@ export function Words({
   y: number;
   lines: string[];
   bold?: boolean;
-  anchor?: 'end';
+  anchor?: 'end' | 'middle';
 }) {
   return (
     <text class={bold ? 'b' : undefined} y={y} text-anchor={anchor}>

@@ -9,7 +9,7 @@ export interface Region {
   y: number;
   w: number;
   h: number;
-  form?: 'turned' | 'taper';
+  form?: 'turned' | 'taper' | 'feet';
 }
 export interface Views {
   front: Region[];

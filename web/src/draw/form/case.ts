@@ -65,8 +65,8 @@ export function cased(b: Body, row = 1): Faces {
     over = Math.min(0.6 * t, 0.012 * w),
     foot = h - stand;
   const inner: Rect = [t, t + 0.6 * t, w - 2 * t, foot - 2.2 * t];
-  const front: Region[] = [put('case', 'case_front', [over, t, w - 2 * over, (legs ? foot : h) - t])];
-  const sides: Region[] = [put('side', 'sides', [over, t, d - over, (legs ? foot : h) - t])];
+  const front: Region[] = [put('case', 'case_front', [over, t, w - 2 * over, foot - t])];
+  const sides: Region[] = [put('side', 'sides', [over, t, d - over, foot - t])];
   const drawers = fronts(b, inner, n.drawers, 'drawer_front', {
       row,
       high: b.open ?? (n.doors || n.drawers === 1 ? Math.min(150, 0.3 * h) : undefined),
@@ -82,7 +82,10 @@ export function cased(b: Body, row = 1): Faces {
       [over, width - over - 45].map((x) => put('leg', 'legs', [x, foot, 45, stand], 'taper'));
     front.push(...standing(w));
     sides.push(...standing(d));
-  } else if (stand) front.push(put('base', 'case_front', [over, foot, w - 2 * over, stand]));
+  } else if (stand) {
+    front.push(put('base', 'case_front', [over, foot, w - 2 * over, stand], 'feet'));
+    sides.push(put('base', 'sides', [over, foot, d - over, stand], 'feet'));
+  }
   front.push(
     b.part('cornice')
       ? put('top', 'cornice', [-0.02 * w, -0.5 * t, 1.04 * w, Math.min(90, 0.05 * h)])
