@@ -7,7 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { TODAY_ROWS = 40, NEXT_ROWS = 8, WINDOW_SOON_MIN = 24 * 60, OUTSIDE_DAYS = 14 };
+enum { TODAY_ROWS = 40, AROUND_ROWS = 120, NEXT_ROWS = 8 };
+enum { WINDOW_SOON_MIN = 24 * 60, AROUND_MIN = 16 * 60, OUTSIDE_DAYS = 14 };
 
 /* ---- today ---- */
 
@@ -40,6 +41,8 @@ static const struct field today_fields[] = {
            "recoat windows that close within a day"),
     F_LIST(struct today_answer, outside, &desc_outside_row, OUTSIDE_ROWS,
            "what work of the next two weeks waits for from outside"),
+    F_LIST(struct today_answer, around, &desc_task_view, AROUND_ROWS,
+           "what is worked on or drying within 16 h of the first open task, done ones too"),
     F_LIST(struct today_answer, waiting, &desc_waiting, TODAY_ROWS, "what waits for somebody"),
     {.name = "short",
      .offset = offsetof(struct today_answer, shorts),
@@ -88,6 +91,18 @@ static void sort_tasks(const struct days_view *v, struct today_answer *answer) {
         if (soon && !days_followed(v, i)) put(answer->windows, &answer->windows_n, t);
     }
     qsort(answer->drying, answer->drying_n, sizeof *answer->drying, by_dry);
+}
+
+/* The day of the first open task on the shop's clock lies within; whoever draws it cuts it out. */
+static void tasks_around(const struct days_view *v, struct today_answer *answer) {
+    int64_t at = answer->now_n ? answer->now[0].start_utc_min : v->now_utc_min;
+    for (size_t i = 0; i < v->tasks_n && answer->around_n < AROUND_ROWS; i++) {
+        const struct task_view *t = &v->tasks[i];
+        bool wet = t->dry_until_utc_min != INT64_MIN;
+        if (t->start_utc_min < at + AROUND_MIN && t->end_utc_min != INT64_MIN &&
+            (wet ? t->dry_until_utc_min : t->end_utc_min) > at - AROUND_MIN)
+            answer->around[answer->around_n++] = *t;
+    }
 }
 
 static void wait_add(struct today_answer *a, const char *piece, const char *title,
@@ -150,7 +165,8 @@ static enum status today(struct op_call *call, struct why *why) {
     struct days_view *v = arena_take(call->arena, sizeof *v);
     struct task_view *views = arena_array(call->arena, (size_t)TODAY_ROWS * 4, sizeof *views);
     answer->waiting = arena_array(call->arena, TODAY_ROWS, sizeof *answer->waiting);
-    if (!v || !views || !answer->waiting) return why_no_memory(why);
+    answer->around = arena_array(call->arena, AROUND_ROWS, sizeof *answer->around);
+    if (!v || !views || !answer->waiting || !answer->around) return why_no_memory(why);
     answer->now = views, answer->next = views + TODAY_ROWS;
     answer->drying = views + TODAY_ROWS * 2, answer->windows = views + TODAY_ROWS * 3;
     enum status s = days_look(call, args->now_utc_min, !args->days_only, v, why);
@@ -158,6 +174,7 @@ static enum status today(struct op_call *call, struct why *why) {
     answer->now_utc_min = v->now_utc_min;
     answer->pieces_open = (int64_t)v->gathered.job.pieces_n;
     sort_tasks(v, answer);
+    tasks_around(v, answer);
     s = find_waiting(call, v, answer, why);
     if (!s) s = days_outside(call, v, OUTSIDE_DAYS, &answer->outside, &answer->outside_n, why);
     if (!s && !args->days_only)

@@ -11,8 +11,8 @@ struct waiting {
 
 struct today_answer {
     int64_t now_utc_min, pieces_open;
-    struct task_view *now, *next, *drying, *windows;
-    size_t now_n, next_n, drying_n, windows_n;
+    struct task_view *now, *next, *drying, *windows, *around;
+    size_t now_n, next_n, drying_n, windows_n, around_n;
     struct outside_row *outside;
     struct waiting *waiting;
     size_t waiting_n, outside_n;

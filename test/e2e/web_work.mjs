@@ -3,7 +3,7 @@
 //   node web_work.mjs PROGRAM WEB_DIR
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { missing, demo, PHONE, textOfPdf } from './browser.mjs';
+import { missing, demo, DESKTOP, PHONE, textOfPdf } from './browser.mjs';
 import { check, done, must, same, skip } from './tally.mjs';
 
 const { dir, book, server, b, json } = await demo('work in the browser');
@@ -99,6 +99,22 @@ if (await there('/api/today')) {
     await page.waitForFunction(() => /Taken back/.test(document.querySelector('.said')?.textContent ?? ''));
     must(before.length > 0, 'no task to do');
     await page.close();
+  });
+  await check('the rule of the day has a row for each piece and the hands of each task, at every width', async () => {
+    const today = await json('/api/today?days_only=true'), zone = (await json('/api/shop')).zone;
+    const day = (min) => new Date(min * 60000).toLocaleDateString('en-US', { timeZone: zone }), open = today.around.filter((t) => t.state !== 'done');
+    const of = day(Math.max(open[0].start_utc_min, today.now_utc_min)), tasks = open.filter((t) => day(t.start_utc_min) === of && !t.pauses);
+    must(tasks.length > 3, `only ${tasks.length} tasks that day`);
+    for (const size of [PHONE, DESKTOP]) {
+      const page = await b.page(size);
+      await b.open(page, '/today');
+      const rule = page.locator('.day-rule svg'), hands = await rule.locator('rect[fill="var(--ink)"]').count(), rows = await rule.locator('text.b').count();
+      must(hands >= tasks.length, `${hands} bars for ${tasks.length} tasks`);
+      must(rows >= new Set(tasks.map((t) => t.piece)).size, `${rows} rows`);
+      const { width } = await rule.boundingBox(), room = await page.locator('main').evaluate((e) => e.clientWidth);
+      must(width <= room && width > 0.85 * room, `${width} of ${room}`);
+      await page.close();
+    }
   });
   await check('after a week of work the days still begin with today; what is over is folded', async () => {
     const ago = Date.now() - 7 * 86400e3, zone = (await json('/api/shop')).shop.zone ?? 'UTC';

@@ -70,13 +70,13 @@ export function Box({ r, fill, pen = 2 }: { r: Region; fill: string; pen?: numbe
         vector-effect="non-scaling-stroke"
       />
       <Inside r={r} line={line} />
-      <Pulls r={r} />
+      <Pulls r={r} small={pen < 2} />
     </>
   );
 }
 /* Pulls: a bail hung between two posts, two on a wide drawer, one on a narrow one; one that stands at
  * the meeting edge of a door. */
-function Pulls({ r }: { r: Region }) {
+function Pulls({ r, small }: { r: Region; small: boolean }) {
   const door = r.role === 'door';
   if (r.role !== 'drawer' && !door) return null;
   const at = door ? [0.88] : r.w > 420 ? [0.24, 0.76] : [0.5],
@@ -95,9 +95,9 @@ function Pulls({ r }: { r: Region }) {
       {(
         [
           [bails, '#111', 3.6],
-          [dots, '#111', 7],
+          [dots, '#111', small ? 0 : 7],
           [bails, '#eee', 1.4],
-          [dots, '#eee', 4],
+          [dots, '#eee', small ? 0 : 4],
         ] as const
       ).map(([d, stroke, width]) => (
         <path

@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { PiecePlan, PlanAnswer, SheetPiece, SheetRow, SheetSection, Units } from '../net/types';
 import { useFigure } from '../ui/figure';
-import { SheetRows, Stage, nice } from '../ui/sheet';
+import { SheetRows, Stage, headline } from '../ui/sheet';
 import { Agreed } from './agreed';
 import type { Editing } from './change';
 import { PieceDates } from './dates';
@@ -28,7 +28,7 @@ interface SheetProps {
  * them. Each figure is a hook, so a block is made anew (key) when their number changes. */
 function TitleBlock({ rows }: { rows: SheetRow[] }) {
   const figures = rows.map((r) =>
-    useFigure({ pointer: r.pointer, text: nice(r.figure ?? r.detail) ?? '', assumed: r.assumed }),
+    useFigure({ pointer: r.pointer, text: headline(r.figure ?? r.detail), assumed: r.assumed }),
   );
   return (
     <>

@@ -2,32 +2,15 @@
 import { useState } from 'preact/hooks';
 import { useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
-import type { Doc, List, Piece, PieceRow, Units } from '../net/types';
+import type { Doc, List, PieceRow, Units } from '../net/types';
 import { money, sizeText } from '../lib/quantity';
 import { clockText, dueText, shortDay } from '../lib/time';
 import { PieceThumb } from '../draw/piece';
 import { Empty, Field, Seg, capital } from '../ui/controls';
 import { useShop } from '../ui/frame';
+import { OPEN_PIECES, drawnOf } from './piece_row';
 import { stageText } from './record';
 
-/* What a row is drawn from: what was typed of it, else what is usual for its template. */
-function drawnOf(r: PieceRow, usual: Doc | undefined): Piece {
-  const of = (k: string) => {
-    const n = Number(r.document?.[k] ?? usual?.[k]);
-    return Number.isFinite(n) ? n : undefined;
-  };
-  return {
-    template: r.template,
-    width_mm: r.width_mm,
-    depth_mm: r.depth_mm,
-    height_mm: r.height_mm,
-    drawers: of('drawers'),
-    doors: of('doors'),
-    shelves: of('shelves'),
-    slats: of('slats'),
-    legs: of('legs'),
-  };
-}
 function One({ r, units, usual }: { r: PieceRow; units: Units; usual?: Doc }) {
   const count = Number(r.document?.count ?? 1);
   return (
@@ -109,7 +92,10 @@ export function Pieces() {
   const [which, set] = useState<'open' | 'closed' | 'all'>('open'),
     [q, search] = useState(''),
     { units } = useShop();
-  const path = `/api/pieces?documents=true${which === 'all' ? '' : `&stage=${which}`}${q ? `&q=${encodeURIComponent(q)}` : ''}`,
+  const path =
+      which === 'open' && !q
+        ? OPEN_PIECES
+        : `/api/pieces?documents=true${which === 'all' ? '' : `&stage=${which}`}${q ? `&q=${encodeURIComponent(q)}` : ''}`,
     { templates } = useChoices();
   const { data, failure } = useAnswer<List<PieceRow>>(path),
     rows = data?.rows;

@@ -55,7 +55,7 @@ const GROUPS: [string, string, FieldSpec[]][] = [
       f('day_temperature', 'By day', 'text', { help: '66 °F' }),
       f('night_temperature', 'By night'),
       f('humidity', 'Humidity', 'text', { help: '54 %' }),
-      f('drying_area', 'Floor to dry on', 'text', { help: '60 sq ft' }),
+      f('drying_area', 'Floor to dry on', 'text', { help: '60 ft2' }),
       f('booth', 'A booth for sprayed coats', 'yes'),
       f('sand_apart', 'Another room to sand in', 'yes'),
       f('within_windows', 'Rather wait than scuff', 'yes'),

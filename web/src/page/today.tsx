@@ -3,9 +3,11 @@ import { useAnswer } from '../net/use';
 import type { DayTask, List, Outside } from '../net/types';
 import { quantity } from '../lib/quantity';
 import { clockText, dayOf, nowMinutes, spanText, weekday } from '../lib/time';
+import { DayRule } from '../draw/day_rule';
 import { Empty } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { Warn, firstStrong } from '../ui/warn';
+import { PieceOfHour } from './piece_row';
 import { cansText, shelfText, type Short } from './short';
 import { OutsideRows } from './outside';
 import { TaskButtons } from './task_acts';
@@ -23,6 +25,7 @@ interface TodayAnswer {
   outside?: Outside[];
   waiting?: Waiting[];
   windows?: DayTask[];
+  around?: DayTask[]; /* within 16 h of the first open task, done ones too */
 }
 
 function Span({ t, now }: { t: DayTask; now: number }) {
@@ -47,7 +50,7 @@ function alike(waiting: Waiting[]): Waiting[][] {
 export function Today() {
   const { data, failure } = useAnswer<TodayAnswer>('/api/today?days_only=true'),
     short = useAnswer<List<Short>>('/api/shopping').data?.rows, /* hangs on every recipe */
-    { units } = useShop();
+    { units, shop } = useShop();
   if (!data)
     return failure ? <p class="note">{failure.text}</p> : <p class="say">Looking at the clock.</p>;
   const now = data.now_utc_min ?? nowMinutes(),
@@ -69,6 +72,7 @@ export function Today() {
   );
   return (
     <>
+      {!idle && <DayRule tasks={data.around ?? []} shop={shop} now={now} />}
       <div class="now no-line">
         <div>
           {t ? (
@@ -133,14 +137,17 @@ export function Today() {
           )}
         </div>
         {!idle && (
-          <p class="acts aside">
-            <a class="btn" href="/days">
-              The days
-            </a>
-            <a class="btn" href="/pieces/new">
-              New piece
-            </a>
-          </p>
+          <div class="aside">
+            {t?.piece && <PieceOfHour id={t.piece} />}
+            <p class="acts">
+              <a class="btn" href="/days">
+                The days
+              </a>
+              <a class="btn" href="/pieces/new">
+                New piece
+              </a>
+            </p>
+          </div>
         )}
       </div>
       {!idle && (

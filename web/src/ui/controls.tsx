@@ -143,7 +143,7 @@ export function Act({
 export function Swatch({ hex, big, clear }: { hex?: string; big?: boolean; clear?: boolean }) {
   return (
     <i
-      class={`${big ? 'chip' : 'sw'}${hex ? '' : clear ? ' glass' : ' bare'}`}
+      class={`${big ? 'chip' : 'sw'}${hex ? '' : clear ? ' bare glass' : ' bare'}`}
       style={hex ? { background: hex } : undefined}
       aria-hidden="true"
     />

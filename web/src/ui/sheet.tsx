@@ -10,11 +10,12 @@ import { Swatch } from './controls';
 export function nice(s: string | undefined): string | undefined {
   return s?.replace(/\b(ft|in|m)2\b/g, '$1²').replace(/([a-z])_(?=[a-z])/g, '$1 ');
 }
-/* A figure or the name of a row: it begins a line, and a date or an hour in it is not torn apart. */
-function headline(s: string | undefined): string {
+/* A figure or the name of a row: it begins a line, and a date, an hour or a size in it is not torn
+ * apart. */
+export function headline(s: string | undefined): string {
   return (nice(s) ?? '')
-    .replace(/^[a-z](?=[a-z])/, (c) => c.toUpperCase())
-    .replace(/\b([A-Z][a-z]{2}) (?=\d{1,2}\b)|(?<=\d) (?=[ap]m\b)/g, '$1\u00a0');
+    .replace(/^[a-z](?=[a-z ])/, (c) => c.toUpperCase())
+    .replace(/\b([A-Z][a-z]{2}) (?=\d{1,2}\b)|(?<=\d) (?=([ap]m|in|mm)\b)/g, '$1\u00a0');
 }
 function Known({ row }: { row: SheetRow }) {
   const text = (nice(row.known) ?? '').replace(/^assumed\.?\s*/i, '');
