@@ -85,8 +85,12 @@ void day_test_board(struct day_build *b, const struct day_chain *start, size_t f
  * the pot is mixed for its coats. */
 void day_mixing(struct day_build *b, size_t first_task);
 
+/* Color coats of a piece that is painted from another one's batch wait for that. When the tasks of
+ * all pieces are there. */
+void day_batch_shared(struct day_build *b);
+
 /* ---- day_sample.c */
 /* Batch and color coats of a client's piece wait until the sample is signed. */
-void day_sample(struct day_build *b, size_t first_task);
+void day_sample(struct day_build *b);
 
 #endif

@@ -154,7 +154,7 @@ void day_mixing(struct day_build *b, size_t first_task) {
     size_t last = b->out->n;
     for (size_t i = 0; i <= p->colors_n; i++) {
         const struct color_plan *c = i ? &p->colors[i - 1] : &p->color;
-        if (!c->mixes) continue;
+        if (!c->mixes || (!i && p->batch_of)) continue;
         const char *which = i ? arena_print(b->l->arena, "-%zu", i + 1) : "";
         const char *of =
             c->target.text && p->colors_n ? arena_print(b->l->arena, " of %s", c->target.text) : "";
@@ -173,4 +173,31 @@ void day_mixing(struct day_build *b, size_t first_task) {
                 pot_lag(b, batch, (int)k);
     }
     pots(b, first_task, last);
+}
+
+/* ---- one batch for several pieces ---- */
+
+/* The task of the piece whose batch this one is painted from; TIMETABLE_NONE: there is none. */
+static int task_named(const struct day_build *b, const char *piece, const char *tail) {
+    size_t n = strlen(piece);
+    for (size_t i = 0; i < b->out->n; i++) {
+        const char *id = b->out->meta[i].id;
+        if (id && !strncmp(id, piece, n) && !strcmp(id + n, tail) &&
+            !strcmp(b->plan->pieces[b->out->meta[i].piece].id, piece))
+            return (int)i;
+    }
+    return TIMETABLE_NONE;
+}
+
+void day_batch_shared(struct day_build *b) {
+    const struct piece_plan *p = day_piece(b);
+    if (!p->batch_of || !p->color.mixes) return;
+    int batch = task_named(b, p->batch_of, "-mix");
+    for (size_t i = 0; i < b->out->n && batch != TIMETABLE_NONE; i++) {
+        const struct coat *k = b->out->meta[i].coat;
+        if (b->out->meta[i].piece != b->piece || !k || k->role != ROLE_COLOR || k->color_row)
+            continue;
+        day_lag_add(b, day_after(batch, (int)i, 0, TIMETABLE_NONE));
+        if (is_batch(b, k)) pot_lag(b, batch, (int)i);
+    }
 }

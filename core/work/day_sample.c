@@ -14,17 +14,21 @@ const struct notice *day_waits_sample(const struct piece_plan *p) {
     return NULL;
 }
 
+/* Its own, or the card that it shares with the piece whose batch serves it. */
 static bool is(const struct day_build *b, size_t task, const char *operation) {
-    const char *its = b->out->meta[task].operation;
-    return its && !strcmp(its, operation);
+    const struct day_meta *m = &b->out->meta[task];
+    const char *of = day_piece(b)->batch_of;
+    bool shared =
+        of && !strcmp(operation, "sample_card") && !strcmp(b->plan->pieces[m->piece].id, of);
+    return (m->piece == b->piece || shared) && m->operation && !strcmp(m->operation, operation);
 }
 
 /* The card or the board is what they sign: it must be dry, and they take their time. */
-static bool after_what_is_signed(struct day_build *b, int yes, size_t first, size_t last,
-                                 const char *operation, double answer_min) {
+static bool after_what_is_signed(struct day_build *b, int yes, const char *operation,
+                                 double answer_min) {
     const struct operations_row *op = operation_row(b->t, operation);
     bool any = false;
-    for (size_t i = first; op && i < last; i++) {
+    for (size_t i = 0; op && i < b->out->n; i++) {
         if (!is(b, i, operation)) continue;
         day_lag_add(b, day_after((int)i, yes, op->wait_min + answer_min, TIMETABLE_NONE));
         any = true;
@@ -41,18 +45,22 @@ static bool is_batch(const struct day_build *b, size_t task) {
     return false;
 }
 
-void day_sample(struct day_build *b, size_t first_task) {
+static bool is_color(const struct day_build *b, size_t task) {
+    const struct day_meta *m = &b->out->meta[task];
+    return m->piece == b->piece && m->coat && m->coat->role == ROLE_COLOR;
+}
+
+void day_sample(struct day_build *b) {
     const struct piece_plan *p = day_piece(b);
     const struct waits_row *row = day_waits_row(b->t, "client");
-    size_t last = b->out->n;
     if (!row || !day_waits_sample(p)) return;
     int yes = day_task_add(
         b, (struct day_meta){.kind = DAY_JOIN, .name = DAY_SAMPLE, .waits_for = DAY_SAMPLE}, false);
     if (yes == TIMETABLE_NONE) return;
     int64_t said = p->piece.agreement.sample_expected_day;
     double answer_min = said == INT64_MIN ? row->usual_days * 1440 : 0;
-    bool shown = after_what_is_signed(b, yes, first_task, last, "sample_card", answer_min);
-    shown = shown || after_what_is_signed(b, yes, first_task, last, "test_board", answer_min);
+    bool shown = after_what_is_signed(b, yes, "sample_card", answer_min);
+    shown = shown || after_what_is_signed(b, yes, "test_board", answer_min);
     int64_t at = said != INT64_MIN ? day_utc_of_local(b->o, said * 1440)
                  : shown           ? INT64_MIN
                                    : b->ask->begin_utc_min + (int64_t)answer_min;
@@ -61,9 +69,7 @@ void day_sample(struct day_build *b, size_t first_task) {
         assume_number(b->l,
                       arena_print(b->l->arena, "/pieces/%zu/agreement/sample_expected", b->piece),
                       answer_min, DIM_DURATION, row->why, row->source);
-    for (size_t i = first_task; i < last; i++) {
-        const struct coat *c = b->out->meta[i].coat;
-        if ((c && c->role == ROLE_COLOR) || is_batch(b, i))
+    for (size_t i = 0; i < (size_t)yes; i++)
+        if (is_color(b, i) || is_batch(b, i))
             day_lag_add(b, day_after(yes, (int)i, 0, TIMETABLE_NONE));
-    }
 }

@@ -459,7 +459,6 @@ static enum status piece_tasks(struct day_build *b) {
     keep_apart(b, chains, n, first_task);
     day_test_board(b, &start, first_task);
     day_mixing(b, first_task);
-    day_sample(b, first_task);
     ending(b, chains, n);
     arrival(b, first_task);
     let_stop(b, first_lag);
@@ -478,5 +477,13 @@ enum status day_tasks_make(const struct tables *t, const struct plan *plan,
         enum status s = piece_tasks(&b);
         if (s) return s;
     }
-    return OK;
+    size_t first_lag = out->lags_n;
+    for (b.turn = 0; b.turn < plan->pieces_n; b.turn++) {
+        b.piece = day_piece_in_turn(o, plan->pieces_n, b.turn);
+        if (plan->pieces[b.piece].hazards.refused) continue;
+        day_batch_shared(&b);
+        day_sample(&b);
+    }
+    let_stop(&b, first_lag);
+    return l->failed ? E_MEMORY : OK;
 }

@@ -99,7 +99,7 @@ static enum status rooms(const struct room *r, struct piece_plan *p, const struc
     if ((s = color_and_amounts(r, p, limit, why))) return s;
     if ((s = fitting_make(r, p, why))) return s;
     if ((s = supply_make(r, p))) return why_say(why, s, "", "%s", status_text(s));
-    return price_make(r, p, why);
+    return OK;
 }
 
 /* What stands in the way of starting at all, over all pieces, hardest first. */
@@ -146,28 +146,77 @@ static bool one_batch(const struct piece_plan *a, const struct piece_plan *b) {
            alike(x->class, y->class) && alike(a->piece.agreement.client, b->piece.agreement.client);
 }
 
-/* Two batches never match: pieces that are to look alike are painted out of one cup. */
+/* Two batches never match: pieces that are to look alike are painted out of one cup, after one
+ * card. The first of them makes both; their minutes are shared by the paint that each takes. */
 static void batches_join(const struct shop *shop, struct plan *plan, struct ledger *l) {
     for (size_t i = 0; i < plan->pieces_n; i++) {
-        const char *with = NULL;
+        struct piece_plan *p = &plan->pieces[i];
+        const char *with = NULL, *first = NULL;
         double all_ml = 0;
         for (size_t k = 0; k < plan->pieces_n; k++) {
-            if (!one_batch(&plan->pieces[i], &plan->pieces[k])) continue;
+            if (!one_batch(p, &plan->pieces[k])) continue;
             all_ml += batch_of(&plan->pieces[k])->mix_ml;
             const char *title = plan->pieces[k].title ? plan->pieces[k].title : plan->pieces[k].id;
             if (k != i) with = with ? arena_print(l->arena, "%s, %s", with, title) : title;
+            if (!first) first = plan->pieces[k].id;
         }
         if (!with) continue;
+        if (strcmp(first, p->id) != 0) p->batch_of = first;
+        if (all_ml > 0) p->batch_others_frac = 1 - batch_of(p)->mix_ml / all_ml;
         const char *amount = shop->units == UNITS_METRIC
                                  ? arena_print(l->arena, "%.0f ml", all_ml)
                                  : arena_print(l->arena, "%.4g fl oz", all_ml / ML_PER_US_FL_OZ);
-        notice_add(l, &plan->pieces[i].amounts.notices, RANK_MIND, "batch",
+        notice_add(l, &p->amounts.notices, RANK_MIND, "batch",
                    arena_print(l->arena,
                                "Mix one batch for this and %s, by one recipe: %s in all. Two "
                                "batches never match.",
                                with, amount),
                    "CP", CERTAINTY_COMMON);
     }
+}
+
+/* ---- prices: what several pieces share is charged once ---- */
+
+static enum status prices_pass(const struct tables *t, const struct job *job, struct ledger *l,
+                               struct plan *plan, struct why *why) {
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        struct piece_plan *p = &plan->pieces[i];
+        struct room r = {.t = t,
+                         .shop = &plan->shop,
+                         .shelf = &job->shelf,
+                         .piece = &p->piece,
+                         .at = arena_print(l->arena, "/pieces/%zu", i),
+                         .ledger = l};
+        if (p->hazards.refused) continue;
+        enum status s = r.at ? price_make(&r, p, why) : why_no_memory(why);
+        if (s) return s;
+    }
+    return OK;
+}
+
+/* One client's pieces are one job: the least that it is done for is shared by what each would cost
+ * without it. */
+static void minimum_share(struct plan *plan) {
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        struct piece_plan *p = &plan->pieces[i];
+        const char *client = p->piece.agreement.client;
+        double all = 0;
+        for (size_t k = 0; client && k < plan->pieces_n; k++)
+            if (!plan->pieces[k].hazards.refused &&
+                alike(client, plan->pieces[k].piece.agreement.client))
+                all += plan->pieces[k].price.cost_cent;
+        p->minimum_others_frac = all > p->price.cost_cent ? 1 - p->price.cost_cent / all : 0;
+    }
+}
+
+static enum status prices_make(const struct tables *t, const struct job *job, struct ledger *l,
+                               struct plan *plan, struct why *why) {
+    size_t bases_n = l->bases_n, assumed_n = l->assumed_n;
+    enum status s = prices_pass(t, job, l, plan, why);
+    if (s) return s;
+    l->bases_n = bases_n, l->assumed_n = assumed_n;
+    minimum_share(plan);
+    return prices_pass(t, job, l, plan, why);
 }
 
 static enum status pieces_make(const struct tables *t, const struct job *job,
@@ -208,7 +257,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
             taken_keep(taken);
     }
     batches_join(&plan->shop, plan, l);
-    return OK;
+    return prices_make(t, job, l, plan, why);
 }
 
 static enum status care_all(const struct tables *t, const struct job *job,

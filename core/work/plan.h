@@ -356,6 +356,9 @@ struct piece_plan {
     const char *blocked_by;                                 /* what its dates wait for, or NULL */
     struct outside_plan *outside;                           /* what its open work waits for */
     size_t outside_n;
+    const char *batch_of; /* piece whose sample card and batch serve this one as well; NULL: own */
+    double batch_others_frac; /* of their hours, by paint, that other pieces are charged; 0: none */
+    double minimum_others_frac; /* of the least that a job is done for; 0: none */
 };
 
 struct plan {

@@ -71,12 +71,14 @@ static double operation_h(const struct room *r, const char *id) {
     return op ? (op->fixed_min + op->each_min) / 60 * (l ? l->factor : 1) : 0;
 }
 
-/* Every mixed color gets a card and a batch; the board of a whole system is one. */
+/* Every mixed color gets a card and a batch, which other pieces may share; the board of a whole
+ * system is one. */
 static double samples_h(const struct room *r, struct piece_plan *p) {
     double h = p->coats.test_board ? operation_h(r, "test_board") : 0;
     for (size_t i = 0; i <= p->colors_n; i++)
         if (color_plan_row(p, i)->mixes)
-            h += operation_h(r, "sample_card") + operation_h(r, "mix_batch");
+            h += (i ? 1 : 1 - p->batch_others_frac) *
+                 (operation_h(r, "sample_card") + operation_h(r, "mix_batch"));
     return h;
 }
 
@@ -108,6 +110,7 @@ struct bill {
     const struct steps *steps; /* repairs */
     size_t cap;
     double fee_frac, bought_cent;
+    double minimum_frac; /* of the least that a job is done for */
     bool sale;
 };
 
@@ -240,8 +243,9 @@ static enum status price_set(struct bill *b, struct why *why) {
                        "Margin and seller's fee together take the whole price (%g %% and %g %%). "
                        "Together they must stay under 100 %%.",
                        s->margin_frac * 100, b->fee_frac * 100);
-    p->minimum_cent = round(fmax(s->minimum_cent, p->cost_cent / (1 - b->fee_frac)));
-    p->price_cent = round_up(fmax(price, s->minimum_cent));
+    double least = s->minimum_cent * b->minimum_frac;
+    p->minimum_cent = round(fmax(least, p->cost_cent / (1 - b->fee_frac)));
+    p->price_cent = round_up(fmax(price, least));
     price_judge(b);
     double deposit = b->r->piece->agreement.deposit_cent;
     p->deposit_cent = b->sale          ? NAN
@@ -277,6 +281,23 @@ static void hour_warn(struct bill *b, double agreed) {
              ROOM_TEXT(b->r, "Ask more, or do less. At %s an hour earns %s, and you want %s.",
                        basis_money(agreed, at), basis_money(p->hour_cent, hour),
                        basis_money(rate, want)));
+}
+
+/* Who reckons it after must know that a part of it stands on another sheet. */
+static void shared_note(struct bill *b, const struct piece_plan *p) {
+    if (p->batch_others_frac > 0)
+        note(b, RANK_NOTE,
+             ROOM_TEXT(b->r,
+                       "One sample card and one batch serve several pieces: %.0f %% of their time "
+                       "is charged here, by the paint that this one takes.",
+                       (1 - p->batch_others_frac) * 100));
+    if (b->minimum_frac < 1 &&
+        b->r->shop->minimum_cent * b->minimum_frac >= p->price.price_cent - 100)
+        note(b, RANK_NOTE,
+             ROOM_TEXT(b->r,
+                       "The least that a job is done for counts once for all pieces of this "
+                       "client: %.0f %% of it here, by what each costs.",
+                       b->minimum_frac * 100));
 }
 
 static void price_warn(struct bill *b) {
@@ -358,6 +379,9 @@ static void price_explain(struct bill *b) {
                      CERTAINTY_EXACT);
     basis_number(l, e, "cost", p->cost_cent, DIM_MONEY);
     basis_number(l, e, "shop's minimum", r->shop->minimum_cent, DIM_MONEY);
+    if (b->minimum_frac < 1)
+        basis_number(l, e, "its share of it, by cost, among the client's pieces", b->minimum_frac,
+                     DIM_FRACTION);
     e = ledger_basis(l, ROOM_TEXT(r, "%s/price/hour_cent_per_h", r->at),
                      "(price - fee - bought - material - overhead) / hours", "CP", CERTAINTY_EXACT);
     basis_number(l, e, "at the price of", agreed_cent(b), DIM_MONEY);
@@ -376,13 +400,15 @@ enum status price_make(const struct room *r, struct piece_plan *p, struct why *w
                      .steps = &p->repairs,
                      .sale = sale,
                      .fee_frac = sale ? r->shop->sale_fee_frac : 0,
-                     .bought_cent = said(r->piece->agreement.bought_cent)};
+                     .bought_cent = said(r->piece->agreement.bought_cent),
+                     .minimum_frac = 1 - p->minimum_others_frac};
     struct hours h = hours_of(r, p);
     hour_lines(&b, &h);
     material_lines(&b, p);
     cost_sum(&b);
     enum status s = price_set(&b, why);
     if (s) return s;
+    shared_note(&b, p);
     price_warn(&b);
     price_explain(&b);
     p->price.work = promise_work(r, p, &p->price.work_n);

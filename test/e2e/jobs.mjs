@@ -65,6 +65,34 @@ await check('dinette: stock is there once for both pieces, what is short is boug
     must(words.includes(`Mix one batch for this and ${other}`) && words.includes(`${all.toFixed(0)} fl oz in all`), words);
   }
 });
+await check('dinette: one card and one batch, charged once and done once, by the paint that each takes', () => {
+  // arithmetic: a card is 10 min and mixing 15 (data/operations.tsv); shared as the paint is
+  const [table, chairs] = plans.dinette.pieces, hours = (p) => p.price.rows.find((r) => r.id === 'samples')?.hours ?? 0;
+  const ml = (p) => p.amounts.find((a) => a.role === 'color').mix_ml, board = (p) => (p.coats.test_board ? 40 / 60 : 0);
+  for (const p of [table, chairs]) {
+    const share = ml(p) / (ml(table) + ml(chairs));
+    must(Math.abs(hours(p) - board(p) - (25 / 60) * share) < 1e-6, `${p.title}: ${hours(p)} h`);
+    must(p.price.notices.some((n) => n.text.includes(`${(100 * share).toFixed(0)} % of their time is charged here`)), 'nobody says so');
+  }
+  const days = plans.dinette.days.rows, of = (operation) => days.filter((t) => t.operation === operation);
+  same([of('sample_card').length, of('mix_batch').length], [1, 1], 'cards and batches');
+  must(begins(of('color')) >= of('mix_batch')[0].end_utc_min, 'color before its batch');
+  const alone = said('dinette');
+  alone.pieces.shift();
+  const one = JSON.parse(planned(alone, '--json').out).pieces[0];
+  must(Math.abs(hours(one) - board(one) - 25 / 60) < 1e-6 && !one.price.notices.some((n) => /charged here/.test(n.text)), 'alone it is charged whole');
+});
+await check('the least that a job is done for counts once for a client’s pieces, by what each costs', () => {
+  const stool = (id, client, width) => ({ id, template: 'stool', width, depth: '12 in', height: '16 in', year: 2005, finish: 'lacquer',
+    wanted: { color: '#446677' }, agreement: { purpose: 'client', client } });
+  const prices = (least, ...pieces) => JSON.parse(planned({ format: 'coatwright-job', version: 1, shop: { minimum: least }, pieces }, '--json').out).pieces.map((p) => p.price);
+  const a = stool('a', 'Lane', '12 in'), b = stool('b', 'Lane', '18 in'), c = stool('c', 'Moor', '12 in');
+  const together = prices('$1000', a, b, c), whole = together[0].cost_cent + together[1].cost_cent;
+  same(together.map((p) => p.price_cent), [0, 1].map((i) => 100 * Math.ceil(1000 * together[i].cost_cent / whole - 1e-6)).concat(100000), 'shares of $1000, and another client’s own');
+  must(together[0].notices.some((n) => /counts once for all pieces of this client/.test(n.text)), 'nobody says so');
+  same(prices('$1000', a)[0].price_cent, 100000, 'alone');
+  same(prices('$1', a, b).map((p) => p.price_cent), prices('$0', a, b).map((p) => p.price_cent), 'where it plays no part');
+});
 await check('dinette: the weak film is stripped, bare wood that is seen to 180, its first waterborne coat rubbed smooth', () => {
   in_order(operations('dinette'), 'clean', 'strip', 'sand_bare', 'primer', 'nib', 'color', 'clear');
   const top = piece('dinette').coats.rows.filter((c) => c.group === 'top');
