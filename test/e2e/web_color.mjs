@@ -155,6 +155,30 @@ await check('a card of any mix is logged on the shelf, without a color wanted', 
   same(row.document.items, [{ paint: 'white', parts: 4 }, { paint: 'black', parts: 1 }], 'what is on it');
   await page.close();
 });
+await check('another can of a paint that is known is put on the shelf in two taps, and stands beside it', async () => {
+  const page = await b.page(PHONE);
+  await b.open(page, '/shelf');
+  await page.getByRole('button', { name: 'Stock of Sea blue', exact: true }).click();
+  await page.getByText('Another can of it', { exact: true }).click();
+  await page.getByLabel('Note', { exact: true }).first().fill('lot 7');
+  same(await b.breaches(page), [], 'what axe finds');
+  await page.getByRole('button', { name: 'Put this can on the shelf' }).click();
+  await page.waitForFunction(() => /As Sea blue, another can/.test(document.querySelector('main').innerText));
+  const names = await page.locator('.things h3').allInnerTexts();
+  same(names[names.indexOf('Sea blue') + 1], 'Sea blue 2', 'beside it');
+  const can = await json('/api/paints/sea-blue-2'), one = await json('/api/paints/sea-blue');
+  same([can.document.can_of, can.document.note, can.stock_ml, can.class, can.color_hex], ['sea-blue', 'lot 7', one.size_ml, one.class, one.color_hex], 'the can');
+  // a full can where nothing else is said; from the head of the page too
+  await page.getByRole('button', { name: 'Put a can on it' }).click();
+  await page.getByLabel('It is', { exact: true }).selectOption({ label: 'Another can of Black' });
+  await page.getByLabel('How much is left', { exact: true }).fill('1 pt');
+  await page.getByRole('button', { name: 'Put this can on the shelf' }).click();
+  await page.waitForFunction(() => /As Black, another can/.test(document.querySelector('main').innerText));
+  same(Math.round((await json('/api/paints/black-2')).stock_ml), 473, 'a pint'); // NIST SP 811
+  same((await server.send('POST', '/api/undo', {})).status, 200, 'taken back');
+  same((await server.send('POST', '/api/undo', {})).status, 200, 'taken back');
+  await page.close();
+});
 await check('a target from a file of measured reflectance: its color, and the search is asked with it', async () => {
   const page = await b.page();
   await b.open(page, '/color');

@@ -27,6 +27,7 @@ import {
   photoPath,
   type Light,
   type MixItem,
+  type Pour,
   type Recipes,
   type Surface,
 } from './color/kinds';
@@ -85,11 +86,15 @@ function useRecipes(body: Record<string, unknown> | null, revision?: number) {
   return state;
 }
 
-/* A card is a spoonful: the shares of the mix in the smallest whole parts. */
-function smallest(items: MixItem[]): MixItem[] {
+/* A card is a spoonful: the shares of the mix in the smallest whole parts; where no spoon counts so
+ * many it is painted out of the batch, as that is poured. */
+const CARD_PARTS = 16;
+function smallest(items: MixItem[], poured: Pour[] = []): Pour[] {
   const two = (a: number, b: number): number => (b ? two(b, a % b) : a),
-    by = items.reduce((n, i) => two(n, i.parts), 0) || 1;
-  return items.map((i) => ({ ...i, parts: i.parts / by }));
+    by = items.reduce((n, i) => two(n, i.parts), 0) || 1,
+    card = items.map((i) => ({ ...i, parts: i.parts / by }));
+  if (card.reduce((n, i) => n + i.parts, 0) <= CARD_PARTS) return card;
+  return card.map((i) => ({ ...i, text: poured.find((p) => p.paint === i.paint)?.text }));
 }
 
 export function ColorPage({ piece }: { piece?: string }) {
@@ -290,7 +295,7 @@ export function ColorPage({ piece }: { piece?: string }) {
               hue={reach?.hue}
               reach={reach?.rows}
             />
-            {reach?.text && (
+            {reach?.text && reach.text !== answer?.advice && (
               <p class={reach.inside ? 'k gap-s' : 'note gap-s'}>
                 {reach.inside ? reach.text : <b>{reach.text}</b>}
               </p>
@@ -341,7 +346,7 @@ export function ColorPage({ piece }: { piece?: string }) {
           <section class="part-h">
             <h2>Log a sample</h2>
             <LogSample
-              items={smallest(items)}
+              items={smallest(items, mix?.items)}
               name={name}
               mix={mix}
             />

@@ -235,6 +235,14 @@ function SupplyRow({ s }: { s: Supply }) {
     </li>
   );
 }
+/* The cans of one paint beside each other, where the first of them stands. */
+function cansTogether(paints: Paint[], rows: KnownPaint[]): Paint[] {
+  const of = (p: Paint) => rows.find((k) => k.id === p.id)?.can_of,
+    first = (p: Paint) => !paints.some((q) => q.name === of(p));
+  return paints
+    .filter(first)
+    .flatMap((p) => [p, ...paints.filter((q) => !first(q) && of(q) === p.name)]);
+}
 export function Shelf() {
   const live = useAnswer<List<Paint>>('/api/paints?limit=200'),
     paints = live.data?.rows,
@@ -245,7 +253,7 @@ export function Shelf() {
   const supplies = useAnswer<List<Supply>>('/api/supplies').data?.rows ?? [],
     buy = useAnswer<List<Short>>('/api/shopping').data?.rows,
     cost = (buy ?? []).reduce((sum, s) => sum + (s.cost_cent ?? 0), 0);
-  const own = (paints ?? []).filter((p) => !p.leftover),
+  const own = cansTogether((paints ?? []).filter((p) => !p.leftover), known.rows),
     left = (paints ?? []).filter((p) => p.leftover);
   const groups = new Map<string, Paint[]>();
   for (const p of own) {

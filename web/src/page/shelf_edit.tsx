@@ -23,7 +23,7 @@ const NAMES: Record<string, string> = {
   stock: 'How much is left',
   size: 'One can holds',
   cost: 'One can costs',
-  hides_in: 'Coats that hide black and white',
+  hides_in: 'Coats to hide black',
 };
 type Values = Record<string, string>;
 type Typed = { currentTarget: { value: string } };
@@ -248,11 +248,11 @@ function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
         <Field label="Opened" type="date" value={v.opened ?? ''} onInput={put('opened')} />
         <Field label="Note" value={v.note ?? ''} onInput={put('note')} />
         <Field
-          label="Coats that hide black and white"
+          label="Coats to hide black"
           inputMode="numeric"
           value={v.hides_in ?? ''}
           onInput={put('hides_in')}
-          help="tried on a card, coat upon coat"
+          help="beside white, tried on a card"
         />
       </div>
       <details>
