@@ -22,12 +22,14 @@ static DESC(desc_plan_args, struct plan_args, "piece_plan_args", "What to plan."
 
 struct preview_args {
     const char *piece;
+    bool why;
     enum unit_system units;
     int64_t now_utc_min;
 };
 static const struct field preview_fields[] = {
     {F_AT(struct preview_args, piece), .type = FIELD_JSON, .flags = FLAG_REQUIRED | FLAG_FILE,
      .help = "the piece, as one of a job document's pieces"},
+    F_BOOL(struct preview_args, why, "say where every figure comes from"),
     F_WORD(struct preview_args, units, words_units, "units of the sheet; else the shop's"),
     F_TIME(struct preview_args, now, now_utc_min, FIELD_INSTANT, "plan as if it were this time"),
 };
@@ -82,6 +84,7 @@ static enum status preview(struct op_call *call, struct why *why) {
     struct gathered g;
     struct plan_ask ask = {.now_utc_min = args->now_utc_min == INT64_MIN ? book_call_now(call)
                                                                          : args->now_utc_min,
+                           .why = args->why,
                            .units = args->units,
                            .supposed = true};
     enum status s = gather_guest(call, args->piece, &g, why);

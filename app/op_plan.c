@@ -1,5 +1,6 @@
 #include "app/op_plan.h"
 
+#include "app/cited.h"
 #include "app/zone.h"
 #include "codec/job_desc.h"
 #include "core/work/cans.h"
@@ -25,7 +26,10 @@ enum status plan_of_job(const struct tables *t, const struct job *job, const str
     if ((s = plan_make(t, job, &o, arena, &a.plan, why))) return s;
     if ((s = sheet_make(t, &a.plan, o.zone, o.zone_n, ask->units, arena, &a.sheet)))
         return why_say(why, s, "", "%s", status_text(s));
-    if (!ask->why) a.plan.bases_n = 0;
+    if (ask->why)
+        cited_bases(t, a.plan.bases, a.plan.bases_n, arena);
+    else
+        a.plan.bases_n = 0;
     *out = a;
     return OK;
 }

@@ -1,5 +1,6 @@
 /* Worth buying? Asked at a flea market: what an hour would earn, break-even, the highest offer. */
 #include "app/book.h"
+#include "app/cited.h"
 #include "app/gather.h"
 #include "codec/job_desc.h"
 #include "codec/plan_desc.h"
@@ -148,6 +149,7 @@ static enum status run(struct op_call *call, struct why *why) {
     struct worth *w = call->result;
     s = worth_make(call->app->tables, &job->shop, &job->shelf, &ask, &o, call->arena, w, why);
     if (!s && !a->why) w->bases_n = 0;
+    if (!s) cited_bases(call->app->tables, w->bases, w->bases_n, call->arena);
     return s;
 }
 

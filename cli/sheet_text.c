@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 /* Columns: where figures end, where words begin. */
 struct columns {
@@ -115,6 +116,7 @@ static const char *certainty_text(enum certainty c) {
         [CERTAINTY_COMMON] = "common practice",
         [CERTAINTY_MEMORY] = "from memory",
         [CERTAINTY_ASSUMED] = "assumed",
+        [CERTAINTY_SAID] = "as you said",
     };
     return (size_t)c < sizeof rows / sizeof *rows ? rows[c] : "";
 }
@@ -133,8 +135,10 @@ static void basis_line(const struct desk *d, const struct basis *b, size_t inden
         value_text(d, b->unit, b->high, w);
         text_print(&t, "; 9 of 10 between %s and %s", v, w);
     }
-    text_print(&t, " [%s%s%s]", certainty_text(b->certainty), b->source && *b->source ? ": " : "",
-               b->source ? b->source : "");
+    const char *from = b->cited ? b->cited : b->source, *sure = certainty_text(b->certainty);
+    bool says = from && !strncasecmp(from, sure, strlen(sure)); /* "Common practice, ..." */
+    text_print(&t, " [%s%s%s]", says ? "" : sure, says || !from || !*from ? "" : ": ",
+               from ? from : "");
     struct paper_style in = {.indent = indent + 2, .faint = true};
     paper_blanks(d->p, indent);
     if (!t.failed) paper_wrap(d->p, indent, &in, t.at);

@@ -14,6 +14,7 @@ static const char *const certainty_words[] = {"",
                                               "common practice",
                                               "from memory",
                                               "assumed",
+                                              "as said",
                                               NULL};
 static const char *const rank_words[] = {"", "note", "mind", "stop", NULL};
 static const char *const state_words[] = {"", "tested", "seen", "assumed", "to test", NULL};
@@ -59,6 +60,7 @@ static const struct field basis_fields[] = {
     L(struct basis, inputs, desc_basis_input, "what it came from"),
     T(struct basis, rule, "the formula in words"),
     T(struct basis, source, "id of the source and place in it"),
+    T(struct basis, cited, "the source as people read it"),
     W(struct basis, certainty, certainty_words, "how sure it is"),
     N(struct basis, low, "9 of 10 lie above"),
     N(struct basis, high, "9 of 10 lie below"),

@@ -1,5 +1,7 @@
 #include "app/sheet/pen.h"
 
+#include "app/cited.h"
+
 #include "codec/color_said.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
@@ -133,37 +135,10 @@ static const char *certainty_text(enum certainty c) {
     case CERTAINTY_COMMON: return "Common practice";
     case CERTAINTY_MEMORY: return "From memory";
     case CERTAINTY_ASSUMED: return "Assumed";
+    case CERTAINTY_SAID: return "As you said";
     case CERTAINTY_UNSAID: break;
     }
     return NULL;
-}
-
-/* The short citation of a source: what stands before the bracket in data/sources.tsv. */
-static const char *citation(struct pen *p, const char *id, size_t n) {
-    for (size_t i = 0; i < p->t->sources_n; i++) {
-        const struct sources_row *row = &p->t->sources[i];
-        if (strlen(row->id) != n || memcmp(row->id, id, n)) continue;
-        size_t k = strcspn(row->citation, "(");
-        while (k && row->citation[k - 1] == ' ') k--;
-        return pen_print(p, "%.*s", (int)k, row->citation);
-    }
-    return NULL;
-}
-
-/* "KM1931; WH13, table 13-5" -> "Kubelka, Munk 1931; Wood Handbook, chapter 13, table 13-5" */
-/* Ids as short citations. */
-static const char *pen_source(struct pen *p, const char *source) {
-    const char *out = "";
-    while (source && *source) {
-        size_t id = strcspn(source, ",; "), all = strcspn(source, ";");
-        const char *text = citation(p, source, id);
-        out = text ? pen_print(p, "%s%s%s%.*s", out, *out ? "; " : "", text, (int)(all - id),
-                               source + id)
-                   : pen_print(p, "%s%s%.*s", out, *out ? "; " : "", (int)all, source);
-        source += all;
-        source += strspn(source, "; ");
-    }
-    return out;
 }
 
 const char *pen_tool(struct pen *p, const char *tool) {
@@ -173,7 +148,7 @@ const char *pen_tool(struct pen *p, const char *tool) {
 }
 
 const char *pen_known(struct pen *p, enum certainty c, const char *source) {
-    const char *sure = certainty_text(c), *from = pen_source(p, source);
+    const char *sure = certainty_text(c), *from = cited_text(p->t, source, p->arena);
     if (!*from) return sure;
     if (!sure || c == CERTAINTY_EXACT || c == CERTAINTY_COMMON || !strcmp(from, sure))
         return c == CERTAINTY_EXACT ? sure : from;

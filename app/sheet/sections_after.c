@@ -8,16 +8,19 @@ void sheet_fittings(struct pen *p) {
     for (size_t i = 0; i < f->n; i++) {
         const struct fitting_line *l = &f->rows[i];
         if (l->rank == RANK_MIND || l->rank == RANK_STOP) {
-            const char *size = isnan(l->size_mm)
-                                   ? ""
-                                   : pen_print(p, ", %s", pen_quantity(p, DIM_LENGTH, l->size_mm)),
-                       *other = isnan(l->other_mm) || !l->other
-                                    ? ""
-                                    : pen_print(p, " %s: %s.", pen_capital(p, l->other),
+            const char *other = isnan(l->other_mm) || !l->other
+                                    ? NULL
+                                    : pen_print(p, "%s: %s.", pen_capital(p, l->other),
                                                 pen_quantity(p, DIM_LENGTH, l->other_mm));
+            bool sized = !isnan(l->size_mm);
+            if (sized) /* its figure opens like any other; what must be minded stands below it */
+                pen_figure(p, pen_pointer(p, "/fittings/%zu/size_mm", i),
+                           pen_quantity(p, DIM_LENGTH, l->size_mm), l->what, other);
             pen_row(p, l->rank == RANK_STOP ? SHEET_STOP : SHEET_MIND, NULL,
-                    pen_print(p, "%s%s: %s.", l->what, size, l->verdict),
-                    pen_print(p, "%s%s", l->detail ? l->detail : "", other),
+                    sized ? pen_print(p, "%s.", pen_capital(p, l->verdict))
+                          : pen_print(p, "%s: %s.", l->what, l->verdict),
+                    sized || !other ? l->detail
+                                    : pen_print(p, "%s %s", l->detail ? l->detail : "", other),
                     pen_known(p, l->certainty, l->source));
             continue;
         }
@@ -78,13 +81,26 @@ void sheet_price(struct pen *p) {
     }
 }
 
+/* Which of the piece's dates a line of the care card holds until. */
+static const char *date_pointer(struct pen *p, int64_t until) {
+    const struct piece_plan *q = p->piece;
+    const char *name = until == q->cured_utc_min     ? "cured"
+                       : until == q->deliver_utc_min ? "deliver"
+                       : until == q->handle_utc_min  ? "handle"
+                                                     : NULL;
+    return name ? pen_pointer(p, "/%s_utc_min", name) : "";
+}
+
 void sheet_care(struct pen *p) {
     for (size_t i = 0; i < p->piece->care_n; i++) {
         const struct care_line *c = &p->piece->care[i];
-        pen_row(p, SHEET_ROW,
-                c->until_utc_min == INT64_MIN
-                    ? "Always"
-                    : pen_print(p, "Until %s", pen_date(p, pen_local_day(p, c->until_utc_min))),
-                c->text, NULL, pen_known(p, CERTAINTY_UNSAID, c->source));
+        const char *known = pen_known(p, CERTAINTY_UNSAID, c->source);
+        if (c->until_utc_min == INT64_MIN)
+            pen_row(p, SHEET_ROW, "Always", c->text, NULL, known);
+        else
+            pen_figure(p, date_pointer(p, c->until_utc_min),
+                       pen_print(p, "Until %s", pen_date(p, pen_local_day(p, c->until_utc_min))),
+                       c->text, NULL)
+                ->known = known;
     }
 }

@@ -79,10 +79,12 @@ void sheet_inspection(struct pen *p) {
     for (size_t i = 0; i < in->findings_n; i++) {
         const struct finding *f = &in->findings[i];
         struct sheet_row *r = pen_row(p, SHEET_ROW, f->verdict, f->name, f->detail, NULL);
-        r->known = f->source ? pen_print(p, "%s. %s",
-                                         state_text(f->state) ? state_text(f->state) : "Known",
-                                         pen_known(p, CERTAINTY_UNSAID, f->source))
-                             : state_text(f->state);
+        bool said = f->state == FINDING_SEEN && f->source && !strcmp(f->source, "CP");
+        r->known = said        ? state_text(f->state)
+                   : f->source ? pen_print(p, "%s. %s",
+                                           state_text(f->state) ? state_text(f->state) : "Known",
+                                           pen_known(p, CERTAINTY_UNSAID, f->source))
+                               : state_text(f->state);
         r->assumed = f->state == FINDING_ASSUMED || f->state == FINDING_TO_TEST;
         r->pointer = pen_pointer(p, "/inspection/findings/%zu/verdict", i);
     }

@@ -193,11 +193,12 @@ void sheet_amounts(struct pen *p) {
         size_t letters = s->unit ? strlen(s->unit) : 0;
         bool one = s->count == 1 && letters > 2 && s->unit[letters - 1] == 's';
         const char *measured = supply_measure(p, s);
-        pen_row(p, SHEET_ROW,
-                measured ? measured
-                         : pen_print(p, "%g%s%.*s", s->count, letters ? " " : "",
-                                     (int)(one ? letters - 1 : letters), letters ? s->unit : ""),
-                s->name, NULL, pen_known(p, CERTAINTY_UNSAID, s->source));
+        pen_figure(p, pen_pointer(p, "/supplies/%zu/count", i),
+                   measured ? measured
+                            : pen_print(p, "%g%s%.*s", s->count, letters ? " " : "",
+                                        (int)(one ? letters - 1 : letters), letters ? s->unit : ""),
+                   s->name, NULL)
+            ->known = pen_known(p, CERTAINTY_UNSAID, s->source);
     }
     pen_notices(p, &a->notices);
 }

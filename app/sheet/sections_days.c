@@ -90,6 +90,8 @@ void sheet_days(struct pen *p) {
         struct sheet_row *r =
             pen_row(p, SHEET_ROW, pen_clock(p, t->start_utc_min), t->name, words(p, t),
                     t->hands_min > 0 ? pen_span(p, t->hands_min) : NULL);
+        const char *at = pen_print(p, "/days/rows/%zu/start_utc_min", i);
+        if (pen_basis(p, at)) r->pointer = at;
         r->task = t->id;
     }
     saved_note(p);

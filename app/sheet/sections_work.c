@@ -160,8 +160,9 @@ static void parts_of(struct pen *p, const struct surface_group *g) {
         if (u->glass_m2 > 0)
             detail = pen_print(p, "%s; %s under glass taken off", detail,
                                pen_quantity(p, DIM_AREA, u->glass_m2));
-        struct sheet_row *r = pen_figure(p, pen_pointer(p, "/surfaces/rows/%zu/coated_m2", i),
+        struct sheet_row *r = pen_figure(p, pen_pointer(p, "/surfaces/rows/%zu/each_m2", i),
                                          pen_quantity(p, DIM_AREA, area), what, detail);
+        r->known = NULL; /* the sum above says it once */
         r->task = u->part.id;
     }
 }
@@ -190,11 +191,14 @@ void sheet_surfaces(struct pen *p) {
         const struct surface_group *g = &s->groups[i];
         pen_row(p, SHEET_HEAD, NULL, g->name, NULL, NULL);
         if (g->coated_m2 + g->clear_m2 > 0 && g->tool)
-            pen_row(p, SHEET_ROW,
-                    pen_quantity(p, DIM_AREA, g->coated_m2 > 0 ? g->coated_m2 : g->clear_m2),
-                    pen_print(p, "%s%s", pen_capital(p, pen_tool(p, g->tool)),
-                              g->lies_flat ? ", lying flat" : ""),
-                    g->tool_why, pen_known(p, CERTAINTY_UNSAID, g->tool_source));
+            pen_figure(p,
+                       pen_pointer(p, "/surfaces/groups/%zu/%s", i,
+                                   g->coated_m2 > 0 ? "coated_m2" : "clear_m2"),
+                       pen_quantity(p, DIM_AREA, g->coated_m2 > 0 ? g->coated_m2 : g->clear_m2),
+                       pen_print(p, "%s%s", pen_capital(p, pen_tool(p, g->tool)),
+                                 g->lies_flat ? ", lying flat" : ""),
+                       g->tool_why)
+                ->known = pen_known(p, CERTAINTY_UNSAID, g->tool_source);
         parts_of(p, g);
     }
 }

@@ -20,7 +20,8 @@ enum certainty {
     CERTAINTY_SECONDARY, /* one trade source */
     CERTAINTY_COMMON,    /* common practice */
     CERTAINTY_MEMORY,    /* from memory */
-    CERTAINTY_ASSUMED
+    CERTAINTY_ASSUMED,
+    CERTAINTY_SAID /* somebody saw it and said so; nobody has measured it */
 };
 
 struct basis_input {
@@ -36,6 +37,7 @@ struct basis {
     size_t inputs_n;
     const char *rule;   /* the formula in words */
     const char *source; /* id of data/sources.tsv and place */
+    const char *cited;  /* the same as people read it; NULL until app has looked it up */
     enum certainty certainty;
     double low, high; /* 9 of 10 lie between; NAN: not known */
     enum dimension unit;

@@ -44,50 +44,7 @@ static void coat_times(struct build *b, struct coat *c, const struct paint *can)
     struct coat_dry d = coat_dry(b->r, c->class, can);
     c->touch_min = d.touch_min, c->recoat_min = d.recoat_min;
     c->recoat_until_min = d.recoat_until_min;
-    const struct learnt *l = learnt_of(b->r->shop, b->r->piece->id, "drying", c->class, NULL);
-    struct basis *e = ledger_basis(
-        b->r->ledger, ROOM_TEXT(b->r, "%s/coats/rows/%zu/recoat_min", b->r->at, b->p->coats.n),
-        "what the can's label says, else what is usual for the class, brought to the shop's air; "
-        "the shop's own times where it has records",
-        l ? learnt_source(b->r->ledger->arena, l) : "CP",
-        l                                  ? CERTAINTY_MEASURED
-        : can && can->label_recoat_min > 0 ? CERTAINTY_LABEL
-                                           : CERTAINTY_COMMON);
-    if (l) {
-        basis_number(b->r->ledger, e, "your shop against what is usual", l->factor, DIM_NONE);
-        basis_number(b->r->ledger, e, "records", (double)l->records, DIM_NONE);
-    }
     c->handle_min = d.handle_min, c->cure_min = d.cure_min, c->film_um = d.film_um;
-}
-
-static void hands_basis(struct build *b, const struct lot *lot, const struct operations_row *op,
-                        double area_m2, size_t row) {
-    const struct room *r = b->r;
-    if (!r->ledger->wanted) return;
-    struct basis *k =
-        ledger_basis(r->ledger, ROOM_TEXT(r, "%s/coats/rows/%zu/hands_min", r->at, row),
-                     "Minutes fixed for the session, shared by area, and minutes by area, slower "
-                     "on turnings and "
-                     "slats, on worn and damaged surfaces.",
-                     op->source, CERTAINTY_COMMON);
-    double min = effort_min(b, lot, op, area_m2);
-    basis_range(k, DIM_DURATION, min * 0.6, min * 1.8);
-    const struct learnt *pace = learnt_of(r->shop, r->piece->id, "hours", op->id, NULL);
-    if (pace) {
-        k->source = learnt_source(r->ledger->arena, pace);
-        k->certainty = CERTAINTY_MEASURED;
-        basis_range(k, DIM_DURATION, min * exp(-1.28155 * pace->log_sd),
-                    min * exp(1.28155 * pace->log_sd));
-        basis_number(r->ledger, k, "your shop against what is usual", pace->factor, DIM_NONE);
-        basis_number(r->ledger, k, "records", (double)pace->records, DIM_NONE);
-    }
-    basis_number(r->ledger, k, "area", area_m2, DIM_AREA);
-    basis_number(r->ledger, k, "fixed", op->fixed_min, DIM_DURATION);
-    basis_number(r->ledger, k, "a square meter", op->per_m2_min, DIM_DURATION);
-    basis_number(r->ledger, k, "turnings and slats", lot->slow, DIM_NONE);
-    if (!strcmp(op->id, "color")) /* what a painter of new joinery takes, for comparison */
-        basis_number(r->ledger, k, "all coats on new joinery in series",
-                     60 * joinery_h(r->t, "latex", area_m2), DIM_DURATION);
 }
 
 /* Films go on with the group's tool; what is wiped is wiped with a cloth, spots are touched. */
@@ -142,7 +99,6 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
     if (role == ROLE_COLOR && lot->color) rows[to->n].color = *lot->color;
     rows[to->n].ready_min = effort_ready_min(b, lot, op, area_m2, &rows[to->n].session_min);
     coat_times(b, &rows[to->n], can);
-    hands_basis(b, lot, op, area_m2, to->n);
     return &rows[to->n++];
 }
 
@@ -309,6 +265,7 @@ enum status coats_make(const struct room *r, struct piece_plan *p, struct why *w
                 paint |= b.lots[i + n].kind == LOT_PAINT;
             if (paint != natural) group_rows(&b, &b.lots[i], n, plans);
         }
+    coats_explain(&b);
     clear_areas(&b);
     total_film(&b);
     sheen_notes(&b);

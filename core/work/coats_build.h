@@ -106,6 +106,9 @@ double effort_ready_min(const struct build *b, const struct lot *lot,
  * hands-on hours, never an estimate. NAN: no such row. */
 double joinery_h(const struct tables *t, const char *rate, double area_m2);
 
+/* ---- coats_explain.c: the bases of all rows, once they stand */
+void coats_explain(const struct build *b);
+
 /* ---- coats_sheen.c */
 void sheen_notes(struct build *b);
 

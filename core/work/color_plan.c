@@ -413,8 +413,8 @@ enum status color_plan_pour(const struct room *r, struct piece_plan *p, struct w
                 r->ledger, ROOM_TEXT(r, "%s/lines/%zu/volume_ml", color_at(r, row), i),
                 "the batch times this paint's share of the parts", "CP", CERTAINTY_EXACT);
             basis_number(r->ledger, b, "batch", batch, DIM_VOLUME);
-            basis_number(r->ledger, b, "parts", c->lines[i].parts, DIM_NONE);
-            basis_number(r->ledger, b, "of", (double)c->parts, DIM_NONE);
+            basis_number(r->ledger, b, "parts of this paint", c->lines[i].parts, DIM_NONE);
+            basis_number(r->ledger, b, "parts in all", (double)c->parts, DIM_NONE);
         }
     }
     return OK;

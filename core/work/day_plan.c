@@ -4,6 +4,7 @@
 #include "core/work/climate.h"
 #include "core/work/day_check.h"
 #include "core/work/day_crew.h"
+#include "core/work/day_explain.h"
 #include "core/work/day_hours.h"
 #include "core/work/day_keep.h"
 #include "core/work/day_recoat.h"
@@ -267,29 +268,6 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
     return OK;
 }
 
-static void dates_explain(struct ledger *l, const struct plan *plan) {
-    for (size_t i = 0; i < plan->pieces_n; i++) {
-        const struct piece_plan *p = &plan->pieces[i];
-        if (p->deliver_utc_min == INT64_MIN) continue;
-        bool gate = p->blocked_by != NULL;
-        struct basis *b = ledger_basis(
-            l, arena_print(l->arena, "/pieces/%zu/deliver_utc_min", i),
-            "all tasks in the shop's hours, every coat dry before the next, then the last film's "
-            "time to light use; drying goes on at night, slower in the cold",
-            "CP", gate ? CERTAINTY_ASSUMED : CERTAINTY_COMMON);
-        basis_number(l, b, "hands-on hours of this piece", p->price.hours, DIM_NONE);
-        basis_number(l, b, "tasks in the timetable", (double)plan->days.n, DIM_NONE);
-        basis_word(l, b, "this order",
-                   plan->days.proven ? "proven: none delivers sooner" : "good, not proven best");
-        ledger_basis(l, arena_print(l->arena, "/pieces/%zu/handle_utc_min", i),
-                     "last coat plus the time until it may be handled, in this climate", "CP",
-                     CERTAINTY_COMMON);
-        ledger_basis(l, arena_print(l->arena, "/pieces/%zu/cured_utc_min", i),
-                     "last coat plus the time of full cure, in this climate", "CP",
-                     CERTAINTY_COMMON);
-    }
-}
-
 /* ---- the whole ---- */
 
 /* A timetable places every task and asks every hold for room, and looks the longer the more stands
@@ -447,6 +425,6 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     s = rows_make(&view, l, plan);
     if (!s) s = day_waits_show(t, &d, &answer, &ask, o, l, plan);
     if (s) return why_say(why, s, "", "%s", status_text(s));
-    dates_explain(l, plan);
+    days_explain(t, l, plan);
     return OK;
 }

@@ -86,8 +86,9 @@ void fit_slide_make(struct fits *f, const struct fitting_slide *said, size_t row
                     "gap - film on both faces - height x coefficient x change of moisture (to 80 % "
                     "humidity)",
                     "WH13, table 13-5; WH4, eq. 4-5", CERTAINTY_PUBLISHED);
-    fit_input(f, b, "film on both faces", c.film_mm);
-    fit_input(f, b, "swelling", c.swell_mm);
+    fit_input(f, b, "gap", s->gap_mm);
+    basis_number(f->r->ledger, b, "film on both faces", c.film_mm * 1000, DIM_FILM);
+    basis_number(f->r->ledger, b, "swelling", c.swell_mm * 1000, DIM_FILM);
     basis_word(f->r->ledger, b, "wood", f->wood ? f->wood->name : "not known, a lively one");
 }
 
@@ -128,7 +129,7 @@ void fit_drawers_need(struct fits *f) {
                         "(to 80 % humidity)",
                         "WH13, table 13-5; WH4, eq. 4-5", CERTAINTY_PUBLISHED);
         fit_input(f, b, "height across the grain", part->size_mm[1]);
-        fit_input(f, b, "swelling", c.swell_mm);
+        basis_number(f->r->ledger, b, "swelling", c.swell_mm * 1000, DIM_FILM);
         basis_word(f->r->ledger, b, "wood", f->wood ? f->wood->name : "not known, a lively one");
         return;
     }

@@ -59,18 +59,28 @@ enum lead_class lead_class_of(double frac) {
 
 /* Bleeding through light waterborne coats, 0..9: wood 0-2, red dye 2, knots 2, smoke 2, light
  * color 1, waterborne 1. From 4 a barrier everywhere, from 2 spot seal and a patch. A project
- * rule made of common practice. */
-static int64_t bleed_score(const struct room *r, const struct inspection *in) {
+ * rule made of common practice. out: the basis that the points go into, or NULL. */
+static int64_t bleed_score(const struct room *r, const struct inspection *in, struct basis *out) {
+    static const struct {
+        const char *when, *name;
+        int64_t points;
+    } rows[] = {{"risk_wood", "a wood that bleeds much", 2},
+                {"some_wood !risk_wood", "a wood that may bleed", 1},
+                {"rag_red", "red dye on the rag", 2},
+                {"knots", "knots", 2},
+                {"knots_unknown", "knots, not looked for", 2},
+                {"smoke", "smoke", 2},
+                {"light", "a light color", 1},
+                {"waterborne", "waterborne coats", 1}};
     struct facts f;
     fact_make(r, in, &f);
-    if (!fact_holds(&f, "painted")) return 0;
-    if (!fact_holds(&f, "wooden")) return 0;
-    int64_t score = fact_holds(&f, "risk_wood") ? 2 : fact_holds(&f, "some_wood") ? 1 : 0;
-    if (fact_holds(&f, "rag_red")) score += 2;
-    if (fact_holds(&f, "knots") || fact_holds(&f, "knots_unknown")) score += 2;
-    if (fact_holds(&f, "smoke")) score += 2;
-    if (fact_holds(&f, "light")) score += 1;
-    if (fact_holds(&f, "waterborne")) score += 1;
+    int64_t score = 0;
+    if (!fact_holds(&f, "painted wooden")) return 0;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        if (!fact_holds(&f, rows[i].when)) continue;
+        score += rows[i].points;
+        if (out) basis_number(r->ledger, out, rows[i].name, (double)rows[i].points, DIM_NONE);
+    }
     return score;
 }
 
@@ -80,15 +90,35 @@ struct findings {
     const struct room *r;
     struct inspection *out;
     size_t cap;
+    bool refused;
 };
 
-static void find(struct findings *fs, const char *id, const char *name, const char *verdict,
-                 const char *detail, enum finding_state state, const char *source) {
+/* The basis of the new finding, for more inputs; never NULL. What is found on a refused piece stays
+ * on record, but no advice how to go on: scuffing or wiping it would be bad advice. What nobody has
+ * looked at is not to be looked at now. */
+static struct basis *find(struct findings *fs, const char *id, const char *name,
+                          const char *verdict, const char *detail, enum finding_state state,
+                          const char *source) {
+    static const enum certainty sure[] = {[FINDING_UNSAID] = CERTAINTY_UNSAID,
+                                          [FINDING_TESTED] = CERTAINTY_MEASURED,
+                                          [FINDING_SEEN] = CERTAINTY_SAID,
+                                          [FINDING_ASSUMED] = CERTAINTY_ASSUMED,
+                                          [FINDING_TO_TEST] = CERTAINTY_ASSUMED};
+    struct ledger *l = fs->r->ledger;
+    if (fs->refused && state != FINDING_SEEN && state != FINDING_TESTED) return &l->scratch;
+    if (fs->refused && strcmp(id, "age") != 0 && strcmp(id, "lead") != 0)
+        detail = "It stays as it is: nothing is done to it here.";
     struct finding *rows =
-        ledger_grow(fs->r->ledger, fs->out->findings, fs->out->findings_n, &fs->cap, sizeof *rows);
-    if (!rows) return;
+        ledger_grow(l, fs->out->findings, fs->out->findings_n, &fs->cap, sizeof *rows);
+    if (!rows) return &l->scratch;
     fs->out->findings = rows;
     rows[fs->out->findings_n++] = (struct finding){id, name, verdict, detail, state, source};
+    struct basis *b = ledger_basis(
+        l,
+        ROOM_TEXT(fs->r, "%s/inspection/findings/%zu/verdict", fs->r->at, fs->out->findings_n - 1),
+        detail, source, sure[state]);
+    basis_word(l, b, name, verdict);
+    return b;
 }
 
 static const char *reaction_word(enum reaction r) {
@@ -184,7 +214,7 @@ static void find_adhesion(struct findings *fs) {
 
 static void find_bleeding(struct findings *fs) {
     const struct room *r = fs->r;
-    fs->out->bleed_score = bleed_score(r, fs->out);
+    fs->out->bleed_score = bleed_score(r, fs->out, NULL);
     struct facts f;
     fact_make(r, fs->out, &f);
     if (!fact_holds(&f, "painted wooden")) return;
@@ -206,8 +236,14 @@ static void find_bleeding(struct findings *fs) {
     const char *rag = fact_holds(&f, "rag_clean some_wood light")
                           ? " A clean rag does not clear a light color over this wood."
                           : "";
-    find(fs, "bleeding", "Bleeding", ROOM_TEXT(r, "%d of 9", (int)fs->out->bleed_score),
-         ROOM_TEXT(r, "%s%s", so, rag), FINDING_ASSUMED, "CP");
+    struct basis *b =
+        find(fs, "bleeding", "Bleeding", ROOM_TEXT(r, "%d of 9", (int)fs->out->bleed_score),
+             ROOM_TEXT(r, "%s%s", so, rag), FINDING_ASSUMED, "CP");
+    bleed_score(r, fs->out, b);
+    b->rule = ROOM_TEXT(r,
+                        "Points for what makes paint bleed; 2 and 3: spots and a patch, from 4 "
+                        "on: a barrier on everything. %s%s",
+                        so, rag);
 }
 
 static void find_wood(struct findings *fs) {
@@ -246,6 +282,17 @@ static void find_wood(struct findings *fs) {
              "WH16, Knots");
 }
 
+static void moisture_explain(struct findings *fs, struct basis *b) {
+    const struct piece_tests *t = &fs->r->piece->tests;
+    struct ledger *l = fs->r->ledger;
+    b->rule = "The reading, plus half a point for every 10 \u00b0F (5.6 \u00b0C) that the wood was "
+              "colder than the meter's 70 \u00b0F (21 \u00b0C).";
+    basis_range(b, DIM_FRACTION, fs->out->moisture_frac - 0.02, fs->out->moisture_frac + 0.02);
+    basis_number(l, b, "reading", t->moisture_frac, DIM_FRACTION);
+    if (!isnan(t->moisture_at_degc))
+        basis_number(l, b, "the wood then", t->moisture_at_degc, DIM_TEMPERATURE);
+}
+
 static void find_moisture(struct findings *fs) {
     const struct room *r = fs->r;
     const struct piece_tests *t = &r->piece->tests;
@@ -263,16 +310,13 @@ static void find_moisture(struct findings *fs) {
                                                        : "Dry enough to coat.";
     const char *how = isnan(t->moisture_at_degc) ? "as read; the wood's temperature is not known"
                                                  : "corrected for the wood's temperature";
-    find(fs, "moisture", "Moisture", ROOM_TEXT(r, "%.3g %%", fs->out->moisture_frac * 100),
-         ROOM_TEXT(r, "Pin meter %.3g %%, %s. %s", t->moisture_frac * 100, how, so), FINDING_TESTED,
-         "WH13, p. 13-3");
-    char *at = ROOM_TEXT(r, "%s/inspection/moisture_frac", r->at);
-    struct basis *b = ledger_basis(
-        r->ledger, at, "Reading plus half a point for every 10 degF below the meter's 70 degF.",
-        "WH13, p. 13-3", CERTAINTY_PUBLISHED);
-    basis_range(b, DIM_FRACTION, fs->out->moisture_frac - 0.02, fs->out->moisture_frac + 0.02);
-    basis_number(r->ledger, b, "reading", t->moisture_frac, DIM_FRACTION);
-    basis_number(r->ledger, b, "wood", t->moisture_at_degc, DIM_TEMPERATURE);
+    struct basis *b =
+        find(fs, "moisture", "Moisture", ROOM_TEXT(r, "%.3g %%", fs->out->moisture_frac * 100),
+             ROOM_TEXT(r, "Pin meter %.3g %%, %s. %s", t->moisture_frac * 100, how, so),
+             FINDING_TESTED, "WH13, p. 13-3");
+    moisture_explain(fs, b);
+    moisture_explain(fs, ledger_basis(r->ledger, ROOM_TEXT(r, "%s/inspection/moisture_frac", r->at),
+                                      NULL, "WH13, p. 13-3", CERTAINTY_PUBLISHED));
 }
 
 static void find_lead(struct findings *fs) {
@@ -336,7 +380,8 @@ static void find_age(struct findings *fs) {
     const struct piece *p = fs->r->piece;
     bool known = p->year != INT64_MIN;
     find(fs, "age", "Age", known ? ROOM_TEXT(fs->r, "about %d", (int)p->year) : "not known",
-         known ? "As said." : "Counts as old until it is proven.",
+         known ? "It decides about lead, and which finish was usual."
+               : "Counts as old until it is proven.",
          known ? FINDING_SEEN : FINDING_TO_TEST, "CP");
 }
 
@@ -363,23 +408,6 @@ static void list_tests(const struct room *r, struct inspection *out) {
     }
 }
 
-/* What was found on a refused piece stays on record, but no advice how to go on: scuffing or wiping
- * it would be bad advice. What nobody has looked at is not to be looked at now. */
-static void say_no_more(const struct room *r, struct inspection *out) {
-    struct facts f;
-    fact_make(r, out, &f);
-    if (!hazard_refuses(&f)) return;
-    size_t n = 0;
-    for (size_t i = 0; i < out->findings_n; i++) {
-        struct finding at = out->findings[i];
-        if (at.state != FINDING_SEEN && at.state != FINDING_TESTED) continue;
-        if (strcmp(at.id, "age") != 0 && strcmp(at.id, "lead") != 0)
-            at.detail = "It stays as it is: nothing is done to it here.";
-        out->findings[n++] = at;
-    }
-    out->findings_n = n;
-}
-
 enum status inspection_make(const struct room *r, struct inspection *out, struct why *why) {
     if (r->piece->finish && !material_of(r->t, r->piece->finish))
         return why_say(why, E_REFERENCE, ROOM_TEXT(r, "%s/finish", r->at),
@@ -388,7 +416,9 @@ enum status inspection_make(const struct room *r, struct inspection *out, struct
                        "oil, laminate, metal, mdf, glass, bare or unknown.",
                        r->piece->finish);
     *out = (struct inspection){.moisture_frac = NAN};
-    struct findings fs = {r, out, 0};
+    struct facts f;
+    fact_make(r, out, &f);
+    struct findings fs = {r, out, 0, hazard_refuses(&f)};
     find_finish(&fs);
     find_age(&fs);
     find_lead(&fs);
@@ -399,6 +429,5 @@ enum status inspection_make(const struct room *r, struct inspection *out, struct
     find_moisture(&fs);
     find_contamination(&fs);
     list_tests(r, out);
-    say_no_more(r, out);
     return r->ledger->failed ? E_MEMORY : OK;
 }

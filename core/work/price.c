@@ -114,14 +114,26 @@ struct bill {
     bool sale;
 };
 
-static void line_add(struct bill *b, const char *id, const char *name, double hours, double cent,
-                     const char *source) {
-    if (!(hours > 0 || cent > 0)) return;
+/* The basis of the new line, whose inputs follow; NULL: it costs nothing and is no line. */
+static struct basis *line_add(struct bill *b, const char *id, const char *name, double hours,
+                              double cent, const char *rule, const char *source) {
+    if (!(hours > 0 || cent > 0)) return NULL;
     struct price *p = b->price;
-    void *rows = ledger_grow(b->r->ledger, p->rows, p->rows_n, &b->cap, sizeof *p->rows);
-    if (!rows) return;
+    struct ledger *l = b->r->ledger;
+    void *rows = ledger_grow(l, p->rows, p->rows_n, &b->cap, sizeof *p->rows);
+    if (!rows) return NULL;
     p->rows = rows;
     p->rows[p->rows_n++] = (struct cost_line){id, name, hours, cent, source};
+    return ledger_basis(l, ROOM_TEXT(b->r, "%s/price/rows/%zu/cost_cent", b->r->at, p->rows_n - 1),
+                        rule, source,
+                        !strncmp(source, "MEM", 3) ? CERTAINTY_MEMORY : CERTAINTY_COMMON);
+}
+static void line_number(struct bill *b, struct basis *line, const char *name, double value,
+                        enum dimension unit) {
+    if (line) basis_number(b->r->ledger, line, name, value, unit);
+}
+static void line_cost(struct bill *b, struct basis *line, const char *name, double cent) {
+    if (cent > 0) line_number(b, line, name, cent, DIM_MONEY);
 }
 
 static void hour_lines(struct bill *b, const struct hours *h) {
@@ -138,8 +150,11 @@ static void hour_lines(struct bill *b, const struct hours *h) {
                 {"finish", "Fitting and handing over", h->finish_h}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         b->price->hours += rows[i].hours;
-        line_add(b, rows[i].id, rows[i].name, rows[i].hours, rows[i].hours * rate,
-                 "CP, hours of the operations");
+        struct basis *e = line_add(b, rows[i].id, rows[i].name, rows[i].hours, rows[i].hours * rate,
+                                   "hours x rate; the hours are the sum of its steps",
+                                   "CP, hours of the operations");
+        line_number(b, e, "hands-on", rows[i].hours * 60, DIM_DURATION);
+        line_number(b, e, "the shop's rate", rate, DIM_RATE);
     }
     b->price->labor_cent = b->price->hours * rate;
 }
@@ -178,26 +193,73 @@ static double others_cent(struct bill *b, const struct piece_plan *p) {
     return cent;
 }
 
-static void material_lines(struct bill *b, const struct piece_plan *p) {
-    double paint = 0, repairs = 0, supplies = 0, stays = 0, others = others_cent(b, p);
-    for (size_t i = 0; i < p->amounts.n; i++) paint += p->amounts.rows[i].cost_cent;
-    for (size_t i = 0; i < p->repairs.n; i++) repairs += p->repairs.rows[i].material_cent;
+static double paint_line(struct bill *b, const struct piece_plan *p) {
+    double cent = 0;
+    for (size_t i = 0; i < p->amounts.n; i++) cent += p->amounts.rows[i].cost_cent;
+    struct basis *e = line_add(b, "paint", "Paint, primer and clear, as used", 0, cent,
+                               "what is used of each, at what the can cost", "CP, at stock cost");
+    for (size_t i = 0; i < p->amounts.n; i++) {
+        const struct amount *a = &p->amounts.rows[i];
+        line_cost(b, e, a->name ? a->name : a->product, a->cost_cent);
+    }
+    return cent;
+}
+
+/* What is used up, or what stays on the piece. */
+static double supplies_line(struct bill *b, const struct piece_plan *p, bool stays) {
+    double cent = 0;
     for (size_t i = 0; i < p->supplies_n; i++)
-        *(stays_on(&p->supplies[i]) ? &stays : &supplies) += p->supplies[i].cost_cent;
-    line_add(b, "paint", "Paint, primer and clear, as used", 0, paint, "CP, at stock cost");
-    line_add(b, "supplies", "Tape, abrasive, rollers, rags", 0, supplies, "CP, at stock cost");
-    line_add(b, "repair_material", "Material of the repairs", 0, repairs, "MEM, usual cost");
-    line_add(b, "fittings", "Cane, hardware, glass", 0, stays, "MEM, usual cost or the shelf's");
-    line_add(b, "others", "Work done by others", 0, others, "CP, as they ask for it");
-    b->price->material_cent = paint + supplies + repairs + stays + others;
+        if (stays_on(&p->supplies[i]) == stays) cent += p->supplies[i].cost_cent;
+    struct basis *e =
+        stays
+            ? line_add(b, "fittings", "Cane, hardware, glass", 0, cent, "how many x what one costs",
+                       "MEM, usual cost or the shelf's")
+            : line_add(b, "supplies", "Tape, abrasive, rollers, rags", 0, cent,
+                       "how many x what one costs on the shelf, else usually", "CP, at stock cost");
+    for (size_t i = 0; i < p->supplies_n; i++)
+        if (stays_on(&p->supplies[i]) == stays)
+            line_cost(b, e, p->supplies[i].name, p->supplies[i].cost_cent);
+    return cent;
+}
+
+static double repairs_line(struct bill *b, const struct piece_plan *p) {
+    double cent = 0;
+    for (size_t i = 0; i < p->repairs.n; i++) cent += p->repairs.rows[i].material_cent;
+    struct basis *e = line_add(b, "repair_material", "Material of the repairs", 0, cent,
+                               "how many x what one usually takes", "MEM, usual cost");
+    for (size_t i = 0; i < p->repairs.n; i++)
+        line_cost(b, e, p->repairs.rows[i].text, p->repairs.rows[i].material_cent);
+    return cent;
+}
+
+static double others_line(struct bill *b, const struct piece_plan *p) {
+    double cent = others_cent(b, p);
+    struct basis *e = line_add(b, "others", "Work done by others", 0, cent, "as they ask for it",
+                               "CP, as they ask for it");
+    for (size_t i = 0; i < p->repairs.n; i++)
+        if (p->repairs.rows[i].referred)
+            line_cost(b, e, referred(&p->repairs.rows[i]), p->repairs.rows[i].others_cent);
+    return cent;
+}
+
+static void material_lines(struct bill *b, const struct piece_plan *p) {
+    double cent = paint_line(b, p);
+    cent += supplies_line(b, p, false);
+    cent += repairs_line(b, p);
+    cent += supplies_line(b, p, true);
+    b->price->material_cent = cent + others_line(b, p);
 }
 
 static void cost_sum(struct bill *b) {
     const struct shop *s = b->r->shop;
     struct price *p = b->price;
     p->overhead_cent = s->overhead_frac * (p->labor_cent + p->material_cent);
-    line_add(b, "overhead", "Overhead", 0, p->overhead_cent, "CP");
-    line_add(b, "bought", "The piece itself, as bought", 0, b->bought_cent, "CP");
+    struct basis *e = line_add(b, "overhead", "Overhead", 0, p->overhead_cent,
+                               "the shop's share on labor and material: rent, power, tools", "CP");
+    line_number(b, e, "labor", p->labor_cent, DIM_MONEY);
+    line_number(b, e, "material", p->material_cent, DIM_MONEY);
+    line_number(b, e, "overhead", s->overhead_frac, DIM_FRACTION);
+    line_add(b, "bought", "The piece itself, as bought", 0, b->bought_cent, "as you said", "CP");
     p->cost_cent = p->labor_cent + p->material_cent + p->overhead_cent + b->bought_cent;
 }
 
@@ -355,6 +417,57 @@ static const char *quote_text(const struct bill *b) {
                      excluded, basis_money(agreed_cent(b), price), p->terms);
 }
 
+static void cost_explain(struct bill *b) {
+    const struct room *r = b->r;
+    const struct price *p = b->price;
+    struct ledger *l = r->ledger;
+    struct basis *e =
+        ledger_basis(l, ROOM_TEXT(r, "%s/price/cost_cent", r->at),
+                     "labor + material + overhead + what it was bought for", "CP", CERTAINTY_EXACT);
+    basis_number(l, e, "labor", p->labor_cent, DIM_MONEY);
+    basis_number(l, e, "material", p->material_cent, DIM_MONEY);
+    basis_number(l, e, "overhead", p->overhead_cent, DIM_MONEY);
+    if (b->bought_cent > 0) basis_number(l, e, "bought for", b->bought_cent, DIM_MONEY);
+    if (p->fee_cent > 0) {
+        e = ledger_basis(l, ROOM_TEXT(r, "%s/price/fee_cent", r->at), "price x seller's fee", "CP",
+                         CERTAINTY_EXACT);
+        basis_number(l, e, "price", agreed_cent(b), DIM_MONEY);
+        basis_number(l, e, "seller's fee", b->fee_frac, DIM_FRACTION);
+    }
+    if (isnan(p->deposit_cent)) return;
+    bool said = !isnan(r->piece->agreement.deposit_cent);
+    e = ledger_basis(l, ROOM_TEXT(r, "%s/price/deposit_cent", r->at),
+                     said ? "as agreed" : "price x the shop's share, rounded up to whole money",
+                     "CP", said ? CERTAINTY_SAID : CERTAINTY_EXACT);
+    if (said) return;
+    basis_number(l, e, "the shop's share", r->shop->deposit_frac, DIM_FRACTION);
+    basis_number(l, e, "price", agreed_cent(b), DIM_MONEY);
+}
+
+/* What is left for the hours, and the same turned round: the most to pay for the piece. */
+static void hour_explain(struct bill *b) {
+    const struct room *r = b->r;
+    const struct price *p = b->price;
+    struct ledger *l = r->ledger;
+    struct basis *e;
+    for (int offer = 0; offer < 2; offer++) {
+        if (isnan(offer ? p->best_offer_cent : p->hour_cent)) continue;
+        e = ledger_basis(
+            l, ROOM_TEXT(r, "%s/price/%s", r->at, offer ? "best_offer_cent" : "hour_cent_per_h"),
+            offer ? "price - fee - material - overhead - hours x rate"
+                  : "(price - fee - bought - material - overhead) / hours",
+            "CP", CERTAINTY_EXACT);
+        basis_number(l, e, "at the price of", agreed_cent(b), DIM_MONEY);
+        if (p->fee_cent > 0) basis_number(l, e, "seller's fee", p->fee_cent, DIM_MONEY);
+        if (!offer && b->bought_cent > 0)
+            basis_number(l, e, "bought for", b->bought_cent, DIM_MONEY);
+        basis_number(l, e, "material", p->material_cent, DIM_MONEY);
+        basis_number(l, e, "overhead", p->overhead_cent, DIM_MONEY);
+        basis_number(l, e, "hands-on", p->hours * 60, DIM_DURATION);
+        if (offer) basis_number(l, e, "the shop's rate", r->shop->rate_cent_per_h, DIM_RATE);
+    }
+}
+
 static void price_explain(struct bill *b) {
     const struct room *r = b->r;
     const struct price *p = b->price;
@@ -366,10 +479,11 @@ static void price_explain(struct bill *b) {
         "CP, margin on the price", CERTAINTY_EXACT);
     basis_range(e, DIM_MONEY, p->price_cent - .4 * p->labor_cent,
                 p->price_cent + .8 * p->labor_cent);
-    basis_number(l, e, "hours", p->hours, DIM_NONE);
-    basis_number(l, e, "rate", r->shop->rate_cent_per_h, DIM_RATE);
+    basis_number(l, e, "hands-on", p->hours * 60, DIM_DURATION);
+    basis_number(l, e, "the shop's rate", r->shop->rate_cent_per_h, DIM_RATE);
     basis_number(l, e, "material", p->material_cent, DIM_MONEY);
-    basis_number(l, e, "overhead", r->shop->overhead_frac, DIM_FRACTION);
+    basis_number(l, e, "overhead", p->overhead_cent, DIM_MONEY);
+    if (b->bought_cent > 0) basis_number(l, e, "bought for", b->bought_cent, DIM_MONEY);
     basis_number(l, e, "margin on the price", r->shop->margin_frac, DIM_FRACTION);
     basis_number(l, e, "the same as markup on the cost",
                  price_markup_of_margin(r->shop->margin_frac), DIM_FRACTION);
@@ -382,14 +496,8 @@ static void price_explain(struct bill *b) {
     if (b->minimum_frac < 1)
         basis_number(l, e, "its share of it, by cost, among the client's pieces", b->minimum_frac,
                      DIM_FRACTION);
-    e = ledger_basis(l, ROOM_TEXT(r, "%s/price/hour_cent_per_h", r->at),
-                     "(price - fee - bought - material - overhead) / hours", "CP", CERTAINTY_EXACT);
-    basis_number(l, e, "at the price of", agreed_cent(b), DIM_MONEY);
-    if (isnan(p->best_offer_cent)) return;
-    e = ledger_basis(l, ROOM_TEXT(r, "%s/price/best_offer_cent", r->at),
-                     "price - fee - material - overhead - hours x rate", "CP", CERTAINTY_EXACT);
-    basis_number(l, e, "asking price", agreed_cent(b), DIM_MONEY);
-    basis_number(l, e, "hours", p->hours, DIM_NONE);
+    cost_explain(b);
+    hour_explain(b);
 }
 
 enum status price_make(const struct room *r, struct piece_plan *p, struct why *why) {

@@ -61,12 +61,45 @@ static double pace_of(const struct room *r, const char *operation) {
 
 /* ---- one step ---- */
 
+/* What its minutes are made of; per_m2_min: 0 where it does not go by the area. */
+struct effort {
+    double fixed_min, each_min, per_m2_min;
+};
+
 /* Where the shop's records speak, the step says so. */
-static void step_explain(const struct room *r, struct work_step *w) {
-    const struct learnt *l = learnt_of(r->shop, r->piece->id, "hours", w->operation, NULL);
-    if (!l) return;
-    w->source = learnt_source(r->ledger->arena, l);
-    w->certainty = CERTAINTY_MEASURED;
+static void step_explain(const struct steps_of *s, const struct steps *to, struct work_step *w,
+                         struct effort e) {
+    const struct room *r = s->r;
+    struct ledger *l = r->ledger;
+    const struct learnt *pace = learnt_of(r->shop, r->piece->id, "hours", w->operation, NULL);
+    if (pace) {
+        w->source = learnt_source(l->arena, pace);
+        w->certainty = CERTAINTY_MEASURED;
+    }
+    if (!l->wanted || !(w->hands_min > 0)) return;
+    const char *list = to == &s->p->takedown  ? "takedown"
+                       : to == &s->p->repairs ? "repairs"
+                                              : "finish";
+    struct basis *b =
+        ledger_basis(l, ROOM_TEXT(r, "%s/%s/%zu/hands_min", r->at, list, to->n),
+                     "fixed minutes + minutes for each x how many + minutes by the area, wide: "
+                     "x 0.6 to x 1.8; your own records count before what is usual",
+                     w->source, w->certainty);
+    basis_range(b, DIM_DURATION, w->hands_min * .6, w->hands_min * 1.8);
+    if (e.fixed_min > 0) basis_number(l, b, "fixed", e.fixed_min, DIM_DURATION);
+    if (e.each_min > 0) {
+        basis_number(l, b, "each", e.each_min, DIM_DURATION);
+        basis_number(l, b, "how many", (double)w->count, DIM_NONE);
+    }
+    if (e.per_m2_min > 0) {
+        basis_number(l, b, "area", s->p->surfaces.coated_m2, DIM_AREA);
+        basis_number(l, b, "for it", e.per_m2_min * s->p->surfaces.coated_m2, DIM_DURATION);
+    }
+    if (!pace) return;
+    basis_range(b, DIM_DURATION, w->hands_min * exp(-1.28155 * pace->log_sd),
+                w->hands_min * exp(1.28155 * pace->log_sd));
+    basis_number(l, b, "your shop against what is usual", pace->factor, DIM_NONE);
+    basis_number(l, b, "records", (double)pace->records, DIM_NONE);
 }
 
 static struct work_step *step_add(struct steps_of *s, struct steps *to, const char *operation,
@@ -90,7 +123,7 @@ static struct work_step *step_add(struct steps_of *s, struct steps *to, const ch
         .source = op->source,
         .certainty = CERTAINTY_COMMON,
     };
-    step_explain(r, &rows[to->n]);
+    step_explain(s, to, &rows[to->n], (struct effort){op->fixed_min, op->each_min, op->per_m2_min});
     return &rows[to->n++];
 }
 
@@ -243,7 +276,7 @@ static void repair_add(struct steps_of *s, const struct repairs_row *row,
                       "%s%sOily wood: wipe both faces with alcohol or acetone "
                       "just before; epoxy holds better than wood glue.",
                       rows[to->n].why ? rows[to->n].why : "", rows[to->n].why ? " " : "");
-    step_explain(r, &rows[to->n]);
+    step_explain(s, to, &rows[to->n], (struct effort){row->fixed_min, row->each_min, 0});
     to->n++;
 }
 

@@ -31,11 +31,30 @@ enum driver {
     DRIVERS
 };
 
-static const char *const driver_names[DRIVERS] = {
-    "mask_m",        "mask_m2",       "sand_coarse_m2", "sand_medium_m2", "sand_fine_m2",
-    "sand_finer_m2", "roll_sessions", "brush_sessions", "wipe_m2",        "batches",
-    "wet_sessions",  "cane_m2",       "spline_m",       "new_pulls",      "anchors",
-    "glass_m2",      "remover_m2",    "dewax_m2"};
+/* What a row of supplies.tsv goes by, and what that is called where somebody asks. */
+static const struct {
+    const char *id, *name;
+    enum dimension unit;
+} drivers[DRIVERS] = {
+    [MASK_M] = {"mask_m", "edge to tape", DIM_LENGTH},
+    [MASK_M2] = {"mask_m2", "area to cover", DIM_AREA},
+    [SAND_COARSE_M2] = {"sand_coarse_m2", "area to sand, all passes", DIM_AREA},
+    [SAND_MEDIUM_M2] = {"sand_medium_m2", "area to sand, all passes", DIM_AREA},
+    [SAND_FINE_M2] = {"sand_fine_m2", "area to sand, all passes", DIM_AREA},
+    [SAND_FINER_M2] = {"sand_finer_m2", "area to rub down, all passes", DIM_AREA},
+    [ROLL_SESSIONS] = {"roll_sessions", "coats with a roller", DIM_NONE},
+    [BRUSH_SESSIONS] = {"brush_sessions", "coats with a brush", DIM_NONE},
+    [WIPE_M2] = {"wipe_m2", "area to wipe", DIM_AREA},
+    [BATCHES] = {"batches", "batches to mix", DIM_NONE},
+    [WET_SESSIONS] = {"wet_sessions", "sessions with wet hands", DIM_NONE},
+    [CANE_M2] = {"cane_m2", "area of cane, cut", DIM_AREA},
+    [SPLINE_M] = {"spline_m", "length of spline", DIM_LENGTH},
+    [NEW_PULLS] = {"new_pulls", "new pulls", DIM_NONE},
+    [ANCHORS] = {"anchors", "pieces to anchor", DIM_NONE},
+    [GLASS_M2] = {"glass_m2", "area of glass", DIM_AREA},
+    [REMOVER_M2] = {"remover_m2", "area to strip", DIM_AREA},
+    [DEWAX_M2] = {"dewax_m2", "area to wipe with spirits", DIM_AREA},
+};
 
 static void sand_count(const struct coat *c, double *by) {
     if (c->grit <= 0) return;
@@ -186,13 +205,17 @@ enum status supply_make(const struct room *r, struct piece_plan *p) {
     for (size_t i = 0; i < r->t->supplies_n; i++) {
         const struct supplies_row *row = &r->t->supplies[i];
         for (int d = 0; d < DRIVERS; d++) {
-            if (strcmp(row->driver, driver_names[d]) || !(by[d] > 0)) continue;
+            if (strcmp(row->driver, drivers[d].id) || !(by[d] > 0)) continue;
             struct supply_need need = need_of(r, row, by[d]);
-            struct basis *b = ledger_basis(
-                r->ledger, ROOM_TEXT(r, "%s/supplies/%zu/count", r->at, p->supplies_n),
-                "what the work takes, divided by what one does", row->source, CERTAINTY_COMMON);
-            basis_number(r->ledger, b, row->driver, by[d], DIM_NONE);
-            basis_number(r->ledger, b, "one does", row->per, DIM_NONE);
+            struct basis *b =
+                ledger_basis(r->ledger, ROOM_TEXT(r, "%s/supplies/%zu/count", r->at, p->supplies_n),
+                             "what the work takes, divided by what one does, rounded up",
+                             row->source, CERTAINTY_COMMON);
+            double to_unit = drivers[d].unit == DIM_LENGTH ? 1000 : 1; /* m to mm */
+            basis_number(r->ledger, b, drivers[d].name, by[d] * to_unit, drivers[d].unit);
+            basis_number(r->ledger, b, "one does", row->per * to_unit, drivers[d].unit);
+            if (row->least > 0)
+                basis_number(r->ledger, b, "never fewer than", row->least, DIM_NONE);
             p->supplies[p->supplies_n++] = need;
         }
     }

@@ -174,17 +174,33 @@ static void glass_take(const struct room *r, struct surface *rows, size_t n) {
     for (size_t i = 0; i < sizeof areas / sizeof *areas; i++) *areas[i] *= stays;
 }
 
+/* "flr" -> "front, left, right" */
+static const char *faces_words(const struct room *r, const char *faces) {
+    static const char letters[] = "fklrtb";
+    static const char *const names[] = {"front", "back", "left", "right", "top", "bottom"};
+    const char *words = NULL;
+    for (; *faces; faces++) {
+        const char *at = strchr(letters, *faces);
+        if (at)
+            words =
+                words ? ROOM_TEXT(r, "%s, %s", words, names[at - letters]) : names[at - letters];
+    }
+    return words ? words : "all around";
+}
+
 static void part_explain(const struct room *r, size_t row, const struct surface *s) {
+    if (!r->ledger->wanted) return;
     const struct shape_kind *kind = shape_kind_of(s->part.shape);
     bool said = part_at(r, s->part.id) != NULL;
     struct basis *b = ledger_basis(
         r->ledger, ROOM_TEXT(r, "%s/surfaces/rows/%zu/each_m2", r->at, row),
-        ROOM_TEXT(r, "area of the %s by plane and solid geometry, faces %s", kind->name,
-                  s->part.faces  ? s->part.faces
-                  : *kind->faces ? kind->faces
-                                 : "all around"),
+        ROOM_TEXT(r, "area of the %s by plane and solid geometry (%s) x how many x profile factor",
+                  kind->name, faces_words(r, s->part.faces ? s->part.faces : kind->faces)),
         said ? "SP811, geometry" : "CP, geometry of the usual piece",
         said ? CERTAINTY_EXACT : CERTAINTY_COMMON);
+    basis_number(r->ledger, b, "one of them", s->each_m2, DIM_AREA);
+    basis_number(r->ledger, b, "how many", (double)s->part.count, DIM_NONE);
+    if (s->factor > 1.0001) basis_number(r->ledger, b, "profile factor", s->factor, DIM_NONE);
     for (int i = 0; i < PART_SIZES && kind->sizes[i]; i++)
         if (!isnan(s->part.size_mm[i]))
             basis_number(r->ledger, b, kind->sizes[i], s->part.size_mm[i],
@@ -372,7 +388,25 @@ static void edges_mask(const struct room *r, struct surfaces *s) {
     }
 }
 
+static void group_explain(const struct room *r, const struct surfaces *s, size_t row) {
+    const struct surface_group *g = &s->groups[row];
+    if (!r->ledger->wanted || !(g->coated_m2 + g->clear_m2 > 0)) return;
+    enum { MOST = 12 }; /* a list of a hundred parts explains nothing */
+    struct basis *b = ledger_basis(r->ledger,
+                                   ROOM_TEXT(r, "%s/surfaces/groups/%zu/%s", r->at, row,
+                                             g->coated_m2 > 0 ? "coated_m2" : "clear_m2"),
+                                   "sum over its parts; the tool by what most of that area is like",
+                                   g->tool_source, CERTAINTY_COMMON);
+    for (size_t i = g->first; i < g->first + g->n && i < g->first + MOST; i++) {
+        const struct surface *u = &s->rows[i];
+        double m2 = g->coated_m2 > 0 ? u->coated_m2 : u->clear_m2;
+        if (m2 > 0)
+            basis_number(r->ledger, b, u->part.name ? u->part.name : u->part.id, m2, DIM_AREA);
+    }
+}
+
 static void totals_make(const struct room *r, struct surfaces *s) {
+    for (size_t i = 0; i < s->groups_n; i++) group_explain(r, s, i);
     for (size_t i = 0; i < s->rows_n; i++) {
         s->coated_m2 += s->rows[i].coated_m2;
         s->clear_m2 += s->rows[i].clear_m2;

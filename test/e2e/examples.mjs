@@ -27,6 +27,48 @@ for (const f of jobs) {
     for (const p of pointers) must(r.basis[p].rule && r.basis[p].source, `no rule or source at ${p}`);
   });
 }
+// What a person reads as a number opens to where it comes from; what was said by somebody (the agreement,
+// a color wanted) and lists of stock sizes are no figures of ours.
+const SAID = new Set(['agreement']), NO_FIGURE = /^(#|[a-z]+\(|From the can|First$|Always$)|, \d+ mm$/;
+for (const [name, r] of plans)
+  await check(`${name}: every figure on the sheet opens`, () => {
+    const shut = r.sheet.pieces.flatMap((p) => p.sections.filter((s) => !SAID.has(s.id)).flatMap((s) => s.rows
+      .filter((l) => /\d/.test(l.figure ?? '') && !NO_FIGURE.test(l.figure) && !r.basis[l.pointer])
+      .map((l) => `${s.id}: ${l.figure} ${l.what}`)));
+    must(!shut.length, `${shut.length} that do not: ${shut.slice(0, 6).join('; ')}`);
+  });
+await check('sources stand as people read them, not as ids', () => {
+  const citation = new Map(rows_of(new URL('../../data/sources.tsv', import.meta.url)).map(([id, text]) => [id, text.split(' (')[0]]));
+  for (const [name, r] of plans)
+    for (const [p, b] of Object.entries(r.basis)) {
+      const text = citation.get(b.source.split(/[,; ]/)[0]);
+      must(text === undefined || b.cited?.startsWith(text), `${name} ${p}: ${b.source} is cited as ${b.cited}`);
+    }
+});
+await check('a figure has one basis, and its inputs make it', () => {
+  const input = (b, name) => b.inputs.find((i) => i.name === name)?.value ?? 0;
+  for (const [name, r] of plans) {
+    const raw = run(program, ['plan', join(examples, `${name}.job.json`), '--now', NOW, '--json', '--why']).out, keys = raw.match(/"\/[a-z0-9_/]+":/g) ?? [];
+    must(new Set(keys).size === keys.length, `${name}: two bases of ${keys.find((k, i) => keys.indexOf(k) !== i)}`);
+    r.pieces.forEach((p, n) => {
+      if (p.hazards.refused) return;
+      const of = (tail) => r.basis[`/pieces/${n}/price/${tail}`], near = (a, b, what) => must(Math.abs(a - b) < 1, `${name}: ${what} ${a}, its inputs make ${b}`);
+      const h = of('hour_cent_per_h'), all = (b) => b.inputs.reduce((sum, i) => sum + i.value, 0);
+      near(p.price.hour_cent_per_h, (input(h, 'at the price of') - input(h, "seller's fee") - input(h, 'bought for') - input(h, 'material') - input(h, 'overhead')) / (input(h, 'hands-on') / 60), 'an hour');
+      near(p.price.cost_cent, all(of('cost_cent')), 'the cost');
+      p.price.rows.forEach((l, i) => {
+        const b = of(`rows/${i}/cost_cent`);
+        if (l.hours) near(l.cost_cent, input(b, 'hands-on') / 60 * input(b, "the shop's rate"), l.name);
+        else if (b.inputs.every((x) => x.unit === 'money') && b.inputs.length) near(l.cost_cent, all(b), l.name);
+      });
+      p.coats.rows.forEach((k, i) => {
+        const b = r.basis[`/pieces/${n}/coats/rows/${i}/hands_min`];
+        near(k.hands_min, input(b, 'getting ready and cleaning up') + (input(b, 'the area, usually') * input(b, 'here times') || input(b, 'the work')), k.id);
+        if (k.recoat_min && k.class) must(Math.abs(input(b, 'times longer in that air') * (input(b, 'next coat, usually') || input(b, "next coat by the can's label")) - k.recoat_min) < 1, `${name} ${k.id}: dries ${k.recoat_min}`);
+      });
+    });
+  }
+});
 const rows = rows_of(new URL('examples.tsv', import.meta.url));
 for (const [job, pointer, value, tol, , how] of rows)
   await check(`${job} ${pointer} as by hand`, () => {

@@ -108,6 +108,28 @@ await check('a figure opens and closes by keyboard and says where it comes from'
   same(await page.locator('.basis dl').count(), 0, 'open bases after Esc');
   await page.close();
 });
+await check('a price, a supply, an hour of the days and a piece that is not saved yet say where their figures come from', async () => {
+  const page = await b.page();
+  const opens = async (figure, what) => {
+    await figure.click();
+    await page.waitForSelector('.basis dl');
+    const text = await page.locator('.basis').first().innerText();
+    must(what.test(text) && !/\b(CP|MEM|WH\d+|CFR\d+)\b/.test(text), `its basis reads: ${text}`);
+    await page.keyboard.press('Escape');
+  };
+  await b.open(page, '/pieces/chest');
+  const row = (words) => page.locator('.row', { has: page.getByText(words, { exact: true }) }).locator('.fig').first();
+  await opens(row('Overhead'), /labor[^]*material/);
+  await opens(row('foam roller sleeves'), /coats with a roller/);
+  await opens(row('Drawers in: 5'), /as soon as this is done/);
+  await b.open(page, '/pieces/new');
+  await page.locator('.choices button').first().click();
+  for (const [label, text] of [['Width', '36 in'], ['Depth', '18 in'], ['Height', '42 in'], ['Color wanted', '#35506b']])
+    await page.getByLabel(label, { exact: true }).fill(text);
+  await page.getByLabel('Color wanted', { exact: true }).press('Tab');
+  await opens(page.locator('.row[data-pointer$="/price_cent"] .fig').first(), /the shop's rate/);
+  await page.close();
+});
 await check('a figure of the title block opens below it, over its whole width', async () => {
   for (const size of [DESKTOP, PHONE]) {
     const page = await b.page(size);

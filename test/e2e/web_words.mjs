@@ -34,6 +34,9 @@ await check('no amount is a decimal that neither cup nor spoon shows', () => {
     ['1 1/2 fl oz', '4 fl oz', '3 1/2 tsp', '1 3/4 tsp', '1/4 tsp', '6 drops', '0 fl oz', '1 gal 22 fl oz', '2 gal', '1 gal'], 'amounts');
   for (let oz = 0.005; oz < 200; oz *= 1.07) if (/\.\d/.test(said(oz))) throw new Error(`${oz} fl oz is said as ${said(oz)}`);
 });
+await check('a length of less than a sixteenth is not nothing', () => {
+  same([25.4, 24.2, 1.6, 0.597, 0.327, 0, -1.6].map((mm) => quantity(mm, 'length', 'us')), ['1 in', '15/16 in', '1/16 in', '0.024 in', '0.013 in', '0 in', '-1/16 in'], 'lengths');
+});
 await check('a day more than half a year away is said with its year, a near one with its weekday', () => {
   setZone('UTC', false);
   const year = (n) => new Date(Date.now() + n * 86400e3).getUTCFullYear();

@@ -3,7 +3,10 @@
 import type { Units } from '../net/types';
 import { spanText } from './time';
 
+/* To the sixteenth, as on a rule; what is less than that to the thousandth. */
 function inches(mm: number): string {
+  if (mm < 0) return `-${inches(-mm)}`;
+  if (mm > 0 && mm < 25.4 / 16) return `${(mm / 25.4).toFixed(3)} in`;
   const parts = Math.round((mm / 25.4) * 16),
     whole = Math.floor(parts / 16);
   let n = parts % 16,

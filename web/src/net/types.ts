@@ -27,6 +27,7 @@ export interface Basis {
   inputs?: BasisInput[];
   rule?: string;
   source?: string;
+  cited?: string;
   certainty?: string;
   low?: number;
   high?: number;

@@ -4,7 +4,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { named, useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
-import type { Doc, List, PieceRow, PlanAnswer, SheetRow } from '../net/types';
+import type { Basis, Doc, List, PieceRow, PlanAnswer } from '../net/types';
 import { merged, said, valueAt } from '../lib/doc';
 import { asked, go } from '../lib/router';
 import { inUnits } from '../lib/settings';
@@ -12,6 +12,7 @@ import { PieceThumb } from '../draw/piece';
 import { Act, Empty, Field, Seg } from '../ui/controls';
 import { ColorField, EditField } from '../ui/edit';
 import { specOf } from '../ui/fields';
+import { Bases } from '../ui/figure';
 import { useShop } from '../ui/frame';
 import { SheetRows } from '../ui/sheet';
 import { told } from '../ui/said';
@@ -38,11 +39,27 @@ function nest(path: string, value: unknown): Doc {
   const [k, ...rest] = path.split('.');
   return { [k]: rest.length ? nest(rest.join('.'), value) : value };
 }
+/* Where the figures of that plan come from: asked when the first one opens. */
+function reasons(piece: Doc): (pointer: string) => Promise<Basis | undefined> {
+  let all: Promise<Record<string, Basis>> | undefined;
+  return async (pointer) => {
+    all ??= fetch(inUnits('/api/pieces/preview'), {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', accept: 'application/json' },
+      body: JSON.stringify({ piece, why: true }),
+    })
+      .then((r) => (r.ok ? r.json() : {}))
+      .then((body: PlanAnswer) => body.basis ?? {})
+      .catch(() => ({}));
+    return (await all)[pointer];
+  };
+}
 /* The plan of what stands here, in the shop with its jars and what is open, a moment after the last
  * change; nothing is saved. */
 function usePreview(piece: Doc, ready: boolean) {
   const [state, set] = useState<{
     plan?: PlanAnswer;
+    why?: (pointer: string) => Promise<Basis | undefined>;
     text?: string;
     field?: string;
     busy?: boolean;
@@ -66,7 +83,7 @@ function usePreview(piece: Doc, ready: boolean) {
         const body = await r.json();
         set(
           r.ok
-            ? { plan: body }
+            ? { plan: body, why: reasons(piece) }
             : { text: body.error?.text ?? 'It cannot be planned yet.', field: body.error?.field },
         );
       } catch {
@@ -295,9 +312,9 @@ export function NewPiece() {
             </figure>
           )}
           {sheet && (
-            <SheetRows
-              rows={(sheet.summary ?? []).map((r): SheetRow => ({ ...r, pointer: undefined }))}
-            />
+            <Bases.Provider value={{ units, find: preview.why ?? (async () => undefined) }}>
+              <SheetRows rows={sheet.summary ?? []} />
+            </Bases.Provider>
           )}
           {plan?.assumed && (
             <p class="note gap">

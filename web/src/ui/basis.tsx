@@ -13,6 +13,7 @@ const SURE: Record<string, string> = {
   'one trade source': 'One trade source; not confirmed by a second.',
   'common practice': 'Common practice in the trade.',
   'from memory': 'From memory; check it before you lean on it.',
+  'as said': 'As you said; nobody has measured it.',
   assumed: 'Assumed: nobody has said it. Put it right and everything that hangs on it moves.',
 };
 
@@ -75,10 +76,10 @@ export function BasisPanel({
             <dd>{basis.rule}</dd>
           </>
         )}
-        {basis.source && (
+        {(basis.cited || basis.source) && (
           <>
             <dt>Source</dt>
-            <dd>{basis.source}</dd>
+            <dd>{basis.cited ?? basis.source}</dd>
           </>
         )}
         <dt>How sure</dt>

@@ -1,0 +1,96 @@
+/* Where the dates come from: every task's hour, and the three dates that follow the last film. */
+#include "core/work/day_explain.h"
+#include "core/work/lookup.h"
+
+#include <string.h>
+
+/* What ends as this begins: the hands were there. */
+static const struct day_task *just_before(const struct days *d, size_t row) {
+    int64_t ready = d->rows[row].start_utc_min - (int64_t)d->rows[row].setup_min;
+    for (size_t i = row; i-- > 0;) {
+        const struct day_task *t = &d->rows[i];
+        int64_t free = ready - t->end_utc_min - (int64_t)t->cleanup_min;
+        if (free >= -1 && free <= 1) return t;
+    }
+    return NULL;
+}
+
+static void task_explain(struct ledger *l, const struct days *d, size_t row) {
+    const struct day_task *t = &d->rows[row], *before = t->held_by ? NULL : just_before(d, row);
+    bool dries = t->dry_until_utc_min != INT64_MIN;
+    struct basis *b = ledger_basis(
+        l, arena_print(l->arena, "/days/rows/%zu/start_utc_min", row),
+        dries ? "the first time in the shop's hours that is free after what must come before it; "
+                "it dries by day and night, slower in the cold"
+              : "the first time in the shop's hours that is free after what must come before it",
+        "CP", CERTAINTY_COMMON);
+    if (t->held_by) basis_word(l, b, "what holds it up", t->held_by);
+    if (before) basis_word(l, b, "as soon as this is done", before->name);
+    if (t->hands_min > 0) basis_number(l, b, "hands-on", t->hands_min, DIM_DURATION);
+    if (t->setup_min > 0) basis_number(l, b, "getting ready", t->setup_min, DIM_DURATION);
+    if (t->cleanup_min > 0)
+        basis_number(l, b, "cleaning up after it", t->cleanup_min, DIM_DURATION);
+    if (t->extra_min > 0)
+        basis_number(l, b, "scuffing or mixing anew, in front of it", t->extra_min, DIM_DURATION);
+    if (t->saved_min > 0)
+        basis_number(l, b, "spared by a tool that is still wet", t->saved_min, DIM_DURATION);
+    if (dries)
+        basis_number(l, b, "dries, by the clock", (double)(t->dry_until_utc_min - t->end_utc_min),
+                     DIM_DURATION);
+    if (t->person) basis_word(l, b, "who", t->person);
+}
+
+/* The film that is done last: handling, delivery and cure are counted from it. */
+static const struct day_task *last_film(const struct tables *t, const struct days *d,
+                                        const char *piece) {
+    static const char *const films[] = {"barrier", "primer", "stain", "color", "clear", "wax"};
+    const struct day_task *last = NULL;
+    for (size_t i = 0; i < d->n; i++) {
+        const struct operations_row *op = operation_row(t, d->rows[i].operation);
+        if (!op || !d->rows[i].piece || strcmp(d->rows[i].piece, piece) != 0) continue;
+        bool film = false;
+        for (size_t k = 0; k < sizeof films / sizeof *films; k++)
+            film |= !strcmp(op->role, films[k]);
+        if (film && (!last || d->rows[i].end_utc_min > last->end_utc_min)) last = &d->rows[i];
+    }
+    return last;
+}
+
+static struct basis *date_explain(struct ledger *l, size_t piece, const char *date,
+                                  const char *rule, int64_t at, const struct day_task *film,
+                                  enum certainty certainty) {
+    struct basis *b = ledger_basis(l, arena_print(l->arena, "/pieces/%zu/%s_utc_min", piece, date),
+                                   rule, "CP", certainty);
+    if (!film) return b;
+    basis_word(l, b, "last coat", film->name);
+    if (at != INT64_MIN && at > film->end_utc_min)
+        basis_number(l, b, "after it, by the clock", (double)(at - film->end_utc_min),
+                     DIM_DURATION);
+    return b;
+}
+
+void days_explain(const struct tables *t, struct ledger *l, const struct plan *plan) {
+    if (!l->wanted) return;
+    const struct days *d = &plan->days;
+    for (size_t i = 0; i < d->n; i++) task_explain(l, d, i);
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        const struct piece_plan *p = &plan->pieces[i];
+        if (p->deliver_utc_min == INT64_MIN) continue;
+        const struct day_task *film = last_film(t, d, p->id);
+        struct basis *b = date_explain(
+            l, i, "deliver",
+            "all tasks in the shop's hours, every coat dry before the next, then the last film's "
+            "time to light use and what is still to be done; drying goes on at night, slower in "
+            "the cold",
+            p->deliver_utc_min, film, p->blocked_by ? CERTAINTY_ASSUMED : CERTAINTY_COMMON);
+        basis_number(l, b, "hands-on in all", p->price.hours * 60, DIM_DURATION);
+        basis_number(l, b, "tasks in the timetable", (double)d->n, DIM_NONE);
+        basis_word(l, b, "this order",
+                   d->proven ? "proven: none delivers sooner" : "good, not proven best");
+        date_explain(l, i, "handle",
+                     "last coat plus the time until it may be handled, in this climate",
+                     p->handle_utc_min, film, CERTAINTY_COMMON);
+        date_explain(l, i, "cured", "last coat plus the time of full cure, in this climate",
+                     p->cured_utc_min, film, CERTAINTY_COMMON);
+    }
+}
