@@ -115,6 +115,11 @@ static enum status extend_fill(const struct tables *t, const struct palette *p, 
 
 static const char *sentence(const struct reach *r, const struct reach_answer *out,
                             struct arena *a) {
+    if (out->inside && lround(out->chroma) > lround(out->most))
+        return arena_print(a,
+                           "At the edge of the reach: at this hue and lightness the shelf goes up "
+                           "to strength %.0f, wanted is %.0f, which is hardly more.",
+                           out->most, out->chroma);
     if (out->inside)
         return arena_print(a,
                            "Within reach: at this hue and lightness the shelf goes up to strength "

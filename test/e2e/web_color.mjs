@@ -155,6 +155,17 @@ await check('a card of any mix is logged on the shelf, without a color wanted', 
   same(row.document.items, [{ paint: 'white', parts: 4 }, { paint: 'black', parts: 1 }], 'what is on it');
   await page.close();
 });
+await check('what a card teaches is seen over the ground too, without a touch', async () => {
+  const page = await b.page(), asked = page.waitForRequest((r) => r.url().includes('/api/hiding'));
+  await open(page);
+  const items = new URL((await asked).url()).searchParams.get('items').split(',').map((x) => x.split('=')).map(([paint, parts]) => ({ paint, parts: Number(parts) }));
+  await page.waitForSelector('#hiding .coats-strip i');
+  const seen = () => page.evaluate(() => [...document.querySelectorAll('#hiding .coats-strip i')].at(-1).style.background), before = await seen();
+  same((await server.send('POST', '/api/samples', { sample: { items, color: '#16606a', read: 'instrument' } })).status, 200, 'a card');
+  await page.waitForFunction((was) => [...document.querySelectorAll('#hiding .coats-strip i')].at(-1).style.background !== was, before);
+  same((await server.send('POST', '/api/undo', {})).status, 200, 'taken back');
+  await page.close();
+});
 await check('another can of a paint that is known is put on the shelf in two taps, and stands beside it', async () => {
   const page = await b.page(PHONE);
   await b.open(page, '/shelf');

@@ -1,6 +1,7 @@
 /* How many coats hide the ground at hand: the ground, then coat after coat, edge to edge. */
 import { useEffect, useState } from 'preact/hooks';
-import { get, type Failure } from '../../net/api';
+import { get, tick, type Failure } from '../../net/api';
+import { useCell } from '../../net/use';
 import { ColorField } from '../../ui/edit';
 import { ask, itemsText, type MixItem } from './kinds';
 
@@ -21,7 +22,8 @@ export function Hiding({
   ground?: string;
   fixed?: boolean /* no other ground may be tried here */;
 }) {
-  const [over, setOver] = useState(''),
+  const changes = useCell(tick), /* what is learned changes what the same mix hides */
+    [over, setOver] = useState(''),
     [state, set] = useState<{ coats?: Coats; failure?: Failure }>({}),
     text = itemsText(items),
     path = text ? ask('/api/hiding', { items: text, ground: over || ground }) : '';
@@ -38,7 +40,7 @@ export function Hiding({
       clearTimeout(t);
       stop.abort();
     };
-  }, [path]);
+  }, [path, changes]);
   const c = state.coats;
   return (
     <>
