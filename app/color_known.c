@@ -54,9 +54,9 @@ static const char *known_text(const struct known_paint *k, const char *other, st
                       : !strcmp(k->known, "spectrum") ? "by its spectrum"
                                                       : "by its color only";
     if (k->can_of)
-        return k->samples ? arena_print(a, "as %.64s, and by %s of its own", k->can_of,
+        return k->samples ? arena_print(a, "as %.64s, and by %s of its own", k->first,
                                         samples_word(k->samples, a))
-                          : arena_print(a, "as %.64s, another can", k->can_of);
+                          : arena_print(a, "as %.64s, another can", k->first);
     if (!k->samples) return how;
     return arena_print(a, "%s%s", samples_word(k->samples, a),
                        !strcmp(k->known, "spectrum") ? " and its spectrum" : "");
@@ -68,7 +68,8 @@ static enum status lots_fill(const struct palette *p, const struct shelf *shelf,
                              struct known_paint *out) {
     const int64_t n = samples_with(p, shelf, first->paint->id);
     const char *there = n ? samples_word(n, a) : "its color", *name = name_of(first->paint);
-    out->can_of = name;
+    out->can_of = first->paint->id;
+    out->first = name;
     if (!there) return E_MEMORY;
     out->lots = arena_print(
         a,
@@ -249,7 +250,7 @@ static const struct field paint_fields[] = {
           "to expect of a half-and-half mix with the lightest paint (of that: with the darkest)"),
     F_NUM(struct known_paint, difference_90, 0, 0, "9 of 10 such mixes stay below"),
     F_TEXT(struct known_paint, with, "name of the other paint of that mix"),
-    F_TEXT(struct known_paint, can_of, "name of the paint that it is another can of"),
+    F_TEXT(struct known_paint, can_of, "id of the paint that it is another can of"),
     F_NUM(struct known_paint, lots_apart, 0, 0, "how far the two are expected to dry apart, alone"),
     F_TEXT(struct known_paint, lots, "what another can begins with, in words"),
     F_BOOL(struct known_paint, impossible, "no paint can have the color that was written"),

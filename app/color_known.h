@@ -11,10 +11,10 @@ struct known_paint {
     double expected_difference, difference_90; /* of a half-and-half mix with the whitest paint;
                                                   of the whitest itself: with the darkest */
     const char *with;                          /* name of that other paint */
-    const char *can_of;                        /* name of the paint that it is another can of */
-    double lots_apart;       /* how far they are expected to dry apart, alone; NAN: it is none */
-    bool impossible;         /* no paint can have the color that was written */
-    const char *text, *lots; /* in words; of another can: what it begins with */
+    const char *can_of, *first; /* the paint that it is another can of: id; name, not printed */
+    double lots_apart;          /* how far they are expected to dry apart, alone; NAN: it is none */
+    bool impossible;            /* no paint can have the color that was written */
+    const char *text, *lots;    /* in words; of another can: what it begins with */
 };
 
 struct known_sample {

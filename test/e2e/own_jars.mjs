@@ -167,6 +167,7 @@ await check('the next can of a paint begins with what was learnt of it, and its 
   const next = known('blue-2');
   must(next.expected_difference > old.expected_difference && next.expected_difference < 0.6 * never.expected_difference, `${next.expected_difference} to expect of the new can, ${old.expected_difference} of the old one, ${never.expected_difference} without`);
   // common practice: lots of one paint differ by about 1
+  same(next.can_of, 'blue', 'of which');
   must(next.lots_apart > 0.3 && next.lots_apart < 2 && /2 samples/.test(next.lots), next.lots);
   same(known('blue').expected_difference.toFixed(3), old.expected_difference.toFixed(3), 'the old can knows what it knew');
   // cans of one paint are one paint to a search, unless one of them is named
@@ -204,6 +205,16 @@ await check('the next can of a paint begins with what was learnt of it, and its 
   ask('paint', 'change', 'spare', '--can-of', 'blue-2');
   same(fails('paint', 'change', 'blue-2', '--can-of', 'spare').field, '/paint/can_of', 'in a circle');
   must(/can_of/.test(fails('paint', 'add', '--name', 'white', '--class', 'wb_enamel', '--color', JARS.white).text), 'no word of another can');
+});
+await check('coats of a jar that was tried over black and white are reckoned from that', () => {
+  const file = join(dir, 'sun.json'), coats = (more) => {
+    writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, shelf: { paints: [{ id: 'sun', class: 'wb_enamel', color: '#f2c01e', stock: '2 qt', ...more }] }, pieces: [{ id: 'stand', template: 'nightstand', width: '18 in', depth: '15 in', height: '26 in', finish: 'oil_varnish', wanted: { color: '#f2c01e' } }] }));
+    const r = run(program, ['plan', file, '--json']);
+    return JSON.parse(r.out).pieces[0].coats.rows.find((c) => c.role === 'color').coats;
+  };
+  // common practice: a clean yellow wants a coat more than others; of one that was seen to hide well that is not so
+  same([coats({}), coats({ hides_in: 1 }), coats({ hides_in: 3 })], [3, 2, 2], 'over a white primer');
+  must(coats({ hides_in: 6 }) > 3, 'a jar that took six');
 });
 await check('another can in a shelf document has what it does not say from the first', () => {
   const file = join(dir, 'cans.json'), shelf = { format: 'coatwright-shelf', version: 1, paints: [{ id: 'white', class: 'wb_enamel', color: JARS.white }, { id: 'blue', class: 'wb_enamel', color: JARS.blue, stock: '0 ml' }, { id: 'blue-2', can_of: 'blue', stock: '1 qt' }], samples: [{ items: [{ paint: 'white', parts: 4 }, { paint: 'blue', parts: 1 }], color: '#7f8cbf' }] };

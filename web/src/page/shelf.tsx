@@ -107,7 +107,7 @@ function PaintRow({ p, rows }: { p: Paint; rows: KnownPaint[] }) {
     classes = useChoices().classes,
     kind = classes?.find((c) => c.id === p.class),
     known = rows.find((k) => k.id === p.id),
-    heir = rows.find((k) => k.can_of !== undefined && k.can_of === p.name),
+    heir = rows.find((k) => k.can_of === p.id),
     { units } = useShop();
   const most = Math.max(p.size_ml ?? 0, p.stock_ml ?? 0, 1);
   return (
@@ -237,11 +237,10 @@ function SupplyRow({ s }: { s: Supply }) {
 }
 /* The cans of one paint beside each other, where the first of them stands. */
 function cansTogether(paints: Paint[], rows: KnownPaint[]): Paint[] {
-  const of = (p: Paint) => rows.find((k) => k.id === p.id)?.can_of,
-    first = (p: Paint) => !paints.some((q) => q.name === of(p));
-  return paints
-    .filter(first)
-    .flatMap((p) => [p, ...paints.filter((q) => !first(q) && of(q) === p.name)]);
+  const of = (p: Paint) => rows.find((k) => k.id === p.id)?.can_of ?? p.id,
+    all = new Map<string, Paint[]>();
+  for (const p of paints) all.set(of(p), [...(all.get(of(p)) ?? []), p]);
+  return [...all.values()].flat();
 }
 export function Shelf() {
   const live = useAnswer<List<Paint>>('/api/paints?limit=200'),

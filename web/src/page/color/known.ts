@@ -10,7 +10,7 @@ export interface KnownPaint {
   expected_difference?: number;
   difference_90?: number;
   impossible?: boolean;
-  can_of?: string; /* name of the paint that it is another can of */
+  can_of?: string; /* id of the paint that it is another can of */
   lots?: string; /* what it begins with, and how far lots differ */
   text?: string;
   with?: string; /* the other paint of the mix that the doubt is of */
