@@ -95,6 +95,8 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
         .source = op->source,
         .certainty = CERTAINTY_COMMON,
     };
+    if (rows[to->n].hands_min > 0)
+        rows[to->n].alone_frac = effort_alone_min(b, lot, op, area_m2) / rows[to->n].hands_min;
     if (role == ROLE_COLOR) rows[to->n].color_row = lot->color_row;
     if (role == ROLE_COLOR && lot->color) rows[to->n].color = *lot->color;
     rows[to->n].ready_min = effort_ready_min(b, lot, op, area_m2, &rows[to->n].session_min);

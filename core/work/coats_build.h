@@ -98,6 +98,9 @@ void merge_rows(struct build *b, size_t before);
  * profile, condition and tool. */
 double effort_min(const struct build *b, const struct lot *lot, const struct operations_row *op,
                   double area_m2);
+/* What one piece of a set would take alone. */
+double effort_alone_min(const struct build *b, const struct lot *lot,
+                        const struct operations_row *op, double area_m2);
 /* The part of it that goes into getting ready and cleaning up: the lot's share by area.
  * out_session_min: the whole of it, as often as the tool is taken up afresh. */
 double effort_ready_min(const struct build *b, const struct lot *lot,

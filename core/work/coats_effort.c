@@ -32,6 +32,26 @@ double effort_ready_min(const struct build *b, const struct lot *lot,
     return *out_session_min * fmin(share, 1);
 }
 
+/* Each further piece of a set is taken up, turned and set down at every step: the lot's share. */
+static double handling_min(const struct build *b, double area_m2) {
+    const struct operations_row *op = operation_row(b->r->t, "handle");
+    int64_t count = b->r->piece->count, more = count > 1 ? count - 1 : 0;
+    double share = b->total_m2 > 0 ? fmin(area_m2 / b->total_m2, 1) : 1;
+    return op && more ? op->each_min * (double)more * share : 0;
+}
+
+double effort_alone_min(const struct build *b, const struct lot *lot,
+                        const struct operations_row *op, double area_m2) {
+    struct build one = *b;
+    struct piece piece = *b->r->piece;
+    struct room room = *b->r;
+    double n = piece.count > 1 ? (double)piece.count : 1;
+    struct lot part = *lot;
+    piece.count = 1, room.piece = &piece, one.r = &room;
+    one.total_m2 /= n, part.area_m2 /= n;
+    return effort_min(&one, &part, op, area_m2 / n);
+}
+
 double effort_min(const struct build *b, const struct lot *lot, const struct operations_row *op,
                   double area_m2) {
     double per_m2 = op->per_m2_min, slow = lot->slow, session;
@@ -40,7 +60,7 @@ double effort_min(const struct build *b, const struct lot *lot, const struct ope
         slow = 1 + (slow - 1) / 2; /* a gun minds turnings less than a brush */
     }
     const struct learnt *pace = learnt_of(b->r->shop, b->r->piece->id, "hours", op->id, NULL);
-    return effort_ready_min(b, lot, op, area_m2, &session) +
+    return effort_ready_min(b, lot, op, area_m2, &session) + handling_min(b, area_m2) +
            (pace ? pace->factor : 1) * per_m2 * area_m2 * slow * economy(b->total_m2) *
                condition_factor(b->r->piece, op->role);
 }

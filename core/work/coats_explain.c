@@ -99,6 +99,10 @@ static void hands_explain(const struct build *b, size_t row) {
         basis_number(l, e, "the work", work, DIM_DURATION);
     }
     if (k->coats > 1) basis_number(l, e, "coats", coats_n, DIM_NONE);
+    if (r->piece->count > 1 && k->alone_frac > 0) {
+        basis_number(l, e, "pieces alike", (double)r->piece->count, DIM_NONE);
+        basis_number(l, e, "one of them alone", all * k->alone_frac, DIM_DURATION);
+    }
     records(l, e, pace);
     for (size_t i = 0; i < why.inputs_n; i++)
         if (why.inputs[i].text)

@@ -36,7 +36,9 @@ int day_setup_of(const struct tables *t, const struct piece_plan *p, const struc
     struct day_setup key = {.operation = k->operation,
                             .product = k->product,
                             .class = k->product ? NULL : k->class,
-                            .piece = mixed ? p->id : NULL,
+                            .piece = !mixed                         ? NULL
+                                     : p->batch_of && !k->color_row ? p->batch_of
+                                                                    : p->id,
                             .color_row = mixed ? k->color_row : 0,
                             .tool = k->tool,
                             .how = wet->how};

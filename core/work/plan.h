@@ -104,6 +104,7 @@ struct work_step { /* take-down, repair, fitting, packing: anything that is not 
     const char *text, *why;
     const char *how;            /* technique or material, or NULL */
     double hands_min, wait_min; /* hands-on; then clamp, cure or dry before what follows */
+    double alone_frac;          /* as of a coat */
     double material_cent;       /* what it takes besides hands, all of them */
     double others_cent; /* of work that is referred: what others ask; NAN: nobody has asked */
     bool referred;
@@ -150,9 +151,11 @@ struct coat {
     enum verdict verdict;
     const char *rule; /* id of data/coat_rules.tsv that decided */
     const char *text, *why, *remedy;
-    const char *how;    /* technique, or NULL */
-    double hands_min;   /* one coat on this group */
-    double ready_min;   /* of it: the group's share of getting ready and cleaning up */
+    const char *how;   /* technique, or NULL */
+    double hands_min;  /* one coat on this group */
+    double alone_frac; /* of it for one piece alone, where several like ones are planned; 0: as many
+                          parts */
+    double ready_min;  /* of it: the group's share of getting ready and cleaning up */
     double session_min; /* the whole of that, each time the tool is taken up afresh */
     double touch_min, recoat_min, recoat_until_min, handle_min, cure_min; /* in this climate */
     double film_um;                                                       /* dry, one coat */

@@ -102,6 +102,25 @@ static struct hours hours_of(const struct room *r, struct piece_plan *p) {
     return h;
 }
 
+/* What one of several like pieces would take alone: what falls due once for all of them, whole. */
+static double alone_h(const struct room *r, struct piece_plan *p) {
+    const struct steps *lists[] = {&p->takedown, &p->repairs, &p->finish};
+    double n = (double)r->piece->count, h = samples_h(r, p);
+    for (size_t k = 0; k < 3; k++)
+        for (size_t i = 0; i < lists[k]->n; i++) {
+            const struct work_step *w = &lists[k]->rows[i];
+            if (w->hands_min > 0)
+                h += w->hands_min / 60 * (w->alone_frac > 0 ? w->alone_frac : 1 / n);
+        }
+    for (size_t i = 0; i < p->coats.n; i++) {
+        const struct coat *c = &p->coats.rows[i];
+        if (c->hands_min > 0)
+            h += c->hands_min / 60 * (double)(c->coats > 0 ? c->coats : 1) *
+                 (c->alone_frac > 0 ? c->alone_frac : 1 / n);
+    }
+    return h;
+}
+
 /* ---- lines ---- */
 
 struct bill {
@@ -345,6 +364,18 @@ static void hour_warn(struct bill *b, double agreed) {
                        basis_money(rate, want)));
 }
 
+/* A figure that surprises says why. */
+static void set_note(struct bill *b, struct piece_plan *p) {
+    double n = (double)b->r->piece->count;
+    if (!(n > 1)) return;
+    note(b, RANK_NOTE,
+         ROOM_TEXT(b->r,
+                   "%.0f alike: %.1f h each, %.1f h in all; one of them alone would take %.1f h. "
+                   "Getting ready, washing out, mixing and writing down fall due once, and much of "
+                   "the same goes faster; each is looked over, photographed and turned by itself.",
+                   n, p->price.hours / n, p->price.hours, alone_h(b->r, p)));
+}
+
 /* Who reckons it after must know that a part of it stands on another sheet. */
 static void shared_note(struct bill *b, const struct piece_plan *p) {
     if (p->batch_others_frac > 0)
@@ -516,6 +547,7 @@ enum status price_make(const struct room *r, struct piece_plan *p, struct why *w
     cost_sum(&b);
     enum status s = price_set(&b, why);
     if (s) return s;
+    set_note(&b, p);
     shared_note(&b, p);
     price_warn(&b);
     price_explain(&b);

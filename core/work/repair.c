@@ -102,6 +102,12 @@ static void step_explain(const struct steps_of *s, const struct steps *to, struc
     basis_number(l, b, "records", (double)pace->records, DIM_NONE);
 }
 
+static double step_min(const struct steps_of *s, const struct operations_row *op, double count,
+                       double pieces) {
+    return pace_of(s->r, op->id) * (op->fixed_min + op->each_min * count / pieces +
+                                    op->per_m2_min * s->p->surfaces.coated_m2 / pieces);
+}
+
 static struct work_step *step_add(struct steps_of *s, struct steps *to, const char *operation,
                                   int64_t count) {
     const struct room *r = s->r;
@@ -116,13 +122,15 @@ static struct work_step *step_add(struct steps_of *s, struct steps *to, const ch
         .text = count > 1 ? ROOM_TEXT(r, "%s: %d", op->name, (int)count) : op->name,
         .why = NULL,
         .how = op->how,
-        .hands_min = pace_of(r, op->id) * (op->fixed_min + op->each_min * (double)count +
-                                           op->per_m2_min * s->p->surfaces.coated_m2),
+        .hands_min = step_min(s, op, (double)count, 1),
         .wait_min = op->wait_min,
         .count = count,
         .source = op->source,
         .certainty = CERTAINTY_COMMON,
     };
+    if (rows[to->n].hands_min > 0)
+        rows[to->n].alone_frac =
+            step_min(s, op, (double)count, (double)all_of(r->piece, 1)) / rows[to->n].hands_min;
     step_explain(s, to, &rows[to->n], (struct effort){op->fixed_min, op->each_min, op->per_m2_min});
     return &rows[to->n++];
 }
@@ -200,9 +208,11 @@ static int64_t taped_boxes(const struct surfaces *s) {
 static void takedown(struct steps_of *s) {
     const struct piece *p = s->r->piece;
     struct steps *to = &s->p->takedown;
-    because(step_add(s, to, "photo_before", 1), "Afterwards nobody remembers what was there.");
+    because(step_add(s, to, "photo_before", all_of(p, 1)),
+            "Afterwards nobody remembers what was there.");
     if (s->p->inspection.tests_n)
-        because(step_add(s, to, "inspect", 1), "What is not known is planned as the worst.");
+        because(step_add(s, to, "inspect", all_of(p, 1)),
+                "What is not known is planned as the worst.");
     int64_t drawers = all_of(p, p->drawers);
     if (drawers)
         because(step_add(s, to, "drawers_out", drawers), "Each fits its own opening only.");
@@ -218,7 +228,8 @@ static void takedown(struct steps_of *s) {
                       "it keeps the glue off and the spline out."
                     : "It goes in last, into dry paint.");
     if (!isnan(p->fittings.back_thickness_mm))
-        because(step_add(s, to, "back_off", 1), "The inside is reached and nothing is masked.");
+        because(step_add(s, to, "back_off", all_of(p, 1)),
+                "The inside is reached and nothing is masked.");
 }
 
 static const struct hardware_metals_row *metal_row(const struct tables *t, const char *id) {
@@ -375,15 +386,17 @@ static void finish(struct steps_of *s) {
             because(step_add(s, to, "wax_runners", drawers), "Runners stay bare; wax is enough.");
         step_add(s, to, "drawers_in", drawers);
     }
-    if (!isnan(p->fittings.back_thickness_mm)) step_add(s, to, "back_on", 1);
+    if (!isnan(p->fittings.back_thickness_mm)) step_add(s, to, "back_on", all_of(p, 1));
     if (fact_holds(&s->f, "slides"))
-        because(step_add(s, to, "clearance", 1),
+        because(step_add(s, to, "clearance", all_of(p, 1)),
                 "Paint takes a fifth of a 1/16 in gap; summer takes more.");
     if (p->fittings.anchor == YN_YES ||
         (p->fittings.anchor != YN_NO && fact_holds(&s->f, "tall_storage")))
-        because(step_add(s, to, "anchor", 1), "A climbing child pulls a chest over.");
-    because(step_add(s, to, "photo_after", 1), "The record, and the picture that sells the next.");
-    because(step_add(s, to, "label_recipe", 1), "In a year somebody wants the same color.");
+        because(step_add(s, to, "anchor", all_of(p, 1)), "A climbing child pulls a chest over.");
+    because(step_add(s, to, "photo_after", all_of(p, 1)),
+            "The record, and the picture that sells the next.");
+    because(step_add(s, to, "label_recipe", all_of(p, 1)),
+            "In a year somebody wants the same color.");
     if (!fact_holds(&s->f, "own"))
         because(step_add(s, to, "pack", 1), "Blankets print a film that is only dry.");
 }

@@ -93,6 +93,18 @@ await check('the least that a job is done for counts once for a client’s piece
   same(prices('$1000', a)[0].price_cent, 100000, 'alone');
   same(prices('$1', a, b).map((p) => p.price_cent), prices('$0', a, b).map((p) => p.price_cent), 'where it plays no part');
 });
+await check('a set says what one alone would take, and why each takes less', () => {
+  // common practice: a chair 4 to 7 h, wide (x 0.6 to x 1.8); in a set each takes a third less or so
+  const set = (count) => JSON.parse(planned({ format: 'coatwright-job', version: 1, pieces: [{ id: 'c', template: 'side_chair', width: '18 in', depth: '18 in', height: '36 in',
+    count, year: 1995, finish: 'lacquer', wanted: { color: '#35506b' } }] }, '--json').out).pieces[0];
+  const one = set(1), four = set(4), each = four.price.hours / 4, said = four.price.notices.map((n) => n.text).find((t) => /^4 alike/.test(t));
+  const [, told, all, alone] = /4 alike: ([\d.]+) h each, ([\d.]+) h in all; one of them alone would take ([\d.]+) h/.exec(said) ?? [];
+  same([told, all, alone], [each.toFixed(1), four.price.hours.toFixed(1), one.price.hours.toFixed(1)], 'what is said');
+  must(one.price.hours >= 4 && one.price.hours <= 7 && each >= 0.6 * 4 && each / one.price.hours > 0.6 && each / one.price.hours < 0.75, `${each} of ${one.price.hours}`);
+  const minutes = (p, id) => p.takedown.find((s) => s.operation === id).hands_min;
+  same(['inspect', 'photo_before'].map((id) => [minutes(one, id), minutes(four, id)]), [[20, 44], [8, 20]], 'each is looked over and photographed');
+  must(!one.price.notices.some((n) => /alike/.test(n.text)), 'of one nothing is said');
+});
 await check('dinette: the weak film is stripped, bare wood that is seen to 180, its first waterborne coat rubbed smooth', () => {
   in_order(operations('dinette'), 'clean', 'strip', 'sand_bare', 'primer', 'nib', 'color', 'clear');
   const top = piece('dinette').coats.rows.filter((c) => c.group === 'top');
