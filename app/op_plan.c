@@ -12,6 +12,7 @@ enum status plan_of_job(const struct tables *t, const struct job *job, const str
                         struct arena *arena, struct plan_answer *out, struct why *why) {
     struct plan_options o = {.now_utc_min = ask->now_utc_min,
                              .want_basis = true, /* the sheet says how each figure is known */
+                             .units = ask->units,
                              .limit = ask->limit,
                              .seed = 1,
                              .recipes_of = ask->recipes_of,

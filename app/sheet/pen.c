@@ -5,6 +5,7 @@
 #include "codec/color_said.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
+#include "core/work/method.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -143,7 +144,8 @@ static const char *certainty_text(enum certainty c) {
 
 const char *pen_tool(struct pen *p, const char *tool) {
     for (size_t i = 0; tool && i < p->t->methods_n; i++)
-        if (!strcmp(p->t->methods[i].id, tool)) return p->t->methods[i].name;
+        if (!strcmp(p->t->methods[i].id, tool))
+            return method_name(&p->t->methods[i], p->units == UNITS_METRIC);
     return tool;
 }
 

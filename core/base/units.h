@@ -17,6 +17,7 @@
 #define G_PER_LB 453.59237
 #define G_PER_OZ (G_PER_LB / 16)
 #define N_PER_LBF 4.4482216152605
+#define STANDARD_GRAVITY 9.80665 /* m/s2: newtons that a kilogram weighs */
 #define M2_PER_L_PER_FT2_PER_GAL (M2_PER_FT2 / (ML_PER_US_GAL / 1000))
 
 static inline double degc_of_degf(double f) {

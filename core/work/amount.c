@@ -350,7 +350,7 @@ static void amount_explain(const struct room *r, const struct gathering *g, size
         basis_number(l, b, "your shop's loss against what is usual", g->kept->factor, DIM_NONE);
         basis_number(l, b, "records of loss", (double)g->kept->records, DIM_NONE);
     }
-    basis_word(l, b, "tool", g->method->name);
+    basis_word(l, b, "tool", method_name(g->method, l->metric));
     basis_number(l, b, "left in tool and tray, each session", a->session_ml, DIM_VOLUME);
     basis_number(l, b, "sessions", a->sessions, DIM_NONE);
     basis_number(l, b, "likeliest need", a->need_ml, DIM_VOLUME);

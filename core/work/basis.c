@@ -1,5 +1,7 @@
 #include "core/work/basis.h"
 
+#include "core/base/units.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -19,6 +21,26 @@ void *ledger_grow(struct ledger *l, void *rows, size_t n, size_t *cap, size_t si
     if (n) memcpy(fresh, rows, n * size);
     *cap = wider;
     return fresh;
+}
+
+/* To the thirty-second of an inch, or the millimeter; below ten with its tenth. */
+const char *ledger_length(const struct ledger *l, double mm) {
+    if (l->metric) return arena_print(l->arena, fabs(mm) < 10 ? "%.2g mm" : "%.0f mm", mm);
+    long parts = lround(mm / MM_PER_IN * 32), whole = parts / 32, n = parts % 32, d = 32;
+    while (n && n % 2 == 0) n /= 2, d /= 2;
+    return !n      ? arena_print(l->arena, "%ld in", whole)
+           : whole ? arena_print(l->arena, "%ld %ld/%ld in", whole, n, d)
+                   : arena_print(l->arena, "%ld/%ld in", n, d);
+}
+
+const char *ledger_small(const struct ledger *l, double mm) {
+    return l->metric ? arena_print(l->arena, "%.2f mm", mm)
+                     : arena_print(l->arena, "%.3f in", mm / MM_PER_IN);
+}
+
+const char *ledger_degrees(const struct ledger *l, double degc) {
+    return l->metric ? arena_print(l->arena, "%.0f \u00b0C", degc)
+                     : arena_print(l->arena, "%.0f \u00b0F", degc * 9 / 5 + 32);
 }
 
 struct basis *ledger_basis(struct ledger *l, const char *pointer, const char *rule,

@@ -76,6 +76,7 @@ struct notices {
 struct ledger {
     struct arena *arena;
     bool wanted, failed;
+    bool metric; /* texts name lengths, temperatures and loads in metric units, else in US ones */
     struct basis *bases;
     size_t bases_n, bases_cap;
     struct assumption *assumed;
@@ -109,6 +110,12 @@ const char *basis_span(double minutes, char out[32]);
 
 /* Money in words, cents only where there are some: "$45", "$1,043.05", "-$3.71". Returns out. */
 const char *basis_money(double cent, char out[32]);
+
+/* Figures inside a text, in the units of the ledger; the arena's.
+ * "1/2 in" or "13 mm"; small: "0.013 in" or "0.33 mm". */
+const char *ledger_length(const struct ledger *l, double mm);
+const char *ledger_small(const struct ledger *l, double mm);
+const char *ledger_degrees(const struct ledger *l, double degc); /* "50 °F", "10 °C" */
 
 /* Grows an arena array to hold one more; for lists whose length is not known before. */
 void *ledger_grow(struct ledger *l, void *rows, size_t n, size_t *cap, size_t size);

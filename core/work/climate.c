@@ -34,13 +34,27 @@ static void meet(struct climate_verdict *v, enum climate_gate gate, enum climate
     v->limit = limit;
 }
 
+static double lowest_of(const struct product_classes_row *product, double lowest_degc) {
+    return !isnan(lowest_degc) ? lowest_degc : product ? product->lowest_degc : NAN;
+}
+static double rh_stop_of(const struct product_classes_row *product) {
+    double stop = product && !isnan(product->rh_stop_frac) ? product->rh_stop_frac : STEEL_RH;
+    return fmin(stop, STEEL_RH);
+}
+
+void climate_bring(const struct product_classes_row *product, double lowest_degc, double *degc,
+                   double *rh_frac) {
+    *degc = fmax(*degc, lowest_of(product, lowest_degc));
+    double dew = climate_saturation_hpa(*degc - OVER_DEW_DEGC) / climate_saturation_hpa(*degc);
+    *rh_frac = fmin(*rh_frac, fmin(rh_stop_of(product), dew));
+}
+
 struct climate_verdict climate_judge(const struct product_classes_row *product, double lowest_degc,
                                      double air_degc, double surface_degc, double rh_frac) {
     struct climate_verdict v = {.dew_degc = NAN, .margin_degc = NAN};
     double surface = isnan(surface_degc) ? air_degc : surface_degc;
-    v.lowest_degc = !isnan(lowest_degc) ? lowest_degc : product ? product->lowest_degc : NAN;
-    v.rh_stop_frac = product && !isnan(product->rh_stop_frac) ? product->rh_stop_frac : STEEL_RH;
-    v.rh_stop_frac = fmin(v.rh_stop_frac, STEEL_RH);
+    v.lowest_degc = lowest_of(product, lowest_degc);
+    v.rh_stop_frac = rh_stop_of(product);
     if (isnan(air_degc) || isnan(rh_frac)) meet(&v, CLIMATE_WARN, CLIMATE_UNCLEAR);
     if (fmin(air_degc, surface) < v.lowest_degc) meet(&v, CLIMATE_STOP, CLIMATE_COLD);
     if (rh_frac > 0) {

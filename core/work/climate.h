@@ -49,4 +49,9 @@ struct climate_verdict {
 struct climate_verdict climate_judge(const struct product_classes_row *product, double lowest_degc,
                                      double air_degc, double surface_degc, double rh_frac);
 
+/* The nearest air in which the product may go on: warmed to its lowest temperature, dried to its
+ * limit and to 3 degC over the dew point. product NULL: only the dew point and 85 %. */
+void climate_bring(const struct product_classes_row *product, double lowest_degc, double *degc,
+                   double *rh_frac);
+
 #endif

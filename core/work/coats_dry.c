@@ -1,4 +1,5 @@
 #include "core/work/coats_dry.h"
+#include "core/work/climate.h"
 #include "core/work/drying.h"
 #include "core/work/fact.h"
 #include "core/work/learn.h"
@@ -11,12 +12,12 @@ struct coat_dry coat_dry(const struct room *r, const char *class, const struct p
     struct coat_dry none = {NAN, NAN, NAN, NAN, NAN, NAN, "CP"};
     if (!row) return none;
     struct air air = {r->shop->day_degc, r->shop->humidity_frac};
-    if (!(air.degc > 0)) air.degc = drying_air_class.degc;
+    if (isnan(air.degc)) air.degc = drying_air_class.degc;
     if (!(air.rh_frac > 0)) air.rh_frac = drying_air_class.rh_frac;
+    /* in air in which it must not be used it is planned as if that were put right (day_check.c) */
+    climate_bring(row, can ? can->label_lowest_degc : NAN, &air.degc, &air.rh_frac);
     struct drying d;
-    if (drying_times(row, can, air, NAN, &d, NULL) != OK) { /* air in which it must not be used */
-        if (drying_times(row, can, drying_air_class, NAN, &d, NULL) != OK) return none;
-    }
+    if (drying_times(row, can, air, NAN, &d, NULL) != OK) return none;
     const struct learnt *l = learnt_of(r->shop, r->piece->id, "drying", class, NULL);
     if (l && !d.label) { /* the shop's own clock; a can's label speaks for itself */
         d.touch_min *= l->factor, d.recoat_min *= l->factor, d.handle_min *= l->factor;

@@ -82,11 +82,18 @@ enum status day_check_facts(const struct job *job, const struct plan *plan,
 
 /* ---- what will go badly ---- */
 
+/* Once, however many coats it holds for. */
+static void say(struct ledger *l, struct notices *out, enum rank rank, const char *topic,
+                const char *text, const char *remedy) {
+    for (size_t i = 0; text && i < out->n; i++)
+        if (!strcmp(out->rows[i].text, text)) return;
+    struct notice *n = text ? notice_add(l, out, rank, topic, text, "CP", CERTAINTY_COMMON) : NULL;
+    if (n) n->remedy = remedy;
+}
+
 static void mind(struct ledger *l, struct notices *out, const char *topic, const char *text,
                  const char *remedy) {
-    struct notice *n =
-        text ? notice_add(l, out, RANK_MIND, topic, text, "CP", CERTAINTY_COMMON) : NULL;
-    if (n) n->remedy = remedy;
+    say(l, out, RANK_MIND, topic, text, remedy);
 }
 
 static void long_film(const struct day_tasks *d, size_t i, const struct plan *plan,
@@ -142,12 +149,6 @@ void day_check_tasks(const struct day_tasks *d, const struct plan *plan, const s
 
 /* ---- the air ---- */
 
-/* "10 degC (50 degF)" */
-static const char *warmth(double degc, char out[48]) {
-    snprintf(out, 48, "%.0f \u00b0C (%.0f \u00b0F)", degc, degc * 9 / 5 + 32);
-    return out;
-}
-
 struct coating {
     const struct product_classes_row *class;
     const char *name;
@@ -165,34 +166,45 @@ static struct coating coating_of(const struct tables *t, const struct shelf *she
     return c;
 }
 
+/* What must not be is a stop, and the dates count as if it were put right. */
 static void judge_air(const struct coating *c, const struct shop *shop, struct ledger *l,
                       struct notices *out) {
-    char limit[48], is[48];
     struct climate_verdict v =
         climate_judge(c->class, c->lowest_degc, shop->day_degc, NAN, shop->humidity_frac);
+    double damp = shop->humidity_frac * 100;
     if (v.gate != CLIMATE_GO && v.limit == CLIMATE_COLD)
-        mind(l, out, "cold",
-             arena_print(l->arena, "%s must not go on below %s; by day the shop has %s.", c->name,
-                         warmth(v.lowest_degc, limit), warmth(shop->day_degc, is)),
-             "Heat the shop until the film has dried, or wait for warmer days.");
+        say(l, out, RANK_STOP, "cold",
+            arena_print(l->arena,
+                        "Not at %s: %s. It needs %s; the dates count as if the shop were heated "
+                        "to that.",
+                        ledger_degrees(l, shop->day_degc), c->name,
+                        ledger_degrees(l, v.lowest_degc)),
+            "Heat the shop until the film has dried, or wait for warmer days.");
     else if (v.gate != CLIMATE_GO && v.limit == CLIMATE_DEW)
-        mind(l, out, "dew",
-             arena_print(l->arena,
-                         "The air is so damp that water settles on the work at %s, less than 3 "
-                         "\u00b0C (5 \u00b0F) below the shop: nothing holds on it.",
-                         warmth(v.dew_degc, is)),
-             "Heat or dry the air before coating.");
+        say(l, out, RANK_STOP, "dew",
+            arena_print(l->arena,
+                        "No coat in air of %.0f %%. Water settles on the work at %s, less than %s "
+                        "below the shop; the dates count as if the air were dried.",
+                        damp, ledger_degrees(l, v.dew_degc), l->metric ? "3 \u00b0C" : "5 \u00b0F"),
+            "Heat or dry the air before coating.");
+    else if (v.gate == CLIMATE_STOP && v.limit == CLIMATE_HUMID)
+        say(l, out, RANK_STOP, "damp",
+            arena_print(l->arena,
+                        "Not in air of %.0f %%: %s. Over %.0f %% it dries badly or turns hazy; "
+                        "the dates count as if the air were dried to that.",
+                        damp, c->name, v.rh_stop_frac * 100),
+            "Dry the air, or wait for a drier day.");
     else if (v.gate != CLIMATE_GO && v.limit == CLIMATE_HUMID)
         mind(l, out, "damp",
-             arena_print(l->arena, "%s in air of %.0f %%: %s", c->name, shop->humidity_frac * 100,
-                         v.gate == CLIMATE_STOP ? "too damp, leave it."
-                                                : "it dries slowly and may turn hazy."),
+             arena_print(l->arena, "Slow in air of %.0f %%: %s. It may turn hazy.", damp, c->name),
              "Dry the air, or wait for a drier day.");
     if (v.limit != CLIMATE_COLD && shop->night_degc < c->lowest_degc)
         mind(l, out, "night",
              arena_print(l->arena,
-                         "%s stands still at night: below %s it does not dry, and the shop has %s.",
-                         c->name, warmth(c->lowest_degc, limit), warmth(shop->night_degc, is)),
+                         "It stands still at night: %s. Below %s it does not dry, and the shop has "
+                         "%s.",
+                         c->name, ledger_degrees(l, c->lowest_degc),
+                         ledger_degrees(l, shop->night_degc)),
              "Coat in the morning, or keep the shop warm over night.");
 }
 

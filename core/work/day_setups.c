@@ -51,7 +51,7 @@ int day_setup_of(const struct tables *t, const struct piece_plan *p, const struc
     d->setups = rows;
     d->setup_keys = keys;
     const struct methods_row *method = method_of(t, k->tool);
-    key.tool_name = method ? method->name : k->tool ? k->tool : "tool";
+    key.tool_name = method ? method_name(method, l->metric) : k->tool ? k->tool : "tool";
     int32_t before = (int32_t)lround(session * wet->setup_frac);
     d->setups[d->setups_n] = (struct timetable_setup){.name = key.tool_name,
                                                       .setup_min = before,

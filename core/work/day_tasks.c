@@ -65,8 +65,9 @@ struct timetable_lag day_after(int from, int to, double wait_min, int climate) {
 static int32_t night_permille(const struct day_build *b, const struct product_classes_row *row,
                               double night_degc, bool hardening) {
     const struct shop *s = &b->plan->shop;
-    struct air day = {s->day_degc, s->humidity_frac},
-               night = {night_degc, climate_rh_moved(s->day_degc, s->humidity_frac, night_degc)};
+    struct air day = {s->day_degc, s->humidity_frac};
+    climate_bring(row, NAN, &day.degc, &day.rh_frac);
+    struct air night = {night_degc, climate_rh_moved(day.degc, day.rh_frac, night_degc)};
     double rate = drying_rate(drying_cure_of(row), day, night, row->lowest_degc, hardening);
     return rate <= 0 || isnan(rate) ? 0 : rate > 4 ? 4000 : (int32_t)(rate * 1000);
 }

@@ -32,14 +32,16 @@ static void anchor_make(struct fits *f) {
     bool tall = fact_holds(&facts, "tall_storage");
     if (p->fittings.anchor == YN_NO || (!p->fittings.anchor && !tall)) return;
     const double gauge_10 = .190 * MM_PER_IN, thread = MM_PER_IN, stud_gravity = .42;
+    const struct ledger *l = f->r->ledger;
     double holds = wood_screw_allowed_n(wood_screw_n(stud_gravity, gauge_10, thread, false));
     fit_line(f, (struct fitting_line){
                     .id = "anchor",
                     .what = "Anchor against tipping, screw length",
-                    .verdict = ROOM_TEXT(f->r,
-                                         "#10 screw, 1 in of thread in the stud, holds about "
-                                         "%.0f lb",
-                                         holds / N_PER_LBF),
+                    .verdict =
+                        ROOM_TEXT(f->r, "#10 screw, %s of thread in the stud, holds about %.0f %s",
+                                  ledger_length(l, thread),
+                                  holds / (l->metric ? STANDARD_GRAVITY : N_PER_LBF),
+                                  l->metric ? "kg" : "lb"),
                     .size_mm = 2 * MM_PER_IN,
                     .other_mm = wood_pilot_mm(gauge_10, false),
                     .other = "pilot hole in the stud",

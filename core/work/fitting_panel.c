@@ -17,17 +17,20 @@ void fit_back_make(struct fits *f) {
     if (isnan(depth)) depth = 19.05;
     double most = fastener_most_mm(x->back_thickness_mm, depth);
     const struct fasteners_row *brad = fastener_stock(f->r->t, "brad", most, 0);
-    fit_line(f, (struct fitting_line){.id = "back_brad",
-                                      .what = "Brads for the back",
-                                      .verdict = brad ? brad->name
-                                                      : "No brad is short enough: glue and clamp",
-                                      .size_mm = brad ? brad->length_mm : most,
-                                      .other_mm = depth,
-                                      .other = "wood behind it",
-                                      .rank = RANK_NOTE,
-                                      .detail = "The point stays 1/16 in short of the show face.",
-                                      .source = "CP",
-                                      .certainty = CERTAINTY_COMMON});
+    fit_line(f, (struct fitting_line){
+                    .id = "back_brad",
+                    .what = "Brads for the back",
+                    .verdict = brad ? brad->name : "No brad is short enough: glue and clamp",
+                    .size_mm = brad ? brad->length_mm : most,
+                    .other_mm = depth,
+                    .other = "wood behind it",
+                    .rank = RANK_NOTE,
+                    .detail = ROOM_TEXT(f->r,
+                                        "The point stays %s short of the show "
+                                        "face.",
+                                        ledger_length(f->r->ledger, MM_PER_IN / 16)),
+                    .source = "CP",
+                    .certainty = CERTAINTY_COMMON});
     struct basis *b =
         fit_explain(f, "min(3 x thickness, thickness + 3/4 of the depth), rounded down", "CP",
                     CERTAINTY_COMMON);
@@ -82,7 +85,8 @@ static void staple_make(struct fits *f, const struct fitting_panel *p) {
                     .other_mm = p->depth_mm,
                     .other = "wood free behind it",
                     .rank = close || !staple ? RANK_MIND : RANK_NOTE,
-                    .detail = "Its nose takes about 1/2 in beside the staple.",
+                    .detail = ROOM_TEXT(f->r, "Its nose takes about %s beside the staple.",
+                                        ledger_length(f->r->ledger, MM_PER_IN / 2)),
                     .source = "CP",
                     .certainty = CERTAINTY_COMMON});
     fit_input(f, fit_explain(f, "a third of the free wood, at most 3/8 in", "CP", CERTAINTY_COMMON),
@@ -118,9 +122,11 @@ static void cane_make(struct fits *f, const struct fitting_panel *p) {
                     .id = "cane_sheet",
                     .what = ROOM_TEXT(f->r, "Cane sheet, %lld of them",
                                       (long long)(p->count > 0 ? p->count : 1)),
-                    .verdict = ROOM_TEXT(f->r, "Soak %g min, %s", soak,
-                                         stapled ? "weighted under water; pull firm"
-                                                 : "warm; leave 1/2 in of play"),
+                    .verdict =
+                        ROOM_TEXT(f->r, "Soak %g min, %s", soak,
+                                  stapled ? "weighted under water; pull firm"
+                                          : ROOM_TEXT(f->r, "warm; leave %s of play",
+                                                      ledger_length(f->r->ledger, MM_PER_IN / 2))),
                     .size_mm = cane_sheet_mm(p->width_mm),
                     .other_mm = cane_sheet_mm(p->height_mm),
                     .other = "height as cut",
@@ -225,6 +231,7 @@ static const struct glass_row *glass_for(const struct tables *t, bool mirror, do
 }
 
 static void glass_make(struct fits *f, const struct fitting_panel *p, size_t at) {
+    const struct ledger *l = f->r->ledger;
     const double clearance = 3, handled_g = 10000, tolerance_mm = .5;
     double area = p->width_mm * p->height_mm * 1e-6;
     bool mirror = p->kind && !strcmp(p->kind, "mirror");
@@ -236,22 +243,26 @@ static void glass_make(struct fits *f, const struct fitting_panel *p, size_t at)
         assume_number(f->r->ledger,
                       ROOM_TEXT(f->r, "%s/fittings/panels/%zu/thickness", f->r->at, at), thick,
                       DIM_LENGTH, usual ? usual->name : "usual", "CP");
-    fit_line(f, (struct fitting_line){
-                    .id = "glass",
-                    .what = mirror ? "Mirror" : "Glass",
-                    .verdict = ROOM_TEXT(
-                        f->r, "%.1f kg (%.1f lb) each%s", weight / 1000, weight / G_PER_LB,
-                        thin ? ROOM_TEXT(f->r, "; thin for its size: %g mm is usual",
-                                         usual->thickness_mm)
-                             : ""),
-                    .size_mm = p->width_mm - clearance,
-                    .other_mm = p->height_mm - clearance,
-                    .other = "height as cut",
-                    .rank = thin || weight > handled_g ? RANK_MIND : RANK_NOTE,
-                    .detail = "1/8 in smaller than the rebate each way, nothing pressed. Tempered "
-                              "glass cannot be cut later; laminated where children reach.",
-                    .source = "EN572",
-                    .certainty = CERTAINTY_MEMORY});
+    fit_line(
+        f, (struct fitting_line){
+               .id = "glass",
+               .what = mirror ? "Mirror" : "Glass",
+               .verdict = ROOM_TEXT(f->r, "%.1f %s each%s", weight / (l->metric ? 1000 : G_PER_LB),
+                                    l->metric ? "kg" : "lb",
+                                    thin ? ROOM_TEXT(f->r, "; thin for its size: %s is usual",
+                                                     ledger_length(l, usual->thickness_mm))
+                                         : ""),
+               .size_mm = p->width_mm - clearance,
+               .other_mm = p->height_mm - clearance,
+               .other = "height as cut",
+               .rank = thin || weight > handled_g ? RANK_MIND : RANK_NOTE,
+               .detail = ROOM_TEXT(f->r,
+                                   "%s smaller than the rebate each way, nothing pressed. "
+                                   "Tempered glass cannot be cut later; laminated where "
+                                   "children reach.",
+                                   ledger_length(l, clearance)),
+               .source = "EN572",
+               .certainty = CERTAINTY_MEMORY});
     struct basis *b =
         fit_explain(f, "rebate less 3 mm; weight 2.5 kg/m2 for each mm", "EN572", CERTAINTY_MEMORY);
     fit_input(f, b, "thickness", thick);

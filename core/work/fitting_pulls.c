@@ -19,12 +19,15 @@ static void pulls_spacing(struct fits *f, const struct fitting_pulls *p) {
     static const char *const verdicts[] = {
         "New pulls fit the old holes", "At the limit of the old holes",
         "New holes behind a backplate that covers the old ones", "Fill the old holes, drill new"};
-    static const char *const details[] = {
+    const char *const details[] = {
         "The holes are wide enough for the difference.",
         "Try one before all are ordered; ease the hole inward with a round file.",
         "Drill from the face with a block behind; check that the plate covers every old hole.",
-        ("Plug with dowel or epoxy, flush, before the primer; then drill by the template from the "
-         "face with a block behind. Measure the pull itself: it may miss its nominal by 1/8 in.")};
+        ROOM_TEXT(f->r,
+                  "Plug with dowel or epoxy, flush, before the primer; then drill by the template "
+                  "from the face with a block behind. Measure the pull itself: it may miss its "
+                  "nominal by %s.",
+                  ledger_length(f->r->ledger, MM_PER_IN / 8))};
     double mm = p->new_spacing_mm;
     bool metric = fabs(mm - round(mm)) < 0.01 && f->r->shop->units != UNITS_METRIC;
     fit_line(f,
@@ -46,7 +49,7 @@ static void pulls_spacing(struct fits *f, const struct fitting_pulls *p) {
     fit_input(f, b, "hole less screw", j.slack_mm);
     if (isnan(p->hole_mm))
         assume_number(f->r->ledger, ROOM_TEXT(f->r, "%s/fittings/pulls/hole", f->r->at), 4.7625,
-                      DIM_LENGTH, "3/16 in, the usual drill for pulls", "CP");
+                      DIM_LENGTH, "the usual drill for pulls", "CP");
 }
 
 /* Stocked spacings that sit in the old holes as they are: nothing to fill. */

@@ -30,12 +30,6 @@ static struct clearance clearance_of(const struct fits *f, const struct fitting_
     return c;
 }
 
-/* A small length in words: thousandths of an inch, or hundredths of a millimeter. */
-static const char *small(const struct fits *f, double mm) {
-    return f->r->shop->units == UNITS_METRIC ? ROOM_TEXT(f->r, "%.2f mm", mm)
-                                             : ROOM_TEXT(f->r, "%.3f in", mm / MM_PER_IN);
-}
-
 /* "drawer fronts" rather than the id of the part. */
 static const char *slide_name(const struct fits *f, const struct fitting_slide *s) {
     const struct surfaces *u = &f->p->surfaces;
@@ -73,8 +67,10 @@ void fit_slide_make(struct fits *f, const struct fitting_slide *said, size_t row
                  .other = "gap before",
                  .rank = sticks || tight ? RANK_MIND : RANK_NOTE,
                  .detail = ROOM_TEXT(
-                     f->r, "Paint takes %s of it (%.0f %%), swelling %s. %s%s", small(f, c.film_mm),
-                     s->gap_mm > 0 ? 100 * c.film_mm / s->gap_mm : 100, small(f, c.swell_mm),
+                     f->r, "Paint takes %s of it (%.0f %%), swelling %s. %s%s",
+                     ledger_small(f->r->ledger, c.film_mm),
+                     s->gap_mm > 0 ? 100 * c.film_mm / s->gap_mm : 100,
+                     ledger_small(f->r->ledger, c.swell_mm),
                      tight ? "Leave sides and runners bare, paint fronts and edges thin, plane "
                              "before painting, not after. Sticking in summer is wood, not paint."
                            : "Wax the runners.",
@@ -115,12 +111,13 @@ void fit_drawers_need(struct fits *f) {
                         .detail = ROOM_TEXT(
                             f->r,
                             "Of it %s is paint on both faces, the rest the %s in a damp month, "
-                            "across %s of it. Beside them the paint alone counts: 1/16 in is "
+                            "across %s of it. Beside them the paint alone counts: %s is "
                             "usual. Less than that: plane before painting, leave sides and "
                             "runners bare.",
-                            small(f, c.film_mm),
+                            ledger_small(f->r->ledger, c.film_mm),
                             wood_is_board(f->r->t, f->r->piece->wood) ? "board" : "wood",
-                            small(f, part->size_mm[1])),
+                            ledger_length(f->r->ledger, part->size_mm[1]),
+                            ledger_length(f->r->ledger, MM_PER_IN / 16)),
                         .source = "WH13",
                         .certainty = CERTAINTY_PUBLISHED});
         struct basis *b =

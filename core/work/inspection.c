@@ -1,4 +1,5 @@
 #include "core/work/inspection.h"
+#include "core/base/units.h"
 #include "core/work/fact.h"
 #include "core/work/hazard.h"
 #include "core/work/lead_year.h"
@@ -264,9 +265,13 @@ static void find_wood(struct findings *fs) {
     if (p->veneer == YN_YES) {
         bool known = !isnan(p->veneer_mm);
         find(fs, "wood", "Wood", ROOM_TEXT(r, "%s veneer", name),
-             known ? ROOM_TEXT(r, "%.2g mm thick: by hand, fine grit, no soaking.", p->veneer_mm)
-                   : "By hand, fine grit, no soaking. Old veneers run 1/32 to 1/16 in; the thin "
-                     "end is safer.",
+             known ? ROOM_TEXT(r, "%s thick: by hand, fine grit, no soaking.",
+                               ledger_length(r->ledger, p->veneer_mm))
+                   : ROOM_TEXT(r,
+                               "By hand, fine grit, no soaking. Old veneers run %s to %s; the thin "
+                               "end is safer.",
+                               ledger_length(r->ledger, MM_PER_IN / 32),
+                               ledger_length(r->ledger, MM_PER_IN / 16)),
              FINDING_SEEN, "CP");
     } else {
         find(fs, "wood", "Wood", name,

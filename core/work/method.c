@@ -10,6 +10,10 @@ const struct methods_row *method_of(const struct tables *t, const char *id) {
     return NULL;
 }
 
+const char *method_name(const struct methods_row *m, bool metric) {
+    return metric ? m->name_metric : m->name;
+}
+
 bool method_sprays(const struct tables *t, const char *id) {
     const struct methods_row *m = method_of(t, id);
     return m && m->mist;

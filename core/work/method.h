@@ -20,6 +20,9 @@ const struct methods_row *method_of(const struct tables *t, const char *id);
 const struct methods_row *method_choose(const struct tables *t, const struct shop *shop,
                                         const double *form_m2, const char *wanted, bool *out_asked);
 
+/* Its name by its size in inches or in millimeters. */
+const char *method_name(const struct methods_row *m, bool metric);
+
 /* Does that tool throw a mist? id may be NULL. */
 bool method_sprays(const struct tables *t, const char *id);
 

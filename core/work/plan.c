@@ -148,7 +148,7 @@ static bool one_batch(const struct piece_plan *a, const struct piece_plan *b) {
 
 /* Two batches never match: pieces that are to look alike are painted out of one cup, after one
  * card. The first of them makes both; their minutes are shared by the paint that each takes. */
-static void batches_join(const struct shop *shop, struct plan *plan, struct ledger *l) {
+static void batches_join(struct plan *plan, struct ledger *l) {
     for (size_t i = 0; i < plan->pieces_n; i++) {
         struct piece_plan *p = &plan->pieces[i];
         const char *with = NULL, *first = NULL;
@@ -163,7 +163,7 @@ static void batches_join(const struct shop *shop, struct plan *plan, struct ledg
         if (!with) continue;
         if (strcmp(first, p->id) != 0) p->batch_of = first;
         if (all_ml > 0) p->batch_others_frac = 1 - batch_of(p)->mix_ml / all_ml;
-        const char *amount = shop->units == UNITS_METRIC
+        const char *amount = l->metric
                                  ? arena_print(l->arena, "%.0f ml", all_ml)
                                  : arena_print(l->arena, "%.4g fl oz", all_ml / ML_PER_US_FL_OZ);
         notice_add(l, &p->amounts.notices, RANK_MIND, "batch",
@@ -256,7 +256,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
         else
             taken_keep(taken);
     }
-    batches_join(&plan->shop, plan, l);
+    batches_join(plan, l);
     return prices_make(t, job, l, plan, why);
 }
 
@@ -291,6 +291,7 @@ enum status plan_make(const struct tables *t, const struct job *job,
     if (s) return s;
     struct ledger l;
     ledger_init(&l, arena, options->want_basis);
+    l.metric = (options->units ? options->units : job->shop.units) == UNITS_METRIC;
     struct plan plan = {.title = job->title, .now_utc_min = options->now_utc_min};
     plan.pieces_n = job->pieces_n;
     plan.pieces = arena_array(arena, job->pieces_n, sizeof *plan.pieces);

@@ -399,6 +399,7 @@ struct plan_options {
     const struct zone_span *zone; /* NULL: UTC */
     size_t zone_n;
     bool want_basis;
+    enum unit_system units; /* of the texts; 0: the shop's */
     struct limit limit;
     uint64_t seed;
     /* Recipes are searched for this piece alone ("": for none); NULL: for all. The days do not hang

@@ -1,4 +1,5 @@
 #include "core/work/repair.h"
+#include "core/base/units.h"
 #include "core/work/fact.h"
 #include "core/work/fastener.h"
 #include "core/work/learn.h"
@@ -389,7 +390,8 @@ static void finish(struct steps_of *s) {
     if (!isnan(p->fittings.back_thickness_mm)) step_add(s, to, "back_on", all_of(p, 1));
     if (fact_holds(&s->f, "slides"))
         because(step_add(s, to, "clearance", all_of(p, 1)),
-                "Paint takes a fifth of a 1/16 in gap; summer takes more.");
+                ROOM_TEXT(s->r, "Paint takes a fifth of a gap of %s; summer takes more.",
+                          ledger_length(s->r->ledger, MM_PER_IN / 16)));
     if (p->fittings.anchor == YN_YES ||
         (p->fittings.anchor != YN_NO && fact_holds(&s->f, "tall_storage")))
         because(step_add(s, to, "anchor", all_of(p, 1)), "A climbing child pulls a chest over.");

@@ -37,6 +37,16 @@ for (const [name, r] of plans)
       .map((l) => `${s.id}: ${l.figure} ${l.what}`)));
     must(!shut.length, `${shut.length} that do not: ${shut.slice(0, 6).join('; ')}`);
   });
+// Trade sizes keep their names: screws by gauge, shellac by its cut, pulls by their market size.
+const TRADE = /2 lb\s+cut|#\d+\s+wood\s+screw\s+[\d/ -]+in|8-32\s+x\s+[\d/ -]+in|3-3\/4 in is not 96 mm, 5 in is\s+not 128 mm|[\d/ -]+ in, \d+ mm/g;
+await check('in metric units no inch, pound, ounce or degree Fahrenheit stands alone', () => {
+  for (const name of plans.keys()) {
+    const text = run(program, ['plan', join(examples, `${name}.job.json`), '--now', NOW, '--units', 'metric']).out
+      .replace(/[|]?\n\s*[|]?/g, ' ').replace(/\s+/g, ' ').replace(TRADE, '');
+    const left = text.match(/[^.]{0,40}\b\d[\d/ ]* ?(in|ft2?|fl oz|qt|gal|lb|mil)\b(?! ?\()[^.]{0,20}|[^.]{0,40}\u00b0F(?! ?\()[^.]{0,20}/g) ?? [];
+    must(!left.length, `${name}: ${left.slice(0, 4).join(' | ')}`);
+  }
+});
 await check('sources stand as people read them, not as ids', () => {
   const citation = new Map(rows_of(new URL('../../data/sources.tsv', import.meta.url)).map(([id, text]) => [id, text.split(' (')[0]]));
   for (const [name, r] of plans)

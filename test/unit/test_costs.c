@@ -112,6 +112,9 @@ static void fitting_cases(void) {
         r.piece.fittings.panels = &pane, r.piece.fittings.panels_n = 1;
         trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
         CHECK(rooms(&r, NULL) == OK);
+        CHECK(strstr(fitting(&r, "glass")->verdict, "16.5 lb")); /* 7.5 kg / 0.45359237 kg */
+        r.ledger.metric = true;
+        CHECK(rooms(&r, NULL) == OK);
         /* 6 mm on .5 m2: 7.5 kg (2500 kg/m3, EN 572-1) */
         CHECK(fitting(&r, "glass") && strstr(fitting(&r, "glass")->verdict, "7.5 kg"));
         CHECK_NEAR(fitting(&r, "glass")->size_mm, 997, 1e-9);
