@@ -163,10 +163,24 @@ if (await there('/api/today')) {
 } else skip('a day worked with undo', 'the timetable of the book is not served yet');
 
 if (await there('/api/pieces/chest/plan')) {
+  await check('no Stop of a sheet is left off its paper, however much there is to mind', async () => {
+    const page = await b.page();
+    await page.addInitScript(() => { window.print = () => undefined; });
+    for (const id of ['chest', 'nightstands', 'desk']) {
+      const [sheet] = (await json(`/api/pieces/${id}/plan`)).sheet.pieces, stops = sheet.sections.flatMap((x) => x.rows ?? []).filter((r) => r.kind === 'stop');
+      await b.open(page, `/pieces/${id}`);
+      await page.getByRole('button', { name: 'Print the sheet' }).click();
+      await page.waitForSelector('.p-stops', { state: 'attached' });
+      const paper = await page.locator('.p-stops').evaluate((e) => e.textContent);
+      for (const r of stops) must(paper.includes(r.what ?? r.detail), `${id}: "${r.what ?? r.detail}" is not on paper`);
+      must(stops.length > 0, `${id} has no Stop`);
+    }
+    await page.close();
+  });
   for (const [kind, button, format, words, most] of [
     ['job sheet', 'Print the sheet', 'Letter', ['chest', 'Amounts', 'Color'], 4],
     ['quote', 'Quote', 'A4', ['Quote', 'Price', 'Due', 'Dec 11'], 2],
-    ['agreement', 'Agreement', 'Letter', ['Agreement', 'Deposit'], 3],
+    ['agreement', 'Agreement', 'Letter', ['Agreement', 'Deposit', 'Client, date'], 1], /* signed on the page on which it ends */
     ['care card', 'Care card', 'A4', ['Care'], 1],
   ]) {
     await check(`the ${kind} on ${format}`, async () => {

@@ -1,5 +1,5 @@
 /* Which role a part of the plan has in the drawing, and what it is filled with. */
-import type { ColorPlan, Part, Piece } from '../net/types';
+import type { ColorPlan, Part, Piece, PiecePlan } from '../net/types';
 
 export type Role =
   | 'top'
@@ -91,4 +91,18 @@ export const TREATMENTS = [
 ] as const;
 export function treatmentText(t: string | undefined): string {
   return TREATMENTS.find(([v]) => v === t)?.[1] ?? 'As the piece';
+}
+/* What it is, in a line: "Walnut, under old lacquer, 1938". */
+export function describe(p: PiecePlan | undefined): string {
+  const q = p?.piece;
+  if (!q) return '';
+  const word = (s?: string) => (s ?? '').replace(/[-_]/g, ' ');
+  return [
+    q.wood && `${word(q.wood)}`,
+    q.finish && (/^(bare|none|raw)/.test(q.finish) ? 'unfinished' : `under old ${word(q.finish)}`),
+    q.year && String(q.year),
+  ]
+    .filter(Boolean)
+    .join(', ')
+    .replace(/^./, (c) => c.toUpperCase());
 }

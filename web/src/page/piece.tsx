@@ -1,8 +1,9 @@
 /* A piece: its head, its sheet, what was assumed for it, its papers. */
 import { heldAnswer } from '../net/api';
 import { useAnswer } from '../net/use';
-import type { Doc, PiecePlan, PieceRow, PlanAnswer } from '../net/types';
+import type { Doc, PieceRow, PlanAnswer } from '../net/types';
 import { inUnits } from '../lib/settings';
+import { describe } from '../draw/parts';
 import { printPaper } from '../paper/print';
 import { Bases } from '../ui/figure';
 import { useShop } from '../ui/frame';
@@ -89,19 +90,6 @@ export function PiecePage({ id }: { id: string }) {
       />
     </Bases.Provider>
   );
-}
-function describe(p: PiecePlan | undefined): string {
-  const q = p?.piece;
-  if (!q) return '';
-  const word = (s?: string) => (s ?? '').replace(/[-_]/g, ' ');
-  return [
-    q.wood && `${word(q.wood)}`,
-    q.finish && (/^(bare|none|raw)/.test(q.finish) ? 'unfinished' : `under old ${word(q.finish)}`),
-    q.year && String(q.year),
-  ]
-    .filter(Boolean)
-    .join(', ')
-    .replace(/^./, (c) => c.toUpperCase());
 }
 function Missing({ title, text, edit }: { title: string; text: string; edit?: Editing }) {
   return (

@@ -1,8 +1,7 @@
 /* The job sheet for the bench: what must not be missed, the days, the steps to tick. */
 import type { DayTask } from '../net/types';
-import { sizeText } from '../lib/quantity';
 import { clockText, dayOf, longDay, spanText, whenText } from '../lib/time';
-import { labCss } from '../draw/parts';
+import { describe, labCss } from '../draw/parts';
 import { PieceThumb } from '../draw/piece';
 import { Heads, Foot, PaperRow, rowsOf, isRow, type SheetProps } from './sheet_parts';
 
@@ -28,16 +27,18 @@ function Task({ t }: { t: DayTask }) {
   );
 }
 
-export function JobPaper({ plan, piece, sheet, units }: SheetProps) {
-  const q = piece?.piece,
-    summary = sheet.summary ?? [],
+export function JobPaper({ plan, piece, sheet }: SheetProps) {
+  const summary = sheet.summary ?? [],
     tasks = (plan.days?.rows ?? []).filter(
       (t) => t.piece === sheet.id && t.start_utc_min !== undefined,
     );
   const days = [...new Set(tasks.map((t) => dayOf(t.start_utc_min as number)))];
-  const stops = (sheet.sections ?? []).flatMap((s) =>
-    (s.rows ?? []).filter((r) => r.kind === 'stop' || r.kind === 'mind'),
-  );
+  /* every Stop, then what to mind, that of the hazards before the rest, as far as there is room */
+  const said = [...(sheet.sections ?? [])]
+      .sort((a, b) => Number(b.id === 'hazards') - Number(a.id === 'hazards'))
+      .flatMap((s) => s.rows ?? []),
+    stops = said.filter((r) => r.kind === 'stop'),
+    minds = said.filter((r) => r.kind === 'mind').slice(0, Math.max(0, 8 - stops.length));
   const steps = ['takedown', 'coats'].flatMap((id) =>
     rowsOf(sheet, id).filter((r) => r.kind === 'step' || r.kind === 'head'),
   );
@@ -46,7 +47,7 @@ export function JobPaper({ plan, piece, sheet, units }: SheetProps) {
     <article class="paper-sheet">
       <Heads
         title={sheet.title ?? ''}
-        sub={sizeText(q?.width_mm, q?.depth_mm, q?.height_mm, units)}
+        sub={describe(piece)}
         cells={summary
           .filter(isRow)
           .slice(0, 8)
@@ -56,9 +57,9 @@ export function JobPaper({ plan, piece, sheet, units }: SheetProps) {
           ])}
       />
       <Foot shop={plan.shop ?? {}} />
-      {stops.length > 0 && (
+      {stops.length + minds.length > 0 && (
         <section class="p-stops">
-          {stops.slice(0, 8).map((r) => (
+          {[...stops, ...minds].map((r) => (
             <p>
               <b>{r.kind === 'stop' ? 'Stop' : 'Mind'}</b>{' '}
               {[r.what, r.detail].filter(Boolean).join(' ')}
