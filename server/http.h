@@ -19,7 +19,8 @@ struct http_request {
     const char *path;  /* decoded: "/api/pieces/a b" */
     const char *query; /* as it came, without "?"; "" when there is none */
     /* headers, NULL when they did not come */
-    const char *host, *origin, *content_type, *if_match, *key, *accept_encoding, *fetch_site;
+    const char *host, *origin, *content_type, *if_match, *key, *accept, *accept_encoding,
+        *fetch_site;
     const char *body; /* NUL-terminated; "" when there is none */
     size_t body_n;
     bool (*gone)(void *ctx); /* has the client left, or is the server stopping? cheap to ask */

@@ -30,6 +30,7 @@ void http_head_add(struct http_head *h, const char *name, size_t name_n, const c
                   {"Transfer-Encoding", &coding},
                   {"If-Match", &r->if_match},
                   {"Idempotency-Key", &r->key},
+                  {"Accept", &r->accept},
                   {"Accept-Encoding", &r->accept_encoding},
                   {"Sec-Fetch-Site", &r->fetch_site}};
     h->n++;
@@ -40,7 +41,8 @@ void http_head_add(struct http_head *h, const char *name, size_t name_n, const c
     for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++) {
         if (strcasecmp(name, wanted[i].name)) continue;
         /* which of the two would count? Only of lists may there be more (RFC 9110, 5.3) */
-        if (*wanted[i].to && wanted[i].to != &r->accept_encoding) h->foul = true;
+        bool list = wanted[i].to == &r->accept || wanted[i].to == &r->accept_encoding;
+        if (*wanted[i].to && !list) h->foul = true;
         *wanted[i].to = value;
     }
     if (coding) {

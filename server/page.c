@@ -15,7 +15,7 @@ static const struct {
 } views[] = {
     {"", {"/api/shop", "/api/today?days_only=true"}, false},
     {"today", {"/api/shop", "/api/today?days_only=true"}, false},
-    {"pieces", {"/api/shop", "/api/pieces?stage=open"}, false},
+    {"pieces", {"/api/shop", "/api/pieces?documents=true&stage=open"}, false},
     {"pieces/", {"/api/shop", "/api/pieces/{id}", "/api/pieces/{id}/plan"}, false},
     {"pieces/new", {"/api/shop", "/api/pieces"}, true},
     {"pieces/worth", {"/api/shop"}, true},

@@ -77,6 +77,12 @@ static void not_here(struct http_response *out, const char *allowed) {
     }
 }
 
+/* A person typed an address that is none: the page says so, with its way back. */
+static bool is_typed(const struct http_request *r) {
+    return reads(r) && r->accept && strstr(r->accept, "text/html") &&
+           strncmp(r->path, "/api/", 5) && strncmp(r->path, "/files/", 7);
+}
+
 /* Answered without an operation; can be read and nothing else. */
 static bool is_fixed(const char *path) {
     return page_is(path) || file_find(path) || !strcmp(path, EVENTS) || !strcmp(path, API) ||
@@ -113,7 +119,10 @@ static void answer(struct serve *s, const struct http_request *r, struct http_re
         answer_fixed(s, r, out);
     else if (op)
         answer_op(&s->app, op, r, out, &revision);
-    else
+    else if (!allowed[0] && is_typed(r)) {
+        page_answer(&s->app, s->job, r, out);
+        out->status = 404;
+    } else
         not_here(out, allowed);
 }
 

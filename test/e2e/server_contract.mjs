@@ -68,6 +68,9 @@ await check('errors name field, fault and remedy', async () => {
   same((await s.send('POST', '/api/pieces', '{"a":')).status, 400, 'broken JSON');
   same((await s.get('/api/pieces?surprise=1')).status, 400, 'unknown query');
   same((await s.get('/api/pieces/nobody')).status, 404, 'nobody');
+  const typed = await fetch(`${s.url}/nothing/here`, { headers: { accept: 'text/html,*/*;q=0.8' } });
+  same([typed.status, typed.headers.get('content-type')], [404, 'text/html; charset=utf-8'], 'an address that a person typed');
+  must((await s.get('/nothing/here')).headers.get('content-type').startsWith('application/json'), 'the same asked by a program');
   const method = await s.send('PUT', '/api/pieces', {});
   same([method.status, method.headers.get('allow')], [405, 'GET, POST'], 'method');
 });

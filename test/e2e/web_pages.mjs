@@ -103,6 +103,7 @@ await check('a figure opens and closes by keyboard and says where it comes from'
   await page.waitForSelector('.basis dl');
   const text = await page.locator('.basis').first().innerText();
   must(/Rule/.test(text) && /How sure/.test(text), `the basis reads: ${text}`);
+  must(!/Source\s+[A-Z0-9]+\b/.test(text), `the source is an id: ${text}`);
   same(await b.breaches(page), [], 'what axe finds with a figure open');
   await page.keyboard.press('Escape');
   same(await page.locator('.basis dl').count(), 0, 'open bases after Esc');
