@@ -121,7 +121,7 @@ await check('a price, a supply, an hour of the days and a piece that is not save
   await b.open(page, '/pieces/chest');
   const row = (words) => page.locator('.row', { has: page.getByText(words, { exact: true }) }).locator('.fig').first();
   await opens(row('Overhead'), /labor[^]*material/);
-  await opens(row('foam roller sleeves'), /coats with a roller/);
+  await opens(row('Foam roller sleeves'), /coats with a roller/);
   await opens(row('Drawers in: 5'), /as soon as this is done/);
   await b.open(page, '/pieces/new');
   await page.locator('.choices button').first().click();
