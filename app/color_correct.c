@@ -127,12 +127,11 @@ static void aim_set(struct correcting *c) {
                           wanted.b - c->carried.b};
 }
 
-static enum status correcting_run(struct correcting *c, struct limit limit, struct arena *a,
+/* The least addition, out of the paints whose use allows it, that comes near enough on paper. */
+static enum status nearest_search(struct correcting *c, struct limit limit, struct arena *a,
                                   struct why *why) {
     const struct palette *p = &c->palette;
     const struct correct_ask *ask = c->ask;
-    aim_set(c);
-    c->target = upsample_color(&p->d50, color_lab(&ask->target));
     struct correct_problem q = {.recipe = {.paints = c->paints,
                                            .paints_n = p->n + 1,
                                            .target = c->aim,
@@ -160,6 +159,41 @@ static enum status correcting_run(struct correcting *c, struct limit limit, stru
     return correct_batch(&q, &limit, a, &c->found, why);
 }
 
+static bool sampled(const struct correcting *c, const char *paint) {
+    for (size_t i = 0; i < c->palette.samples_n; i++) {
+        const struct sample *s = &c->shelf->samples[c->palette.sample[i]];
+        for (size_t k = 0; k < s->items_n; k++)
+            if (!strcmp(s->items[k].paint, paint)) return true;
+    }
+    return false;
+}
+
+/* An addition that is near on paper and expected farther off than the batch is now, because a paint
+ * in it was never read, spoils the batch: then paints that some sample holds are tried alone, and
+ * those that are in the batch, and what is expected nearest is taken. */
+static enum status surer_search(struct correcting *c, struct limit limit, struct arena *a,
+                                struct why *why) {
+    const size_t n = c->palette.n;
+    double least, expected, limit90;
+    struct correction kept = c->found;
+    correcting_doubt(c, &kept.add, &least, &limit90);
+    if (!kept.add.items_n || least <= correcting_now(c)) return OK;
+    for (int same = 0; same < 2; same++) {
+        for (size_t i = 0; i < n; i++)
+            if (!(c->volume[i] > 0) && (same || !sampled(c, c->palette.paints[i].paint->id)))
+                c->paints[i].use = RECIPE_NEVER;
+        enum status s = nearest_search(c, limit, a, why);
+        if (s == E_IMPOSSIBLE) break; /* these alone do not make as much as is needed */
+        if (s) return s;
+        correcting_doubt(c, &c->found.add, &expected, &limit90);
+        if (!(expected < least)) continue;
+        least = expected;
+        kept = c->found;
+    }
+    c->found = kept;
+    return OK;
+}
+
 enum status color_correct(const struct tables *t, const struct shelf *shelf,
                           const struct correct_ask *ask, struct limit limit, struct arena *a,
                           struct correct_answer *out, struct why *why) {
@@ -170,7 +204,7 @@ enum status color_correct(const struct tables *t, const struct shelf *shelf,
         return why_say(why, E_DOMAIN, "/batch", "Say how much is in the batch: 13 fl oz.");
     struct shelf with;
     if (shelf_with(shelf, ask, a, &with)) return why_no_memory(why);
-    struct correcting c = {.t = t, .ask = ask};
+    struct correcting c = {.t = t, .ask = ask, .shelf = &with};
     enum status s = palette_make(t, &with, NULL, a, &c.palette, why);
     if (!s && c.palette.n >= RECIPE_SHELF_MAX)
         s = why_say(why, E_TOO_LARGE, "/shelf/paints", "At most %d paints can be added from.",
@@ -179,7 +213,12 @@ enum status color_correct(const struct tables *t, const struct shelf *shelf,
     if (!s) s = sizes_set(&c, why);
     if (!s) grid_choose(&c);
     if (!s) s = paints_make(&c, a, why);
-    if (!s) s = correcting_run(&c, limit, a, why);
+    if (!s) {
+        aim_set(&c);
+        c.target = upsample_color(&c.palette.d50, color_lab(&ask->target));
+        s = nearest_search(&c, limit, a, why);
+    }
+    if (!s) s = surer_search(&c, limit, a, why);
     if (!s) s = correcting_fresh(&c, limit, a, why);
     if (s) return s;
     return correcting_answer(&c, a, out) ? why_no_memory(why) : OK;

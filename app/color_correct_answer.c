@@ -5,6 +5,7 @@
 #include "core/color/color.h"
 
 #include <math.h>
+#include <string.h>
 
 static const char *name_of(const struct palette *p, size_t row) {
     const struct paint *q = p->paints[row].paint;
@@ -53,7 +54,7 @@ static const char *money_text(double cent, struct arena *a) {
     return units_text(a, DIM_MONEY, UNITS_US, cent);
 }
 
-static const char *advice_text(const struct correct_answer *r, struct arena *a) {
+static const char *advice_text(const struct correct_answer *r, bool spoils, struct arena *a) {
     const char *adds = pours_text(r->add, r->add_n, a),
                *fresh = pours_text(r->fresh, r->fresh_n, a);
     if (!adds || !fresh) return NULL;
@@ -72,6 +73,12 @@ static const char *advice_text(const struct correct_answer *r, struct arena *a) 
                                  "the old batch as a leftover.",
                                  fresh);
     case CORRECT_NEITHER:
+        if (spoils)
+            return arena_print(a,
+                               "On paper adding %s would do, but too little is learned of these "
+                               "paints: it may well end farther off than it is. Paint a card of "
+                               "them first, or leave it.",
+                               adds);
         return r->add_n
                    ? arena_print(
                          a, "Nothing on the shelf brings it near enough; nearest is to add %s.",
@@ -89,7 +96,7 @@ static enum status contents_fill(const struct correcting *c, struct arena *a,
     if (!out->batch) return E_MEMORY;
     for (size_t i = 0; i < p->n; i++) {
         double parts = c->volume[i];
-        for (size_t k = 0; k < c->found.add.items_n; k++)
+        for (size_t k = 0; k < c->found.add.items_n && out->add_n; k++)
             if (c->found.add.items[k].paint == i)
                 parts += c->found.add.items[k].parts * c->sum / c->held;
         if (parts > 0)
@@ -108,14 +115,26 @@ static struct lab carried_over(const struct correcting *c, struct lab predicted)
  * seen: what stays of it is the reading's own doubt, and twice the share that was added. Measured
  * on 16 simulated shops with drifted cans (test/e2e/color_shop.mjs ... study): after the first
  * correction the true difference was 0.97 rms, this says 1.2. */
-static void doubt_after(const struct correcting *c, const struct recipe *r, double changed,
-                        double *out_expected, double *out_limit90) {
+void correcting_doubt(const struct correcting *c, const struct recipe *r, double *out_expected,
+                      double *out_limit90) {
+    const double changed = r->poured_parts / (double)r->total;
     double expected, limit90, stays = sqrt(fmin(1, 1 - c->worth + 2 * changed));
     sample_doubt(c->palette.model, 0, r->model_sd * r->model_sd, &expected, &limit90);
     *out_expected = sqrt(r->difference * r->difference + stays * stays * expected * expected +
                          r->pour_sd * r->pour_sd);
     *out_limit90 = sqrt(r->difference * r->difference + stays * stays * limit90 * limit90 +
                         r->pour_sd * r->pour_sd);
+}
+
+double correcting_now(const struct correcting *c) {
+    return ciede2000(color_lab(&c->ask->dried), color_lab(&c->ask->target));
+}
+
+/* Likely to spoil the batch: where no more of it is needed, nothing is added that is expected half
+ * as far off again as it is now (what is not seen counts as that). */
+static bool risky(const struct correcting *c, const struct correct_answer *r) {
+    return c->need_ml <= c->ask->batch_ml &&
+           r->expected_difference > 1.5 * fmax(r->difference_now, CORRECT_UNSEEN);
 }
 
 /* A fresh batch is advised where adding cannot do it or costs more; but never one of which worse is
@@ -127,10 +146,12 @@ static void advise(const struct correcting *c, struct correct_answer *r) {
     double good = isnan(c->ask->good) ? CORRECT_UNSEEN : c->ask->good;
     bool fresh = r->fresh_n && r->fresh_difference <= good;
     if (advice != CORRECT_LEAVE) {
-        bool add = r->difference <= good && r->add_n;
+        const bool spoils = risky(c, r);
+        bool add = r->difference <= good && r->add_n && !spoils;
         bool cheaper = fresh && r->fresh_cent < r->add_cent &&
                        r->fresh_expected_difference <= r->expected_difference + 0.5;
-        bool better = fresh && r->fresh_expected_difference < r->expected_difference;
+        bool better = fresh && r->fresh_expected_difference <
+                                   (spoils ? r->difference_now : r->expected_difference);
         advice = add      ? (cheaper ? CORRECT_RESTART : CORRECT_ADD)
                  : better ? CORRECT_RESTART
                           : CORRECT_NEITHER;
@@ -139,12 +160,23 @@ static void advise(const struct correcting *c, struct correct_answer *r) {
     r->advice = words[advice];
 }
 
+/* What would carry it farther off even on paper is not offered: the batch stays as it dried. */
+static void nothing_added(const struct correcting *c, struct arena *a, struct correct_answer *r) {
+    const struct lab dried = color_lab(&c->ask->dried);
+    r->add_n = 0;
+    r->add_cent = NAN;
+    r->after_ml = c->ask->batch_ml;
+    r->more_ml = fmax(c->ask->batch_ml - c->need_ml, 0);
+    r->hex = color_swatch(a, dried);
+    memcpy(r->lab, (double[]){dried.l, dried.a, dried.b}, sizeof r->lab);
+    r->difference = r->expected_difference = r->difference_90 = r->difference_now;
+}
+
 enum status correcting_answer(const struct correcting *c, struct arena *a,
                               struct correct_answer *out) {
     const struct correction *f = &c->found;
     struct lab then = lab_d50_of_d65(carried_over(c, f->add.lab));
-    struct correct_answer r = {.difference_now =
-                                   ciede2000(color_lab(&c->ask->dried), color_lab(&c->ask->target)),
+    struct correct_answer r = {.difference_now = correcting_now(c),
                                .add_cent = all_priced(c, &f->add) ? f->add_cent : NAN,
                                .after_ml = f->after_ml,
                                .more_ml = f->more_ml,
@@ -155,8 +187,7 @@ enum status correcting_answer(const struct correcting *c, struct arena *a,
                                .fresh_expected_difference = NAN,
                                .fresh_ml = NAN,
                                .fresh_cent = NAN};
-    doubt_after(c, &f->add, f->add.poured_parts / (double)f->add.total, &r.expected_difference,
-                &r.difference_90);
+    correcting_doubt(c, &f->add, &r.expected_difference, &r.difference_90);
     if (!r.hex || pours_fill(c, &f->add, c->part_ml, a, &r.add, &r.add_n)) return E_MEMORY;
     if (f->fresh.items_n) {
         double limit90;
@@ -176,8 +207,11 @@ enum status correcting_answer(const struct correcting *c, struct arena *a,
         r.fresh_hex = NULL;
         r.fresh_ml = r.fresh_cent = r.fresh_difference = r.fresh_expected_difference = NAN;
     }
-    if (contents_fill(c, a, &r)) return E_MEMORY;
-    r.text = advice_text(&r, a);
+    if (r.kind == CORRECT_NEITHER && c->need_ml <= c->ask->batch_ml &&
+        r.difference >= r.difference_now)
+        nothing_added(c, a, &r);
+    if (!r.hex || contents_fill(c, a, &r)) return E_MEMORY;
+    r.text = advice_text(&r, r.add_n && risky(c, &r), a);
     *out = r;
     return r.text ? OK : E_MEMORY;
 }

@@ -14,6 +14,7 @@
 struct correcting {
     const struct tables *t;
     const struct correct_ask *ask;
+    const struct shelf *shelf; /* the batch's own reading among its samples */
     struct palette palette;
     struct recipe_paint *paints; /* [palette.n + 1] */
     double *volume;              /* parts in the batch over the palette, as said */
@@ -30,6 +31,13 @@ struct correcting {
     struct upsampled target;
     struct correction found;
 };
+
+/* What the batch dried to, from the target. */
+double correcting_now(const struct correcting *c);
+
+/* What to expect of an addition, and what 9 of 10 stay below. */
+void correcting_doubt(const struct correcting *c, const struct recipe *add, double *out_expected,
+                      double *out_limit90);
 
 /* Paints that may be added at most. */
 static inline int correcting_items(const struct correcting *c) {

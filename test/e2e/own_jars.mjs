@@ -230,6 +230,18 @@ await check('another can in a shelf document has what it does not say from the f
   shelf.paints[2].can_of = 'blue-2';
   same(mix('blue').error.field, '/paints/2/can_of', 'itself');
 });
+await check('a batch is not spoiled by a paint that was never read: of what is known enough is added, or nothing', () => {
+  const { ask, sample } = shop('spoil', { white: '#f4f2ec', black: '#201f1e', ochre: '#c08a3e', blue: '#232a70', red: '#7d3527' });
+  ask(...sample([['white', 23], ['ochre', 24], ['blue', 17]], '#6d8d95'));
+  const batch = ask('batch', 'add', '--name', 'Stone', '--target', '#8c8478', '--items', '[{"paint":"white","parts":1},{"paint":"ochre","parts":6},{"paint":"blue","parts":1}]', '--amount', '6 fl oz');
+  for (const read of ['eye', 'chart', 'photo', 'instrument']) {
+    const fix = ask('batch', 'correct', batch.id, '--dried', '#978e80', '--read', read);
+    ask('undo');
+    if (fix.advice === 'add') must(fix.expected_difference < 1.5 * fix.difference_now, `read by ${read}: ${fix.text} It is ${fix.difference_now} off, ${fix.expected_difference} to expect`);
+    if (!fix.add?.length) same(fix.after_ml, batch.amount_ml, 'what is left alone grows');
+    if (read === 'photo') same([fix.advice, paints({ items: fix.add }).sort().join()], ['add', 'blue,ochre'], 'what was read is what is added');
+  }
+});
 await check('a sample that tells nothing is refused where it is wrong', () => {
   const { ask, fails, sample } = shop('samples');
   same(fails(...sample([], '#fff')).field, '/sample/items', 'nothing on the card');
