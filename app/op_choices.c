@@ -72,6 +72,14 @@ static size_t uses_of(const struct piece_templates_row *t, struct dimension_use 
     return n;
 }
 
+static bool has_part(const struct tables *t, const char *template, const char *part) {
+    for (size_t i = 0; i < t->template_parts_n; i++)
+        if (!strcmp(t->template_parts[i].template, template) &&
+            !strcmp(t->template_parts[i].part, part))
+            return true;
+    return false;
+}
+
 static const char *usual_json(const struct dimension_use *u, size_t n, struct arena *a) {
     const char *out = "{";
     for (size_t i = 0; out && i < n; i++) {
@@ -96,13 +104,14 @@ static bool templates_fill(const struct tables *t, struct arena *a, struct choic
         struct template_choice *out = &c->templates[c->templates_n++];
         *out = (struct template_choice){.id = row->id,
                                         .name = row->name,
-                                        .uses = arena_array(a, n, sizeof *out->uses),
+                                        .uses = arena_array(a, n + 1, sizeof *out->uses),
                                         .uses_n = n,
                                         .usual = usual_json(u, n, a),
                                         .leg_is = *row->leg_is ? row->leg_is : NULL,
                                         .opening_is = *row->opening_is ? row->opening_is : NULL};
         if (!out->uses || !out->usual) return false;
         for (size_t k = 0; k < n; k++) out->uses[k] = u[k].member;
+        if (has_part(t, row->id, "seat")) out->uses[out->uses_n++] = "seat";
     }
     return true;
 }

@@ -345,6 +345,7 @@ static DESC(desc_fittings, struct fittings, "fittings", "Hardware, panels, clear
 /* ---- piece: what was agreed and wanted ---- */
 
 static const char *const words_purpose[] = {"", "client", "sale", "own", NULL};
+static const char *const words_seat[] = {"", "wood", "woven", "upholstered", NULL};
 static const char *const words_place[] = {"", "indoor", "kitchen", "bath", "outdoor", NULL};
 static const char *const words_condition[] = {"", "sound", "worn", "damaged", "flaking", NULL};
 
@@ -422,6 +423,8 @@ static const struct field piece_fields[] = {
     F_TRI(struct piece, child, "is it for a child"),
     F_TRI(struct piece, drop_side, "does a crib have a drop side"),
     SIZE(struct piece, slat_gap, slat_gap_mm, "widest gap between the slats of a crib"),
+    F_WORD(struct piece, seat, words_seat,
+           "what one sits on: a woven seat stays and is masked, upholstery comes off"),
     F_WORD(struct piece, place, words_place, "where it will stand"),
     F_RECORD(struct piece, tests, &desc_tests, "tests on record"),
     F_RECORD(struct piece, agreement, &desc_agreement, "what was agreed"),

@@ -323,7 +323,7 @@ typedef bool fact_fn(const struct facts *f);
     X(shelves, f->piece->shelves > 0 || template_has(f, "bookcase"))                               \
     X(glass, made_of(f, "glass") || panel(f, "glass") || panel(f, "mirror"))                       \
     X(cane, panel(f, "cane"))                                                                      \
-    X(fabric, panel(f, "fabric"))                                                                  \
+    X(fabric, panel(f, "fabric") || f->piece->seat == SEAT_UPHOLSTERED)                            \
     X(mdf, made_of(f, "mdf") || (wood(f)->board == 1 && !same(wood(f)->id, "metal")))              \
     X(laminate, made_of(f, "laminate"))                                                            \
     X(wooden, wooden(f))                                                                           \

@@ -325,6 +325,7 @@ struct fittings {
 };
 
 enum purpose { PURPOSE_UNSAID, PURPOSE_CLIENT, PURPOSE_SALE, PURPOSE_OWN };
+enum seat { SEAT_UNSAID, SEAT_WOOD, SEAT_WOVEN, SEAT_UPHOLSTERED };
 enum place { PLACE_UNSAID, PLACE_INDOOR, PLACE_KITCHEN, PLACE_BATH, PLACE_OUTDOOR };
 enum condition {
     CONDITION_UNSAID,
@@ -399,6 +400,7 @@ struct piece {
     enum condition condition;
     enum yes_no knots, child, drop_side;
     double slat_gap_mm; /* cribs */
+    enum seat seat;     /* what one sits on: woven stays and is masked, upholstery comes off */
     enum place place;
     struct piece_tests tests;
     struct agreement agreement;

@@ -228,6 +228,8 @@ static void takedown(struct steps_of *s) {
                     ? "It goes in last, into dry paint. Clean the groove and tape it: paint in "
                       "it keeps the glue off and the spline out."
                     : "It goes in last, into dry paint.");
+    if (p->seat == SEAT_UPHOLSTERED)
+        because(step_add(s, to, "seat_off", all_of(p, 1)), "Stuffing takes up dust and paint.");
     if (!isnan(p->fittings.back_thickness_mm))
         because(step_add(s, to, "back_off", all_of(p, 1)),
                 "The inside is reached and nothing is masked.");
@@ -377,6 +379,7 @@ static void finish(struct steps_of *s) {
     struct steps *to = &s->p->finish;
     hardware_touched(s);
     if (panels(p, "cane", "fabric")) step_add(s, to, "cane_in", panels(p, "cane", "fabric"));
+    if (p->seat == SEAT_UPHOLSTERED) step_add(s, to, "seat_in", all_of(p, 1));
     if (panels(p, "glass", "mirror")) step_add(s, to, "mirror_in", panels(p, "glass", "mirror"));
     if (pulls_count(p, &s->p->surfaces))
         step_add(s, to, "fit_pulls", pulls_count(p, &s->p->surfaces));

@@ -323,6 +323,33 @@ static void smell_apply(const struct room *r, struct part *part, const struct pa
                 "what smells sits in bare wood; say bare where it is to stay as it is", "CP");
 }
 
+/* ---- seats ---- */
+
+/* A seat of rush, cord or cane that is sound stays where it is, and no color goes on it, from above
+ * or from below; a stuffed one is lifted out, and who sees to it is another matter. */
+static void seat_apply(const struct room *r, struct part *part, const struct part *said) {
+    enum seat seat = r->piece->seat;
+    if (seat < SEAT_WOVEN || (said && said->treatment)) return;
+    bool woven = seat == SEAT_WOVEN;
+    if (!strcmp(part->id, "underside")) part->count = 0; /* of the same */
+    if (strcmp(part->id, "seat")) return;
+    part->name = woven ? "woven seat" : "upholstered seat";
+    part->material = woven ? "bare" : NULL;
+    part->treatment = woven ? TREAT_MASK : TREAT_BARE;
+}
+
+static enum status seat_there(const struct room *r, const struct part *parts, size_t n,
+                              struct why *why) {
+    for (size_t i = 0; i < n && r->piece->seat; i++)
+        if (!strcmp(parts[i].id, "seat")) return OK;
+    if (!r->piece->seat) return OK;
+    const struct piece_templates_row *row = template_of(r->t, r->piece->template);
+    return why_say(why, E_REFERENCE, ROOM_TEXT(r, "%s/seat", r->at),
+                   "A %s has no seat. Leave it out, or say what the piece is: side_chair, "
+                   "turned_chair, rocking_chair, stool, bench, back_bench.",
+                   row ? row->name : "piece like this");
+}
+
 /* ---- boards ---- */
 
 /* Doors of board are slabs, whatever they would be in wood: "doors, frame and panel" are "doors".
@@ -360,6 +387,7 @@ static enum status template_rows(const struct room *r, struct part *parts, size_
         natural_apply(r, &parts[*n]);
         if (said) part_say(&parts[*n], said);
         smell_apply(r, &parts[*n], said);
+        seat_apply(r, &parts[*n], said);
         if (parts[*n].count > 0) ++*n;
     }
     return OK;
@@ -378,6 +406,7 @@ enum status template_parts(const struct room *r, struct part **out_parts, size_t
     enum status s = template_rows(r, parts, &n, why);
     for (size_t i = 0; i < p->parts_n && !s; i++)
         if (added(r, &p->parts[i])) s = part_add(r, i, &parts[n++], why);
+    if (!s) s = seat_there(r, parts, n, why);
     if (s) return s;
     *out_parts = parts;
     *out_n = n;

@@ -54,6 +54,54 @@ static void back_cases(void) {
     }
 }
 
+/* by hand: the top of a seat of 450 x 400 (the trapeze is 450 in front, 382.5 behind) is masked, no
+ * more of it is coated than before less the seat; common practice that a sound weave is masked */
+static void seat_cases(void) {
+    static const struct {
+        enum seat seat;
+        enum treatment is;
+        double masked_m2;
+    } rows[] = {{SEAT_UNSAID, TREAT_PAINT, 0},
+                {SEAT_WOOD, TREAT_PAINT, 0},
+                {SEAT_WOVEN, TREAT_MASK, 1},
+                {SEAT_UPHOLSTERED, TREAT_BARE, 0}};
+    CASE("a woven seat is masked, upholstery comes off, and what said its part says otherwise "
+         "counts") {
+        double wood_m2 = 0, seat_m2 = 0;
+        for (size_t i = 0; i < 4; i++) {
+            struct trade_room tr;
+            struct surfaces s = {0};
+            trade_open(&tr);
+            tr.piece.template = "side_chair", tr.piece.seat = rows[i].seat;
+            tr.piece.width_mm = 450, tr.piece.depth_mm = 400, tr.piece.height_mm = 900;
+            CHECK(make(&tr, &s, NULL) == OK);
+            const struct surface *seat = row_of(&s, "seat");
+            CHECK(seat && seat->part.treatment == rows[i].is);
+            if (i == 0) wood_m2 = s.coated_m2, seat_m2 = seat->coated_m2;
+            bool wood = rows[i].is == TREAT_PAINT;
+            CHECK_NEAR(s.coated_m2, wood ? wood_m2 : wood_m2 - seat_m2, 1e-9);
+            CHECK(!row_of(&s, "underside") == !wood);
+            CHECK((seat->masked_m2 > .16) == (rows[i].masked_m2 > 0) &&
+                  (seat->mask_edge_mm > 0) == !!rows[i].masked_m2);
+            trade_close(&tr);
+        }
+        struct trade_room tr;
+        struct surfaces s = {0};
+        struct why why = {{0}, {0}};
+        struct part said = part_unsaid("seat");
+        said.treatment = TREAT_CLEAR;
+        trade_open(&tr);
+        tr.piece.template = "side_chair", tr.piece.seat = SEAT_WOVEN;
+        tr.piece.width_mm = 450, tr.piece.depth_mm = 400, tr.piece.height_mm = 900;
+        tr.piece.parts = &said, tr.piece.parts_n = 1;
+        CHECK(make(&tr, &s, NULL) == OK && row_of(&s, "seat")->part.treatment == TREAT_CLEAR);
+        tr.piece.parts_n = 0, tr.piece.template = "chest";
+        CHECK(make(&tr, &s, &why) == E_REFERENCE && strstr(why.field, "/seat") &&
+              strstr(why.text, "side_chair"));
+        trade_close(&tr);
+    }
+}
+
 /* geometry: a mirror covers its own area of one face, a pane of both; nine tenths of a door at most
  */
 static void glass_cases(void) {
@@ -474,6 +522,7 @@ int main(void) {
     board_doors();
     tables_agree();
     boxes_behind_fronts();
+    seat_cases();
     glass_cases();
     back_cases();
     every_template(1, 1, 1, -1);

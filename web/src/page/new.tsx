@@ -18,7 +18,7 @@ import { SheetRows } from '../ui/sheet';
 import { told } from '../ui/said';
 
 const MAIN = ['width', 'depth', 'height'],
-  COUNTS = ['drawers', 'doors', 'shelves', 'slats', 'legs'];
+  COUNTS = ['drawers', 'doors', 'shelves', 'slats', 'legs', 'seat'];
 const LOOK = [
   'finish',
   'condition',
@@ -112,7 +112,7 @@ export function NewPiece() {
     clients = useAnswer<List<{ name?: string }>>('/api/clients').data?.rows ?? [];
   const template = choices.templates?.find((t) => t.id === doc.template);
   const put = (path: string, v: unknown) => set((d) => merged(d, nest(path, v)));
-  const uses = template?.uses ?? [...MAIN, ...COUNTS],
+  const uses = template?.uses ?? [...MAIN, ...COUNTS.slice(0, -1)],
     ask = [...MAIN.filter((m) => uses.includes(m)), ...COUNTS.filter((m) => uses.includes(m))];
   const clean = said(doc),
     ready = !!(doc.template && doc.width && doc.height);

@@ -36,6 +36,7 @@ export const WHAT: FieldSpec[] = [
   f('leg', 'Leg'),
   f('opening', 'Opening'),
   f('bow', 'Bow of the front'),
+  w('seat', 'Seat', 'wood|woven|upholstered', 'A woven one is masked, a stuffed one comes off.'),
   f('count', 'How many alike', 'int'),
   f('year', 'Made about', 'int'),
   f('wood', 'Wood', 'choice', { from: 'woods' }),
