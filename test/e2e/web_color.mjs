@@ -5,11 +5,11 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { demo, PHONE } from './browser.mjs';
-import { run } from './program.mjs';
+import { Server, run } from './program.mjs';
 import { check, done, must, same } from './tally.mjs';
 import { labText, truthOf, unmix } from './truth.mjs';
 
-const { program, root, server, b, json } = await demo('color work in the browser');
+const { program, root, dir, server, b, json } = await demo('color work in the browser');
 const TARGET = '#1c6a70', SHOP = 2; // the same shop as in color_shop.mjs
 const labOf = (text) => JSON.parse(run(program, ['color', 'show', text, '--json']).out).color.lab;
 const off = (a, c) => Number(run(program, ['color', 'diff', a, c]).out);
@@ -154,6 +154,31 @@ await check('a card of any mix is logged on the shelf, without a color wanted', 
   const [row] = (await json('/api/samples?limit=500')).rows.filter((s) => !before.includes(s.id));
   same(row.document.items, [{ paint: 'white', parts: 4 }, { paint: 'black', parts: 1 }], 'what is on it');
   await page.close();
+});
+await check('five new jars: the nearest on paper to begin with, a card read by eye, and a can that was entered alone is another can', async () => {
+  const fresh = await Server.start(program, ['--book', join(dir, 'five.book')], dir), own = b.base;
+  const add = (name, color) => fresh.send('POST', '/api/paints', { name, class: 'wb_enamel', color, stock: '1 qt', size: '1 qt' });
+  for (const [name, color] of [['White', '#f4f2ec'], ['Black', '#201f1e'], ['Yellow ochre', '#c08a3e'], ['Ultramarine', '#232a70'], ['Red oxide', '#7d3527'], ['Blue, new', '#242b70']])
+    same((await add(name, color)).status, 200, name);
+  b.base = fresh.url;
+  const page = await b.page(PHONE), asked = page.waitForResponse((r) => r.url().endsWith('/api/recipes') && r.request().method() === 'POST');
+  await b.open(page, '/color?target=%235f7f86');
+  const { recipes } = await (await asked).json(), best = Math.min(...recipes.map((r) => r.difference));
+  must(best < recipes[0].difference - 1, 'not the case that was meant');
+  await page.waitForFunction((off) => document.querySelector('main').innerText.includes(`The mix ${off} off`), best.toFixed(1));
+  same(await page.getByLabel('How it was read', { exact: true }).last().inputValue(), 'eye', 'how most read');
+  await b.open(page, '/shelf');
+  await page.getByRole('button', { name: 'Stock of Blue, new', exact: true }).click();
+  await page.getByText('Put it right', { exact: true }).click();
+  await page.getByLabel('Another can of', { exact: true }).selectOption({ label: 'Ultramarine' });
+  await page.getByLabel('Coats to hide black', { exact: true }).fill('2');
+  await page.getByRole('button', { name: 'Put it right' }).click();
+  await page.waitForFunction(() => /As Ultramarine, another can/.test(document.querySelector('main').innerText));
+  const { document: can } = await (await fresh.get('/api/paints/blue-new')).json();
+  same([can.can_of, can.hides_in], ['ultramarine', 2], 'what is written down');
+  await page.close();
+  b.base = own;
+  await fresh.stop();
 });
 await check('what a card teaches is seen over the ground too, without a touch', async () => {
   const page = await b.page(), asked = page.waitForRequest((r) => r.url().includes('/api/hiding'));

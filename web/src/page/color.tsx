@@ -28,6 +28,7 @@ import {
   type Light,
   type MixItem,
   type Pour,
+  type Recipe,
   type Recipes,
   type Surface,
 } from './color/kinds';
@@ -95,6 +96,13 @@ function smallest(items: MixItem[], poured: Pour[] = []): Pour[] {
     card = items.map((i) => ({ ...i, parts: i.parts / by }));
   if (card.reduce((n, i) => n + i.parts, 0) <= CARD_PARTS) return card;
   return card.map((i) => ({ ...i, text: poured.find((p) => p.paint === i.paint)?.text }));
+}
+
+/* The surest; before the first card all is unsure alike, and the nearest on paper, which stands last,
+ * is what a card teaches most of. */
+function begunWith(a: Recipes, samples: number): Recipe {
+  const rows = a.recipes ?? [];
+  return samples ? rows[0] : rows.reduce((x, y) => ((y.difference ?? 0) < (x.difference ?? 0) ? y : x));
 }
 
 export function ColorPage({ piece }: { piece?: string }) {
@@ -182,7 +190,9 @@ export function ColorPage({ piece }: { piece?: string }) {
     if (given && sum)
       setItems(given.map((i) => ({ ...i, parts: Math.round((i.parts * grid.parts) / sum) })));
     else if (!items.length && answer.recipes?.[0])
-      setItems(answer.recipes[0].items.map(({ paint, parts }) => ({ paint, parts })));
+      setItems(
+        begunWith(answer, known.samples.length).items.map(({ paint, parts }) => ({ paint, parts })),
+      );
     else if (before.current !== grid.parts)
       setItems(
         items.map((i) => ({ ...i, parts: Math.round((i.parts * grid.parts) / before.current) })),

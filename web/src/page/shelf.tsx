@@ -102,7 +102,7 @@ function Stock({
     </div>
   );
 }
-function PaintRow({ p, rows }: { p: Paint; rows: KnownPaint[] }) {
+function PaintRow({ p, paints, rows }: { p: Paint; paints: Paint[]; rows: KnownPaint[] }) {
   const [open, set] = useState(false),
     classes = useChoices().classes,
     kind = classes?.find((c) => c.id === p.class),
@@ -183,7 +183,13 @@ function PaintRow({ p, rows }: { p: Paint; rows: KnownPaint[] }) {
         />
       )}
       {open && (
-        <PaintMore p={p} samples={known?.samples} lots={known?.lots} heir={heir?.name} />
+        <PaintMore
+          p={p}
+          samples={known?.samples}
+          lots={known?.lots}
+          heir={heir?.name}
+          others={paints.filter((q) => q.id !== p.id && q.class === p.class && !q.leftover)}
+        />
       )}
     </li>
   );
@@ -347,7 +353,7 @@ export function Shelf() {
           </header>
           <ul class="things">
             {rows.map((p) => (
-              <PaintRow key={p.id} p={p} rows={known.rows} />
+              <PaintRow key={p.id} p={p} paints={paints ?? []} rows={known.rows} />
             ))}
           </ul>
         </section>
@@ -360,7 +366,7 @@ export function Shelf() {
           </header>
           <ul class="things">
             {left.map((p) => (
-              <PaintRow key={p.id} p={p} rows={known.rows} />
+              <PaintRow key={p.id} p={p} paints={paints ?? []} rows={known.rows} />
             ))}
           </ul>
         </section>

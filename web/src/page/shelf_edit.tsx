@@ -24,6 +24,7 @@ const NAMES: Record<string, string> = {
   size: 'One can holds',
   cost: 'One can costs',
   hides_in: 'Coats to hide black',
+  can_of: 'Another can of',
 };
 type Values = Record<string, string>;
 type Typed = { currentTarget: { value: string } };
@@ -157,11 +158,19 @@ export function NewCan({ paints, done }: { paints: Paint[]; done: () => void }) 
   );
 }
 
-function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
+function PaintForm({
+  p,
+  others = [],
+  done,
+}: {
+  p?: Paint;
+  others?: Paint[];
+  done: () => void;
+}) {
   const choices = useChoices(),
     was: Values = {};
   for (const k of [
-    ...['name', 'class', 'color', 'sheen', 'size', 'cost', 'opened', 'hides_in', 'note'],
+    ...['name', 'class', 'color', 'sheen', 'size', 'cost', 'opened', 'hides_in', 'can_of', 'note'],
     ...LABEL.map(([k]) => k),
   ])
     if (p?.document?.[k] !== undefined) was[k] = `${p.document[k]}`;
@@ -254,6 +263,14 @@ function PaintForm({ p, done }: { p?: Paint; done: () => void }) {
           onInput={put('hides_in')}
           help="beside white, tried on a card"
         />
+        {others.length > 0 && (
+          <Select
+            label="Another can of"
+            value={v.can_of ?? ''}
+            options={[['', 'None other'], ...others.map((q) => [q.id, q.name ?? q.id] as const)]}
+            set={(can_of) => set({ ...v, can_of })}
+          />
+        )}
       </div>
       <details>
         <summary>
@@ -319,7 +336,7 @@ function Movements({ id }: { id: string }) {
   );
 }
 /* As it stands in the book now, asked for when somebody wants to put it right. */
-function Right({ id, done }: { id: string; done: () => void }) {
+function Right({ id, others, done }: { id: string; others: Paint[]; done: () => void }) {
   const [full, set] = useState<Paint | null>(null);
   useEffect(() => {
     void get<Paint>(`/api/paints/${encodeURIComponent(id)}`).then((o) => {
@@ -327,15 +344,21 @@ function Right({ id, done }: { id: string; done: () => void }) {
       else say({ text: failureText(o.failure), stop: true });
     });
   }, [id]);
-  return full ? <PaintForm p={full} done={done} /> : <p class="say">Opening.</p>;
+  return full ? (
+    <PaintForm p={full} others={others} done={done} />
+  ) : (
+    <p class="say">Opening.</p>
+  );
 }
 export function PaintMore({
   p,
   samples,
   lots,
   heir,
+  others,
 }: {
   p: Paint;
+  others: Paint[] /* of which it may be another can */;
   samples?: number;
   lots?: string;
   heir?: string /* another can of it on the shelf */;
@@ -359,7 +382,7 @@ export function PaintMore({
       {!p.leftover &&
         part('can', 'Another can of it', () => <CanForm of={p} done={() => show('')} />)}
       {part('right', 'Put it right', () => (
-        <Right id={p.id} done={() => show('')} />
+        <Right id={p.id} others={p.leftover ? [] : others} done={() => show('')} />
       ))}
       {part('stock', 'How its stock came about', () => (
         <Movements id={p.id} />
