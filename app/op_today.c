@@ -17,6 +17,7 @@ static const struct field waiting_fields[] = {
     F_TEXT(struct waiting, title, "what the piece is called"),
     F_TEXT(struct waiting, client, "id of the client"),
     F_TEXT(struct waiting, text, "what it waits for"),
+    F_BOOL(struct waiting, stops, "work must not go on before it"),
 };
 static DESC(desc_waiting, struct waiting, "waiting", "Something that waits for somebody.",
             waiting_fields);
@@ -106,9 +107,9 @@ static void tasks_around(const struct days_view *v, struct today_answer *answer)
 }
 
 static void wait_add(struct today_answer *a, const char *piece, const char *title,
-                     const char *client, const char *text) {
+                     const char *client, bool stops, const char *text) {
     if (a->waiting_n < TODAY_ROWS && text)
-        a->waiting[a->waiting_n++] = (struct waiting){piece, title, client, text};
+        a->waiting[a->waiting_n++] = (struct waiting){piece, title, client, text, stops};
 }
 
 /* All its tasks are done: it leaves the days, and waits for whoever gets it. */
@@ -138,23 +139,23 @@ static enum status find_waiting(struct op_call *call, const struct days_view *v,
     for (size_t i = 0; i < plan->pieces_n; i++) {
         const struct piece_plan *p = &plan->pieces[i];
         if (p->hazards.refused)
-            wait_add(answer, p->id, p->title, NULL, p->hazards.refusal);
+            wait_add(answer, p->id, p->title, NULL, true, p->hazards.refusal);
         else if (is_done(v, p->id))
-            wait_add(answer, p->id, p->title, NULL, done_text(p));
+            wait_add(answer, p->id, p->title, NULL, false, done_text(p));
         for (size_t k = 0; k < p->hazards.notices.n; k++)
             if (!p->hazards.refused && p->hazards.notices.rows[k].rank == RANK_STOP &&
                 p->hazards.notices.rows[k].blocks)
-                wait_add(answer, p->id, p->title, NULL, p->hazards.notices.rows[k].text);
+                wait_add(answer, p->id, p->title, NULL, true, p->hazards.notices.rows[k].text);
     }
     for (size_t i = 0; i < v->gathered.left_out_n; i++)
-        wait_add(answer, v->gathered.left_out[i].id, v->gathered.left_out[i].title, NULL,
+        wait_add(answer, v->gathered.left_out[i].id, v->gathered.left_out[i].title, NULL, false,
                  v->gathered.left_out[i].text);
     struct row_query q = {
         .where = "removed = 0 AND waits_for IS NOT NULL", .after = INT64_MIN, .limit = TODAY_ROWS};
     enum status s =
         row_list(call->book, &table_client, &q, call->arena, (void **)&clients, &n, NULL, why);
     for (size_t i = 0; !s && i < n; i++)
-        wait_add(answer, NULL, NULL, clients[i].id,
+        wait_add(answer, NULL, NULL, clients[i].id, false,
                  arena_print(call->arena, "%s: %s", clients[i].name, clients[i].waits_for));
     return s;
 }

@@ -7,6 +7,7 @@
 
 struct waiting {
     const char *piece, *title, *client, *text;
+    bool stops; /* work must not go on before it: drawn as a Stop, as on the sheet */
 };
 
 struct today_answer {

@@ -5,6 +5,7 @@
 #include "codec/color_said.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
+#include "core/base/units.h"
 #include "core/work/method.h"
 
 #include <math.h>
@@ -105,6 +106,25 @@ const char *pen_quantity(struct pen *p, enum dimension d, double value) {
     char text[64];
     units_print(d, p->units, value, text, sizeof text);
     return pen_print(p, "%s", text);
+}
+
+/* Both ends in one unit, which is said once. */
+const char *pen_range(struct pen *p, double low_ml, double high_ml) {
+    char low[64], high[64];
+    units_print(DIM_VOLUME, p->units, low_ml, low, sizeof low);
+    units_print(DIM_VOLUME, p->units, high_ml, high, sizeof high);
+    size_t unit = strcspn(high, "abcdefghijklmnopqrstuvwxyzL"),
+           its = strcspn(low, "abcdefghijklmnopqrstuvwxyzL");
+    if (strcmp(high + unit, low + its) != 0) {
+        enum measure m = p->units == UNITS_METRIC ? MEASURE_ML : MEASURE_FL_OZ;
+        double step = m == MEASURE_ML ? 10 : ML_PER_US_FL_OZ;
+        units_print_measure(m, round(low_ml / step) * step, NAN, low, sizeof low);
+        units_print_measure(m, round(high_ml / step) * step, NAN, high, sizeof high);
+        unit = strcspn(high, "abcdefghijklmnopqrstuvwxyzL");
+        its = strcspn(low, "abcdefghijklmnopqrstuvwxyzL");
+        if (strcmp(high + unit, low + its) != 0) return pen_print(p, "%s to %s", low, high);
+    }
+    return pen_print(p, "%.*sto %s", (int)its, low, high);
 }
 
 double pen_said_cent(const struct pen *p) {

@@ -31,6 +31,7 @@ const char *pen_quantity(struct pen *p, enum dimension d, double value);
 const char *pen_price(const struct pen *p);
 /* What was quoted, or is asked for a piece for sale; NAN: neither. */
 double pen_said_cent(const struct pen *p);
+const char *pen_range(struct pen *p, double low_ml, double high_ml); /* 46 to 64 fl oz */
 const char *pen_measure(struct pen *p, double ml);     /* as the shop pours: 13 1/8 fl oz, 390 ml */
 const char *pen_span(struct pen *p, double minutes);   /* 3 h 20 min, 2 days */
 const char *pen_when(struct pen *p, int64_t utc_min);  /* Thu, Oct 15, 6:40 pm */

@@ -118,13 +118,15 @@ static const char *stock_words(struct pen *p, const struct amount *a, bool share
             a->buy_ml > 0 ? pen_print(p, " Buy %s for it.", pen_quantity(p, DIM_VOLUME, a->buy_ml))
                           : "");
     const char *there = a->after_others ? "left by the pieces before" : "on the shelf";
-    if (a->buy_ml > 0 && a->cans > 0)
-        return pen_print(
-            p, "Buy %s: %s %s, %s short.",
+    if (a->buy_ml > 0 && a->cans > 0) {
+        const char *cans =
             a->cans_text ? a->cans_text
-                         : pen_print(p, "%lld can%s", (long long)a->cans, a->cans == 1 ? "" : "s"),
-            pen_quantity(p, DIM_VOLUME, a->stock_ml), there,
-            pen_quantity(p, DIM_VOLUME, a->buy_ml));
+                         : pen_print(p, "%lld can%s", (long long)a->cans, a->cans == 1 ? "" : "s");
+        if (!(a->stock_ml > 0)) return pen_print(p, "Buy %s: none is %s.", cans, there);
+        return pen_print(p, "Buy %s: %s %s, %s short.", cans,
+                         pen_quantity(p, DIM_VOLUME, a->stock_ml), there,
+                         pen_quantity(p, DIM_VOLUME, a->buy_ml));
+    }
     if (a->buy_ml > 0)
         return pen_print(p, "Buy %s: %s %s.", pen_quantity(p, DIM_VOLUME, a->buy_ml),
                          pen_quantity(p, DIM_VOLUME, a->stock_ml), there);
@@ -176,10 +178,8 @@ void sheet_amounts(struct pen *p) {
             m->left_ml > 0 && !after_it(a, i)
                 ? pen_print(p, " Likely left over: %s.", pen_quantity(p, DIM_VOLUME, m->left_ml))
                 : "";
-        const char *range = isnan(m->low_ml) ? ""
-                                             : pen_print(p, "Takes %s to %s. ",
-                                                         pen_quantity(p, DIM_VOLUME, m->low_ml),
-                                                         pen_quantity(p, DIM_VOLUME, m->high_ml));
+        const char *range =
+            isnan(m->low_ml) ? "" : pen_print(p, "Takes %s. ", pen_range(p, m->low_ml, m->high_ml));
         pen_figure(p, pen_pointer(p, "/amounts/%zu/mix_ml", i),
                    pen_quantity(p, DIM_VOLUME, m->mix_ml),
                    pen_print(p, "%s, %lld coat%s on %s%s", m->name ? m->name : m->product,

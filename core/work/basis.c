@@ -118,10 +118,13 @@ struct notice *notice_add(struct ledger *l, struct notices *to, enum rank rank, 
 }
 
 const char *basis_span(double minutes, char out[32]) {
-    if (minutes < 120)
-        snprintf(out, 32, "%.0f min", minutes);
-    else if (minutes < 2880)
-        snprintf(out, 32, "%.3g h", minutes / 60);
+    long whole = lround(minutes), h = whole / 60, min = whole % 60;
+    if (whole < 60)
+        snprintf(out, 32, "%ld min", whole);
+    else if (whole < 2880 && min)
+        snprintf(out, 32, "%ld h %ld min", h, min);
+    else if (whole < 2880)
+        snprintf(out, 32, "%ld h", h);
     else
         snprintf(out, 32, "%.3g days", minutes / 1440);
     return out;

@@ -105,7 +105,7 @@ void assume_word(struct ledger *l, const char *pointer, const char *text, const 
 struct notice *notice_add(struct ledger *l, struct notices *to, enum rank rank, const char *topic,
                           const char *text, const char *source, enum certainty certainty);
 
-/* A time in words: "45 min", "6 h", "2.5 days". Returns out. */
+/* A time in words: "45 min", "24 h 40 min", "2.5 days". Returns out. */
 const char *basis_span(double minutes, char out[32]);
 
 /* Money in words, cents only where there are some: "$45", "$1,043.05", "-$3.71". Returns out. */

@@ -3,6 +3,7 @@
 #include "core/base/units.h"
 
 #include <math.h>
+#include <string.h>
 
 /* ---- one value at a time ---- */
 
@@ -141,6 +142,14 @@ static enum status needed(const struct piece *p, const char *at, struct why *why
             return missing(at, "/height", why,
                            "The height is missing. Write \"height\": \"41 in\".");
     }
+    if (p->wanted.color_coats == 0 && wants_color(p))
+        return missing(at, "/wanted/color_coats", why,
+                       "0 coats put on no color. Write 1 or more, or leave it out for the usual "
+                       "number.");
+    if (p->wanted.clear_coats == 0 && p->wanted.clear && strcmp(p->wanted.clear, "none") != 0)
+        return missing(
+            at, "/wanted/clear_coats", why,
+            "0 coats of a clear that is named. Write 1 or more, or \"clear\": \"none\".");
     if (!wants_color(p) && !all_natural(p))
         return missing(at, "/wanted/color", why,
                        "Which color is wanted? Write one, as #1f5a60, or name a product on "
@@ -156,6 +165,7 @@ enum status complete_piece(const struct piece *said, const char *at, const struc
     struct piece p = *said;
     struct fill f = {l, at};
     if (!p.title) p.title = p.template ? p.template : p.id;
+    if (p.wanted.clear_coats == 0) p.wanted.clear = "none";
     whole(&f, &p.count, "count", 1, "one piece");
     WORD(&f, p.condition, "condition", CONDITION_WORN, "worn", "usual for a used piece");
     WORD(&f, p.place, "place", PLACE_INDOOR, "indoor", "nothing was said of outdoors");

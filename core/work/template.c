@@ -69,8 +69,9 @@ static enum status sizes_check(const struct piece *p, const char *at, struct led
         double mm = lengths[i].value;
         if (isnan(mm) || (mm >= lengths[i].least && mm <= MAX_MM)) continue;
         return why_say(why, E_DOMAIN, arena_print(l->arena, "%s/%s", at, lengths[i].name),
-                       "The %s of %g mm cannot be; it lies between %g mm and 20 m.",
-                       lengths[i].name, mm, lengths[i].least);
+                       "The %s of %s cannot be; it lies between %s and %s.", lengths[i].name,
+                       ledger_length(l, mm), ledger_length(l, lengths[i].least),
+                       l->metric ? "20 m" : "65 ft");
     }
     for (size_t i = 0; i < sizeof counts / sizeof *counts; i++)
         if (counts[i] != INT64_MIN && (counts[i] < 0 || counts[i] > COUNT_MAX))

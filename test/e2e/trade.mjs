@@ -422,5 +422,32 @@ await check('a smell: what is not sealed smells again, and the client signs that
   must(/Agree which bare places are left unsealed/.test(left) && /Back +Stays bare|Back\s+Stays bare/.test(left), 'sealed against what was said');
   must(!/insides, backs and undersides are sealed/.test(planned({ ...chest, tests: { smell: 'none' } }, 'fresh').text), 'said of a piece that does not smell');
 });
+await check('no coats of clear are none; no coats of a color, a size of nothing: said with the field', () => {
+  const stand = { id: 'stand', template: 'nightstand', width: '18 in', depth: '15 in', height: '26 in', year: 2005, wood: 'maple', finish: 'lacquer', wanted: { color: '#efe3d0' } };
+  const file = join(dir, 'zero.job.json'), ask = (piece, ...more) => {
+    writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, pieces: [{ ...stand, ...piece }] }));
+    return run(program, ['plan', file, '--now', '2026-10-05T13:00Z', ...more]);
+  };
+  const none = ask({ wanted: { color: '#efe3d0', clear_coats: 0 } });
+  must(none.code === 0 && /Color coat/.test(none.out) && !/Clear coat:/.test(none.out), `a clear that nobody wants: ${none.err}`);
+  const wrong = [
+    [{ wanted: { color: '#efe3d0', color_coats: 0 } }, /^\/pieces\/0\/wanted\/color_coats: .*Write 1 or more/],
+    [{ wanted: { color: '#efe3d0', clear: 'wb_clear', clear_coats: 0 } }, /^\/pieces\/0\/wanted\/clear_coats: .*Write 1 or more/],
+    [{ width: '0 in' }, /^\/pieces\/0\/width: The width of 0 in cannot be; it lies between 13\/32 in and 65 ft/],
+  ];
+  for (const [piece, what] of wrong) {
+    const r = ask(piece);
+    must(r.code === 1 && what.test(r.err), r.err || 'taken');
+  }
+  const many = ask({ count: 200 }).out.replace(/\s*\|?\n\s*\|?\s*/g, ' ');
+  must(/takes \d+ h \d+ min with getting ready/.test(many), /takes \d[^,]*/.exec(many)?.[0]);
+});
+await check('an amount that ranges is said in one unit; what is not there is none', () => {
+  const file = join(dir, 'case.job.json');
+  writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, pieces: [{ id: 'case', template: 'bookcase', width: '40 in', depth: '12 in', height: '80 in', shelves: 7, wanted: { color: '#efe3d0' } }] }));
+  const text = run(program, ['plan', file, '--now', '2026-10-05T13:00Z']).out.replace(/\s+/g, ' '), ranges = text.match(/Takes [^.]*\./g) ?? [];
+  must(ranges.length > 2 && ranges.every((r) => /^Takes [\d /]+ to [\d /]+ (fl oz|qt|gal)\.$/.test(r)), ranges.join(' '));
+  must(!/\b0 fl oz/.test(text) && /none is on the shelf/.test(text), 'nothing is called 0 fl oz');
+});
 void now;
 done();

@@ -109,6 +109,12 @@ await check('a figure opens and closes by keyboard and says where it comes from'
   same(await page.locator('.basis dl').count(), 0, 'open bases after Esc');
   await page.close();
 });
+await check('what forbids to work is a Stop on Today, as on the sheet', async () => {
+  const page = await b.page();
+  await b.open(page, '/today');
+  must(/No dust before the laboratory/.test(await page.locator('.warns .stop').first().innerText()), 'lead is no Stop');
+  await page.close();
+});
 await check('a price, a supply, an hour of the days and a piece that is not saved yet say where their figures come from', async () => {
   const page = await b.page();
   const opens = async (figure, what) => {

@@ -16,6 +16,7 @@ interface Waiting {
   piece?: string;
   title?: string;
   text?: string;
+  stops?: boolean;
 }
 interface TodayAnswer {
   now?: DayTask[]; /* all that is begun, else the first that is open */
@@ -44,7 +45,7 @@ const first = (w: Waiting) => (w.text ?? '').split(/(?<=[.!?]) /)[0];
 function alike(waiting: Waiting[]): Waiting[][] {
   const all = new Map<string, Waiting[]>();
   for (const w of waiting) all.set(first(w), [...(all.get(first(w)) ?? []), w]);
-  return [...all.values()];
+  return [...all.values()].sort((a, b) => Number(b[0].stops ?? false) - Number(a[0].stops ?? false));
 }
 
 export function Today() {
@@ -182,7 +183,7 @@ export function Today() {
                 {outside.length > 0 && <OutsideRows rows={outside} />}
                 <div class="warns">
                   {alike(waiting).map((all) => (
-                    <Warn rank="mind">
+                    <Warn rank={all[0].stops ? 'stop' : 'mind'}>
                       <p>
                         {all.length > 1 ? (
                           <strong>{first(all[0])}</strong>
