@@ -61,7 +61,7 @@ export function LogSample({
     <div>
       <p class="say">
         {there
-          ? `Paint this on a card, let it dry, read its color: ${listed(items, name)}.`
+          ? `Paint a card of this mix, let it dry, read its color: ${listed(items, name)}.`
           : 'Put paints on the sliders first: a sample is a known mix.'}
       </p>
       <div class="form gap-s">
