@@ -149,7 +149,7 @@ static const char *promise_of(struct op_call *call, const struct plan_answer *a)
     text_member(&t, "hex", book_hex(call, &p->color.target));
     texts_member(&t, "work", p->price.work, p->price.work_n);
     texts_member(&t, "agreed", g->agreed, g->agreed_n);
-    texts_member(&t, "excluded", g->excluded, g->excluded_n);
+    texts_member(&t, "excluded", p->price.excluded, p->price.excluded_n);
     texts_member(&t, "marks", g->marks, g->marks_n);
     text_member(&t, "quote", p->price.quote);
     text_add(&t, "}", 1);

@@ -425,6 +425,7 @@ static const struct field price_fields[] = {
     Q(struct price, best_offer, best_offer_cent, DIM_MONEY, "highest price to buy it for"),
     F_TRI(struct price, worth_it, "is it worth buying and doing"),
     F_TEXTS(struct price, work, 256, "what the client is promised, one line each"),
+    F_TEXTS(struct price, excluded, 256, "what is not part of it, one line each"),
     T(struct price, quote, "text for the client"),
     T(struct price, terms, "the terms of it alone, one a line"),
     NOTICES(struct price, notices, notices, "what to mind"),

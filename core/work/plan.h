@@ -322,6 +322,8 @@ struct price {
     enum yes_no worth_it;
     const char **work; /* what the client is promised, one line each */
     size_t work_n;
+    const char **excluded; /* what is not part of it, one line each */
+    size_t excluded_n;
     const char *quote, *terms; /* text for the client, and its terms alone, one a line */
     struct notices notices;
 };

@@ -419,12 +419,31 @@ static const char *terms_text(const struct bill *b) {
         b->r,
         "Deposit of %s on agreement, the rest when it is collected.\n"
         "A change gets its price and its days in writing before it is made.\n"
-        "%sThe piece is not yet fully cured when it is handed over: see the care card.%s",
+        "%sIt goes on hardening for some weeks after you have it: the care card says how to "
+        "treat it until then.%s",
         basis_money(said(b->price->deposit_cent), deposit),
-        q->wanted.color.text ? "The color is done after a signed sample.\n" : "",
+        q->wanted.color.text ? "No color goes on before you have signed a sample of it.\n" : "",
         weekly > 0 ? ROOM_TEXT(b->r, "\nStorage after the day of collection: %s a week.",
                                basis_money(weekly, fee))
                    : "");
+}
+
+/* What was said not to be part of it, after what others have not said their price for. */
+static void excluded_make(struct bill *b) {
+    const struct agreement *a = &b->r->piece->agreement;
+    struct price *p = b->price;
+    p->excluded =
+        arena_array(b->r->ledger->arena, b->steps->n + a->excluded_n + 1, sizeof *p->excluded);
+    p->excluded_n = 0;
+    if (!p->excluded) {
+        b->r->ledger->failed = true;
+        return;
+    }
+    for (size_t i = 0; i < b->steps->n; i++)
+        if (b->steps->rows[i].referred && isnan(b->steps->rows[i].others_cent))
+            p->excluded[p->excluded_n++] =
+                ROOM_TEXT(b->r, "What another workshop asks for: %s", referred(&b->steps->rows[i]));
+    for (size_t i = 0; i < a->excluded_n; i++) p->excluded[p->excluded_n++] = a->excluded[i];
 }
 
 static const char *quote_text(const struct bill *b) {
@@ -433,15 +452,11 @@ static const char *quote_text(const struct bill *b) {
     const struct price *p = b->price;
     const char *work = "", *agreed = "", *excluded = "";
     char price[32];
-    for (size_t i = 0; i < b->steps->n; i++)
-        if (b->steps->rows[i].referred && isnan(b->steps->rows[i].others_cent))
-            excluded = ROOM_TEXT(b->r, "%s\n- What others ask for: %s", excluded,
-                                 referred(&b->steps->rows[i]));
     for (size_t i = 0; i < p->work_n; i++) work = ROOM_TEXT(b->r, "%s\n- %s", work, p->work[i]);
     for (size_t i = 0; i < a->agreed_n; i++)
         agreed = ROOM_TEXT(b->r, "%s\n- %s", agreed, a->agreed[i]);
-    for (size_t i = 0; i < a->excluded_n; i++)
-        excluded = ROOM_TEXT(b->r, "%s\n- %s", excluded, a->excluded[i]);
+    for (size_t i = 0; i < p->excluded_n; i++)
+        excluded = ROOM_TEXT(b->r, "%s\n- %s", excluded, p->excluded[i]);
     return ROOM_TEXT(b->r, "%s\nThe work:%s%s%s%s%s\nPrice: %s.\n%s",
                      q->title ? q->title : "Furniture refinishing", work,
                      *agreed ? "\nAgreed:" : "", agreed, *excluded ? "\nNot included:" : "",
@@ -552,6 +567,7 @@ enum status price_make(const struct room *r, struct piece_plan *p, struct why *w
     price_warn(&b);
     price_explain(&b);
     p->price.work = promise_work(r, p, &p->price.work_n);
+    excluded_make(&b);
     p->price.terms = sale ? NULL : terms_text(&b);
     p->price.quote = sale ? NULL : quote_text(&b);
     return r->ledger->failed ? E_MEMORY : OK;

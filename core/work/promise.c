@@ -17,17 +17,36 @@ static void add(struct lines *to, const char *text) {
     to->rows[to->n++] = text;
 }
 
-/* "Repair: Loose joint, reglued" is a loose joint to a client. */
-static const char *repair(const char *text) {
-    static const char head[] = "Repair: ";
-    return strncmp(text, head, sizeof head - 1) ? text : text + sizeof head - 1;
+/* "Repair: Loose joint, reglued" is a loose joint to a client, "Replace: Rotten foot" one that is.
+ */
+static const char *repair(const struct room *r, const char *text) {
+    static const char mend[] = "Repair: ", anew[] = "Replace: ", other[] = "Refer: ";
+    if (!strncmp(text, mend, sizeof mend - 1)) return text + sizeof mend - 1;
+    if (!strncmp(text, anew, sizeof anew - 1))
+        return ROOM_TEXT(r, "%s, replaced", text + sizeof anew - 1);
+    if (!strncmp(text, other, sizeof other - 1))
+        return ROOM_TEXT(r, "%s, by another workshop", text + sizeof other - 1);
+    return text;
+}
+
+/* The shop's "Scuff, 220 grit" as the client reads it (operations.tsv); what follows a colon, which
+ * paint or how many, stays. */
+static const char *in_words(const struct room *r, const char *operation, const char *text) {
+    const struct operations_row *op = operation_row(r->t, operation);
+    if (!op || !strcmp(op->client, "-")) return text;
+    size_t n = strlen(op->name);
+    bool more = !strncmp(text, op->name, n) && text[n] == ':';
+    return ROOM_TEXT(r, "%s%s", op->client, more ? text + n : "");
 }
 
 static const char *coat(const struct room *r, const struct coat *c) {
-    if (c->again)
-        return ROOM_TEXT(r, "%s, %s more where it is used most", c->text,
-                         c->coats > 1 ? ROOM_TEXT(r, "%lld", (long long)c->coats) : "one");
-    return c->coats > 1 ? ROOM_TEXT(r, "%s, %lld coats", c->text, (long long)c->coats) : c->text;
+    const char *colon = strstr(c->text, ": "), *words = in_words(r, c->operation, c->text);
+    if (c->again && colon)
+        return ROOM_TEXT(r, "%s of %s, where it is used most",
+                         c->coats > 1 ? ROOM_TEXT(r, "%lld more coats", (long long)c->coats)
+                                      : "One more coat",
+                         colon + 2);
+    return c->coats > 1 ? ROOM_TEXT(r, "%s, %lld coats", words, (long long)c->coats) : words;
 }
 
 static bool gets(const struct room *r, const struct piece_plan *p, const char *group,
@@ -72,13 +91,15 @@ const char **promise_work(const struct room *r, const struct piece_plan *p, size
     for (size_t i = 0; i < p->repairs.n; i++) {
         const struct work_step *w = &p->repairs.rows[i];
         bool unpriced = w->referred && isnan(w->others_cent); /* not included */
-        if (is_promised(r, w->operation) && !unpriced) add(&to, repair(w->text));
+        if (is_promised(r, w->operation) && !unpriced)
+            add(&to, repair(r, in_words(r, w->operation, w->text)));
     }
     for (size_t i = 0; i < p->coats.n; i++)
         if (is_promised(r, p->coats.rows[i].operation))
             add(&to, coat_whose(r, p, &p->coats.rows[i]));
     for (size_t i = 0; i < p->finish.n; i++)
-        if (is_promised(r, p->finish.rows[i].operation)) add(&to, p->finish.rows[i].text);
+        if (is_promised(r, p->finish.rows[i].operation))
+            add(&to, in_words(r, p->finish.rows[i].operation, p->finish.rows[i].text));
     *out_n = to.n;
     return to.rows;
 }

@@ -200,7 +200,7 @@ static void promise_cases(void) {
         size_t n = 0;
         const char **work = promise_work(&r.room, &r.plan, &n);
         CHECK(promises(work, n, "Loose joint, reglued")); /* the word "Repair: " is for the shop */
-        CHECK(promises(work, n, "Color coat") && promises(work, n, "Fit the pulls"));
+        CHECK(promises(work, n, "Painted") && promises(work, n, "Pulls fitted"));
         CHECK(step_of(&r.plan.finish, "drawers_in") && !promises(work, n, "Drawers in"));
         CHECK(step_of(&r.plan.finish, "pack") && !promises(work, n, "Wrap and load"));
         CHECK(!promises(work, n, "Rub down"));
@@ -216,8 +216,8 @@ static void promise_cases(void) {
         CHECK(trade_coats(&r, NULL) == OK);
         size_t n = 0;
         const char **work = promise_work(&r.room, &r.plan, &n);
-        CHECK(promises(work, n, "top: Strip") && promises(work, n, "frame: Color coat"));
-        CHECK(promises(work, n, "Clean and degrease") && !promises(work, n, "Strip"));
+        CHECK(promises(work, n, "top: Stripped") && promises(work, n, "frame: Painted"));
+        CHECK(promises(work, n, "Cleaned and degreased") && !promises(work, n, "Stripped"));
         trade_close(&r);
     }
 }

@@ -259,6 +259,7 @@ export interface Price {
   minimum_cent?: number;
   hour_cent_per_h?: number;
   work?: string[]; /* what the client is promised */
+  excluded?: string[]; /* what is not part of it */
   terms?: string; /* one a line */
   notices?: Notice[];
 }

@@ -29,7 +29,7 @@ export function QuotePaper({ plan, piece, sheet, units }: SheetProps) {
       />
       <Lines title="The work" lines={price?.work ?? []} />
       <Lines title="Agreed" lines={q?.agreement?.agreed ?? []} />
-      <Lines title="Not part of it" lines={q?.agreement?.excluded ?? []} />
+      <Lines title="Not part of it" lines={price?.excluded ?? []} />
       <Lines title="Terms" lines={price?.terms?.split('\n') ?? []} />
       <Signs who={['For the shop', 'Client']} />
       <Foot shop={plan.shop ?? {}} />
@@ -59,7 +59,7 @@ export function AgreementPaper({ plan, piece, sheet, units }: SheetProps) {
       <Lines title="What it will be used for" lines={[q?.agreement?.use]} />
       <Lines title="The work" lines={piece?.price?.work ?? []} />
       <Lines title="Agreed" lines={q?.agreement?.agreed ?? []} />
-      <Lines title="Not part of the work" lines={q?.agreement?.excluded ?? []} />
+      <Lines title="Not part of the work" lines={piece?.price?.excluded ?? []} />
       <Lines
         title={`Condition when it came${q?.agreement?.seen_day ? `, written down ${dueText(q.agreement.seen_day)}` : ''}`}
         lines={q?.agreement?.marks ?? []}
