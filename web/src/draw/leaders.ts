@@ -2,7 +2,7 @@
 import type { Part } from '../net/types';
 import type { Region } from './form/body';
 
-export interface Leader {
+interface Leader {
   part: Part;
   x: number;
   y: number;
