@@ -185,7 +185,8 @@ static void price_cases(void) {
         double without = r.plan.price.cost_cent;
         CHECK(!line(&r, "others") &&
               says(&r.plan.price.notices, "Not in this price: what others ask", RANK_MIND));
-        CHECK(strstr(r.plan.price.quote, "What another workshop asks for: Frame or load-bearing break"));
+        CHECK(strstr(r.plan.price.quote,
+                     "What another workshop asks for: Frame or load-bearing break"));
         leg.cost_cent = 12000;
         CHECK(rooms(&r, NULL) == OK);
         CHECK_NEAR(line(&r, "others")->cent, 12000, 1e-9);
