@@ -238,6 +238,9 @@ await check('two pieces of one job: every link leads to its own section', async 
     await page.getByRole('link', { name: 'New piece' }).first().click();
     await page.waitForSelector('.choices button');
   });
+  const title = `Wardrobe from the ${'long'.repeat(12)}house`, sizes = { width: '50 in', depth: '20 in', height: '74 in' };
+  await empty.send('POST', '/api/pieces', { id: 'long', title, template: 'wardrobe', ...sizes, wanted: { color: '#35506b', product: 'wb_enamel' }, agreement: { purpose: 'client', client: title } });
+  for (const path of ['/pieces', '/pieces/long', '/today', '/days', '/clients', '/money']) await look(page, path, 'a word of fifty letters');
   await b.closePages();
   await empty.stop();
 }
