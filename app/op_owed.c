@@ -26,7 +26,7 @@ static const struct field row_fields[] = {
           "of a quoted price, what is not paid yet"),
     F_QTY(struct owed_row, unbooked, unbooked_cent, DIM_MONEY, 0, 0,
           "what the piece was bought for, where no purchase is written down"),
-    F_NUM(struct owed_row, hours, 0, 0, "hands-on hours, as last planned"),
+    F_HOURS(struct owed_row, hours, "hands-on hours, as last planned"),
 };
 static DESC(desc_row, struct owed_row, "owed_row", "Price and payments of an open piece.",
             row_fields);

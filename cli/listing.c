@@ -95,6 +95,17 @@ static double legible(double v) {
     return isfinite(scale) ? round(v * scale) / scale : v;
 }
 
+/* A number by what it measures, where that is known: hours, or the dimension beside it. */
+static void number_said(const struct list *l, const struct field *f, const char *record, double v,
+                        char line[64]) {
+    enum dimension d = f->flags & FLAG_HOURS ? DIM_DURATION : DIM_NONE;
+    if (f->flags & FLAG_BY_UNIT) memcpy(&d, record + f->count_offset, sizeof d);
+    if (d == DIM_NONE)
+        number_print(legible(v), line, 64);
+    else
+        units_print(d, l->as->units, f->flags & FLAG_HOURS ? round(v * 60) : v, line, 64);
+}
+
 /* One value as one line; empty when it is unsaid. */
 static void scalar(const struct list *l, const struct field *f, const char *record,
                    struct text *out) {
@@ -119,7 +130,7 @@ static void scalar(const struct list *l, const struct field *f, const char *reco
     case FIELD_QUANTITY:
         memcpy(&v, at, sizeof v);
         if (f->type == FIELD_NUMBER)
-            number_print(legible(v), line, sizeof line);
+            number_said(l, f, record, v, line);
         else
             units_print(f->dimension, l->as->units, v, line, sizeof line);
         break;

@@ -170,6 +170,17 @@ static enum status check(const struct calendar *c, struct why *why) {
     return OK;
 }
 
+/* A calendar holds one component at least (RFC 5545, 3.4 and 3.6): where there are no days, its
+ * zone. */
+static void zone_alone(struct text *out) {
+    static const char *const lines[][2] = {
+        {"BEGIN", "VTIMEZONE"},    {"TZID", "UTC"},
+        {"BEGIN", "STANDARD"},     {"DTSTART", "19700101T000000"},
+        {"TZOFFSETFROM", "+0000"}, {"TZOFFSETTO", "+0000"},
+        {"END", "STANDARD"},       {"END", "VTIMEZONE"}};
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) plain(out, lines[i][0], lines[i][1]);
+}
+
 enum status calendar_print(const struct calendar *c, struct text *out, struct why *why) {
     enum status st = check(c, why);
     if (st) return st;
@@ -178,8 +189,10 @@ enum status calendar_print(const struct calendar *c, struct text *out, struct wh
     plain(out, "PRODID", "-//Coatwright//Days//EN");
     plain(out, "CALSCALE", "GREGORIAN");
     if (c->name && *c->name) escaped(out, "NAME", c->name); /* RFC 7986 */
+    bool any = false;
     for (size_t i = 0; i < c->n; i++)
-        if (shown(&c->events[i])) event(out, c, &c->events[i]);
+        if (shown(&c->events[i])) event(out, c, &c->events[i]), any = true;
+    if (!any) zone_alone(out);
     plain(out, "END", "VCALENDAR");
     return out->failed ? why_no_memory(why) : OK;
 }

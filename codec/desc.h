@@ -50,7 +50,9 @@ enum field_flags {
     FLAG_TRI = 4,   /* enum yes_no: unsaid, false, true */
     FLAG_PATH = 8,  /* a text that names a file of the person's */
     FLAG_NAME = 64, /* a text that no other of its list has (core/base/name.h), where it is said */
-    FLAG_NULL = 32, /* a record of a result: null when there is nothing to say of it */
+    FLAG_HOURS = 128,   /* a number of hours: listed as 3 h 20 min */
+    FLAG_BY_UNIT = 256, /* a number whose dimension stands beside it, at count_offset */
+    FLAG_NULL = 32,     /* a record of a result: null when there is nothing to say of it */
     FLAG_FILE =
         16 /* FIELD_JSON and FIELD_TEXT on a command line: the path of a file ("-": standard input),
               whose text is handed over unparsed, at most 4 MB; over HTTP the value itself */
@@ -95,6 +97,13 @@ struct desc {
     { F_AT(S, m), .type = FIELD_INT, .min = lo, .max = hi, .help = h }
 #define F_NUM(S, m, lo, hi, h)                                                                     \
     { F_AT(S, m), .type = FIELD_NUMBER, .min = lo, .max = hi, .help = h }
+#define F_HOURS(S, m, h)                                                                           \
+    { F_AT(S, m), .type = FIELD_NUMBER, .flags = FLAG_HOURS, .help = h }
+#define F_BY_UNIT(S, m, unit_member, h)                                                            \
+    {                                                                                              \
+        F_AT(S, m), .type = FIELD_NUMBER, .flags = FLAG_BY_UNIT,                                   \
+                    .count_offset = offsetof(S, unit_member), .help = h                            \
+    }
 #define F_BOOL(S, m, h)                                                                            \
     { F_AT(S, m), .type = FIELD_BOOL, .help = h }
 #define F_TRI(S, m, h)                                                                             \

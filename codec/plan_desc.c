@@ -49,7 +49,8 @@ _Static_assert(sizeof dimension_words / sizeof *dimension_words == DIMENSION_COU
 static const struct field basis_input_fields[] = {
     T(struct basis_input, name, "what went in"),
     T(struct basis_input, text, "a word"),
-    N(struct basis_input, value, "or a number, in the canonical unit of its dimension"),
+    F_BY_UNIT(struct basis_input, value, unit,
+              "or a number, in the canonical unit of its dimension"),
     W(struct basis_input, unit, dimension_words, "what the number measures"),
 };
 static DESC(desc_basis_input, struct basis_input, "basis_input", "One input of a figure.",
@@ -62,8 +63,8 @@ static const struct field basis_fields[] = {
     T(struct basis, source, "id of the source and place in it"),
     T(struct basis, cited, "the source as people read it"),
     W(struct basis, certainty, certainty_words, "how sure it is"),
-    N(struct basis, low, "9 of 10 lie above"),
-    N(struct basis, high, "9 of 10 lie below"),
+    F_BY_UNIT(struct basis, low, unit, "9 of 10 lie above"),
+    F_BY_UNIT(struct basis, high, unit, "9 of 10 lie below"),
     W(struct basis, unit, dimension_words, "what low and high measure"),
 };
 DESC(desc_basis, struct basis, "basis", "Where one figure comes from.", basis_fields);
@@ -71,7 +72,8 @@ DESC(desc_basis, struct basis, "basis", "Where one figure comes from.", basis_fi
 static const struct field assumption_fields[] = {
     T(struct assumption, pointer, "JSON pointer into the job document"),
     T(struct assumption, text, "the word that was assumed"),
-    N(struct assumption, value, "or the number, in the canonical unit of its dimension"),
+    F_BY_UNIT(struct assumption, value, unit,
+              "or the number, in the canonical unit of its dimension"),
     W(struct assumption, unit, dimension_words, "what the number measures"),
     T(struct assumption, why, "why this value"),
     T(struct assumption, source, "id of the source"),

@@ -32,8 +32,8 @@ await check('worth buying: a loss has its sign before the dollar', () => {
   must(/maker's leave/.test(r.out), 'a crib is judged without a word about its maker');
 });
 await check('worth buying: hours are written so that they can be read, and are whole in JSON', () => {
-  const ask = ['worth', 'nightstand', '--price', '$140', '--asked', '$25'], listed = /^hours\s+(\S+)$/m.exec(at(...ask).out)?.[1], whole = json(...ask).hours;
-  must(listed && listed.replace('.', '').length <= 5 && Math.abs(listed / whole - 1) < 1e-4, `${listed} of ${whole}`);
+  const ask = ['worth', 'nightstand', '--price', '$140', '--asked', '$25'], [, h, min] = /^hours\s+(\d+) h(?: (\d+) min)?$/m.exec(at(...ask).out) ?? [], whole = json(...ask).hours;
+  must(h && Math.abs(Number(h) + Number(min ?? 0) / 60 - whole) < 1 / 60, `${h} h ${min} min of ${whole}`);
 });
 await check('a piece not in the book yet is planned with the jars there are, after what is open: saved, it has the same price and day', () => {
   const file = join(dir, 'stand.json');

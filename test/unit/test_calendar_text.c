@@ -107,6 +107,18 @@ int main(void) {
         SKIP("libical is not installed");
 #endif
     }
+    CASE("without days it is a calendar all the same: RFC 5545 wants one component at least") {
+        struct calendar none = {.name = "Nothing yet"};
+        struct text x = {0};
+        CHECK(calendar_print(&none, &x, NULL) == OK && lines_are_right(x.at));
+#ifdef HAVE_LIBICAL
+        icalcomponent *all = icalparser_parse_string(x.at);
+        CHECK(all && icalcomponent_count_components(all, ICAL_ANY_COMPONENT) == 1);
+        CHECK(all && icalrestriction_check(all) && !icalcomponent_count_errors(all));
+        if (all) icalcomponent_free(all);
+#endif
+        text_free(&x);
+    }
     CASE("what is wrong is named: two ids alike, an end before its begin, a missing id") {
         struct text x = {0};
         struct why why;

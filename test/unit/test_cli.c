@@ -3,6 +3,7 @@
 #include "cli/paper.h"
 #include "cli/sheet_text.h"
 #include "codec/job_desc.h"
+#include "codec/plan_desc.h"
 #include "test/check.h"
 
 /* Every line of the page fits its width. */
@@ -128,6 +129,13 @@ static void listings(void) {
                              "  id        stock  note\n"
                              "  white  32 fl oz\n"
                              "  blue             opened in spring\n");
+        text_free(&p.out);
+    }
+    CASE("a number is listed by what it measures") {
+        struct assumption pay = {"/pay", NULL, 4500, DIM_RATE, "the shop's rate", "CP"};
+        struct paper p = {.width = 80};
+        listing(&p, &(struct listing_as){.units = UNITS_US}, &desc_assumption, &pay);
+        CHECK(strstr(p.out.at, "$45/h") && !strstr(p.out.at, "4500"));
         text_free(&p.out);
     }
     CASE("what was typed is read as lines, not as JSON") {
