@@ -48,7 +48,7 @@ extern const struct days_ask days_as_they_are;
     {.name = "anew",                                                                               \
      .offset = offsetof(S, ask.anew),                                                              \
      .type = FIELD_BOOL,                                                                           \
-     .help = "laid out anew, whatever was accepted"},                                              \
+     .help = "laid out anew, whatever was accepted, and looked for longer"},                       \
         {.name = "off",                                                                            \
          .offset = offsetof(S, ask.off_day),                                                       \
          .type = FIELD_DAY,                                                                        \

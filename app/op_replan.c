@@ -15,12 +15,14 @@ static DESC(desc_ask, struct replan_args, "replan_args", "How, and what if.", as
 
 struct replan_answer {
     const char *count;
-    const char **promises, **changes;
-    size_t promises_n, changes_n;
+    const char **ready, **promises, **changes;
+    size_t ready_n, promises_n, changes_n;
 };
 static const struct field replan_fields[] = {
     F_TEXT(struct replan_answer, count,
            "how many tasks move; unsaid when nothing was accepted yet"),
+    F_TEXTS(struct replan_answer, ready, GATHER_PIECES,
+            "pieces that would be ready on another day than they are without this"),
     F_TEXTS(struct replan_answer, promises, 1000, "pieces that would come after their day"),
     F_TEXTS(struct replan_answer, changes, LINES_MAX,
             "what would move against what was accepted, in words"),
@@ -53,13 +55,45 @@ static void find_lines(const struct days_clock *c, const struct days_view *v, st
     }
 }
 
-static void print(const struct replan_answer *a, const struct lines *l, struct text *out) {
-    if (!a->count)
+/* Which pieces are ready on another day than in the days as they are. */
+static enum status find_ready(struct op_call *call, const struct days_clock *c,
+                              const struct days_view *v, struct replan_answer *out,
+                              struct why *why) {
+    struct days_view *is = arena_take(call->arena, sizeof *is);
+    enum status s = is ? days_look(call, INT64_MIN, false, is, why) : why_no_memory(why);
+    if (s) return s;
+    const struct plan *plan = &v->answer.plan, *was = &is->answer.plan;
+    out->ready = arena_array(call->arena, plan->pieces_n + 1, sizeof *out->ready);
+    if (!out->ready) return why_no_memory(why);
+    for (size_t i = 0; i < plan->pieces_n; i++)
+        for (size_t k = 0; k < was->pieces_n; k++) {
+            const struct piece_plan *p = &plan->pieces[i], *w = &was->pieces[k];
+            if (strcmp(p->id, w->id) || p->deliver_utc_min == INT64_MIN ||
+                w->deliver_utc_min == INT64_MIN)
+                continue;
+            int64_t day = days_local_day(c, p->deliver_utc_min),
+                    before = days_local_day(c, w->deliver_utc_min);
+            if (day != before)
+                out->ready[out->ready_n++] =
+                    arena_print(c->arena, "%s: ready %s instead of %s.", p->title, days_day(c, day),
+                                days_day(c, before));
+        }
+    return OK;
+}
+
+static void print(const struct replan_answer *a, const struct lines *l, bool anew,
+                  struct text *out) {
+    if (!a->count && anew)
+        text_wrap(out, 0, 0,
+                  a->ready_n ? "A better order was found. coatwright days accept --anew keeps it."
+                             : "No better order was found.");
+    else if (!a->count)
         text_wrap(out, 0, 0,
                   "Nothing was accepted yet. coatwright days accept keeps the days as they are "
                   "planned.");
     else
         text_wrap(out, 0, 0, a->count);
+    for (size_t i = 0; i < a->ready_n; i++) text_wrap(out, 0, 2, a->ready[i]);
     for (size_t i = 0; i < a->promises_n; i++) {
         text_print(out, "! ");
         text_wrap(out, 2, 2, a->promises[i]);
@@ -83,6 +117,7 @@ static enum status replan(struct op_call *call, struct why *why) {
         v && lines ? days_look_if(call, INT64_MIN, false, &args->ask, v, why) : why_no_memory(why);
     struct days_clock clock;
     if (!s) s = days_clock_make(call, v, &clock, why);
+    if (!s) s = find_ready(call, &clock, v, answer, why);
     if (!s) s = days_promises(call, v, &answer->promises, &answer->promises_n, why);
     if (s) return s;
     answer->count = days_move_count(&clock, v);
@@ -92,7 +127,7 @@ static enum status replan(struct op_call *call, struct why *why) {
     for (size_t i = 0; i < lines->n; i++)
         answer->changes[answer->changes_n++] =
             arena_print(call->arena, "%s, %s", lines->rows[i].title, lines->rows[i].text);
-    print(answer, lines, &call->out_body);
+    print(answer, lines, args->ask.anew, &call->out_body);
     return OK;
 }
 

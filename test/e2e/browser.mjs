@@ -22,7 +22,7 @@ export function missing(web) {
 
 // The demo book served to a browser, for a test that is called with PROGRAM WEB_DIR; where no browser
 // can run the test says so and ends.
-export async function demo(what) {
+export async function demo(what, names) {
   const [program, web] = process.argv.slice(2), no = missing(web);
   if (no) {
     skip(what, no);
@@ -30,7 +30,7 @@ export async function demo(what) {
     process.exit();
   }
   const root = dirname(web), dir = folder(), book = join(dir, 'demo.book');
-  demoBook(program, root, book);
+  demoBook(program, root, book, names);
   const server = await Server.start(program, ['--book', book], dir), b = await Browser.start(web, server.url);
   return { program, web, root, dir, book, server, b, json: async (path) => (await server.get(path)).json() };
 }
@@ -86,8 +86,8 @@ export class Browser {
 }
 
 // A book with the three demo pieces and their shelf, made as a person would: by import.
-export function demoBook(program, root, book) {
-  for (const [i, name] of ['chest', 'nightstands', 'desk'].entries()) {
+export function demoBook(program, root, book, names = ['chest', 'nightstands', 'desk']) {
+  for (const [i, name] of names.entries()) {
     const r = spawnSync(program, ['import', join(root, `examples/${name}.job.json`), ...(i ? [] : ['--shop']), '--book', book],
       { encoding: 'utf8', timeout: 60000 });
     if (r.status !== 0) throw new Error(`import of ${name}: ${r.stderr}`);

@@ -129,6 +129,12 @@ static void if_cases(void) {
     CASE("a day off is tried, kept, and taken back") {
         tried_then_kept("{\"off\":\"2026-10-27\"}", "2026-10-27");
     }
+    CASE("which pieces it makes ready on another day is told; as it stands none is") {
+        CHECK(do_it("days replan", "{\"off\":\"2026-10-27\"}") == OK);
+        const char *ready = strstr(answer, "\"ready\":[");
+        CHECK(ready && strstr(ready, ": ready ") && strstr(ready, ": ready ") < strchr(ready, ']'));
+        CHECK(do_it("days replan", "{}") == OK && strstr(answer, "\"ready\":[]"));
+    }
     CASE("so is a cold night") {
         tried_then_kept("{\"cold\":\"2026-10-27\",\"night\":\"40 F\"}", "2026-10-27");
     }

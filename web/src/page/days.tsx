@@ -98,10 +98,14 @@ export function DaysPage() {
         </div>
         <div class="acts no-print">
           {!accepted ? (
-            tasks.length > 0 && (
-              <Act kind="btn main" run={() => accept({})}>
-                Keep these days
-              </Act>
+            tasks.length > 0 &&
+            !tried && (
+              <>
+                <Act kind="btn main" run={() => accept({})}>
+                  Keep these days
+                </Act>
+                {!d.proven && <Act run={() => look({ anew: true })}>Look for a better order</Act>}
+              </>
             )
           ) : (
             <>

@@ -12,7 +12,8 @@ export interface IfSo {
   night?: string;
 }
 export interface Replan {
-  count?: string;
+  count?: string; /* none: nothing was accepted yet */
+  ready?: string[]; /* pieces that are ready on another day */
   promises?: string[];
   changes?: string[];
 }
@@ -101,7 +102,11 @@ export function Moves({
 }) {
   const lines = answer.changes ?? [];
   const head = !lines.length
-    ? 'Nothing moves.'
+    ? anew && !answer.count
+      ? answer.ready?.length
+        ? 'A better order was found.'
+        : 'No better order was found.'
+      : 'Nothing moves.'
     : `${answer.count ?? ''} ${anew ? 'This is the order laid out anew.' : 'The rest stays where it was accepted.'}`;
   return (
     <div class="gap">
@@ -109,8 +114,15 @@ export function Moves({
         <p>
           <strong>{head}</strong>
         </p>
+        {!!answer.ready?.length && (
+          <ul class="moves">
+            {answer.ready.map((m) => (
+              <li>{m}</li>
+            ))}
+          </ul>
+        )}
         {(answer.promises ?? []).map((m) => (
-          <p>{m}</p>
+          <p class="gap-s">{m}</p>
         ))}
         {byTitle(lines, titles).map(([title, own]) => (
           <>

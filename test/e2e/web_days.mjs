@@ -1,0 +1,37 @@
+// The days of six pieces in the browser: an order looked for longer is told by when pieces are ready,
+// drawn as it would be kept, and kept as it was drawn.
+//   node web_days.mjs PROGRAM WEB_DIR
+import { DESKTOP, demo, PHONE } from './browser.mjs';
+import { check, done, must, same } from './tally.mjs';
+
+const { server, b, json } = await demo('the days of six pieces', ['chest', 'nightstands', 'desk', 'dresser', 'bench', 'fronts']);
+const starts = (days) => days.tasks.map((t) => `${t.id} ${t.start_utc_min}`).sort();
+const readyDay = (days) => Math.max(...days.pieces.map((p) => p.deliver_utc_min ?? 0));
+
+await check('nothing kept yet: a better order is looked for, told by the days of pieces, and kept as shown', async () => {
+  const page = await b.page(DESKTOP), quick = await json('/api/days');
+  await b.open(page, '/days');
+  await page.getByRole('button', { name: 'Look for a better order' }).click();
+  await page.getByText(/A better order was found|No better order was found/).waitFor({ timeout: 30000 });
+  const longer = await json('/api/days?anew=true'), lines = await page.locator('.moves li').allInnerTexts();
+  must(readyDay(longer) <= readyDay(quick), 'all is over later than it was');
+  must(lines.length > 0 && lines.every((l) => /: ready .+ instead of /.test(l)), `pieces that are ready on another day: ${lines}`);
+  same(await b.breaches(page), [], 'what was found');
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.waitForFunction(() => !document.querySelector('.moves'));
+  same(starts(await json('/api/days')), starts(longer), 'the days that are kept');
+  await page.close();
+});
+await check('kept days: laid out anew nothing moves, since no more is found', async () => {
+  const page = await b.page(PHONE);
+  await b.open(page, '/days');
+  must(await page.getByRole('button', { name: 'Look for a better order' }).count() === 0, 'days that are kept are looked for again');
+  await page.getByRole('button', { name: 'Lay out anew' }).click();
+  await page.getByText('Nothing moves.').waitFor({ timeout: 30000 });
+  await page.close();
+});
+await check('no console error in all of it', async () => same(b.errors, [], 'console'));
+await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
+await server.stop();
+await b.stop();
+done();
