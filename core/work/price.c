@@ -422,7 +422,10 @@ static const char *terms_text(const struct bill *b) {
         "%sIt goes on hardening for some weeks after you have it: the care card says how to "
         "treat it until then.%s",
         basis_money(said(b->price->deposit_cent), deposit),
-        q->wanted.color.text ? "No color goes on before you have signed a sample of it.\n" : "",
+        !q->wanted.color.text ? ""
+        : q->agreement.sample_signed == YN_YES
+            ? "The color is that of the sample which you have signed.\n"
+            : "No color goes on before you have signed a sample of it.\n",
         weekly > 0 ? ROOM_TEXT(b->r, "\nStorage after the day of collection: %s a week.",
                                basis_money(weekly, fee))
                    : "");

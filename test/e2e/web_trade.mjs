@@ -203,7 +203,7 @@ await check('a quote is agreed, a change order follows, one is taken back; what 
 });
 await server.send('PATCH', '/api/pieces/chest', { piece: { agreement: { marks: ['ring on the top, left'], seen: '2026-09-01', storage_fee: '$20', collect: '2026-11-30' } } });
 for (const [kind, open, words, most] of [
-  ['agreement', 'Agreement', ['ring on the top', 'Storage after that: $20', 'Agreed so far', 'Lane, the ring stays'], 3],
+  ['agreement', 'Agreement', ['ring on the top', 'Storage after the day of collection: $20', 'Deposit of', 'the rest when it is collected', 'Agreed so far', 'Lane, the ring stays'], 3],
   ['story', 'Print its story', ['Before', 'After', 'How long it took', 'none logged', 'planned'], 1],
 ])
   for (const format of ['Letter', 'A4'])

@@ -80,13 +80,10 @@ export function AgreementPaper({ plan, piece, sheet, units }: SheetProps) {
         )}
       />
       <Lines
-        title="Fetching"
+        title="Terms"
         lines={[
+          ...(piece?.price?.terms?.split('\n') ?? []),
           q?.agreement?.collect_day ? `Fetched on ${dueText(q.agreement.collect_day)}.` : undefined,
-          q?.agreement?.storage_fee_cent
-            ? `Storage after that: ${exactMoney(q.agreement.storage_fee_cent)} a week.`
-            : undefined,
-          'A change gets its price and its days in writing before it is made.',
         ]}
       />
       <Lines title="Read and accepted" lines={signed} />
