@@ -80,7 +80,7 @@ await server.stop();
     demoBook(at, dirname(web), slipped);
     const then = await Server.start(at, ['--book', slipped], dir);
     await then.send('POST', '/api/days/accept', {});
-    await then.send('PATCH', '/api/pieces/desk', { piece: { waits: [{ kind: 'client', until: '2026-11-02' }] } });
+    await then.send('PATCH', '/api/pieces/desk', { piece: { waits: [{ kind: 'client', until: '2026-11-09' }] } });
     const week = await b.page({ width: 1280, height: 1240 });
     await week.clock.install({ time: new Date(`${clock.replace(' ', 'T')}Z`) });
     await week.goto(`${then.url}/days`);
