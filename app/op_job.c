@@ -59,13 +59,8 @@ static enum status plan_first(struct op_call *call, struct gathered *g, const st
                               struct why *why) {
     struct plan_answer *answer = call->result;
     enum status s = gather_plan(call, g, g->job.pieces[0].id, ask, answer, why);
-    if (s) return s;
-    others_out(&answer->plan);
-    if (answer->sheet.pieces_n > 1) {
-        answer->sheet.pieces_n = 1;
-        answer->sheet.summary_n = 0; /* what stops the others; its own summary says what stops it */
-    }
-    return OK;
+    if (!s) others_out(&answer->plan);
+    return s;
 }
 
 static enum status plan(struct op_call *call, struct why *why) {
@@ -73,6 +68,7 @@ static enum status plan(struct op_call *call, struct why *why) {
     struct gathered g;
     struct plan_ask ask = {.now_utc_min = args->now_utc_min == INT64_MIN ? book_call_now(call)
                                                                          : args->now_utc_min,
+                           .sheets = SHEETS_FIRST,
                            .why = args->why,
                            .units = args->units};
     enum status s = gather_job(call, args->id, true, &g, why);
@@ -84,6 +80,7 @@ static enum status preview(struct op_call *call, struct why *why) {
     struct gathered g;
     struct plan_ask ask = {.now_utc_min = args->now_utc_min == INT64_MIN ? book_call_now(call)
                                                                          : args->now_utc_min,
+                           .sheets = SHEETS_FIRST,
                            .why = args->why,
                            .units = args->units,
                            .supposed = true};

@@ -11,7 +11,7 @@
 enum status plan_of_job(const struct tables *t, const struct job *job, const struct plan_ask *ask,
                         struct arena *arena, struct plan_answer *out, struct why *why) {
     struct plan_options o = {.now_utc_min = ask->now_utc_min,
-                             .want_basis = true, /* the sheet says how each figure is known */
+                             .want_basis = ask->sheets, /* a sheet says how each figure is known */
                              .units = ask->units,
                              .limit = ask->limit,
                              .seed = 1,
@@ -25,7 +25,9 @@ enum status plan_of_job(const struct tables *t, const struct job *job, const str
     if (s) return s;
     struct plan_answer a = {0};
     if ((s = plan_make(t, job, &o, arena, &a.plan, why))) return s;
-    if ((s = sheet_make(t, &a.plan, o.zone, o.zone_n, ask->units, arena, &a.sheet)))
+    const size_t sheets_n = ask->sheets == SHEETS_FIRST ? 1 : a.plan.pieces_n;
+    if (ask->sheets &&
+        (s = sheet_make(t, &a.plan, sheets_n, o.zone, o.zone_n, ask->units, arena, &a.sheet)))
         return why_say(why, s, "", "%s", status_text(s));
     if (ask->why)
         cited_bases(t, a.plan.bases, a.plan.bases_n, arena);
@@ -70,6 +72,7 @@ static enum status run_plan(struct op_call *call, struct why *why) {
     struct plan_ask ask = {.now_utc_min = a->now_utc_min != INT64_MIN
                                               ? a->now_utc_min
                                               : call->app->now_utc_min(call->app->now_ctx),
+                           .sheets = SHEETS_ALL,
                            .why = a->why,
                            .units = a->units,
                            .limit = call->limit};

@@ -12,8 +12,11 @@ struct plan_answer {
 };
 extern const struct desc desc_plan_answer;
 
+enum plan_sheets { SHEETS_NONE, SHEETS_FIRST, SHEETS_ALL };
+
 struct plan_ask {
     int64_t now_utc_min;
+    enum plan_sheets sheets;      /* of which pieces; NONE: no basis is worked out either */
     bool why;                     /* keep the bases */
     enum unit_system units;       /* of the sheet; UNSAID: the shop's */
     const char *recipes_of;       /* as in struct plan_options */
@@ -25,8 +28,8 @@ struct plan_ask {
     bool supposed;          /* not as the book has it: no list shows it */
 };
 
-/* Plans a job and writes its sheet. Everything in *out is the arena's; job must live as long.
- * Errors: those of plan_make; E_DOMAIN at /shop/zone. */
+/* Plans a job and writes the sheets that are asked for. Everything in *out is the arena's; job must
+ * live as long. Errors: those of plan_make; E_DOMAIN at /shop/zone. */
 enum status plan_of_job(const struct tables *t, const struct job *job, const struct plan_ask *ask,
                         struct arena *arena, struct plan_answer *out, struct why *why);
 

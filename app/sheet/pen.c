@@ -193,10 +193,32 @@ bool pen_assumed(const struct pen *p, const char *pointer) {
     return false;
 }
 
+/* Of several with one pointer the first comes first. */
+static int by_pointer(const void *a, const void *b) {
+    const struct basis *x = *(const struct basis *const *)a, *y = *(const struct basis *const *)b;
+    int order = strcmp(x->pointer, y->pointer);
+    return order ? order : (x > y) - (x < y);
+}
+
+bool pen_open(struct pen *p) {
+    size_t n = p->plan->bases_n;
+    p->bases = arena_array(p->arena, n + 1, sizeof *p->bases);
+    if (!p->bases) return false;
+    for (size_t i = 0; i < n; i++) p->bases[i] = &p->plan->bases[i];
+    qsort(p->bases, n, sizeof *p->bases, by_pointer);
+    return true;
+}
+
 const struct basis *pen_basis(const struct pen *p, const char *pointer) {
-    for (size_t i = 0; pointer && i < p->plan->bases_n; i++)
-        if (!strcmp(p->plan->bases[i].pointer, pointer)) return &p->plan->bases[i];
-    return NULL;
+    size_t low = 0, high = pointer ? p->plan->bases_n : 0, n = high;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (strcmp(p->bases[middle]->pointer, pointer) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low < n && !strcmp(p->bases[low]->pointer, pointer) ? p->bases[low] : NULL;
 }
 
 /* ---- rows ---- */

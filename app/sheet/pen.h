@@ -10,6 +10,7 @@ struct pen {
     const struct plan *plan;
     const struct piece_plan *piece; /* at hand, or NULL */
     const char *at;                 /* its pointer, "/pieces/0" */
+    const struct basis **bases;     /* [bases_n] of the plan, by pointer */
     const struct zone_span *zone;
     size_t zone_n;
     enum unit_system units;
@@ -20,6 +21,9 @@ struct pen {
     size_t rows_n, rows_cap;
     int64_t number;
 };
+
+/* Puts the plan's bases in order, of which every figure looks one up; false: no memory. */
+bool pen_open(struct pen *p);
 
 /* ---- words; never NULL ---- */
 

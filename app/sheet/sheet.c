@@ -210,7 +210,7 @@ static enum status piece_write(struct pen *p, struct sheet_piece *out) {
     return OK;
 }
 
-enum status sheet_make(const struct tables *t, const struct plan *plan,
+enum status sheet_make(const struct tables *t, const struct plan *plan, size_t pieces_n,
                        const struct zone_span *zone, size_t zone_n, enum unit_system units,
                        struct arena *arena, struct sheet *out_sheet) {
     struct pen p = {.t = t,
@@ -219,17 +219,17 @@ enum status sheet_make(const struct tables *t, const struct plan *plan,
                     .zone_n = zone_n,
                     .units = units ? units : plan->shop.units,
                     .arena = arena};
-    struct sheet s = {.title = plan->title, .units = p.units, .pieces_n = plan->pieces_n};
-    s.pieces = arena_array(arena, plan->pieces_n, sizeof *s.pieces);
-    if (!s.pieces) return E_MEMORY;
-    for (size_t i = 0; i < plan->pieces_n; i++) {
+    struct sheet s = {.title = plan->title, .units = p.units, .pieces_n = pieces_n};
+    s.pieces = arena_array(arena, pieces_n, sizeof *s.pieces);
+    if (!s.pieces || !pen_open(&p)) return E_MEMORY;
+    for (size_t i = 0; i < pieces_n; i++) {
         p.piece = &plan->pieces[i];
         p.at = pen_print(&p, "/pieces/%zu", i);
         if (piece_write(&p, &s.pieces[i])) return E_MEMORY;
     }
     p.at = "";
     pen_begin(&p);
-    settle(&p);
+    if (pieces_n == plan->pieces_n) settle(&p);
     s.summary = p.rows;
     s.summary_n = p.rows_n;
     if (p.failed) return E_MEMORY;

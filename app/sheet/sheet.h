@@ -54,8 +54,9 @@ struct sheet {
     size_t pieces_n;
 };
 
-/* Errors: E_MEMORY. */
-enum status sheet_make(const struct tables *t, const struct plan *plan,
+/* Of the first pieces_n pieces; what stops several, at the top, only where it is of all.
+ * Errors: E_MEMORY. */
+enum status sheet_make(const struct tables *t, const struct plan *plan, size_t pieces_n,
                        const struct zone_span *zone, size_t zone_n, enum unit_system units,
                        struct arena *arena, struct sheet *out_sheet);
 

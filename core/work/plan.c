@@ -250,7 +250,10 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
                          .taken = taken,
                          .now_utc_min = o->now_utc_min,
                          .today = day_of(local)};
-        if ((s = rooms(&r, p, &o->limit, why))) return s;
+        l->wanted = o->want_basis && !r.no_recipe;
+        s = rooms(&r, p, &o->limit, why);
+        l->wanted = o->want_basis;
+        if (s) return s;
         if (p->hazards.refused)
             silence(p);
         else

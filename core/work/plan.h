@@ -405,7 +405,8 @@ struct plan_options {
     struct limit limit;
     uint64_t seed;
     /* Recipes are searched for this piece alone ("": for none); NULL: for all. The days do not hang
-     * on them; amounts and price of the others then leave the stock of mixed paints out. */
+     * on them; amounts and price of the others then leave the stock of mixed paints out, and no
+     * basis of theirs is worked out. */
     const char *recipes_of;
     const struct task_kept *kept;
     size_t kept_n;
