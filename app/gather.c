@@ -135,6 +135,8 @@ static enum status add_piece(struct op_call *call, struct job *job, const struct
     enum status s = read_document(call, &desc_piece, row->document, "/piece", p, why);
     p->id = row->id;
     p->title = row->title;
+    /* as the client is called now: the document may have the id, or the name of before */
+    if (!s && row->client_name) p->agreement.client = row->client_name;
     return s;
 }
 

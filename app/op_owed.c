@@ -1,5 +1,6 @@
 /* Open pieces: what is agreed or asked for them, what came in, what is still to come. */
 #include "app/book.h"
+#include "app/gather.h"
 #include "codec/job_desc.h"
 #include "core/work/job.h"
 #include "store/store.h"
@@ -42,6 +43,22 @@ static const struct field args_fields[] = {
 };
 static DESC(desc_args, struct owed_args, "owed_args", "Which open pieces.", args_fields);
 
+/* What was kept of a plan is of the piece as it was then: one that was entered or changed since is
+ * planned again, without days, so that no price is of another piece. Nothing where it cannot be. */
+static void price_anew(struct op_call *call, struct piece_row *p) {
+    struct gathered g;
+    struct plan_answer *plan = arena_take(call->arena, sizeof *plan);
+    struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
+    p->price_cent = p->hours = (double)NAN;
+    if (!plan || gather_job(call, p->id, false, &g, NULL)) return;
+    desc_unsay(&desc_plan_answer, plan);
+    if (gather_plan(call, &g, p->id, &ask, plan, NULL) || !plan->plan.pieces_n) return;
+    const struct price *price = &plan->plan.pieces[0].price;
+    if (!(price->price_cent > 0)) return;
+    p->price_cent = price->price_cent;
+    p->hours = price->hours;
+}
+
 /* A piece for sale has an asking price, any other what was quoted; else what the plan came to. */
 static enum status price_of(struct op_call *call, const struct piece_row *p, struct owed_row *out,
                             struct why *why) {
@@ -72,9 +89,11 @@ static enum status owed(struct op_call *call, struct why *why) {
         row_list(call->book, &table_piece, &q, call->arena, (void **)&pieces, &n, NULL, why);
     struct owed_row *rows = s ? NULL : arena_array(call->arena, n + 1, sizeof *rows);
     if (!s && !rows) return why_no_memory(why);
+    size_t anew = 0;
     for (size_t i = 0; i < n && !s; i++) {
-        const struct piece_row *p = &pieces[i];
+        struct piece_row *p = &pieces[i];
         struct piece_sums sums;
+        if (p->outlook_revision < p->revision && anew++ < GATHER_PIECES) price_anew(call, p);
         rows[i] = (struct owed_row){.id = p->id,
                                     .title = p->title,
                                     .client_name = p->client_name,

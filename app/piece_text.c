@@ -21,6 +21,7 @@ static const char *stage_words(struct days_clock *c, const char *stage) {
 /* Each part a sentence; a reason that waits is one already. */
 static const char *piece_line(struct days_clock *c, const struct piece_row *p) {
     struct arena *a = c->arena;
+    bool open = !p->stage || (strcmp(p->stage, "closed") != 0 && strcmp(p->stage, "left") != 0);
     const char *const parts[] = {
         stage_words(c, p->stage),
         p->blocked_by  ? arena_print(a, "Waits: %s", p->blocked_by)
@@ -29,7 +30,10 @@ static const char *piece_line(struct days_clock *c, const struct piece_row *p) {
         p->due_day != INT64_MIN ? arena_print(a, "Due %s", days_day(c, p->due_day)) : NULL,
         p->ready_utc_min != INT64_MIN ? arena_print(a, "Ready %s", days_when(c, p->ready_utc_min))
                                       : NULL,
-        isnan(p->price_cent) ? NULL : units_text(a, DIM_MONEY, c->units, p->price_cent)};
+        isnan(p->price_cent) ? NULL : units_text(a, DIM_MONEY, c->units, p->price_cent),
+        !open || p->outlook_revision >= p->revision ? NULL
+        : p->outlook_revision == INT64_MIN          ? "Not planned yet: coatwright days"
+                                           : "Changed since it was planned: coatwright days"};
     const char *text = "";
     for (size_t i = 0; text && i < sizeof parts / sizeof *parts; i++) {
         size_t n = parts[i] ? strlen(parts[i]) : 0;

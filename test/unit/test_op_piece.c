@@ -166,6 +166,35 @@ int main(void) {
         CHECK(ask(&a, "client add", "{\"name\":\" \"}", &answer) == E_MISSING);
         CHECK(ask(&a, "client add", "{\"name\":\"Hill\",\"id\":\"hill\"}", &answer) == E_DUPLICATE);
     }
+    CASE("a piece of a client that was named by id is of the client's name, also after a change of "
+         "it") {
+        CHECK(ask(&a, "client add", "{\"name\":\"Mill by the road\"}", &answer) == OK);
+        CHECK(ask(&a, "piece add",
+                  "{\"title\":\"Shelf of the mill\",\"template\":\"bookcase\",\"width\":\"30 "
+                  "in\",\"depth\":\"10 in\",\"height\":\"40 "
+                  "in\",\"color\":\"#35506b\",\"client\":\"mill-by-the-road\"}",
+                  &answer) == OK);
+        CHECK(ask(&a, "piece plan", "{\"id\":\"shelf-of-the-mill\"}", &answer) == OK &&
+              strstr(answer, "Mill by the road") && !strstr(answer, "\"mill-by-the-road\""));
+        CHECK(ask(&a, "client change", "{\"id\":\"mill-by-the-road\",\"name\":\"The old mill\"}",
+                  &answer) == OK);
+        CHECK(ask(&a, "piece plan", "{\"id\":\"shelf-of-the-mill\"}", &answer) == OK &&
+              strstr(answer, "The old mill") && !strstr(answer, "Mill by the road"));
+    }
+    CASE("money knows the price of a piece that was only just entered or changed") {
+        CHECK(ask(&a, "piece add",
+                  "{\"title\":\"Just in\",\"template\":\"bookcase\",\"width\":\"30 "
+                  "in\",\"depth\":\"10 in\",\"height\":\"40 in\",\"color\":\"#35506b\"}",
+                  &answer) == OK);
+        CHECK(ask(&a, "money open", "{\"piece\":\"just-in\"}", &answer) == OK);
+        int64_t small = said_int(&a, answer, "price_cent");
+        CHECK(small > 0);
+        CHECK(ask(&a, "piece change",
+                  "{\"id\":\"just-in\",\"piece\":{\"width\":\"60 in\",\"height\":\"84 in\"}}",
+                  &answer) == OK);
+        CHECK(ask(&a, "money open", "{\"piece\":\"just-in\"}", &answer) == OK &&
+              said_int(&a, answer, "price_cent") > small);
+    }
     parts(&a);
     asker_close(&a);
     return check_done();
