@@ -115,7 +115,10 @@ export function NewPiece() {
   const uses = template?.uses ?? [...MAIN, ...COUNTS.slice(0, -1)],
     ask = [...MAIN.filter((m) => uses.includes(m)), ...COUNTS.filter((m) => uses.includes(m))];
   const clean = said(doc),
-    ready = !!(doc.template && doc.width && doc.height);
+    color = (valueAt(doc, ['wanted', 'color']) as string) ?? '',
+    top = valueAt(doc, ['wanted', 'top']);
+  /* What no plan is made without is not asked for: color, or a top that is to show its wood. */
+  const ready = !!(doc.template && doc.width && doc.height && (color || top));
   const preview = usePreview(clean, ready),
     plan = preview.plan,
     piece = plan?.pieces?.[0],
@@ -129,7 +132,6 @@ export function NewPiece() {
     });
     if (told(o, { text: 'In the book.' }) && o.ok) go(`/pieces/${encodeURIComponent(o.body.id)}`);
   };
-  const color = (valueAt(doc, ['wanted', 'color']) as string) ?? '';
   const colors = earlier.filter((r) => r.shown_hex).slice(0, 8);
   return (
     <>
@@ -293,7 +295,7 @@ export function NewPiece() {
         <div class="stage-body">
           {!ready && (
             <Empty title="The plan appears here">
-              <p>As soon as it is said what it is, and its width and height.</p>
+              <p>As soon as it is said what it is, its width and height, and the color.</p>
             </Empty>
           )}
           {ready && !plan && (
