@@ -34,10 +34,10 @@ static enum status volumes(struct correcting *c, struct arena *a, struct why *wh
     if (!c->volume) return why_no_memory(why);
     for (size_t i = 0; i < c->ask->items_n; i++) {
         const struct mix_item *item = &c->ask->items[i];
-        int row = palette_find(p, item->paint);
-        if (row < 0)
-            return why_say(why, E_REFERENCE, arena_print(a, "/items/%zu/paint", i),
-                           "\"%s\" is no paint with a known color on this shelf.", item->paint);
+        int row;
+        enum status s =
+            palette_need(p, item->paint, arena_print(a, "/items/%zu/paint", i), &row, why);
+        if (s) return s;
         c->volume[row] += item->parts;
         c->sum += item->parts;
         if (item->parts > 0) c->binder = p->paints[row].binder;

@@ -28,10 +28,10 @@ static const char *name_of(const struct palette *p, size_t row) {
 static enum status volumes(const struct palette *p, const struct mix_item *items, size_t n,
                            double *out, struct arena *a, struct why *why) {
     for (size_t i = 0; i < n; i++) {
-        int row = palette_find(p, items[i].paint);
-        if (row < 0)
-            return why_say(why, E_REFERENCE, arena_print(a, "/items/%zu/paint", i),
-                           "\"%s\" is no paint with a known color on this shelf.", items[i].paint);
+        int row;
+        enum status s =
+            palette_need(p, items[i].paint, arena_print(a, "/items/%zu/paint", i), &row, why);
+        if (s) return s;
         out[row] += items[i].parts;
     }
     return OK;

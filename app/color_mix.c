@@ -16,10 +16,10 @@ enum status color_volumes(const struct palette *p, const struct mix_item *items,
         return why_say(why, E_MISSING, "/items", "A mix has 1 to %d paints: white=3,black=1.",
                        MIX_ITEMS_MAX);
     for (size_t i = 0; i < n; i++) {
-        int row = palette_find(p, items[i].paint);
-        if (row < 0)
-            return why_say(why, E_REFERENCE, arena_print(arena, "/items/%zu/paint", i),
-                           "\"%s\" is no paint with a known color on this shelf.", items[i].paint);
+        int row;
+        enum status s =
+            palette_need(p, items[i].paint, arena_print(arena, "/items/%zu/paint", i), &row, why);
+        if (s) return s;
         if (!(items[i].parts >= 0 && items[i].parts <= 1e6))
             return why_say(why, E_DOMAIN, arena_print(arena, "/items/%zu/parts", i),
                            "Parts are numbers from 0 to 1,000,000.");

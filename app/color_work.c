@@ -80,11 +80,11 @@ static void paints_offer(struct search *s) {
 /* The rows of a list of ids; /only/0 and the like at fault. */
 static enum status rows_find(struct search *s, const char *const *ids, size_t n, const char *list,
                              int *out, struct why *why) {
-    for (size_t i = 0; i < n; i++)
-        if ((out[i] = palette_find(s->palette, ids[i])) < 0)
-            return why_say(why, E_REFERENCE, arena_print(s->arena, "/%s/%zu", list, i),
-                           "\"%s\" is no paint with a known color on this shelf.", ids[i]);
-    return OK;
+    enum status st = OK;
+    for (size_t i = 0; i < n && !st; i++)
+        st = palette_need(s->palette, ids[i], arena_print(s->arena, "/%s/%zu", list, i), &out[i],
+                          why);
+    return st;
 }
 
 static enum status uses_set(struct search *s, struct why *why) {
@@ -119,12 +119,11 @@ static enum status uses_set(struct search *s, struct why *why) {
 
 static enum status batch_set(struct search *s, struct why *why) {
     for (size_t i = 0; i < s->ask->batch_n; i++) {
-        int row = palette_find(s->palette, s->ask->batch[i].paint);
         double parts = s->ask->batch[i].parts;
-        if (row < 0)
-            return why_say(why, E_REFERENCE, arena_print(s->arena, "/batch/%zu/paint", i),
-                           "\"%s\" is no paint with a known color on this shelf.",
-                           s->ask->batch[i].paint);
+        int row;
+        enum status st = palette_need(s->palette, s->ask->batch[i].paint,
+                                      arena_print(s->arena, "/batch/%zu/paint", i), &row, why);
+        if (st) return st;
         if (!(parts >= 0 && parts <= RECIPE_PARTS_MAX))
             return why_say(why, E_DOMAIN, arena_print(s->arena, "/batch/%zu/parts", i),
                            "Write 0 to %d parts.", RECIPE_PARTS_MAX);

@@ -157,6 +157,9 @@ static enum status accept(struct op_call *call, struct why *why) {
     struct done_answer *answer = call->result;
     struct days_view *v;
     enum status s = days_before(call, &args->ask, &v, why);
+    if (!s && !v->tasks_n && !v->gone_n)
+        return why_say(why, E_MISSING, "",
+                       "There are no days to keep: no piece in the book has work to be done.");
     if (s || !book_writes(call->book)) return s;
     s = days_if_enter(call, &args->ask, why);
     for (size_t i = 0; !s && i < v->tasks_n; i++)

@@ -40,11 +40,10 @@ static enum status items_fill(struct pouring *p, struct arena *a, struct why *wh
         whole = whole && fabs(parts - round(parts)) < 1e-9;
     }
     for (size_t i = 0; i < ask->items_n; i++) {
-        int row = palette_find(&p->palette, ask->items[i].paint);
-        if (row < 0)
-            return why_say(why, E_REFERENCE, arena_print(a, "/items/%zu/paint", i),
-                           "\"%s\" is no paint with a known color on this shelf.",
-                           ask->items[i].paint);
+        int row;
+        enum status s = palette_need(&p->palette, ask->items[i].paint,
+                                     arena_print(a, "/items/%zu/paint", i), &row, why);
+        if (s) return s;
         int parts = whole_parts(ask->items[i].parts, sum, whole);
         if (parts < 1) continue;
         if (p->n == MEASURE_ITEMS_MAX)

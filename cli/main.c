@@ -122,6 +122,11 @@ static bool given_document(const struct op *op, const void *args) {
     return false;
 }
 
+/* Is a book begun where there is none? Not for what only changes or keeps what stands in one. */
+static bool begins_book(const struct op *op) {
+    return (op->flags & OP_WRITES) && !(op->flags & OP_PREPARES) && !(op->path && strchr(op->path, '{'));
+}
+
 /* The book that the operation needs; one that can do without it does where nobody named a book and
  * there is none, or a document stands in its place. */
 static enum status book_open(struct app *app, const struct op *op, const void *args,
@@ -131,7 +136,7 @@ static enum status book_open(struct app *app, const struct op *op, const void *a
     if (may_do_without && given_document(op, args)) return OK;
     if (!named) named = getenv("COATWRIGHT_BOOK");
     app->mend = (op->flags & OP_MENDS) != 0;
-    enum status s = app_open(app, named, (op->flags & OP_WRITES) != 0, false, why);
+    enum status s = app_open(app, named, begins_book(op), false, why);
     return s == E_NOT_FOUND && may_do_without && !named ? OK : s;
 }
 

@@ -336,7 +336,10 @@ static void cans_link(const struct shelf *shelf, struct palette *p) {
 enum status palette_make(const struct tables *t, const struct shelf *shelf, const char *class,
                          struct arena *arena, struct palette *out, struct why *why) {
     const size_t most = shelf->paints_n + shelf->gone_n + 1;
-    struct palette p = {.paints = arena_array(arena, most, sizeof *p.paints),
+    struct palette p = {.t = t,
+                        .shelf = shelf,
+                        .class = class,
+                        .paints = arena_array(arena, most, sizeof *p.paints),
                         .model_paint = arena_array(arena, most, sizeof(size_t))};
     if (!p.paints || !p.model_paint) return why_no_memory(why);
     size_t room[RANKS];
@@ -417,6 +420,34 @@ int palette_find(const struct palette *p, const char *id) {
     for (size_t i = 0; i < p->n; i++)
         if (!strcmp(p->paints[i].paint->id, id)) return (int)i;
     return -1;
+}
+
+enum status palette_need(const struct palette *p, const char *id, const char *at, int *out_row,
+                         struct why *why) {
+    if ((*out_row = palette_find(p, id)) >= 0) return OK;
+    if (!at) return why_no_memory(why);
+    const struct paint *q = NULL;
+    for (size_t i = 0; i < p->shelf->paints_n; i++)
+        if (!strcmp(p->shelf->paints[i].id, id)) q = &p->shelf->paints[i];
+    const struct product_classes_row *its = q ? product_class_of(p->t, q->class) : NULL,
+                                     *asked = product_class_of(p->t, p->class);
+    if (!q)
+        return why_say(why, E_REFERENCE, at, "There is no paint \"%.64s\" on this shelf.", id);
+    if (its && strcmp(its->role, "color") != 0)
+        return why_say(why, E_REFERENCE, at,
+                       "\"%.64s\" is %s: it is not mixed for its color. Name paints that go on as "
+                       "color.",
+                       id, its->name);
+    if (its && asked && its != asked)
+        return why_say(why, E_REFERENCE, at, "\"%.64s\" is %s, not %s. Name paints of that kind.",
+                       id, its->name, asked->name);
+    if (palette_takes(p->t, q, p->class) && !q->leftover_of_n)
+        return why_say(why, E_REFERENCE, at,
+                       "\"%.64s\" is one paint too many: %d are looked at. Take off the shelf what "
+                       "is used up.",
+                       id, SAMPLE_PAINTS_MAX);
+    return why_say(why, E_REFERENCE, at,
+                   "The color of \"%.64s\" is not known. Say which color it dries to.", id);
 }
 
 static size_t paint_of(const struct palette *p, size_t row) {

@@ -37,6 +37,9 @@ struct palette_paint {
 };
 
 struct palette {
+    const struct tables *t;
+    const struct shelf *shelf; /* that it was made of; class: as asked for, or NULL */
+    const char *class;
     struct palette_paint *paints; /* in the shelf's order; behind them those that are gone */
     size_t n, gone_n;
     size_t left_out; /* more than SAMPLE_PAINTS_MAX: not looked at, used-up leftovers first */
@@ -96,6 +99,15 @@ bool palette_apart(const struct palette *p, const double *volume, size_t *out_on
 
 /* Row of a paint by its id; -1: not in the palette. */
 int palette_find(const struct palette *p, const char *id);
+
+/* The same for a paint that somebody named; else says what keeps it out of the palette: it is on no
+ * shelf, no color (a primer), of another class, or its color is not known.
+ *
+ *   at   where it was named, or NULL after a lack of memory
+ *
+ * Errors: E_REFERENCE, E_MEMORY. */
+enum status palette_need(const struct palette *p, const char *id, const char *at, int *out_row,
+                         struct why *why);
 
 /* What a sample is of, as the model counts it, paints that are gone included; false: one of them is
  * unknown, or it is of too many. */

@@ -47,18 +47,34 @@ static const char *size_said(const struct shape_kind *kind, const char *field) {
     return "";
 }
 
-/* A size of a usual part comes out below nothing: the piece is too small for its other sizes. */
-static enum status too_little(const struct room *r, const struct part *part, const char *size,
-                              struct why *why) {
+/* A size of a usual part comes out below nothing: one of the piece's is too small or too large for
+ * the others, as far as one alone is. */
+static enum status too_little(const struct room *r, const struct part *part, struct why *why) {
     const struct piece_templates_row *row = template_of(r->t, r->piece->template);
+    double usual, said;
+    const char *field = template_at_fault(r, part->id, &usual, &said);
     const char *leg = row && *row->leg_is ? ROOM_TEXT(r, ", leg (%s)", row->leg_is) : "";
     const char *opening =
         row && *row->opening_is ? ROOM_TEXT(r, ", opening (%s)", row->opening_is) : "";
-    return why_say(
-        why, E_DOMAIN, r->at,
-        "With these sizes nothing is left for the %s: no %s. Check width, depth, height, "
-        "thickness%s%s and the counts.",
-        part->name, size, leg, opening);
+    if (!field)
+        return why_say(why, E_DOMAIN, r->at,
+                       "With these sizes nothing is left for the %s. Check width, depth, height, "
+                       "thickness%s%s and the counts.",
+                       part->name, leg, opening);
+    const char *at = ROOM_TEXT(r, "%s/%s", r->at, field);
+    size_t letters = strlen(field);
+    bool count = field[letters - 1] == 's' && strcmp(field, "thickness") != 0;
+    if (count)
+        return why_say(why, E_DOMAIN, at,
+                       "%.0f %.*s leave nothing for the %s; the usual %s has %.0f. Write fewer, or "
+                       "a larger piece.",
+                       said, (int)(said == 1 ? letters - 1 : letters), field, part->name, row->name,
+                       usual);
+    return why_say(why, E_DOMAIN, at,
+                   "A %s of %s leaves nothing for the %s; the usual %s has %s. Measure it again, or "
+                   "check width, depth, height, thickness%s%s and the counts.",
+                   field, ledger_length(r->ledger, said), part->name, row->name,
+                   ledger_length(r->ledger, usual), leg, opening);
 }
 
 static enum status part_area(const struct room *r, const struct part *part, double *out_m2,
@@ -77,7 +93,7 @@ static enum status part_area(const struct room *r, const struct part *part, doub
         return why_say(why, s, ROOM_TEXT(r, "%s%s", said, size_said(kind, inner.field)), "%s",
                        inner.text);
     for (int i = 0; i < PART_SIZES && kind->sizes[i]; i++)
-        if (part->size_mm[i] < 0) return too_little(r, part, kind->sizes[i], why);
+        if (part->size_mm[i] < 0) return too_little(r, part, why);
     return why_say(why, E_DOMAIN, r->at,
                    "With these sizes the %s cannot be: %s Check width, depth, height, thickness, "
                    "leg, opening and the counts.",

@@ -368,6 +368,61 @@ static void board_apply(const struct room *r, const struct template_parts_row *r
                 row->source);
 }
 
+/* ---- what was said that leaves no room ---- */
+
+/* Does every size of that part come out, by these names? */
+static bool leaves_room(const struct template_parts_row *row, const struct expr_name *names) {
+    const char *sizes[PART_SIZES] = {row->a, row->b, row->c, row->d, row->e, row->f};
+    double mm;
+    for (int i = 0; i < PART_SIZES; i++)
+        if (*sizes[i] && (expr_value(sizes[i], names, NAMES, &mm, NULL) || mm < 0)) return false;
+    return true;
+}
+
+const char *template_at_fault(const struct room *r, const char *part, double *out_usual,
+                              double *out_said) {
+    /* names_make has them in this order; what somebody counts is asked for before what is measured */
+    static const struct {
+        const char *field;
+        int name;
+    } tried[] = {{"drawers", 7}, {"doors", 8},     {"shelves", 9}, {"slats", 10},
+                 {"legs", 11},   {"opening", 6},   {"leg", 5},     {"bow", 4},
+                 {"height", 2},  {"thickness", 3}, {"width", 0},   {"depth", 1}};
+    const struct piece_templates_row *of = template_of(r->t, r->piece->template);
+    const struct template_parts_row *row = NULL;
+    for (size_t i = 0; of && i < r->t->template_parts_n; i++)
+        if (!strcmp(r->t->template_parts[i].template, of->id) &&
+            !strcmp(r->t->template_parts[i].part, part))
+            row = &r->t->template_parts[i];
+    if (!row) return NULL;
+    struct piece usual = {.width_mm = of->width_mm,
+                          .depth_mm = of->depth_mm,
+                          .height_mm = of->height_mm,
+                          .thickness_mm = of->thickness_mm,
+                          .bow_mm = of->bow_mm,
+                          .leg_mm = of->leg_mm,
+                          .opening_mm = of->opening_mm,
+                          .drawers = of->drawers == INT_MIN ? 0 : of->drawers,
+                          .doors = of->doors == INT_MIN ? 0 : of->doors,
+                          .shelves = of->shelves == INT_MIN ? 0 : of->shelves,
+                          .slats = of->slats == INT_MIN ? 0 : of->slats,
+                          .legs = of->legs == INT_MIN ? 0 : of->legs};
+    struct expr_name said[NAMES], other[NAMES];
+    names_make(r->piece, said);
+    names_make(&usual, other);
+    for (size_t i = 0; i < sizeof tried / sizeof *tried; i++) {
+        int k = tried[i].name;
+        double was = said[k].value;
+        said[k].value = *out_usual = other[k].value;
+        if (leaves_room(row, said)) {
+            *out_said = was;
+            return tried[i].field;
+        }
+        said[k].value = was;
+    }
+    return NULL;
+}
+
 /* ---- the whole ---- */
 
 static enum status template_rows(const struct room *r, struct part *parts, size_t *n,

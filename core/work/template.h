@@ -29,4 +29,12 @@ enum status template_fill(const struct tables *t, const char *at, struct ledger 
 enum status template_parts(const struct room *r, struct part **out_parts, size_t *out_n,
                            struct why *why);
 
+/* The field of the piece that leaves no room for a part of its template: with the usual value
+ * instead, and all else as it is, every size of that part comes out. Counts before lengths; NULL:
+ * no single one does.
+ *
+ *   out_usual, out_said   both values, in mm or a count */
+const char *template_at_fault(const struct room *r, const char *part, double *out_usual,
+                              double *out_said);
+
 #endif

@@ -119,6 +119,16 @@ await check('the days in a terminal: kept, a slip told, tried again, all in 80 c
   same(sheet.filter((l) => /usual for: (?!school desk)/.test(l)), [], 'assumed of other pieces');
   must(/When it is done: coatwright task done \S+/.test(at('today')), 'today says what to type');
 });
+await check('nothing begins a book that only keeps or changes what stands in one', () => {
+  const book = join(dir, 'none.book');
+  for (const args of [['days', 'accept'], ['task', 'done', 'desk-clean'], ['piece', 'remove', 'desk']]) {
+    const r = run(program, [...args, '--book', book]);
+    must(r.code === 1 && /There is no book/.test(r.err) && !existsSync(book), `${args.join(' ')}: ${r.out}${r.err}`);
+  }
+  same(run(program, ['shop', 'change', '-', '--book', book], '{"people":2}').code, 0, 'a first entry');
+  const r = run(program, ['days', 'accept', '--book', book]);
+  must(r.code === 1 && /no days to keep/.test(r.err), `days of no piece are kept: ${r.out}`);
+});
 await check('a full disk is noticed', () => {
   if (!existsSync('/dev/full')) return;
   const r = run('/bin/sh', ['-c', `"${program}" --help >/dev/full`]);

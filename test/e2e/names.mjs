@@ -63,6 +63,27 @@ await check('the doubt of a single paint is its own, not that of a mix with itse
   const known = run(program, ['shelf', 'known', ...book]).out.replace(/\s+/g, ' ');
   must(/by itself: expect/.test(known) && !/half with Solo/.test(known), known);
 });
+// Arithmetic: no nightstand of 24 in has room for 100 drawers, nor for a base of 30 in.
+await check('what leaves no room for a part is refused at the field that was given', () => {
+  const stand = (more) => ({ format: 'coatwright-job', version: 1, pieces: [{ template: 'nightstand', width: '20 in', depth: '15 in', height: '24 in', wanted: { color: '#336644' }, ...more }] });
+  for (const [more, field, word] of [[{ drawers: 100 }, 'drawers', '100 drawers'], [{ leg: '30 in' }, 'leg', '30 in'], [{ thickness: '12 in' }, 'thickness', '12 in']]) {
+    const { error } = JSON.parse(plan(stand(more)).err);
+    same(error.field, `/pieces/0/${field}`, 'field');
+    must(error.text.includes(word) && /the usual nightstand has /.test(error.text) && !/opening_/.test(error.text), error.text);
+  }
+});
+// Common practice: a cup of 8 fl oz is the coarsest thing that paint is measured with.
+await check('the smallest amount that a shop measures has an upper bound', () => {
+  const job = (smallest) => {
+    const j = JSON.parse(chest);
+    j.shop.smallest = smallest;
+    return plan(j);
+  };
+  const { error } = JSON.parse(job('2 gal').err || '{}');
+  same(error?.field, '/shop/smallest', 'field');
+  must(/2 gal .*Write between .* 8 fl oz/.test(error.text), error.text);
+  same(job('1 cup').code, 0, 'a cup');
+});
 await check('"Waxed", "oiled" and the like are known as words', () => {
   for (const top of ['painted', 'natural', 'stained', 'Waxed', 'oiled']) {
     const job = JSON.parse(chest);

@@ -283,6 +283,16 @@ await check('a target from measured reflectance: the jar that was measured is it
   must(fails('recipes', '--measured', process.argv[1]).field.startsWith('/measured'), 'no spectra in it');
   same(fails('recipes').field, '/target', 'no target at all');
 });
+await check('what keeps a paint out of a mix is said: a primer, no color, another kind, not there', () => {
+  const { ask, fails } = shop('kept_out');
+  ask('paint', 'add', '--name', 'Gray primer', '--class', 'wb_primer', '--color', '#9a9a98');
+  ask('paint', 'add', '--name', 'Lost lid', '--class', 'wb_enamel');
+  for (const [paint, words] of [['gray-primer', /is .*primer/], ['lost-lid', /color of "lost-lid" is not known/], ['nothing', /no paint "nothing"/]])
+    for (const asked of [['steps', `white=3,${paint}=1`, '--amount', '8 fl oz'], ['recipes', '--target', '#8c9cd0', '--must', paint]]) {
+      const { field, text } = fails(...asked);
+      must(words.test(text) && /^\/(items\/1\/paint|must\/0)$/.test(field), `${field}: ${text}`);
+    }
+});
 await check('a batch far larger than asked, because the smallest share must be measured, says so', () => {
   const { ask } = shop('larger');
   must(/measure/.test(ask('steps', 'white=30,black=1', '--amount', '1 tsp').larger), 'no word of it');
