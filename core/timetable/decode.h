@@ -77,7 +77,4 @@ struct stand decode_fixed(const struct timetable_task *task);
 /* Of what stands, as it does: its score. */
 struct timetable_score decode_score(const struct decoder *d);
 
-/* a better than b: less lateness, then earlier finish, then fewer sittings. */
-bool score_less(const struct timetable_score *a, const struct timetable_score *b);
-
 #endif

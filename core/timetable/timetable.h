@@ -175,6 +175,9 @@ struct timetable_score {
     int32_t sittings;
 };
 
+/* a better than b: less lateness, then earlier finish, then fewer sittings. */
+bool score_less(const struct timetable_score *a, const struct timetable_score *b);
+
 struct timetable_answer {
     struct timetable_place *places;  /* [tasks_n] */
     struct timetable_lag_time *lags; /* [lags_n] */
