@@ -6,6 +6,7 @@
 #include "app/zone.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
+#include "core/work/basis.h"
 #include "core/work/fact.h"
 #include "core/work/wood.h"
 #include "store/sums.h"
@@ -355,8 +356,10 @@ static void story_print(struct op_call *call, const struct handed *h, const stru
     }
     text_print(o, "\nWhat was done\n");
     for (size_t i = 0; i < t->work_n; i++) text_print(o, "  %s\n", t->work[i]);
-    text_print(o, "\nHow long it took\n  %.1f h planned", t->hours_planned);
-    if (!isnan(t->hours_actual)) text_print(o, ", %.1f h on record", t->hours_actual);
+    char hours[32];
+    text_print(o, "\nHow long it took\n  %s planned", basis_hands(t->hours_planned, hours));
+    if (!isnan(t->hours_actual))
+        text_print(o, ", %s on record", basis_hands(t->hours_actual, hours));
     text_print(o, "\n");
     for (size_t i = 0; i < t->unsaid_n; i++) text_print(o, "%s%s\n", i ? "" : "\n", t->unsaid[i]);
 }

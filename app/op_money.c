@@ -8,6 +8,7 @@
 #include "codec/text_wrap.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
+#include "core/work/basis.h"
 #include "store/store.h"
 #include "store/sums.h"
 
@@ -322,8 +323,9 @@ static void say_closed(struct op_call *call, const struct closing_view *v,
     enum unit_system units = plan->piece ? plan->answer.plan.shop.units : UNITS_US;
     const char *taken = unlogged_words(a, units, v, cans, n);
     text_wrap(out, 0, 0, arena_print(a, "Closed: %s.", row->title));
-    beside(call, "Hours", arena_print(a, "%.1f", row->actual_hours),
-           plan->piece ? arena_print(a, "%.1f", row->planned_hours) : NULL);
+    char actual[32], planned[32];
+    beside(call, "Hours", basis_hands(row->actual_hours, actual),
+           plan->piece ? basis_hands(row->planned_hours, planned) : NULL);
     beside(call, "Material", units_text(a, DIM_MONEY, units, row->actual_material_cent),
            plan->piece ? units_text(a, DIM_MONEY, units, row->planned_material_cent) : NULL);
     beside(call, "Price", units_text(a, DIM_MONEY, units, row->actual_price_cent),

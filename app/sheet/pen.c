@@ -6,6 +6,7 @@
 #include "codec/time_text.h"
 #include "codec/units_text.h"
 #include "core/base/units.h"
+#include "core/work/basis.h"
 #include "core/work/method.h"
 
 #include <math.h>
@@ -52,6 +53,11 @@ const char *pen_span(struct pen *p, double minutes) {
     long h = (m + 30) / 60, d = h / 24;
     if (h % 24 == 0 || d >= 5) return pen_print(p, "%ld days", (h + 12) / 24);
     return pen_print(p, "%ld day%s %ld h", d, d == 1 ? "" : "s", h % 24);
+}
+
+const char *pen_hands(struct pen *p, double hours) {
+    char text[32];
+    return pen_print(p, "%s", basis_hands(hours, text));
 }
 
 static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",

@@ -38,6 +38,7 @@ double pen_said_cent(const struct pen *p);
 const char *pen_range(struct pen *p, double low_ml, double high_ml); /* 46 to 64 fl oz */
 const char *pen_measure(struct pen *p, double ml);     /* as the shop pours: 13 1/8 fl oz, 390 ml */
 const char *pen_span(struct pen *p, double minutes);   /* 3 h 20 min, 2 days */
+const char *pen_hands(struct pen *p, double hours);    /* hands-on: 3 h 20 min, 40 h */
 const char *pen_when(struct pen *p, int64_t utc_min);  /* Thu, Oct 15, 6:40 pm */
 const char *pen_clock(struct pen *p, int64_t utc_min); /* 6:40 pm */
 const char *pen_day(struct pen *p, int64_t utc_min);   /* Thursday, October 15 */

@@ -55,12 +55,11 @@ void sheet_price(struct pen *p) {
         const struct cost_line *l = &c->rows[i];
         pen_figure(p, pen_pointer(p, "/price/rows/%zu/cost_cent", i),
                    pen_quantity(p, DIM_MONEY, l->cent), l->name,
-                   l->hours > 0 ? pen_span(p, l->hours * 60) : NULL)
+                   l->hours > 0 ? pen_hands(p, l->hours) : NULL)
             ->known = pen_known(p, CERTAINTY_UNSAID, l->source);
     }
     pen_row(p, SHEET_HEAD, NULL, "In all", NULL, NULL);
-    sum(p, "cost_cent", c->cost_cent, "Cost",
-        pen_print(p, "%s hands-on.", pen_span(p, c->hours * 60)));
+    sum(p, "cost_cent", c->cost_cent, "Cost", pen_print(p, "%s hands-on.", pen_hands(p, c->hours)));
     sum(p, "minimum_cent", c->minimum_cent, "Lowest price", "Below this it costs you money.");
     sum(p, "price_cent", c->price_cent,
         !isnan(pen_said_cent(p)) ? "Price, as planned now" : "Price", NULL);

@@ -170,6 +170,32 @@ static const char *supply_measure(struct pen *p, const struct supply_need *s) {
     return NULL;
 }
 
+/* Where in the name the word stands, of one or of many ("strainers"); NULL: nowhere. */
+static const char *word_in(const char *name, const char *word, size_t n) {
+    for (const char *at = name; n > 2 && *at; at++) {
+        const char *end = at + n + (!strncmp(at, word, n) && at[n] == 's');
+        if (!strncmp(at, word, n) && (at == name || at[-1] == ' ') && strchr(" ,", *end)) return at;
+    }
+    return NULL;
+}
+
+/* So many of a supply, each word once and one of them as one: "2 pairs, gloves", "1, strainer". */
+static void supply_row(struct pen *p, size_t i) {
+    const struct supply_need *s = &p->piece->supplies[i];
+    const char *unit = s->unit ? s->unit : "", *name = s->name, *count = supply_measure(p, s);
+    size_t n = strlen(unit), stem = n > 2 && unit[n - 1] == 's' ? n - 1 : n;
+    bool one = s->count == 1;
+    const char *at = word_in(name, unit, stem);
+    bool many = at && at[stem] == 's';
+    if (!count && at && (one || many)) {
+        count = pen_print(p, "%g", s->count);
+        if (one && many) name = pen_print(p, "%.*s%s", (int)(at - name) + (int)stem, name, at + n);
+    } else if (!count)
+        count = pen_print(p, "%g%s%.*s", s->count, n ? " " : "", (int)(one ? stem : n), unit);
+    pen_figure(p, pen_pointer(p, "/supplies/%zu/count", i), count, name, NULL)->known =
+        pen_known(p, CERTAINTY_UNSAID, s->source);
+}
+
 void sheet_amounts(struct pen *p) {
     const struct amounts *a = &p->piece->amounts;
     for (size_t i = 0; i < a->n; i++) {
@@ -188,17 +214,6 @@ void sheet_amounts(struct pen *p) {
                    pen_print(p, "%s%s%s", range, stock_words(p, m, before_it(a, i)), left));
     }
     if (p->piece->supplies_n) pen_row(p, SHEET_HEAD, NULL, "Supplies", NULL, NULL);
-    for (size_t i = 0; i < p->piece->supplies_n; i++) {
-        const struct supply_need *s = &p->piece->supplies[i];
-        size_t letters = s->unit ? strlen(s->unit) : 0;
-        bool one = s->count == 1 && letters > 2 && s->unit[letters - 1] == 's';
-        const char *measured = supply_measure(p, s);
-        pen_figure(p, pen_pointer(p, "/supplies/%zu/count", i),
-                   measured ? measured
-                            : pen_print(p, "%g%s%.*s", s->count, letters ? " " : "",
-                                        (int)(one ? letters - 1 : letters), letters ? s->unit : ""),
-                   s->name, NULL)
-            ->known = pen_known(p, CERTAINTY_UNSAID, s->source);
-    }
+    for (size_t i = 0; i < p->piece->supplies_n; i++) supply_row(p, i);
     pen_notices(p, &a->notices);
 }

@@ -141,9 +141,8 @@ static void summary_price(struct pen *p) {
     double said_cent = pen_said_cent(p);
     bool sale = p->piece->piece.agreement.purpose == PURPOSE_SALE;
     if (isnan(c->price_cent) || c->price_cent <= 0) return;
-    const char *hours =
-        pen_print(p, "%s hands-on; %s an hour earns %s.", pen_span(p, c->hours * 60), pen_price(p),
-                  pen_quantity(p, DIM_RATE, c->hour_cent));
+    const char *hours = pen_print(p, "%s hands-on; %s an hour earns %s.", pen_hands(p, c->hours),
+                                  pen_price(p), pen_quantity(p, DIM_RATE, c->hour_cent));
     if (isnan(said_cent))
         pen_figure(p, pen_pointer(p, "/price/price_cent"),
                    pen_quantity(p, DIM_MONEY, c->price_cent), "Price", hours);

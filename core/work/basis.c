@@ -130,6 +130,19 @@ const char *basis_span(double minutes, char out[32]) {
     return out;
 }
 
+const char *basis_hands(double hours, char out[32]) {
+    double min = fmin(fmax(round(hours * 60), 0), 1e9);
+    if (min >= 60) min = floor((min + 2) / 5) * 5;
+    double whole = floor(min / 60), rest = min - 60 * whole;
+    if (!(whole > 0))
+        snprintf(out, 32, "%.0f min", min);
+    else if (rest > 0)
+        snprintf(out, 32, "%.0f h %.0f min", whole, rest);
+    else
+        snprintf(out, 32, "%.0f h", whole);
+    return out;
+}
+
 const char *basis_money(double cent, char out[32]) {
     double rounded = fmin(fabs(round(cent)), 1e14);
     char digits[24];

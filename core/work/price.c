@@ -367,13 +367,15 @@ static void hour_warn(struct bill *b, double agreed) {
 /* A figure that surprises says why. */
 static void set_note(struct bill *b, struct piece_plan *p) {
     double n = (double)b->r->piece->count;
+    char each[32], all[32], alone[32];
     if (!(n > 1)) return;
     note(b, RANK_NOTE,
          ROOM_TEXT(b->r,
-                   "%.0f alike: %.1f h each, %.1f h in all; one of them alone would take %.1f h. "
+                   "%.0f alike: %s each, %s in all; one of them alone would take %s. "
                    "Getting ready, washing out, mixing and writing down fall due once, and much of "
                    "the same goes faster; each is looked over, photographed and turned by itself.",
-                   n, p->price.hours / n, p->price.hours, alone_h(b->r, p)));
+                   n, basis_hands(p->price.hours / n, each), basis_hands(p->price.hours, all),
+                   basis_hands(alone_h(b->r, p), alone)));
 }
 
 /* Who reckons it after must know that a part of it stands on another sheet. */

@@ -70,11 +70,12 @@ static enum status too_little(const struct room *r, const struct part *part, str
                        "a larger piece.",
                        said, (int)(said == 1 ? letters - 1 : letters), field, part->name, row->name,
                        usual);
-    return why_say(why, E_DOMAIN, at,
-                   "A %s of %s leaves nothing for the %s; the usual %s has %s. Measure it again, or "
-                   "check width, depth, height, thickness%s%s and the counts.",
-                   field, ledger_length(r->ledger, said), part->name, row->name,
-                   ledger_length(r->ledger, usual), leg, opening);
+    return why_say(
+        why, E_DOMAIN, at,
+        "%s %s of %s leaves nothing for the %s; the usual %s has %s. Measure it again, or "
+        "check width, depth, height, thickness%s%s and the counts.",
+        strchr("aeiou", *field) ? "An" : "A", field, ledger_length(r->ledger, said), part->name,
+        row->name, ledger_length(r->ledger, usual), leg, opening);
 }
 
 static enum status part_area(const struct room *r, const struct part *part, double *out_m2,

@@ -187,6 +187,7 @@ static void judge_it(struct judge *j, const struct piece_plan *p) {
         w->text = arena_print(a, "Take it. An hour earns %s; you could go up to $%.0f.",
                               dollars(j, w->hour_cent), floor(w->offer_cent / 100 + 1e-9));
     }
+    char high[32];
     w->notices = (struct notices){0};
     for (size_t i = 0; i < p->hazards.notices.n; i++) {
         const struct notice *n = &p->hazards.notices.rows[i];
@@ -197,8 +198,8 @@ static void judge_it(struct judge *j, const struct piece_plan *p) {
     }
     if (w->hour_low_cent < w->pay_cent && w->verdict == WORTH_TAKE)
         notice_add(j->l, &w->notices, RANK_MIND, "hours",
-                   arena_print(a, "Keep the hours down. If it takes %.1f h, an hour earns $%.2f.",
-                               w->hours_high, w->hour_low_cent / 100),
+                   arena_print(a, "Keep the hours down. If it takes %s, an hour earns $%.2f.",
+                               basis_hands(w->hours_high, high), w->hour_low_cent / 100),
                    j->condition->source, CERTAINTY_COMMON);
     notice_add(j->l, &w->notices, RANK_NOTE, "overhead",
                "Rent, tools and driving are not taken off. What an hour earns must carry them; tax "

@@ -187,7 +187,7 @@ await check('a job is closed with what it really took, and says what an hour ear
   must((await page.locator('section[aria-label="What it came to"]').innerText()).includes(name), 'the product is not in the table');
   same(await b.breaches(page), [], 'what axe finds');
   await b.open(page, '/money');
-  must(/12\.5 h/.test(await page.locator('.table').first().innerText()), 'it is not among the closed pieces');
+  must(/12 h 30 min/.test(await page.locator('.table').first().innerText()), 'it is not among the closed pieces');
   await page.close();
 });
 await check('money is written down with the day on which it came', async () => {

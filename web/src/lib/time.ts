@@ -97,6 +97,14 @@ export function spanText(min: number): string {
   if (r >= 1440) return `${Math.floor(r / 60)} h`;
   return h ? (m ? `${h} h ${m} min` : `${h} h`) : `${m} min`;
 }
+/* Hands-on time, by which work is paid, as the sheet says it: never in days, from an hour on to five
+ * minutes. */
+export function handsText(hours: number): string {
+  let min = Math.max(0, Math.round(hours * 60));
+  if (min >= 60) min = Math.floor((min + 2) / 5) * 5;
+  const h = Math.floor(min / 60);
+  return [h && `${h} h`, (min % 60 || !h) && `${min % 60} min`].filter(Boolean).join(' ');
+}
 export function nowMinutes(): number {
   return Math.floor(Date.now() / 60000);
 }

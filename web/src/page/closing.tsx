@@ -4,6 +4,7 @@ import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List, OwedRow, Units } from '../net/types';
 import { money, quantity } from '../lib/quantity';
+import { handsText } from '../lib/time';
 import { Act, Field } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { inBook } from './change';
@@ -79,9 +80,9 @@ export function CloseForm({ edit }: { edit: Editing }) {
           value={hours}
           onInput={(e) => setHours(e.currentTarget.value)}
           help={[
-            story?.hours_planned && `Planned ${story.hours_planned.toFixed(1)} h.`,
+            story?.hours_planned && `Planned ${handsText(story.hours_planned)}.`,
             story?.hours_actual
-              ? `Empty: ${story.hours_actual.toFixed(1)} h, the sum of the tasks.`
+              ? `Empty: ${handsText(story.hours_actual)}, the sum of the tasks.`
               : 'Empty: the sum of the tasks.',
           ]
             .filter(Boolean)
@@ -148,8 +149,7 @@ export function CameTo({ id, units }: { id: string; units: Units }) {
   const c = useAnswer<List<Closed>>(`/api/money/pieces?piece=${encodeURIComponent(id)}`).data
     ?.rows?.[0];
   if (!c) return null;
-  const hours = (v: number) => `${v.toFixed(1)} h`,
-    ml = (v: number) => quantity(v, 'volume', units);
+  const ml = (v: number) => quantity(v, 'volume', units);
   return (
     <section class="gap" aria-label="What it came to">
       {c.hour_cent !== undefined && (
@@ -171,7 +171,11 @@ export function CameTo({ id, units }: { id: string; units: Units }) {
             </tr>
           </thead>
           <tbody>
-            <Line what="Hours" planned={put(c.planned_hours, hours)} actual={put(c.actual_hours, hours)} />
+            <Line
+              what="Hours"
+              planned={put(c.planned_hours, handsText)}
+              actual={put(c.actual_hours, handsText)}
+            />
             <Line
               what="Material"
               planned={put(c.planned_material_cent, money)}

@@ -4,7 +4,7 @@ import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List, PieceRow } from '../net/types';
 import { money } from '../lib/quantity';
-import { dueText } from '../lib/time';
+import { dueText, handsText } from '../lib/time';
 import { said } from '../lib/doc';
 import { Act, Empty, Field, Select, capital } from '../ui/controls';
 import { inBook } from './change';
@@ -160,7 +160,6 @@ export function Money() {
       {a !== undefined ? <small> of {f(a)}</small> : ''}
     </>
   );
-  const hours = (v: number) => `${v.toFixed(1)} h`;
   return (
     <>
       <div class="head">
@@ -218,7 +217,7 @@ export function Money() {
                             {r.title ?? r.piece}
                           </a>
                         </td>
-                        <td class="n">{pair(r.planned_hours, r.actual_hours, hours)}</td>
+                        <td class="n">{pair(r.planned_hours, r.actual_hours, handsText)}</td>
                         <td class="n">
                           {pair(r.planned_material_cent, r.actual_material_cent, money)}
                         </td>

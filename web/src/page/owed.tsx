@@ -3,6 +3,7 @@ import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List, OwedRow } from '../net/types';
 import { exactMoney, money } from '../lib/quantity';
+import { handsText } from '../lib/time';
 import { Act } from '../ui/controls';
 import { inBook } from './change';
 
@@ -38,7 +39,7 @@ export function Owed() {
                       {[r.client_name, IS[r.price_is ?? ''], paidText(r)].filter(Boolean).join(', ')}
                     </small>
                   </div>
-                  <div class="h">{r.hours !== undefined ? `${r.hours.toFixed(1)} h planned` : ''}</div>
+                  <div class="h">{r.hours !== undefined ? `${handsText(r.hours)} planned` : ''}</div>
                 </div>
               ))}
             </div>

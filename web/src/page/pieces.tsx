@@ -4,7 +4,7 @@ import { useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { Doc, List, PieceRow, Units } from '../net/types';
 import { money, sizeText } from '../lib/quantity';
-import { clockText, dueText, shortDay } from '../lib/time';
+import { clockText, dueText, handsText, shortDay } from '../lib/time';
 import { PieceThumb } from '../draw/piece';
 import { Empty, Field, Seg, capital } from '../ui/controls';
 import { useShop } from '../ui/frame';
@@ -45,7 +45,7 @@ function One({ r, units, usual }: { r: PieceRow; units: Units; usual?: Doc }) {
       </div>
       <div class="r">
         <b class="num">{r.price_cent !== undefined ? money(r.price_cent) : ''}</b>
-        <small>{r.hours !== undefined ? `${r.hours.toFixed(1)} h` : ''}</small>
+        <small>{r.hours !== undefined ? handsText(r.hours) : ''}</small>
       </div>
     </li>
   );

@@ -6,6 +6,7 @@ import { named, pairs, useChoices } from '../net/choices';
 import type { Assumption, Basis, Doc, Notice, Units } from '../net/types';
 import { go } from '../lib/router';
 import { money } from '../lib/quantity';
+import { handsText } from '../lib/time';
 import { Act, Field, Select } from '../ui/controls';
 import { Bases, useFigure } from '../ui/figure';
 import { useShop } from '../ui/frame';
@@ -97,6 +98,8 @@ function Line({ what, text, pointer }: { what: string; text: string; pointer: st
 }
 const span = (low: number, high: number) =>
   high - low < 0.05 ? '' : ` (${low.toFixed(0)} to ${high.toFixed(0)})`;
+const handsSpan = (low: number, high: number) =>
+  high - low < 0.05 ? '' : ` (${handsText(low)} to ${handsText(high)})`;
 
 function Answer({ w }: { w: Worth }) {
   const range =
@@ -136,7 +139,7 @@ function Answer({ w }: { w: Worth }) {
       {w.hours !== undefined && (
         <Line
           what="Hours"
-          text={`${w.hours.toFixed(1)} h${span(w.hours_low ?? w.hours, w.hours_high ?? w.hours)}`}
+          text={handsText(w.hours) + handsSpan(w.hours_low ?? w.hours, w.hours_high ?? w.hours)}
           pointer="/hours"
         />
       )}

@@ -3,7 +3,7 @@ import { useAnswer } from '../net/use';
 import type { List, PlanAnswer, SheetPiece, Units } from '../net/types';
 import { lookOf, type Picture } from '../net/picture';
 import { quantity } from '../lib/quantity';
-import { shortDay } from '../lib/time';
+import { handsText, shortDay } from '../lib/time';
 
 interface Product {
   name?: string;
@@ -61,8 +61,8 @@ export function StoryPaper({ plan, sheet, units }: { plan: PlanAnswer; sheet: Sh
     t = story ?? {};
   const of = (kind: string) => pictures.filter((p) => p.kind === kind);
   const took = [
-    t.hours_actual !== undefined ? `${t.hours_actual.toFixed(1)} hours by hand` : '',
-    t.hours_planned !== undefined ? `${t.hours_planned.toFixed(1)} hours planned` : '',
+    t.hours_actual !== undefined ? `${handsText(t.hours_actual)} by hand` : '',
+    t.hours_planned !== undefined ? `${handsText(t.hours_planned)} planned` : '',
   ].filter(Boolean);
   return (
     <article class="paper-sheet p-story" aria-busy={!story}>
