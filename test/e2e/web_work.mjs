@@ -115,10 +115,21 @@ if (await there('/api/today')) {
       const rule = page.locator('.day-rule svg'), hands = await rule.locator('rect[fill="var(--ink)"]').count(), rows = await rule.locator('text.b').count();
       must(hands >= tasks.length, `${hands} bars for ${tasks.length} tasks`);
       must(rows >= new Set(tasks.map((t) => t.piece)).size, `${rows} rows`);
+      const names = (await rule.locator('text.b').allTextContents()).filter((s) => s.endsWith('…') && s.length < 12);
+      same(names, [], 'names of which little is left');
       const { width } = await rule.boundingBox(), room = await page.locator('main').evaluate((e) => e.clientWidth);
       must(width <= room && width > 0.85 * room, `${width} of ${room}`);
       await page.close();
     }
+  });
+  await check('a piece is called on the Color page as everywhere: names keep their capitals', async () => {
+    const { title } = await json('/api/pieces/chest'), named = `${title} of Mrs. Lane`, page = await b.page(PHONE);
+    must((await server.send('PATCH', '/api/pieces/chest', { piece: { title: named } })).ok, 'a new title');
+    await b.open(page, '/color/chest');
+    const said = await page.locator('main h1').innerText();
+    await server.send('POST', '/api/undo', {});
+    must(said.includes(named), said);
+    await page.close();
   });
   await check('after a week of work the days still begin with today; what is over is folded', async () => {
     const ago = Date.now() - 7 * 86400e3, zone = (await json('/api/shop')).shop.zone ?? 'UTC';

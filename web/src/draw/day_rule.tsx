@@ -7,8 +7,9 @@ import { byPiece } from './days_lanes';
 import { hoursOf } from './scale';
 import { stepWords, wrapped } from './words';
 
-const ROW = 30,
-  BAR = 20,
+const BAR = 20,
+  NARROW = 600, /* a page so narrow has the names above their rows: beside them little would be left of either */
+  DAY = 100 /* "Wed Nov 25" */,
   LETTERS = 70; /* a bar shorter than that carries no word */
 
 /* "Bow-front chest, five drawers": what it is, without the rest. */
@@ -77,12 +78,20 @@ function Rule({
 }) {
   const id = useId().replace(/:/g, ''),
     { ref, room: width } = useRoom(),
-    left = Math.max(84, Math.min(200, width / 5)),
+    narrow = width < NARROW,
+    left = narrow ? 0 : Math.min(200, width / 5),
+    above = narrow ? 18 : 0,
+    row = BAR + 10 + above,
     rows = byPiece(bars.map((b) => b.t)).map(([piece]) => bars.filter((b) => (b.t.piece ?? '') === piece)),
     x = (min: number) =>
       left + ((Math.max(from, Math.min(min, to)) - from) / (to - from)) * (width - left - 8),
-    foot = rows.length * ROW + 6,
+    foot = rows.length * row + 6,
     each = (width - left) / ((to - from) / 60) < 44 ? 2 : 1, /* hours between two words */
+    /* where now is, from top to foot; past the names that stand above their rows */
+    line = (min: number) =>
+      narrow
+        ? rows.map((_, i) => `M${x(min)} ${i * row + above}v${BAR + 8}`).join('')
+        : `M${x(min)} 0V${foot}`,
     ticks = Array.from({ length: 25 }, (_, h) => h * 60).filter((m) => m >= from && m <= to);
   return (
     <div class="day-rule" ref={ref} style={{ minHeight: `${foot + 30}px` }}>
@@ -95,12 +104,12 @@ function Rule({
         >
           <Hatch id={id} />
           {hours.map(([a, b]) => (
-            <rect x={x(a)} y="0" width={x(b) - x(a)} height={foot} fill="var(--raised)" />
+            <rect x={x(a)} y={above + 4} width={x(b) - x(a)} height={foot - above - 4} fill="var(--raised)" />
           ))}
           {rows.map((own, i) => (
-            <g transform={`translate(0 ${i * ROW + 4})`}>
-              <text class="b" x="0" y="15">
-                {wrapped(nameOf(own[0].t), left - 10, 1, true)[0]}
+            <g transform={`translate(0 ${i * row + above + 4})`}>
+              <text class="b" x="0" y={narrow ? -5 : 15}>
+                {wrapped(nameOf(own[0].t), narrow ? width - (i ? 0 : DAY) : left - 10, 1, true)[0]}
               </text>
               {own
                 .filter((b) => b.dry > b.to)
@@ -142,7 +151,12 @@ function Rule({
             stroke="var(--ink)"
             stroke-width="2"
           />
-          <text class="s2" x="0" y={foot + 22}>
+          <text
+            class="s2"
+            x={narrow ? width : 0}
+            y={narrow ? above - 1 : foot + 22}
+            text-anchor={narrow ? 'end' : 'start'}
+          >
             {dueText(day).replace(',', '')}
           </text>
           {ticks
@@ -154,8 +168,8 @@ function Rule({
             ))}
           {now !== undefined && now > from && now < to && (
             <g>
-              <path d={`M${x(now)} 0V${foot}`} stroke="var(--ground)" stroke-width="5" />
-              <path d={`M${x(now)} 0V${foot}`} stroke="var(--ink)" stroke-width="2" />
+              <path d={line(now)} stroke="var(--ground)" stroke-width="5" />
+              <path d={line(now)} stroke="var(--ink)" stroke-width="2" />
               <path d={`M${x(now) - 6} ${foot + 9}h12l-6-9z`} fill="var(--ink)" />
             </g>
           )}

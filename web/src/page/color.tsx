@@ -213,7 +213,7 @@ export function ColorPage({ piece }: { piece?: string }) {
     <>
       <div class="head">
         <div>
-          <h1>{title ? `Color of ${title.toLowerCase()}` : 'Color'}</h1>
+          <h1>{title ? `Color: ${title}` : 'Color'}</h1>
           <p>
             {piece ? (
               <a href={`/pieces/${encodeURIComponent(piece)}`}>Back to its sheet</a>
