@@ -31,9 +31,10 @@ static const struct field row_fields[] = {
     F_TEXT(struct piece_row, next_step, "what comes next, as last planned"),
     F_TEXT(struct piece_row, next_task, "id of that task"),
     F_QTY(struct piece_row, price, price_cent, DIM_MONEY, 0, 0,
-          "price: quoted or asked, else as last planned"),
+          "price: quoted or asked, else as last planned; of a closed one what was paid"),
     F_QTY(struct piece_row, cost, cost_cent, DIM_MONEY, 0, 0, "cost, as last planned"),
-    F_NUM(struct piece_row, hours, 0, 0, "hands-on hours, as last planned"),
+    F_NUM(struct piece_row, hours, 0, 0,
+          "hands-on hours, as last planned; of a closed one what it took"),
     F_TIME(struct piece_row, ready, ready_utc_min, FIELD_INSTANT,
            "can be handed over, as last planned"),
     F_TEXT(struct piece_row, blocked_by, "what it waits for"),
@@ -134,10 +135,24 @@ static const char *typed_of(struct op_call *call, const struct piece_args *a) {
 
 /* ---- operations ---- */
 
-/* Nothing comes next for a piece that is closed or has left. */
-static void at_rest(struct piece_row *row) {
-    if (row->stage && strcmp(row->stage, "closed") != 0 && strcmp(row->stage, "left") != 0) return;
+/* Nothing comes next for a piece that is closed or has left; of a closed one what it came to is
+ * told, not what was planned. */
+static enum status at_rest(struct op_call *call, struct piece_row *row, struct why *why) {
+    bool closed = row->stage && !strcmp(row->stage, "closed");
+    if (row->stage && !closed && strcmp(row->stage, "left") != 0) return OK;
     row->next_step = row->next_task = row->blocked_by = NULL;
+    row->ready_utc_min = INT64_MIN;
+    if (!closed) return OK;
+    struct closing_row *closing;
+    size_t n;
+    struct row_query q = {
+        .where = "piece = ?1 AND removed = 0", .texts = {row->id}, .after = INT64_MIN, .limit = 1};
+    enum status s =
+        row_list(call->book, &table_closing, &q, call->arena, (void **)&closing, &n, NULL, why);
+    if (s || !n) return s;
+    row->price_cent = closing->actual_price_cent;
+    row->hours = closing->actual_hours;
+    return OK;
 }
 
 static enum status list(struct op_call *call, struct why *why) {
@@ -161,7 +176,7 @@ static enum status list(struct op_call *call, struct why *why) {
     enum status s = book_list(call, &table_piece, &q, args, why);
     struct piece_row *rows = answer->rows;
     for (size_t i = 0; !s && i < answer->rows_n; i++) {
-        at_rest(&rows[i]);
+        s = at_rest(call, &rows[i], why);
         if (!args->documents) rows[i].document = NULL;
     }
     return s ? s : pieces_print(call, rows, answer->rows_n, answer->next, why);
@@ -170,8 +185,7 @@ static enum status list(struct op_call *call, struct why *why) {
 static enum status show(struct op_call *call, struct why *why) {
     const struct id_args *args = call->args;
     enum status s = book_get(call, &table_piece, args->id, call->result, why);
-    if (!s) at_rest(call->result);
-    return s;
+    return s ? s : at_rest(call, call->result, why);
 }
 
 enum status piece_enter(struct op_call *call, const char *document, const char *member,

@@ -233,10 +233,16 @@ static void money(void) {
                     "\"14 in\",\"height\":\"18 in\",\"color\":\"#c89b3c\",\"piece\":{"
                     "\"agreement\":{\"purpose\":\"sale\",\"bought\":\"$60\",\"listed\":"
                     "\"2026-09-26\"}}}") == OK);
+        CHECK(do_it("piece plan", "{\"id\":\"flip\"}") == OK);
         CHECK(do_it("piece close", "{\"id\":\"flip\",\"hours\":\"5 h\",\"price\":\"$320\","
                                    "\"unlogged\":\"none\"}") == OK);
         CHECK_NEAR(said_real(&a, answer, "hour_cent"), 5200, 1e-6);
         CHECK(said_int(&a, answer, "days_to_sell") == 16);
+        /* what it came to is told, not what was planned: $320 in 5 h, and no day to come */
+        CHECK(do_it("pieces", "{\"stage\":\"closed\",\"q\":\"flip\"}") == OK);
+        CHECK_NEAR(said_real(&a, answer, "price_cent"), 32000, 1e-6);
+        CHECK_NEAR(said_real(&a, answer, "hours"), 5, 1e-9);
+        CHECK(said_int(&a, answer, "ready_utc_min") == INT64_MIN);
         CHECK(do_it("undo", "{}") == OK && do_it("piece remove", "{\"id\":\"flip\"}") == OK);
     }
 }
