@@ -49,11 +49,19 @@ static enum status pour_in(struct op_call *call, const struct batch_row *b, stru
     return s;
 }
 
-static enum status batch_of(struct op_call *call, struct piece *p, struct why *why) {
+/* Of its own; else of open pieces of the same owner, that no leftover on the shelf stands for. */
+#define ITS_OWN "removed = 0 AND piece = ?1"
+#define SISTERS                                                                                    \
+    "removed = 0 AND left_paint IS NULL AND piece IN (SELECT o.id FROM piece o JOIN piece p ON "   \
+    "p.id = ?1 AND o.id <> p.id AND o.client IS p.client WHERE o.removed = 0 AND o.stage NOT IN "  \
+    "('closed', 'left'))"
+
+/* NULL where there is none. */
+static enum status batch_of(struct op_call *call, const struct piece *p, const char *where,
+                            const struct mixed_batch **out, struct why *why) {
     struct batch_row *rows;
     size_t n;
-    struct row_query q = {
-        .where = "removed = 0 AND piece = ?1", .texts = {p->id}, .after = INT64_MIN, .down = true};
+    struct row_query q = {.where = where, .texts = {p->id}, .after = INT64_MIN, .down = true};
     enum status s =
         row_list(call->book, &table_batch, &q, call->arena, (void **)&rows, &n, NULL, why);
     const struct batch_row *newest = NULL;
@@ -76,13 +84,20 @@ static enum status batch_of(struct op_call *call, struct piece *p, struct why *w
         }
         s = pour_in(call, &rows[i], b, pours, why);
     }
-    if (!s && newest && b->ml > 0) p->batch = b;
+    if (s || !newest || !(b->ml > 0)) return s;
+    struct piece_row of;
+    s = book_get(call, &table_piece, newest->piece, &of, why);
+    if (!s) b->piece = of.title, *out = b;
     return s;
 }
 
 enum status batches_there(struct op_call *call, struct piece *pieces, size_t n, struct why *why) {
     enum status s = OK;
     for (size_t i = 0; i < n && !s; i++)
-        if (pieces[i].wanted.color.text) s = batch_of(call, &pieces[i], why);
+        if (pieces[i].id && pieces[i].wanted.color.text) {
+            s = batch_of(call, &pieces[i], ITS_OWN, &pieces[i].batch, why);
+            if (!s && !pieces[i].batch)
+                s = batch_of(call, &pieces[i], SISTERS, &pieces[i].sister_batch, why);
+        }
     return s;
 }

@@ -1,5 +1,6 @@
 #include "core/work/color_plan.h"
 
+#include "core/base/units.h"
 #include "core/color/color.h"
 #include "core/recipe/recipe.h"
 #include "core/work/cans.h"
@@ -7,6 +8,7 @@
 #include "core/work/palette.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 /* Beyond this a mix is not the color that was asked for; say so and show the nearest. */
@@ -120,6 +122,25 @@ static enum status of_the_batch(const struct room *r, const struct mixed_batch *
              "The batch dried to another color than is wanted. Correct it, or have its card "
              "signed.");
     return OK;
+}
+
+/* Mixed for another piece of the same owner, of the same kind of paint: two batches never match, so
+ * what is left in that cup comes first. How much that is nobody wrote down. */
+static void say_sister(const struct room *r, const struct coat *coat, struct color_plan *c) {
+    const struct mixed_batch *b = r->piece->sister_batch;
+    const struct paint *in = b ? shelf_paint(r->shelf, b->pours[0].paint) : NULL;
+    if (!in || !in->class || !coat->class || strcmp(in->class, coat->class) != 0) return;
+    char amount[64];
+    if (r->ledger->metric)
+        snprintf(amount, sizeof amount, "%.0f ml", b->ml);
+    else
+        snprintf(amount, sizeof amount, "%.3g fl oz", b->ml / ML_PER_US_FL_OZ);
+    const char *text = ROOM_TEXT(r,
+                                 "%s of this color are mixed already, for %.80s. Paint this piece "
+                                 "from that cup as far as it goes, and mix what is short by the "
+                                 "same recipe: two batches never match.",
+                                 amount, b->piece);
+    note(r, c, RANK_MIND, "batch", text);
 }
 
 /* ---- mixing ---- */
@@ -355,6 +376,7 @@ static enum status plan_one(const struct room *r, struct piece_plan *p, size_t r
         return OK;
     }
     if (!row && r->piece->batch) return of_the_batch(r, r->piece->batch, c, why);
+    if (!row) say_sister(r, coat, c);
     if ((can = can_of_color(r, coat->class, c))) return of_one_can(r, can, c, why);
     c->mixes = palette_paints(r->t, r->shelf, coat->class) > 1;
     /* the days hang on what is in the mix only where one of its paints may spoil */

@@ -377,6 +377,7 @@ struct pour {
 };
 struct mixed_batch {
     const char *id, *name;
+    const char *piece;        /* title of the piece that it was mixed for */
     const struct pour *pours; /* pours_n > 0 */
     size_t pours_n;
     double ml;     /* of it, > 0 */
@@ -414,6 +415,7 @@ struct piece {
     struct fittings fittings;
     const char *note;
     const struct mixed_batch *batch; /* NULL: nothing is mixed; no member of a job document */
+    const struct mixed_batch *sister_batch; /* of its color, mixed for another of the same owner */
 };
 
 struct job {

@@ -298,4 +298,22 @@ await check('a batch far larger than asked, because the smallest share must be m
   must(/measure/.test(ask('steps', 'white=30,black=1', '--amount', '1 tsp').larger), 'no word of it');
   same(ask('steps', 'white=3,black=1', '--amount', '8 fl oz').larger, undefined, 'a word where there is no need');
 });
+// Common practice: two batches never match, so pieces that are to look alike are painted out of one.
+await check('a batch that was mixed for a sister piece is named on the sheet, of one owner only', () => {
+  const { ask } = shop('sisters'), color = '#8c9cd0';
+  const enter = (title, client) => {
+    const file = join(dir, 'sister.json');
+    writeFileSync(file, JSON.stringify({ title, template: 'stool', width: '12 in', depth: '12 in', height: '18 in', year: 2005, finish: 'lacquer',
+      wanted: { color }, agreement: client ? { purpose: 'client', client } : { purpose: 'own' } }));
+    return ask('piece', 'add', '--piece', file).id;
+  };
+  const first = enter('First stool', 'Lane'), sister = enter('Second stool', 'Lane'), other = enter('Third stool', 'Moor'), own = enter('Own stool');
+  const words = (id) => ask('piece', 'plan', id).pieces.find((p) => p.id === id).color.notices?.map((n) => n.text).filter((t) => /mixed already/.test(t)) ?? [];
+  same([first, sister, other, own].map((id) => words(id).length), [0, 0, 0, 0], 'before it is mixed');
+  const batch = ask('batch', 'add', '--name', 'Stool blue', '--target', color, '--piece', first, '--items', '[{"paint":"white","parts":9},{"paint":"blue","parts":1}]', '--amount', '16 fl oz');
+  same([first, sister, other, own].map((id) => words(id).length), [0, 1, 0, 0], 'once it is mixed');
+  must(/^16 fl oz of this color are mixed already, for First stool\. .*two batches never match/.test(words(sister)[0]), words(sister)[0]);
+  ask('batch', 'remove', batch.id);
+  same(words(sister), [], 'once it is taken out of the book');
+});
 done();
