@@ -331,9 +331,23 @@ static void say_closed(struct op_call *call, const struct closing_view *v,
     beside(call, "Price", units_text(a, DIM_MONEY, units, row->actual_price_cent),
            plan->piece ? units_text(a, DIM_MONEY, units, row->planned_price_cent) : NULL);
     beside(call, "An hour", units_text(a, DIM_MONEY, units, row->hour_cent), NULL);
-    bool own = plan->piece && plan->piece->piece.agreement.purpose == PURPOSE_OWN;
+    enum purpose purpose = plan->piece ? plan->piece->piece.agreement.purpose : PURPOSE_UNSAID;
+    bool own = purpose == PURPOSE_OWN, sale = purpose == PURPOSE_SALE;
     if (!(row->actual_price_cent > 0) && !own)
         text_print(out, "No money is on record for it. Undo, then close it with --price.\n");
+    /* the books of the year are what stands under Money, not what a closing says */
+    struct piece_sums sums;
+    double more = sums_of_piece(call->book, row->piece, &sums, NULL)
+                      ? 0
+                      : row->actual_price_cent - sums.income_cent;
+    if (more >= 1) {
+        const char *amount = units_text(a, DIM_MONEY, units, more);
+        text_wrap(out, 0, 0,
+                  arena_print(a,
+                              "Of it %s is not under Money, and so in no books: coatwright money "
+                              "add --kind %s --amount '%s' --piece %s",
+                              amount, sale ? "sale" : "payment", amount, row->piece));
+    }
     if (taken)
         text_wrap(out, 0, 0,
                   arena_print(a,

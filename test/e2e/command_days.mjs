@@ -195,7 +195,11 @@ function whole(plan, piece) {
 }
 await check('closing on the command line: amounts as one types them, the rest as planned and named', () => {
   const closed = at('piece', 'close', 'left-stand', '--hours', '5 h', '--price', '$200', '--used', 'white=20 fl oz').replace(/\s+/g, ' ');
-  must(/Closed: Left stand\. Hours 5\.0, planned/.test(closed) && !/of White/.test(closed), closed);
+  must(/Closed: Left stand\. Hours 5 h, planned/.test(closed) && !/of White/.test(closed), closed);
+  const more = /Of it \$200 is not under Money, and so in no books: coatwright (money add --kind \w+) --amount '\$200' --piece left-stand/.exec(closed);
+  must(more, `what is in no books: ${closed}`);
+  must(/200/.test(at(...more[1].split(' '), '--amount', '$200', '--piece', 'left-stand')), 'what it says to type');
+  at('undo');
   must(/nothing|is missing/.test(wrong('piece', 'close', 'right-stand', '--used', 'white')), 'an amount left out');
   at('undo');
   must(/count as planned, and the shelf has so much less: [^.]*of White/.test(at('piece', 'close', 'left-stand', '--hours', '5 h').replace(/\s+/g, ' ')), 'what was taken for granted is not said');
