@@ -124,7 +124,8 @@ static bool given_document(const struct op *op, const void *args) {
 
 /* Is a book begun where there is none? Not for what only changes or keeps what stands in one. */
 static bool begins_book(const struct op *op) {
-    return (op->flags & OP_WRITES) && !(op->flags & OP_PREPARES) && !(op->path && strchr(op->path, '{'));
+    return (op->flags & OP_WRITES) && !(op->flags & OP_PREPARES) &&
+           !(op->path && strchr(op->path, '{'));
 }
 
 /* The book that the operation needs; one that can do without it does where nobody named a book and

@@ -108,8 +108,8 @@ struct notice *notice_add(struct ledger *l, struct notices *to, enum rank rank, 
 /* A time in words: "45 min", "24 h 40 min", "2.5 days". Returns out. */
 const char *basis_span(double minutes, char out[32]);
 
-/* Hands-on time, by which work is paid: never in days, and from an hour on to five minutes: "45 min",
- * "13 h 50 min", "40 h". Returns out. */
+/* Hands-on time, by which work is paid: never in days, and from an hour on to five minutes: "45
+ * min", "13 h 50 min", "40 h". Returns out. */
 const char *basis_hands(double hours, char out[32]);
 
 /* Money in words, cents only where there are some: "$45", "$1,043.05", "-$3.71". Returns out. */

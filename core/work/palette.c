@@ -431,8 +431,7 @@ enum status palette_need(const struct palette *p, const char *id, const char *at
         if (!strcmp(p->shelf->paints[i].id, id)) q = &p->shelf->paints[i];
     const struct product_classes_row *its = q ? product_class_of(p->t, q->class) : NULL,
                                      *asked = product_class_of(p->t, p->class);
-    if (!q)
-        return why_say(why, E_REFERENCE, at, "There is no paint \"%.64s\" on this shelf.", id);
+    if (!q) return why_say(why, E_REFERENCE, at, "There is no paint \"%.64s\" on this shelf.", id);
     if (its && strcmp(its->role, "color") != 0)
         return why_say(why, E_REFERENCE, at,
                        "\"%.64s\" is %s: it is not mixed for its color. Name paints that go on as "

@@ -381,7 +381,8 @@ static bool leaves_room(const struct template_parts_row *row, const struct expr_
 
 const char *template_at_fault(const struct room *r, const char *part, double *out_usual,
                               double *out_said) {
-    /* names_make has them in this order; what somebody counts is asked for before what is measured */
+    /* names_make has them in this order; what somebody counts is asked for before what is measured
+     */
     static const struct {
         const char *field;
         int name;

@@ -354,7 +354,7 @@ static void refused(void) {
         tr.piece.template = "spaceship";
         CHECK(make(&tr, &s, &why) == E_REFERENCE && !strcmp(why.field, "/pieces/0/template"));
         tr.piece.template = "chest", tr.piece.drawers = 90;
-        CHECK(make(&tr, &s, &why) == E_DOMAIN && !strcmp(why.field, "/pieces/0"));
+        CHECK(make(&tr, &s, &why) == E_DOMAIN && !strcmp(why.field, "/pieces/0/drawers"));
         tr.piece.drawers = 501;
         CHECK(make(&tr, &s, &why) == E_DOMAIN && !strcmp(why.field, "/pieces/0/drawers"));
         tr.piece.drawers = 4, tr.piece.width_mm = 0;
