@@ -48,20 +48,37 @@ static const char *gate_text(const struct plan *plan, size_t piece, const struct
            "a week and to clear the piece; when it comes later, plan again.";
 }
 
-/* Each piece waits for its own; the days name the first, lead before anything else, and whose. */
+/* " Others wait too: Pine chest; Oak desk."; "": none besides this piece. */
+static const char *others_wait(const struct plan *plan, const struct piece_plan *one,
+                               struct ledger *l) {
+    const char *names = NULL;
+    for (size_t i = 0; i < plan->pieces_n; i++) {
+        const struct piece_plan *p = &plan->pieces[i];
+        if (!p->blocked_by || p == one) continue;
+        names = names ? arena_print(l->arena, "%s; %s", names, p->title) : p->title;
+        if (!names) return "";
+    }
+    return names ? arena_print(l->arena, " Others wait too: %s.", names) : "";
+}
+
+/* Each piece waits for its own; the days say what the first waits for, lead before anything else,
+ * and which others wait. */
 static void gate_say(struct plan *plan, struct ledger *l) {
     const struct notice *first = NULL;
+    const struct piece_plan *whose = NULL;
     for (size_t i = 0; i < plan->pieces_n; i++) {
         struct piece_plan *p = &plan->pieces[i];
         const struct notice *gate = gate_of(p);
         if (!gate) continue;
         p->blocked_by = gate_text(plan, i, gate, l);
         if (first && (strcmp(gate->topic, "lead") || !strcmp(first->topic, "lead"))) continue;
-        first = gate;
-        plan->days.blocked_by = plan->pieces_n > 1 && p->blocked_by
-                                    ? arena_print(l->arena, "%s: %s", p->title, p->blocked_by)
-                                    : p->blocked_by;
+        first = gate, whose = p;
     }
+    if (!whose) return;
+    plan->days.blocked_by = plan->pieces_n == 1
+                                ? whose->blocked_by
+                                : arena_print(l->arena, "%s: %s%s", whose->title, whose->blocked_by,
+                                              others_wait(plan, whose, l));
 }
 
 /* ---- from the answer to days ---- */

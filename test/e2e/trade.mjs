@@ -61,7 +61,11 @@ await check('two pieces, one of them waits for the laboratory: its date says so,
   must(r.code === 0, r.err);
   const { pieces, days } = JSON.parse(r.out);
   must(/outside result/.test(pieces[0].blocked_by) && !pieces[1].blocked_by, JSON.stringify(pieces.map((p) => p.blocked_by)));
-  must(/^Old chest: /.test(days.blocked_by), days.blocked_by);
+  must(/^Old chest: /.test(days.blocked_by) && !/Others/.test(days.blocked_by), days.blocked_by);
+  const three = JSON.parse(readFileSync(file, 'utf8'));
+  three.pieces.push({ ...three.pieces[0], id: 'older', title: 'Older chest' });
+  writeFileSync(file, JSON.stringify(three));
+  must(/^Old chest: .* Others wait too: Older chest\.$/.test(JSON.parse(run(program, ['plan', file, '--now', now, '--json']).out).days.blocked_by), 'a second one that waits is not named');
   must(/signed a sample/.test(pieces[0].price.terms), 'a color without a signed sample');
 });
 await check('a quote for oiled wood speaks of no color', () => {
