@@ -1,5 +1,6 @@
 /* HEIC as phones write it. The container's own turns and mirrors are done by the library; Exif's
  * orientation must then not be looked at (ISO/IEC 23008-12). */
+#include "photo/heic_items.h"
 #include "photo/raster.h"
 
 #include <libheif/heif.h>
@@ -55,6 +56,9 @@ static enum status read_all(struct heic *x, const uint8_t *p, size_t n, const st
                             struct why *why) {
     struct raster_head head = {.format = PICTURE_HEIC, .bits = 8, .orientation = 1};
     bool enough = false;
+    if (!heic_items_end(p, n))
+        return why_say(why, E_SYNTAX, "/photo",
+                       "The HEIC is broken: an image in it is made of itself.");
     struct heif_error e = heif_context_read_from_memory_without_copy(x->context, p, n, NULL);
     if (e.code == heif_error_Ok) e = heif_context_get_primary_image_handle(x->context, &x->handle);
     if (e.code != heif_error_Ok) return broken(e, why);

@@ -1,5 +1,6 @@
 /* Pictures from outside: what they show, which way up, and what becomes of bad ones. */
 #include "core/color/color.h"
+#include "photo/heic_items.h"
 #include "photo/picture.h"
 #include "test/check.h"
 #include "test/photo/made.h"
@@ -384,6 +385,43 @@ static void bad_ones(void) {
                                    "ftypmif1\0\0\0\0mif1heic";
         CHECK(picture_format_of(avif, sizeof avif - 1) == PICTURE_UNKNOWN);
         CHECK(picture_format_of(heic, sizeof heic - 1) == PICTURE_HEIC);
+    }
+    CASE("a HEIC that is made of itself is refused, which its library would follow without end") {
+#define FTYP                                                                                       \
+    "\0\0\0\x18"                                                                                   \
+    "ftypheic\0\0\0\0mif1heic"
+#define META(size, refs) "\0\0\0" size "meta\0\0\0\0" refs
+#define IREF(size, version, made) "\0\0\0" size "iref" version "\0\0\0" made
+        static const char tiles[] = FTYP META("\x28", IREF("\x1c", "\0",
+                                                           "\0\0\0\x10"
+                                                           "dimg\0\3\0\2\0\1\0\2")),
+                          itself[] = FTYP META("\x26", IREF("\x1a", "\0",
+                                                            "\0\0\0\x0e"
+                                                            "dimg\0\2\0\1\0\2")),
+                          each_other[] = FTYP META("\x3c", IREF("\x30", "\1",
+                                                                "\0\0\0\x12"
+                                                                "dimg\0\0\0\2\0\1\0\0\0\1"
+                                                                "\0\0\0\x12"
+                                                                "dimg\0\0\0\1\0\1\0\0\0\2"));
+#undef FTYP
+#undef META
+#undef IREF
+        const struct {
+            const char *p;
+            size_t n;
+            bool ends;
+        } all_of[] = {{tiles, sizeof tiles - 1, true},
+                      {itself, sizeof itself - 1, false},
+                      {each_other, sizeof each_other - 1, false}};
+        for (size_t i = 0; i < sizeof all_of / sizeof *all_of; i++) {
+            CHECK(heic_items_end((const uint8_t *)all_of[i].p, all_of[i].n) == all_of[i].ends);
+            uint8_t *file = malloc(all_of[i].n);
+            memcpy(file, all_of[i].p, all_of[i].n);
+            CHECK(read_file(file, all_of[i].n, &ask, &a, &why) == E_SYNTAX);
+            CHECK(!strstr(why.text, "made of itself") == all_of[i].ends);
+            for (size_t cut = 0; cut < all_of[i].n; cut++)
+                heic_items_end((const uint8_t *)all_of[i].p, cut);
+        }
     }
     CASE("names") {
         CHECK(picture_format_named("a/b.JPG") == PICTURE_JPEG);
