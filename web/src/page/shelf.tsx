@@ -347,7 +347,7 @@ export function Shelf() {
         </div>
       </section>
       {[...groups].map(([k, rows]) => (
-        <section class="stage">
+        <section class="stage" key={k}>
           <header>
             <h2>{k}</h2>
           </header>
