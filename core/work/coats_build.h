@@ -155,6 +155,10 @@ struct hides {
  *   hides_in   coats that the jar took over black and white; INT64_MIN: nobody tried */
 struct hides coats_hide(const struct tables *t, const char *class, const double color[3],
                         int64_t hides_in, const double ground[3], int most);
+/* The same for a mix of jars. */
+struct mix_film;
+struct hides coats_hide_mix(const struct tables *t, const struct mix_film *mix,
+                            const double ground[3], int most);
 
 /* ---- coats_effect.c */
 void effect_rows(struct build *b, const struct lot *lot, bool last);

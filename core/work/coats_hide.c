@@ -3,6 +3,7 @@
 
 #include "core/color/hiding.h"
 #include "core/work/fact.h"
+#include "core/work/mix_film.h"
 
 #include <math.h>
 #include <string.h>
@@ -30,6 +31,17 @@ struct hides coats_hide(const struct tables *t, const char *class, const double 
     h.coats = hiding_coats(&film, &below, most, &w);
     /* over any ground the film lies between that over black and that over white */
     if (hides_in > 0 && h.coats > hides_in) h.coats = (int)hides_in;
+    h.contrast = hiding_after(&film, h.coats <= most ? h.coats : most, &below, &w).contrast;
+    return h;
+}
+
+struct hides coats_hide_mix(const struct tables *t, const struct mix_film *mix,
+                            const double ground[3], int most) {
+    const struct weights w = weights_make(t, OBSERVER_2, LIGHT_D50);
+    const struct spectrum below = spectrum_of_lab(&w, ground);
+    const struct hiding_film film = mix_film_of(mix, false);
+    struct hides h = {.film_um = film.coat_um, .thin = HIDING_THIN_PLACES, .scale = mix->scale};
+    h.coats = mix_film_coats(mix, false, &below, most, &w);
     h.contrast = hiding_after(&film, h.coats <= most ? h.coats : most, &below, &w).contrast;
     return h;
 }

@@ -2,6 +2,7 @@
 #include "core/color/difference.h"
 #include "core/work/coats_build.h"
 #include "core/work/color_plan.h"
+#include "core/work/mix_film.h"
 
 #include <math.h>
 #include <string.h>
@@ -76,6 +77,35 @@ static int64_t jar_hides_in(const struct build *b, const struct color_said *c, c
     return INT64_MIN;
 }
 
+/* The mix of this lot's color, where its recipe is known and one of its jars was tried. */
+static const struct mix_film *mix_of(const struct room *r, const struct lot *lot) {
+    const size_t row = lot->color_row > 0 ? (size_t)lot->color_row : 0;
+    return row < r->mixes_n && r->mixes[row].jars ? &r->mixes[row] : NULL;
+}
+
+/* What tells how the color hides: a jar's own test, or those of the jars in its mix. */
+static void hides_explain(struct ledger *l, struct basis *e, const struct hides *h,
+                          int64_t hides_in, const struct mix_film *mix) {
+    const char *scale = "so it hides against what its lightness tells";
+    if (!mix && hides_in < 0) return;
+    if (!mix) basis_number(l, e, "coats that hid black and white", (double)hides_in, DIM_NONE);
+    for (size_t i = 0; mix && i < mix->jars && i < MIX_FILM_JARS; i++) {
+        const struct mix_film_jar *jar = &mix->jar[i];
+        const char *name = jar->paint->name ? jar->paint->name : jar->paint->id;
+        basis_number(
+            l, e, arena_print(l->arena, "share of %s in what the mix scatters and absorbs", name),
+            jar->share, DIM_FRACTION);
+        if (jar->hides_in > 0)
+            basis_number(l, e, arena_print(l->arena, "coats of %s that hid black and white", name),
+                         (double)jar->hides_in, DIM_NONE);
+        basis_number(l, e,
+                     arena_print(l->arena, "so %s hides against what its lightness tells", name),
+                     jar->scale, DIM_FRACTION);
+        scale = "so the mix hides, by these shares";
+    }
+    basis_number(l, e, scale, h->scale, DIM_FRACTION);
+}
+
 /* Coats of color that the ground below and the color want. reason: in words, or NULL */
 static int64_t color_coats(struct build *b, const struct lot *lot, const struct stack *s,
                            const char **reason) {
@@ -86,8 +116,10 @@ static int64_t color_coats(struct build *b, const struct lot *lot, const struct 
     *reason = NULL;
     if (!c) return said > 0 ? said : k->coats;
     struct ground g = ground_below(b, lot, s);
-    const int64_t hides_in = jar_hides_in(b, c, k->id);
-    struct hides h = coats_hide(r->t, k->id, c->lab, hides_in, g.lab, COATS_TRIED);
+    const struct mix_film *mix = mix_of(r, lot);
+    const int64_t hides_in = mix ? INT64_MIN : jar_hides_in(b, c, k->id);
+    struct hides h = mix ? coats_hide_mix(r->t, mix, g.lab, COATS_TRIED)
+                         : coats_hide(r->t, k->id, c->lab, hides_in, g.lab, COATS_TRIED);
     int64_t coats = h.coats > k->coats ? h.coats : k->coats;
     bool clean_warm = c->lab[2] > 45 || (c->lab[1] > 45 && c->lab[0] < 60);
     if (h.coats > COATS_TRIED)
@@ -96,7 +128,8 @@ static int64_t color_coats(struct build *b, const struct lot *lot, const struct 
     else if (h.coats > k->coats)
         *reason = ROOM_TEXT(r, "%d coats until %s no longer shows through.", h.coats, g.what);
     if (h.coats > COATS_TRIED) coats = COATS_TRIED;
-    if (clean_warm && coats == k->coats && hides_in < 0) {
+    const bool tried = mix ? mix->tried == mix->jars : hides_in > 0;
+    if (clean_warm && coats == k->coats && !tried) {
         coats++; /* their pigments scatter less than the lightness tells */
         *reason = "Clean reds and yellows hide badly: one coat more.";
     }
@@ -109,16 +142,20 @@ static int64_t color_coats(struct build *b, const struct lot *lot, const struct 
                                 "0.98; one more for clean reds and yellows of which nobody tried "
                                 "how they hide",
                      "KM1931; ISO6504", CERTAINTY_COMMON);
+    if (mix && said <= 0)
+        e->rule =
+            "usual number of the class, or as many as it takes until the thin places of the "
+            "film over what lies below reach the contrast ratio 0.98; the mix scatters and "
+            "absorbs as its jars together, by volume, and hides as they do, each by its share "
+            "of that; a jar that nobody tried as its lightness tells, and one coat more for "
+            "clean reds and yellows with such a jar";
     basis_number(l, e, "usual number", k->coats, DIM_NONE);
     basis_number(l, e, "until it hides", h.coats, DIM_NONE);
     basis_word(l, e, "over", g.what);
     basis_number(l, e, "contrast ratio then", h.contrast, DIM_NONE);
     basis_number(l, e, "dry film of one coat", h.film_um, DIM_FILM);
     basis_number(l, e, "of it in thin places", h.thin, DIM_FRACTION);
-    if (hides_in > 0) {
-        basis_number(l, e, "coats that hid black and white", (double)hides_in, DIM_NONE);
-        basis_number(l, e, "so it hides against what its lightness tells", h.scale, DIM_FRACTION);
-    }
+    hides_explain(l, e, &h, hides_in, mix);
     if (said <= 0) return coats;
     *reason = said < h.coats ? ROOM_TEXT(r, "As asked; %s will show through: it takes %d coats.",
                                          g.what, h.coats)

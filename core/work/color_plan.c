@@ -5,6 +5,7 @@
 #include "core/recipe/recipe.h"
 #include "core/work/cans.h"
 #include "core/work/fact.h"
+#include "core/work/mix_film.h"
 #include "core/work/palette.h"
 
 #include <math.h>
@@ -379,8 +380,11 @@ static enum status plan_one(const struct room *r, struct piece_plan *p, size_t r
     if (!row) say_sister(r, coat, c);
     if ((can = can_of_color(r, coat->class, c))) return of_one_can(r, can, c, why);
     c->mixes = palette_paints(r->t, r->shelf, coat->class) > 1;
-    /* the days hang on what is in the mix only where one of its paints may spoil */
-    if (r->no_recipe && !palette_spoils(r->t, r->shelf, coat->class)) return OK;
+    /* the days hang on what is in the mix only where one of its paints may spoil, or tells in how
+     * many coats the mix hides */
+    if (r->no_recipe && !palette_spoils(r->t, r->shelf, coat->class) &&
+        !mix_film_known(r->t, r->shelf, coat->class))
+        return OK;
     const struct palette *palette;
     enum status s =
         palettes_get(r->palettes, r->t, r->shelf, coat->class, r->ledger->arena, &palette, why);
@@ -400,6 +404,50 @@ enum status color_plan_make(const struct room *r, struct piece_plan *p, const do
     for (size_t row = 0; row <= p->colors_n && !s; row++)
         s = plan_one(r, p, row, batch_ml[row], limit, why);
     return s;
+}
+
+/* ---- how the mixes hide ---- */
+
+/* A jar that is used as it is was known before there was a recipe (core/work/coats_paint.c). */
+static bool is_mixed(const struct color_plan *c) {
+    return c->lines_n > 1 || (c->lines_n == 1 && !(c->difference <= COLOR_AS_IT_IS));
+}
+
+static enum status film_of_row(const struct room *r, struct piece_plan *p, size_t row,
+                               struct mix_film *out, struct why *why) {
+    const struct color_plan *c = color_plan_row(p, row);
+    const struct coat *coat = color_coat(p, row);
+    const struct palette *palette;
+    double volume[SAMPLE_PAINTS_MAX] = {0};
+    if (!coat || !is_mixed(c) || !mix_film_known(r->t, r->shelf, coat->class)) return OK;
+    enum status s =
+        palettes_get(r->palettes, r->t, r->shelf, coat->class, r->ledger->arena, &palette, why);
+    if (s) return s;
+    for (size_t i = 0; i < c->lines_n; i++) {
+        const int at = palette_find(palette, c->lines[i].paint);
+        if (at < 0) return OK; /* a batch may hold what has left the shelf */
+        volume[at] += c->lines[i].parts;
+    }
+    struct mix_film m;
+    mix_film_make(palette, volume, &m);
+    if (m.tried) *out = m;
+    return OK;
+}
+
+enum status color_plan_films(const struct room *r, struct piece_plan *p,
+                             const struct mix_film **out, struct why *why) {
+    struct mix_film *films = NULL;
+    for (size_t row = 0; row <= p->colors_n; row++) {
+        struct mix_film one = {0};
+        enum status s = film_of_row(r, p, row, &one, why);
+        if (s) return s;
+        if (!one.jars) continue;
+        if (!films) films = arena_array(r->ledger->arena, p->colors_n + 1, sizeof *films);
+        if (!films) return why_no_memory(why);
+        films[row] = one;
+    }
+    *out = films;
+    return OK;
 }
 
 static double batch_of(const struct piece_plan *p, size_t row) {

@@ -28,6 +28,12 @@ struct color_plan *color_plan_row(struct piece_plan *p, size_t row);
  * out_batch_ml [1 + colors_n]. */
 bool color_plan_short(struct piece_plan *p, const struct shelf *shelf, double *out_batch_ml);
 
+/* The mixes of the recipes that were found, as films, for the coats to count with (struct room).
+ * *out [1 + colors_n], the arena's; NULL: no recipe holds a jar that was tried. Errors: as
+ * palette_make. */
+enum status color_plan_films(const struct room *r, struct piece_plan *p,
+                             const struct mix_film **out, struct why *why);
+
 /* After the amounts are known: how much of each paint, in what the shop can measure. */
 enum status color_plan_pour(const struct room *r, struct piece_plan *p, struct why *why);
 

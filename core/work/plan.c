@@ -6,6 +6,7 @@
 #include "core/work/complete.h"
 #include "core/work/day_hours.h"
 #include "core/work/day_plan.h"
+#include "core/work/mix_film.h"
 #include "core/work/names.h"
 #include "core/work/palette.h"
 #include "core/work/room.h"
@@ -84,6 +85,63 @@ static enum status color_and_amounts(const struct room *r, struct piece_plan *p,
     return s ? s : color_plan_pour(r, p, why);
 }
 
+static enum status coats_and_color(const struct room *r, struct piece_plan *p,
+                                   const struct limit *limit, struct why *why) {
+    enum status s;
+    if ((s = coats_make(r, p, why))) return s;
+    if ((s = hazard_of_coats(r, p, why))) return s;
+    if ((s = agreement_make(r, &p->coats, &p->agreement, why))) return s;
+    if ((s = repair_make(r, p, why))) return s;
+    return color_and_amounts(r, p, limit, why);
+}
+
+/* Surfaces that may be changed without changing those of *p; false: no memory. */
+static bool surfaces_copy(const struct surfaces *from, struct arena *a, struct surfaces *out) {
+    struct surfaces s = *from;
+    s.rows = arena_array(a, from->rows_n + 1, sizeof *s.rows);
+    s.groups = arena_array(a, from->groups_n + 1, sizeof *s.groups);
+    if (!s.rows || !s.groups) return false;
+    if (s.rows_n) memcpy(s.rows, from->rows, s.rows_n * sizeof *s.rows);
+    if (s.groups_n) memcpy(s.groups, from->groups, s.groups_n * sizeof *s.groups);
+    *out = s;
+    return true;
+}
+
+static bool same_films(const struct room *r, const struct mix_film *films, size_t n) {
+    if (!films || !r->mixes || n != r->mixes_n) return !films && !r->mixes;
+    for (size_t i = 0; i < n; i++)
+        if (films[i].jars != r->mixes[i].jars || films[i].scale != r->mixes[i].scale ||
+            memcmp(&films[i].paint, &r->mixes[i].paint, sizeof films[i].paint) != 0)
+            return false;
+    return true;
+}
+
+/* How many coats a mix takes hangs on what is in it, if one of its jars was tried, and the recipe
+ * on how much is wanted. So: coats as the color alone tells, then the recipe, then all again with
+ * what it is mixed of; a third time should the new batch want another recipe. */
+static enum status coats_settle(const struct room *r, struct piece_plan *p,
+                                const struct limit *limit, struct why *why) {
+    enum { ROUNDS = 3 };
+    const struct piece_plan clean = *p;
+    const struct ledger before = *r->ledger;
+    struct room with = *r;
+    for (int round = 1;; round++) {
+        const struct mix_film *films;
+        struct surfaces own;
+        if (!surfaces_copy(&clean.surfaces, r->ledger->arena, &own)) return why_no_memory(why);
+        *p = clean;
+        p->surfaces = own;
+        r->ledger->bases_n = before.bases_n;
+        r->ledger->assumed_n = before.assumed_n;
+        enum status s = coats_and_color(&with, p, limit, why);
+        if (s || round == ROUNDS) return s;
+        if ((s = color_plan_films(&with, p, &films, why))) return s;
+        if (same_films(&with, films, p->colors_n + 1)) return OK;
+        with.mixes = films;
+        with.mixes_n = films ? p->colors_n + 1 : 0;
+    }
+}
+
 static enum status rooms(const struct room *r, struct piece_plan *p, const struct limit *limit,
                          struct why *why) {
     enum status s;
@@ -92,11 +150,7 @@ static enum status rooms(const struct room *r, struct piece_plan *p, const struc
     if ((s = surface_make(r, &p->surfaces, why))) return s;
     if ((s = names_check(r, p, why))) return s;
     if (p->hazards.refused) return agreement_make(r, NULL, &p->agreement, why);
-    if ((s = coats_make(r, p, why))) return s;
-    if ((s = hazard_of_coats(r, p, why))) return s;
-    if ((s = agreement_make(r, &p->coats, &p->agreement, why))) return s;
-    if ((s = repair_make(r, p, why))) return s;
-    if ((s = color_and_amounts(r, p, limit, why))) return s;
+    if ((s = coats_settle(r, p, limit, why))) return s;
     if ((s = fitting_make(r, p, why))) return s;
     if ((s = supply_make(r, p))) return why_say(why, s, "", "%s", status_text(s));
     return OK;

@@ -8,6 +8,7 @@
 
 #include "core/work/plan.h"
 
+struct mix_film; /* core/work/mix_film.h */
 struct palettes; /* core/work/palette.h */
 struct taken;    /* core/work/amount.h */
 
@@ -20,7 +21,11 @@ struct room {
     struct ledger *ledger;
     bool no_recipe;            /* struct plan_options, recipes_of */
     struct palettes *palettes; /* of the shelf; shared by the pieces */
-    struct taken *taken;       /* off the shelf by the pieces before; NULL: nothing is counted */
+    /* By row of colors: the mix of each, where its recipe is known and one of its jars was tried
+     * over black and white (else jars is 0). NULL: no recipe is known yet. */
+    const struct mix_film *mixes;
+    size_t mixes_n;
+    struct taken *taken; /* off the shelf by the pieces before; NULL: nothing is counted */
     int64_t now_utc_min;
     int64_t today; /* days since 1970, on the shop's clock */
 };

@@ -216,6 +216,26 @@ await check('coats of a jar that was tried over black and white are reckoned fro
   same([coats({}), coats({ hides_in: 1 }), coats({ hides_in: 3 })], [3, 2, 2], 'over a white primer');
   must(coats({ hides_in: 6 }) > 3, 'a jar that took six');
 });
+await check('a mix hides as its jars were seen to: in the plan, on the days and on the Color page alike', () => {
+  const { ask } = shop('hides', { white: '#f4f2ec', yellow: '#f2c01e', black: '#201f1e' }), file = join(dir, 'gray.json');
+  writeFileSync(file, JSON.stringify({ template: 'nightstand', width: '18 in', depth: '15 in', height: '26 in', finish: 'shellac', tests: { rag: 'clean' }, now_color: '#5b3a28', wanted: { color: '#efe5c0', primer: 'shellac_clear' } }));
+  const piece = ask('piece', 'add', '--title', 'Stand', '--piece', file), plan = () => ask('piece', 'plan', piece.id, '--why');
+  const color = (p) => p.pieces[0].coats.rows.findIndex((c) => c.role === 'color'), coats = (p) => p.pieces[0].coats.rows[color(p)].coats;
+  const before = coats(plan());
+  ask('paint', 'change', 'white', '--hides-in', '6');
+  const now = plan(), basis = now.basis[`/pieces/0/coats/rows/${color(now)}/coats`], input = (name) => basis.inputs.find((i) => i.name === name)?.value;
+  must(coats(now) > before, `${before} coats, and ${coats(now)} of a white that took six`);
+  must(/as its jars together/.test(basis.rule), basis.rule);
+  same(input('coats of white that hid black and white'), 6, 'what was seen of the jar');
+  // the figure comes out of its inputs: each jar by its share of what the mix scatters and absorbs
+  const lines = now.pieces[0].color.lines, sum = lines.reduce((s, l) => s + input(`share of ${l.name} in what the mix scatters and absorbs`) * input(`so ${l.name} hides against what its lightness tells`), 0);
+  must(Math.abs(sum - input('so the mix hides, by these shares')) < 1e-9, 'shares');
+  same(ask('hiding', '--items', lines.map((l) => `${l.paint}=${l.parts}`).join(), '--ground', '#5b3a28').coats, input('until it hides'), 'the Color page');
+  // where only days are asked for, no recipe is wanted, and still as many coats are planned
+  const painted = (r) => r.days.rows.filter((t) => t.operation === 'color').length;
+  same(painted(ask('days')), painted(now), 'coats of color on the days and in the plan');
+  must(painted(now) >= coats(now), `${painted(now)} tasks of color`);
+});
 await check('another can in a shelf document has what it does not say from the first', () => {
   const file = join(dir, 'cans.json'), shelf = { format: 'coatwright-shelf', version: 1, paints: [{ id: 'white', class: 'wb_enamel', color: JARS.white }, { id: 'blue', class: 'wb_enamel', color: JARS.blue, stock: '0 ml' }, { id: 'blue-2', can_of: 'blue', stock: '1 qt' }], samples: [{ items: [{ paint: 'white', parts: 4 }, { paint: 'blue', parts: 1 }], color: '#7f8cbf' }] };
   const mix = (of) => {
