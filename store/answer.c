@@ -6,9 +6,10 @@
 enum status answer_find(struct book *b, const char *key, const char *operation, const char *asked,
                         struct arena *arena, const char **out_result, int64_t *out_revision,
                         struct why *why) {
-    sqlite3_stmt *st =
-        sql_prepare(b, "SELECT operation, asked, revision, result FROM answer WHERE key = ?1", why);
-    if (!st) return E_IO;
+    sqlite3_stmt *st;
+    enum status s = sql_prepare(
+        b, "SELECT operation, asked, revision, result FROM answer WHERE key = ?1", &st, why);
+    if (s) return s;
     sql_bind(st, "t", key);
     *out_result = NULL;
     int rc = sql_step(st);
@@ -17,7 +18,7 @@ enum status answer_find(struct book *b, const char *key, const char *operation, 
     bool same = !strcmp((const char *)sqlite3_column_text(st, 0), operation) &&
                 !strcmp((const char *)sqlite3_column_text(st, 1), asked);
     *out_revision = sql_column_int(st, 2);
-    *out_result = sql_column_text(st, 3, arena);
+    *out_result = sql_column_text(b, st, 3, arena);
     sqlite3_reset(st);
     if (!same)
         return why_say(why, E_CONFLICT, "",

@@ -31,25 +31,26 @@ static const char list_piece[] =
     " JOIN change_row r ON r.revision = c.revision AND r.piece = ?3 ORDER BY c.revision DESC, "
     "r.number";
 
-static void read_change(sqlite3_stmt *st, struct arena *a, struct change_row *r) {
+static void read_change(struct book *b, sqlite3_stmt *st, struct arena *a, struct change_row *r) {
     r->revision = sql_column_int(st, 0);
     r->at_utc_min = sql_column_int(st, 1);
-    r->operation = sql_column_text(st, 2, a);
-    r->what = sql_column_text(st, 3, a);
+    r->operation = sql_column_text(b, st, 2, a);
+    r->what = sql_column_text(b, st, 3, a);
     r->undoes = sql_column_int(st, 4);
     r->undone_by = sql_column_int(st, 5);
-    r->subject = sql_column_text(st, 6, a);
+    r->subject = sql_column_text(b, st, 6, a);
     r->row_number = sql_column_int(st, 7);
-    r->piece = sql_column_text(st, 8, a);
-    r->before = sql_column_text(st, 9, a);
-    r->after = sql_column_text(st, 10, a);
+    r->piece = sql_column_text(b, st, 8, a);
+    r->before = sql_column_text(b, st, 9, a);
+    r->after = sql_column_text(b, st, 10, a);
 }
 
 enum status change_list(struct book *b, const char *piece, int64_t below, int64_t changes,
                         struct arena *arena, struct change_row **out_rows, size_t *out_n,
                         struct why *why) {
-    sqlite3_stmt *st = sql_prepare(b, piece ? list_piece : list_all, why);
-    if (!st) return E_IO;
+    sqlite3_stmt *st;
+    enum status s = sql_prepare(b, piece ? list_piece : list_all, &st, why);
+    if (s) return s;
     sql_bind(st, piece ? "iit" : "ii", below, changes, piece);
     struct change_row *rows = NULL;
     size_t n = 0, cap = 0;
@@ -64,9 +65,9 @@ enum status change_list(struct book *b, const char *piece, int64_t below, int64_
             if (n) memcpy(more, rows, n * sizeof *rows);
             rows = more, cap = cap ? cap * 2 : 64;
         }
-        read_change(st, arena, &rows[n++]);
+        read_change(b, st, arena, &rows[n++]);
     }
-    if (rc != SQLITE_DONE) return sql_error(b->db, rc, why);
+    if ((s = sql_end(b, rc, why))) return s;
     *out_rows = rows, *out_n = n;
     return OK;
 }
@@ -74,22 +75,23 @@ enum status change_list(struct book *b, const char *piece, int64_t below, int64_
 enum status change_since(struct book *b, const char *table, int64_t row_number, int64_t revision,
                          struct arena *arena, const char **out_then, const char **out_now,
                          const char **out_operation, struct why *why) {
-    sqlite3_stmt *st =
+    sqlite3_stmt *st;
+    enum status s =
         sql_prepare(b,
                     "SELECT r.before, r.after, c.operation FROM change_row r JOIN change c"
                     " ON c.revision = r.revision WHERE r.subject = ?1 AND r.row_number = ?2"
                     " AND r.revision > ?3 ORDER BY r.number",
-                    why);
-    if (!st) return E_IO;
+                    &st, why);
+    if (s) return s;
     sql_bind(st, "tii", table, row_number, revision);
     *out_then = *out_now = *out_operation = NULL;
     int rc;
     for (bool first = true; (rc = sql_step(st)) == SQLITE_ROW; first = false) {
-        if (first) *out_then = sql_column_text(st, 0, arena);
-        *out_now = sql_column_text(st, 1, arena);
-        *out_operation = sql_column_text(st, 2, arena);
+        if (first) *out_then = sql_column_text(b, st, 0, arena);
+        *out_now = sql_column_text(b, st, 1, arena);
+        *out_operation = sql_column_text(b, st, 2, arena);
     }
-    return rc == SQLITE_DONE ? OK : sql_error(b->db, rc, why);
+    return sql_end(b, rc, why);
 }
 
 /* ---- taking back ---- */
@@ -162,19 +164,22 @@ static enum status rows_of_change(struct book *b, int64_t revision, struct arena
         return why_say(why, E_TOO_LARGE, "/revision",
                        "That change wrote too much to be taken back.");
     struct undo_row *rows = arena_array(arena, (size_t)n + 1, sizeof *rows);
-    sqlite3_stmt *st =
+    sqlite3_stmt *st;
+    if (!rows) return why_no_memory(why);
+    status =
         sql_prepare(b,
                     "SELECT subject, row_number, before, after FROM change_row WHERE revision = ?1"
                     " ORDER BY number DESC",
-                    why);
-    if (!rows || !st) return rows ? E_IO : why_no_memory(why);
+                    &st, why);
+    if (status) return status;
     sql_bind(st, "i", revision);
     int rc;
     size_t i = 0;
     for (; (rc = sql_step(st)) == SQLITE_ROW; i++)
-        rows[i] = (struct undo_row){sql_column_text(st, 0, arena), sql_column_text(st, 2, arena),
-                                    sql_column_text(st, 3, arena), sql_column_int(st, 1)};
-    if (rc != SQLITE_DONE) return sql_error(b->db, rc, why);
+        rows[i] =
+            (struct undo_row){sql_column_text(b, st, 0, arena), sql_column_text(b, st, 2, arena),
+                              sql_column_text(b, st, 3, arena), sql_column_int(st, 1)};
+    if ((status = sql_end(b, rc, why))) return status;
     *out_rows = rows, *out_n = i;
     return OK;
 }

@@ -14,7 +14,10 @@ const char *const change_tables[] = {
 
 void change_text_add(struct change_text *s, const char *text) {
     size_t n = strlen(text);
-    if (s->n + n >= CHANGE_TEXT_MAX) return; /* cut SQL does not parse, so it cannot pass unseen */
+    if (s->n + n >= CHANGE_TEXT_MAX) { /* cut for good: it does not parse, so it is not unseen */
+        s->n = CHANGE_TEXT_MAX;
+        return;
+    }
     memcpy(s->at + s->n, text, n + 1);
     s->n += n;
 }
@@ -46,11 +49,12 @@ static bool has(const struct column_list *l, const char *name) {
 
 static enum status columns_of(struct book *b, const char *table, struct column_list *out,
                               struct why *why) {
-    sqlite3_stmt *st = sql_prepare(
+    sqlite3_stmt *st;
+    enum status s = sql_prepare(
         b,
         "SELECT name, type, COALESCE(dflt_value, 'NULL') FROM pragma_table_info(?1) ORDER BY cid",
-        why);
-    if (!st) return E_IO;
+        &st, why);
+    if (s) return s;
     sql_bind(st, "t", table);
     out->n = 0;
     int rc;
@@ -189,17 +193,17 @@ enum status change_watch(struct book *b, struct why *why) {
 enum status change_unwatch(struct book *b, struct why *why) {
     for (;;) {
         char text[160];
-        sqlite3_stmt *st = sql_prepare(
+        sqlite3_stmt *st;
+        enum status status = sql_prepare(
             b, "SELECT type, name FROM sqlite_schema WHERE type IN ('trigger', 'view') LIMIT 1",
-            why);
-        if (!st) return E_IO;
+            &st, why);
+        if (status) return status;
         int rc = sql_step(st);
         if (rc != SQLITE_ROW) return rc == SQLITE_DONE ? OK : sql_error(b->db, rc, why);
         snprintf(text, sizeof text, "DROP %s \"%s\";", (const char *)sqlite3_column_text(st, 0),
                  (const char *)sqlite3_column_text(st, 1));
         sqlite3_reset(st);
-        enum status status = sql_script(b, text, why);
-        if (status) return status;
+        if ((status = sql_script(b, text, why))) return status;
     }
 }
 

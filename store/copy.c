@@ -35,12 +35,12 @@ static void sync_path(const char *path) {
 /* ---- checking ---- */
 
 enum status copy_check(struct book *b, struct why *why) {
-    sqlite3_stmt *st = sql_prepare(b, "PRAGMA integrity_check(5)", why);
-    if (!st) return E_DAMAGED;
+    sqlite3_stmt *st;
+    enum status status = sql_prepare(b, "PRAGMA integrity_check(5)", &st, why);
+    if (status) return status;
     int rc = sql_step(st);
     if (rc != SQLITE_ROW) return sql_error(b->db, rc, why);
     const char *found = (const char *)sqlite3_column_text(st, 0);
-    enum status status = OK;
     if (!found || strcmp(found, "ok"))
         status = why_say(why, E_DAMAGED, "", "The book is damaged: %.400s. Restore a copy.",
                          found ? found : "?");

@@ -17,8 +17,8 @@ static enum status export_rows(struct book *b, const char *table, export_add *ad
     if (s) return s;
     change_text_add(&sql, " FROM "), change_text_add(&sql, table),
         change_text_add(&sql, " t ORDER BY number");
-    sqlite3_stmt *st = sql_prepare(b, sql.at, why);
-    if (!st) return E_IO;
+    sqlite3_stmt *st;
+    if ((s = sql_prepare(b, sql.at, &st, why))) return s;
     int rc;
     for (const char *sep = "\n"; (rc = sql_step(st)) == SQLITE_ROW; sep = ",\n") {
         add_text(add, ctx, sep);
@@ -78,11 +78,15 @@ static enum status check_head(struct book *b, const char *text, struct why *why)
     return s;
 }
 
+enum { REVISION_MAX = INT32_MAX };
+
 /* The rows keep their revisions, so this book's goes on behind them. */
 static enum status go_on_behind(struct book *b, const char *text, struct why *why) {
     int64_t then;
     enum status s = sql_int(b, why, &then, "SELECT json_extract(?1, '$.revision')", "t", text);
     if (s || then < b->revision) return s;
+    if (then > REVISION_MAX)
+        return why_say(why, E_DOMAIN, "/export/revision", "No book has had so many changes.");
     s = sql_do(b, why, "UPDATE change SET revision = ?1 WHERE revision = ?2", "ii", then + 1,
                b->revision);
     if (!s) s = sql_do(b, why, "UPDATE book SET revision = ?1", "i", then + 1);
@@ -115,8 +119,9 @@ enum status export_table(struct book *b, const char *table, export_row *row, voi
         return why_say(why, E_NOT_FOUND, "/table", "There is no table \"%.40s\" in the book.",
                        table);
     snprintf(sql, sizeof sql, "SELECT * FROM %s ORDER BY number", known);
-    sqlite3_stmt *st = sql_prepare(b, sql, why);
-    if (!st) return E_IO;
+    sqlite3_stmt *st;
+    enum status s = sql_prepare(b, sql, &st, why);
+    if (s) return s;
     size_t n = (size_t)sqlite3_column_count(st);
     if (n > COLUMNS_MAX) n = COLUMNS_MAX;
     for (size_t i = 0; i < n; i++) values[i] = sqlite3_column_name(st, (int)i);

@@ -160,14 +160,15 @@ enum status picture_files_bring(struct book *b, const char *from, const char *to
     enum status s = sql_int(b, why, &count, "SELECT COUNT(DISTINCT file) FROM picture", "");
     if (s) return s;
     out->missing = arena_array(arena, (size_t)count + 1, sizeof *out->missing);
-    sqlite3_stmt *st =
-        sql_prepare(b, "SELECT DISTINCT file, sha256 FROM picture ORDER BY number", why);
-    if (!st) return E_IO;
     if (!out->missing || !from_folder || !to_folder) return why_no_memory(why);
-    while (!s && sql_step(st) == SQLITE_ROW) {
+    sqlite3_stmt *st;
+    int rc = SQLITE_DONE;
+    s = sql_prepare(b, "SELECT DISTINCT file, sha256 FROM picture ORDER BY number", &st, why);
+    if (s) return s;
+    while (!s && (rc = sql_step(st)) == SQLITE_ROW) {
         struct arena one; /* a picture at a time */
         arena_init(&one, alloc_heap(), 0);
-        const char *file = sql_column_text(st, 0, arena), *sum = sql_column_text(st, 1, &one);
+        const char *file = sql_column_text(b, st, 0, arena), *sum = sql_column_text(b, st, 1, &one);
         s = file && sum ? bring(from_folder, to_folder, file, sum, out, &one, why)
                         : why_no_memory(why);
         if (s == E_NOT_FOUND || s == E_DAMAGED) {
@@ -176,6 +177,6 @@ enum status picture_files_bring(struct book *b, const char *from, const char *to
         }
         arena_free(&one);
     }
-    sqlite3_reset(st);
-    return s;
+    if (s) sqlite3_reset(st);
+    return s ? s : sql_end(b, rc, why);
 }

@@ -16,7 +16,10 @@ struct sql_text {
 
 static void add(struct sql_text *s, const char *text) {
     size_t n = strlen(text);
-    if (s->n + n >= SQL_MAX) return; /* the prepare that follows fails and says so */
+    if (s->n + n >= SQL_MAX) { /* cut for good: the prepare that follows fails and says so */
+        s->n = SQL_MAX;
+        return;
+    }
     memcpy(s->at + s->n, text, n + 1);
     s->n += n;
 }
@@ -54,25 +57,22 @@ static void bind_member(sqlite3_stmt *st, int at, const struct column *c, const 
     }
 }
 
-static bool read_member(sqlite3_stmt *st, int at, const struct column *c, void *row,
+static void read_member(struct book *b, sqlite3_stmt *st, int at, const struct column *c, void *row,
                         struct arena *arena) {
     void *m = member(c, row);
     switch (c->type) {
-    case COLUMN_TEXT:
-        *(const char **)m = sql_column_text(st, at, arena);
-        return *(const char **)m || sqlite3_column_type(st, at) == SQLITE_NULL;
+    case COLUMN_TEXT: *(const char **)m = sql_column_text(b, st, at, arena); break;
     case COLUMN_BOOL: *(bool *)m = sqlite3_column_int(st, at) != 0; break;
     case COLUMN_INT: *(int64_t *)m = sql_column_int(st, at); break;
     case COLUMN_REAL: *(double *)m = sql_column_real(st, at); break;
     }
-    return true;
 }
 
-static enum status read_row(sqlite3_stmt *st, const struct book_table *t, struct arena *arena,
-                            void *out_row, struct why *why) {
+static enum status read_row(struct book *b, sqlite3_stmt *st, const struct book_table *t,
+                            struct arena *arena, void *out_row, struct why *why) {
     for (size_t i = 0; i < t->columns_n; i++)
-        if (!read_member(st, (int)i, &t->columns[i], out_row, arena)) return why_no_memory(why);
-    return OK;
+        read_member(b, st, (int)i, &t->columns[i], out_row, arena);
+    return b->no_room ? why_no_memory(why) : OK;
 }
 
 static enum status finish(struct book *b, sqlite3_stmt *st, struct why *why) {
@@ -105,10 +105,11 @@ enum status row_add(struct book *b, const struct book_table *t, void *row, struc
         add(&s, c->name), add(&marks, "?");
     }
     add(&s, ") VALUES"), add(&s, marks.at), add(&s, ")");
-    sqlite3_stmt *st = sql_prepare(b, s.at, why);
-    if (!st) return E_IO;
+    sqlite3_stmt *st;
+    enum status status = sql_prepare(b, s.at, &st, why);
+    if (status) return status;
     bind_kept(st, b, t, row);
-    enum status status = finish(b, st, why);
+    status = finish(b, st, why);
     if (status == OK)
         *(int64_t *)member(column_named(t, "number"), row) = sqlite3_last_insert_rowid(b->db);
     return status;
@@ -124,11 +125,12 @@ enum status row_change(struct book *b, const struct book_table *t, void *row, st
         add(&s, sep), add(&s, c->name), add(&s, " = ?"), sep = ", ";
     }
     add(&s, " WHERE number = ?");
-    sqlite3_stmt *st = sql_prepare(b, s.at, why);
-    if (!st) return E_IO;
+    sqlite3_stmt *st;
+    enum status status = sql_prepare(b, s.at, &st, why);
+    if (status) return status;
     int at = bind_kept(st, b, t, row);
     bind_member(st, at, column_named(t, "number"), row);
-    enum status status = finish(b, st, why);
+    status = finish(b, st, why);
     if (status == OK && sqlite3_changes(b->db) != 1)
         return why_say(why, E_NOT_FOUND, "", "There is no such row of %s in the book.", t->name);
     return status;
@@ -148,15 +150,16 @@ enum status row_get(struct book *b, const struct book_table *t, const char *colu
     struct sql_text s = {.n = 0};
     add_columns(&s, t);
     add(&s, " WHERE "), add(&s, column), add(&s, " = ?1");
-    sqlite3_stmt *st = sql_prepare(b, s.at, why);
-    if (!st) return E_IO;
+    sqlite3_stmt *st;
+    enum status status = sql_prepare(b, s.at, &st, why);
+    if (status) return status;
     sql_bind(st, "t", key);
     int rc = sql_step(st);
     if (rc == SQLITE_DONE)
         return why_say(why, E_NOT_FOUND, "/id", "There is no %s \"%.64s\" in the book.", t->name,
                        key);
     if (rc != SQLITE_ROW) return sql_error(b->db, rc, why);
-    enum status status = read_row(st, t, arena, out_row, why);
+    status = read_row(b, st, t, arena, out_row, why);
     sqlite3_reset(st);
     return status;
 }
@@ -177,28 +180,29 @@ static void *page_next(struct row_page *p, size_t size, struct arena *arena) {
     return p->rows + p->n * size;
 }
 
-static sqlite3_stmt *list_statement(struct book *b, const struct book_table *t,
-                                    const struct row_query *q, struct why *why) {
+static enum status list_statement(struct book *b, const struct book_table *t,
+                                  const struct row_query *q, sqlite3_stmt **out, struct why *why) {
     struct sql_text s = {.n = 0};
     add_columns(&s, t);
     add(&s, q->down ? " WHERE (?7 IS NULL OR number < ?7)" : " WHERE (?7 IS NULL OR number > ?7)");
     if (q->where && *q->where) add(&s, " AND ("), add(&s, q->where), add(&s, ")");
     add(&s, q->down ? " ORDER BY number DESC LIMIT ?8" : " ORDER BY number LIMIT ?8");
-    sqlite3_stmt *st = sql_prepare(b, s.at, why);
-    if (!st) return NULL;
+    enum status status = sql_prepare(b, s.at, out, why);
+    if (status) return status;
+    sqlite3_stmt *st = *out;
     for (int i = 0; i < 6; i++) sqlite3_bind_text(st, i + 1, q->texts[i], -1, SQLITE_STATIC);
     if (q->after != INT64_MIN) sqlite3_bind_int64(st, 7, q->after);
     sqlite3_bind_int64(st, 8, q->limit > 0 ? q->limit + 1 : -1); /* one more tells if more follow */
-    return st;
+    return OK;
 }
 
 enum status row_list(struct book *b, const struct book_table *t, const struct row_query *q,
                      struct arena *arena, void **out_rows, size_t *out_n, int64_t *out_next,
                      struct why *why) {
-    sqlite3_stmt *st = list_statement(b, t, q, why);
-    if (!st) return E_IO;
+    sqlite3_stmt *st;
     struct row_page page = {0};
-    enum status status = OK;
+    enum status status = list_statement(b, t, q, &st, why);
+    if (status) return status;
     bool more = false;
     int rc;
     while ((rc = sql_step(st)) == SQLITE_ROW) {
@@ -207,7 +211,7 @@ enum status row_list(struct book *b, const struct book_table *t, const struct ro
             break;
         }
         void *row = page_next(&page, t->size, arena);
-        status = row ? read_row(st, t, arena, row, why) : why_no_memory(why);
+        status = row ? read_row(b, st, t, arena, row, why) : why_no_memory(why);
         if (status) break;
         page.n++;
     }

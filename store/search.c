@@ -38,19 +38,21 @@ enum status search_words(struct book *b, const char *words, int64_t limit, struc
     if (!rows) return why_no_memory(why);
     *out_rows = rows;
     if (!query_of(words, query)) return OK;
-    sqlite3_stmt *st =
+    sqlite3_stmt *st;
+    enum status s =
         sql_prepare(b,
                     "SELECT subject, id, title, snippet(words, 3, '[', ']', '...', 12) FROM words"
                     " WHERE words MATCH ?1 ORDER BY bm25(words, 0, 0, 4.0, 1.0), rowid LIMIT ?2",
-                    why);
-    if (!st) return E_IO;
+                    &st, why);
+    if (s) return s;
     sql_bind(st, "ti", query, limit);
     int rc;
     size_t n = 0;
     for (; (rc = sql_step(st)) == SQLITE_ROW; n++)
-        rows[n] = (struct found_row){sql_column_text(st, 0, arena), sql_column_text(st, 1, arena),
-                                     sql_column_text(st, 2, arena), sql_column_text(st, 3, arena)};
-    if (rc != SQLITE_DONE) return sql_error(b->db, rc, why);
+        rows[n] =
+            (struct found_row){sql_column_text(b, st, 0, arena), sql_column_text(b, st, 1, arena),
+                               sql_column_text(b, st, 2, arena), sql_column_text(b, st, 3, arena)};
+    if ((s = sql_end(b, rc, why))) return s;
     *out_n = n;
     return OK;
 }

@@ -106,7 +106,8 @@ static void cache_drop(struct book *b) {
     }
 }
 
-sqlite3_stmt *sql_prepare(struct book *b, const char *text, struct why *why) {
+enum status sql_prepare(struct book *b, const char *text, sqlite3_stmt **out, struct why *why) {
+    b->no_room = false;
     if (b->cached > SQL_CACHE * 3 / 4) cache_drop(b);
     size_t at = slot_of(text) % SQL_CACHE, free_at = SQL_CACHE;
     for (size_t tries = 0; tries < SQL_CACHE; tries++, at = (at + 1) % SQL_CACHE) {
@@ -117,19 +118,20 @@ sqlite3_stmt *sql_prepare(struct book *b, const char *text, struct why *why) {
         }
         if (!sqlite3_stmt_busy(st) && !strcmp(sqlite3_sql(st), text)) {
             sqlite3_clear_bindings(st);
-            return st;
+            *out = st;
+            return OK;
         }
     }
     sqlite3_stmt *st = NULL;
     int rc = sqlite3_prepare_v3(b->db, text, -1, SQLITE_PREPARE_PERSISTENT, &st, NULL);
     if (rc || free_at == SQL_CACHE) {
         sqlite3_finalize(st);
-        sql_error(b->db, rc ? rc : SQLITE_NOMEM, why);
-        return NULL;
+        return sql_error(b->db, rc ? rc : SQLITE_NOMEM, why);
     }
     b->cache[free_at] = st;
     b->cached++;
-    return st;
+    *out = st;
+    return OK;
 }
 
 static void bind_list(sqlite3_stmt *st, const char *types, va_list ap) {
@@ -163,9 +165,15 @@ int sql_step(sqlite3_stmt *st) {
     return rc;
 }
 
+enum status sql_end(struct book *b, int rc, struct why *why) {
+    if (rc != SQLITE_DONE) return sql_error(b->db, rc, why);
+    return b->no_room ? why_no_memory(why) : OK;
+}
+
 enum status sql_do(struct book *b, struct why *why, const char *text, const char *types, ...) {
-    sqlite3_stmt *st = sql_prepare(b, text, why);
-    if (!st) return sql_error(b->db, sqlite3_extended_errcode(b->db), why);
+    sqlite3_stmt *st;
+    enum status s = sql_prepare(b, text, &st, why);
+    if (s) return s;
     va_list ap;
     va_start(ap, types);
     bind_list(st, types, ap);
@@ -178,8 +186,9 @@ enum status sql_do(struct book *b, struct why *why, const char *text, const char
 
 enum status sql_int(struct book *b, struct why *why, int64_t *out, const char *text,
                     const char *types, ...) {
-    sqlite3_stmt *st = sql_prepare(b, text, why);
-    if (!st) return sql_error(b->db, sqlite3_extended_errcode(b->db), why);
+    sqlite3_stmt *st;
+    enum status s = sql_prepare(b, text, &st, why);
+    if (s) return s;
     va_list ap;
     va_start(ap, types);
     bind_list(st, types, ap);
@@ -204,6 +213,9 @@ double sql_column_real(sqlite3_stmt *st, int i) {
     return sqlite3_column_type(st, i) == SQLITE_NULL ? (double)NAN : sqlite3_column_double(st, i);
 }
 
-const char *sql_column_text(sqlite3_stmt *st, int i, struct arena *a) {
-    return arena_text(a, (const char *)sqlite3_column_text(st, i));
+const char *sql_column_text(struct book *b, sqlite3_stmt *st, int i, struct arena *a) {
+    if (sqlite3_column_type(st, i) == SQLITE_NULL) return NULL;
+    const char *text = arena_text(a, (const char *)sqlite3_column_text(st, i));
+    if (!text) b->no_room = true;
+    return text;
 }

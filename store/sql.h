@@ -16,6 +16,7 @@ struct book {
     sqlite3_stmt *cache[SQL_CACHE]; /* open addressing by text */
     size_t cached;
     bool writes, taken;
+    bool no_room; /* a text of the statement at hand found no memory (sql_end) */
     int64_t revision, now_utc_min;
 };
 
@@ -42,8 +43,8 @@ enum status store_anew(struct store *s, int64_t now_utc_min, struct why *why);
 /* The last error of the connection as status and sentence; rc is what SQLite returned. */
 enum status sql_error(sqlite3 *db, int rc, struct why *why);
 
-/* A statement, reset and without bindings; belongs to the connection. NULL on failure (why). */
-sqlite3_stmt *sql_prepare(struct book *b, const char *text, struct why *why);
+/* A statement, reset and without bindings; belongs to the connection. */
+enum status sql_prepare(struct book *b, const char *text, sqlite3_stmt **out, struct why *why);
 
 /* Binds from left to right: t const char * (NULL: NULL), i int64_t (INT64_MIN: NULL),
  * r double (NAN: NULL). Texts must live until the statement is reset. */
@@ -56,12 +57,15 @@ enum status sql_int(struct book *b, struct why *why, int64_t *out, const char *t
                     const char *types, ...);
 /* One row or none: SQLITE_ROW, SQLITE_DONE or an error code. */
 int sql_step(sqlite3_stmt *st);
+/* After the last step, rc: OK when that was all and there was memory for every text of it. */
+enum status sql_end(struct book *b, int rc, struct why *why);
 
 /* Several statements, for schema and pragmas. */
 enum status sql_script(struct book *b, const char *script, struct why *why);
 
-int64_t sql_column_int(sqlite3_stmt *st, int i);                       /* INT64_MIN for NULL */
-double sql_column_real(sqlite3_stmt *st, int i);                       /* NAN for NULL */
-const char *sql_column_text(sqlite3_stmt *st, int i, struct arena *a); /* NULL for NULL */
+int64_t sql_column_int(sqlite3_stmt *st, int i); /* INT64_MIN for NULL */
+double sql_column_real(sqlite3_stmt *st, int i); /* NAN for NULL */
+/* NULL for NULL, and without memory: sql_end tells */
+const char *sql_column_text(struct book *b, sqlite3_stmt *st, int i, struct arena *a);
 
 #endif

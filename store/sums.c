@@ -5,8 +5,9 @@
 
 static enum status sum(struct book *b, const char *sql, const char *piece, double *out,
                        struct why *why) {
-    sqlite3_stmt *st = sql_prepare(b, sql, why);
-    if (!st) return E_IO;
+    sqlite3_stmt *st;
+    enum status s = sql_prepare(b, sql, &st, why);
+    if (s) return s;
     sql_bind(st, "t", piece);
     int rc = sql_step(st);
     if (rc != SQLITE_ROW) return sql_error(b->db, rc, why);
@@ -55,34 +56,37 @@ enum status sums_paint_use(struct book *b, const char *piece, struct arena *aren
     enum status s = sql_int(b, why, &most, "SELECT COUNT(*) FROM paint", "");
     if (s) return s;
     struct paint_use *rows = arena_array(arena, (size_t)most + 1, sizeof *rows);
-    sqlite3_stmt *st =
-        sql_prepare(b,
+    sqlite3_stmt *st;
+    if (!rows) return why_no_memory(why);
+    s = sql_prepare(b,
                     "SELECT paint, -TOTAL(amount_ml) AS ml FROM stock_movement WHERE piece = ?1"
                     " GROUP BY paint HAVING ml > 0 ORDER BY MIN(number)",
-                    why);
-    if (!rows || !st) return rows ? E_IO : why_no_memory(why);
+                    &st, why);
+    if (s) return s;
     sql_bind(st, "t", piece);
     int rc;
     size_t n = 0;
     for (; (rc = sql_step(st)) == SQLITE_ROW; n++)
-        rows[n] = (struct paint_use){sql_column_text(st, 0, arena), sql_column_real(st, 1)};
-    if (rc != SQLITE_DONE) return sql_error(b->db, rc, why);
+        rows[n] = (struct paint_use){sql_column_text(b, st, 0, arena), sql_column_real(st, 1)};
+    if ((s = sql_end(b, rc, why))) return s;
     *out_rows = rows, *out_n = n;
     return OK;
 }
 
 enum status sums_promised_hours(struct book *b, const char *piece, double *out, struct why *why) {
-    sqlite3_stmt *st = sql_prepare(b,
-                                   "SELECT json_extract(document, '$.hours') FROM accepted_now"
-                                   " WHERE piece = ?1 AND kind IN ('quote', 'agreement') AND NOT "
-                                   "withdrawn AND corrects IS NULL ORDER BY number DESC LIMIT 1",
-                                   why);
-    if (!st) return E_IO;
+    sqlite3_stmt *st;
+    enum status s = sql_prepare(b,
+                                "SELECT json_extract(document, '$.hours') FROM accepted_now"
+                                " WHERE piece = ?1 AND kind IN ('quote', 'agreement') AND NOT "
+                                "withdrawn AND corrects IS NULL ORDER BY number DESC LIMIT 1",
+                                &st, why);
+    if (s) return s;
     sql_bind(st, "t", piece);
     int rc = sql_step(st);
+    if (rc != SQLITE_ROW && rc != SQLITE_DONE) return sql_error(b->db, rc, why);
     *out = rc == SQLITE_ROW ? sql_column_real(st, 0) : (double)NAN;
     sqlite3_reset(st);
-    return rc == SQLITE_ROW || rc == SQLITE_DONE ? OK : sql_error(b->db, rc, why);
+    return OK;
 }
 
 enum status sums_closing_number(struct book *b, const char *piece, int64_t *out, struct why *why) {
@@ -114,18 +118,19 @@ enum status sums_records(struct book *b, struct arena *arena, struct record_pair
         sql_int(b, why, &most, "SELECT COUNT(*) FROM record WHERE corrects IS NULL", "");
     if (s) return s;
     struct record_pair *rows = arena_array(arena, (size_t)most + 1, sizeof *rows);
-    sqlite3_stmt *st = sql_prepare(b, records_sql, why);
-    if (!rows || !st) return rows ? E_IO : why_no_memory(why);
+    sqlite3_stmt *st;
+    if (!rows) return why_no_memory(why);
+    if ((s = sql_prepare(b, records_sql, &st, why))) return s;
     int rc;
     size_t n = 0;
     for (; (rc = sql_step(st)) == SQLITE_ROW; n++)
         rows[n] =
-            (struct record_pair){sql_column_text(st, 0, arena), sql_column_text(st, 1, arena),
-                                 sql_column_text(st, 2, arena), sql_column_text(st, 3, arena),
-                                 sql_column_text(st, 4, arena), sql_column_real(st, 5),
-                                 sql_column_real(st, 6),        sqlite3_column_int(st, 7) != 0,
+            (struct record_pair){sql_column_text(b, st, 0, arena), sql_column_text(b, st, 1, arena),
+                                 sql_column_text(b, st, 2, arena), sql_column_text(b, st, 3, arena),
+                                 sql_column_text(b, st, 4, arena), sql_column_real(st, 5),
+                                 sql_column_real(st, 6),           sqlite3_column_int(st, 7) != 0,
                                  sqlite3_column_int(st, 8) != 0};
-    if (rc != SQLITE_DONE) return sql_error(b->db, rc, why);
+    if ((s = sql_end(b, rc, why))) return s;
     *out_rows = rows, *out_n = n;
     return OK;
 }

@@ -228,6 +228,10 @@ static void copies_and_exports(void) {
         struct text args = {0};
         text_print(&args, "{\"export\":%s}", first);
         const char *second;
+        CHECK(ask(&other, "export read",
+                  "{\"export\":{\"format\":\"coatwright-book\",\"version\":1,\"revision\":"
+                  "9223372036854775807}}",
+                  &second) == E_DOMAIN);
         CHECK(ask(&other, "export read", args.at, &second) == OK);
         CHECK(ask(&other, "export", "{}", &second) == OK);
         const char *from = strstr(first, "\"tables\""), *to = strstr(second, "\"tables\"");

@@ -231,6 +231,35 @@ static void undo_and_history(void) {
         CHECK(found);
         store_read_end(b);
     }
+    CASE("the history is whole or not there: no text is lost where memory ends") {
+        struct book *b;
+        CHECK(store_read(s, &b, &why) == OK);
+        size_t whole = 0, short_of = 0;
+        for (size_t most = 16; most < 1 << 20 && !whole; most += most / 8 + 16) {
+            struct arena small;
+            arena_init(&small, alloc_heap(), most);
+            struct change_row *rows;
+            size_t n;
+            enum status got = change_list(b, NULL, INT64_MIN, 100, &small, &rows, &n, &why);
+            CHECK(got == OK || got == E_MEMORY);
+            for (size_t i = 0; got == OK && i < n; i++)
+                CHECK(rows[i].operation && (!rows[i].subject || rows[i].before || rows[i].after));
+            whole += got == OK, short_of += got != OK;
+            arena_free(&small);
+        }
+        CHECK(whole && short_of > 10);
+        store_read_end(b);
+    }
+    CASE("what the database lacks is said as it is: memory, not a broken file") {
+        struct paint_row p;
+        struct book *b;
+        CHECK(store_read(s, &b, &why) == OK);
+        sqlite3_hard_heap_limit64(sqlite3_memory_used());
+        CHECK(row_get(b, &table_paint, "name", "nobody", &arena, &p, &why) == E_MEMORY);
+        sqlite3_hard_heap_limit64(0);
+        CHECK(row_get(b, &table_paint, "name", "nobody", &arena, &p, &why) == E_NOT_FOUND);
+        store_read_end(b);
+    }
     store_close(s);
     temp_book_gone(&t);
 }
