@@ -84,8 +84,7 @@ static enum status by_rows(const struct lines *l, struct spectrum_table *t, stru
 /* A row a wavelength: turned on its side, so that each column becomes a row. */
 static enum status by_columns(const struct lines *l, struct arena *arena, struct spectrum_table *t,
                               struct why *why) {
-    double nm;
-    const bool headed = !spectrum_number(l->row[0].cell[0], &nm);
+    const bool headed = !(spectrum_field_nm(l->row[0].cell[0]) > 0);
     const size_t first = headed, columns = l->cells[first], n = l->n - first;
     if (n > SPECTRUM_VALUES_MAX)
         return spectrum_line_say(why, E_TOO_LARGE, l->row[l->n - 1].line,

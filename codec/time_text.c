@@ -163,7 +163,7 @@ enum status instant_read(const char *text, int64_t *out_min, struct why *why) {
     int64_t min;
     int offset, sec;
     const char *s = local_at(blanks(text), &min);
-    if (s && *s == ':') s = digits(s + 1, 2, 2, &sec);
+    if (s && *s == ':' && (s = digits(s + 1, 2, 2, &sec)) && sec > 60) s = NULL;
     if (s && *s == '.')
         for (s++; *s >= '0' && *s <= '9';) s++;
     if (s) s = zone_at(s, &offset);

@@ -154,6 +154,16 @@ static void csv(void) {
         CHECK_TEXT(got.samples[1].name, "dark");
         CHECK_NEAR(got.samples[1].grid.at[20], 0.04, 1e-12);
     }
+    CASE("wavelengths may say nm where no line names the columns") {
+        struct text bare = {0};
+        for (int nm = 400; nm <= 700; nm += 20)
+            text_print(&bare, "%dnm,0.1,%d.5e-2\n", nm, nm / 20);
+        CHECK(read_as(bare.at, SCALE_UNSAID) == OK && got.n == 2);
+        CHECK_TEXT(got.samples[1].name, "2");
+        CHECK_NEAR(got.samples[1].values.values[0], 0.205, 1e-12);
+        CHECK(read_as("400nm,0.1\n", SCALE_UNSAID) == E_DOMAIN); /* one value is no spectrum */
+        text_free(&bare);
+    }
     CASE("a scale that is said wins over the guess") {
         CHECK(read_as(columns.at, SCALE_PERCENT) == OK);
         CHECK_NEAR(got.samples[0].grid.at[20], 0.009, 1e-12);

@@ -55,6 +55,8 @@ int main(void) {
         CHECK(instant_of("1970-01-02T08:00Z") == 1440 + 480);
         CHECK(instant_of("1970-01-02T08:00-04:00") == 1440 + 720);
         CHECK(instant_of("1970-01-02T08:00:30.25+01:00") == 1440 + 420);
+        CHECK(instant_of("2016-12-31T23:59:60Z") > 0); /* a leap second (RFC 3339, 5.7) */
+        CHECK(instant_of("1970-01-02T08:00:61Z") == -1);
         CHECK(instant_of("1970-01-02T08:00") == -1 && instant_of("1970-01-02T08:00+1") == -1);
         instant_print(-1, text, sizeof text);
         CHECK_TEXT(text, "1969-12-31T23:59Z");
