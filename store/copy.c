@@ -111,6 +111,28 @@ static enum status hold_still(struct book *from, struct why *why) {
     return status ? status : sql_int(from, why, &revision, "SELECT revision FROM book", "");
 }
 
+static void sync_folder_of(char *path) {
+    char *name = strrchr(path, '/'), first = name ? name[1] : 0;
+    if (name) name[1] = 0;
+    sync_path(name ? path : ".");
+    if (name) name[1] = first;
+}
+
+/* Copying takes seconds: whoever has taken the name meanwhile keeps it. Some file systems (FAT)
+ * cannot promise that. */
+static enum status give_name(char *part, const char *path, struct why *why) {
+    sync_path(part);
+    bool done = !renameat2(AT_FDCWD, part, AT_FDCWD, path, RENAME_NOREPLACE);
+    if (!done && (errno == EINVAL || errno == ENOSYS)) done = !rename(part, path);
+    if (!done && errno == EEXIST)
+        return why_say(why, E_CONFLICT, "/file", "%.300s is there already.", path);
+    if (!done)
+        return why_say(why, E_IO, "/file", "%.300s could not be written: %s.", path,
+                       strerror(errno));
+    sync_folder_of(part);
+    return OK;
+}
+
 static enum status copy_into(struct store *s, const char *path, const struct limit *limit,
                              struct why *why) {
     enum { STEPS_BETWEEN = 100000 };
@@ -135,12 +157,7 @@ static enum status copy_into(struct store *s, const char *path, const struct lim
     if (!status) status = copy_check(&to, why);
     sql_close(&from);
     sql_close(&to);
-    if (!status) {
-        sync_path(part);
-        if (rename(part, path))
-            status = why_say(why, E_IO, "/file", "%.300s could not be written: %s.", path,
-                             strerror(errno));
-    }
+    if (!status) status = give_name(part, path, why);
     if (status) unlink(part);
     return status && limit_asked(limit) ? stopped(why) : status;
 }
@@ -234,7 +251,6 @@ static enum status aside(struct store *s, enum copy_kind kind, int64_t now_utc_m
     }
     status = copy_into(s, path, limit, why);
     if (!status) {
-        sync_path(folder);
         if (kind != COPY_ASKED) rotate(folder, kind);
         /* by a connection of its own: the writer may be in the middle of somebody's change */
         sql_do(&b, NULL, "UPDATE book SET copied_utc_min = ?1", "i", now_utc_min);

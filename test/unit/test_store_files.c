@@ -174,6 +174,16 @@ static bool at_once(void *ctx) {
     return true;
 }
 
+/* Somebody puts a file where the copy that is being made will go. */
+static bool takes_the_name(void *ctx) {
+    char line[300];
+    snprintf(line, sizeof line,
+             "cd '%s-copies' && for f in *.part; do if test -e \"$f\"; then echo mine > "
+             "\"${f%%.part}\"; fi; done",
+             (const char *)ctx);
+    return system(line) != 0;
+}
+
 static void copies(void) {
     struct temp_book t = temp_book_make();
     struct store *s = temp_book_open(&t);
@@ -209,6 +219,15 @@ static void copies(void) {
         CHECK(copy_daily(s, TEMP_NOW + 3001, NULL, &why) == OK); /* not due again */
         CHECK(copy_list(s, &arena, &rows, &after, &why) == OK && after == before + 1);
         CHECK(!strncmp(rows[0].name, "daily", 5));
+    }
+    CASE("a copy takes no name that another file was given meanwhile") {
+        struct limit rival = {.stop = takes_the_name, .ctx = t.path};
+        char line[200];
+        CHECK(copy_daily(s, TEMP_NOW + 6000, &rival, &why) == E_CONFLICT);
+        snprintf(line, sizeof line, "cd '%s-copies' && f=$(grep -lx mine *) && rm \"$f\"", t.path);
+        CHECK(system(line) == 0);
+        snprintf(line, sizeof line, "! ls '%s-copies'/*.part 2>/dev/null", t.path);
+        CHECK(system(line) == 0);
     }
     CASE("daily copies are made when the last is a day old or the clock went back, and rotated") {
         store_close(s);
