@@ -20,8 +20,9 @@ const struct op *args_operation(int argc, char **argv, int *out_words) {
     return best;
 }
 
-enum status file_read(const char *path, size_t max, struct arena *arena, const char **out_text,
-                      struct why *why) {
+/* The whole of a file ("-": standard input), at most max bytes, without NUL. */
+static enum status file_read(const char *path, size_t max, struct arena *arena,
+                             const char **out_text, struct why *why) {
     bool stdin_too = !strcmp(path, "-");
     FILE *f = stdin_too ? stdin : fopen(path, "rb");
     if (!f) return why_say(why, E_IO, "", "%s cannot be opened: %s.", path, strerror(errno));

@@ -24,8 +24,4 @@ const struct op *args_operation(int argc, char **argv, int *out_words);
 enum args_end args_read(const struct op *op, int argc, char **argv, struct arena *arena, void *args,
                         struct common *common, struct why *why);
 
-/* The whole of a file ("-": standard input), at most max bytes, without NUL; arena memory. */
-enum status file_read(const char *path, size_t max, struct arena *arena, const char **out_text,
-                      struct why *why);
-
 #endif

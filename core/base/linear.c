@@ -32,16 +32,12 @@ void cholesky_forward(const double *l, size_t n, double *b) {
     for (size_t i = 0; i < n; i++) b[i] = (b[i] - dot(l + i * n, b, i)) / l[i * n + i];
 }
 
-void cholesky_back(const double *l, size_t n, double *b) {
+void cholesky_solve(const double *l, size_t n, double *b) {
+    cholesky_forward(l, n, b);
     for (size_t i = n; i-- > 0;) {
         b[i] /= l[i * n + i];
         for (size_t j = 0; j < i; j++) b[j] -= l[i * n + j] * b[i];
     }
-}
-
-void cholesky_solve(const double *l, size_t n, double *b) {
-    cholesky_forward(l, n, b);
-    cholesky_back(l, n, b);
 }
 
 static void exchange_rows(double *a, size_t n, double *b, size_t i, size_t j) {

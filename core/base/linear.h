@@ -16,10 +16,9 @@
  * false: not positive definite to working precision; a is then spoilt. Cost: n^3/6. */
 bool cholesky_factor(double *a, size_t n);
 
-/* Solves L y = b (forward) and L' x = y (back), in place, with the factor from above. */
+/* Solves L y = b, in place, with the factor from above. */
 void cholesky_forward(const double *l, size_t n, double *b);
-void cholesky_back(const double *l, size_t n, double *b);
-/* Both: solves A x = b. */
+/* Then L' x = y too: solves A x = b. */
 void cholesky_solve(const double *l, size_t n, double *b);
 
 /* Solves a x = b by elimination with row exchanges; a is spoilt, b becomes x. false: singular. */

@@ -5,7 +5,8 @@
 static const double MAGNUS_A = 17.62, MAGNUS_B_DEGC = 243.12, MAGNUS_HPA = 6.112;
 static const double OVER_DEW_DEGC = 3, STEEL_RH = .85;
 
-double climate_saturation_hpa(double degc) {
+/* Pressure of saturated water vapor over water. */
+static double saturation_hpa(double degc) {
     return MAGNUS_HPA * exp(MAGNUS_A * degc / (MAGNUS_B_DEGC + degc));
 }
 
@@ -15,16 +16,16 @@ static double dew_of_pressure(double hpa) {
 }
 
 double climate_dew_degc(double air_degc, double rh_frac) {
-    return dew_of_pressure(rh_frac * climate_saturation_hpa(air_degc));
+    return dew_of_pressure(rh_frac * saturation_hpa(air_degc));
 }
 
 double climate_rh_moved(double from_degc, double rh_frac, double to_degc) {
-    double rh = rh_frac * climate_saturation_hpa(from_degc) / climate_saturation_hpa(to_degc);
+    double rh = rh_frac * saturation_hpa(from_degc) / saturation_hpa(to_degc);
     return fmin(1, rh);
 }
 
 double climate_deficit_hpa(double degc, double rh_frac) {
-    return climate_saturation_hpa(degc) * (1 - rh_frac);
+    return saturation_hpa(degc) * (1 - rh_frac);
 }
 
 /* Keeps the worst of the limits met so far; the first of equals stays. */
@@ -45,7 +46,7 @@ static double rh_stop_of(const struct product_classes_row *product) {
 void climate_bring(const struct product_classes_row *product, double lowest_degc, double *degc,
                    double *rh_frac) {
     *degc = fmax(*degc, lowest_of(product, lowest_degc));
-    double dew = climate_saturation_hpa(*degc - OVER_DEW_DEGC) / climate_saturation_hpa(*degc);
+    double dew = saturation_hpa(*degc - OVER_DEW_DEGC) / saturation_hpa(*degc);
     *rh_frac = fmin(*rh_frac, fmin(rh_stop_of(product), dew));
 }
 

@@ -8,9 +8,6 @@
 
 #include "tables.h"
 
-/* Pressure of saturated water vapor over water. */
-double climate_saturation_hpa(double degc);
-
 /* Temperature at which this air is saturated. */
 double climate_dew_degc(double air_degc, double rh_frac);
 
