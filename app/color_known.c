@@ -240,6 +240,27 @@ enum status color_known(const struct tables *t, const struct shelf *shelf, struc
     return OK;
 }
 
+void known_explain(struct ledger *l, const struct known_answer *a) {
+    for (size_t i = 0; i < a->paints_n; i++) {
+        const struct known_paint *k = &a->paints[i];
+        if (isnan(k->expected_difference)) continue;
+        struct basis *b = ledger_basis(
+            l, explain_at(l, "paints", i, "expected_difference"),
+            strcmp(k->with, k->name)
+                ? "how far a half-and-half mix with the other paint is expected to dry from what "
+                  "is "
+                  "predicted, as a color difference (CIEDE2000); a sample of it makes it less"
+                : "how far it is expected to dry from what is predicted, by itself, as a color "
+                  "difference (CIEDE2000)",
+            "CP", k->samples ? CERTAINTY_MEASURED : CERTAINTY_COMMON);
+        basis_word(l, b, "known", k->text);
+        basis_word(l, b, "mixed half and half with", k->with);
+        explain_number(l, b, "nine of ten stay within", k->difference_90, DIM_NONE);
+        explain_number(l, b, "how far real mixes stay from the model, per axis", a->discrepancy,
+                       DIM_NONE);
+    }
+}
+
 static const struct field paint_fields[] = {
     F_TEXT(struct known_paint, id, "id of the paint"),
     F_TEXT(struct known_paint, name, "its name"),
@@ -288,6 +309,7 @@ static const struct field known_fields[] = {
     F_LIST(struct known_answer, wet, &desc_wet_known, 2000, "cards that were read wet"),
     F_NUM(struct known_answer, discrepancy, 0, 0,
           "how far real mixes stay from the model, per axis"),
+    F_BASES(struct known_answer),
 };
 DESC(desc_known, struct known_answer, "shelf_known", "How well the shelf's colors are known.",
      known_fields);

@@ -3,6 +3,7 @@
 #define APP_COLOR_KNOWN_H
 
 #include "app/color_work.h"
+#include "app/explain.h"
 
 struct known_paint {
     const char *id, *name, *hex;
@@ -43,11 +44,16 @@ struct known_answer {
     struct known_wet *wet; /* cards that were read wet */
     size_t wet_n;
     double discrepancy; /* per axis: how far real mixes stay from the model */
+    struct basis *bases;
+    size_t bases_n;
 };
 
 /* Errors: those of palette_make. An empty shelf is no error. */
 enum status color_known(const struct tables *t, const struct shelf *shelf, struct arena *arena,
                         struct known_answer *out, struct why *why);
+
+/* Where the doubt of each paint comes from. */
+void known_explain(struct ledger *l, const struct known_answer *a);
 
 extern const struct desc desc_known;
 

@@ -1,6 +1,6 @@
 /* For the tax adviser and for oneself: money of a year by kind, distance driven, the stock at cost;
  * which coating systems come back; where the hours of a piece went. Nothing here is tax advice. */
-#include "app/book.h"
+#include "app/explain.h"
 #include "app/gather.h"
 #include "app/zone.h"
 #include "codec/csv_text.h"
@@ -21,7 +21,17 @@ static const struct field days_fields[] = {
     F_TIME(struct days_args, from, from_day, FIELD_DAY, "first day; January 1 when not said"),
     F_TIME(struct days_args, to, to_day, FIELD_DAY, "last day; December 31 when not said"),
 };
-static DESC(desc_days, struct days_args, "books_args", "Which days.", days_fields);
+static DESC(desc_from_to, struct days_args, "books_days_args", "Which days.", days_fields);
+struct books_args {
+    struct days_args days;
+    bool why;
+};
+static const struct field books_args_fields[] = {
+    F_TIME(struct days_args, from, from_day, FIELD_DAY, "first day; January 1 when not said"),
+    F_TIME(struct days_args, to, to_day, FIELD_DAY, "last day; December 31 when not said"),
+    F_WHY(struct books_args),
+};
+static DESC(desc_books_args, struct books_args, "books_args", "Which days.", books_args_fields);
 
 /* Today by the clock of the shop: the last evening of a year belongs to it. */
 static int64_t today(struct op_call *call) {
@@ -56,6 +66,8 @@ struct books_answer {
     size_t rows_n;
     double in_cent, out_cent, left_cent, distance_m, stock_cent;
     const char *note;
+    struct basis *bases;
+    size_t bases_n;
 };
 static const struct field sum_fields[] = {
     F_TEXT(struct books_sum, kind, "what for"),
@@ -75,6 +87,7 @@ static const struct field books_fields[] = {
     F_NUM(struct books_answer, distance_m, 0, 0, "driven, in meters"),
     F_QTY(struct books_answer, stock, stock_cent, DIM_MONEY, 0, 0, "stock of now at its cost"),
     F_TEXT(struct books_answer, note, "what to mind"),
+    F_BASES(struct books_answer),
 };
 static DESC(desc_books, struct books_answer, "books_answer", "The books of some days.",
             books_fields);
@@ -103,8 +116,38 @@ static enum status stock_read(struct op_call *call, struct stock *out, struct wh
                     &out->supplies_n, NULL, why);
 }
 
+/* Sums of what is written down: nothing in them is reckoned but the value of what is left in a can.
+ */
+static void explain(struct ledger *l, const struct books_answer *a, double paints_cent,
+                    double supplies_cent) {
+    struct basis *b =
+        ledger_basis(l, "/in_cent", "everything that came in on these days, corrections taken off",
+                     "CP", CERTAINTY_EXACT);
+    for (size_t i = 0; i < a->rows_n; i++)
+        if (a->rows[i].in_cent > 0)
+            basis_number(l, b, a->rows[i].kind, a->rows[i].in_cent, DIM_MONEY);
+    b = ledger_basis(l, "/out_cent",
+                     "everything that went out on these days, corrections taken off", "CP",
+                     CERTAINTY_EXACT);
+    for (size_t i = 0; i < a->rows_n; i++)
+        if (a->rows[i].out_cent > 0)
+            basis_number(l, b, a->rows[i].kind, a->rows[i].out_cent, DIM_MONEY);
+    b = ledger_basis(l, "/left_cent", "what came in - what went out", "CP", CERTAINTY_EXACT);
+    basis_number(l, b, "came in", a->in_cent, DIM_MONEY);
+    basis_number(l, b, "went out", a->out_cent, DIM_MONEY);
+    b = ledger_basis(l, "/stock_cent",
+                     "what is left in each can, at its share of what the full can cost; supplies "
+                     "by the piece. What has no cost or is not counted counts for nothing",
+                     "CP", CERTAINTY_EXACT);
+    basis_number(l, b, "cans", paints_cent, DIM_MONEY);
+    basis_number(l, b, "supplies", supplies_cent, DIM_MONEY);
+}
+
 static enum status books(struct op_call *call, struct why *why) {
+    const struct books_args *args = call->args;
     struct books_answer *a = call->result;
+    struct ledger l;
+    ledger_init(&l, call->arena, args->why);
     struct stock stock;
     enum status s = days_of(call, &a->from_day, &a->to_day, why);
     if (!s)
@@ -117,11 +160,14 @@ static enum status books(struct op_call *call, struct why *why) {
         a->out_cent += a->rows[i].out_cent;
         a->distance_m += a->rows[i].distance_m;
     }
-    for (size_t i = 0; i < stock.paints_n; i++) a->stock_cent += paint_cent(&stock.paints[i]);
-    for (size_t i = 0; i < stock.supplies_n; i++) a->stock_cent += supply_cent(&stock.supplies[i]);
+    double paints_cent = 0, supplies_cent = 0;
+    for (size_t i = 0; i < stock.paints_n; i++) paints_cent += paint_cent(&stock.paints[i]);
+    for (size_t i = 0; i < stock.supplies_n; i++) supplies_cent += supply_cent(&stock.supplies[i]);
+    a->stock_cent = paints_cent + supplies_cent;
     a->left_cent = a->in_cent - a->out_cent;
     a->note = "What is income, cost or stock for the tax differs by place: ask your adviser.";
-    return OK;
+    explain(&l, a, paints_cent, supplies_cent);
+    return explain_done(call, &l, &a->bases, &a->bases_n, why);
 }
 
 /* ---- the same as CSV ---- */
@@ -343,9 +389,9 @@ static enum status went(struct op_call *call, struct why *why) {
 }
 
 static const struct op rows[] = {
-    {"books", OP_GET, "/api/books", &desc_days, &desc_books, NULL, OP_READS,
+    {"books", OP_GET, "/api/books", &desc_books_args, &desc_books, NULL, OP_READS,
      "money of a year by kind, distance driven, stock at cost: for the tax adviser", books},
-    {"books table", OP_GET, "/api/books.csv", &desc_days, NULL, NULL, OP_READS,
+    {"books table", OP_GET, "/api/books.csv", &desc_from_to, NULL, NULL, OP_READS,
      "every entry of a year as CSV, mileage among them", books_table},
     {"stock table", OP_GET, "/api/stock.csv", NULL, NULL, NULL, OP_READS,
      "the stock of now at its cost as CSV", stock_table},

@@ -1,6 +1,6 @@
 /* Money in and out, and what closed pieces came to. */
-#include "app/book.h"
 #include "app/closing.h"
+#include "app/explain.h"
 #include "app/gather.h"
 #include "app/op_record.h"
 #include "app/op_shelf.h"
@@ -36,16 +36,21 @@ static const struct field row_fields[] = {
     F_INT(struct money_row, corrects, 0, 9e15, "number of the entry that this one takes back"),
 };
 static DESC(desc_row, struct money_row, "money_row", "Money in or out.", row_fields);
-static const struct field rows_fields[] = {F_ROWS(&desc_row)};
-static DESC(desc_rows, struct list_answer, "money_rows", "A page of entries, newest first.",
+static const struct field rows_fields[] = {F_ROWS(&desc_row), F_BASES(struct explained_list)};
+static DESC(desc_rows, struct explained_list, "money_rows", "A page of entries, newest first.",
             rows_fields);
+struct entries_args {
+    struct list_args list;
+    bool why;
+};
 static const struct field list_fields[] = {
     F_ID(struct list_args, piece, 0, "only of this piece"),
     F_ID(struct list_args, kind, 0, "only this kind"),
     F_LIST_AFTER,
     F_LIST_LIMIT,
+    F_WHY(struct entries_args),
 };
-static DESC(desc_list, struct list_args, "money_args", "Which entries.", list_fields);
+static DESC(desc_list, struct entries_args, "money_args", "Which entries.", list_fields);
 
 static const char *const words_kind[] = {"",         "deposit",  "payment", "sale", "refund",
                                          "purchase", "material", "tool",    "fee",  "mileage",
@@ -76,12 +81,34 @@ static const struct field add_fields[] = {
 };
 static DESC(desc_add, struct money_args, "money_add_args", "Money in or out.", add_fields);
 
+static void entry_explain(struct ledger *l, size_t i, const struct money_row *r) {
+    char day[24];
+    struct basis *b = ledger_basis(l, explain_at(l, "rows", i, "amount_cent"),
+                                   r->corrects != INT64_MIN ? "takes back an earlier entry"
+                                                            : "an entry as it was written down; a "
+                                                              "correction is an entry of its own",
+                                   "CP", CERTAINTY_SAID);
+    basis_number(l, b, "entry", (double)r->number, DIM_NONE);
+    if (r->corrects != INT64_MIN)
+        basis_number(l, b, "takes back entry", (double)r->corrects, DIM_NONE);
+    day_print(r->day, day, sizeof day);
+    basis_word(l, b, "date for the books", arena_print(l->arena, "%s", day));
+    if (!isnan(r->distance_m)) basis_number(l, b, "driven", r->distance_m * 1000, DIM_LENGTH);
+}
+
 static enum status list(struct op_call *call, struct why *why) {
-    const struct list_args *args = call->args;
+    const struct entries_args *args = call->args;
+    struct explained_list *answer = call->result;
     struct row_query q = {.where = "(?1 IS NULL OR piece = ?1) AND (?2 IS NULL OR kind = ?2)",
-                          .texts = {args->piece, args->kind},
+                          .texts = {args->list.piece, args->list.kind},
                           .down = true};
-    return book_list(call, &table_money, &q, args, why);
+    struct ledger l;
+    enum status s = book_list(call, &table_money, &q, &args->list, why);
+    ledger_init(&l, call->arena, args->why);
+    const struct money_row *rows = answer->list.rows;
+    for (size_t i = 0; !s && args->why && i < answer->list.rows_n; i++)
+        entry_explain(&l, i, &rows[i]);
+    return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 
 static enum status client_there(struct op_call *call, const char *client, struct why *why) {
@@ -160,12 +187,17 @@ static const struct field closing_fields[] = {
 };
 static DESC(desc_closing, struct closing_view, "closing_row",
             "A closed piece: planned beside actual.", closing_fields);
-static const struct field closings_fields[] = {F_ROWS(&desc_closing)};
-static DESC(desc_closings, struct list_answer, "closing_rows", "Closed pieces, newest first.",
+static const struct field closings_fields[] = {F_ROWS(&desc_closing),
+                                               F_BASES(struct explained_list)};
+static DESC(desc_closings, struct explained_list, "closing_rows", "Closed pieces, newest first.",
             closings_fields);
+struct closed_args {
+    struct list_args list;
+    bool why;
+};
 static const struct field closed_fields[] = {F_ID(struct list_args, piece, 0, "only this one"),
-                                             F_LIST_AFTER, F_LIST_LIMIT};
-static DESC(desc_closed_list, struct list_args, "money_pieces_args", "Which closed pieces.",
+                                             F_LIST_AFTER, F_LIST_LIMIT, F_WHY(struct closed_args)};
+static DESC(desc_closed_list, struct closed_args, "money_pieces_args", "Which closed pieces.",
             closed_fields);
 
 enum unlogged { UNLOGGED_UNSAID, UNLOGGED_PLANNED, UNLOGGED_NONE };
@@ -202,9 +234,40 @@ static enum status closing_fill(struct op_call *call, void *view, struct why *wh
     return closing_read(call, v->row.piece, &v->products, &v->products_n, why);
 }
 
+static void closing_explain(struct ledger *l, size_t i, const struct closing_row *r) {
+    static const char actual[] =
+        "written down when the piece was closed; what nobody said then is the sum of the records";
+    struct basis *b =
+        ledger_basis(l, explain_at(l, "rows", i, "hour_cent"),
+                     "(paid - fees - bought for - material) / hours", "CP", CERTAINTY_EXACT);
+    basis_number(l, b, "paid", r->actual_price_cent, DIM_MONEY);
+    explain_number(l, b, "fees", r->fee_cent, DIM_MONEY);
+    explain_number(l, b, "bought for", r->bought_cent, DIM_MONEY);
+    explain_number(l, b, "material", r->actual_material_cent, DIM_MONEY);
+    explain_number(l, b, "hours", r->actual_hours * 60, DIM_DURATION);
+    b = ledger_basis(l, explain_at(l, "rows", i, "actual_hours"), actual, "CP", CERTAINTY_MEASURED);
+    explain_number(l, b, "planned", r->planned_hours * 60, DIM_DURATION);
+    explain_number(l, b, "on record", r->actual_hours * 60, DIM_DURATION);
+    b = ledger_basis(l, explain_at(l, "rows", i, "actual_material_cent"), actual, "CP",
+                     CERTAINTY_MEASURED);
+    explain_number(l, b, "planned", r->planned_material_cent, DIM_MONEY);
+    explain_number(l, b, "used, at what the cans cost", r->actual_material_cent, DIM_MONEY);
+    b = ledger_basis(l, explain_at(l, "rows", i, "actual_price_cent"), actual, "CP",
+                     CERTAINTY_EXACT);
+    explain_number(l, b, "quoted, asked or planned", r->planned_price_cent, DIM_MONEY);
+    explain_number(l, b, "paid", r->actual_price_cent, DIM_MONEY);
+}
+
 static enum status pieces(struct op_call *call, struct why *why) {
-    return book_views(call, &table_closing, "(?1 IS NULL OR piece = ?1)",
-                      sizeof(struct closing_view), closing_fill, why);
+    const struct closed_args *args = call->args;
+    struct explained_list *answer = call->result;
+    struct ledger l;
+    enum status s = book_views(call, &table_closing, "(?1 IS NULL OR piece = ?1)",
+                               sizeof(struct closing_view), closing_fill, why);
+    ledger_init(&l, call->arena, args->why);
+    const struct closing_view *rows = answer->list.rows;
+    for (size_t i = 0; !s && i < answer->list.rows_n; i++) closing_explain(&l, i, &rows[i].row);
+    return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 
 static double said_or(double said, double else_value) {

@@ -1,5 +1,5 @@
 /* Open pieces: what is agreed or asked for them, what came in, what is still to come. */
-#include "app/book.h"
+#include "app/explain.h"
 #include "app/gather.h"
 #include "codec/job_desc.h"
 #include "core/work/job.h"
@@ -31,15 +31,17 @@ static const struct field row_fields[] = {
 };
 static DESC(desc_row, struct owed_row, "owed_row", "Price and payments of an open piece.",
             row_fields);
-static const struct field rows_fields[] = {F_ROWS(&desc_row)};
-static DESC(desc_rows, struct list_answer, "owed_rows", "Open pieces with their money.",
+static const struct field rows_fields[] = {F_ROWS(&desc_row), F_BASES(struct explained_list)};
+static DESC(desc_rows, struct explained_list, "owed_rows", "Open pieces with their money.",
             rows_fields);
 
 struct owed_args {
     const char *piece;
+    bool why;
 };
 static const struct field args_fields[] = {
     F_ID(struct owed_args, piece, 0, "only of this piece"),
+    F_WHY(struct owed_args),
 };
 static DESC(desc_args, struct owed_args, "owed_args", "Which open pieces.", args_fields);
 
@@ -76,9 +78,38 @@ static enum status price_of(struct op_call *call, const struct piece_row *p, str
     return OK;
 }
 
+/* As the plan came to it, and what of it is there. planned: of the last plan; NAN: none. */
+static void explain(struct ledger *l, size_t i, const struct owed_row *r, double planned_cent) {
+    bool planned = !strcmp(r->price_is, "planned"), asked = !strcmp(r->price_is, "asked");
+    struct basis *b = ledger_basis(
+        l, explain_at(l, "rows", i, "price_cent"),
+        planned ? "what the plan came to: hours at the shop's rate, material, overhead and margin; "
+                  "its sheet has every line of it"
+        : asked ? "what a buyer is asked for it"
+                : "what was quoted to the client",
+        "CP", planned ? CERTAINTY_COMMON : CERTAINTY_SAID);
+    if (planned) explain_number(l, b, "hands-on", r->hours * 60, DIM_DURATION);
+    if (!planned) explain_number(l, b, "as last planned", planned_cent, DIM_MONEY);
+    if (!isnan(r->hours)) {
+        b = ledger_basis(l, explain_at(l, "rows", i, "hours"),
+                         "hands-on time of all steps, as last planned", "CP", CERTAINTY_COMMON);
+        explain_number(l, b, "hands-on", r->hours * 60, DIM_DURATION);
+    }
+    b = ledger_basis(l, explain_at(l, "rows", i, "paid_cent"),
+                     "deposits, payments and sales less refunds", "CP", CERTAINTY_EXACT);
+    basis_number(l, b, "came in", r->paid_cent, DIM_MONEY);
+    if (isnan(r->to_come_cent)) return;
+    b = ledger_basis(l, explain_at(l, "rows", i, "to_come_cent"), "what was quoted - what came in",
+                     "CP", CERTAINTY_EXACT);
+    basis_number(l, b, "quoted", r->price_cent, DIM_MONEY);
+    basis_number(l, b, "came in", r->paid_cent, DIM_MONEY);
+}
+
 static enum status owed(struct op_call *call, struct why *why) {
     const struct owed_args *args = call->args;
-    struct list_answer *answer = call->result;
+    struct explained_list *answer = call->result;
+    struct ledger l;
+    ledger_init(&l, call->arena, args->why);
     struct piece_row *pieces;
     size_t n;
     struct row_query q = {.where = "removed = 0 AND stage NOT IN ('closed', 'left')"
@@ -107,10 +138,11 @@ static enum status owed(struct op_call *call, struct why *why) {
         if (sums.bought_cent > 0) rows[i].unbooked_cent = (double)NAN;
         if (!strcmp(rows[i].price_is, "quoted"))
             rows[i].to_come_cent = rows[i].price_cent - sums.income_cent;
+        explain(&l, i, &rows[i], p->price_cent);
     }
-    answer->rows = rows;
-    answer->rows_n = s ? 0 : n;
-    return s;
+    answer->list.rows = rows;
+    answer->list.rows_n = s ? 0 : n;
+    return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 
 static const struct op rows[] = {

@@ -1,5 +1,6 @@
 /* Records: what was really used and how long it took. A correction is a new row. */
 #include "app/op_record.h"
+#include "app/explain.h"
 #include "app/learned.h"
 #include "app/op_shelf.h"
 
@@ -162,18 +163,47 @@ static const struct field learned_fields[] = {
 };
 static DESC(desc_learned, struct learned_row, "learned_row", "What is usual -> your shop.",
             learned_fields);
-static const struct field learneds_fields[] = {F_ROWS(&desc_learned)};
-static DESC(desc_learneds, struct list_answer, "learned_rows", "What the shop's records teach.",
+static const struct field learneds_fields[] = {F_ROWS(&desc_learned),
+                                               F_BASES(struct explained_list)};
+static DESC(desc_learneds, struct explained_list, "learned_rows", "What the shop's records teach.",
             learneds_fields);
 
+static enum dimension learned_unit(const char *kind) {
+    return !strcmp(kind, "spread") ? DIM_SPREAD
+           : !strcmp(kind, "loss") ? DIM_FRACTION
+                                   : DIM_DURATION;
+}
+
+static void learned_explain(struct ledger *l, size_t i, const struct learned_row *r) {
+    struct basis *b =
+        ledger_basis(l, explain_at(l, "rows", i, "factor"),
+                     "the shop's records against what is usual: the more records, the less what is "
+                     "usual counts; "
+                     "those that look wrong are left out. The range is that of the next job",
+                     "CP", CERTAINTY_MEASURED);
+    basis_number(l, b, "records that count", (double)r->used, DIM_NONE);
+    if (r->questioned) basis_number(l, b, "left out", (double)r->questioned, DIM_NONE);
+    basis_range(b, DIM_NONE, r->low, r->high);
+    if (isnan(r->shop)) return;
+    b = ledger_basis(l, explain_at(l, "rows", i, "shop"), "what is usual x the shop's factor", "CP",
+                     CERTAINTY_MEASURED);
+    basis_number(l, b, "usual", r->usual, learned_unit(r->kind));
+    basis_number(l, b, "the shop's factor", r->factor, DIM_NONE);
+    basis_number(l, b, "records that count", (double)r->used, DIM_NONE);
+}
+
 static enum status learned(struct op_call *call, struct why *why) {
-    struct list_answer *answer = call->result;
+    const struct why_args *args = call->args;
+    struct explained_list *answer = call->result;
     struct learned_row *rows;
+    struct ledger l;
     size_t n;
+    ledger_init(&l, call->arena, args->why);
     enum status s = learned_rows(call, &rows, &n, why);
-    answer->rows = rows;
-    answer->rows_n = s ? 0 : n < LIST_MAX ? n : LIST_MAX;
-    return s;
+    answer->list.rows = rows;
+    answer->list.rows_n = s ? 0 : n < LIST_MAX ? n : LIST_MAX;
+    for (size_t i = 0; i < answer->list.rows_n; i++) learned_explain(&l, i, &rows[i]);
+    return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 
 /* ---- a doubted one that is right after all ---- */
@@ -224,7 +254,7 @@ static enum status confirm(struct op_call *call, struct why *why) {
 static const struct op rows[] = {
     {"records", OP_GET, "/api/records", &desc_list, &desc_rows, NULL, OP_READS,
      "what was really used and how long it took", list},
-    {"learned", OP_GET, "/api/learned", NULL, &desc_learneds, NULL, OP_READS,
+    {"learned", OP_GET, "/api/learned", &desc_why_args, &desc_learneds, NULL, OP_READS,
      "what the shop's records teach: what is usual -> your shop", learned},
     {"record add", OP_POST, "/api/records", &desc_add, &desc_row, NULL, OP_WRITES,
      "log a spread, a loss, hours, a drying time or a call-back", add},

@@ -1,5 +1,6 @@
 /* The shelf: paints as typed, their stock as the sum of movements. */
 #include "app/op_shelf.h"
+#include "app/explain.h"
 #include "app/shelf_can.h"
 #include "app/uncounted.h"
 #include "codec/color_text.h"
@@ -51,8 +52,9 @@ static const struct field movement_fields[] = {
 };
 static DESC(desc_movement_row, struct stock_movement_row, "stock_movement", "A change of stock.",
             movement_fields);
-static const struct field movements_fields[] = {F_ROWS(&desc_movement_row)};
-static DESC(desc_movements, struct list_answer, "stock_movements",
+static const struct field movements_fields[] = {F_ROWS(&desc_movement_row),
+                                                F_BASES(struct explained_list)};
+static DESC(desc_movements, struct explained_list, "stock_movements",
             "A page of movements, newest first.", movements_fields);
 
 static const struct field list_fields[] = {
@@ -62,12 +64,18 @@ static const struct field list_fields[] = {
     F_LIST_LIMIT,
 };
 static DESC(desc_list, struct list_args, "paints_args", "Which paints.", list_fields);
+struct moves_args {
+    struct list_args list;
+    bool why;
+};
 static const struct field moves_fields[] = {
     F_ID(struct list_args, id, FLAG_REQUIRED, "which paint"),
     F_LIST_AFTER,
     F_LIST_LIMIT,
+    F_WHY(struct moves_args),
 };
-static DESC(desc_moves, struct list_args, "paint_movements_args", "Whose movements.", moves_fields);
+static DESC(desc_moves, struct moves_args, "paint_movements_args", "Whose movements.",
+            moves_fields);
 
 struct paint_args {
     const char *id, *paint;
@@ -421,12 +429,38 @@ static enum status move(struct op_call *call, struct why *why) {
     return s ? s : paint_answer(call, args->id, why);
 }
 
+/* The newest movements; what is before them is one sum. */
+static void stock_explain(struct ledger *l, const struct explained_list *a, double stock_ml) {
+    enum { NEWEST = 6 };
+    const struct stock_movement_row *rows = a->list.rows;
+    size_t n = a->list.rows_n < NEWEST ? a->list.rows_n : NEWEST;
+    double before_ml = stock_ml;
+    struct basis *b = ledger_basis(l, "/stock_ml",
+                                   "what was counted, and what came and went since: every batch "
+                                   "and every record takes its share",
+                                   "CP", CERTAINTY_SAID);
+    for (size_t i = 0; i < n; i++) before_ml -= rows[i].amount_ml;
+    if (n && fabs(before_ml) > 0.5) basis_number(l, b, "there before", before_ml, DIM_VOLUME);
+    for (size_t i = n; i-- > 0;)
+        basis_number(l, b,
+                     rows[i].note && *rows[i].note
+                         ? arena_print(l->arena, "%s: %s", rows[i].kind, rows[i].note)
+                         : rows[i].kind,
+                     rows[i].amount_ml, DIM_VOLUME);
+}
+
 static enum status movements(struct op_call *call, struct why *why) {
-    const struct list_args *args = call->args;
+    const struct moves_args *args = call->args;
+    const char *id = args->list.id;
+    struct explained_list *answer = call->result;
     struct paint_row row;
-    struct row_query q = {.where = "paint = ?1", .texts = {args->id}, .down = true};
-    enum status s = row_get(call->book, &table_paint, "id", args->id, call->arena, &row, why);
-    return s ? s : book_list(call, &table_stock_movement, &q, args, why);
+    struct ledger l;
+    struct row_query q = {.where = "paint = ?1", .texts = {id}, .down = true};
+    ledger_init(&l, call->arena, args->why);
+    enum status s = row_get(call->book, &table_paint, "id", id, call->arena, &row, why);
+    if (!s) s = book_list(call, &table_stock_movement, &q, &args->list, why);
+    if (!s && args->why && !isnan(row.stock_ml)) stock_explain(&l, answer, row.stock_ml);
+    return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 
 static const struct op rows[] = {

@@ -9,10 +9,16 @@
 #include "core/work/wet_pairs.h"
 
 static enum status known(struct op_call *call, struct why *why) {
+    const struct why_args *args = call->args;
+    struct known_answer *answer = call->result;
+    struct ledger l;
     struct gathered g;
+    ledger_init(&l, call->arena, args->why);
     enum status s = gather_job(call, NULL, false, &g, why);
-    if (!s) s = color_known(call->app->tables, &g.job.shelf, call->arena, call->result, why);
-    if (!s) known_print(call->result, &call->out_body);
+    if (!s) s = color_known(call->app->tables, &g.job.shelf, call->arena, answer, why);
+    if (!s) known_explain(&l, answer);
+    if (!s) s = explain_done(call, &l, &answer->bases, &answer->bases_n, why);
+    if (!s) known_print(answer, &call->out_body);
     return s;
 }
 
@@ -96,7 +102,7 @@ static const char *const positional_color[] = {"color", NULL};
 static const char *const positional_target[] = {"target", NULL};
 static const char *const positional_items[] = {"items", NULL};
 static const struct op rows[] = {
-    {"shelf known", OP_GET, "/api/shelf/known", NULL, &desc_known, NULL, OP_READS,
+    {"shelf known", OP_GET, "/api/shelf/known", &desc_why_args, &desc_known, NULL, OP_READS,
      "how well each paint's color is known, and which samples contradict the others", known},
     {"shelf reach", OP_GET, "/api/shelf/reach", &desc_reach_args, &desc_reach, positional_target,
      OP_READS | OP_SLOW, "what the shelf reaches at a color's hue, and what would extend it",

@@ -1,6 +1,7 @@
 /* Today: what now, what dries, what waits, what must not be missed, what runs short. */
 #include "app/op_today.h"
 #include "app/days_text.h"
+#include "app/explain.h"
 #include "app/short_list.h"
 
 #include <math.h>
@@ -185,29 +186,33 @@ static enum status today(struct op_call *call, struct why *why) {
     return s;
 }
 
-static const struct field rows_fields[] = {F_ROWS(&desc_short)};
-static DESC(desc_rows, struct list_answer, "short_rows", "What is short over all jobs.",
+static const struct field rows_fields[] = {F_ROWS(&desc_short), F_BASES(struct explained_list)};
+static DESC(desc_rows, struct explained_list, "short_rows", "What is short over all jobs.",
             rows_fields);
 
 static enum status shopping(struct op_call *call, struct why *why) {
-    struct list_answer *answer = call->result;
+    const struct why_args *args = call->args;
+    struct explained_list *answer = call->result;
     struct gathered *g = arena_take(call->arena, sizeof *g);
     struct plan_answer *a = arena_take(call->arena, sizeof *a);
     struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
     struct short_row *rows = NULL;
+    struct ledger l;
+    ledger_init(&l, call->arena, args->why);
     if (!g || !a) return why_no_memory(why);
     enum status s = gather_job(call, NULL, true, g, why);
     desc_unsay(&desc_plan_answer, a);
     if (!s && g->job.pieces_n) s = gather_plan(call, g, NULL, &ask, a, why);
-    if (!s) s = short_find(call, g, &a->plan, &rows, &answer->rows_n, why);
-    answer->rows = rows;
-    return s;
+    if (!s) s = short_find(call, g, &a->plan, &rows, &answer->list.rows_n, why);
+    answer->list.rows = rows;
+    if (!s) short_explain(&l, rows, answer->list.rows_n);
+    return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 
 static const struct op rows[] = {
     {"today", OP_GET, "/api/today", &desc_now, &desc_today, NULL, OP_READS | OP_SLOW,
      "what now, what dries, what waits, what runs short", today},
-    {"shopping", OP_GET, "/api/shopping", NULL, &desc_rows, NULL, OP_READS | OP_SLOW,
+    {"shopping", OP_GET, "/api/shopping", &desc_why_args, &desc_rows, NULL, OP_READS | OP_SLOW,
      "what is short over all open jobs", shopping},
 };
 extern const struct ops ops_today;

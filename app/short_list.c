@@ -1,5 +1,7 @@
 #include "app/short_list.h"
 
+#include "app/explain.h"
+
 #include "core/work/can_set.h"
 #include "store/sums.h"
 
@@ -106,13 +108,18 @@ static bool need_add(struct short_list *l, const char *product, const char *name
     if (i == l->n) {
         *r = (struct short_row){.product = product, .name = name, .class = class};
         r->pieces = arena_array(l->arena, l->pieces_most, sizeof *r->pieces);
-        if (!r->pieces) return false;
+        r->wants_ml = arena_array(l->arena, l->pieces_most, sizeof *r->wants_ml);
+        if (!r->pieces || !r->wants_ml) return false;
         l->n++;
     }
     r->used_ml += unlogged(l, product, need_ml * done);
     if (done >= 1) return true;
     r->need_ml += need_ml * (1 - done);
-    if (!r->pieces_n || r->pieces[r->pieces_n - 1] != piece) r->pieces[r->pieces_n++] = piece;
+    if (!r->pieces_n || r->pieces[r->pieces_n - 1] != piece) {
+        r->wants_ml[r->pieces_n] = 0;
+        r->pieces[r->pieces_n++] = piece;
+    }
+    r->wants_ml[r->pieces_n - 1] += need_ml * (1 - done);
     return true;
 }
 
@@ -171,4 +178,27 @@ enum status short_find(struct op_call *call, const struct gathered *g, const str
     }
     *out_rows = l.rows, *out_n = kept;
     return OK;
+}
+
+void short_explain(struct ledger *l, const struct short_row *rows, size_t n) {
+    for (size_t i = 0; i < n; i++) {
+        const struct short_row *r = &rows[i];
+        struct basis *b = ledger_basis(l, explain_at(l, "rows", i, "buy_ml"),
+                                       "what the open pieces still want, less what is on the shelf",
+                                       "CP", CERTAINTY_COMMON);
+        for (size_t k = 0; k < r->pieces_n; k++)
+            basis_number(l, b, r->pieces[k], r->wants_ml[k], DIM_VOLUME);
+        basis_number(l, b, "on the shelf", r->stock_ml, DIM_VOLUME);
+        if (r->used_ml > 0)
+            basis_number(l, b, "of it gone into coats that are done and were not logged",
+                         r->used_ml, DIM_VOLUME);
+        if (isnan(r->cost_cent)) continue;
+        b = ledger_basis(l, explain_at(l, "rows", i, "cost_cent"),
+                         r->estimated ? "the cheapest set of cans that holds what is short; sizes "
+                                        "without a price go by what is usual between sizes"
+                                      : "the cheapest set of cans that holds what is short",
+                         "CP", r->estimated ? CERTAINTY_ASSUMED : CERTAINTY_SAID);
+        basis_number(l, b, "short", r->buy_ml, DIM_VOLUME);
+        if (r->cans_text) basis_word(l, b, "to buy", r->cans_text);
+    }
 }

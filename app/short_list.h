@@ -3,10 +3,12 @@
 #define APP_SHORT_LIST_H
 
 #include "app/gather.h"
+#include "core/work/basis.h"
 
 struct short_row {
     const char *product, *name, *class;
     const char **pieces; /* titles */
+    double *wants_ml;    /* of each */
     size_t pieces_n;
     double need_ml, stock_ml, used_ml, buy_ml, cost_cent;
     int64_t cans;
@@ -22,5 +24,8 @@ enum { SHORT_ROWS = 400 };
  * Errors: E_MEMORY, E_IO. */
 enum status short_find(struct op_call *call, const struct gathered *g, const struct plan *plan,
                        struct short_row **out_rows, size_t *out_n, struct why *why);
+
+/* Where what is short, and what it costs, comes from. */
+void short_explain(struct ledger *l, const struct short_row *rows, size_t n);
 
 #endif

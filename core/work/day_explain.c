@@ -15,6 +15,25 @@ static const struct day_task *just_before(const struct days *d, size_t row) {
     return NULL;
 }
 
+/* When a film takes the next coat, and until when without more work. */
+static void film_explain(struct ledger *l, const struct day_task *t, size_t row) {
+    struct basis *b = ledger_basis(
+        l, arena_print(l->arena, "/days/rows/%zu/dry_until_utc_min", row),
+        "the end of the work and the time to the next coat, by day and night, slower in the cold",
+        "CP", CERTAINTY_COMMON);
+    basis_word(l, b, "what dries", t->name);
+    basis_number(l, b, "dries, by the clock", (double)(t->dry_until_utc_min - t->end_utc_min),
+                 DIM_DURATION);
+    if (t->window_end_utc_min == INT64_MIN) return;
+    b = ledger_basis(l, arena_print(l->arena, "/days/rows/%zu/window_end_utc_min", row),
+                     "until then the film takes the next coat as it is; after that it is too hard "
+                     "and must be scuffed first",
+                     "CP", CERTAINTY_COMMON);
+    basis_word(l, b, "what dries", t->name);
+    basis_number(l, b, "from its end", (double)(t->window_end_utc_min - t->end_utc_min),
+                 DIM_DURATION);
+}
+
 static void task_explain(struct ledger *l, const struct days *d, size_t row) {
     const struct day_task *t = &d->rows[row], *before = t->held_by ? NULL : just_before(d, row);
     bool dries = t->dry_until_utc_min != INT64_MIN;
@@ -38,6 +57,7 @@ static void task_explain(struct ledger *l, const struct days *d, size_t row) {
         basis_number(l, b, "dries, by the clock", (double)(t->dry_until_utc_min - t->end_utc_min),
                      DIM_DURATION);
     if (t->person) basis_word(l, b, "who", t->person);
+    if (dries) film_explain(l, t, row);
 }
 
 /* The film that is done last: handling, delivery and cure are counted from it. */

@@ -1,11 +1,12 @@
 /* One day as a rule: the pieces' hands and drying between its hours, to true scale, and where now is. */
-import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import { useId } from 'preact/hooks';
 import type { DayTask, Shop } from '../net/types';
+import { useRoom } from '../lib/room';
 import { clockOfMinutes, dayOf, dueText, localMinutes } from '../lib/time';
 import { Hatch } from './days_legend';
 import { byPiece } from './days_lanes';
 import { hoursOf } from './scale';
-import { stepWords, wrapped } from './words';
+import { BOLD, LINE, Words, stepWords, wrapped } from './words';
 
 const BAR = 20,
   NARROW = 600, /* a page so narrow has the names above their rows: beside them little would be left of either */
@@ -14,6 +15,11 @@ const BAR = 20,
 
 /* "Bow-front chest, five drawers": what it is, without the rest. */
 const nameOf = (t: DayTask) => (t.piece_title ?? t.piece ?? '').split(',')[0];
+/* A name in the middle of its row, on two lines where one is too short. */
+function Name({ text, room }: { text: string; room: number }) {
+  const lines = wrapped(text, room, 2, true);
+  return <Words x={0} y={15 - ((lines.length - 1) * LINE) / 2} lines={lines} bold />;
+}
 interface Bar {
   hands: [number, number][];
   to: number;
@@ -48,19 +54,6 @@ export function DayRule({ tasks, shop, now }: { tasks: DayTask[]; shop: Shop; no
   return <Rule {...shared} />;
 }
 
-/* A rule is drawn for the room that is there, never scaled: its words keep their size. */
-function useRoom() {
-  const ref = useRef<HTMLDivElement>(null),
-    [room, set] = useState(0);
-  useEffect(() => {
-    const box = ref.current as HTMLElement,
-      watch = new ResizeObserver(() => set(box.clientWidth));
-    watch.observe(box);
-    return () => watch.disconnect();
-  }, []);
-  return { ref, room };
-}
-
 function Rule({
   bars,
   hours,
@@ -79,7 +72,8 @@ function Rule({
   const id = useId().replace(/:/g, ''),
     { ref, room: width } = useRoom(),
     narrow = width < NARROW,
-    left = narrow ? 0 : Math.min(200, width / 5),
+    named = bars.map((b) => nameOf(b.t).length * BOLD + 14),
+    left = narrow ? 0 : Math.min(0.28 * width, Math.max(120, ...named)),
     above = narrow ? 18 : 0,
     row = BAR + 10 + above,
     rows = byPiece(bars.map((b) => b.t)).map(([piece]) => bars.filter((b) => (b.t.piece ?? '') === piece)),
@@ -108,9 +102,13 @@ function Rule({
           ))}
           {rows.map((own, i) => (
             <g transform={`translate(0 ${i * row + above + 4})`}>
-              <text class="b" x="0" y={narrow ? -5 : 15}>
-                {wrapped(nameOf(own[0].t), narrow ? width - (i ? 0 : DAY) : left - 10, 1, true)[0]}
-              </text>
+              {narrow ? (
+                <text class="b" x="0" y="-5">
+                  {wrapped(nameOf(own[0].t), width - (i ? 0 : DAY), 1, true)[0]}
+                </text>
+              ) : (
+                <Name text={nameOf(own[0].t)} room={left - 10} />
+              )}
               {own
                 .filter((b) => b.dry > b.to)
                 .map((b) => (

@@ -1,7 +1,7 @@
 /* The days as words: one column a day, in it the pieces in the order of the work. Days that are over
  * and days far ahead are folded: these will be laid out again before they come. */
 import { useEffect, useRef } from 'preact/hooks';
-import type { ComponentChildren } from 'preact';
+import { Fragment, type ComponentChildren } from 'preact';
 import type { DayTask } from '../net/types';
 import { stoodAt } from './days_lanes';
 import { clockText, dayOf, longDay, nowMinutes, shortDay, spanText, weekday } from '../lib/time';
@@ -73,14 +73,14 @@ function Day({ rows, p }: { rows: DayTask[]; p: ListProps }) {
         <small>{spanText(rows.reduce((n, t) => n + (t.hands_min ?? 0), 0))} of work</small>
       </h2>
       {groups(rows, (t) => t.piece ?? '').map(([piece, own]) => (
-        <>
+        <Fragment key={own[0].id}>
           {p.many && p.titles.get(piece) && <h3>{p.titles.get(piece)}</h3>}
           <ol>
             {own.map((t) => (
-              <Row t={t} act={p.act} />
+              <Row key={t.id} t={t} act={p.act} />
             ))}
           </ol>
-        </>
+        </Fragment>
       ))}
     </section>
   );
@@ -105,8 +105,8 @@ export function DaysList(p: ListProps) {
     later = days.slice(OPEN_DAYS);
   const columns = (list: typeof days) => (
     <div class="days-cols">
-      {list.map(([, own]) => (
-        <Day rows={own} p={p} />
+      {list.map(([day, own]) => (
+        <Day key={day} rows={own} p={p} />
       ))}
     </div>
   );

@@ -1,6 +1,7 @@
 /* The section through the coats, from the wood outward: the picture of a coating system. */
 import { useId } from 'preact/hooks';
 import type { Coat, PiecePlan } from '../net/types';
+import { useRoom, wideOf } from '../lib/room';
 import { looksOf } from './parts';
 import { Words, wrapped } from './words';
 
@@ -30,6 +31,8 @@ const NAME: Record<string, string> = {
   wax: 'Wax',
 };
 
+/* Layers so narrow carry their numbers. */
+const wordless = (w: number) => w < 76;
 const BOARDS = ['metal', 'mdf', 'plywood', 'particleboard', 'hardboard', 'melamine', 'laminate'];
 function layersOf(p: PiecePlan): Layer[] {
   const rows = p.coats?.rows ?? [],
@@ -83,7 +86,7 @@ function Strip({
   const looks = looksOf(p.piece, p.color),
     w = width / layers.length,
     h = 70,
-    narrow = w < 76;
+    narrow = wordless(w);
   const fill = (k: Layer['kind']) =>
     k === 'wood'
       ? `url(#${id}-g)`
@@ -172,12 +175,14 @@ function Strip({
 export function Film({ plan }: { plan: PiecePlan }) {
   const id = useId().replace(/:/g, ''),
     layers = layersOf(plan);
+  const { ref, room } = useRoom(),
+    width = wideOf(room);
   if (layers.length < 2) return null;
   return (
-    <figure>
-      <Strip layers={layers} width={870} cls="wide" id={`${id}w`} p={plan} />
+    <figure ref={ref}>
+      <Strip layers={layers} width={width} cls="wide" id={`${id}w`} p={plan} />
       <Strip layers={layers} width={358} cls="narrow" id={`${id}n`} p={plan} />
-      <ol class="narrow film-key">
+      <ol class={wordless(width / layers.length) ? 'film-key' : 'narrow film-key'}>
         {layers.map((l, i) => (
           <li>
             <b>{i + 1}</b> {cap(l.name)}

@@ -2,11 +2,12 @@
 import { useId } from 'preact/hooks';
 import type { ColorPlan, Part, Piece, Surface, Units } from '../net/types';
 import { quantity } from '../lib/quantity';
+import { useRoom, wideOf } from '../lib/room';
 import { Dims } from './dims';
 import type { Region, Views } from './form/body';
 import { fillOf, looksOf, roleOf, treatmentText, type Looks, type Role } from './parts';
 import { leaders } from './leaders';
-import { Box } from './region';
+import { Box, Others } from './region';
 import { viewsOf } from './views';
 import { LINE, Words, wrapped } from './words';
 
@@ -77,11 +78,15 @@ export function PieceThumb({
   const id = useId().replace(/:/g, ''),
     v = viewsOf(piece, surfaces);
   if (!v) return null;
-  const looks = { ...looksOf(piece, color), ...(hex ? { color: hex } : {}) };
+  const looks = { ...looksOf(piece, color), ...(hex ? { color: hex } : {}) },
+    said = v.count > v.behind + 1 ? `${v.count}×` : '', /* more than are drawn */
+    letter = 0.14 * v.h,
+    up = v.behind * v.stepY,
+    w = v.w + v.behind * v.stepX + said.length * 0.7 * letter;
   return (
     <svg
-      viewBox={`-6 -6 ${v.w + 12} ${v.h + 12}`}
-      width={(v.w / v.h) * 200}
+      viewBox={`-6 ${-6 - up} ${w + 12} ${v.h + up + 12}`}
+      width={(w / (v.h + up)) * 200}
       height="200"
       preserveAspectRatio="xMidYMid meet"
       role={label ? 'img' : undefined}
@@ -89,9 +94,15 @@ export function PieceThumb({
       aria-hidden={label ? undefined : 'true'}
     >
       <Patterns id={id} looks={looks} />
+      <Others regions={v.front} v={v} pen={1} />
       {v.front.map((r) => (
         <Box r={r} fill={fillIn(r, surfaces, looks, id)} pen={1.4} />
       ))}
+      {said && (
+        <text class="count" x={w} y={v.h} text-anchor="end" style={{ fontSize: `${letter}px` }}>
+          {said}
+        </text>
+      )}
     </svg>
   );
 }
@@ -127,8 +138,14 @@ export function PieceDrawing({
   choose,
 }: DrawProps & { units: Units; chosen?: string; choose: (part: string) => void }) {
   const id = useId().replace(/:/g, ''),
+    { ref, room } = useRoom(),
     v = viewsOf(piece, surfaces);
-  if (!v) return <p class="say">Say the width and the height, and the piece is drawn here.</p>;
+  if (!v)
+    return (
+      <div ref={ref}>
+        <p class="say">Say the width and the height, and the piece is drawn here.</p>
+      </div>
+    );
   const shared = {
     v,
     looks: looksOf(piece, color),
@@ -139,10 +156,10 @@ export function PieceDrawing({
     choose,
   };
   return (
-    <>
-      <Wide {...shared} id={`${id}w`} />
+    <div ref={ref}>
+      <Wide {...shared} id={`${id}w`} W={wideOf(room)} />
       <Narrow {...shared} id={`${id}n`} />
-    </>
+    </div>
   );
 }
 interface ViewProps {
@@ -216,6 +233,20 @@ function View({
     </g>
   );
 }
+/* The others of a set, and how many they are. */
+function Alike({ v, x, y, k }: { v: Views; x: number; y: number; k: number }) {
+  if (!v.behind) return null;
+  return (
+    <>
+      <g transform={`translate(${x} ${y}) scale(${k})`}>
+        <Others regions={v.front} v={v} pen={1} />
+      </g>
+      <text class="s2" x={x + (v.w * k) / 2} y={y + v.h * k + 54} text-anchor="middle">
+        {v.count} alike
+      </text>
+    </>
+  );
+}
 /* The front edge of a bowed piece from above, over the chord of its ends. */
 function Bow({ x, w, deep, text }: { x: number; w: number; deep: number; text: string }) {
   const y = 12;
@@ -235,18 +266,20 @@ function Bow({ x, w, deep, text }: { x: number; w: number; deep: number; text: s
     </g>
   );
 }
-function Wide(p: ViewProps) {
-  const { v, units, parts } = p,
-    W = 870,
+const drawn = (v: Views) =>
+  `Drawing of the piece${v.count > 1 ? `, one of ${v.count} alike` : ''}, front and side. Choose a part to change it.`;
+function Wide(p: ViewProps & { W: number }) {
+  const { v, units, parts, W } = p,
     left = 190,
-    right = 40,
+    right = W < 870 ? 8 : 40,
     room = W - left - right - 120;
-  const k = Math.min(room / (v.w + v.d), 400 / v.h),
+  const wide = v.w + v.behind * v.stepX,
+    k = Math.min(room / (wide + v.d), 400 / v.h),
     deep = v.bow > 0 ? v.bow * k + 12 : 0, /* the front edge seen from above */
-    top = deep ? deep + 40 : 12,
+    top = (deep ? deep + 40 : 12) + v.behind * v.stepY * k,
     hh = v.h * k,
     fx = left,
-    sx = left + v.w * k + 110;
+    sx = left + wide * k + 110;
   let last = top - 30;
   const placed = leaders(parts, v.front, v.h).map(({ part, ...at }) => {
     const x = fx + at.x * k,
@@ -256,16 +289,17 @@ function Wide(p: ViewProps) {
     last = ly + (lines.length - 1) * LINE;
     return { part, x, y, ly, lines };
   });
-  const bottom = Math.max(top + hh + 46, last + 40);
+  const bottom = Math.max(top + hh + (v.behind ? 64 : 46), last + 40);
   return (
     <svg
       class="draw wide"
       viewBox={`0 0 ${W} ${bottom}`}
       width={W}
       role="group"
-      aria-label="Drawing of the piece, front and side. Choose a part to change it."
+      aria-label={drawn(v)}
     >
       <Patterns id={p.id} looks={p.looks} />
+      <Alike v={v} x={fx} y={top} k={k} />
       <View {...p} regions={v.front} x={fx} y={top} k={k} focusable />
       <View {...p} regions={v.side} x={sx} y={top} k={k} focusable={false} />
       {deep > 0 && <Bow x={fx} w={v.w * k} deep={v.bow * k} text={quantity(v.bow, 'length', units)} />}
@@ -291,7 +325,7 @@ function Wide(p: ViewProps) {
           </text>
         </g>
       ))}
-      <Dims v={v} units={units} k={k} top={top} fx={fx} sx={sx} between={fx + v.w * k + 55} />
+      <Dims v={v} units={units} k={k} top={top} fx={fx} sx={sx} between={fx + wide * k + 55} />
     </svg>
   );
 }
@@ -299,23 +333,25 @@ function Narrow(p: ViewProps) {
   const { v, units } = p,
     W = 358,
     gap = 70,
-    k = Math.min((W - gap - 10) / (v.w + v.d), 320 / v.h),
-    top = 10,
+    wide = v.w + v.behind * v.stepX,
+    k = Math.min((W - gap - 10) / (wide + v.d), 320 / v.h),
+    top = 10 + v.behind * v.stepY * k,
     hh = v.h * k;
   const fx = 4,
-    sx = fx + v.w * k + gap;
+    sx = fx + wide * k + gap;
   return (
     <svg
       class="draw narrow"
-      viewBox={`0 0 ${W} ${top + hh + 46}`}
+      viewBox={`0 0 ${W} ${top + hh + (v.behind ? 64 : 46)}`}
       width={W}
       role="group"
-      aria-label="Drawing of the piece, front and side. Choose a part to change it."
+      aria-label={drawn(v)}
     >
       <Patterns id={p.id} looks={p.looks} />
+      <Alike v={v} x={fx} y={top} k={k} />
       <View {...p} regions={v.front} x={fx} y={top} k={k} focusable />
       <View {...p} regions={v.side} x={sx} y={top} k={k} focusable={false} />
-      <Dims v={v} units={units} k={k} top={top} fx={fx} sx={sx} between={fx + v.w * k + gap / 2} />
+      <Dims v={v} units={units} k={k} top={top} fx={fx} sx={sx} between={fx + wide * k + gap / 2} />
     </svg>
   );
 }

@@ -1,5 +1,5 @@
 /* One region of a drawing: its outline, its fill, the pulls on it. */
-import type { Region } from './form/body';
+import type { Region, Views } from './form/body';
 import { isDark } from './parts';
 
 /* A turned leg: how far from its axis at which part of its height, beads and swelling as usual. */
@@ -110,5 +110,26 @@ function Pulls({ r, small }: { r: Region; small: boolean }) {
         />
       ))}
     </>
+  );
+}
+/* What is one of several: the others stand behind it as lines, two at most; a number says more. */
+export function Others({ regions, v, pen }: { regions: Region[]; v: Views; pen: number }) {
+  return (
+    <g aria-hidden="true">
+      {Array.from({ length: v.behind }, (_, i) => v.behind - i).map((n) => (
+        <g transform={`translate(${n * v.stepX} ${-n * v.stepY})`}>
+          {regions.map((r) => (
+            <path
+              d={outline(r)}
+              fill="var(--behind, var(--ground))"
+              stroke="var(--others, var(--ink-2))"
+              stroke-width={pen}
+              stroke-linejoin="round"
+              vector-effect="non-scaling-stroke"
+            />
+          ))}
+        </g>
+      ))}
+    </g>
   );
 }

@@ -76,5 +76,7 @@ export function viewsOf(piece: Piece, surfaces: Surface[]): Views | null {
     glass: glassOf(piece),
     has: (role) => !surfaces.length || surfaces.some((s) => roleOf(s.part) === role),
   });
-  return { ...faces, w, d, h, bow: piece.bow_mm ?? 0 };
+  const count = Math.max(1, piece.count ?? 1),
+    behind = Math.min(count, 3) - 1;
+  return { ...faces, w, d, h, bow: piece.bow_mm ?? 0, count, behind, stepX: 0.12 * w, stepY: 0.035 * h };
 }

@@ -1,6 +1,6 @@
 /* Words in a drawing have no line breaks of their own: what fits, in whole words where it can be. */
-const LETTER = 7.4, /* 13 px in the widest face that a page is likely to get */
-  BOLD = 8;
+const LETTER = 7.4; /* 13 px in the widest face that a page is likely to get */
+export const BOLD = 8;
 
 /* As many whole words as fit; a word too long for the room is cut. */
 function cut(text: string, n: number): string {

@@ -3,7 +3,10 @@ import { embeddedJob } from '../net/api';
 import { useCell } from '../net/use';
 import type { PlanAnswer } from '../net/types';
 import { place } from '../lib/router';
-import { Frame } from '../ui/frame';
+import { inUnits } from '../lib/settings';
+import { Bases } from '../ui/figure';
+import { Frame, useShop } from '../ui/frame';
+import { useBookBases } from './bases';
 import { Today } from './today';
 import { Pieces } from './pieces';
 import { JobSheet } from './job_sheet';
@@ -11,6 +14,17 @@ import { PiecePage } from './piece';
 import { DaysPage } from './days';
 import { Later } from './later';
 
+/* What a page of the second script begins with, word for word as it asks. */
+const PAINTS = '/api/paints?limit=200',
+  CHOICES = '/api/choices',
+  KNOWN = '/api/shelf/known';
+const money = () => {
+  const y = new Date().getFullYear();
+  return [
+    ...['/api/money/open', '/api/money/pieces', '/api/money', '/api/pieces', '/api/learned'],
+    ...[`/api/books?from=${y}-01-01&to=${y}-12-31`, '/api/callbacks', '/api/records', CHOICES],
+  ];
+};
 function page(path: string) {
   const [, first, second] = path.split('?')[0].split('/').map(decodeURIComponent);
   if (embeddedJob) return <JobSheet plan={embeddedJob as PlanAnswer} />;
@@ -20,16 +34,22 @@ function page(path: string) {
       return <Today />;
     case 'pieces':
       return second === 'new' ? (
-        <Later key="NewPiece" of={(r) => <r.NewPiece />} />
+        <Later key="NewPiece" asks={[CHOICES, '/api/pieces']} of={(r) => <r.NewPiece />} />
       ) : second === 'worth' ? (
-        <Later key="WorthPage" of={(r) => <r.WorthPage />} />
+        <Later key="WorthPage" asks={[CHOICES]} of={(r) => <r.WorthPage />} />
       ) : second ? (
         <PiecePage id={second} key={second} />
       ) : (
         <Pieces />
       );
     case 'color':
-      return <Later key={`ColorPage ${second}`} of={(r) => <r.ColorPage piece={second} />} />;
+      return (
+        <Later
+          key={`ColorPage ${second}`}
+          asks={[PAINTS, KNOWN, ...(second ? [inUnits(`/api/pieces/${second}/plan`)] : [])]}
+          of={(r) => <r.ColorPage piece={second} />}
+        />
+      );
     case 'batches':
       return second ? (
         <Later key={`BatchPage ${second}`} of={(r) => <r.BatchPage id={second} />} />
@@ -37,17 +57,33 @@ function page(path: string) {
         <Later key="ColorPage" of={(r) => <r.ColorPage />} />
       );
     case 'photo':
-      return <Later key="PhotoPage" of={(r) => <r.PhotoPage />} />;
+      return <Later key="PhotoPage" asks={[PAINTS, '/api/pictures?kind=sample&limit=6']} of={(r) => <r.PhotoPage />} />;
     case 'shelf':
-      return <Later key="Shelf" of={(r) => <r.Shelf />} />;
+      return (
+        <Later
+          key="Shelf"
+          asks={[PAINTS, KNOWN, CHOICES, '/api/supplies', '/api/samples?limit=500']}
+          of={(r) => <r.Shelf />}
+        />
+      );
     case 'clients':
-      return <Later key={`Clients ${second}`} of={(r) => <r.Clients chosen={second} />} />;
+      return (
+        <Later
+          key={`Clients ${second}`}
+          asks={
+            second
+              ? [`/api/clients/${second}`, `/api/pieces?client=${second}`]
+              : ['/api/clients', '/api/pieces?stage=open']
+          }
+          of={(r) => <r.Clients chosen={second} />}
+        />
+      );
     case 'money':
-      return <Later key="Money" of={(r) => <r.Money />} />;
+      return <Later key="Money" asks={money()} of={(r) => <r.Money />} />;
     case 'days':
       return <DaysPage />;
     case 'shop':
-      return <Later key="ShopPage" of={(r) => <r.ShopPage />} />;
+      return <Later key="ShopPage" asks={['/api/shop', CHOICES, '/api/backups']} of={(r) => <r.ShopPage />} />;
     default:
       return (
         <div class="head">
@@ -74,5 +110,10 @@ export function App() {
     entitle();
     return () => watch.disconnect();
   }, []);
-  return <Frame>{page(path)}</Frame>;
+  const bases = useBookBases(useShop().units);
+  return (
+    <Frame>
+      <Bases.Provider value={bases}>{page(path)}</Bases.Provider>
+    </Frame>
+  );
 }

@@ -1,7 +1,8 @@
 /* Where the figures of a plan come from, for what opens under them. */
 import { useMemo } from 'preact/hooks';
-import { get } from '../net/api';
-import type { Basis, PlanAnswer, Units } from '../net/types';
+import { get, tick } from '../net/api';
+import { useCell } from '../net/use';
+import type { Basis, DayTask, PlanAnswer, Units } from '../net/types';
 
 /* Bases are asked for once, when the first figure opens. */
 export function useBases(plan: PlanAnswer, path: string | null, units: Units) {
@@ -16,4 +17,26 @@ export function useBases(plan: PlanAnswer, path: string | null, units: Units) {
     };
     return { units, find };
   }, [plan, path, units]);
+}
+
+/* Of pages that are no sheet: a figure's pointer is the question that has it and its place in the
+ * answer ("/api/shopping#/rows/0/buy_ml"); of an hour of the days, the task it is of. */
+export const hourOf = (t: DayTask, member: 'start' | 'dry_until' | 'window_end') =>
+  t.piece && `/api/pieces/${encodeURIComponent(t.piece)}/plan#${t.id}/${member}_utc_min`;
+
+export function useBookBases(units: Units) {
+  const changes = useCell(tick);
+  return useMemo(() => {
+    const asked = new Map<string, Promise<PlanAnswer>>();
+    const find = async (pointer: string) => {
+      const [path, at] = pointer.split('#'),
+        ask = `${path}${path.includes('?') ? '&' : '?'}why=true`;
+      if (!asked.has(ask)) asked.set(ask, get<PlanAnswer>(ask).then((o) => (o.ok ? o.body : {})));
+      const { basis, days } = (await asked.get(ask)) as PlanAnswer;
+      if (at.startsWith('/')) return basis?.[at];
+      const [task, member] = at.split('/');
+      return basis?.[`/days/rows/${days?.rows?.findIndex((t) => t.id === task)}/${member}`];
+    };
+    return { units, find };
+  }, [units, changes]);
 }

@@ -5,6 +5,7 @@ import { useAnswer } from '../net/use';
 import { money } from '../lib/quantity';
 import { spanText } from '../lib/time';
 import { Act, capital } from '../ui/controls';
+import { FigureCells, FigureSentence } from '../ui/figure_rows';
 import { inBook } from './change';
 
 interface Books {
@@ -34,7 +35,8 @@ const driven = (m: number, u: Units) =>
 /* The calendar year so far, by kind; the files hold every entry. */
 export function Year({ units }: { units: Units }) {
   const y = new Date().getFullYear(),
-    { data } = useAnswer<Books>(`/api/books?from=${y}-01-01&to=${y}-12-31`);
+    at = `/api/books?from=${y}-01-01&to=${y}-12-31`,
+    { data } = useAnswer<Books>(at);
   return (
     <section class="stage">
       <header>
@@ -61,27 +63,26 @@ export function Year({ units }: { units: Units }) {
                   <td class="n">{r.distance_m ? driven(r.distance_m, units) : ''}</td>
                 </tr>
               ))}
-              <tr>
-                <td>
-                  <b>In all</b>
-                </td>
-                <td class="n">
-                  <b>{money(data?.in_cent ?? 0)}</b>
-                </td>
-                <td class="n">
-                  <b>{money(data?.out_cent ?? 0)}</b>
-                </td>
-                <td class="n">
-                  <b>{driven(data?.distance_m ?? 0, units)}</b>
-                </td>
-              </tr>
+              <FigureCells
+                cells={[
+                  { text: <b>In all</b>, words: true },
+                  { text: <b>{money(data?.in_cent ?? 0)}</b>, pointer: `${at}#/in_cent` },
+                  { text: <b>{money(data?.out_cent ?? 0)}</b>, pointer: `${at}#/out_cent` },
+                  { text: <b>{driven(data?.distance_m ?? 0, units)}</b> },
+                ]}
+              />
             </tbody>
           </table>
         </div>
-        <p class="say">
-          Left {money(data?.left_cent ?? 0)}. Stock of today at its cost:{' '}
-          {money(data?.stock_cent ?? 0)}.
-        </p>
+        <FigureSentence
+          parts={[
+            'Left ',
+            { text: money(data?.left_cent ?? 0), pointer: `${at}#/left_cent` },
+            '. Stock of today at its cost: ',
+            { text: money(data?.stock_cent ?? 0), pointer: `${at}#/stock_cent` },
+            '.',
+          ]}
+        />
         <div class="acts">
           <a
             class="btn"

@@ -187,7 +187,7 @@ export function Clients({ chosen }: { chosen?: string }) {
       {!!rows?.length && (
         <div class="things gap">
           {rows.map((c) => (
-            <div class="thing person">
+            <div class="thing person" key={c.id}>
               <div>
                 <a href={`/clients/${encodeURIComponent(c.id)}`}>{c.name ?? c.id}</a>
                 <small>{c.waits_for ? `Waits for them: ${c.waits_for}` : c.note}</small>

@@ -3,7 +3,7 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer, useCell } from '../net/use';
-import type { List, PlanAnswer } from '../net/types';
+import type { ColorPlan, List, PlanAnswer } from '../net/types';
 import { quantity } from '../lib/quantity';
 import { asked } from '../lib/router';
 import { inUnits, surround, type Tone } from '../lib/settings';
@@ -105,6 +105,7 @@ function begunWith(a: Recipes, samples: number): Recipe {
   return samples ? rows[0] : rows.reduce((x, y) => ((y.difference ?? 0) < (x.difference ?? 0) ? y : x));
 }
 
+const wantedOf = (c: ColorPlan | undefined) => c?.target?.text ?? c?.target?.hex ?? '';
 export function ColorPage({ piece }: { piece?: string }) {
   const plan = useAnswer<PlanAnswer>(
       piece ? inUnits(`/api/pieces/${encodeURIComponent(piece)}/plan`) : null,
@@ -128,7 +129,7 @@ export function ColorPage({ piece }: { piece?: string }) {
     [shelf, known.rows],
   );
   const name = (id: string) => paints.get(id)?.name ?? id;
-  const [target, setTarget] = useState(asked('target')),
+  const [target, setTarget] = useState(asked('target') || (asked('again') ? '' : wantedOf(color))),
     [items, setItems] = useState<MixItem[]>([]),
     [light, setLight] = useState<Light>('d65'),
     [surface, setSurface] = useState<Surface>('satin'),
@@ -144,7 +145,7 @@ export function ColorPage({ piece }: { piece?: string }) {
     const lines = color.lines ?? [],
       ml = lines.reduce((n, l) => n + (l.volume_ml ?? 0), 0);
     if (!asked('again')) {
-      setTarget(asked('target') || (color.target?.text ?? color.target?.hex ?? ''));
+      setTarget(asked('target') || wantedOf(color));
       shares.current = lines.map((l) => ({ paint: l.paint ?? '', parts: l.parts ?? 0 }));
     }
     choose({

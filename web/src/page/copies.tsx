@@ -106,7 +106,7 @@ export function Book() {
           {rows.length ? (
             <ul class="rows gap">
               {rows.map((b) => (
-                <li class="when">
+                <li class="when" key={b.name}>
                   <b>{b.at_utc_min ? whenText(b.at_utc_min) : ''}</b>
                   <span>
                     {b.name}

@@ -1,7 +1,8 @@
 /* What comes in the second script (rest.ts). It is fetched when the first page stands, so that it is
  * there before somebody wants it, also when the network goes. */
-import { useEffect } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { Cell } from '../lib/cell';
+import { get, heldAnswer } from '../net/api';
 import { useCell } from '../net/use';
 
 export type Rest = typeof import('./rest');
@@ -16,12 +17,37 @@ export function fetchRest() {
     () => failed.set(true),
   );
 }
-/* quiet: nothing is said while it is on its way. */
-export function Later({ of, quiet }: { of: (r: Rest) => preact.VNode; quiet?: boolean }) {
+/* Whether all of these are at hand or were asked for. A page whose parts stand above each other waits
+ * for them: what came late would push the rest down under the finger. */
+export function useThere(asks: string[]): boolean {
+  const [there, set] = useState(() => asks.every(heldAnswer));
+  useEffect(() => {
+    const stop = new AbortController();
+    if (!there)
+      Promise.all(asks.filter((a) => !heldAnswer(a)).map((a) => get(a, stop.signal))).then(
+        () => set(true),
+        () => undefined,
+      );
+    return () => stop.abort();
+  }, []);
+  return there;
+}
+const NOTHING: string[] = [];
+/* asks: what the page begins with. quiet: nothing is said while it is on its way. */
+export function Later({
+  of,
+  asks = NOTHING,
+  quiet,
+}: {
+  of: (r: Rest) => preact.VNode;
+  asks?: string[];
+  quiet?: boolean;
+}) {
   const r = useCell(rest),
-    no = useCell(failed);
+    no = useCell(failed),
+    there = useThere(asks);
   useEffect(fetchRest, []);
-  if (r) return of(r);
+  if (r && there) return of(r);
   if (quiet) return null;
   return no ? (
     <div class="head">

@@ -63,7 +63,7 @@ export function LookOver({ edit, open }: { edit: Edited; open?: boolean }) {
     <Guide edit={edit} />
     <div class="lookover no-print gap" aria-label="Look it over" role="group">
       {GROUPS.map(([t, s], i) => (
-        <Group title={t} specs={s} edit={edit} open={open && i < 3} />
+        <Group key={t} title={t} specs={s} edit={edit} open={open && i < 3} />
       ))}
     </div>
     </>

@@ -1,4 +1,5 @@
 /* Money: planned beside actual, what an hour earned, what came in and went out. */
+import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
@@ -12,6 +13,7 @@ import { CameBack, Year } from './books';
 import { Owed } from './owed';
 import type { Closed } from './closing';
 import { Taught } from './taught';
+import { FigureCells, FigureRow } from '../ui/figure_rows';
 import { useShop } from '../ui/frame';
 
 interface Movement {
@@ -79,6 +81,29 @@ function HourChart({ rows }: { rows: ClosedPiece[] }) {
       })}
     </figure>
   );
+}
+const pair = (a: number | undefined, b: number | undefined, f: (v: number) => string) => (
+  <>
+    {b !== undefined ? <b>{f(b)}</b> : ''}
+    {a !== undefined ? <small> of {f(a)}</small> : ''}
+  </>
+);
+function cellsOf(r: ClosedPiece, at: string) {
+  const cell = (text: ComponentChildren, key: keyof ClosedPiece) => ({
+    text,
+    pointer: r[key] === undefined ? undefined : `${at}/${key}`,
+  });
+  return [
+    {
+      text: <a href={`/pieces/${encodeURIComponent(r.piece ?? '')}`}>{r.title ?? r.piece}</a>,
+      words: true,
+    },
+    cell(pair(r.planned_hours, r.actual_hours, handsText), 'actual_hours'),
+    cell(pair(r.planned_material_cent, r.actual_material_cent, money), 'actual_material_cent'),
+    cell(pair(r.planned_price_cent, r.actual_price_cent, money), 'actual_price_cent'),
+    cell(<b>{r.hour_cent !== undefined ? money(r.hour_cent) : ''}</b>, 'hour_cent'),
+    { text: r.days_to_sell ?? '' },
+  ];
 }
 function Enter({ pieces, done }: { pieces: PieceRow[]; done: () => void }) {
   const [v, set] = useState<Record<string, string>>({
@@ -154,12 +179,6 @@ export function Money() {
     pieces = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [];
   const [adding, add] = useState(false),
     units = useShop().units;
-  const pair = (a: number | undefined, b: number | undefined, f: (v: number) => string) => (
-    <>
-      {b !== undefined ? <b>{f(b)}</b> : ''}
-      {a !== undefined ? <small> of {f(a)}</small> : ''}
-    </>
-  );
   return (
     <>
       <div class="head">
@@ -210,23 +229,8 @@ export function Money() {
                     </tr>
                   </thead>
                   <tbody>
-                    {closed.map((r) => (
-                      <tr>
-                        <td>
-                          <a href={`/pieces/${encodeURIComponent(r.piece ?? '')}`}>
-                            {r.title ?? r.piece}
-                          </a>
-                        </td>
-                        <td class="n">{pair(r.planned_hours, r.actual_hours, handsText)}</td>
-                        <td class="n">
-                          {pair(r.planned_material_cent, r.actual_material_cent, money)}
-                        </td>
-                        <td class="n">{pair(r.planned_price_cent, r.actual_price_cent, money)}</td>
-                        <td class="n">
-                          <b>{r.hour_cent !== undefined ? money(r.hour_cent as number) : ''}</b>
-                        </td>
-                        <td class="n">{r.days_to_sell ?? ''}</td>
-                      </tr>
+                    {closed.map((r, i) => (
+                      <FigureCells key={r.piece} cells={cellsOf(r, `/api/money/pieces#/rows/${i}`)} />
                     ))}
                   </tbody>
                 </table>
@@ -253,18 +257,17 @@ export function Money() {
         <div class="stage-body">
           {moves?.length ? (
             <div class="rows">
-              {moves.map((m) => (
-                <div class="row">
-                  <div class="f num">{m.amount_cent !== undefined ? money(m.amount_cent) : ''}</div>
-                  <div class="w">
-                    {capital(m.kind)}
-                    {m.piece_title ? `, ${m.piece_title}` : ''}
-                    <small>{m.note ?? ''}</small>
-                  </div>
-                  <div class="h">
-                    {m.day_day !== undefined ? dueText(m.day_day) : ''}
-                  </div>
-                </div>
+              {moves.map((m, i) => (
+                <FigureRow
+                  key={m.number}
+                  pointer={`/api/money#/rows/${i}/amount_cent`}
+                  figure={m.amount_cent !== undefined ? money(m.amount_cent) : ''}
+                  known={m.day_day !== undefined ? dueText(m.day_day) : ''}
+                >
+                  {capital(m.kind)}
+                  {m.piece_title ? `, ${m.piece_title}` : ''}
+                  <small>{m.note ?? ''}</small>
+                </FigureRow>
               ))}
             </div>
           ) : (

@@ -5,6 +5,7 @@ import type { List, OwedRow } from '../net/types';
 import { exactMoney, money } from '../lib/quantity';
 import { handsText } from '../lib/time';
 import { Act } from '../ui/controls';
+import { useFigure } from '../ui/figure';
 import { inBook } from './change';
 
 const IS: Record<string, string> = { quoted: 'quoted', asked: 'asked', planned: 'as planned' };
@@ -14,6 +15,30 @@ function paidText(r: OwedRow): string {
   return left > 0
     ? `${exactMoney(r.paid_cent)} paid, ${exactMoney(left)} to come`
     : `${exactMoney(r.paid_cent)} paid`;
+}
+function Row({ r, at }: { r: OwedRow; at: string }) {
+  const price = useFigure({ text: money(r.price_cent ?? 0), pointer: `${at}/price_cent` }),
+    hours = useFigure({ text: handsText(r.hours ?? 0), pointer: `${at}/hours` }),
+    come = useFigure({ text: exactMoney(r.to_come_cent ?? 0), pointer: `${at}/to_come_cent` });
+  return (
+    <>
+      <div class="row">
+        <div class="f num">{price.button}</div>
+        <div class="w">
+          <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
+          <small>
+            {[r.client_name, IS[r.price_is ?? '']].filter(Boolean).join(', ')}
+            {r.paid_cent ? `, ${exactMoney(r.paid_cent)} paid` : ''}
+            {(r.to_come_cent ?? 0) > 0 && <>, {come.button} to come</>}
+          </small>
+        </div>
+        <div class="h">{r.hours !== undefined && <>{hours.button} planned</>}</div>
+      </div>
+      {price.panel}
+      {come.panel}
+      {hours.panel}
+    </>
+  );
 }
 export function Owed() {
   const rows = useAnswer<List<OwedRow>>('/api/money/open').data?.rows ?? [],
@@ -31,16 +56,7 @@ export function Owed() {
           <>
             <div class="rows">
               {priced.map((r) => (
-                <div class="row">
-                  <div class="f num">{money(r.price_cent as number)}</div>
-                  <div class="w">
-                    <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
-                    <small>
-                      {[r.client_name, IS[r.price_is ?? ''], paidText(r)].filter(Boolean).join(', ')}
-                    </small>
-                  </div>
-                  <div class="h">{r.hours !== undefined ? `${handsText(r.hours)} planned` : ''}</div>
-                </div>
+                <Row key={r.id} r={r} at={`/api/money/open#/rows/${rows.indexOf(r)}`} />
               ))}
             </div>
             {quoted.length > 1 && <p class="say">Of what was quoted {exactMoney(all)} is to come.</p>}

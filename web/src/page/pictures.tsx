@@ -48,7 +48,7 @@ export function Pictures({ piece, number }: { piece: string; number: number }) {
       {rows.length > 0 && (
         <div class="pictures">
           {rows.map((p) => (
-            <figure>
+            <figure key={p.id}>
               <a href={lookOf(p.id, 2400)} target="_blank" rel="noreferrer">
                 <img src={lookOf(p.id, 480)} alt={`${capital(p.kind)}, opens large`} loading="lazy" />
               </a>

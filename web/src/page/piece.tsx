@@ -81,9 +81,10 @@ export function PiecePage({ id }: { id: string }) {
         </div>
       )}
       <StepMore.Provider value={edit && stepFold}>
-        <PieceSheet plan={plan} piece={piece} sheet={sheet} units={units} edit={edit} />
+        <PieceSheet plan={plan} piece={piece} sheet={sheet} units={units} edit={edit}>
+          {edit && <Assumed rows={assumed} edit={edit} units={units} index={n} />}
+        </PieceSheet>
       </StepMore.Provider>
-      {edit && <Assumed rows={assumed} edit={edit} units={units} index={n} />}
       <Later
         quiet
         of={(r) => <r.Papers plan={plan} piece={piece} sheet={sheet} units={units} />}

@@ -22,15 +22,16 @@ export function drawnOf(r: PieceRow, usual: Doc | undefined): Piece {
     shelves: of('shelves'),
     slats: of('slats'),
     legs: of('legs'),
+    count: of('count'),
   };
 }
 /* The piece that the work of the hour is on, beside it. */
 export function PieceOfHour({ id }: { id: string }) {
   const row = useAnswer<List<PieceRow>>(OPEN_PIECES).data?.rows?.find((r) => r.id === id),
     usual = useChoices().templates?.find((x) => x.id === row?.template)?.usual;
-  return row ? (
+  return (
     <div class="thumb">
-      <PieceThumb piece={drawnOf(row, usual)} hex={row.shown_hex} />
+      {row && <PieceThumb piece={drawnOf(row, usual)} hex={row.shown_hex} />}
     </div>
-  ) : null;
+  );
 }

@@ -1,5 +1,5 @@
 /* The sheet of one piece: its title block, then its sections in the order of the work. */
-import type { VNode } from 'preact';
+import type { ComponentChildren, VNode } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { PiecePlan, PlanAnswer, SheetPiece, SheetRow, SheetSection, Units } from '../net/types';
 import { useFigure } from '../ui/figure';
@@ -21,6 +21,7 @@ interface SheetProps {
   sheet: SheetPiece;
   units: Units;
   edit?: Editing;
+  children?: ComponentChildren; /* what stands at its end */
   among?: boolean; /* the sheet of another piece stands on the same page */
 }
 
@@ -166,6 +167,7 @@ export function PieceSheet(p: SheetProps) {
       ))}
       {whole && p.edit && <Record edit={p.edit} number={sections.length + 1} />}
       {whole && p.edit && <Pictures piece={p.edit.id} number={sections.length + 2} />}
+      {whole && p.children}
     </>
   );
 }

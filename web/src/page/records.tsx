@@ -55,7 +55,7 @@ export function Records({ units, subject }: { units: Units; subject: (r: Logged)
       {rows.length ? (
         <ul class="rows" aria-label="Records">
           {rows.map((r) => (
-            <li class="row">
+            <li class="row" key={r.number}>
               <div class="f num">{r.actual === undefined ? '' : quantity(r.actual, UNIT[r.kind ?? ''], units)}</div>
               <div class="w">
                 {subject(r)}

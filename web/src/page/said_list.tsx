@@ -134,7 +134,7 @@ export function SaidList({
       {rows.length > 0 && (
         <ul class="rows">
           {rows.map((r, i) => (
-            <li class="when">
+            <li class="when" key={lineOf(r, of, said)}>
               <b>{of.one}</b>
               <span>{lineOf(r, of, said)}</span>
               <Act

@@ -1,20 +1,22 @@
 /* The shelf: how much is left, when opened, how well its color is known; leftovers as paints of their
- * own; what to buy over all jobs; the stock take. */
+ * own; the stock take; at the end, since it hangs on every recipe and comes late, what to buy. */
+import type { VNode } from 'preact';
 import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { named, useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
-import type { Doc, List } from '../net/types';
+import type { Doc, List, Units } from '../net/types';
 import { money, quantity } from '../lib/quantity';
 import { dayText } from '../lib/time';
 import { DifferenceLine } from '../draw/difference';
 import { Act, Empty, Field, Seg, Swatch, capital } from '../ui/controls';
+import { useFigure } from '../ui/figure';
 import { useShop } from '../ui/frame';
 import { inBook } from './change';
 import { useKnown, type KnownPaint } from './color/known';
 import { NewCan, PaintMore, SupplyForm, SupplyMore } from './shelf_edit';
 import { Samples } from './shelf_samples';
-import { cansText, shelfText, type Short } from './short';
+import { shelfText, type Short } from './short';
 
 export interface Paint {
   id: string;
@@ -108,7 +110,17 @@ function PaintRow({ p, paints, rows }: { p: Paint; paints: Paint[]; rows: KnownP
     kind = classes?.find((c) => c.id === p.class),
     known = rows.find((k) => k.id === p.id),
     heir = rows.find((k) => k.can_of === p.id),
+    at = `/api/paints/${encodeURIComponent(p.id)}/stock`,
     { units } = useShop();
+  const stock = useFigure(
+      p.stock_ml === undefined
+        ? { text: 'not counted' }
+        : { text: quantity(Math.max(0, p.stock_ml), 'volume', units), pointer: `${at}#/stock_ml` },
+    ),
+    off = useFigure({
+      text: known?.expected_difference?.toFixed(1),
+      pointer: `/api/shelf/known#/paints/${rows.indexOf(known as KnownPaint)}/expected_difference`,
+    });
   const most = Math.max(p.size_ml ?? 0, p.stock_ml ?? 0, 1);
   return (
     <li>
@@ -145,11 +157,7 @@ function PaintRow({ p, paints, rows }: { p: Paint; paints: Paint[]; rows: KnownP
               fill="var(--line)"
             />
           </svg>
-          <b class="num">
-            {p.stock_ml === undefined
-              ? 'not counted'
-              : quantity(Math.max(0, p.stock_ml), 'volume', units)}
-          </b>{' '}
+          <b class="num">{stock.button}</b>{' '}
           <small class="in">{p.size_ml ? `of ${quantity(p.size_ml, 'volume', units)}` : ''}</small>
           {(p.stock_ml ?? 0) < 0 && (
             <small>
@@ -160,7 +168,7 @@ function PaintRow({ p, paints, rows }: { p: Paint; paints: Paint[]; rows: KnownP
         </div>
         <div>
           {known ? (
-            <Doubt k={known} />
+            <Doubt k={known} off={off.button} />
           ) : (
             <small>{p.color_hex ? 'not for color coats' : 'color not read'}</small>
           )}
@@ -174,9 +182,11 @@ function PaintRow({ p, paints, rows }: { p: Paint; paints: Paint[]; rows: KnownP
           </button>
         </div>
       </div>
+      {stock.panel}
+      {off.panel}
       {open && (
         <Stock
-          path={`/api/paints/${encodeURIComponent(p.id)}/stock`}
+          path={at}
           name={p.name ?? p.id}
           unit="amount"
           close={() => set(false)}
@@ -196,7 +206,7 @@ function PaintRow({ p, paints, rows }: { p: Paint; paints: Paint[]; rows: KnownP
 }
 /* How well its color is known: at which level, and what a half-and-half mix with white would be off. */
 const counted = (n: number, what: string) => `${n} ${what}${n === 1 ? '' : 's'}`;
-function Doubt({ k }: { k: KnownPaint }) {
+function Doubt({ k, off }: { k: KnownPaint; off: VNode }) {
   return (
     <>
       <small>
@@ -205,7 +215,7 @@ function Doubt({ k }: { k: KnownPaint }) {
       {k.expected_difference !== undefined && (
         <>
           <DifferenceLine at={0} expected={k.expected_difference} most={k.difference_90} />
-          <small>{k.with === k.name ? 'by itself' : `half with ${k.with}`}: expect {k.expected_difference.toFixed(1)} off</small>
+          <small>{k.with === k.name ? 'by itself' : `half with ${k.with}`}: expect {off} off</small>
         </>
       )}
     </>
@@ -248,6 +258,36 @@ function cansTogether(paints: Paint[], rows: KnownPaint[]): Paint[] {
   for (const p of paints) all.set(of(p), [...(all.get(of(p)) ?? []), p]);
   return [...all.values()].flat();
 }
+/* How much of it, and what to ask for at the counter. */
+function ToBuy({ s, at, units }: { s: Short; at: string; units: Units }) {
+  const buy = useFigure({ text: quantity(s.buy_ml ?? 0, 'volume', units), pointer: `${at}/buy_ml` }),
+    cost = useFigure({ text: money(s.cost_cent ?? 0), pointer: `${at}/cost_cent` });
+  return (
+    <>
+      <div class="row">
+        <div class="f num">{buy.button}</div>
+        <div class="w">
+          {capital(s.name ?? s.product)}
+          <small>
+            {s.cans_text}
+            {s.cans_text && s.cost_cent !== undefined && (
+              <>
+                , {s.estimated && 'about '}
+                {cost.button}
+              </>
+            )}
+            {s.cans_text && s.need_ml !== undefined && '. '}
+            {s.need_ml !== undefined &&
+              `${shelfText(s, units)}; still wanted ${quantity(s.need_ml, 'volume', units)}`}
+          </small>
+        </div>
+        <div class="h">{(s.pieces ?? []).join(', ')}</div>
+      </div>
+      {buy.panel}
+      {cost.panel}
+    </>
+  );
+}
 export function Shelf() {
   const live = useAnswer<List<Paint>>('/api/paints?limit=200'),
     paints = live.data?.rows,
@@ -271,7 +311,12 @@ export function Shelf() {
       <div class="head">
         <div>
           <h1>Shelf</h1>
-          <p>{paints?.length ? `${counted(paints.length, 'can')}, ${counted(known.samples.length, 'sample')}.` : ''}</p>
+          <p>
+            {paints?.length
+              ? `${counted(paints.length, 'can')}, ${counted(known.samples.length, 'sample')}. `
+              : ''}
+            {!!buy?.length && <a href="#buy">{counted(buy.length, 'thing')} to buy</a>}
+          </p>
         </div>
         <div class="acts">
           <button class="btn main" aria-expanded={adding} onClick={() => add(!adding)}>
@@ -301,51 +346,6 @@ export function Shelf() {
           </p>
         </Empty>
       )}
-      <section class="stage">
-        <header>
-          <h2>To buy</h2>
-          <p>Over all open pieces.</p>
-        </header>
-        <div class="stage-body">
-          {buy?.length ? (
-            <div class="rows">
-              {buy.map((s) => (
-                <div class="row">
-                  <div class="f num">
-                    {s.buy_ml !== undefined && quantity(s.buy_ml, 'volume', units)}
-                  </div>
-                  <div class="w">
-                    {capital(s.name ?? s.product)}
-                    <small>
-                      {[
-                        cansText(s),
-                        s.need_ml !== undefined &&
-                          `${shelfText(s, units)}; still wanted ${quantity(s.need_ml, 'volume', units)}`,
-                      ]
-                        .filter(Boolean)
-                        .join('. ')}
-                    </small>
-                  </div>
-                  <div class="h">{(s.pieces ?? []).join(', ')}</div>
-                </div>
-              ))}
-              {buy.length > 1 && cost > 0 && (
-                <div class="row">
-                  <div class="f num">
-                    <b>{money(cost)}</b>
-                  </div>
-                  <div class="w">
-                    <b>In all</b>
-                    <small>Whole cans.</small>
-                  </div>
-                </div>
-              )}
-            </div>
-          ) : (
-            <p class="say">{buy ? 'Nothing is short.' : 'Looking through the recipes.'}</p>
-          )}
-        </div>
-      </section>
       {[...groups].map(([k, rows]) => (
         <section class="stage" key={k}>
           <header>
@@ -389,6 +389,34 @@ export function Shelf() {
             </ul>
           ) : (
             <p class="say">Tape, abrasive, rollers. What a plan wants is listed on its sheet.</p>
+          )}
+        </div>
+      </section>
+      <section class="stage" id="buy">
+        <header>
+          <h2>To buy</h2>
+          <p>Over all open pieces.</p>
+        </header>
+        <div class="stage-body">
+          {buy?.length ? (
+            <div class="rows">
+              {buy.map((s, i) => (
+                <ToBuy key={s.product} s={s} at={`/api/shopping#/rows/${i}`} units={units} />
+              ))}
+              {buy.length > 1 && cost > 0 && (
+                <div class="row">
+                  <div class="f num">
+                    <b>{money(cost)}</b>
+                  </div>
+                  <div class="w">
+                    <b>In all</b>
+                    <small>Whole cans.</small>
+                  </div>
+                </div>
+              )}
+            </div>
+          ) : (
+            <p class="say">{buy ? 'Nothing is short.' : 'Looking through the recipes.'}</p>
           )}
         </div>
       </section>

@@ -67,7 +67,7 @@ export function Samples({
         )}
         {adding && <CardForm known={mixable} name={name} done={() => add(false)} />}
         {doubted.map((k) => (
-          <div class="mind gap-b">
+          <div class="mind gap-b" key={k.id}>
             <b>Mind</b>
             <div>
               <p>{k.text}</p>

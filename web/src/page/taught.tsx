@@ -6,6 +6,7 @@ import type { List, Units } from '../net/types';
 import { useAnswer } from '../net/use';
 import { quantity } from '../lib/quantity';
 import { Act, Empty, capital } from '../ui/controls';
+import { FigureCells } from '../ui/figure_rows';
 import { useShop } from '../ui/frame';
 import { inBook } from './change';
 import { Records, UNIT, type Logged } from './records';
@@ -63,7 +64,7 @@ function Doubted({ units }: { units: Units }) {
   return (
     <div class="rows">
       {open.map((r) => (
-        <div class="row">
+        <div class="row" key={r.number}>
           <div class="f num">{quantity(r.actual ?? 0, UNIT[r.kind ?? ''], units)}</div>
           <div class="w">
             {subject(r)}
@@ -107,19 +108,27 @@ export function Taught() {
                 </tr>
               </thead>
               <tbody>
-                {rows.map((r) => (
-                  <tr>
-                    <td>{subject(r)}</td>
-                    <td class="n">{value(r, r.usual)}</td>
-                    <td class="n">
-                      <b>{value(r, r.shop)}</b>
-                    </td>
-                    <td class="n">{r.factor?.toFixed(2)}</td>
-                    <td class="n">
-                      {r.used ?? 0}
-                      {r.questioned ? <small> and {r.questioned} in doubt</small> : ''}
-                    </td>
-                  </tr>
+                {rows.map((r, i) => (
+                  <FigureCells
+                    key={subject(r)}
+                    cells={[
+                      { text: subject(r), words: true },
+                      { text: value(r, r.usual) },
+                      {
+                        text: <b>{value(r, r.shop)}</b>,
+                        pointer: r.shop === undefined ? undefined : `/api/learned#/rows/${i}/shop`,
+                      },
+                      { text: r.factor?.toFixed(2), pointer: `/api/learned#/rows/${i}/factor` },
+                      {
+                        text: (
+                          <>
+                            {r.used ?? 0}
+                            {r.questioned ? <small> and {r.questioned} in doubt</small> : ''}
+                          </>
+                        ),
+                      },
+                    ]}
+                  />
                 ))}
               </tbody>
             </table>

@@ -1,12 +1,16 @@
 /* What now? The hour's work, what dries, what waits, what must not be missed, what runs short. */
+import type { ComponentChildren } from 'preact';
 import { useAnswer } from '../net/use';
 import type { DayTask, List, Outside } from '../net/types';
 import { quantity } from '../lib/quantity';
 import { clockText, dayOf, nowMinutes, spanText, weekday } from '../lib/time';
 import { DayRule } from '../draw/day_rule';
 import { Empty } from '../ui/controls';
+import { useFigure } from '../ui/figure';
+import { FigureLine } from '../ui/figure_rows';
 import { useShop } from '../ui/frame';
 import { Warn, firstStrong } from '../ui/warn';
+import { hourOf } from './bases';
 import { PieceOfHour } from './piece_row';
 import { cansText, shelfText, type Short } from './short';
 import { OutsideRows } from './outside';
@@ -48,6 +52,32 @@ function alike(waiting: Waiting[]): Waiting[][] {
   return [...all.values()].sort((a, b) => Number(b[0].stops ?? false) - Number(a[0].stops ?? false));
 }
 
+/* When the work of the hour begins or ends, and of which piece it is. */
+function Where({
+  pointer,
+  word,
+  hour,
+  children,
+}: {
+  pointer?: string;
+  word: string;
+  hour: string;
+  children: ComponentChildren;
+}) {
+  const f = useFigure({ pointer, text: hour });
+  return (
+    <>
+      <p class="where">
+        <b>
+          {word} {f.button}
+        </b>{' '}
+        {children}
+      </p>
+      {f.panel}
+    </>
+  );
+}
+
 export function Today() {
   const { data, failure } = useAnswer<TodayAnswer>('/api/today?days_only=true'),
     short = useAnswer<List<Short>>('/api/shopping').data?.rows, /* hangs on every recipe */
@@ -62,6 +92,7 @@ export function Today() {
     waiting = data.waiting ?? [],
     windows = data.windows ?? [];
   const idle = !t && !next.length && !drying.length && !waiting.length;
+  const soon = (x: DayTask) => (x.start_utc_min ?? now) > now + 5;
   const when = (at: number | undefined) =>
     at === undefined
       ? ''
@@ -78,14 +109,14 @@ export function Today() {
         <div>
           {t ? (
             <>
-              <p class="where">
-                <b>
-                  {(t.start_utc_min ?? now) > now + 5
-                    ? `Next, at ${when(t.start_utc_min)}`
-                    : `Now, to ${when(t.end_utc_min)}`}
-                </b>{' '}
+              <Where
+                key={t.id}
+                pointer={hourOf(t, 'start')}
+                word={soon(t) ? 'Next, at' : 'Now, to'}
+                hour={when(soon(t) ? t.start_utc_min : t.end_utc_min)}
+              >
                 {link(t)}
-              </p>
+              </Where>
               <h1>{t.name}</h1>
               <p class="lead">
                 {t.hands_min ? `${spanText(t.hands_min)} of work.` : ''}{' '}
@@ -94,7 +125,7 @@ export function Today() {
                   : ''}{' '}
                 {t.held_by ?? ''} {t.note ?? ''}
               </p>
-              <TaskButtons task={t} big />
+              <TaskButtons key={t.id} task={t} big />
               {also.map((x) => (
                 <section class="part-h" key={x.id}>
                   <h2>Begun too: {x.name}</h2>
@@ -152,27 +183,26 @@ export function Today() {
         )}
       </div>
       {!idle && (
-        <div class="two">
+        <div class="two lists">
           <div>
             {windows.length > 0 && (
               <section class="part-h">
                 <h2>Must not be missed</h2>
                 <ul>
                   {windows.map((w) => (
-                    <li class="when">
-                      <b>{when(w.window_end_utc_min)}</b>
-                      <span>
-                        <b>{w.name}</b>
-                        <small>
-                          {link(w)}
-                          {w.start_utc_min ? `. Planned for ${when(w.start_utc_min)}` : ''}. After
-                          that the coat must be scuffed first.
-                        </small>
-                      </span>
-                      <span class="num">
-                        {w.window_end_utc_min ? spanText(w.window_end_utc_min - now) : ''}
-                      </span>
-                    </li>
+                    <FigureLine
+                      key={w.id}
+                      pointer={hourOf(w, 'window_end')}
+                      figure={when(w.window_end_utc_min)}
+                      end={w.window_end_utc_min ? spanText(w.window_end_utc_min - now) : ''}
+                    >
+                      <b>{w.name}</b>
+                      <small>
+                        {link(w)}
+                        {w.start_utc_min ? `. Planned for ${when(w.start_utc_min)}` : ''}. After
+                        that the coat must be scuffed first.
+                      </small>
+                    </FigureLine>
                   ))}
                 </ul>
               </section>
@@ -211,17 +241,16 @@ export function Today() {
               {drying.length ? (
                 <ul>
                   {drying.map((d) => (
-                    <li class="when">
-                      <b>{when(d.dry_until_utc_min)}</b>
-                      <span>
-                        {d.name}
-                        <small>{link(d)}</small>
-                        <Span t={d} now={now} />
-                      </span>
-                      <span class="num">
-                        {d.dry_until_utc_min ? spanText(d.dry_until_utc_min - now) : ''}
-                      </span>
-                    </li>
+                    <FigureLine
+                      key={d.id}
+                      pointer={hourOf(d, 'dry_until')}
+                      figure={when(d.dry_until_utc_min)}
+                      end={d.dry_until_utc_min ? spanText(d.dry_until_utc_min - now) : ''}
+                    >
+                      {d.name}
+                      <small>{link(d)}</small>
+                      <Span t={d} now={now} />
+                    </FigureLine>
                   ))}
                 </ul>
               ) : (
@@ -235,14 +264,15 @@ export function Today() {
               {next.length ? (
                 <ol>
                   {next.slice(0, 9).map((n) => (
-                    <li class="when">
-                      <b>{when(n.start_utc_min)}</b>
-                      <span>
-                        {n.name}
-                        <small>{link(n)}</small>
-                      </span>
-                      <span class="num">{spanText(n.hands_min ?? 0)}</span>
-                    </li>
+                    <FigureLine
+                      key={n.id}
+                      pointer={hourOf(n, 'start')}
+                      figure={when(n.start_utc_min)}
+                      end={spanText(n.hands_min ?? 0)}
+                    >
+                      {n.name}
+                      <small>{link(n)}</small>
+                    </FigureLine>
                   ))}
                 </ol>
               ) : (
@@ -253,18 +283,19 @@ export function Today() {
               <h2>Runs short</h2>
               {short?.length ? (
                 <ul class="short">
-                  {short.map((s) => (
-                    <li class="when">
-                      <b>{s.buy_ml !== undefined && `buy ${quantity(s.buy_ml, 'volume', units)}`}</b>
-                      <span>
-                        {s.name ?? s.product}
-                        <small>
-                          {[cansText(s), s.stock_ml !== undefined && shelfText(s, units)]
-                            .filter(Boolean)
-                            .join('; ')}
-                        </small>
-                      </span>
-                    </li>
+                  {short.map((s, i) => (
+                    <FigureLine
+                      key={s.product}
+                      pointer={`/api/shopping#/rows/${i}/buy_ml`}
+                      figure={s.buy_ml !== undefined && `buy ${quantity(s.buy_ml, 'volume', units)}`}
+                    >
+                      {s.name ?? s.product}
+                      <small>
+                        {[cansText(s), s.stock_ml !== undefined && shelfText(s, units)]
+                          .filter(Boolean)
+                          .join('; ')}
+                      </small>
+                    </FigureLine>
                   ))}
                 </ul>
               ) : (

@@ -68,7 +68,7 @@ export function Waits({ edit, plan }: { edit: Editing; plan: PlanAnswer }) {
             </li>
           )}
           {waits.map((w, i) => (
-            <li class="when">
+            <li class="when" key={`${w.kind} ${w.until} ${w.note}`}>
               <b>{w.until ? longDate(w.until) : 'No date'}</b>
               <span>
                 Waits for {nameOf(choices.waits, w.kind)}

@@ -89,7 +89,7 @@ function Unsent() {
       {rows.length > 0 && (
         <ul>
           {rows.map((u) => (
-            <li>
+            <li key={u.key}>
               <span>
                 <b>{u.refused ? 'Not taken' : 'Unsent'}</b> {u.what}
                 {u.refused ? `: ${failureText(u.refused)}` : ''}

@@ -101,6 +101,8 @@ function SheetLine({ row }: { row: SheetRow }) {
       return <Row row={row} />;
   }
 }
+/* What is open under a row stays with it when rows are put in above: a pointer alone counts rows. */
+const lineKey = (r: SheetRow) => r.task ?? `${r.kind} ${(r.pointer ?? '').replace(/\d+/g, '')} ${r.what} ${r.detail}`;
 /* Rows one after another; neighbors of a kind stand in one ruled block. */
 export function SheetRows({ rows }: { rows: SheetRow[] }) {
   const blocks: SheetRow[][] = [];
@@ -120,7 +122,7 @@ export function SheetRows({ rows }: { rows: SheetRow[] }) {
       {blocks.map((b) => (
         <div class={kindOf(b[0])}>
           {b.map((r) => (
-            <SheetLine row={r} />
+            <SheetLine key={lineKey(r)} row={r} />
           ))}
         </div>
       ))}

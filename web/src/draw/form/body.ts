@@ -18,6 +18,10 @@ export interface Views {
   d: number;
   h: number;
   bow: number;
+  count: number; /* alike */
+  behind: number; /* of them, as many are drawn behind the first, each so far aside and up */
+  stepX: number;
+  stepY: number;
 }
 export type Faces = Pick<Views, 'front' | 'side'>;
 

@@ -24,7 +24,7 @@ export function MixedBefore({ piece, colors }: { piece: string; colors: (string 
   return (
     <ul class="rows gap">
       {same.slice(0, 3).map((b) => (
-        <li class="when">
+        <li class="when" key={b.id}>
           <b>Mixed before</b>
           <span>
             <a href={`/batches/${encodeURIComponent(b.id)}`}>{b.name ?? b.id}</a>

@@ -95,7 +95,7 @@ export function Kept({ name }: { name: (id: string) => string }) {
       </header>
       <ul class="things">
         {rows.map((r) => (
-          <li class="thing kept">
+          <li class="thing kept" key={r.id}>
             <div class="two-sw" aria-hidden="true">
               <i style={{ background: r.target }} />
               <i style={{ background: r.color_hex }} />
@@ -137,7 +137,7 @@ export function Batches({ piece, inside }: { piece?: string; inside?: boolean })
   const list = (
       <ul class="things">
         {rows.map((b) => (
-          <li class="thing kept">
+          <li class="thing kept" key={b.id}>
             <div class="two-sw" aria-hidden="true">
               <i style={{ background: b.target }} />
               <i style={{ background: b.dried ?? b.predicted_hex }} />
