@@ -50,10 +50,17 @@ static double move_in(const double *a) {
 static double move_mc_in(const double *a) {
     return wood_move_mm(a[0], a[1], a[2] / 100, a[3] / 100, NULL);
 }
+/* moisture from and to in %: 1 where the equation does not hold */
+static double move_outside(const double *a) {
+    bool outside = false;
+    wood_move_mm(100, .002, a[0] / 100, a[1] / 100, &outside);
+    return outside;
+}
 /* diameter in, G, length in; pounds out */
 static double nail_allowed_lb(const double *a) {
     return wood_nail_allowed_n(a[1], a[0] * MM_PER_IN, a[2] * MM_PER_IN) / N_PER_LBF;
 }
+/* a fourth above 0: in end grain */
 static double screw_n(const double *a) {
     return wood_screw_n(a[1], a[0] * MM_PER_IN, a[2] * MM_PER_IN, a[3] > 0);
 }
@@ -105,6 +112,25 @@ static double offer(const double *a) {
 static double pull(const double *a) { /* old, new, hole, screw: 0 fits, 1 limit, 3 drill */
     return fastener_pull(a[0], a[1], a[2], a[3], a[4]).fit;
 }
+static double pull_usual(const double *a) { /* old, new: the usual screw in the usual hole */
+    return fastener_pull_of(&(struct fitting_pulls){.old_spacing_mm = a[0], .new_spacing_mm = a[1]})
+        .fit;
+}
+static double pull_metric(const double *a) {
+    return fastener_metric_spacing(a[0]);
+}
+static double nail_most_in(const double *a) {
+    return fastener_most_mm(a[0] * MM_PER_IN, a[1] * MM_PER_IN) / MM_PER_IN;
+}
+static double sheet_most_in(const double *a) {
+    return fastener_sheet_most_mm(a[0] * MM_PER_IN) / MM_PER_IN;
+}
+static double cane_sheet_in(const double *a) {
+    return cane_sheet_mm(a[0] * MM_PER_IN) / MM_PER_IN;
+}
+static double cane_groove_mm(const double *a) {
+    return cane_spline_width_mm(a[0]);
+}
 static double pull_screw_in(const double *a) {
     return fastener_pull_screw(&tables_builtin, false, a[0] * MM_PER_IN)->length_mm / MM_PER_IN;
 }
@@ -141,6 +167,13 @@ static const struct formula formulas[] = {
     {"emc_c", emc_c},
     {"move_in", move_in},
     {"move_mc_in", move_mc_in},
+    {"move_outside", move_outside},
+    {"pull_usual", pull_usual},
+    {"pull_metric", pull_metric},
+    {"nail_most_in", nail_most_in},
+    {"sheet_most_in", sheet_most_in},
+    {"cane_sheet_in", cane_sheet_in},
+    {"cane_groove_mm", cane_groove_mm},
     {"nail_allowed_lb", nail_allowed_lb},
     {"screw_n", screw_n},
     {"screw_lb", screw_lb},

@@ -30,6 +30,13 @@ static void amounts(void) {
         CHECK_NEAR(amount_of(&t).high_ml, 100 * exp(1.2815515655 * .2), 1e-6);
         CHECK_NEAR(amount_of(&t).low_ml, 100 * exp(-1.2815515655 * .2), 1e-6);
     }
+    CASE("with what tool and tray keep alone in doubt, the range is theirs (by hand: 100 ml and "
+         "2 x 10..20)") {
+        struct amount_terms t = {1, 1, 10, 0, 0, 0, 10, 20, 2};
+        CHECK_NEAR(amount_of(&t).need_ml, 130, 1e-9);
+        CHECK_NEAR(amount_of(&t).high_ml, 140, 1e-9);
+        CHECK_NEAR(amount_of(&t).low_ml, 120, 1e-9);
+    }
     CASE("measured up, never down, in whole steps of every part") {
         CHECK_NEAR(amount_measured(101, 5, 1), 105, 1e-9);
         CHECK_NEAR(amount_measured(100, 5, 1), 100, 1e-9);
@@ -64,6 +71,18 @@ static void learning(void) {
         CHECK_NEAR(a.factor, 1, .05);
         o[2].confirmed = true;
         CHECK(learn_from(&learn_spread, o, 3, NULL).used == 3);
+    }
+}
+
+static void three_sigma(void) {
+    CASE("a first record is questioned beyond three standard deviations (limits of control charts, "
+         "common practice): e^(3 sqrt(.2^2 + .12^2)) = 2.01") {
+        struct learn_record in = {10, 20, false}, out = {10, 20.3, false};
+        bool questioned;
+        learn_from(&learn_spread, &in, 1, &questioned);
+        CHECK(!questioned);
+        learn_from(&learn_spread, &out, 1, &questioned);
+        CHECK(questioned);
     }
 }
 
@@ -105,6 +124,11 @@ static void cane(void) {
             }
             CHECK(cane_cut(609.6, s, n, &length) == OK);
             CHECK_NEAR(length, brute(609.6, s, n, strip, 0, 0), 1e-9);
+            double left[6], many = NAN;
+            CHECK(cane_cut_many(609.6, s, n, left, &many) == OK);
+            /* first fit by falling height: never too short, at most 1.7 times and one sheet longer
+             * (Coffman, Garey, Johnson, Tarjan 1980) */
+            CHECK(many >= length - 1e-9 && many <= 1.7 * length + 650);
         }
     }
     CASE("a sheet wider than the roll is refused") {
@@ -134,6 +158,7 @@ static void prices(void) {
 int main(void) {
     amounts();
     learning();
+    three_sigma();
     cane();
     prices();
     return check_done();

@@ -80,6 +80,18 @@ static void wait_cases(void) {
         CHECK(task("color") && task("color")->held_by &&
               strstr(task("color")->held_by, "client's yes"));
     }
+    CASE("what waits for two things waits for the later, whichever is said first") {
+        static const char *const both[] = {
+            "},\"waits\":[{\"kind\":\"client\",\"until\":\"2026-10-20\"},{\"kind\":\"part\","
+            "\"before\":\"color\",\"until\":\"2026-10-14\"}]",
+            "},\"waits\":[{\"kind\":\"part\",\"before\":\"color\",\"until\":\"2026-10-14\"},"
+            "{\"kind\":\"client\",\"until\":\"2026-10-20\"}]"};
+        for (int i = 0; i < 2; i++) {
+            CHECK(plan("", both[i]) == OK);
+            CHECK(first_start("color") >= NOW / DAY * DAY + 17 * DAY);
+            CHECK(task("color") && strstr(task("color")->held_by, "client's yes"));
+        }
+    }
     CASE("without a date the usual time is taken and listed as assumed") {
         CHECK(plan("", "},\"waits\":[{\"kind\":\"part\",\"before\":\"drawers_in\"}]") == OK);
         CHECK(first_start("drawers_in") >= NOW + 10 * DAY);

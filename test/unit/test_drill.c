@@ -47,6 +47,11 @@ static void places(void) {
         CHECK(d.fronts[1].pulls == 1);
         CHECK_NEAR(d.fronts[1].pull_mm[0], 200, 1e-9);
         CHECK_NEAR(d.fronts[1].level_mm, 75, 1e-9);
+        struct surface edge[] = {fronts(1, 609.6, 200), fronts(1, 609, 200)}; /* 24 in; less */
+        p = plan_of(edge, 2, NAN, 96);
+        CHECK(drill_make(&p, "/pieces/0", &a, &d, &why) == OK);
+        CHECK(d.fronts[0].pulls == 2 && d.fronts[1].pulls == 1);
+        CHECK_NEAR(d.fronts[0].pull_mm[0], 152.4, 1e-9); /* a quarter: 6 in */
     }
     CASE("the number of pulls that was said beats the width") {
         struct surface rows[] = {fronts(3, 800, 200)};

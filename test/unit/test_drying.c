@@ -49,6 +49,15 @@ static void labels(void) {
         can.label_cure_min = 10;
         CHECK(drying_times(class_of("wb_enamel"), &can, drying_air_label, 1, &d, NULL) == OK);
         CHECK(d.cure_min >= d.handle_min);
+        can = label_unsaid();
+        can.label_touch_min = 600; /* longer than the class takes to handling */
+        CHECK(drying_times(class_of("shellac_pigmented"), &can, drying_air_label, 1, &d, NULL) ==
+              OK);
+        CHECK(d.touch_min == 600 && d.handle_min >= 600 && d.recoat_min >= 600);
+        can = label_unsaid();
+        can.label_recoat_min = 5000; /* longer than the class may wait */
+        CHECK(drying_times(class_of("wb_clear"), &can, drying_air_label, 1, &d, NULL) == OK);
+        CHECK(d.recoat_until_min >= d.recoat_min && d.recoat_min == 5000);
     }
     CASE("air that cannot be is refused and the result untouched") {
         struct drying d = {.touch_min = 7};
@@ -71,6 +80,8 @@ static void nights(void) {
     }
     CASE("hours under the product's minimum count for nothing") {
         CHECK(drying_rate(DRYING_REACTS, day, frost, 7, false) == 0);
+        CHECK(drying_rate(DRYING_REACTS, day, frost, 4, false) >
+              0); /* "not below": at it it dries */
     }
     CASE("air cooled at night holds the same water") {
         double rh = climate_rh_moved(20, .5, 14);
@@ -91,8 +102,28 @@ static void gates(void) {
         CHECK(v.gate == CLIMATE_STOP);
         v = climate_judge(class_of("wb_enamel"), 2, 8, NAN, .5);
         CHECK(v.gate == CLIMATE_GO);
+        v = climate_judge(class_of("wb_enamel"), NAN, 20, 8,
+                          .4); /* the piece came in from outside */
+        CHECK(v.gate == CLIMATE_STOP && v.limit == CLIMATE_COLD);
         v = climate_judge(class_of("wb_enamel"), NAN, 20, NAN, NAN);
         CHECK(v.gate == CLIMATE_WARN && v.limit == CLIMATE_UNCLEAR);
+    }
+}
+
+static void put_right(void) {
+    for (size_t i = 0; i < tables_builtin.product_classes_n; i++) {
+        const struct product_classes_row *c = &tables_builtin.product_classes[i];
+        CASE("air that is put right is air in which it may be used") {
+            for (double degc = 1; degc < 32; degc += 5)
+                for (double rh = .3; rh < .98; rh += .1) {
+                    double to_degc = degc, to_rh = rh;
+                    climate_bring(c, NAN, &to_degc, &to_rh);
+                    CHECK(to_degc >= degc && to_rh <= rh);
+                    to_rh -= 1e-9; /* at the limit itself the last digit decides */
+                    if (climate_judge(c, NAN, to_degc, NAN, to_rh).gate == CLIMATE_STOP)
+                        CHECK(false && "stopped"), printf("%s %g %g\n", c->id, degc, rh);
+                }
+        }
     }
 }
 
@@ -101,5 +132,6 @@ int main(void) {
     labels();
     nights();
     gates();
+    put_right();
     return check_done();
 }

@@ -52,6 +52,21 @@ static void worth(void) {
         }
         CHECK(hours[0] < hours[1] && hours[1] < hours[2] && hours[2] < hours[3]);
     }
+    CASE("worth buying: supplies are planned in whole dollars; where only a quick hand earns the "
+         "pay, "
+         "that is said") {
+        CHECK(do_it("worth", "{\"template\":\"chest\",\"condition\":\"worn\",\"price\":\"$1500\","
+                             "\"pay\":\"$30/h\",\"fee\":\"10 %\",\"year\":2015}") == OK);
+        double offer = said_real(&a, answer, "offer_cent");
+        CHECK(offer > 10000 && fmod(said_real(&a, answer, "supplies_cent"), 100) == 0);
+        snprintf(args, sizeof args,
+                 "{\"template\":\"chest\",\"condition\":\"worn\",\"price\":\"$1500\",\"pay\":"
+                 "\"$30/h\",\"fee\":\"10 %%\",\"year\":2015,\"asked\":\"$%.0f\"}",
+                 floor(offer / 100) - 1);
+        CHECK(do_it("worth", args) == OK);
+        CHECK_TEXT(said(&a, answer, "verdict"), "take");
+        CHECK(strstr(answer, "Keep the hours down."));
+    }
     CASE("worth buying: every condition is planned as a word of the job document") {
         for (size_t i = 0; i < tables_builtin.conditions_n; i++) {
             bool known = false;

@@ -457,6 +457,11 @@ static void test_correct(void) {
         CHECK_NEAR(k.add_ml, 50, 1e-9);
         CHECK_NEAR(k.more_ml, 50, 1e-9);
         CHECK(k.advice == CORRECT_ADD && k.proof.kind == RECIPE_OPTIMAL);
+        c.need_ml = 362; /* 14.5 parts of 25 ml: the half is poured as a whole */
+        CHECK(correct_batch(&c, NULL, &arena, &k, &why) == OK);
+        CHECK(k.after_ml >= 362 && k.after_ml < 362 + 25 + 1e-9);
+        CHECK_NEAR(k.more_ml, k.after_ml - 362, 1e-9); /* over what is needed, not over the batch */
+        c.need_ml = 300;
     }
     CASE("a batch that is right is left alone") {
         c.recipe.target = (struct lab){0, 0, 0};

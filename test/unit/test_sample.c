@@ -79,6 +79,16 @@ int main(void) {
         CHECK_NEAR(sample_recipe_variance((void *)(size_t)m, parts, PAINTS), after.variance,
                    1e-9 * after.variance);
     }
+    CASE("length of a doubt equal in three directions: tables of F (F.90(3, 6) = 3.289) and of the "
+         "normal distribution, from memory") {
+        double mean, limit90, d = sample_discrepancy(m), axis = sqrt(4 + d * d);
+        sample_doubt(m, 0, 3 * 4, &mean, &limit90);
+        CHECK_NEAR(limit90 / axis, sqrt(3 * 3.289), .03);
+        /* sqrt(8 / pi), and sqrt(3) G(5/2) / G(3) for Student's t with 6 degrees of freedom */
+        CHECK_NEAR(mean / axis, 1.5958 * 1.1512, .03);
+        sample_doubt(m, 10 * axis, 3 * 4, &mean, &limit90); /* far off only the way there counts */
+        CHECK_NEAR(limit90 / axis, 10 + 1.2816 + 1. / 10, .15);
+    }
     CASE("the same input gives the same fit") {
         const struct sample_model *again = NULL;
         CHECK(sample_fit(&x.w, x.known, PAINTS, reading, 6, NULL, &arena, &again, NULL) == OK);

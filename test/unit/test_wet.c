@@ -2,6 +2,7 @@
  * it. */
 #include "core/base/random.h"
 #include "core/color/wet.h"
+#include "core/work/wet_pairs.h"
 #include "test/check.h"
 
 #include <math.h>
@@ -10,11 +11,38 @@ static struct lab dried(struct lab wet) { /* the truth of the simulated paint */
     return (struct lab){wet.l - 4, wet.a * 1.1, wet.b * 1.1};
 }
 
+static void pairs_of_samples(void) {
+    struct paint cans[2] = {{.id = "white", .class = "wb_enamel"},
+                            {.id = "black", .class = "wb_enamel"}};
+    struct mix_item one[2] = {{"white", 3}, {"black", 1}}, twice[2] = {{"black", 2}, {"white", 6}},
+                    near[2] = {{"white", 3}, {"black", 1.2}};
+    struct sample samples[2] = {
+        {.id = "w", .items = one, .items_n = 2, .wet = YN_YES, .color = {"x", {50, 0, 0}}},
+        {.id = "d", .items = twice, .items_n = 2, .color = {"y", {46, 0, 0}}}};
+    struct shelf shelf = {.paints = cans, .paints_n = 2, .samples = samples, .samples_n = 2};
+    struct wet_pair *found;
+    struct arena a;
+    size_t n;
+    arena_init(&a, alloc_heap(), 0);
+    CASE("wet and dry are a pair when the mix is the same, whatever it is counted in") {
+        CHECK(wet_pairs_find(&shelf, "wb_enamel", &a, &found, &n) == OK && n == 1);
+        CHECK(n && found[0].wet.l == 50 && found[0].dry.l == 46);
+        samples[1].items = near; /* a fifth more black is another paint */
+        CHECK(wet_pairs_find(&shelf, "wb_enamel", &a, &found, &n) == OK && n == 0);
+    }
+    CASE("a length of three equal axes is sqrt(3) of one") {
+        struct wet_shift s = {.expected = 3};
+        CHECK_NEAR(3 * wet_dried_sd(&s) * wet_dried_sd(&s), 9, 1e-12);
+    }
+    arena_free(&a);
+}
+
 int main(void) {
     struct wet_pair pair[40];
     struct wet_shift s = {.pairs = 99};
     struct random r;
     random_seed(&r, 5);
+    pairs_of_samples();
     for (int i = 0; i < 40; i++) {
         pair[i].wet = (struct lab){20 + 60 * random_unit(&r), 60 * random_unit(&r) - 30,
                                    60 * random_unit(&r) - 30};
@@ -56,6 +84,19 @@ int main(void) {
             square += off * off / 2000;
         }
         CHECK(s.expected / sqrt(square) > 0.75 && s.expected / sqrt(square) < 1.33);
+    }
+    CASE("grays say nothing of chroma: two readings off by 1 are no factor of 1.5") {
+        struct wet_pair gray[3] = {
+            {{30, 2, 0}, {30, 3, 0}}, {{50, 0, 2}, {50, 0, 3}}, {{70, -2, 0}, {70, -3, 0}}};
+        CHECK(wet_learn(gray, 3, &s, NULL) == OK);
+        CHECK(s.chroma > 1 && s.chroma < 1.1);
+    }
+    CASE("pairs that never move leave what is expected before any: 1.5, counted as three") {
+        struct wet_pair still[3] = {
+            {{30, 9, 0}, {30, 9, 0}}, {{50, 0, 9}, {50, 0, 9}}, {{70, -9, 0}, {70, -9, 0}}};
+        CHECK(wet_learn(still, 3, &s, NULL) == OK);
+        CHECK(s.lightness == 0 && fabs(s.chroma - 1) < 1e-12);
+        CHECK_NEAR(s.expected, 1.5 * sqrt(3. / 6), 1e-9);
     }
     CASE("black, white, gray and contradicting pairs stay finite and within 0 to 100") {
         struct wet_pair odd[4] = {{{0, 0, 0}, {0, 0, 0}},

@@ -1,0 +1,185 @@
+/* What the shop knows, holds and shares changes what a piece takes and costs: its records,
+ * leftovers, batches, sets, what it asks at least. */
+#include "test/check.h"
+#include "test/unit/costs_room.h"
+
+static const struct amount *amount(const struct trade_room *r, enum coat_role role) {
+    for (size_t i = 0; i < r->plan.amounts.n; i++)
+        if (r->plan.amounts.rows[i].role == role) return &r->plan.amounts.rows[i];
+    return NULL;
+}
+
+static void records(void) {
+    struct trade_room r;
+    CASE("a shop that loses twice as much reckons with twice the loss") {
+        struct learnt twice = {"loss", "wb_enamel", NULL, 2, .1, 5, NULL, NULL, 0};
+        open(&r);
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 0);
+        CHECK(rooms(&r, NULL) == OK);
+        double usual = amount(&r, ROLE_COLOR)->loss_frac;
+        r.shop.learnt = &twice, r.shop.learnt_n = 1;
+        CHECK(rooms(&r, NULL) == OK);
+        CHECK_NEAR(amount(&r, ROLE_COLOR)->loss_frac, 2 * usual, 1e-9);
+        trade_close(&r);
+    }
+    CASE("the first coat on bare wood goes in: the low end of what a liter covers (by hand: one "
+         "coat on 2 m2)") {
+        const struct product_classes_row *c = tables_builtin.product_classes;
+        open(&r);
+        r.piece.finish = "bare";
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 0);
+        CHECK(rooms(&r, NULL) == OK);
+        const struct amount *first = amount(&r, ROLE_PRIMER);
+        CHECK(first && first->coats == 1);
+        while (first && strcmp(c->id, first->class)) c++;
+        CHECK_NEAR(first ? first->film_ml : 0, 2000 / c->spread_low_m2_per_l, 1e-6);
+        trade_close(&r);
+    }
+    CASE("an area from a template is known less well than one that was measured") {
+        double doubt[2];
+        for (int i = 0; i < 2; i++) {
+            open(&r);
+            r.piece.template = i ? "chest" : NULL;
+            trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 0);
+            CHECK(rooms(&r, NULL) == OK);
+            const struct amount *a = amount(&r, ROLE_COLOR);
+            doubt[i] = a->high_ml / a->need_ml;
+            trade_close(&r);
+        }
+        CHECK(doubt[1] > doubt[0]);
+    }
+}
+
+static void batches(void) {
+    struct mix_item from = {"a", 1};
+    struct paint cans[2] = {
+        {.id = "a",
+         .class = "wb_enamel",
+         .leftover_of = &from,
+         .leftover_of_n = 1,
+         .stock_ml = 5000,
+         .size_ml = NAN,
+         .cost_cent = NAN},
+        {.id = "b", .class = "wb_enamel", .stock_ml = 5000, .size_ml = 1000, .cost_cent = 2000}};
+    struct recipe_line lines[2] = {{"a", "a", 3, NAN}, {"b", "b", 1, NAN}};
+    struct mixed_batch mixed = {.id = "m", .name = "m", .ml = 5000};
+    struct trade_room r;
+    for (int i = 0; i < 2; i++)
+        cans[i].smallest_ml = cans[i].label_spread_m2_per_l = cans[i].density_g_per_ml = NAN;
+    open(&r);
+    trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 0);
+    CHECK(trade_coats(&r, NULL) == OK);
+    r.shelf.paints = cans, r.shelf.paints_n = 2;
+    r.plan.color.lines = lines, r.plan.color.lines_n = 2;
+    CASE("3 + 1 parts are poured in whole parts; of 30 + 1 that would be a third too much") {
+        CHECK(amount_make(&r.room, &r.plan, NULL) == OK);
+        const struct amount *a = amount(&r, ROLE_COLOR);
+        CHECK_NEAR(fmod(a->mix_ml + 1e-9, 4 * 5), 0, 1e-6); /* marks of 5 ml */
+        lines[0].parts = 30;
+        CHECK(amount_make(&r.room, &r.plan, NULL) == OK);
+        a = amount(&r, ROLE_COLOR);
+        CHECK(a->mix_ml >= a->high_ml && a->mix_ml < a->high_ml + 5);
+        lines[0].parts = 3;
+    }
+    CASE("a leftover is paid for already: only the other quarter costs, $20 a liter") {
+        CHECK(amount_make(&r.room, &r.plan, NULL) == OK);
+        const struct amount *a = amount(&r, ROLE_COLOR);
+        CHECK_NEAR(a->cost_cent, a->mix_ml / 4 * 2, 1e-6);
+    }
+    CASE("a batch that holds more than is wanted leaves all the rest") {
+        r.plan.color.batch = "m", r.piece.batch = &mixed;
+        CHECK(amount_make(&r.room, &r.plan, NULL) == OK);
+        const struct amount *a = amount(&r, ROLE_COLOR);
+        CHECK_NEAR(a->left_ml, 5000 - a->need_ml, 1e-6);
+        CHECK_NEAR(a->mixed_ml, a->mix_ml, 1e-9);
+    }
+    CASE("a card and a batch that sister pieces share are charged by what each takes of it") {
+        r.plan.color.mixes = true, r.plan.batch_others_frac = .6;
+        CHECK(price_make(&r.room, &r.plan, NULL) == OK);
+        CHECK_NEAR(line(&r, "samples")->hours, .4 * 25 / 60, 1e-9); /* operations.tsv: 10 + 15 */
+    }
+    trade_close(&r);
+}
+
+/* The price at which an hour earns so much (by hand: nothing is sold, so there is no fee). */
+static double price_for(const struct price *p, double hour_cent) {
+    return p->hours * hour_cent + p->material_cent + p->overhead_cent;
+}
+
+static void prices(void) {
+    struct trade_room r;
+    open(&r);
+    trade_surface(&r, "case", "sides", TREAT_PAINT, 3, 0);
+    CHECK(rooms(&r, NULL) == OK);
+    struct price p = r.plan.price;
+    CASE("worth it is what earns the rate, to the cent") {
+        r.piece.agreement.quoted_cent = price_for(&p, 4000);
+        CHECK(rooms(&r, NULL) == OK && r.plan.price.worth_it == YN_YES);
+        r.piece.agreement.quoted_cent = price_for(&p, 3990);
+        CHECK(rooms(&r, NULL) == OK && r.plan.price.worth_it == YN_NO);
+        CHECK_NEAR(r.plan.price.hour_cent, 3990, 1e-6);
+    }
+    CASE("a quarter off is bargaining, below two thirds of the rate one is told to ask more") {
+        r.piece.agreement.quoted_cent = price_for(&p, 3000);
+        CHECK(rooms(&r, NULL) == OK && !says(&r.plan.price.notices, "Ask more", RANK_MIND));
+        r.piece.agreement.quoted_cent = price_for(&p, 2600);
+        CHECK(rooms(&r, NULL) == OK && says(&r.plan.price.notices, "Ask more", RANK_MIND));
+    }
+    CASE("a dollar under what the work costs is said") {
+        r.piece.agreement.quoted_cent = r.plan.price.minimum_cent;
+        CHECK(rooms(&r, NULL) == OK && !says(&r.plan.price.notices, "The quoted price", RANK_MIND));
+        r.piece.agreement.quoted_cent -= 100;
+        CHECK(rooms(&r, NULL) == OK && says(&r.plan.price.notices, "The quoted price", RANK_MIND));
+    }
+    CASE("the least that a job is done for counts once for all pieces of a client") {
+        r.piece.agreement.quoted_cent = NAN;
+        r.shop.minimum_cent = 1e6;
+        CHECK(rooms(&r, NULL) == OK && r.plan.price.price_cent == 1e6);
+        r.plan.minimum_others_frac = .75;
+        CHECK(price_make(&r.room, &r.plan, NULL) == OK && r.plan.price.price_cent == 250000);
+    }
+    trade_close(&r);
+}
+
+static void supplies(void) {
+    static const char *two_tone[] = {"two_tone"};
+    struct trade_room r;
+    CASE("tape: 15 % more than the edge, in tenths of a roll of 50 m (common practice)") {
+        open(&r);
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 0)->mask_edge_mm = 100000;
+        CHECK(rooms(&r, NULL) == OK);
+        CHECK_NEAR(supply(&r, "tape")->count, 2.3, 1e-9);
+        trade_close(&r);
+    }
+    CASE("tape around a second color nobody placed: four sides of one square of its area") {
+        open(&r);
+        r.piece.wanted.effects = two_tone, r.piece.wanted.effects_n = 1;
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 16, 0);
+        CHECK(rooms(&r, NULL) == OK);
+        double around_m = 0;
+        for (size_t i = 0; i < r.plan.coats.n; i++)
+            if (!strcmp(r.plan.coats.rows[i].operation, "two_tone"))
+                around_m += 4 * sqrt(r.plan.coats.rows[i].area_m2);
+        CHECK(around_m > 8); /* of 16 m2 */
+        CHECK_NEAR(supply(&r, "tape")->count, ceil(around_m * 1.15 / 5) / 10, 1e-9);
+        trade_close(&r);
+    }
+    CASE("a small piece takes two rags all the same; each piece of a pair its own anchor") {
+        open(&r);
+        r.piece.width_mm = 900, r.piece.depth_mm = 300, r.piece.height_mm = 1800;
+        r.piece.template = "bookcase", r.piece.count = 2;
+        trade_surface(&r, "case", "sides", TREAT_PAINT, .2, 0);
+        CHECK(rooms(&r, NULL) == OK);
+        CHECK(supply(&r, "rag")->count == 2);
+        CHECK(supply(&r, "anchor")->count == 2);
+        trade_close(&r);
+    }
+}
+
+int main(void) {
+    records();
+    batches();
+    prices();
+    supplies();
+    return check_done();
+}
