@@ -457,6 +457,10 @@ static void test_correct(void) {
         CHECK_NEAR(k.add_ml, 50, 1e-9);
         CHECK_NEAR(k.more_ml, 50, 1e-9);
         CHECK(k.advice == CORRECT_ADD && k.proof.kind == RECIPE_OPTIMAL);
+        c.good = 2.5, c.recipe.items_max = 3; /* a fresh one would do too, but costs more */
+        CHECK(correct_batch(&c, NULL, &arena, &k, &why) == OK);
+        CHECK(k.fresh.difference <= 2.5 && k.fresh_cent > k.add_cent && k.advice == CORRECT_ADD);
+        c.good = .2, c.recipe.items_max = 2;
         c.need_ml = 362; /* 14.5 parts of 25 ml: the half is poured as a whole */
         CHECK(correct_batch(&c, NULL, &arena, &k, &why) == OK);
         CHECK(k.after_ml >= 362 && k.after_ml < 362 + 25 + 1e-9);
