@@ -74,9 +74,10 @@ static enum status lots_fill(const struct palette *p, const struct shelf *shelf,
     out->lots = arena_print(
         a,
         "Another can of %s: begins with what %s taught of that. Alone the two are expected %.1f "
-        "apart: lots differ by about 1, and by %.0f %% in tinting strength (common practice). A "
+        "apart: lots differ by about 0.7, and by %.0f %% in tinting strength (what makers accept). "
+        "A "
         "card of this can settles it. For one piece pour both together first.",
-        name, there, out->lots_apart, 100 * SAMPLE_LOT);
+        name, there, out->lots_apart, 100 * SAMPLE_LOT_STRENGTH);
     return out->lots ? OK : E_MEMORY;
 }
 

@@ -48,9 +48,14 @@ enum {
 #define SAMPLE_DISCREPANCY 1.0 /* per axis, CIEDE2000; where too few samples say otherwise */
 
 /* Two cans of one paint, of different lots, as a share of what is unknown of a paint never seen
- * before: tinting strength within 6 % (sd), and alone they dry about 1 CIEDE2000 apart, what makers
- * accept from lot to lot. Common practice, from memory: no measured series of lots was found. */
-#define SAMPLE_LOT 0.07
+ * before. ln K of a band is then off by SAMPLE_LOT_STRENGTH (sd: the terms above in quadrature, the
+ * higher cosines at their mean square), as of two pigments that are each taken up to a tenth from
+ * the reference (ISO1248; evenly between: .1 sqrt(2 / 3) = .08), and alone two cans dry about 0.7
+ * apart, between what suppliers keep to (0.5 from the standard, each) and what is commonly called a
+ * match (1.0) (COLORTOL). No measured series of lots was found; test methods (D4838) set no limit.
+ */
+#define SAMPLE_LOT 0.05
+#define SAMPLE_LOT_STRENGTH 0.08
 
 struct sample_paint {
     struct pigment prior;

@@ -159,10 +159,18 @@ static int pour_max(const struct paint *p, double batch_ml, int parts) {
     return most > parts ? parts : (int)most;
 }
 
+/* The jar's own smallest pour in parts: what cannot be measured is in no recipe. */
+static int pour_min(const struct paint *p, double batch_ml, int parts) {
+    if (!(p->smallest_ml > 0) || !(batch_ml > 0)) return 1;
+    const double least = ceil(p->smallest_ml / batch_ml * parts - 1e-9);
+    return least > parts ? parts + 1 : least > 1 ? (int)least : 1;
+}
+
 static bool cannot_pour(const struct paint *p, double batch_ml, int parts) {
-    if (p->stock_ml == 0) return true;
+    const int least = pour_min(p, batch_ml, parts);
+    if (p->stock_ml == 0 || least > parts) return true;
     return p->leftover_of_n && !isnan(p->stock_ml) && !isnan(batch_ml) &&
-           pour_max(p, batch_ml, parts) == 0;
+           pour_max(p, batch_ml, parts) < least;
 }
 
 static enum status mixing_make(const struct room *r, const struct palette *palette,
@@ -178,6 +186,7 @@ static enum status mixing_make(const struct room *r, const struct palette *palet
         m.paints[i] = (struct recipe_paint){
             .pigment = &palette->paints[i].pigment,
             .use = not_poured ? RECIPE_NEVER : RECIPE_MAY,
+            .pour_min = pour_min(p, batch_ml, parts),
             .pour_max = pour_max(p, batch_ml, parts),
             .binder = palette->paints[i].binder,
             .cost_cent = p->size_ml > 0 && !isnan(p->cost_cent) ? p->cost_cent / p->size_ml : 0,
@@ -331,8 +340,8 @@ static enum status mix(const struct room *r, const char *at, const struct palett
     if (!s) s = search_nearer(r, palette, c, batch_ml, said <= 0, limit, &found, why);
     if (s == E_IMPOSSIBLE) {
         note(r, c, RANK_MIND, "stock",
-             "No mix of this color can be made from what is left on the shelf. Buy paint, or put "
-             "the stock right.");
+             "No mix of this color can be made from what is left on the shelf, in pours that can "
+             "be measured. Buy paint, or put the stock and the jars' smallest pours right.");
         return OK;
     }
     if (s) return s;

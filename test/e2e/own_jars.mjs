@@ -216,6 +216,16 @@ await check('coats of a jar that was tried over black and white are reckoned fro
   same([coats({}), coats({ hides_in: 1 }), coats({ hides_in: 3 })], [3, 2, 2], 'over a white primer');
   must(coats({ hides_in: 6 }) > 3, 'a jar that took six');
 });
+await check('a plan pours no less of a jar than can be poured of it', () => {
+  const file = join(dir, 'small.json'), pours = (smallest) => {
+    writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, shop: { smallest: '5 ml' }, shelf: { paints: [{ id: 'white', class: 'wb_enamel', color: '#f4f2ec', stock: '2 L' }, { id: 'blue', class: 'wb_enamel', color: '#24348c', stock: '1 L', smallest }] }, pieces: [{ id: 'stand', template: 'nightstand', width: '300 mm', depth: '300 mm', height: '300 mm', finish: 'shellac', wanted: { color: '#8f98c4' } }] }));
+    return JSON.parse(run(program, ['plan', file, '--json']).out).pieces[0].color.lines;
+  };
+  const free = pours(undefined).find((l) => l.paint === 'blue');
+  must(free && free.volume_ml < 60, `${free?.volume_ml} ml of blue`);
+  for (const least of [Math.ceil(free.volume_ml) + 1, 60, 2000])
+    must(pours(`${least} ml`).every((l) => l.paint !== 'blue' || l.volume_ml >= least), `less than ${least} ml of blue`);
+});
 await check('a mix hides as its jars were seen to: in the plan, on the days and on the Color page alike', () => {
   const { ask } = shop('hides', { white: '#f4f2ec', yellow: '#f2c01e', black: '#201f1e' }), file = join(dir, 'gray.json');
   writeFileSync(file, JSON.stringify({ template: 'nightstand', width: '18 in', depth: '15 in', height: '26 in', finish: 'shellac', tests: { rag: 'clean' }, now_color: '#5b3a28', wanted: { color: '#efe5c0', primer: 'shellac_clear' } }));

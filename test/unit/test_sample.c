@@ -174,9 +174,9 @@ int main(void) {
         CHECK(ciede2000(new.color, truth_of(&x, &was)) <
               ciede2000(alone.color, truth_of(&x, &was)));
         CHECK(new.expected < 0.7 * alone.expected);
-        /* alone, two lots dry about 1 apart; with white, within 6 % of strength */
+        /* alone, two lots dry somewhat apart */
         CHECK(sample_apart(m, &masstone, &of_new, &apart, NULL) == OK);
-        CHECK(apart > 0.5 && apart < 1.5);
+        CHECK(apart > 0.3 && apart < 1.1);
         CHECK(sample_apart(m, &masstone, &masstone, &apart, NULL) == OK);
         CHECK_NEAR(apart, 0, 1e-9);
         CHECK(sample_apart(m, &was, &is, &apart, NULL) == OK);
@@ -201,8 +201,10 @@ int main(void) {
         two[PAINTS].of = PAINTS + 1;
         CHECK(sample_fit(&x.w, two, PAINTS + 1, all, 7, NULL, &arena, &m, NULL) == E_REFERENCE);
     }
-    CASE("the lots of any color dry about 1 apart") {
-        /* light, middle and dark, gray and strong: in the mean what makers accept, none absurd */
+    CASE("the lots of any color dry between half a unit and one apart (COLORTOL: 0.5 is what "
+         "suppliers "
+         "keep to, below 1.0 a good match)") {
+        /* light, middle and dark, gray and strong */
         static const struct lab can[PAINTS + 4] = {{95, 0, 3},    {82, 4, 78}, {60, 15, 48},
                                                    {48, 58, 38},  {40, 8, 15}, {30, 12, -45},
                                                    {35, -30, -5}, {12, 0.5, 0}};
@@ -220,10 +222,35 @@ int main(void) {
             lots[1].shape_sd = 1;
             CHECK(sample_fit(&x.w, lots, 2, NULL, 0, NULL, &arena, &m, NULL) == OK);
             CHECK(sample_apart(m, &one, &other, &apart, NULL) == OK);
-            CHECK(apart > 0.2 && apart < 2); /* whites least */
+            CHECK(apart > 0.15 && apart < 1.5); /* whites least */
             sum += apart / (PAINTS + 4);
         }
-        CHECK(sum > 0.7 && sum < 1.3); /* common practice: about 1 is accepted from lot to lot */
+        CHECK(sum > 0.5 && sum < 1);
+    }
+    CASE("in a tint two lots of a dark paint differ as pigments within a tenth of strength do: .08 "
+         "(ISO1248)") {
+        const struct lab white = {96, 0, 2}, blue = {22, 5, -30};
+        struct sample_paint can[3] = {
+            {.prior = pigment_of_color(&x.w, white, NULL), .color = white},
+            {.prior = pigment_of_color(&x.w, blue, NULL), .color = blue},
+            {.prior = pigment_of_color(&x.w, blue, NULL), .color = {NAN, 0, 0}}};
+        for (int i = 0; i < 3; i++) can[i].color_sd = SAMPLE_COLOR_SD, can[i].shape_sd = 1;
+        can[2].another_can = true, can[2].of = 1;
+        const struct sample_mix tint = {2, {0, 1}, {20, 1}}, lot = {2, {0, 2}, {20, 1}};
+        double apart, square = 0;
+        CHECK(sample_fit(&x.w, can, 3, NULL, 0, NULL, &arena, &m, NULL) == OK);
+        CHECK(sample_apart(m, &tint, &lot, &apart, NULL) == OK);
+        for (int way = -1; way <= 1; way += 2) { /* worked out apart: all of its K off by that */
+            struct pigment two[2] = {can[0].prior, can[1].prior};
+            const double volume[2] = {20, 1};
+            const struct spectrum was = pigment_mix_reflectance(two, volume, 2);
+            for (int b = 0; b < SPECTRUM_BANDS; b++) two[1].k[b] *= exp(way * SAMPLE_LOT_STRENGTH);
+            const struct spectrum is = pigment_mix_reflectance(two, volume, 2);
+            const double off = ciede2000(lab_of_xyz(xyz_of_spectrum(&x.w, &was), x.w.white),
+                                         lab_of_xyz(xyz_of_spectrum(&x.w, &is), x.w.white));
+            square += off * off / 2;
+        }
+        CHECK(apart > 0.7 * sqrt(square) && apart < 1.4 * sqrt(square));
     }
     CASE("500 samples that contradict each other give finite numbers and wide doubt") {
         static struct sample_reading mess[500];
