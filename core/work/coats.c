@@ -42,6 +42,7 @@ static const char *coat_text(const struct build *b, const struct operations_row 
 static void coat_times(struct build *b, struct coat *c, const struct paint *can) {
     if (!c->class) return;
     struct coat_dry d = coat_dry(b->r, c->class, can);
+    c->dries_as = can;
     c->touch_min = d.touch_min, c->recoat_min = d.recoat_min;
     c->recoat_until_min = d.recoat_until_min;
     c->handle_min = d.handle_min, c->cure_min = d.cure_min, c->film_um = d.film_um;

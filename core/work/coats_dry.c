@@ -9,7 +9,7 @@
 
 struct coat_dry coat_dry(const struct room *r, const char *class, const struct paint *can) {
     const struct product_classes_row *row = product_class_of(r->t, class);
-    struct coat_dry none = {NAN, NAN, NAN, NAN, NAN, NAN, "CP"};
+    struct coat_dry none = {NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, 1, "CP"};
     if (!row) return none;
     struct air air = {r->shop->day_degc, r->shop->humidity_frac};
     if (isnan(air.degc)) air.degc = drying_air_class.degc;
@@ -19,12 +19,14 @@ struct coat_dry coat_dry(const struct room *r, const char *class, const struct p
     struct drying d;
     if (drying_times(row, can, air, NAN, &d, NULL) != OK) return none;
     const struct learnt *l = learnt_of(r->shop, r->piece->id, "drying", class, NULL);
-    if (l && !d.label) { /* the shop's own clock; a can's label speaks for itself */
+    if (d.label) l = NULL; /* a can's label speaks for itself */
+    if (l) {               /* the shop's own clock */
         d.touch_min *= l->factor, d.recoat_min *= l->factor, d.handle_min *= l->factor;
         d.recoat_until_min = fmax(d.recoat_until_min, d.recoat_min);
         d.cure_min = fmax(d.cure_min, d.handle_min);
     }
     double until = isinf(d.recoat_until_min) ? NAN : d.recoat_until_min;
-    return (struct coat_dry){d.touch_min, d.recoat_min, until,      d.handle_min,
-                             d.cure_min,  row->film_um, row->source};
+    return (struct coat_dry){d.touch_min,       d.recoat_min, until,    d.handle_min,
+                             d.cure_min,        row->film_um, air.degc, air.rh_frac,
+                             l ? l->factor : 1, row->source};
 }

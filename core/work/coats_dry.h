@@ -6,6 +6,9 @@
 
 struct coat_dry {
     double touch_min, recoat_min, recoat_until_min, handle_min, cure_min, film_um;
+    double degc,
+        rh_frac;        /* the air it is planned for: no colder or damper than it may be used in */
+    double shop_factor; /* the shop's own clock; 1 where a label spoke, or nothing is on record */
     const char *source;
 };
 

@@ -1,6 +1,7 @@
 /* Where the figures of a coat come from: its minutes, how many coats, when the next may follow.
  * Done when all rows stand, for rows are merged and minutes added while they are chosen. */
 #include "core/work/coats_build.h"
+#include "core/work/coats_dry.h"
 #include "core/work/learn.h"
 #include "core/work/method.h"
 
@@ -21,29 +22,40 @@ static void records(struct ledger *l, struct basis *e, const struct learnt *by) 
 
 static void drying_inputs(const struct build *b, const struct coat *k, struct basis *e) {
     const struct room *r = b->r;
+    struct ledger *l = r->ledger;
     const struct product_classes_row *row = product_class_of(r->t, k->class);
-    const struct paint *can = shelf_paint(r->shelf, k->product);
+    const struct paint *can = k->dries_as;
+    const struct coat_dry d = coat_dry(r, k->class, can);
+    const struct shop *shop = r->shop;
     bool label = can && can->label_recoat_min > 0;
     double said = label ? can->label_recoat_min : row ? row->recoat_min : NAN;
     if (!(said > 0)) return;
-    basis_number(r->ledger, e, label ? "next coat by the can's label" : "next coat, usually", said,
+    basis_number(l, e, label ? "next coat by the can's label" : "next coat, usually", said,
                  DIM_DURATION);
-    basis_number(r->ledger, e, "the shop by day", r->shop->day_degc, DIM_TEMPERATURE);
-    basis_number(r->ledger, e, "humidity", r->shop->humidity_frac, DIM_FRACTION);
-    basis_number(r->ledger, e, "times longer in that air", k->recoat_min / said, DIM_NONE);
-    records(r->ledger, e, taught(b, "drying", k->class));
+    basis_number(l, e, "the shop by day", shop->day_degc, DIM_TEMPERATURE);
+    if (d.degc > shop->day_degc)
+        basis_number(l, e, "warmed to what it needs", d.degc, DIM_TEMPERATURE);
+    basis_number(l, e, "humidity", shop->humidity_frac, DIM_FRACTION);
+    if (d.rh_frac < shop->humidity_frac)
+        basis_number(l, e, "brought down to what it stands", d.rh_frac, DIM_FRACTION);
+    basis_number(l, e, "times longer in that air", d.recoat_min / said / d.shop_factor, DIM_NONE);
+    if (k->recoat_min > d.recoat_min)
+        basis_number(l, e, "on laminate no sooner than", k->recoat_min, DIM_DURATION);
+    const struct learnt *by = taught(b, "drying", k->class);
+    if (by && d.shop_factor == by->factor) records(l, e, by);
 }
 
 static void recoat_explain(const struct build *b, size_t row) {
     const struct room *r = b->r;
     const struct coat *k = &b->p->coats.rows[row];
     if (!k->class || isnan(k->recoat_min)) return;
-    const struct paint *can = shelf_paint(r->shelf, k->product);
+    const struct paint *can = k->dries_as;
     const struct learnt *l = taught(b, "drying", k->class);
     struct basis *e = ledger_basis(
         r->ledger, ROOM_TEXT(r, "%s/coats/rows/%zu/recoat_min", r->at, row),
-        "what the can's label says, else what is usual for the class, brought to the shop's air; "
-        "the shop's own times where it has records",
+        "what the can's label says, else what is usual for the class, brought to the shop's air "
+        "(no colder or damper than it may be used in: until then it waits); the shop's own times "
+        "where it has records",
         l ? learnt_source(r->ledger->arena, l) : "CP",
         can && can->label_recoat_min > 0 ? CERTAINTY_LABEL
         : l                              ? CERTAINTY_MEASURED

@@ -158,10 +158,11 @@ struct coat {
     double ready_min;  /* of it: the group's share of getting ready and cleaning up */
     double session_min; /* the whole of that, each time the tool is taken up afresh */
     double touch_min, recoat_min, recoat_until_min, handle_min, cure_min; /* in this climate */
-    double film_um;                                                       /* dry, one coat */
-    struct color_said color; /* of a color coat that is not the piece's own color; text NULL */
-    bool again;              /* more coats on part of an area that an earlier row counts */
-    int64_t color_row;       /* of color coats: 0 the piece's color, n row n - 1 of its colors[] */
+    const struct paint *dries_as; /* whose label was read for them; NULL: no can is at hand */
+    double film_um;               /* dry, one coat */
+    struct color_said color;      /* of a color coat that is not the piece's own color; text NULL */
+    bool again;                   /* more coats on part of an area that an earlier row counts */
+    int64_t color_row; /* of color coats: 0 the piece's color, n row n - 1 of its colors[] */
     const char *source;
     enum certainty certainty;
 };
