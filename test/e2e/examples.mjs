@@ -74,7 +74,7 @@ await check('a figure has one basis, and its inputs make it', () => {
       p.coats.rows.forEach((k, i) => {
         const b = r.basis[`/pieces/${n}/coats/rows/${i}/hands_min`];
         near(k.hands_min, input(b, 'getting ready and cleaning up') + (input(b, 'the area, usually') * input(b, 'here times') || input(b, 'the work')), k.id);
-        if (k.recoat_min && k.class) must(Math.abs(input(b, 'times longer in that air') * (input(b, 'next coat, usually') || input(b, "next coat by the can's label")) - k.recoat_min) < 1, `${name} ${k.id}: dries ${k.recoat_min}`);
+        if (k.recoat_min && k.class) must(Math.abs(Math.max(input(b, 'times longer in that air') * (input(b, 'next coat, usually') || input(b, "next coat by the can's label")), input(b, 'on laminate no sooner than') || 0) - k.recoat_min) < 1, `${name} ${k.id}: dries ${k.recoat_min}`);
       });
     });
   }
