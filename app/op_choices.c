@@ -1,13 +1,13 @@
 /* What a form may offer: templates with the dimensions they use, finishes, woods, classes, methods,
  * repairs, effects, and the words of every enum. All read from the trade's tables and from the
  * descriptions of the job document, so that a new row or word shows by itself. */
-#include "app/op.h"
+#include "app/gather.h"
 #include "codec/job_desc.h"
 #include "codec/units_text.h"
 #include "core/work/room.h"
 #include "core/work/shape.h"
+#include "core/work/usual.h"
 
-#include <limits.h>
 #include <math.h>
 #include <string.h>
 
@@ -47,28 +47,31 @@ struct choices {
 struct dimension_use {
     const char *member;
     double mm;     /* NAN: not used */
-    int64_t count; /* INT_MIN: not used */
+    int64_t count; /* INT64_MIN: not used */
 };
 
 enum { USES = 11 };
 
-static size_t uses_of(const struct piece_templates_row *t, struct dimension_use out[USES]) {
+static size_t uses_of(const struct piece_templates_row *t, enum unit_system units,
+                      struct dimension_use out[USES]) {
+    struct piece p;
+    usual_sizes(t, units, &p);
     const struct dimension_use all[USES] = {
-        {"width", t->width_mm, INT_MIN},
-        {"depth", t->depth_mm, INT_MIN},
-        {"height", t->height_mm, INT_MIN},
-        {"bow", t->bow_mm, INT_MIN},
-        {"drawers", NAN, t->drawers},
-        {"doors", NAN, t->doors},
-        {"shelves", NAN, t->shelves},
-        {"slats", NAN, t->slats},
-        {"legs", NAN, t->legs},
-        {"leg", t->leg_mm, INT_MIN},
-        {"opening", t->opening_mm, INT_MIN},
+        {"width", p.width_mm, INT64_MIN},
+        {"depth", p.depth_mm, INT64_MIN},
+        {"height", p.height_mm, INT64_MIN},
+        {"bow", p.bow_mm, INT64_MIN},
+        {"drawers", NAN, p.drawers},
+        {"doors", NAN, p.doors},
+        {"shelves", NAN, p.shelves},
+        {"slats", NAN, p.slats},
+        {"legs", NAN, p.legs},
+        {"leg", p.leg_mm, INT64_MIN},
+        {"opening", p.opening_mm, INT64_MIN},
     };
     size_t n = 0;
     for (size_t i = 0; i < USES; i++)
-        if (!isnan(all[i].mm) || all[i].count != INT_MIN) out[n++] = all[i];
+        if (!isnan(all[i].mm) || all[i].count != INT64_MIN) out[n++] = all[i];
     return n;
 }
 
@@ -80,12 +83,12 @@ static bool has_part(const struct tables *t, const char *template, const char *p
     return false;
 }
 
-static const char *usual_json(const struct dimension_use *u, size_t n, struct arena *a) {
+static const char *usual_json(const struct dimension_use *u, size_t n, enum unit_system units,
+                              struct arena *a) {
     const char *out = "{";
     for (size_t i = 0; out && i < n; i++) {
         char text[64];
-        /* to the quarter inch: a start, not a measurement */
-        units_print(DIM_LENGTH, UNITS_US, round(u[i].mm / 6.35) * 6.35, text, sizeof text);
+        units_print(DIM_LENGTH, units, u[i].mm, text, sizeof text);
         out = isnan(u[i].mm)
                   ? arena_print(a, "%s%s\"%s\":%lld", out, i ? "," : "", u[i].member,
                                 (long long)u[i].count)
@@ -94,19 +97,20 @@ static const char *usual_json(const struct dimension_use *u, size_t n, struct ar
     return out ? arena_print(a, "%s}", out) : NULL;
 }
 
-static bool templates_fill(const struct tables *t, struct arena *a, struct choices *c) {
+static bool templates_fill(const struct tables *t, enum unit_system units, struct arena *a,
+                           struct choices *c) {
     c->templates = arena_array(a, t->piece_templates_n, sizeof *c->templates);
     if (!c->templates) return false;
     for (size_t i = 0; i < t->piece_templates_n; i++) {
         const struct piece_templates_row *row = &t->piece_templates[i];
         struct dimension_use u[USES];
-        size_t n = uses_of(row, u);
+        size_t n = uses_of(row, units, u);
         struct template_choice *out = &c->templates[c->templates_n++];
         *out = (struct template_choice){.id = row->id,
                                         .name = row->name,
                                         .uses = arena_array(a, n + 1, sizeof *out->uses),
                                         .uses_n = n,
-                                        .usual = usual_json(u, n, a),
+                                        .usual = usual_json(u, n, units, a),
                                         .leg_is = *row->leg_is ? row->leg_is : NULL,
                                         .opening_is = *row->opening_is ? row->opening_is : NULL};
         if (!out->uses || !out->usual) return false;
@@ -205,7 +209,10 @@ static bool shapes_fill(struct arena *a, struct choices *c) {
 
 static enum status run(struct op_call *call, struct why *why) {
     struct choices *c = call->result;
-    if (templates_fill(call->app->tables, call->arena, c) &&
+    struct shop shop = {.units = UNITS_US};
+    enum status s = call->book ? gather_shop(call, &shop, why) : OK;
+    if (s) return s;
+    if (templates_fill(call->app->tables, shop.units, call->arena, c) &&
         tables_fill(call->app->tables, call->arena, c) && words_fill(call->arena, c) &&
         shapes_fill(call->arena, c))
         return OK;
@@ -224,7 +231,8 @@ static const struct field template_fields[] = {
     F_TEXT(struct template_choice, id, "id"),
     F_TEXT(struct template_choice, name, "name"),
     F_TEXTS(struct template_choice, uses, 32, "members of the piece that it takes"),
-    F_JSON(struct template_choice, usual, "what is taken when nothing is said"),
+    F_JSON(struct template_choice, usual,
+           "what is taken when nothing is said, round in the shop's units"),
     F_TEXT(struct template_choice, leg_is, "what `leg` means here"),
     F_TEXT(struct template_choice, opening_is, "what `opening` means here"),
 };
@@ -256,7 +264,7 @@ static const struct field choices_fields[] = {
 static DESC(desc_choices, struct choices, "choices", "What a form may offer.", choices_fields);
 
 static const struct op rows[] = {
-    {"choices", OP_GET, "/api/choices", NULL, &desc_choices, NULL, 0,
+    {"choices", OP_GET, "/api/choices", NULL, &desc_choices, NULL, OP_READS | OP_BOOKLESS,
      "what may be chosen: templates, finishes, woods, classes, methods, repairs, words", run},
 };
 extern const struct ops ops_choices;

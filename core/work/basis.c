@@ -38,6 +38,13 @@ const char *ledger_small(const struct ledger *l, double mm) {
                      : arena_print(l->arena, "%.3f in", mm / MM_PER_IN);
 }
 
+const char *ledger_words(const struct ledger *l, const char *id) {
+    char *text = arena_text(l->arena, id);
+    for (char *c = text; c && *c; c++)
+        if (*c == '_') *c = ' ';
+    return text;
+}
+
 const char *ledger_degrees(const struct ledger *l, double degc) {
     return l->metric ? arena_print(l->arena, "%.0f \u00b0C", degc)
                      : arena_print(l->arena, "%.0f \u00b0F", degc * 9 / 5 + 32);

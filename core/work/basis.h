@@ -121,6 +121,9 @@ const char *ledger_length(const struct ledger *l, double mm);
 const char *ledger_small(const struct ledger *l, double mm);
 const char *ledger_degrees(const struct ledger *l, double degc); /* "50 °F", "10 °C" */
 
+/* An id as words, where no table has a name for it: "opening_width" is "opening width". */
+const char *ledger_words(const struct ledger *l, const char *id);
+
 /* Grows an arena array to hold one more; for lists whose length is not known before. */
 void *ledger_grow(struct ledger *l, void *rows, size_t n, size_t *cap, size_t size);
 

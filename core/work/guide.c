@@ -2,16 +2,18 @@
 #include "core/work/fact.h"
 #include "core/work/hazard.h"
 #include "core/work/template.h"
+#include "core/work/usual.h"
 
 #include <math.h>
 #include <string.h>
 
-void piece_outline(const struct tables *t, const struct piece *said, struct piece *out) {
+void piece_outline(const struct tables *t, enum unit_system units, const struct piece *said,
+                   struct piece *out) {
     const struct piece_templates_row *usual = template_of(t, said->template);
     *out = *said;
-    if (usual && isnan(out->width_mm)) out->width_mm = usual->width_mm;
-    if (usual && isnan(out->depth_mm)) out->depth_mm = usual->depth_mm;
-    if (usual && isnan(out->height_mm)) out->height_mm = usual->height_mm;
+    if (usual && isnan(out->width_mm)) out->width_mm = usual_length(usual->width_mm, units);
+    if (usual && isnan(out->depth_mm)) out->depth_mm = usual_length(usual->depth_mm, units);
+    if (usual && isnan(out->height_mm)) out->height_mm = usual_length(usual->height_mm, units);
     if (!out->wanted.color.text && !out->wanted.product && !out->wanted.top)
         out->wanted.product = "wb_enamel"; /* what most pieces get, and no recipe to search */
 }
@@ -43,14 +45,6 @@ static const char *bare(const struct guide *g, const char *json) {
     return n >= 2 && *json == '"' ? ROOM_TEXT(g->room, "%.*s", (int)(n - 2), json + 1) : json;
 }
 
-/* An id of a table as people read it. */
-static const char *words(const struct guide *g, const char *id) {
-    char *text = arena_text(g->room->ledger->arena, id);
-    for (char *c = text; c && *c; c++)
-        if (*c == '_') *c = ' ';
-    return text;
-}
-
 static const char *said_of(const struct guide *g, const struct guide_set *s) {
     char member[64];
     if (s->member_n >= sizeof member) return NULL;
@@ -77,7 +71,8 @@ static void answer_make(const struct guide *g, const struct test_answers_row *ro
     else
         a->chosen = now && strlen(now) == set.value_n && !memcmp(now, set.value, set.value_n);
     if (now && !test->answer && (typed || test->answers_n == 1))
-        test->answer = *now == '[' ? "measured" : words(g, now), test->told = NULL;
+        test->answer = *now == '[' ? "measured" : ledger_words(g->room->ledger, now),
+        test->told = NULL;
     if (a->chosen) test->answer = row->name, test->told = row->means;
 }
 

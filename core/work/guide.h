@@ -43,7 +43,8 @@ struct guide_said {
 
 /* A piece as it can be judged before size, color and the rest are known: the template's usual size,
  * waterborne enamel where no color is wanted. *out borrows from *said. */
-void piece_outline(const struct tables *t, const struct piece *said, struct piece *out);
+void piece_outline(const struct tables *t, enum unit_system units, const struct piece *said,
+                   struct piece *out);
 
 /* Lists the tests, in the order in which they are made, those that do not concern the piece left
  * out. A refused piece has none that is next or open: nothing is started on it.

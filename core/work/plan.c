@@ -286,7 +286,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
         const char *at = arena_print(l->arena, "/pieces/%zu", i);
         if (!at) return E_MEMORY;
         enum status s = complete_piece(&job->pieces[i], at, &plan->shop, l, &p->piece, why);
-        if (!s) s = template_fill(t, at, l, &p->piece, why);
+        if (!s) s = template_fill(t, plan->shop.units, at, l, &p->piece, why);
         if (s) return s;
         p->id = p->piece.id ? p->piece.id : arena_print(l->arena, "piece-%zu", i + 1);
         const struct piece_templates_row *usual = template_of(t, p->piece.template);

@@ -219,8 +219,8 @@ static void part_explain(const struct room *r, size_t row, const struct surface 
     basis_number(r->ledger, b, "how many", (double)s->part.count, DIM_NONE);
     if (s->factor > 1.0001) basis_number(r->ledger, b, "profile factor", s->factor, DIM_NONE);
     for (int i = 0; i < PART_SIZES && kind->sizes[i]; i++)
-        if (!isnan(s->part.size_mm[i]))
-            basis_number(r->ledger, b, kind->sizes[i], s->part.size_mm[i],
+        if (s->part.size_mm[i] > 0) /* 0: it has none */
+            basis_number(r->ledger, b, ledger_words(r->ledger, kind->sizes[i]), s->part.size_mm[i],
                          strcmp(kind->sizes[i], "beads") ? DIM_LENGTH : DIM_NONE);
     if (s->glass_m2 > 0)
         basis_number(r->ledger, b, "glass in all of them, taken off", s->glass_m2, DIM_AREA);
@@ -463,7 +463,7 @@ enum status surface_make(const struct room *r, struct surfaces *out, struct why 
     struct piece piece = *r->piece; /* the template's sizes, should the piece still lack them */
     struct room filled = *r;
     struct surfaces s = {0};
-    enum status st = template_fill(r->t, r->at, r->ledger, &piece, why);
+    enum status st = template_fill(r->t, r->shop->units, r->at, r->ledger, &piece, why);
     filled.piece = &piece;
     if (!st) st = method_check(&filled, why);
     if (!st) st = rows_make(&filled, &s, why);

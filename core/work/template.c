@@ -3,6 +3,7 @@
 #include "core/work/expr.h"
 #include "core/work/fact.h"
 #include "core/work/shape.h"
+#include "core/work/usual.h"
 
 #include <limits.h>
 #include <math.h>
@@ -39,12 +40,12 @@ static void length_fill(const struct fill *f, const char *name, double *value, d
                   f->source);
 }
 
-static void count_fill(const struct fill *f, const char *name, int64_t *value, int usual) {
-    if (*value > 0 && usual == INT_MIN) not_used(f, name), *value = INT64_MIN;
-    if (*value != INT64_MIN || usual == INT_MIN) return;
+static void count_fill(const struct fill *f, const char *name, int64_t *value, int64_t usual) {
+    if (*value > 0 && usual == INT64_MIN) not_used(f, name), *value = INT64_MIN;
+    if (*value != INT64_MIN || usual == INT64_MIN) return;
     *value = usual;
-    assume_number(f->l, arena_print(f->l->arena, "%s/%s", f->at, name), usual, DIM_NONE, f->why,
-                  f->source);
+    assume_number(f->l, arena_print(f->l->arena, "%s/%s", f->at, name), (double)usual, DIM_NONE,
+                  f->why, f->source);
 }
 
 struct length {
@@ -94,29 +95,31 @@ static enum status unknown_template(const struct tables *t, const char *at, stru
                    "\"%.60s\" is no piece I know. Write one of %s, or list its parts.", id, names);
 }
 
-enum status template_fill(const struct tables *t, const char *at, struct ledger *l,
-                          struct piece *piece, struct why *why) {
+enum status template_fill(const struct tables *t, enum unit_system units, const char *at,
+                          struct ledger *l, struct piece *piece, struct why *why) {
     struct piece p = *piece;
     const struct piece_templates_row *row = template_of(t, p.template);
     if (p.template && !row) return unknown_template(t, at, l, p.template, why);
     enum status s = sizes_check(&p, at, l, why);
     if (s) return s;
     if (row) {
+        struct piece usual;
+        usual_sizes(row, units, &usual);
         struct fill f = {
             l, at, arena_print(l->arena, "usual for: %s", row->name), row->source,
             arena_print(l->arena, "the %s has none here; add it as a part", row->name)};
-        length_fill(&f, "width", &p.width_mm, row->width_mm);
-        length_fill(&f, "depth", &p.depth_mm, row->depth_mm);
-        length_fill(&f, "height", &p.height_mm, row->height_mm);
-        length_fill(&f, "thickness", &p.thickness_mm, row->thickness_mm);
-        length_fill(&f, "leg", &p.leg_mm, row->leg_mm);
-        length_fill(&f, "opening", &p.opening_mm, row->opening_mm);
-        length_fill(&f, "bow", &p.bow_mm, row->bow_mm);
-        count_fill(&f, "drawers", &p.drawers, row->drawers);
-        count_fill(&f, "doors", &p.doors, row->doors);
-        count_fill(&f, "shelves", &p.shelves, row->shelves);
-        count_fill(&f, "slats", &p.slats, row->slats);
-        count_fill(&f, "legs", &p.legs, row->legs);
+        length_fill(&f, "width", &p.width_mm, usual.width_mm);
+        length_fill(&f, "depth", &p.depth_mm, usual.depth_mm);
+        length_fill(&f, "height", &p.height_mm, usual.height_mm);
+        length_fill(&f, "thickness", &p.thickness_mm, usual.thickness_mm);
+        length_fill(&f, "leg", &p.leg_mm, usual.leg_mm);
+        length_fill(&f, "opening", &p.opening_mm, usual.opening_mm);
+        length_fill(&f, "bow", &p.bow_mm, usual.bow_mm);
+        count_fill(&f, "drawers", &p.drawers, usual.drawers);
+        count_fill(&f, "doors", &p.doors, usual.doors);
+        count_fill(&f, "shelves", &p.shelves, usual.shelves);
+        count_fill(&f, "slats", &p.slats, usual.slats);
+        count_fill(&f, "legs", &p.legs, usual.legs);
     }
     *piece = p;
     return OK;
@@ -124,7 +127,8 @@ enum status template_fill(const struct tables *t, const char *at, struct ledger 
 
 /* ---- parts of the template ---- */
 
-enum { NAMES = 12 };
+enum { NAMES = 13 };
+static const double FRONT_MM = 150; /* of the one drawer over doors or a niche (common practice) */
 
 static double length_of(double mm) {
     return isnan(mm) ? 0 : mm;
@@ -134,14 +138,20 @@ static double count_of(int64_t n) {
     return n == INT64_MIN ? 0 : (double)n;
 }
 
-static void names_make(const struct piece *p, struct expr_name *names) {
-    const struct expr_name all[NAMES] = {
-        {"w", length_of(p->width_mm)},         {"d", length_of(p->depth_mm)},
-        {"h", length_of(p->height_mm)},        {"t", length_of(p->thickness_mm)},
-        {"bow", length_of(p->bow_mm)},         {"leg", length_of(p->leg_mm)},
-        {"opening", length_of(p->opening_mm)}, {"drawers", count_of(p->drawers)},
-        {"doors", count_of(p->doors)},         {"shelves", count_of(p->shelves)},
-        {"slats", count_of(p->slats)},         {"legs", count_of(p->legs)}};
+static void names_make(const struct room *r, const struct piece *p, struct expr_name *names) {
+    const struct expr_name all[NAMES] = {{"w", length_of(p->width_mm)},
+                                         {"d", length_of(p->depth_mm)},
+                                         {"h", length_of(p->height_mm)},
+                                         {"t", length_of(p->thickness_mm)},
+                                         {"bow", length_of(p->bow_mm)},
+                                         {"leg", length_of(p->leg_mm)},
+                                         {"opening", length_of(p->opening_mm)},
+                                         {"drawers", count_of(p->drawers)},
+                                         {"doors", count_of(p->doors)},
+                                         {"shelves", count_of(p->shelves)},
+                                         {"slats", count_of(p->slats)},
+                                         {"legs", count_of(p->legs)},
+                                         {"front", usual_length(FRONT_MM, r->shop->units)}};
     memcpy(names, all, sizeof all);
 }
 
@@ -363,9 +373,11 @@ static void board_apply(const struct room *r, const struct template_parts_row *r
     part->shape = row->of_board;
     part->name = ROOM_TEXT(r, "%.*s", (int)strcspn(row->name, ","), row->name);
     for (int i = 3; i < PART_SIZES; i++) part->size_mm[i] = NAN;
-    assume_word(r->ledger, ROOM_TEXT(r, "%s/parts/%s/shape", r->at, part->id), part->shape,
-                "boards that are no wood make flat slabs; say frame_panel where they are routed",
-                row->source);
+    assume_word(
+        r->ledger, ROOM_TEXT(r, "%s/parts/%s/shape", r->at, part->id),
+        shape_kind_of(part->shape)->name,
+        "boards that are no wood make flat slabs; say frame and panel where they are routed",
+        row->source);
 }
 
 /* ---- what was said that leaves no room ---- */
@@ -396,21 +408,11 @@ const char *template_at_fault(const struct room *r, const char *part, double *ou
             !strcmp(r->t->template_parts[i].part, part))
             row = &r->t->template_parts[i];
     if (!row) return NULL;
-    struct piece usual = {.width_mm = of->width_mm,
-                          .depth_mm = of->depth_mm,
-                          .height_mm = of->height_mm,
-                          .thickness_mm = of->thickness_mm,
-                          .bow_mm = of->bow_mm,
-                          .leg_mm = of->leg_mm,
-                          .opening_mm = of->opening_mm,
-                          .drawers = of->drawers == INT_MIN ? 0 : of->drawers,
-                          .doors = of->doors == INT_MIN ? 0 : of->doors,
-                          .shelves = of->shelves == INT_MIN ? 0 : of->shelves,
-                          .slats = of->slats == INT_MIN ? 0 : of->slats,
-                          .legs = of->legs == INT_MIN ? 0 : of->legs};
+    struct piece usual;
+    usual_sizes(of, r->shop->units, &usual);
     struct expr_name said[NAMES], other[NAMES];
-    names_make(r->piece, said);
-    names_make(&usual, other);
+    names_make(r, r->piece, said);
+    names_make(r, &usual, other);
     for (size_t i = 0; i < sizeof tried / sizeof *tried; i++) {
         int k = tried[i].name;
         double was = said[k].value;
@@ -429,7 +431,7 @@ const char *template_at_fault(const struct room *r, const char *part, double *ou
 static enum status template_rows(const struct room *r, struct part *parts, size_t *n,
                                  struct why *why) {
     struct expr_name names[NAMES];
-    names_make(r->piece, names);
+    names_make(r, r->piece, names);
     for (size_t i = 0; r->piece->template && i < r->t->template_parts_n; i++) {
         const struct template_parts_row *row = &r->t->template_parts[i];
         if (strcmp(row->template, r->piece->template) != 0) continue;

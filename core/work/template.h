@@ -11,12 +11,13 @@ const struct piece_templates_row *template_of(const struct tables *t, const char
 /* Fills sizes and counts that were not said with the template's usual ones; each is listed as an
  * assumption under `at`. Without a template nothing is filled. Calling it twice changes nothing.
  *
+ *   units the shop's, in which what is assumed is round
  *   at    JSON pointer of the piece
  *   why   the field, or NULL
  *
  * Errors: E_REFERENCE (no such template), E_DOMAIN (a size or count out of range). */
-enum status template_fill(const struct tables *t, const char *at, struct ledger *l,
-                          struct piece *piece, struct why *why);
+enum status template_fill(const struct tables *t, enum unit_system units, const char *at,
+                          struct ledger *l, struct piece *piece, struct why *why);
 
 /* The piece's parts: the template's, with what was said of single parts, and added parts.
  *

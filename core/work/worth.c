@@ -39,7 +39,7 @@ static double or_else(double said, double otherwise) {
 
 static struct piece piece_of(const struct judge *j) {
     struct piece p;
-    piece_outline(j->t, j->ask->piece, &p);
+    piece_outline(j->t, j->shop->units, j->ask->piece, &p);
     p.id = "worth";
     p.condition = condition_word(j->condition->plans_as);
     p.agreement.purpose = PURPOSE_SALE;
@@ -252,12 +252,14 @@ enum status worth_make(const struct tables *t, const struct shop *shop, const st
     ledger_init(&quiet, arena, false);
     enum status s = complete_shop(shop, &quiet, &full, why);
     if (s) return s;
+    struct piece of;
+    piece_outline(t, full.units, ask->piece, &of);
     struct worth w = {.template = usual->id,
                       .name = usual->name,
                       .condition = c->name,
-                      .width_mm = or_else(ask->piece->width_mm, usual->width_mm),
-                      .depth_mm = or_else(ask->piece->depth_mm, usual->depth_mm),
-                      .height_mm = or_else(ask->piece->height_mm, usual->height_mm),
+                      .width_mm = of.width_mm,
+                      .depth_mm = of.depth_mm,
+                      .height_mm = of.height_mm,
                       .asked_cent = ask->asked_cent,
                       .sale_cent = ask->sale_cent,
                       .fee_frac = or_else(ask->fee_frac, full.sale_fee_frac),

@@ -43,6 +43,7 @@ static void back_cases(void) {
         struct trade_room tr;
         struct surfaces s = {0};
         trade_open(&tr);
+        tr.shop.units = UNITS_METRIC;
         tr.piece.template = "back_bench";
         tr.piece.width_mm = 1200, tr.piece.depth_mm = 450, tr.piece.height_mm = 850;
         tr.piece.slats = 0;
@@ -214,6 +215,7 @@ static void boxes_behind_fronts(void) {
         struct trade_room tr;
         struct surfaces s = {0};
         trade_open(&tr);
+        tr.shop.units = UNITS_METRIC;
         tr.piece.template = "desk";
         CHECK(make(&tr, &s, NULL) == OK);
         const struct surface *box = row_of(&s, "pencil_box");
@@ -367,10 +369,10 @@ static void refused(void) {
     CASE("every default of the template is listed once") {
         trade_open(&tr);
         tr.piece.template = "sideboard";
-        CHECK(template_fill(T, "/pieces/0", &tr.ledger, &tr.piece, NULL) == OK);
+        CHECK(template_fill(T, UNITS_US, "/pieces/0", &tr.ledger, &tr.piece, NULL) == OK);
         size_t n = tr.ledger.assumed_n;
         CHECK(n == 10);
-        CHECK(template_fill(T, "/pieces/0", &tr.ledger, &tr.piece, NULL) == OK);
+        CHECK(template_fill(T, UNITS_US, "/pieces/0", &tr.ledger, &tr.piece, NULL) == OK);
         CHECK(tr.ledger.assumed_n == n && tr.piece.drawers == 3 && tr.piece.legs == 4);
         trade_close(&tr);
     }
