@@ -151,9 +151,6 @@ static void line_number(struct bill *b, struct basis *line, const char *name, do
                         enum dimension unit) {
     if (line) basis_number(b->r->ledger, line, name, value, unit);
 }
-static void line_cost(struct bill *b, struct basis *line, const char *name, double cent) {
-    if (cent > 0) line_number(b, line, name, cent, DIM_MONEY);
-}
 
 static void hour_lines(struct bill *b, const struct hours *h) {
     double rate = b->r->shop->rate_cent_per_h;
@@ -191,15 +188,11 @@ static const char *referred(const struct work_step *w) {
 
 /* What others are asked to do is paid like material; until they have said what they ask, it is in
  * no figure, and that is said. */
-static double others_cent(struct bill *b, const struct piece_plan *p) {
-    double cent = 0;
+static void unasked_note(struct bill *b, const struct piece_plan *p) {
     const char *unasked = NULL;
     for (size_t i = 0; i < p->repairs.n; i++) {
         const struct work_step *w = &p->repairs.rows[i];
-        if (!w->referred) continue;
-        if (!isnan(w->others_cent))
-            cent += w->others_cent;
-        else
+        if (w->referred && isnan(w->others_cent))
             unasked = unasked ? ROOM_TEXT(b->r, "%s; %s", unasked, referred(w)) : referred(w);
     }
     if (unasked)
@@ -209,56 +202,78 @@ static double others_cent(struct bill *b, const struct piece_plan *p) {
                              "it down as the cost of that repair.",
                              unasked),
                    "CP", CERTAINTY_COMMON);
-    return cent;
+}
+
+/* What one line of the bill adds up. */
+struct costs {
+    struct cost {
+        const char *name;
+        double cent;
+    } * rows;
+    size_t n;
+    double cent;
+};
+
+static struct costs costs_for(struct bill *b, size_t most) {
+    struct costs c = {.rows = arena_array(b->r->ledger->arena, most + 1, sizeof *c.rows)};
+    b->r->ledger->failed = b->r->ledger->failed || !c.rows;
+    return c;
+}
+
+/* What costs nothing, or nobody has said of, is left out. */
+static void cost_put(struct costs *c, const char *name, double cent) {
+    if (!c->rows || !(cent > 0)) return;
+    c->rows[c->n++] = (struct cost){name, cent};
+    c->cent += cent;
+}
+
+static double costs_line(struct bill *b, const struct costs *c, const char *id, const char *name,
+                         const char *rule, const char *source) {
+    struct basis *e = line_add(b, id, name, 0, c->cent, rule, source);
+    for (size_t i = 0; i < c->n; i++)
+        line_number(b, e, c->rows[i].name, c->rows[i].cent, DIM_MONEY);
+    return c->cent;
 }
 
 static double paint_line(struct bill *b, const struct piece_plan *p) {
-    double cent = 0;
-    for (size_t i = 0; i < p->amounts.n; i++) cent += p->amounts.rows[i].cost_cent;
-    struct basis *e = line_add(b, "paint", "Paint, primer and clear, as used", 0, cent,
-                               "what is used of each, at what the can cost", "CP, at stock cost");
+    struct costs c = costs_for(b, p->amounts.n);
     for (size_t i = 0; i < p->amounts.n; i++) {
         const struct amount *a = &p->amounts.rows[i];
-        line_cost(b, e, a->name ? a->name : a->product, a->cost_cent);
+        cost_put(&c, a->name ? a->name : a->product, a->cost_cent);
     }
-    return cent;
+    return costs_line(b, &c, "paint", "Paint, primer and clear, as used",
+                      "what is used of each, at what the can cost", "CP, at stock cost");
 }
 
 /* What is used up, or what stays on the piece. */
 static double supplies_line(struct bill *b, const struct piece_plan *p, bool stays) {
-    double cent = 0;
-    for (size_t i = 0; i < p->supplies_n; i++)
-        if (stays_on(&p->supplies[i]) == stays) cent += p->supplies[i].cost_cent;
-    struct basis *e =
-        stays
-            ? line_add(b, "fittings", "Cane, hardware, glass", 0, cent, "how many x what one costs",
-                       "MEM, usual cost or the shelf's")
-            : line_add(b, "supplies", "Tape, abrasive, rollers, rags", 0, cent,
-                       "how many x what one costs on the shelf, else usually", "CP, at stock cost");
+    struct costs c = costs_for(b, p->supplies_n);
     for (size_t i = 0; i < p->supplies_n; i++)
         if (stays_on(&p->supplies[i]) == stays)
-            line_cost(b, e, p->supplies[i].name, p->supplies[i].cost_cent);
-    return cent;
+            cost_put(&c, p->supplies[i].name, p->supplies[i].cost_cent);
+    return stays ? costs_line(b, &c, "fittings", "Cane, hardware, glass",
+                              "how many x what one costs", "MEM, usual cost or the shelf's")
+                 : costs_line(b, &c, "supplies", "Tape, abrasive, rollers, rags",
+                              "how many x what one costs on the shelf, else usually",
+                              "CP, at stock cost");
 }
 
 static double repairs_line(struct bill *b, const struct piece_plan *p) {
-    double cent = 0;
-    for (size_t i = 0; i < p->repairs.n; i++) cent += p->repairs.rows[i].material_cent;
-    struct basis *e = line_add(b, "repair_material", "Material of the repairs", 0, cent,
-                               "how many x what one usually takes", "MEM, usual cost");
+    struct costs c = costs_for(b, p->repairs.n);
     for (size_t i = 0; i < p->repairs.n; i++)
-        line_cost(b, e, p->repairs.rows[i].text, p->repairs.rows[i].material_cent);
-    return cent;
+        cost_put(&c, p->repairs.rows[i].text, p->repairs.rows[i].material_cent);
+    return costs_line(b, &c, "repair_material", "Material of the repairs",
+                      "how many x what one usually takes", "MEM, usual cost");
 }
 
 static double others_line(struct bill *b, const struct piece_plan *p) {
-    double cent = others_cent(b, p);
-    struct basis *e = line_add(b, "others", "Work done by others", 0, cent, "as they ask for it",
-                               "CP, as they ask for it");
+    struct costs c = costs_for(b, p->repairs.n);
     for (size_t i = 0; i < p->repairs.n; i++)
         if (p->repairs.rows[i].referred)
-            line_cost(b, e, referred(&p->repairs.rows[i]), p->repairs.rows[i].others_cent);
-    return cent;
+            cost_put(&c, referred(&p->repairs.rows[i]), p->repairs.rows[i].others_cent);
+    unasked_note(b, p);
+    return costs_line(b, &c, "others", "Work done by others", "as they ask for it",
+                      "CP, as they ask for it");
 }
 
 static void material_lines(struct bill *b, const struct piece_plan *p) {
