@@ -241,6 +241,11 @@ enum status color_known(const struct tables *t, const struct shelf *shelf, struc
     return OK;
 }
 
+/* More decimals would promise what no eye sees. */
+static double tenth(double difference) {
+    return round(difference * 10) / 10;
+}
+
 void known_explain(struct ledger *l, const struct known_answer *a) {
     for (size_t i = 0; i < a->paints_n; i++) {
         const struct known_paint *k = &a->paints[i];
@@ -256,9 +261,9 @@ void known_explain(struct ledger *l, const struct known_answer *a) {
             "CP", k->samples ? CERTAINTY_MEASURED : CERTAINTY_COMMON);
         basis_word(l, b, "known", k->text);
         basis_word(l, b, "mixed half and half with", k->with);
-        explain_number(l, b, "nine of ten stay within", k->difference_90, DIM_NONE);
-        explain_number(l, b, "how far real mixes stay from the model, per axis", a->discrepancy,
-                       DIM_NONE);
+        explain_number(l, b, "nine of ten stay within", tenth(k->difference_90), DIM_NONE);
+        explain_number(l, b, "how far real mixes stay from the model, per axis",
+                       tenth(a->discrepancy), DIM_NONE);
     }
 }
 

@@ -78,6 +78,12 @@ static enum status price_of(struct op_call *call, const struct piece_row *p, str
     return OK;
 }
 
+static void hands_say(struct ledger *l, struct basis *b, double hours) {
+    char text[32];
+    if (!isnan(hours))
+        basis_word(l, b, "hands-on", arena_print(l->arena, "%s", basis_hands(hours, text)));
+}
+
 /* As the plan came to it, and what of it is there. planned: of the last plan; NAN: none. */
 static void explain(struct ledger *l, size_t i, const struct owed_row *r, double planned_cent) {
     bool planned = !strcmp(r->price_is, "planned"), asked = !strcmp(r->price_is, "asked");
@@ -88,12 +94,13 @@ static void explain(struct ledger *l, size_t i, const struct owed_row *r, double
         : asked ? "what a buyer is asked for it"
                 : "what was quoted to the client",
         "CP", planned ? CERTAINTY_COMMON : CERTAINTY_SAID);
-    if (planned) explain_number(l, b, "hands-on", r->hours * 60, DIM_DURATION);
+    if (planned) hands_say(l, b, r->hours);
     if (!planned) explain_number(l, b, "as last planned", planned_cent, DIM_MONEY);
     if (!isnan(r->hours)) {
         b = ledger_basis(l, explain_at(l, "rows", i, "hours"),
-                         "hands-on time of all steps, as last planned", "CP", CERTAINTY_COMMON);
-        explain_number(l, b, "hands-on", r->hours * 60, DIM_DURATION);
+                         "the hands-on time of every step of its sheet, added up as last planned",
+                         "CP", CERTAINTY_COMMON);
+        hands_say(l, b, r->hours);
     }
     b = ledger_basis(l, explain_at(l, "rows", i, "paid_cent"),
                      "deposits, payments and sales less refunds", "CP", CERTAINTY_EXACT);

@@ -1,10 +1,12 @@
 // Every figure of Today, of the Shelf and of Money opens in place and says its rule and how sure it is;
-// what is open under a row, or typed for a task, does not pass to the next one; a set is drawn as one.
+// what is open under a row, or typed for a task, does not pass to the next one; a set is drawn as one;
+// printed, no heading stands alone at the foot of a page.
 //   node web_figures.mjs PROGRAM WEB_DIR
-import { DESKTOP, demo, PHONE } from './browser.mjs';
+import { join } from 'node:path';
+import { DESKTOP, demo, PHONE, textOfPdf } from './browser.mjs';
 import { check, done, must, same } from './tally.mjs';
 
-const { server, b, json } = await demo('figures that open');
+const { server, b, json, dir } = await demo('figures that open');
 const post = async (path, body = {}, method = 'POST') => {
   const r = await server.send(method, path, body);
   must(r.ok, `${path}: ${await r.clone().text()}`);
@@ -85,6 +87,23 @@ await check('a pair is drawn as a pair, of six the number is said', async () => 
   same(await page.locator('.thing', { hasText: 'Six chairs' }).locator('svg .count').textContent(), '6×', 'the number');
   await page.goto(`${b.base}/pieces/nightstands`);
   must(/2 alike/.test(await page.locator('#surfaces svg.wide').textContent()), 'the drawing of the sheet does not say how many');
+  await page.close();
+});
+await check('printed, no heading stands alone at the foot of a page, and nothing that is folded', async () => {
+  const page = await b.page(), file = join(dir, 'page.pdf'), alone = [];
+  for (const path of ['/pieces/nightstands', '/pieces/chest', '/shelf', '/money'])
+    for (const format of ['Letter', 'A4']) {
+      await b.open(page, path);
+      const heads = await page.evaluate(() => [...document.querySelectorAll('main :is(h2, h3)')].map((h) => h.lastChild?.textContent.trim()));
+      await page.pdf({ path: file, format });
+      const { text } = textOfPdf(file);
+      for (const [n, sheet] of text.split('\f').entries()) {
+        const last = sheet.split('\n').map((l) => l.trim()).filter(Boolean).at(-1);
+        if (heads.includes(last)) alone.push(`${path} on ${format}, page ${n + 1}: ${last}`);
+      }
+      must(!/^\+ /m.test(text), `${path}: a fold is printed`);
+    }
+  same(alone, [], 'headings alone');
   await page.close();
 });
 same(b.errors, [], 'console');
