@@ -1,13 +1,14 @@
-/* Instants (minutes since 1970, UTC) and days (since 1970) on the shop's clock, as they are said. */
-let zone = 'UTC',
+/* Instants (minutes since 1970, UTC) and days (since 1970) on the shop's clock, as they are said. Where
+ * the shop names no zone it is this machine's, as it is for the plans. */
+let zone: string | undefined,
   clock24 = false;
 const made = new Map<string, Intl.DateTimeFormat>();
 export function setZone(z: string | undefined, metric: boolean) {
   try {
     new Intl.DateTimeFormat('en-US', { timeZone: z });
-    zone = z ?? 'UTC';
+    zone = z;
   } catch {
-    zone = 'UTC';
+    zone = undefined;
   }
   clock24 = metric;
   made.clear();

@@ -98,7 +98,7 @@ export function Correct({ b }: { b: BatchRow }) {
       method: 'POST',
       path: `/api/batches/${encodeURIComponent(b.id)}/correct`,
       body: {
-        dried,
+        dried: dried.trim(),
         read,
         ...(holds ? { holds } : {}),
         ...(need ? { need } : {}),
@@ -143,6 +143,7 @@ export function Correct({ b }: { b: BatchRow }) {
     <>
       <div class="form">
         <ColorField
+          live
           label="What it dried to"
           value={dried}
           set={(v) => {

@@ -1,6 +1,6 @@
 /* The guided inspection: the one test worth making now, its answers as taps, what an answer changed
  * in the plan, and all tests with their state. What nobody has tested stays unknown. */
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import { Act, capital } from '../ui/controls';
@@ -135,6 +135,15 @@ export function Guide({ edit }: { edit: Edited }) {
     { data } = useAnswer<GuideAnswer>(`${at}/inspection`);
   const [shown, show] = useState<string | undefined>(),
     [changed, setChanged] = useState<{ test: string; rows: Change[] } | undefined>();
+  /* Chosen far below in the list, it is answered up here: the page goes there, the keyboard too. */
+  const top = useRef<HTMLParagraphElement>(null),
+    pick = (id: string) => {
+      show(id);
+      requestAnimationFrame(() => {
+        top.current?.scrollIntoView({ block: 'start' });
+        top.current?.focus({ preventScroll: true });
+      });
+    };
   useEffect(() => show(undefined), [edit.id]);
   if (!data) return null;
   const tests = data.tests ?? [],
@@ -167,7 +176,7 @@ export function Guide({ edit }: { edit: Edited }) {
       )}
       {test ? (
         <>
-          <p class="k">
+          <p class="k guide-top" ref={top} tabIndex={-1}>
             {shown && shown !== data.next ? 'Answer' : 'Next test'}
             {open > 0 ? `, ${open} open` : ''}
             {test.rank === 'stop' ? '. Before anything else' : ''}
@@ -223,7 +232,7 @@ export function Guide({ edit }: { edit: Edited }) {
                     type="button"
                     class="btn small"
                     aria-label={`${t.state === 'done' ? 'Again' : 'Answer'}: ${t.name}`}
-                    onClick={() => show(t.id)}
+                    onClick={() => pick(t.id)}
                   >
                     {t.state === 'done' ? 'Again' : 'Answer'}
                   </button>

@@ -1,6 +1,8 @@
 /* The look-over: what was seen and tested, put in by taps; everything unsaid stays assumed. */
 import { useState } from 'preact/hooks';
 import { valueAt } from '../lib/doc';
+import type { List } from '../net/types';
+import { useAnswer } from '../net/use';
 import { EditField } from '../ui/edit';
 import { AGREED, ON_IT, PULLS, TESTS, WANTED, WHAT, type FieldSpec } from '../ui/fields';
 import { STALE, setValue, type Edited } from './change';
@@ -57,9 +59,21 @@ function Group({
     </details>
   );
 }
+/* One client under two spellings is two clients: those that are known are offered. */
+export function ClientNames() {
+  const clients = useAnswer<List<{ name?: string }>>('/api/clients').data?.rows ?? [];
+  return (
+    <datalist id="clients">
+      {clients.map((c) => (
+        <option value={c.name} />
+      ))}
+    </datalist>
+  );
+}
 export function LookOver({ edit, open }: { edit: Edited; open?: boolean }) {
   return (
     <>
+    <ClientNames />
     <Guide edit={edit} />
     <div class="lookover no-print gap" aria-label="Look it over" role="group">
       {GROUPS.map(([t, s], i) => (

@@ -6,16 +6,18 @@ import { named, useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { Basis, Doc, List, PieceRow, PlanAnswer } from '../net/types';
 import { merged, said, valueAt } from '../lib/doc';
+import { useHalf } from '../lib/half';
 import { asked, go } from '../lib/router';
 import { inUnits } from '../lib/settings';
 import { PieceThumb } from '../draw/piece';
-import { Act, Empty, Field, Seg } from '../ui/controls';
+import { Act, Empty, Seg } from '../ui/controls';
 import { ColorField, EditField } from '../ui/edit';
 import { specOf } from '../ui/fields';
 import { Bases } from '../ui/figure';
 import { useShop } from '../ui/frame';
 import { SheetRows } from '../ui/sheet';
 import { told } from '../ui/said';
+import { ClientNames } from './lookover';
 
 const MAIN = ['width', 'depth', 'height'],
   COUNTS = ['drawers', 'doors', 'shelves', 'slats', 'legs', 'seat'];
@@ -105,11 +107,16 @@ export function NewPiece() {
   const choices = useChoices(),
     { units } = useShop();
   const whose = asked('client');
-  const [doc, set] = useState<Doc>(
+  const {
+      value: doc,
+      set,
+      clear,
+      begun,
+    } = useHalf<Doc>(
+      `new piece ${whose ?? ''}`,
       whose ? { agreement: { purpose: 'client', client: whose } } : {},
     ),
-    earlier = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [],
-    clients = useAnswer<List<{ name?: string }>>('/api/clients').data?.rows ?? [];
+    earlier = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [];
   const template = choices.templates?.find((t) => t.id === doc.template);
   const put = (path: string, v: unknown) => set((d) => merged(d, nest(path, v)));
   const uses = template?.uses ?? [...MAIN, ...COUNTS.slice(0, -1)],
@@ -130,6 +137,7 @@ export function NewPiece() {
       body: { piece: clean },
       what: `New piece: ${doc.title ?? template?.name ?? doc.template ?? ''}`,
     });
+    if (o.ok || 'unsent' in o) clear();
     if (told(o, { text: 'In the book.' }) && o.ok) go(`/pieces/${encodeURIComponent(o.body.id)}`);
   };
   const colors = earlier.filter((r) => r.shown_hex).slice(0, 8);
@@ -140,6 +148,13 @@ export function NewPiece() {
           <h1>{(doc.title as string) || 'New piece'}</h1>
           <p>What it is, how big, what is on it, the color. Leave out what you do not know.</p>
         </div>
+        {begun && (
+          <div class="acts">
+            <button type="button" class="btn" onClick={clear}>
+              Begin anew
+            </button>
+          </div>
+        )}
       </div>
       <section class="stage">
         <header>
@@ -199,7 +214,7 @@ export function NewPiece() {
                 spec={specOf(m)}
                 value={doc[m]}
                 error={preview.field?.endsWith(`/${m}`) ? preview.text : undefined}
-                set={(v) => put(m, unitsOf(v, units))}
+                set={(v) => put(m, v)}
               />
             ))}
           </div>
@@ -221,19 +236,13 @@ export function NewPiece() {
               />
             ))}
             {valueAt(doc, ['agreement', 'purpose']) === 'client' && (
-              <Field
-                label="Client"
-                list="clients"
-                help="A new name is entered as a client."
-                value={(valueAt(doc, ['agreement', 'client']) as string) ?? ''}
-                onChange={(e) => put('agreement.client', e.currentTarget.value || null)}
+              <EditField
+                spec={specOf('agreement.client')}
+                value={valueAt(doc, ['agreement', 'client'])}
+                set={(v) => put('agreement.client', v)}
               />
             )}
-            <datalist id="clients">
-              {clients.map((c) => (
-                <option value={c.name} />
-              ))}
-            </datalist>
+            <ClientNames />
           </div>
         </div>
       </section>
@@ -333,10 +342,4 @@ export function NewPiece() {
       </section>
     </>
   );
-}
-/* A bare number is meant in the units on screen; anything else goes to the server as it was typed. */
-function unitsOf(v: unknown, units: string): unknown {
-  return typeof v === 'string' && /^\d+([./ ]\d+)*(\/\d+)?$/.test(v.trim())
-    ? `${v.trim()} ${units === 'metric' ? 'mm' : 'in'}`
-    : v;
 }

@@ -7,6 +7,7 @@ import { named, useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { Doc, List, Units } from '../net/types';
 import { money, quantity } from '../lib/quantity';
+import { isHalf } from '../lib/half';
 import { dayText } from '../lib/time';
 import { DifferenceLine } from '../draw/difference';
 import { Act, Empty, Field, Seg, Swatch, capital } from '../ui/controls';
@@ -14,7 +15,7 @@ import { useFigure } from '../ui/figure';
 import { useShop } from '../ui/frame';
 import { inBook } from './change';
 import { useKnown, type KnownPaint } from './color/known';
-import { NewCan, PaintMore, SupplyForm, SupplyMore } from './shelf_edit';
+import { NEW_CAN, NewCan, PaintMore, SupplyForm, SupplyMore } from './shelf_edit';
 import { Samples } from './shelf_samples';
 import { shelfText, type Short } from './short';
 
@@ -104,6 +105,18 @@ function Stock({
     </div>
   );
 }
+/* Of one can that is full or begun; of several, what one of them holds. */
+function ofCan(p: Paint, units: Units): string {
+  if (!p.size_ml) return '';
+  const one = quantity(p.size_ml, 'volume', units);
+  return (p.stock_ml ?? 0) > p.size_ml * 1.01 ? `in cans of ${one}` : `of ${one}`;
+}
+/* A can from which something is missing was opened, whether or not somebody wrote down when. */
+function openedText(p: Paint): string {
+  if (p.opened_day !== undefined) return `opened ${dayText(p.opened_day)}`;
+  const full = p.size_ml !== undefined && (p.stock_ml ?? 0) >= p.size_ml * 0.99;
+  return full ? 'not opened' : '';
+}
 function PaintRow({ p, paints, rows }: { p: Paint; paints: Paint[]; rows: KnownPaint[] }) {
   const [open, set] = useState(false),
     classes = useChoices().classes,
@@ -158,7 +171,7 @@ function PaintRow({ p, paints, rows }: { p: Paint; paints: Paint[]; rows: KnownP
             />
           </svg>
           <b class="num">{stock.button}</b>{' '}
-          <small class="in">{p.size_ml ? `of ${quantity(p.size_ml, 'volume', units)}` : ''}</small>
+          <small class="in">{ofCan(p, units)}</small>
           {(p.stock_ml ?? 0) < 0 && (
             <small>
               {quantity(-(p.stock_ml ?? 0), 'volume', units)} more was poured than was on record:
@@ -172,9 +185,7 @@ function PaintRow({ p, paints, rows }: { p: Paint; paints: Paint[]; rows: KnownP
           ) : (
             <small>{p.color_hex ? 'not for color coats' : 'color not read'}</small>
           )}
-          <small>
-            {p.opened_day !== undefined ? `opened ${dayText(p.opened_day)}` : 'not opened'}
-          </small>
+          <small>{openedText(p)}</small>
         </div>
         <div class="r">
           <button class="btn small" aria-expanded={open} onClick={() => set(!open)}>
@@ -292,7 +303,7 @@ export function Shelf() {
   const live = useAnswer<List<Paint>>('/api/paints?limit=200'),
     paints = live.data?.rows,
     { units } = useShop(),
-    [adding, add] = useState(false);
+    [adding, add] = useState(isHalf(NEW_CAN));
   const known = useKnown(),
     { classes } = useChoices();
   const supplies = useAnswer<List<Supply>>('/api/supplies').data?.rows ?? [],

@@ -4,7 +4,9 @@ import { get, send, type Send } from '../net/api';
 import { named, useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { List } from '../net/types';
+import { inUnit } from '../lib/bare';
 import { said } from '../lib/doc';
+import { useHalf } from '../lib/half';
 import { money, quantity } from '../lib/quantity';
 import { whenText } from '../lib/time';
 import { Act, Field, Select, capital } from '../ui/controls';
@@ -31,7 +33,7 @@ type Typed = { currentTarget: { value: string } };
 
 async function write(s: Send, text: string, done?: () => void) {
   const o = await send(s);
-  if (inBook(o, text, NAMES)) done?.();
+  if (inBook(o, text, NAMES) || 'unsent' in o) done?.();
 }
 function TakeOff({ path, name, of }: { path: string; name: string; of: 'shelf' | 'list' }) {
   return (
@@ -86,7 +88,10 @@ function CanForm({ of, done }: { of: Paint; done: () => void }) {
       {
         method: 'POST',
         path: '/api/paints',
-        body: { ...said({ ...v, stock: v.stock?.trim() || full }), can_of: of.id },
+        body: {
+          ...said({ ...v, stock: v.stock?.trim() || full, cost: inUnit(v.cost, 'money', units) }),
+          can_of: of.id,
+        },
         what: `Another can of ${name}`,
       },
       `Another can of ${name} stands on the shelf.`,
@@ -134,6 +139,7 @@ function CanForm({ of, done }: { of: Paint; done: () => void }) {
   );
 }
 
+export const NEW_CAN = 'new can';
 /* A can that is new to the shelf: of a paint that is new here, or another one of a paint that is known. */
 export function NewCan({ paints, done }: { paints: Paint[]; done: () => void }) {
   const [id, of] = useState(''),
@@ -174,8 +180,14 @@ function PaintForm({
     ...LABEL.map(([k]) => k),
   ])
     if (p?.document?.[k] !== undefined) was[k] = `${p.document[k]}`;
-  const [v, set] = useState<Values>(was),
-    [measured, measure] = useState<Measured>();
+  const { value: v, set, clear } = useHalf<Values>(p ? undefined : NEW_CAN, was),
+    [measured, measure] = useState<Measured>(),
+    { units } = useShop(),
+    cost = inUnit(v.cost, 'money', units) as string;
+  const over = () => {
+    clear();
+    done?.();
+  };
   const spectrum = measured?.spectrum && { spectrum: measured.spectrum };
   const put = (k: string) => (e: Typed) => set({ ...v, [k]: e.currentTarget.value });
   const save = () =>
@@ -184,24 +196,24 @@ function PaintForm({
           {
             method: 'PATCH',
             path: `/api/paints/${encodeURIComponent(p.id)}`,
-            body: { paint: { ...counted(changes(v, was)), ...spectrum } },
+            body: { paint: { ...counted(changes({ ...v, ...(v.cost ? { cost } : {}) }, was)), ...spectrum } },
             what: `Paint ${v.name}`,
           },
           `${v.name} is put right.`,
-          done,
+          over,
         )
       : write(
           {
             method: 'POST',
             path: '/api/paints',
             body: {
-              ...said(counted(only(v, (k) => !isLabel(k)))),
+              ...said(counted(only({ ...v, ...(v.cost ? { cost } : {}) }, (k) => !isLabel(k)))),
               paint: { ...only(v, isLabel), ...spectrum },
             },
             what: `Paint ${v.name}`,
           },
           `${v.name} stands on the shelf.`,
-          done,
+          over,
         );
   return (
     <div>
@@ -395,9 +407,9 @@ export function PaintMore({
       )}
       {!!samples && !heir && (
         <p class="say">
-          {samples === 1 ? 'One sample holds it' : `${samples} samples hold it`}: off the shelf,
-          nothing is learned from {samples === 1 ? 'that' : 'them'} any more, of the other paints
-          neither. If it is only used up, count it as 0.
+          {samples === 1 ? 'One sample was' : `${samples} samples were`} painted with it. Off the shelf it
+          takes what {samples === 1 ? 'that' : 'they'} taught along, also of the other paints in{' '}
+          {samples === 1 ? 'it' : 'them'}. If it is only used up, count it as 0.
         </p>
       )}
       <TakeOff path={`/api/paints/${encodeURIComponent(p.id)}`} name={p.name ?? p.id} of="shelf" />

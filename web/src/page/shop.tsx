@@ -19,6 +19,7 @@ interface ShopAnswer {
   document?: Doc;
   shop?: Shop;
 }
+const OWN_ZONE = new Intl.DateTimeFormat().resolvedOptions().timeZone;
 const f = (
   path: string,
   label: string,
@@ -31,7 +32,9 @@ const GROUPS: [string, string, FieldSpec[]][] = [
     '',
     [
       f('name', 'Name'),
-      f('zone', 'Time zone', 'text', { help: 'as in the IANA list: America/New_York' }),
+      f('zone', 'Time zone', 'text', {
+        help: `America/New_York; not said: this machine’s, ${OWN_ZONE}`,
+      }),
       f('people', 'People who work', 'int'),
       f('units', 'Units', 'word', { words: ['us', 'metric'] }),
     ],
@@ -40,21 +43,21 @@ const GROUPS: [string, string, FieldSpec[]][] = [
     'Rates',
     'What an hour costs and what is added.',
     [
-      f('rate', 'An hour of work', 'text', { help: '$45/h' }),
-      f('overhead', 'Overhead', 'text', { help: '15 %' }),
-      f('margin', 'Margin'),
-      f('sale_fee', 'Fee of a market'),
+      f('rate', 'An hour of work', 'text', { help: '$45/h', in: 'rate' }),
+      f('overhead', 'Overhead', 'text', { help: '15 %', in: 'share' }),
+      f('margin', 'Margin', 'text', { in: 'share' }),
+      f('sale_fee', 'Fee of a market', 'text', { in: 'share' }),
       f('deposit', 'Deposit'),
-      f('minimum', 'Least for a job'),
+      f('minimum', 'Least for a job', 'text', { in: 'money' }),
     ],
   ],
   [
     'Climate',
     'Drying is computed from it.',
     [
-      f('day_temperature', 'By day', 'text', { help: '66 °F' }),
-      f('night_temperature', 'By night'),
-      f('humidity', 'Humidity', 'text', { help: '54 %' }),
+      f('day_temperature', 'By day', 'text', { help: '66 °F', in: 'temperature' }),
+      f('night_temperature', 'By night', 'text', { in: 'temperature' }),
+      f('humidity', 'Humidity', 'text', { help: '54 %', in: 'share' }),
       f('drying_area', 'Floor to dry on', 'text', { help: '60 ft2' }),
       f('booth', 'A booth for sprayed coats', 'yes'),
       f('sand_apart', 'Another room to sand in', 'yes'),

@@ -1,9 +1,11 @@
 /* One member of a document, written as its kind wants it; the change is told when it is complete. */
 import { pairs, useChoices } from '../net/choices';
+import { inUnit } from '../lib/bare';
 import { isoDay } from '../lib/time';
 import { Field, Seg, Select, capital } from './controls';
 import { useDraft } from './draft';
 import type { FieldSpec } from './fields';
+import { useShop } from './frame';
 
 function hexOf(v: unknown): string {
   return typeof v === 'string' && /^#[0-9a-f]{6}$/i.test(v) ? v : '#808080';
@@ -13,11 +15,13 @@ export function ColorField({
   label,
   value,
   hex,
+  live,
   set,
 }: {
   label: string;
   value: string;
   hex?: string; /* how a screen shows it, where that is known */
+  live?: boolean; /* told letter by letter: what hangs on it is ready before the field is left */
   set: (v: string) => void;
 }) {
   const { text, type, tell } = useDraft(value);
@@ -30,7 +34,7 @@ export function ColorField({
       <Field
         label={label}
         value={text}
-        onInput={(e) => type(e.currentTarget.value)}
+        onInput={(e) => (live ? told : type)(e.currentTarget.value)}
         onChange={(e) => told(e.currentTarget.value.trim())}
         help="#1d585f, lab(34% -18 -9) or a notation of the Munsell book"
         spellcheck={false}
@@ -74,7 +78,8 @@ export function EditField({
   set: (v: unknown) => void;
   error?: string;
 }) {
-  const choices = useChoices();
+  const choices = useChoices(),
+    { units } = useShop();
   const text =
     value === undefined || value === null
       ? ''
@@ -87,7 +92,8 @@ export function EditField({
       value={text}
       error={error}
       help={spec.help}
-      onChange={(e) => set(e.currentTarget.value.trim() || null)}
+      list={spec.list}
+      onChange={(e) => set(inUnit(e.currentTarget.value.trim() || null, spec.in, units))}
     />
   );
   switch (spec.kind) {

@@ -1,5 +1,7 @@
 /* What may be said of a piece: the members of its document with a label and how they are written.
  * Words are those of the published schema. */
+import type { Measured } from '../lib/bare';
+
 export type Kind = 'text' | 'long' | 'int' | 'yes' | 'word' | 'choice' | 'color' | 'day' | 'lines';
 export interface FieldSpec {
   path: string;
@@ -8,6 +10,8 @@ export interface FieldSpec {
   words?: string[];
   from?: 'templates' | 'finishes' | 'woods' | 'classes' | 'methods' | 'effects';
   help?: string;
+  list?: string; /* the datalist of names that are known */
+  in?: Measured; /* what a bare number is meant in */
   roles?: string[]; /* of classes of product: only these */
   more?: [string, string][]; /* choices besides those of the list */
 }
@@ -17,6 +21,10 @@ const f = (
   kind: Kind = 'text',
   more: Partial<FieldSpec> = {},
 ): FieldSpec => ({ path, label, kind, ...more });
+const long = (path: string, label: string, help?: string) =>
+  f(path, label, 'text', { in: 'length', help });
+const paid = (path: string, label: string, help?: string) =>
+  f(path, label, 'text', { in: 'money', help });
 const w = (path: string, label: string, words: string, help?: string) =>
   f(path, label, 'word', { words: words.split('|'), help });
 export const SHEENS = 'flat|velvet|eggshell|satin|semigloss|gloss|high gloss';
@@ -24,28 +32,28 @@ export const SHEENS = 'flat|velvet|eggshell|satin|semigloss|gloss|high gloss';
 export const WHAT: FieldSpec[] = [
   f('title', 'What to call it'),
   f('template', 'What it is', 'choice', { from: 'templates' }),
-  f('width', 'Width', 'text', { help: '36 in, 2\' 6-1/2" or 830 mm' }),
-  f('depth', 'Depth'),
-  f('height', 'Height'),
-  f('thickness', 'Thickness of the boards'),
+  long('width', 'Width', '36 in, 2\' 6-1/2" or 830 mm'),
+  long('depth', 'Depth'),
+  long('height', 'Height'),
+  long('thickness', 'Thickness of the boards'),
   f('drawers', 'Drawers', 'int'),
   f('doors', 'Doors', 'int'),
   f('shelves', 'Shelves', 'int'),
   f('slats', 'Slats', 'int'),
   f('legs', 'Legs', 'int'),
-  f('leg', 'Leg'),
-  f('opening', 'Opening'),
-  f('bow', 'Bow of the front'),
+  long('leg', 'Leg'),
+  long('opening', 'Opening'),
+  long('bow', 'Bow of the front'),
   w('seat', 'Seat', 'wood|woven|upholstered', 'A woven one is masked, a stuffed one comes off.'),
   f('count', 'How many alike', 'int'),
   f('year', 'Made about', 'int'),
   f('wood', 'Wood', 'choice', { from: 'woods' }),
   f('veneer', 'Veneered', 'yes'),
-  f('veneer_thickness', 'Thickness of the veneer'),
+  long('veneer_thickness', 'Thickness of the veneer'),
   w('place', 'Where it will stand', 'indoor|kitchen|bath|outdoor'),
   f('child', 'For a child', 'yes'),
   f('drop_side', 'Drop side', 'yes'),
-  f('slat_gap', 'Widest gap between slats'),
+  long('slat_gap', 'Widest gap between slats'),
   f('note', 'Note', 'long'),
 ];
 export const ON_IT: FieldSpec[] = [
@@ -68,9 +76,9 @@ export const TESTS: FieldSpec[] = [
   w('tests.xylene', 'Xylene', 'nothing|softens|dissolves'),
   w('tests.rag', 'Damp rag', 'clean|brown|red'),
   f('tests.dye_lifts', 'Does alcohol lift the red', 'yes'),
-  f('tests.tape_removed', 'Tape test: area pulled off', 'text', { help: '5 %' }),
-  f('tests.moisture', 'Moisture of the wood', 'text', { help: '9 %' }),
-  f('tests.moisture_at', 'Temperature of the wood then', 'text', { help: '66 °F' }),
+  f('tests.tape_removed', 'Tape test: area pulled off', 'text', { help: '5 %', in: 'share' }),
+  f('tests.moisture', 'Moisture of the wood', 'text', { help: '9 %', in: 'share' }),
+  f('tests.moisture_at', 'Temperature of the wood then', 'text', { help: '66 °F', in: 'temperature' }),
   w('tests.smell', 'Smell', 'none|smoke|urine|musty'),
   w('tests.mold', 'Mold', 'none|surface|deep'),
   w('tests.pests', 'Pests', 'none|old holes|live borer|bedbugs'),
@@ -100,19 +108,19 @@ export const WANTED: FieldSpec[] = [
 ];
 export const AGREED: FieldSpec[] = [
   w('agreement.purpose', 'For', 'client|sale|own'),
-  f('agreement.client', 'Client'),
+  f('agreement.client', 'Client', 'text', { list: 'clients', help: 'A new name is entered as a client.' }),
   f('agreement.use', 'What it will be used for'),
   f('agreement.marks', 'Condition when it came, one mark a line', 'lines'),
   f('agreement.seen', 'Condition written down on', 'day'),
   f('agreement.due', 'Due', 'day'),
   f('agreement.collect', 'Fetched on', 'day'),
-  f('agreement.storage_fee', 'Storage, each week after that', 'text', { help: '$20' }),
+  paid('agreement.storage_fee', 'Storage, each week after that', '$20'),
   f('agreement.signed', 'Signed', 'day'),
-  f('agreement.quoted', 'Quoted', 'text', { help: '$640' }),
-  f('agreement.deposit', 'Deposit paid'),
+  paid('agreement.quoted', 'Quoted', '$640'),
+  paid('agreement.deposit', 'Deposit paid'),
   f('agreement.listed', 'Offered for sale since', 'day'),
-  f('agreement.bought', 'Bought for'),
-  f('agreement.asking', 'Asking price when done'),
+  paid('agreement.bought', 'Bought for'),
+  paid('agreement.asking', 'Asking price when done'),
   f('agreement.sample_signed', 'Sample signed', 'yes'),
   f('agreement.sample_expected', 'Sample will be signed', 'day'),
   f('agreement.agreed', 'Agreed, one a line', 'lines'),
@@ -121,11 +129,11 @@ export const AGREED: FieldSpec[] = [
 export const PULLS: FieldSpec[] = [
   f('fittings.pulls.count', 'Pulls in all', 'int'),
   f('fittings.pulls.holes', 'Holes of one', 'int', { help: '1 knob, 2 pull' }),
-  f('fittings.pulls.old_spacing', 'Old holes, center to center'),
-  f('fittings.pulls.new_spacing', 'New holes, center to center'),
-  f('fittings.pulls.front_thickness', 'Thickness of the front'),
-  f('fittings.pulls.hole', 'Diameter of the old hole'),
-  f('fittings.pulls.backplate', 'Width a backplate covers'),
+  long('fittings.pulls.old_spacing', 'Old holes, center to center'),
+  long('fittings.pulls.new_spacing', 'New holes, center to center'),
+  long('fittings.pulls.front_thickness', 'Thickness of the front'),
+  long('fittings.pulls.hole', 'Diameter of the old hole'),
+  long('fittings.pulls.backplate', 'Width a backplate covers'),
   f('fittings.metal', 'Metal of the old hardware', 'text', {
     help: 'brass, bronze, copper, steel, iron, plated, zinc, pewter or painted',
   }),

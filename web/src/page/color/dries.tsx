@@ -18,11 +18,14 @@ export function Dries({ color, items }: { color: string; items: MixItem[] }) {
   useEffect(() => {
     if (!color || !mix) return;
     let last = true;
-    void get<Wet>(`/api/shelf/wet?color=${encodeURIComponent(color)}&items=${mix}`).then((o) => {
-      if (last) set(o.ok ? o.body : { text: failureText(o.failure) });
-    });
+    const typed = setTimeout(() => {
+      void get<Wet>(`/api/shelf/wet?color=${encodeURIComponent(color)}&items=${mix}`).then((o) => {
+        if (last) set(o.ok ? o.body : { text: failureText(o.failure) });
+      });
+    }, 300);
     return () => {
       last = false;
+      clearTimeout(typed);
     };
   }, [color, mix]);
   return wet.text ? (

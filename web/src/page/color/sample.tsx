@@ -29,7 +29,8 @@ export function LogSample({
     [read, setRead] = useReadHow(),
     [sheen, setSheen] = useState(''),
     [wet, setWet] = useState<'dry' | 'wet'>('dry');
-  const there = items.some((i) => i.parts > 0);
+  const beside = mix?.hex ?? hex,
+    there = items.some((i) => i.parts > 0);
   const save = async () => {
     const o = await send({
       method: 'POST',
@@ -37,7 +38,7 @@ export function LogSample({
       body: {
         sample: {
           items: items.filter((i) => i.parts > 0).map(({ paint, parts }) => ({ paint, parts })),
-          color,
+          color: color.trim(),
           read,
           ...(sheen ? { sheen } : {}),
           ...(wet === 'wet' ? { wet: true } : {}),
@@ -45,15 +46,14 @@ export function LogSample({
       },
       what: 'A sample',
     });
-    if (
-      inBook(
+    const kept = inBook(
         o,
         wet === 'wet'
           ? 'Kept. It is learned from once three mixes of its kind were read wet and dry; the shelf says so.'
           : 'Learned. Recipes are computed from it from now on.',
-      )
-    ) {
-      set('');
+    );
+    if (kept || 'unsent' in o) {
+      set(''); /* what waits to be sent is not logged a second time */
       done?.();
     }
   };
@@ -66,7 +66,7 @@ export function LogSample({
       </p>
       <div class="form gap-s">
         <ColorField
-          key={color === '' ? 'e' : 'f'}
+          live
           label={wet === 'wet' ? 'What it reads wet' : 'What it dried to'}
           value={color}
           set={set}
@@ -88,10 +88,10 @@ export function LogSample({
           set={setWet}
         />
       </div>
-      {color && (
+      {color && beside && (
         <div class="surround small">
           <div class="pair">
-            <div style={{ background: mix?.hex ?? hex }} />
+            <div style={{ background: beside }} />
             <div style={{ background: color }} />
           </div>
         </div>
