@@ -110,7 +110,11 @@ void days_explain(const struct tables *t, struct ledger *l, const struct plan *p
         date_explain(l, i, "handle",
                      "last coat plus the time until it may be handled, in this climate",
                      p->handle_utc_min, film, CERTAINTY_COMMON);
-        date_explain(l, i, "cured", "last coat plus the time of full cure, in this climate",
+        date_explain(l, i, "cured",
+                     p->piece.place == PLACE_OUTDOOR
+                         ? "last coat plus the time of full cure, in this climate"
+                         : "last coat plus the time of full cure: in the shop's air until it may "
+                           "be delivered, then in a room that is lived in, 68 °F (20 °C)",
                      p->cured_utc_min, film, CERTAINTY_COMMON);
     }
 }

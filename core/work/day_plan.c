@@ -214,7 +214,30 @@ static void event_keep(const struct answer_view *v, struct plan *plan, const str
     }
 }
 
-/* Films go on curing after the piece has left; nights count as they did before. */
+/* So much of `minutes` of drying from t on has passed at `until`. */
+static int64_t dried_by(const struct drying *air, int64_t t, int64_t minutes, int64_t until) {
+    int64_t low = 0, high = minutes;
+    while (low < high) {
+        int64_t m = low + (high - low + 1) / 2;
+        if (drying_after(air, t, m) <= until)
+            low = m;
+        else
+            high = m - 1;
+    }
+    return low;
+}
+
+/* When the film is cured: in the shop's air until the piece may leave, then where it will stand. */
+static int64_t cured_at(const struct day_cure *c, const struct drying *air, int64_t laid,
+                        int64_t leaves) {
+    int64_t minutes = isnan(c->cure_min) || c->cure_min < 0 ? 0 : (int64_t)ceil(c->cure_min);
+    int64_t at = drying_after(air, laid, minutes);
+    if (at <= leaves || !(c->home > 0)) return at;
+    int64_t rest = minutes - dried_by(air, laid, minutes, leaves);
+    return leaves + (int64_t)ceil((double)rest * c->home);
+}
+
+/* Films go on curing after the piece has left. */
 static enum status cures_keep(const struct answer_view *v, struct ledger *l, struct plan *plan) {
     for (size_t i = 0; i < v->d->cures_n; i++) {
         const struct day_cure *c = &v->d->cures[i];
@@ -229,9 +252,8 @@ static enum status cures_keep(const struct answer_view *v, struct ledger *l, str
             if (!near) return E_MEMORY;
             dries = drying_make(climate, near);
         }
-        int64_t minutes = isnan(c->cure_min) || c->cure_min < 0 ? 0 : (int64_t)ceil(c->cure_min);
         struct piece_plan *p = &plan->pieces[v->d->meta[c->task].piece];
-        p->cured_utc_min = latest(p->cured_utc_min, drying_after(air, film->end, minutes));
+        p->cured_utc_min = latest(p->cured_utc_min, cured_at(c, air, film->end, left->start));
     }
     for (size_t i = 0; i < plan->pieces_n; i++)
         plan->days.load_utc_min = latest(plan->days.load_utc_min, plan->pieces[i].cured_utc_min);

@@ -364,6 +364,15 @@ static int event(struct day_build *b, enum day_kind kind, const char *name) {
     return day_task_add(b, (struct day_meta){.kind = kind, .name = name}, false);
 }
 
+/* Once it has left the shop a film goes on curing in a room that is lived in. */
+static double home_minutes(const struct day_build *b, const char *class) {
+    const struct product_classes_row *row = product_class_of(b->t, class);
+    if (!row || day_piece(b)->piece.place == PLACE_OUTDOOR) return NAN;
+    struct air day = {b->plan->shop.day_degc, b->plan->shop.humidity_frac};
+    climate_bring(row, NAN, &day.degc, &day.rh_frac);
+    return drying_factor(drying_cure_of(row), day, drying_air_home, true);
+}
+
 static void cure_add(struct day_build *b, struct day_cure cure) {
     struct day_tasks *d = b->out;
     void *rows = ledger_grow(b->l, d->cures, d->cures_n, &d->cures_cap, sizeof *d->cures);
@@ -398,7 +407,8 @@ static void ending(struct day_build *b, const struct day_chain *chains, size_t n
         double light_min = light_use_min(b->t, c->coat);
         day_lag_add(b, day_after(c->coat_task, deliver, light_min, hardening));
         if (packs) day_lag_add(b, day_after(c->coat_task, end.last, light_min, hardening));
-        cure_add(b, (struct day_cure){c->coat_task, deliver, c->coat->cure_min, hardening});
+        cure_add(b, (struct day_cure){c->coat_task, deliver, c->coat->cure_min, hardening,
+                                      home_minutes(b, c->coat->class)});
     }
     int64_t due = day_piece(b)->piece.agreement.due_day;
     if (due != INT64_MIN && deliver != TIMETABLE_NONE) {

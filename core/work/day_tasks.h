@@ -49,6 +49,7 @@ struct day_cure {
     int task, deliver; /* that lays it on; event of the piece */
     double cure_min;
     int climate; /* TIMETABLE_NONE: by the clock */
+    double home; /* minutes where it will stand for one in the shop; NAN: not known to be warmer */
 };
 
 struct day_setup {

@@ -7,6 +7,7 @@
 
 const struct air drying_air_class = {23, .5};
 const struct air drying_air_label = {25, .5};
+const struct air drying_air_home = {20, .5};
 
 enum drying_cure drying_cure_of(const struct product_classes_row *product) {
     return !strcmp(product->cure, "reacts")      ? DRYING_REACTS
@@ -112,7 +113,7 @@ enum status drying_label_check(const struct paint *label, struct why *why) {
 
 double drying_rate(enum drying_cure cure, struct air usual, struct air now, double lowest_degc,
                    bool hardening) {
-    if (now.degc < lowest_degc) return 0;
+    if (!hardening && now.degc < lowest_degc) return 0;
     double factor = drying_factor(cure, usual, now, hardening);
     return isfinite(factor) && factor > 0 ? 1 / factor : 0;
 }

@@ -25,6 +25,7 @@ struct air {
 
 extern const struct air drying_air_class; /* 23 degC, 50 %: ASTM D1640 */
 extern const struct air drying_air_label; /* 25 degC, 50 %: what labels mean by 77 degF */
+extern const struct air drying_air_home;  /* 20 degC, 50 %: a room that is lived in; practice */
 
 /* How many times longer than in `from` the same stage takes in `to`; INFINITY in saturated air.
  * hardening: later stages (light use, full cure), which do not hang on the water any more. */
@@ -61,7 +62,9 @@ enum status drying_times(const struct product_classes_row *product, const struct
 enum status drying_label_check(const struct paint *label, struct why *why);
 
 /* Progress of drying in `now`, per minute, when a minute in `usual` counts 1. 0 below
- * lowest_degc: a film that stands under its product's minimum does not get on. */
+ * lowest_degc: a film that stands under its product's minimum does not get on. That minimum is of
+ * film formation (ASTM D2354, from memory): what has formed goes on hardening in the cold, slower.
+ */
 double drying_rate(enum drying_cure cure, struct air usual, struct air now, double lowest_degc,
                    bool hardening);
 

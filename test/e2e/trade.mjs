@@ -54,6 +54,22 @@ await check('a piece not in the book yet is planned with the jars there are, aft
   must(bad.code === 1 && /\/piece\/widht: .*Did you mean "width"/.test(bad.err), bad.err);
   same(at('piece', 'remove', saved.id).code, 0, 'removed');
 });
+await check('a film that is made in a cold garage cures in the room where it will stand', () => {
+  // common practice: waterborne enamel is cured 30 days after the last coat at 73 °F, twice as long for every 18 °F colder
+  const file = join(dir, 'cold.json'), days = (min) => min / 1440;
+  const plan = (shop, place) => {
+    writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, shop, pieces: [{ id: 'stand', template: 'nightstand', width: '18 in', depth: '15 in', height: '26 in', place, wanted: { color: '#efe3d0' } }] }));
+    const r = run(program, ['plan', file, '--now', now, '--json', '--why']), p = JSON.parse(r.out);
+    const piece = p.pieces[0], laid = Math.max(...p.days.rows.filter((t) => /coat/i.test(t.name)).map((t) => t.end_utc_min));
+    return { open: days(piece.cured_utc_min - piece.deliver_utc_min), held: days(piece.deliver_utc_min - laid), rule: p.basis['/pieces/0/cured_utc_min'].rule };
+  };
+  const cold = plan({ day_temperature: '64 °F', night_temperature: '45 °F' }, 'indoor'), warm = plan({ day_temperature: '68 °F', night_temperature: '68 °F' }, 'indoor'),
+    porch = plan({ day_temperature: '64 °F', night_temperature: '45 °F' }, 'outdoor');
+  must(cold.open <= 30 * 2 ** (5.4 / 18) + 0.1, `cured ${cold.open} days after it may leave`);
+  must(/in a room that is lived in/.test(cold.rule), cold.rule);
+  must(cold.held > warm.held && cold.held < 9, `kept for ${cold.held} days after the last coat, ${warm.held} in a warm shop`);
+  must(porch.open > cold.open, `on a porch: ${porch.open} days`);
+});
 await check('two pieces, one of them waits for the laboratory: its date says so, the other does not', () => {
   const file = join(dir, 'two.json'), size = { width: '34 in', depth: '20 in', height: '41 in', finish: 'lacquer', template: 'chest', wanted: { color: '#446677' } };
   writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, pieces: [{ id: 'old', title: 'Old chest', year: 1938, ...size }, { id: 'new', title: 'New chest', year: 1985, ...size }] }));

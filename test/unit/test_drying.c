@@ -83,6 +83,10 @@ static void nights(void) {
         CHECK(drying_rate(DRYING_REACTS, day, frost, 4, false) >
               0); /* "not below": at it it dries */
     }
+    CASE("what has formed hardens on in the cold, by half for every 10 degC (common practice)") {
+        CHECK_NEAR(drying_rate(DRYING_COALESCES, day, frost, 10, true), exp2(-1.6), 1e-12);
+        CHECK(drying_rate(DRYING_COALESCES, day, frost, 10, false) == 0);
+    }
     CASE("air cooled at night holds the same water") {
         double rh = climate_rh_moved(20, .5, 14);
         CHECK_NEAR(climate_dew_degc(14, rh), climate_dew_degc(20, .5), 1e-9);
