@@ -68,7 +68,7 @@ await check('what the shop refuses is said at its field by the name it has there
   const wrong = async (field) => (await page.locator('.field.wrong').filter({ has: field() }).count()) === 1;
   await b.open(page, '/shop');
   const was = await json('/api/shop');
-  await night().fill('58');
+  await night().fill('58 degrees');
   await night().press('Tab');
   await page.waitForSelector('.field.wrong');
   await floor().fill('9 x 7 ft');
@@ -76,7 +76,7 @@ await check('what the shop refuses is said at its field by the name it has there
   await page.waitForFunction(() => document.querySelectorAll('.field.wrong').length === 2);
   must((await wrong(night)) && (await wrong(floor)), 'other fields are marked');
   must(/^Floor to dry on: /.test(await page.locator('.said p').innerText()), 'the line names another field');
-  same([await night().inputValue(), await json('/api/shop')], ['58', was], 'what was typed, and the book');
+  same([await night().inputValue(), await json('/api/shop')], ['58 degrees', was], 'what was typed, and the book');
   same(await b.breaches(page), [], 'what axe finds');
   await night().fill('58 F');
   await night().press('Tab');
