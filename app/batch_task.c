@@ -5,6 +5,8 @@
 #include "app/op_help.h"
 #include "codec/job_desc.h"
 
+#include <string.h>
+
 /* The plan knows which batches are of the piece's color, and how much is wanted. */
 static bool holds_enough(const struct piece_plan *p) {
     if (!p->color.mixes || !p->color.batch) return false;
@@ -15,16 +17,20 @@ static bool holds_enough(const struct piece_plan *p) {
     return false;
 }
 
-/* NULL: it cannot be planned, or has no batch of its color. */
-static const struct piece_plan *plan_alone(struct op_call *call, const char *piece) {
+/* Beside the others, for one of them may make the batch that serves both. NULL: it cannot be
+ * planned, or has no batch of its color. */
+static const struct piece_plan *plan_of(struct op_call *call, const char *piece) {
     struct gathered g;
     struct plan_answer *answer = arena_take(call->arena, sizeof *answer);
     struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
-    if (!answer || gather_job(call, piece, false, &g, NULL)) return NULL;
+    if (!answer || gather_job(call, piece, true, &g, NULL)) return NULL;
     if (!g.job.pieces[0].batch) return NULL; /* of another color: no recipe need be searched */
     desc_unsay(&desc_plan_answer, answer);
     if (gather_plan(call, &g, piece, &ask, answer, NULL) || !answer->plan.pieces_n) return NULL;
-    return &answer->plan.pieces[0];
+    const struct piece_plan *p = &answer->plan.pieces[0];
+    for (size_t i = 1; p->batch_of && i < answer->plan.pieces_n; i++)
+        if (!strcmp(answer->plan.pieces[i].id, p->batch_of)) return &answer->plan.pieces[i];
+    return p;
 }
 
 /* The task's row, made where the days were not kept; named as the days name it. */
@@ -48,11 +54,11 @@ enum status batch_task_tick(struct op_call *call, const char *piece, const char 
     struct task_row row;
     struct why forbids = {{0}, {0}};
     *out_name = NULL;
-    const struct piece_plan *p = piece ? plan_alone(call, piece) : NULL;
+    const struct piece_plan *p = piece ? plan_of(call, piece) : NULL;
     if (!p || !holds_enough(p)) return OK;
-    const char *id = arena_print(call->arena, "%s-mix", piece);
+    const char *id = arena_print(call->arena, "%s-mix", p->id);
     if (!id) return why_no_memory(why);
-    enum status s = help_may_begin(call, piece, id, &forbids);
+    enum status s = help_may_begin(call, p->id, id, &forbids);
     if (s == E_REFUSED) return OK; /* what was mixed is logged all the same */
     if (s) return why_say(why, s, forbids.field, "%s", forbids.text);
     if ((s = row_of(call, p, id, &row, why)) || row.done_utc_min != INT64_MIN) return s;
@@ -60,5 +66,5 @@ enum status batch_task_tick(struct op_call *call, const char *piece, const char 
     if (row.begun_utc_min == INT64_MIN) row.begun_utc_min = row.done_utc_min;
     *out_name = row.name;
     s = row_change(call->book, &table_task, &row, why);
-    return s ? s : days_piece_in_work(call, piece, why);
+    return s ? s : days_piece_in_work(call, p->id, why);
 }

@@ -247,7 +247,7 @@ enum status gather_clock(struct op_call *call, const struct zone_span **out, siz
 }
 
 static enum status gather(struct op_call *call, const char *first, const char *guest, bool others,
-                          struct gathered *out, struct why *why) {
+                          bool batches, struct gathered *out, struct why *why) {
     memset(out, 0, sizeof *out);
     desc_unsay(&desc_job, &out->job);
     out->alone = !others;
@@ -258,7 +258,7 @@ static enum status gather(struct op_call *call, const char *first, const char *g
     if (!s) s = gather_samples(call, &out->job.shelf, why);
     if (!s) s = gather_pieces(call, first, guest, others, out, why);
     if (!s) s = learned_job(call, &out->job, why);
-    if (!s) s = batches_there(call, out->job.pieces, out->job.pieces_n, why);
+    if (!s && batches) s = batches_there(call, &out->job, why);
     if (!s) s = gather_kept(call, out, why);
     if (!s && out->job.pieces_n) out->job.title = out->job.pieces[0].title;
     return s;
@@ -266,12 +266,32 @@ static enum status gather(struct op_call *call, const char *first, const char *g
 
 enum status gather_job(struct op_call *call, const char *first, bool others, struct gathered *out,
                        struct why *why) {
-    return gather(call, first, NULL, others, out, why);
+    return gather(call, first, NULL, others, true, out, why);
 }
 
 enum status gather_guest(struct op_call *call, const char *document, struct gathered *out,
                          struct why *why) {
-    return gather(call, NULL, document, true, out, why);
+    return gather(call, NULL, document, true, true, out, why);
+}
+
+double gather_color_ml(struct op_call *call, const char *piece, const char *class) {
+    struct gathered g;
+    struct plan_answer *answer = arena_take(call->arena, sizeof *answer);
+    struct plan_ask ask = {.now_utc_min = book_call_now(call),
+                           .no_days = true,
+                           .recipes_of = "",
+                           .limit = call->limit};
+    if (!answer || gather(call, piece, NULL, false, false, &g, NULL)) return 0;
+    desc_unsay(&desc_plan_answer, answer);
+    if (plan_of_job(call->app->tables, &g.job, &ask, call->arena, answer, NULL)) return 0;
+    const struct amounts *rows = &answer->plan.pieces[0].amounts;
+    for (size_t i = 0; i < rows->n; i++) {
+        const struct amount *a = &rows->rows[i];
+        if (a->role == ROLE_COLOR && !a->color_row && !a->product && class &&
+            !strcmp(a->class, class))
+            return a->need_ml;
+    }
+    return 0;
 }
 
 /* ---- planning and what lists show of it ---- */

@@ -48,6 +48,10 @@ enum status gather_job(struct op_call *call, const char *first, bool others, str
 enum status gather_guest(struct op_call *call, const char *document, struct gathered *out,
                          struct why *why);
 
+/* How much a piece of the book likely takes of its own color, of that class of product, whatever is
+ * mixed; 0: none, or it cannot be planned. */
+double gather_color_ml(struct op_call *call, const char *piece, const char *class);
+
 /* Plans what was gathered and, with days, keeps the pieces' outlook. With a first, recipes are
  * searched for it alone. Other pieces than `first` whose statement cannot be planned are left out
  * and named, so that one of them does not stop the whole shop. */

@@ -45,7 +45,8 @@ static void expected_rows(struct pen *p, const struct color_plan *c, const char 
 }
 
 static void batch_row(struct pen *p, const struct color_plan *c) {
-    const struct mixed_batch *b = p->piece->piece.batch;
+    const struct piece *of = &p->piece->piece;
+    const struct mixed_batch *b = of->batch ? of->batch : of->sister_batch;
     if (isnan(c->difference)) return;
     struct sheet_row *r =
         pen_row(p, SHEET_ROW, pen_print(p, "%.1f", c->difference),

@@ -279,17 +279,25 @@ static void short_say(const struct room *r, struct amounts *to, const struct rec
     if (n) n->remedy = "Choose a recipe that the shelf can fill.";
 }
 
-/* A batch is bought paint by paint. */
+/* Mixed already, for it or for a sister whose cup it is painted from. */
+static double batch_there_ml(const struct room *r, const struct color_plan *c) {
+    if (!c->batch) return 0;
+    return (r->piece->batch ? r->piece->batch->ml : 0) + r->cup_ml;
+}
+
+/* A batch is bought paint by paint; what is mixed and likely enough is not mixed again. */
 static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *pools,
                       struct gathering *g) {
     struct amount *a = g->amount;
     const struct color_plan *c = color_plan_row(p, (size_t)a->color_row);
     double all = 0;
-    a->mixed_ml = c->batch ? fmin(r->piece->batch->ml, a->mix_ml) : 0;
+    const double there_ml = batch_there_ml(r, c);
+    a->mixed_ml = fmin(there_ml, a->mix_ml);
+    const double more_ml = c->batch && there_ml >= a->need_ml ? 0 : a->mix_ml - a->mixed_ml;
     for (size_t i = 0; i < c->lines_n; i++) all += c->lines[i].parts;
     for (size_t i = 0; i < c->lines_n && all > 0; i++) {
         const struct paint *can = shelf_paint(r->shelf, c->lines[i].paint);
-        double share = c->lines[i].parts / all, ml = (a->mix_ml - a->mixed_ml) * share;
+        double share = c->lines[i].parts / all, ml = more_ml * share;
         a->cost_cent += a->mixed_ml * share * cent_per_ml(can, g->class);
         struct purchase b = purchase_of(r, pools, can, g, ml, ml);
         a->stock_ml += fmin(ml, b.stock_ml);
@@ -300,7 +308,7 @@ static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *
         if (c->lines_n == 1) a->cans_text = b.cans_text;
         if (b.buy_ml > 0) short_say(r, &p->amounts, &c->lines[i], &b);
     }
-    a->left_ml = (c->batch ? fmax(r->piece->batch->ml, a->mix_ml) : a->mix_ml) - a->need_ml;
+    a->left_ml = (more_ml > 0 ? fmax(there_ml, a->mix_ml) : there_ml) - a->need_ml;
 }
 
 static void can_buy(const struct room *r, struct pools *pools, struct gathering *g) {

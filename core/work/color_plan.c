@@ -9,7 +9,6 @@
 #include "core/work/palette.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 /* Beyond this a mix is not the color that was asked for; say so and show the nearest. */
@@ -125,22 +124,38 @@ static enum status of_the_batch(const struct room *r, const struct mixed_batch *
     return OK;
 }
 
-/* Mixed for another piece of the same owner, of the same kind of paint: two batches never match, so
- * what is left in that cup comes first. How much that is nobody wrote down. */
-static void say_sister(const struct room *r, const struct coat *coat, struct color_plan *c) {
-    const struct mixed_batch *b = r->piece->sister_batch;
-    const struct paint *in = b ? shelf_paint(r->shelf, b->pours[0].paint) : NULL;
-    if (!in || !in->class || !coat->class || strcmp(in->class, coat->class) != 0) return;
-    char amount[64];
-    if (r->ledger->metric)
-        snprintf(amount, sizeof amount, "%.0f ml", b->ml);
-    else
-        snprintf(amount, sizeof amount, "%.3g fl oz", b->ml / ML_PER_US_FL_OZ);
-    const char *text = ROOM_TEXT(r,
-                                 "%s of this color are mixed already, for %.80s. Paint this piece "
-                                 "from that cup as far as it goes, and mix what is short by the "
-                                 "same recipe: two batches never match.",
-                                 amount, b->piece);
+static const char *volume(const struct room *r, double ml) {
+    return r->ledger->metric ? ROOM_TEXT(r, "%.0f ml", ml)
+                             : ROOM_TEXT(r, "%.2g fl oz", ml / ML_PER_US_FL_OZ);
+}
+
+/* Mixed for another piece of the same owner: two batches never match, so what is left in that cup
+ * comes first. */
+static void say_cup(const struct room *r, struct color_plan *c) {
+    const char *all = volume(r, r->cup->ml), *left = volume(r, r->cup_ml);
+    const char *need = volume(r, r->cup_need_ml);
+    const char *there =
+        ROOM_TEXT(r, "%s of this color are mixed already, for %.80s.", all, r->cup->piece);
+    const char *text =
+        r->cup->left
+            ? ROOM_TEXT(r,
+                        "%s of this color are left of the batch for %.80s. This piece takes %s: "
+                        "paint it from that jar, because two batches never match.",
+                        all, r->cup->piece, need)
+        : r->cup_ml >= r->cup_need_ml
+            ? ROOM_TEXT(r,
+                        "%s Likely %s of it are left for this piece, which takes %s: paint it from "
+                        "that cup, because two batches never match.",
+                        there, left, need)
+        : c->batch ? ROOM_TEXT(r,
+                               "%s Likely %s of it are left for this piece, which takes %s: paint "
+                               "from that cup as far as it goes, and mix what is short by the same "
+                               "recipe, because two batches never match.",
+                               there, left, need)
+                   : ROOM_TEXT(r,
+                               "%s It likely takes all of it, and this piece takes %s. Hold a card "
+                               "of one beside the other: two batches never match.",
+                               there, need);
     note(r, c, RANK_MIND, "batch", text);
 }
 
@@ -386,7 +401,11 @@ static enum status plan_one(const struct room *r, struct piece_plan *p, size_t r
         return OK;
     }
     if (!row && r->piece->batch) return of_the_batch(r, r->piece->batch, c, why);
-    if (!row) say_sister(r, coat, c);
+    if (!row && r->cup) {
+        enum status s = r->cup_ml > 0 ? of_the_batch(r, r->cup, c, why) : OK;
+        if (!s) say_cup(r, c);
+        if (s || c->batch) return s;
+    }
     if ((can = can_of_color(r, coat->class, c))) return of_one_can(r, can, c, why);
     c->mixes = palette_paints(r->t, r->shelf, coat->class) > 1;
     /* the days hang on what is in the mix only where one of its paints may spoil, or tells in how

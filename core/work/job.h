@@ -377,12 +377,16 @@ struct pour {
 };
 struct mixed_batch {
     const char *id, *name;
-    const char *piece;        /* title of the piece that it was mixed for */
-    const struct pour *pours; /* pours_n > 0 */
+    const char *piece, *piece_id; /* title and id of the piece that it was mixed for */
+    const char *class;            /* of the paint in it; NULL not known */
+    const struct pour *pours;     /* pours_n > 0 */
     size_t pours_n;
-    double ml;     /* of it, > 0 */
-    double lab[3]; /* CSS Lab D50: as it dried, else as predicted; NAN not known */
-    bool dried;    /* a card of it was read */
+    double ml;       /* of it, > 0 */
+    double taken_ml; /* of it, by pieces that are not planned beside this one */
+    double lab[3];   /* CSS Lab D50: as it dried, else as predicted; NAN not known */
+    int64_t made_utc_min;
+    bool dried; /* a card of it was read */
+    bool left;  /* what was left, as it stands on the shelf: its own piece takes no more of it */
 };
 
 struct piece {

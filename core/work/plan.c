@@ -2,6 +2,7 @@
 
 #include "core/base/units.h"
 #include "core/work/amount.h"
+#include "core/work/batch_share.h"
 #include "core/work/color_plan.h"
 #include "core/work/complete.h"
 #include "core/work/day_hours.h"
@@ -63,7 +64,7 @@ static void colors_reset(struct piece_plan *p, const struct color_plan *named) {
 /* Recipe and amounts hang on each other: how fine can be measured and how many parts of a leftover
  * there are depends on the batch, the batch is rounded to the recipe's parts. So: how much first,
  * then the recipe; one more round should a leftover be short of the rounded batch. */
-static enum status color_and_amounts(const struct room *r, struct piece_plan *p,
+static enum status color_and_amounts(struct room *r, struct piece_plan *p, const struct plan *plan,
                                      const struct limit *limit, struct why *why) {
     struct ledger before = *r->ledger;
     struct arena *arena = r->ledger->arena;
@@ -73,6 +74,7 @@ static enum status color_and_amounts(const struct room *r, struct piece_plan *p,
     for (size_t i = 0; i < p->colors_n; i++) named[i] = p->colors[i];
     colors_reset(p, named);
     enum status s = amount_make(r, p, why);
+    if (!s) batch_cup(plan, p, r);
     color_plan_short(p, r->shelf, batch_ml);
     for (int round = 0; round < 2 && !s; round++) {
         r->ledger->bases_n = before.bases_n;
@@ -85,14 +87,14 @@ static enum status color_and_amounts(const struct room *r, struct piece_plan *p,
     return s ? s : color_plan_pour(r, p, why);
 }
 
-static enum status coats_and_color(const struct room *r, struct piece_plan *p,
+static enum status coats_and_color(struct room *r, struct piece_plan *p, const struct plan *plan,
                                    const struct limit *limit, struct why *why) {
     enum status s;
     if ((s = coats_make(r, p, why))) return s;
     if ((s = hazard_of_coats(r, p, why))) return s;
     if ((s = agreement_make(r, &p->coats, &p->agreement, why))) return s;
     if ((s = repair_make(r, p, why))) return s;
-    return color_and_amounts(r, p, limit, why);
+    return color_and_amounts(r, p, plan, limit, why);
 }
 
 /* Surfaces that may be changed without changing those of *p; false: no memory. */
@@ -119,7 +121,7 @@ static bool same_films(const struct room *r, const struct mix_film *films, size_
 /* How many coats a mix takes hangs on what is in it, if one of its jars was tried, and the recipe
  * on how much is wanted. So: coats as the color alone tells, then the recipe, then all again with
  * what it is mixed of; a third time should the new batch want another recipe. */
-static enum status coats_settle(const struct room *r, struct piece_plan *p,
+static enum status coats_settle(const struct room *r, struct piece_plan *p, const struct plan *plan,
                                 const struct limit *limit, struct why *why) {
     enum { ROUNDS = 3 };
     const struct piece_plan clean = *p;
@@ -133,7 +135,7 @@ static enum status coats_settle(const struct room *r, struct piece_plan *p,
         p->surfaces = own;
         r->ledger->bases_n = before.bases_n;
         r->ledger->assumed_n = before.assumed_n;
-        enum status s = coats_and_color(&with, p, limit, why);
+        enum status s = coats_and_color(&with, p, plan, limit, why);
         if (s || round == ROUNDS) return s;
         if ((s = color_plan_films(&with, p, &films, why))) return s;
         if (same_films(&with, films, p->colors_n + 1)) return OK;
@@ -142,15 +144,15 @@ static enum status coats_settle(const struct room *r, struct piece_plan *p,
     }
 }
 
-static enum status rooms(const struct room *r, struct piece_plan *p, const struct limit *limit,
-                         struct why *why) {
+static enum status rooms(const struct room *r, struct piece_plan *p, const struct plan *plan,
+                         const struct limit *limit, struct why *why) {
     enum status s;
     if ((s = inspection_make(r, &p->inspection, why))) return s;
     if ((s = hazard_make(r, &p->inspection, &p->hazards, why))) return s;
     if ((s = surface_make(r, &p->surfaces, why))) return s;
     if ((s = names_check(r, p, why))) return s;
     if (p->hazards.refused) return agreement_make(r, NULL, &p->agreement, why);
-    if ((s = coats_settle(r, p, limit, why))) return s;
+    if ((s = coats_settle(r, p, plan, limit, why))) return s;
     if ((s = fitting_make(r, p, why))) return s;
     if ((s = supply_make(r, p))) return why_say(why, s, "", "%s", status_text(s));
     return OK;
@@ -176,57 +178,6 @@ static const char *capital(const char *name, struct arena *arena) {
     char *title = arena_text(arena, name);
     if (title && title[0] >= 'a' && title[0] <= 'z') title[0] = (char)(title[0] - 'a' + 'A');
     return title ? title : name;
-}
-
-/* ---- one color on several pieces ---- */
-
-/* What is to be mixed for the piece's own color, in ml; NULL: nothing is, or it is there. */
-static const struct amount *batch_of(const struct piece_plan *p) {
-    for (size_t i = 0; i < p->amounts.n && p->color.mixes && !p->color.batch; i++) {
-        const struct amount *a = &p->amounts.rows[i];
-        if (a->role == ROLE_COLOR && !a->color_row && !a->product) return a;
-    }
-    return NULL;
-}
-
-static bool alike(const char *a, const char *b) {
-    return a == b || (a && b && !strcmp(a, b));
-}
-
-/* Of one owner, in one color of one kind of paint: they are to look alike. */
-static bool one_batch(const struct piece_plan *a, const struct piece_plan *b) {
-    const struct amount *x = batch_of(a), *y = batch_of(b);
-    return x && y && a->color.target.text && alike(a->color.target.text, b->color.target.text) &&
-           alike(x->class, y->class) && alike(a->piece.agreement.client, b->piece.agreement.client);
-}
-
-/* Two batches never match: pieces that are to look alike are painted out of one cup, after one
- * card. The first of them makes both; their minutes are shared by the paint that each takes. */
-static void batches_join(struct plan *plan, struct ledger *l) {
-    for (size_t i = 0; i < plan->pieces_n; i++) {
-        struct piece_plan *p = &plan->pieces[i];
-        const char *with = NULL, *first = NULL;
-        double all_ml = 0;
-        for (size_t k = 0; k < plan->pieces_n; k++) {
-            if (!one_batch(p, &plan->pieces[k])) continue;
-            all_ml += batch_of(&plan->pieces[k])->mix_ml;
-            const char *title = plan->pieces[k].title ? plan->pieces[k].title : plan->pieces[k].id;
-            if (k != i) with = with ? arena_print(l->arena, "%s, %s", with, title) : title;
-            if (!first) first = plan->pieces[k].id;
-        }
-        if (!with) continue;
-        if (strcmp(first, p->id) != 0) p->batch_of = first;
-        if (all_ml > 0) p->batch_others_frac = 1 - batch_of(p)->mix_ml / all_ml;
-        const char *amount = l->metric
-                                 ? arena_print(l->arena, "%.0f ml", all_ml)
-                                 : arena_print(l->arena, "%.4g fl oz", all_ml / ML_PER_US_FL_OZ);
-        notice_add(l, &p->amounts.notices, RANK_MIND, "batch",
-                   arena_print(l->arena,
-                               "Mix one batch for this and %s, by one recipe: %s in all. Two "
-                               "batches never match.",
-                               with, amount),
-                   "CP", CERTAINTY_COMMON);
-    }
 }
 
 /* ---- prices: what several pieces share is charged once ---- */
@@ -256,8 +207,8 @@ static void minimum_share(struct plan *plan) {
         const char *client = p->piece.agreement.client;
         double all = 0;
         for (size_t k = 0; client && k < plan->pieces_n; k++)
-            if (!plan->pieces[k].hazards.refused &&
-                alike(client, plan->pieces[k].piece.agreement.client))
+            if (!plan->pieces[k].hazards.refused && plan->pieces[k].piece.agreement.client &&
+                !strcmp(client, plan->pieces[k].piece.agreement.client))
                 all += plan->pieces[k].price.cost_cent;
         p->minimum_others_frac = all > p->price.cost_cent ? 1 - p->price.cost_cent / all : 0;
     }
@@ -280,8 +231,10 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
     struct palettes *palettes = arena_take(l->arena, sizeof *palettes);
     /* in the book the shopping list adds up what all pieces want */
     struct taken *taken = o->recipes_of ? NULL : taken_make(l->arena);
-    if (!palettes || (!taken && !o->recipes_of)) return why_no_memory(why);
-    for (size_t i = 0; i < job->pieces_n; i++) {
+    size_t *order = batch_order(job, o, l->arena);
+    if (!palettes || !order || (!taken && !o->recipes_of)) return why_no_memory(why);
+    for (size_t turn = 0; turn < job->pieces_n; turn++) {
+        const size_t i = order[turn];
         struct piece_plan *p = &plan->pieces[i];
         const char *at = arena_print(l->arena, "/pieces/%zu", i);
         if (!at) return E_MEMORY;
@@ -305,7 +258,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
                          .now_utc_min = o->now_utc_min,
                          .today = day_of(local)};
         l->wanted = o->want_basis && !r.no_recipe;
-        s = rooms(&r, p, &o->limit, why);
+        s = rooms(&r, p, plan, &o->limit, why);
         l->wanted = o->want_basis;
         if (s) return s;
         if (p->hazards.refused)
@@ -313,7 +266,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
         else
             taken_keep(taken);
     }
-    batches_join(plan, l);
+    batches_join(plan, o, l);
     return prices_make(t, job, l, plan, why);
 }
 
@@ -353,6 +306,7 @@ enum status plan_make(const struct tables *t, const struct job *job,
     plan.pieces_n = job->pieces_n;
     plan.pieces = arena_array(arena, job->pieces_n, sizeof *plan.pieces);
     if (!plan.pieces) return why_no_memory(why);
+    for (size_t i = 0; i < plan.pieces_n; i++) plan.pieces[i] = (struct piece_plan){0};
     if (!(s = complete_shop(&job->shop, &l, &plan.shop, why)) &&
         !(s = pieces_make(t, job, options, &l, &plan, why)) &&
         (options->no_days || !(s = day_plan_make(t, job, options, &l, &plan, why))))

@@ -25,6 +25,10 @@ struct room {
      * over black and white (else jars is 0). NULL: no recipe is known yet. */
     const struct mix_film *mixes;
     size_t mixes_n;
+    /* Mixed for a sister piece, of this one's color and kind of paint; what is left of it for this
+     * piece (0: nothing), and what this one takes. */
+    const struct mixed_batch *cup;
+    double cup_ml, cup_need_ml;
     struct taken *taken; /* off the shelf by the pieces before; NULL: nothing is counted */
     int64_t now_utc_min;
     int64_t today; /* days since 1970, on the shop's clock */

@@ -329,21 +329,85 @@ await check('a batch far larger than asked, because the smallest share must be m
   same(ask('steps', 'white=3,black=1', '--amount', '8 fl oz').larger, undefined, 'a word where there is no need');
 });
 // Common practice: two batches never match, so pieces that are to look alike are painted out of one.
-await check('a batch that was mixed for a sister piece is named on the sheet, of one owner only', () => {
-  const { ask } = shop('sisters'), color = '#8c9cd0';
-  const enter = (title, client) => {
-    const file = join(dir, 'sister.json');
-    writeFileSync(file, JSON.stringify({ title, template: 'stool', width: '12 in', depth: '12 in', height: '18 in', year: 2005, finish: 'lacquer',
-      wanted: { color }, agreement: client ? { purpose: 'client', client } : { purpose: 'own' } }));
+const STOOL = '#8c9cd0', MIX = '[{"paint":"white","parts":9},{"paint":"blue","parts":1}]';
+function stools(name, owners) {
+  const { ask } = shop(name), ids = owners.map((client, i) => {
+    const file = join(dir, `${name}.json`);
+    writeFileSync(file, JSON.stringify({ title: `Stool ${i + 1}`, template: 'stool', width: '12 in', depth: '12 in', height: '18 in', year: 2005, finish: 'lacquer',
+      wanted: { color: STOOL }, agreement: client ? { purpose: 'client', client } : { purpose: 'own' } }));
     return ask('piece', 'add', '--piece', file).id;
+  });
+  const plan = (id) => ask('piece', 'plan', id);
+  const of = (id) => plan(id).pieces.find((p) => p.id === id);
+  return {
+    ask, ids, of,
+    words: (id) => of(id).color.notices?.map((n) => n.text).filter((t) => /mixed already/.test(t)) ?? [],
+    need: (id) => of(id).amounts.find((a) => a.role === 'color').need_ml,
+    samples: (id) => (of(id).price.rows.find((r) => r.id === 'samples')?.hours ?? 0) * 60,
+    // what of card and batch still stands in a piece's days
+    open: (id) => ask('days').tasks.filter((t) => t.piece === id && /^(sample_card|mix_batch)$/.test(t.operation) && t.state !== 'done').map((t) => t.operation).sort().join(),
+    mix: (piece, amount) => ask('batch', 'add', '--name', 'Stool blue', '--target', STOOL, '--piece', piece, '--items', MIX, '--amount', amount),
   };
-  const first = enter('First stool', 'Lane'), sister = enter('Second stool', 'Lane'), other = enter('Third stool', 'Moor'), own = enter('Own stool');
-  const words = (id) => ask('piece', 'plan', id).pieces.find((p) => p.id === id).color.notices?.map((n) => n.text).filter((t) => /mixed already/.test(t)) ?? [];
-  same([first, sister, other, own].map((id) => words(id).length), [0, 0, 0, 0], 'before it is mixed');
-  const batch = ask('batch', 'add', '--name', 'Stool blue', '--target', color, '--piece', first, '--items', '[{"paint":"white","parts":9},{"paint":"blue","parts":1}]', '--amount', '16 fl oz');
-  same([first, sister, other, own].map((id) => words(id).length), [0, 1, 0, 0], 'once it is mixed');
-  must(/^16 fl oz of this color are mixed already, for First stool\. .*two batches never match/.test(words(sister)[0]), words(sister)[0]);
+}
+const near = (is, want, what) => must(Math.abs(is - want) < 0.5, `${what}: ${is}, not ${want}`);
+await check('a batch that was mixed for a sister piece is named on the sheet, of one owner only', () => {
+  const { ask, ids, words, mix } = stools('sisters', ['Lane', 'Lane', 'Moor', undefined]);
+  same(ids.map((id) => words(id).length), [0, 0, 0, 0], 'before it is mixed');
+  const batch = mix(ids[0], '16 fl oz');
+  same(ids.map((id) => words(id).length), [0, 1, 0, 0], 'once it is mixed');
+  must(/^16 fl oz of this color are mixed already, for Stool 1\. .*two batches never match/.test(words(ids[1])[0]), words(ids[1])[0]);
   ask('batch', 'remove', batch.id);
-  same(words(sister), [], 'once it is taken out of the book');
+  same(words(ids[1]), [], 'once it is taken out of the book');
+});
+await check('a batch that is enough for both is asked for once, in the days and in the price', () => {
+  const { ask, ids: [a, b], of, open, need, samples, words, mix } = stools('enough', [undefined, undefined]);
+  const before = [samples(a), samples(b)], once = before[0] + before[1];
+  same([open(a), open(b)], ['mix_batch,sample_card', ''], 'before: the first makes both');
+  near(samples(b), once / 2, 'like pieces share the time by halves');
+  ask('task', 'done', `${a}-card`);
+  const batch = mix(a, `${Math.ceil((need(a) + need(b)) / 29.5735)} fl oz`);
+  same(batch.ticked, 'Mix the batch', 'logging it does the task');
+  same([open(a), open(b)], ['', ''], 'card and batch are made for both');
+  near(samples(a), before[0], 'the price of the first does not move');
+  near(samples(b), before[1], 'nor that of its sister');
+  near(ask('money', 'open').rows.find((r) => r.id === b).hours * 60, of(b).price.hours * 60, 'hours in the list of open prices');
+  const color = of(b).amounts.find((x) => x.role === 'color');
+  same([of(b).color.batch, color.buy_ml], [batch.id, 0], 'the sheet takes that cup');
+  must(color.mixed_ml >= color.need_ml, `of it mixed: ${color.mixed_ml} of ${color.need_ml}`);
+  must(/paint it from that cup/.test(words(b)[0]), words(b)[0]);
+});
+await check('a batch that is not enough for both is asked for again by the second', () => {
+  const { ids: [a, b], open, need, samples, words, mix } = stools('short', [undefined, undefined]);
+  const once = samples(a) + samples(b);
+  mix(a, `${Math.ceil(need(a) / 29.5735) + 1} fl oz`);
+  same(open(b), 'mix_batch,sample_card', 'the second makes its own');
+  near(samples(a), once, 'the first pays its own');
+  near(samples(b), once, 'and so does the second');
+  must(/mix what is short by the same recipe/.test(words(b)[0]), words(b)[0]);
+  mix(b, `${Math.ceil(need(b) / 29.5735)} fl oz`);
+  same(open(b), 'sample_card', 'the second batch does the mixing');
+});
+await check('of three sisters those get what is in the cup whose turn comes first', () => {
+  const { ids: [a, b, c], open, need, words, mix } = stools('three', ['Lane', 'Lane', 'Lane']);
+  mix(a, `${Math.ceil(2.3 * need(a) / 29.5735)} fl oz`);
+  same([open(b), open(c)], ['', 'mix_batch,sample_card'], 'two of three');
+  must(/paint it from that cup/.test(words(b)[0]), words(b)[0]);
+});
+await check('the jar of what was left serves the sister, and so does the batch of a piece that is closed', () => {
+  const { ask, ids: [a, b], open, need, mix } = stools('left', [undefined, undefined]);
+  ask('task', 'done', `${a}-card`);
+  const batch = mix(a, `${Math.ceil(2.2 * need(a) / 29.5735)} fl oz`);
+  ask('piece', 'close', a, '--price', '$100', '--hours', '3 h');
+  same(open(b), '', 'the first is closed');
+  ask('batch', 'left', batch.id, '--amount', `${Math.ceil(need(b) / 29.5735) + 1} fl oz`);
+  same(open(b), '', 'the jar is enough');
+  ask('paint', 'stock', ask('batch', 'show', batch.id).left_paint, '--kind', 'counted', '--amount', '1/2 fl oz');
+  same(open(b), 'mix_batch,sample_card', 'the jar is nearly empty');
+});
+await check('a batch that was logged on the sister does the task of the piece that makes it', () => {
+  const { ask, ids: [a, b], open, need, mix } = stools('other', [undefined, undefined]);
+  ask('task', 'done', `${a}-card`);
+  same(mix(b, `${Math.ceil(2.2 * need(a) / 29.5735)} fl oz`).ticked, 'Mix the batch', 'ticked');
+  same([open(a), open(b)], ['', ''], 'nothing is asked for again');
 });
 done();
