@@ -1,6 +1,7 @@
 #include "app/op_plan.h"
 
 #include "app/cited.h"
+#include "app/when.h"
 #include "app/zone.h"
 #include "codec/job_desc.h"
 #include "core/work/cans.h"
@@ -54,7 +55,7 @@ static const struct field plan_args_fields[] = {
     {.name = "now",
      .offset = offsetof(struct plan_args, now_utc_min),
      .type = FIELD_INSTANT,
-     .help = "plan as if it were this time: 2026-10-12T12:00Z"},
+     .help = "plan as if it were this time"},
     {F_AT(struct plan_args, units), .type = FIELD_WORD, .words = unit_words,
      .help = "units of the sheet; else the shop's"},
 };
@@ -69,9 +70,10 @@ static enum status run_plan(struct op_call *call, struct why *why) {
     if (!s) s = names_shelf_check(call->app->tables, &job->shelf, "/shelf", call->arena, why);
     if (s) return s;
     cans_fill(&job->shelf);
-    struct plan_ask ask = {.now_utc_min = a->now_utc_min != INT64_MIN
-                                              ? a->now_utc_min
-                                              : call->app->now_utc_min(call->app->now_ctx),
+    int64_t now = a->now_utc_min;
+    if ((s = when_in_zone(call, job->shop.zone, &now, why))) return s;
+    struct plan_ask ask = {.now_utc_min =
+                               now != INT64_MIN ? now : call->app->now_utc_min(call->app->now_ctx),
                            .sheets = SHEETS_ALL,
                            .why = a->why,
                            .units = a->units,

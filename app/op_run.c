@@ -1,5 +1,6 @@
 #include "app/memory.h"
 #include "app/op.h"
+#include "app/when.h"
 #include "store/answer.h"
 #include "store/store.h"
 
@@ -145,6 +146,10 @@ enum status op_run(const struct op *op, struct op_call *call, struct why *why) {
     call->book = NULL;
     call->limit.recall = memory_recall(call->app->memory);
     call->out_revision = INT64_MIN;
+    if (op->flags & (OP_READS | OP_WRITES)) {
+        enum status s = when_args(call, why);
+        if (s) return s;
+    }
     if ((op->flags & OP_BOOKLESS) && !call->app->store) return op->run(call, why);
     if ((op->flags & (OP_READS | OP_WRITES | OP_BOOK)) && !call->app->store)
         return why_say(why, E_NOT_FOUND, "", "No book is open. Name one: --book FILE.");

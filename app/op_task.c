@@ -2,9 +2,7 @@
 #include "app/op_days.h"
 #include "app/op_help.h"
 #include "app/op_record.h"
-#include "app/zone.h"
 #include "codec/text_wrap.h"
-#include "core/work/day_hours.h"
 
 #include <math.h>
 #include <string.h>
@@ -198,12 +196,12 @@ static enum status undone(struct op_call *call, struct why *why) {
 enum { SLIP_DAYS_MAX = 300 };
 struct slip_args {
     const char *id;
-    int64_t until_local_min;
+    int64_t until_utc_min;
 };
 static const struct field slip_fields[] = {
     F_TEXT(struct slip_args, id, "which task"),
-    F_TIME(struct slip_args, until, until_local_min, FIELD_LOCAL,
-           "cannot go on before, on the shop's clock; it may again when not said"),
+    F_TIME(struct slip_args, until, until_utc_min, FIELD_INSTANT,
+           "cannot go on before; it may again when not said"),
 };
 static DESC(desc_slip, struct slip_args, "slip_args", "A task that cannot go on.", slip_fields);
 
@@ -211,20 +209,13 @@ static DESC(desc_slip, struct slip_args, "slip_args", "A task that cannot go on.
 static enum status slip(struct op_call *call, struct why *why) {
     const struct slip_args *args = call->args;
     struct task_row row;
-    struct shop shop;
-    const struct zone_span *zone;
-    size_t zone_n;
     enum status s = task_row_of(call, args->id, &row, why);
     if (!s && row.done_utc_min != INT64_MIN)
         s = why_say(why, E_CONFLICT, "/id", "%s is done already.", row.name);
     if (s || !book_writes(call->book)) return s;
     row.not_before_utc_min = INT64_MIN;
-    if (args->until_local_min != INT64_MIN) {
-        s = gather_shop(call, &shop, why);
-        if (!s) s = zone_spans(shop.zone, book_call_now(call), call->arena, &zone, &zone_n, why);
-        if (s) return s;
-        const struct plan_options clock = {.zone = zone, .zone_n = zone_n};
-        row.not_before_utc_min = day_utc_of_local(&clock, args->until_local_min);
+    if (args->until_utc_min != INT64_MIN) {
+        row.not_before_utc_min = args->until_utc_min;
         if (row.not_before_utc_min > book_call_now(call) + SLIP_DAYS_MAX * 1440)
             return why_say(why, E_DOMAIN, "/until",
                            "That is more than %d days ahead, farther than the days are planned. "

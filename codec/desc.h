@@ -33,7 +33,8 @@ enum field_type {
     FIELD_CLOCK,    /* int64_t minutes from midnight: "8:00 am", "13:30" */
     FIELD_DAY,      /* int64_t days since 1970: "2026-10-12" */
     FIELD_LOCAL,    /* int64_t local minutes since 1970: "2026-10-12 08:00" */
-    FIELD_INSTANT,  /* int64_t UTC minutes since 1970: "2026-10-12T12:00Z" */
+    FIELD_INSTANT,  /* int64_t UTC minutes since 1970: "2026-10-12T12:00Z"; of arguments also as
+                       FIELD_LOCAL, until app/when.h has made an instant of it */
     FIELD_RECORD,   /* a struct inside */
     FIELD_LIST,     /* struct *: pointer at offset, size_t at count_offset */
     FIELD_MAP,      /* as FIELD_LIST, printed as an object whose keys are each row's first field */

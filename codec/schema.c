@@ -117,6 +117,7 @@ static void string(struct schema_set *s, const struct field *f, const char *extr
 
 static void time_value(struct schema_set *s, const struct field *f, enum spelling spelling) {
     static const char *const input[] = {"6:40 pm or 18:40", "2026-10-12", "2026-10-12 08:00",
+                                        "2026-10-12 08:00 by the shop's clock, or "
                                         "2026-10-12T12:00Z"};
     static const char *const result[] = {"minutes from midnight", "days since 1970-01-01",
                                          "minutes since 1970-01-01 on the shop's clock",

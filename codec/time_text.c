@@ -176,6 +176,23 @@ enum status instant_read(const char *text, int64_t *out_min, struct why *why) {
     return OK;
 }
 
+enum status moment_read(const char *text, int64_t *out_min, struct why *why) {
+    int64_t min;
+    if (instant_read(text, out_min, NULL) == OK) return OK;
+    if (local_read(text, &min, NULL) != OK)
+        return why_say(
+            why, E_SYNTAX, "",
+            "\"%.40s\" is not a day and time. Write 2026-10-12 8:00 am or 2026-10-12 08:00 "
+            "by the shop's clock, or with a zone: 2026-10-12T12:00Z.",
+            text);
+    *out_min = TIME_OF_CLOCK + min;
+    return OK;
+}
+
+bool time_is_clock(int64_t min) {
+    return min > TIME_OF_CLOCK / 2;
+}
+
 static size_t wrote(int n, size_t cap) {
     return n < 0 ? 0 : (size_t)n < cap ? (size_t)n : cap ? cap - 1 : 0;
 }

@@ -20,6 +20,11 @@ enum status day_read(const char *text, int64_t *out_day, struct why *why);
 enum status local_read(const char *text, int64_t *out_min, struct why *why);
 /* "2026-10-12T12:00Z", "2026-10-12T08:00-04:00", seconds allowed and dropped */
 enum status instant_read(const char *text, int64_t *out_min, struct why *why);
+/* An instant, or a local minute: that is kept as TIME_OF_CLOCK more, and who knows the zone makes
+ * an instant of it (time_is_clock). No instant of the calendar is so late. */
+#define TIME_OF_CLOCK ((int64_t)1 << 50)
+enum status moment_read(const char *text, int64_t *out_min, struct why *why);
+bool time_is_clock(int64_t min);
 
 size_t clock_print(enum unit_system units, int64_t min, char *out,
                    size_t cap);                           /* 6:40 pm | 18:40 */

@@ -174,7 +174,7 @@ static enum status time_of(struct reader *r, const struct field *f, const char *
     switch (f->type) {
     case FIELD_CLOCK: s = clock_read(text, &v, &inner); break;
     case FIELD_LOCAL: s = local_read(text, &v, &inner); break;
-    case FIELD_INSTANT: s = instant_read(text, &v, &inner); break;
+    case FIELD_INSTANT: s = moment_read(text, &v, &inner); break;
     default: s = day_read(text, &v, &inner); break;
     }
     if (s != OK) return reader_fail(r, s, "%s", inner.text);

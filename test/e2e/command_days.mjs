@@ -205,4 +205,19 @@ await check('closing on the command line: amounts as one types them, the rest as
   must(/count as planned, and the shelf has so much less: [^.]*of White/.test(at('piece', 'close', 'left-stand', '--hours', '5 h').replace(/\s+/g, ' ')), 'what was taken for granted is not said');
   must(/No money is on record/.test(at('piece', 'close', 'right-stand', '--hours', '5 h')) === false, 'own pieces bring no money');
 });
+await check('every time is taken by the shop\'s clock or with a zone', () => {
+  shop({ zone: 'America/New_York' });
+  const day = days(), t = day.tasks.find((x) => x.state === 'open'), json = (...args) => JSON.parse(at(...args, '--json'));
+  const forms = ['2026-10-05 8:00 am', '2026-10-05 08:00', '2026-10-05T12:00Z', '2026-10-05T08:00-04:00'];
+  for (const when of forms) {
+    same(json('task', 'done', t.id, '--at', when).done_utc_min, MIN('2026-10-05T12:00Z'), `done ${when}`);
+    at('task', 'undone', t.id);
+    same(json('today', '--now', when).now_utc_min, MIN('2026-10-05T12:00Z'), `today ${when}`);
+    const until = when.replace('10-05', '12-07').replace('12:00Z', '13:00Z').replace('-04:00', '-05:00');
+    at('task', 'slip', t.id, '--until', until);
+    same(days().tasks.find((x) => x.id === t.id).not_before_utc_min, MIN('2026-12-07T13:00Z'), `slip ${until}`);
+  }
+  for (const [field, ...args] of [['at', 'task', 'done', t.id, '--at'], ['until', 'task', 'slip', t.id, '--until'], ['now', 'today', '--now']])
+    must(wrong(...args, 'soon').startsWith(`/${field}: "soon" is not a day and time. Write 2026-10-12 8:00 am`), `${field}: ${wrong(...args, 'soon')}`);
+});
 done();
