@@ -77,6 +77,12 @@ static const char *coat_whose(const struct room *r, const struct piece_plan *p,
     return all || !whose ? line : ROOM_TEXT(r, "%s: %s", whose, line);
 }
 
+/* What is kept from the color the client reads too; the edge of wood that gets its own coats is the
+ * shop's own care. */
+static bool keeps_off(const struct work_step *w) {
+    return w->operation && !strcmp(w->operation, "mask") && strchr(w->text, ':');
+}
+
 /* A repair that is no step of an operation is a row of repairs.tsv: always promised. */
 static bool is_promised(const struct room *r, const char *operation) {
     const struct operations_row *op = operation_row(r->t, operation);
@@ -91,7 +97,7 @@ const char **promise_work(const struct room *r, const struct piece_plan *p, size
     for (size_t i = 0; i < p->repairs.n; i++) {
         const struct work_step *w = &p->repairs.rows[i];
         bool unpriced = w->referred && isnan(w->others_cent); /* not included */
-        if (is_promised(r, w->operation) && !unpriced)
+        if ((is_promised(r, w->operation) || keeps_off(w)) && !unpriced)
             add(&to, repair(r, in_words(r, w->operation, w->text)));
     }
     for (size_t i = 0; i < p->coats.n; i++)

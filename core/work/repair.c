@@ -336,6 +336,21 @@ static void holes(struct steps_of *s) {
                 "smelling through it.");
 }
 
+/* "woven seat, 4": what is kept as it is; NULL: only wood that gets its own coats. */
+static const char *masked_parts(struct steps_of *s) {
+    const struct surfaces *all = &s->p->surfaces;
+    const char *names = NULL;
+    for (size_t i = 0; i < all->rows_n; i++) {
+        const struct part *part = &all->rows[i].part;
+        if (!(all->rows[i].masked_m2 > 0) || !part->name) continue;
+        const char *one = part->count > 1
+                              ? ROOM_TEXT(s->r, "%s, %lld", part->name, (long long)part->count)
+                              : part->name;
+        names = names ? ROOM_TEXT(s->r, "%s; %s", names, one) : one;
+    }
+    return names;
+}
+
 /* Tape goes on last: spirits, remover and glue would lift it, and it leaves its own glue where it
  * stays for weeks. */
 static void tape(struct steps_of *s) {
@@ -348,7 +363,8 @@ static void tape(struct steps_of *s) {
     if (!(edge_m > 0)) return;
     struct work_step *w = step_add(s, to, "mask", (int64_t)ceil(edge_m));
     if (!w) return;
-    w->text = operation_row(s->r->t, "mask")->name; /* the count is meters, and no such things */
+    const char *name = operation_row(s->r->t, "mask")->name, *kept = masked_parts(s);
+    w->text = kept ? ROOM_TEXT(s->r, "%s: %s", name, kept) : name; /* the count is meters */
     w->why = s->p->surfaces.masked_m2 > 0
                  ? "What stays as it is must not be touched by color."
                  : "After the sanding: the edge of the wood that stays is taped while what is "

@@ -430,6 +430,19 @@ await check('tape goes on after the sanding, and the wood beside it is cleared w
   must(last(of('sand_bare')) <= tape.start_utc_min && tape.end_utc_min <= first(of('primer')), 'taped before the sanding or after the primer');
   must(last(of('color', 'frame')) <= first(of('clear', 'top')), 'cleared over the tape');
 });
+// Common practice: a woven seat that is sound is masked, a stuffed one lifted out; a client reads that.
+await check('a quote says what becomes of the seats', () => {
+  const quote = (seat) => {
+    const path = join(dir, `seat-${seat}.json`);
+    writeFileSync(path, JSON.stringify({ format: 'coatwright-job', version: 1, pieces: [{ template: 'side_chair', width: '18 in', depth: '20 in', height: '36 in', count: 4,
+      seat, year: 2005, finish: 'lacquer', wanted: { color: '#1d1c1c' }, agreement: { purpose: 'client', client: 'Lane' } }] }));
+    return JSON.parse(run(program, ['plan', path, '--json']).out).pieces[0];
+  };
+  const woven = quote('woven'), mask = woven.repairs.find((s) => s.operation === 'mask');
+  must(woven.price.quote.includes('\n- Masked, so that no color goes on it: woven seat, 4\n'), woven.price.quote);
+  same([mask.text, mask.hands_min], ['Mask: woven seat, 4', 17], 'its words and minutes in the work');
+  must(/\n- Upholstered seat taken out, and put back after the work: 4\n/.test(quote('upholstered').price.quote), 'stuffed seats');
+});
 await check('the coat more on a chair is for its seat', () => {
   const { text } = planned({ template: 'rocking_chair', width: '22 in', depth: '20 in', height: '42 in', year: 2005, wood: 'maple', finish: 'lacquer', tests: { wax_wipe: 'clean' }, wanted: { color: '#f5f4ee', clear: 'wb_clear' } }, 'chair');
   must(/A seat wears through before the rest/.test(text) && !/cups and the keys/.test(text), text);
