@@ -157,6 +157,7 @@ struct closing_view {
     struct closing_row row; /* first: its members are described where they are */
     struct closing_product_row *products;
     size_t products_n;
+    double unbooked_cent; /* NAN: all of the price stands under Money */
 };
 static const struct field closing_fields[] = {
     F_TEXT(struct closing_row, piece, "which piece"),
@@ -172,6 +173,8 @@ static const struct field closing_fields[] = {
     F_QTY(struct closing_row, planned_price, planned_price_cent, DIM_MONEY, 0, 0,
           "price, by the plan"),
     F_QTY(struct closing_row, actual_price, actual_price_cent, DIM_MONEY, 0, 0, "what was paid"),
+    F_QTY(struct closing_view, unbooked, unbooked_cent, DIM_MONEY, 0, 0,
+          "of what was paid: not written down as money, and so in no books"),
     F_QTY(struct closing_row, fee, fee_cent, DIM_MONEY, 0, 0, "fees of the sale"),
     F_QTY(struct closing_row, bought, bought_cent, DIM_MONEY, 0, 0, "what the piece itself cost"),
     F_QTY(struct closing_row, hour, hour_cent, DIM_MONEY, 0, 0,
@@ -229,9 +232,19 @@ static const struct field close_fields[] = {
 };
 static DESC(desc_close, struct close_args, "close_args", "What it came to.", close_fields);
 
+/* The books of the year are what stands under Money, not what a closing says. */
+static enum status unbooked(struct op_call *call, struct closing_view *v, struct why *why) {
+    struct piece_sums sums;
+    enum status s = sums_of_piece(call->book, v->row.piece, &sums, why);
+    double more = s ? 0 : v->row.actual_price_cent - sums.income_cent;
+    v->unbooked_cent = more >= 1 ? more : (double)NAN;
+    return s;
+}
+
 static enum status closing_fill(struct op_call *call, void *view, struct why *why) {
     struct closing_view *v = view;
-    return closing_read(call, v->row.piece, &v->products, &v->products_n, why);
+    enum status s = unbooked(call, v, why);
+    return s ? s : closing_read(call, v->row.piece, &v->products, &v->products_n, why);
 }
 
 static void closing_explain(struct ledger *l, size_t i, const struct closing_row *r) {
@@ -398,13 +411,8 @@ static void say_closed(struct op_call *call, const struct closing_view *v,
     bool own = purpose == PURPOSE_OWN, sale = purpose == PURPOSE_SALE;
     if (!(row->actual_price_cent > 0) && !own)
         text_print(out, "No money is on record for it. Undo, then close it with --price.\n");
-    /* the books of the year are what stands under Money, not what a closing says */
-    struct piece_sums sums;
-    double more = sums_of_piece(call->book, row->piece, &sums, NULL)
-                      ? 0
-                      : row->actual_price_cent - sums.income_cent;
-    if (more >= 1) {
-        const char *amount = units_text(a, DIM_MONEY, units, more);
+    if (v->unbooked_cent > 0) {
+        const char *amount = units_text(a, DIM_MONEY, units, v->unbooked_cent);
         text_wrap(out, 0, 0,
                   arena_print(a,
                               "Of it %s is not under Money, and so in no books: coatwright money "
@@ -453,7 +461,7 @@ static enum status close_piece(struct op_call *call, struct why *why) {
     if (!s) s = actual(call, args, row, why);
     if (!s) s = write_closing(call, row, why);
     if (!s) s = closing_keep(call, args->id, plan->piece, why);
-    if (!s) s = closing_read(call, args->id, &view->products, &view->products_n, why);
+    if (!s) s = closing_fill(call, view, why);
     if (s) return s;
     piece.stage = "closed";
     piece.closed_utc_min = row->at_utc_min;

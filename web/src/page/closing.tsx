@@ -3,11 +3,12 @@ import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List, OwedRow, Units } from '../net/types';
-import { money, quantity } from '../lib/quantity';
+import { exactMoney, money, quantity } from '../lib/quantity';
 import { handsText } from '../lib/time';
 import { Act, Field } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { inBook } from './change';
+import { bookMoney } from './owed';
 import type { Editing } from './change';
 
 interface Product {
@@ -27,6 +28,7 @@ export interface Closed {
   planned_price_cent?: number;
   actual_price_cent?: number;
   hour_cent?: number;
+  unbooked_cent?: number;
   days_to_sell?: number;
   products?: Product[];
 }
@@ -96,7 +98,8 @@ export function CloseForm({ edit }: { edit: Editing }) {
           help={[
             owed?.price_cent !== undefined &&
               `${PRICE_IS[owed.price_is ?? ''] ?? 'Planned'} ${money(owed.price_cent)}.`,
-            owed ? `Empty: ${money(owed.paid_cent ?? 0)}, the money on record.` : '',
+            owed &&
+              `Empty: ${money(owed.paid_cent ?? 0)}, the money on record; what is said beyond that is in no books.`,
           ]
             .filter(Boolean)
             .join(' ')}
@@ -144,8 +147,20 @@ function Line({ what, planned, actual }: { what: string; planned?: string; actua
 }
 const put = <T,>(v: T | undefined, f: (v: T) => string) => (v === undefined ? undefined : f(v));
 
+/* What a closing says was paid is no entry of the books until it is written down. */
+function Unbooked({ id, cent, kind }: { id: string; cent: number; kind: 'sale' | 'payment' }) {
+  return (
+    <div class="say">
+      <p>Of the price {exactMoney(cent)} is not under Money, and so in no books.</p>
+      <Act run={() => bookMoney(id, cent, kind)}>
+        Write it into the books as a {kind}
+      </Act>
+    </div>
+  );
+}
+
 /* What a closed piece came to. */
-export function CameTo({ id, units }: { id: string; units: Units }) {
+export function CameTo({ id, units, sold }: { id: string; units: Units; sold: boolean }) {
   const c = useAnswer<List<Closed>>(`/api/money/pieces?piece=${encodeURIComponent(id)}`).data
     ?.rows?.[0];
   if (!c) return null;
@@ -156,6 +171,9 @@ export function CameTo({ id, units }: { id: string; units: Units }) {
         <p class="note">
           <b>An hour earned {money(c.hour_cent)}.</b>
         </p>
+      )}
+      {c.unbooked_cent !== undefined && (
+        <Unbooked id={id} cent={c.unbooked_cent} kind={sold ? 'sale' : 'payment'} />
       )}
       <div class="scroll" tabIndex={0} role="region" aria-label="Planned beside actual">
         <table class="table gap-s">

@@ -4,7 +4,7 @@ import { useAnswer } from '../net/use';
 import type { List, OwedRow } from '../net/types';
 import { exactMoney, money } from '../lib/quantity';
 import { handsText } from '../lib/time';
-import { Act } from '../ui/controls';
+import { Act, capital } from '../ui/controls';
 import { useFigure } from '../ui/figure';
 import { inBook } from './change';
 
@@ -69,14 +69,14 @@ export function Owed() {
   );
 }
 /* What was said of a piece is no entry of the books until it is written down. */
-async function book(piece: string, cent: number) {
+export async function bookMoney(piece: string, cent: number, kind: 'purchase' | 'sale' | 'payment') {
   const o = await send({
     method: 'POST',
     path: '/api/money',
-    body: { kind: 'purchase', amount: `$${(cent / 100).toFixed(2)}`, piece },
-    what: `Purchase ${exactMoney(cent)}`,
+    body: { kind, amount: `$${(cent / 100).toFixed(2)}`, piece },
+    what: `${capital(kind)} ${exactMoney(cent)}`,
   });
-  inBook(o, 'In the books as a purchase.');
+  inBook(o, `In the books as a ${kind}.`);
 }
 /* The same of one piece, where it was agreed. */
 export function OwedLine({ id }: { id: string }) {
@@ -93,7 +93,7 @@ export function OwedLine({ id }: { id: string }) {
       )}
       {bought !== undefined && (
         <div class="acts">
-          <Act run={() => book(id, bought)}>
+          <Act run={() => bookMoney(id, bought, 'purchase')}>
             Write {exactMoney(bought)}, what it was bought for, into the books
           </Act>
         </div>

@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List } from '../net/types';
+import { valueAt } from '../lib/doc';
 import { go } from '../lib/router';
 import { whenText } from '../lib/time';
 import { Act, Seg, capital } from '../ui/controls';
@@ -93,7 +94,11 @@ export function Record({
         />
         {stage === 'closed' ? (
           <>
-            <CameTo id={edit.id} units={units} />
+            <CameTo
+              id={edit.id}
+              units={units}
+              sold={valueAt(edit.document, ['agreement', 'purpose']) === 'sale'}
+            />
             <WhereItWent id={edit.id} />
           </>
         ) : (
