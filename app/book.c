@@ -1,4 +1,6 @@
 #include "app/book.h"
+
+#include "app/id_words.h"
 #include "codec/color_said.h"
 #include "codec/difference.h"
 #include "store/change.h"
@@ -132,7 +134,7 @@ enum status book_differences(struct op_call *call, const char *then, const char 
     return OK;
 }
 
-/* "width, wanted/color" */
+/* "width, wanted color" */
 static void name_differences(const struct difference_row *rows, size_t n, char *out, size_t cap) {
     size_t at = 0;
     out[0] = 0;
@@ -142,7 +144,10 @@ static void name_differences(const struct difference_row *rows, size_t n, char *
             snprintf(out + at, cap - at, " and more");
             return;
         }
-        int len = snprintf(out + at, cap - at, "%s%s", i ? ", " : "", p + 1);
+        struct text name = {0};
+        member_words(p, &name);
+        int len = snprintf(out + at, cap - at, "%s%s", i ? ", " : "", name.at ? name.at : "");
+        text_free(&name);
         if (len < 0 || (size_t)len >= cap - at) return;
         at += (size_t)len;
     }

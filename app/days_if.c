@@ -1,6 +1,7 @@
 /* A day off, a cold night: tried in the days before it is written down, then written into the shop.
  */
 #include "app/op_days.h"
+#include "app/shop_kept.h"
 #include "codec/job_desc.h"
 #include "store/shop.h"
 
@@ -75,7 +76,7 @@ enum status days_if_enter(struct op_call *call, const struct days_ask *ask, stru
     int64_t revision;
     struct shop shop, patch;
     struct text text = {0};
-    enum status s = shop_document(call->book, call->arena, &document, &revision, why);
+    enum status s = shop_kept(call, &document, &revision, NULL, why);
     if (!s) s = book_merge(call, &desc_shop, document, NULL, "/shop", &document, &shop, why);
     if (!s) s = days_if_apply(ask, &shop, call->arena, why);
     if (s) return s;

@@ -2,12 +2,12 @@
 #include "app/batch_there.h"
 #include "app/book.h"
 #include "app/learned.h"
+#include "app/shop_kept.h"
 #include "app/uncounted.h"
 #include "app/zone.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
 #include "store/outlook.h"
-#include "store/shop.h"
 #include "store/store.h"
 
 #include <math.h>
@@ -227,8 +227,11 @@ static enum status gather_kept(struct op_call *call, struct gathered *g, struct 
 enum status gather_shop(struct op_call *call, struct shop *out, struct why *why) {
     const char *document;
     int64_t revision;
-    enum status s = shop_document(call->book, call->arena, &document, &revision, why);
-    return s ? s : read_document(call, &desc_shop, document, "/shop", out, why);
+    const char *was;
+    enum status s = shop_kept(call, &document, &revision, &was, why);
+    if (!s) s = read_document(call, &desc_shop, document, "/shop", out, why);
+    if (!s) out->smallest_was = was;
+    return s;
 }
 
 enum status gather_clock(struct op_call *call, const struct zone_span **out, size_t *out_n,

@@ -1,11 +1,12 @@
 #include "app/learned.h"
 
+#include "app/shop_kept.h"
+
 #include "codec/document.h"
 #include "codec/job_desc.h"
 #include "core/work/drying.h"
 #include "core/work/fact.h"
 #include "core/work/method.h"
-#include "store/shop.h"
 #include "store/sums.h"
 
 #include <math.h>
@@ -29,7 +30,7 @@ static enum status shop_air(struct op_call *call, struct air *out, struct why *w
     int64_t revision;
     struct shop shop;
     desc_unsay(&desc_shop, &shop);
-    enum status s = shop_document(call->book, call->arena, &document, &revision, why);
+    enum status s = shop_kept(call, &document, &revision, NULL, why);
     if (!s)
         s = document_read(&desc_shop, SPELL_INPUT, document, strlen(document), call->arena, &shop,
                           why);

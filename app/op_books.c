@@ -2,6 +2,7 @@
  * which coating systems come back; where the hours of a piece went. Nothing here is tax advice. */
 #include "app/explain.h"
 #include "app/gather.h"
+#include "app/id_words.h"
 #include "app/zone.h"
 #include "codec/csv_text.h"
 #include "codec/time_text.h"
@@ -233,7 +234,8 @@ static enum status stock_table(struct op_call *call, struct why *why) {
     csv_heads(t, heads, sizeof heads / sizeof *heads);
     for (size_t i = 0; i < stock.paints_n; i++) {
         const struct paint_row *p = &stock.paints[i];
-        const char *const texts[] = {"paint", p->id, p->name, p->class};
+        const char *class = id_words(call->app->tables, "class", p->class);
+        const char *const texts[] = {"paint", p->id, p->name, class ? class : p->class};
         for (size_t k = 0; k < 4; k++) csv_field(t, texts[k], k == 0);
         csv_number(t, fmax(0, p->stock_ml), false);
         csv_field(t, "ml", false);

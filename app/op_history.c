@@ -3,6 +3,7 @@
 #include "app/done_words.h"
 #include "app/op_shelf.h"
 #include "codec/difference.h"
+#include "core/work/basis.h"
 #include "store/change.h"
 #include "store/search.h"
 
@@ -55,6 +56,15 @@ static const struct field piece_fields[] = {
 static DESC(desc_piece_list, struct list_args, "piece_history_args", "Which changes.",
             piece_fields);
 
+/* A column of money as money; documents hold what was typed. */
+static const char *as_money(struct op_call *call, const char *pointer, const char *value) {
+    char text[32], *end;
+    size_t n = strlen(pointer), k = strlen(dimension_suffix(DIM_MONEY));
+    if (!value || n <= k || strcmp(pointer + n - k, dimension_suffix(DIM_MONEY)) != 0) return value;
+    double cent = strtod(value, &end);
+    return *value && !*end ? arena_text(call->arena, basis_money(cent, text)) : value;
+}
+
 /* Adds what one written row changed; rows that are new are named by the change's own words. */
 static enum status add_changed(struct op_call *call, const struct change_row *c,
                                struct history_row *h, struct why *why) {
@@ -63,8 +73,9 @@ static enum status add_changed(struct op_call *call, const struct change_row *c,
     if (!c->subject || !c->before) return OK;
     enum status s = book_differences(call, c->before, c->after, &d, &n, why);
     for (size_t i = 0; !s && i < n && h->changed_n < CHANGED_MAX; i++)
-        h->changed[h->changed_n++] =
-            (struct changed){c->subject, d[i].pointer + 1, d[i].before, d[i].after};
+        h->changed[h->changed_n++] = (struct changed){c->subject, d[i].pointer + 1,
+                                                      as_money(call, d[i].pointer, d[i].before),
+                                                      as_money(call, d[i].pointer, d[i].after)};
     return s;
 }
 
@@ -186,6 +197,13 @@ static enum status search(struct op_call *call, struct why *why) {
     enum status s = search_words(call->book, args->q, args->limit == INT64_MIN ? 30 : args->limit,
                                  call->arena, &rows, &answer->rows_n, why);
     answer->rows = rows;
+    for (size_t i = 0; !s && i < answer->rows_n; i++) { /* ids were found too: read as words */
+        char *around = arena_text(call->arena, rows[i].around);
+        if (!around) return why_no_memory(why);
+        for (char *c = around; *c; c++)
+            if (*c == '_') *c = ' ';
+        rows[i].around = around;
+    }
     return s;
 }
 

@@ -4,6 +4,7 @@
 #include "app/op_sample.h"
 #include "app/op_shelf.h"
 #include "app/op_supply.h"
+#include "app/shop_kept.h"
 #include "codec/job_desc.h"
 #include "store/shop.h"
 
@@ -128,7 +129,7 @@ static enum status enter_shop(struct import *in, struct why *why) {
     size_t n;
     enum status s = document_parts(args->job, "shop", in->call->arena, &texts, &n, why);
     if (s != OK || !n || !args->shop) return s;
-    s = shop_document(in->call->book, in->call->arena, &now, &revision, why);
+    s = shop_kept(in->call, &now, &revision, NULL, why);
     if (s == OK)
         s = book_merge(in->call, &desc_shop, now, texts[0], "/job/shop", &merged, &shop, why);
     return s == OK ? shop_write(in->call->book, merged, why) : s;

@@ -1,17 +1,19 @@
 /* The shop: hours, rates, climate, units; as typed, and as it is understood. */
 #include "app/book.h"
+#include "app/shop_kept.h"
 #include "app/zone.h"
 #include "codec/job_desc.h"
-#include "core/work/job.h"
+#include "core/work/complete.h"
 #include "store/shop.h"
 
 struct shop_answer {
     int64_t revision;
-    const char *document;
+    const char *document, *text;
     struct shop shop;
 };
 static const struct field answer_fields[] = {
     F_REVISION(struct shop_answer),
+    F_TEXT(struct shop_answer, text, "what of it is not taken as it was typed, and why"),
     F_JSON(struct shop_answer, document, "the shop as typed"),
     F_RECORD(struct shop_answer, shop, &desc_shop,
              "the same as numbers; what is not said is assumed in each plan"),
@@ -29,8 +31,11 @@ static DESC(desc_change, struct shop_args, "shop_change_args", "What changes.", 
 
 static enum status show(struct op_call *call, struct why *why) {
     struct shop_answer *answer = call->result;
-    enum status s =
-        shop_document(call->book, call->arena, &answer->document, &answer->revision, why);
+    const char *was;
+    enum status s = shop_kept(call, &answer->document, &answer->revision, &was, why);
+    if (!s && was)
+        answer->text = arena_print(call->arena, "Smallest amount: %s. Say what your measure shows.",
+                                   smallest_words(call->arena, was));
     return s ? s
              : book_merge(call, &desc_shop, answer->document, NULL, "/shop", &answer->document,
                           &answer->shop, why);
@@ -39,8 +44,7 @@ static enum status show(struct op_call *call, struct why *why) {
 static enum status change(struct op_call *call, struct why *why) {
     const struct shop_args *args = call->args;
     struct shop_answer *answer = call->result;
-    enum status s =
-        shop_document(call->book, call->arena, &answer->document, &answer->revision, why);
+    enum status s = shop_kept(call, &answer->document, &answer->revision, NULL, why);
     if (!s) s = book_fresh_row(call, "shop", 1, answer->revision, why);
     if (!s)
         s = book_merge(call, &desc_shop, answer->document, args->shop, "/shop", &answer->document,

@@ -1,5 +1,6 @@
 #include "cli/listing.h"
 
+#include "app/id_words.h"
 #include "cli/listing_json.h"
 #include "codec/color_said.h"
 #include "codec/time_text.h"
@@ -18,9 +19,10 @@ struct list {
 
 static void record(const struct list *l, const struct desc *d, const char *in, size_t indent);
 
-/* "label_recoat" is read as "label recoat". */
+/* "label_recoat" is read as "label recoat"; a thing's document is what somebody typed of it. */
 static const char *label(const struct field *f, char out[FIELD_KEY_MAX]) {
-    snprintf(out, FIELD_KEY_MAX, "%s", f->name);
+    bool typed = f->type == FIELD_JSON && !strcmp(f->name, "document");
+    snprintf(out, FIELD_KEY_MAX, "%s", typed ? "as typed" : f->name);
     for (char *c = out; *c; c++)
         if (*c == '_') *c = ' ';
     return out;
@@ -106,6 +108,39 @@ static void number_said(const struct list *l, const struct field *f, const char 
         units_print(d, l->as->units, f->flags & FLAG_HOURS ? round(v * 60) : v, line, 64);
 }
 
+/* "looked_over" is read as "looked over", "wanted/color" as "wanted color". */
+static void plain(const char *word, struct text *out) {
+    for (; *word; word++) text_add(out, *word == '_' || *word == '/' ? " " : word, 1);
+}
+
+static bool is_word(const char *text) {
+    return strspn(text, "abcdefghijklmnopqrstuvwxyz0123456789_/") == strlen(text);
+}
+
+/* Members whose words stand in no table: where a piece stands, what a value of it was and became.
+ */
+static bool says_words(const struct field *f, const char *text) {
+    static const char *const members[] = {"stage", "before", "after"};
+    for (size_t i = 0; i < sizeof members / sizeof *members; i++)
+        if (!strcmp(f->name, members[i])) return is_word(text);
+    return false;
+}
+
+/* What is to be typed again stays as it is: the names of things in the book. */
+static void named(const struct list *l, const struct field *f, const char *text, struct text *out) {
+    const char *words = id_words(l->as->tables, f->name, text);
+    if (words)
+        text_print(out, "%s", words);
+    else if (!strcmp(f->name, "member") && is_word(text))
+        member_words(text, out);
+    else if (says_words(f, text))
+        plain(text, out);
+    else if (*text == '[' || *text == '{')
+        listing_json_line(text, out);
+    else
+        text_print(out, "%s", text);
+}
+
 /* One value as one line; empty when it is unsaid. */
 static void scalar(const struct list *l, const struct field *f, const char *record,
                    struct text *out) {
@@ -116,7 +151,7 @@ static void scalar(const struct list *l, const struct field *f, const char *reco
     if (!field_said(f, record) && f->type != FIELD_BOOL) return;
     switch (f->type) {
     case FIELD_TEXT:
-    case FIELD_ID: memcpy(&text, at, sizeof text), text_print(out, "%s", text); return;
+    case FIELD_ID: memcpy(&text, at, sizeof text), named(l, f, text, out); return;
     case FIELD_BOOL:
         if (f->flags & FLAG_TRI) {
             memcpy(&word, at, sizeof word);
@@ -125,7 +160,7 @@ static void scalar(const struct list *l, const struct field *f, const char *reco
             text_print(out, "%s", *(const bool *)at ? "yes" : "no");
         }
         return;
-    case FIELD_WORD: memcpy(&word, at, sizeof word), text_print(out, "%s", f->words[word]); return;
+    case FIELD_WORD: memcpy(&word, at, sizeof word), plain(f->words[word], out); return;
     case FIELD_NUMBER:
     case FIELD_QUANTITY:
         memcpy(&v, at, sizeof v);
@@ -276,10 +311,14 @@ static void json(const struct list *l, const struct field *f, const char *in, si
     listing_json(l->p, text, indent);
 }
 
-/* What was typed is not listed beside the same thing read. */
-static bool is_read_too(const struct desc *d, const char *in) {
-    for (size_t i = 0; i < d->fields_n; i++)
-        if (d->fields[i].type == FIELD_RECORD && field_said(&d->fields[i], in)) return true;
+/* A thing as typed and the same read as numbers are not listed beside each other: as typed, unless
+ * somebody asks for its units. */
+static bool is_twin(const struct list *l, const struct desc *d, const struct field *f,
+                    const char *in) {
+    enum field_type shown = l->as->units ? FIELD_RECORD : FIELD_JSON,
+                    left = l->as->units ? FIELD_JSON : FIELD_RECORD;
+    for (size_t i = 0; f->type == left && i < d->fields_n; i++)
+        if (d->fields[i].type == shown && field_said(&d->fields[i], in)) return true;
     return false;
 }
 
@@ -303,7 +342,7 @@ static void record(const struct list *l, const struct desc *d, const char *in, s
     for (size_t i = 0; i < d->fields_n; i++) {
         const struct field *f = &d->fields[i];
         if (!is_inner(f) || !field_said(f, in)) continue;
-        if (f->type == FIELD_JSON && is_read_too(d, in)) continue;
+        if (is_twin(l, d, f, in)) continue;
         if (!indent && !strcmp(f->name, "rows")) {
             list(l, f, in, 0);
             continue;

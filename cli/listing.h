@@ -9,7 +9,8 @@
 
 /* zone_n 0: the clock is not known, instants stand in UTC. */
 struct listing_as {
-    enum unit_system units;
+    const struct tables *tables; /* ids of its rows are said by their names */
+    enum unit_system units;      /* unsaid: nobody asked, and what was typed stands as typed */
     const struct zone_span *zone;
     size_t zone_n;
 };

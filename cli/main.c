@@ -95,7 +95,7 @@ static void show(struct paper *p, const struct op *op, struct op_call *call,
         }
         sheet_text(p, (const void *)(at + sheet->offset), &reasons);
     } else {
-        struct listing_as as = {.units = units};
+        struct listing_as as = {.tables = call->app->tables, .units = units};
         if (gather_clock(call, &as.zone, &as.zone_n, NULL)) as.zone_n = 0;
         if (!listing(p, &as, op->result, call->result)) say_nothing(p, op);
     }

@@ -96,7 +96,7 @@ static const struct field shop_fields[] = {
           "no recoat window is planned to pass: work waits rather than that a film is scuffed"),
     F_WORD(struct shop, measure, words_measure, "what paint is measured with"),
     /* a cup, 236.6 ml, is the coarsest that paint is measured with (common practice) */
-    F_QTY(struct shop, smallest, smallest_ml, DIM_POUR, 0, 240,
+    F_QTY(struct shop, smallest, smallest_ml, DIM_POUR, 0, SMALLEST_MAX_ML,
           "smallest amount that can be measured well"),
     F_TEXTS(struct shop, tools, 64, "ids of the methods that the shop owns tools for"),
 };

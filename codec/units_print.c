@@ -84,9 +84,9 @@ static size_t print_length(bool us, double mm, char *out, size_t cap) {
 }
 
 /* A pour that was read at a quarter's mark keeps it; what was reckoned is said to the half. */
-static int ounce_parts(double oz) {
-    double quarters = oz * 4;
-    return fabs(quarters - nearbyint(quarters)) < 0.02 ? 4 : 2;
+static bool is_quarters(double oz) {
+    double quarters = fabs(oz) * 4;
+    return nearbyint(quarters) > 0 && fabs(quarters - nearbyint(quarters)) < 0.02;
 }
 
 static size_t print_drops(double ml, char *out, size_t cap) {
@@ -100,8 +100,9 @@ static size_t print_volume(bool us, double ml, char *out, size_t cap) {
     double oz = ml / ML_PER_US_FL_OZ, size = fabs(oz);
     if (us && size >= 128) return mixed_unit(oz / 128, 4, "gal", out, cap);
     if (us && size >= 48) return mixed_unit(oz / 32, 4, "qt", out, cap);
-    if (us && size >= 8) return mixed_unit(oz, ounce_parts(oz), "fl oz", out, cap);
-    if (us && (size >= 0.75 || ml == 0)) return mixed_unit(oz, 4, "fl oz", out, cap);
+    if (us && size >= 8) return mixed_unit(oz, is_quarters(oz) ? 4 : 2, "fl oz", out, cap);
+    if (us && (size >= 0.75 || ml == 0 || is_quarters(oz)))
+        return mixed_unit(oz, 4, "fl oz", out, cap);
     if (us && fabs(ml) >= ML_PER_US_TSP / 8)
         return mixed_unit(ml / ML_PER_US_TSP, 4, "tsp", out, cap);
     if (us) return print_drops(ml, out, cap);

@@ -68,7 +68,9 @@ void refusal_note(struct build *b, const char *what, const struct coat_rules_row
 
 static void assume_class(struct build *b, const char *field, const char *class, const char *why) {
     const struct room *r = b->r;
-    assume_word(r->ledger, ROOM_TEXT(r, "%s/wanted/%s", r->at, field), class, why, "CP");
+    const struct coat_kinds_row *kind = coat_kind_of(r->t, class);
+    assume_word(r->ledger, ROOM_TEXT(r, "%s/wanted/%s", r->at, field), kind ? kind->name : class,
+                why, "CP");
 }
 
 const struct paint *lot_can(const struct build *b, const struct lot *lot, const char *class) {
@@ -127,10 +129,10 @@ static void choose_color(struct build *b) {
     b->color = color_that_holds(b, NULL, asked);
     if (!asked && b->color)
         assume_class(b, "product", b->color,
-                     fact_holds(&b->f, "outdoor") ? "Outdoors only an exterior system lasts."
+                     fact_holds(&b->f, "outdoor") ? "outdoors only an exterior system lasts"
                      : same(color_on_shelf(b), b->color)
-                         ? "The shelf holds paints of this class; it fits the place."
-                         : "It fits the place.");
+                         ? "the shelf holds paints of this class; it fits the place"
+                         : "it fits the place");
     b->f.color = b->color; /* the facts speak of what is planned from here on */
 }
 
@@ -189,7 +191,7 @@ static void choose_clear(struct build *b) {
     const char *said = b->r->piece->wanted.clear;
     const char *asked = said ? class_wanted(b->r->shelf, said) : NULL;
     const char *want = clear_that_holds(b, NULL, b->color, asked);
-    if (!asked) assume_class(b, "clear", want, "What the color and the use want.");
+    if (!asked) assume_class(b, "clear", want, "what the color and the use want");
     clear_file(b, want, &b->clear, &b->last);
 }
 

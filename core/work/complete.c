@@ -67,6 +67,11 @@ static enum status hours_check(const struct shop *s, struct ledger *l, struct wh
     return OK;
 }
 
+const char *smallest_words(struct arena *a, const char *was) {
+    return arena_print(a, "the shop says %s; no more than a cup is taken as the smallest amount",
+                       was);
+}
+
 enum status complete_shop(const struct shop *said, struct ledger *l, struct shop *out,
                           struct why *why) {
     struct shop s = *said;
@@ -96,6 +101,9 @@ enum status complete_shop(const struct shop *said, struct ledger *l, struct shop
     }
     number(&f, &s.smallest_ml, "smallest", s.measure == MEASURE_FL_OZ ? ML_PER_US_FL_OZ / 4 : 5,
            DIM_VOLUME, "smallest mark that can be read well", "CP");
+    if (s.smallest_was)
+        assume_number(l, "/shop/smallest", s.smallest_ml, DIM_VOLUME,
+                      smallest_words(l->arena, s.smallest_was), "CP");
     *out = s;
     return OK;
 }

@@ -15,4 +15,7 @@ enum status complete_shop(const struct shop *said, struct ledger *l, struct shop
 enum status complete_piece(const struct piece *said, const char *at, const struct shop *shop,
                            struct ledger *l, struct piece *out, struct why *why);
 
+/* Why the smallest amount is not as the book has it (struct shop, smallest_was). */
+const char *smallest_words(struct arena *a, const char *was);
+
 #endif

@@ -67,6 +67,8 @@ struct shop_night {
     double degc;
 };
 
+enum { SMALLEST_MAX_ML = 240 }; /* a cup: nothing coarser measures paint (common practice) */
+
 struct shop {
     const char *name;
     const char *zone; /* IANA, "America/New_York" */
@@ -90,6 +92,7 @@ struct shop {
     enum yes_no within_windows; /* no recoat window is planned to pass, where hours allow it */
     enum measure measure;       /* what paint is measured with */
     double smallest_ml;         /* smallest amount that can be measured well */
+    const char *smallest_was;   /* more was kept than is taken, this; not in the document */
     const char **tools;         /* ids of data/methods.tsv that the shop owns */
     size_t tools_n;
     const struct learnt *learnt; /* from the shop's records; not in the document */

@@ -143,7 +143,9 @@ static void printing(void) {
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 10.75 * ML_PER_US_FL_OZ), "10 3/4 fl oz");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 10.7 * ML_PER_US_FL_OZ), "10 1/2 fl oz");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_METRIC, 1234), "1.23 L");
-        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, ML_PER_US_TSP * 1.5), "1 1/2 tsp");
+        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, ML_PER_US_FL_OZ / 4), "1/4 fl oz");
+        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, ML_PER_US_FL_OZ / 2), "1/2 fl oz");
+        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, ML_PER_US_TSP * 1.75), "1 3/4 tsp");
         CHECK_TEXT(shown(DIM_DURATION, UNITS_US, 200), "3 h 20 min");
         CHECK_TEXT(shown(DIM_DURATION, UNITS_US, 28 * 1440), "28 d");
         CHECK_TEXT(shown(DIM_TEMPERATURE, UNITS_US, 20), "68 \u00b0F");

@@ -16,6 +16,7 @@ import { OneGo } from './one_go';
 import { OddDays } from './odd_days';
 
 interface ShopAnswer {
+  text?: string;
   document?: Doc;
   shop?: Shop;
 }
@@ -142,6 +143,7 @@ export function ShopPage() {
         <div>
           <h1>{answer.shop?.name ?? 'Shop'}</h1>
           <p>What is not said here is assumed, and every sheet says so.</p>
+          {answer.text && <p class="say">{answer.text}</p>}
         </div>
       </div>
       {GROUPS.map(([title, say_, specs]) => (
