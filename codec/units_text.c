@@ -28,6 +28,7 @@ static const struct unit units[] = {
     {"''", DIM_LENGTH, 254, 10, 0},
     {"\u2033", DIM_LENGTH, 254, 10, 0},
     {"\u201d", DIM_LENGTH, 254, 10, 0},
+    {"\u201c", DIM_LENGTH, 254, 10, 0},
     {"feet", DIM_LENGTH, 3048, 10, 0},
     {"foot", DIM_LENGTH, 3048, 10, 0},
     {"ft", DIM_LENGTH, 3048, 10, 0},
@@ -38,6 +39,15 @@ static const struct unit units[] = {
     {"yard", DIM_LENGTH, 9144, 10, 0},
     {"yd", DIM_LENGTH, 9144, 10, 0},
     {"millimeters", DIM_LENGTH, 1, 1, 0},
+    {"millimeter", DIM_LENGTH, 1, 1, 0},
+    {"millimetres", DIM_LENGTH, 1, 1, 0},
+    {"millimetre", DIM_LENGTH, 1, 1, 0},
+    {"centimeters", DIM_LENGTH, 10, 1, 0},
+    {"centimeter", DIM_LENGTH, 10, 1, 0},
+    {"centimetres", DIM_LENGTH, 10, 1, 0},
+    {"centimetre", DIM_LENGTH, 10, 1, 0},
+    {"metres", DIM_LENGTH, 1000, 1, 0},
+    {"metre", DIM_LENGTH, 1000, 1, 0},
     {"mm", DIM_LENGTH, 1, 1, 0},
     {"cm", DIM_LENGTH, 10, 1, 0},
     {"miles", DIM_LENGTH, 1609344, 1, 0},
@@ -83,6 +93,13 @@ static const struct unit units[] = {
     {"pt", DIM_VOLUME, GAL, 8e6, 0},
     {"cups", DIM_VOLUME, GAL, 16e6, 0},
     {"cup", DIM_VOLUME, GAL, 16e6, 0},
+    {"tablespoons", DIM_VOLUME, GAL, 256e6, 0},
+    {"tablespoon", DIM_VOLUME, GAL, 256e6, 0},
+    {"teaspoons", DIM_VOLUME, GAL, 768e6, 0},
+    {"teaspoon", DIM_VOLUME, GAL, 768e6, 0},
+    {"litres", DIM_VOLUME, 1000, 1, 0},
+    {"litre", DIM_VOLUME, 1000, 1, 0},
+    {"millilitres", DIM_VOLUME, 1, 1, 0},
     {"tbsp", DIM_VOLUME, GAL, 256e6, 0},
     {"tsp", DIM_VOLUME, GAL, 768e6, 0},
     {"drops", DIM_VOLUME, 5, 100, 0},
@@ -148,9 +165,9 @@ static const struct unit units[] = {
     {"percent", DIM_FRACTION, 1, 100, 0},
 
     /* money has its sign in front; what is behind it is left here */
-    {"/hour", DIM_RATE, 100, 1, 0},
-    {"/hr", DIM_RATE, 100, 1, 0},
-    {"/h", DIM_RATE, 100, 1, 0},
+    {"/ hour", DIM_RATE, 100, 1, 0},
+    {"/ hr", DIM_RATE, 100, 1, 0},
+    {"/ h", DIM_RATE, 100, 1, 0},
     {"an hour", DIM_RATE, 100, 1, 0},
     {"per hour", DIM_RATE, 100, 1, 0},
 
@@ -267,6 +284,27 @@ static const char *fraction(const char *s, double *out_value) {
     return end;
 }
 
+/* "50,5" and "1.234,5": a comma where others write a point. One or two digits behind it, or a point
+ * between thousands in front, leave no doubt; "1,234" may be either and is not read. */
+static const char *comma_decimal(const char *s, double *out_value) {
+    char copy[UNITS_TEXT_MAX + 1];
+    size_t n = 0, group = 0, after = 0;
+    bool points = false;
+    for (; digit(*s) || (*s == '.' && group && digit(s[1])); s++) {
+        if (*s == '.' ? group > 3 || (points && group != 3) : n >= UNITS_TEXT_MAX - 4) return NULL;
+        if (*s == '.') points = true;
+        group = *s == '.' ? 0 : group + 1;
+        if (*s != '.') copy[n++] = *s;
+    }
+    if (*s++ != ',' || !n || (points && group != 3)) return NULL;
+    for (copy[n++] = '.'; digit(s[after]); after++)
+        if (n < UNITS_TEXT_MAX) copy[n++] = s[after];
+    if (!after || after > 3 || (after == 3 && !points)) return NULL;
+    copy[n] = 0;
+    *out_value = strtod(copy, NULL);
+    return s + after;
+}
+
 /* Digits with at most one point and perhaps an exponent, copied so that strtod sees no more than
  * that; the process never leaves the C locale. Commas between thousands only where asked. */
 static const char *decimal(const char *s, bool commas, double *out_value) {
@@ -303,8 +341,9 @@ static const char *number(const char *s, bool commas, double *out_value) {
     double v, part;
     const char *end = fraction(s, out_value);
     if (end) return end;
+    if ((end = comma_decimal(s, out_value))) return end;
     if (!(end = decimal(s, commas, &v))) return NULL;
-    const char *next = *end == '-' ? end + 1 : skip(end);
+    const char *next = *end == '-' ? end + 1 : !strncmp(end, "\u2013", 3) ? end + 3 : skip(end);
     if (v == floor(v) && (next = fraction(next, &part))) {
         v += part;
         end = next;
@@ -330,6 +369,7 @@ static const struct unit *unit_at(const char *s, enum dimension d, const char **
         char last = u->name[strlen(u->name) - 1];
         if (letter(last) && (letter(*end) || digit(*end) || *end == '/')) continue;
         if (digit(last) && digit(*end)) continue;
+        if (letter(last) && *end == '.' && (!end[1] || end[1] == ' ')) end++; /* "20 in." */
         if (!best || end > *out_end) {
             best = u;
             *out_end = end;
@@ -362,7 +402,9 @@ static enum status bad_unit(enum dimension d, const char *text, const char *at, 
     }
     if (*at == ',')
         return why_say(why, E_SYNTAX, "",
-                       "\"%s\" has a comma in it. Write a decimal point, and %s.", q, hints[d][0]);
+                       "\"%s\" has a comma in it that may part thousands or decimals. Write a "
+                       "point for decimals, nothing between thousands, and %s.",
+                       q, hints[d][0]);
     if (d == DIM_VOLUME && (end = begins(at, "oz")) && !*skip(end))
         return why_say(why, E_UNIT, "",
                        "\"%s\" is a weight. For a volume write fl oz: 13 fl oz, 1 qt or 1.2 L.", q);
@@ -391,9 +433,11 @@ static enum status read_money(enum dimension d, const char *text, double *out_va
     bool minus = *s == '-';
     if (minus) s = skip(s + 1);
     if (*s != '$') return bad_unit(d, text, s, why);
-    if (!(s = decimal(skip(s + 1), true, &v))) return bad_unit(d, text, "", why);
+    s = skip(s + 1);
+    end = comma_decimal(s, &v);
+    if (!(s = end ? end : decimal(s, true, &v))) return bad_unit(d, text, "", why);
     s = skip(s);
-    if (d == DIM_RATE) {
+    if (d == DIM_RATE && *s) { /* $45 of a rate is an hour's */
         if (!unit_at(s, d, &end)) return bad_unit(d, text, s, why);
         s = skip(end);
     }
@@ -418,6 +462,7 @@ enum status units_read(enum dimension d, const char *text, double *out_value, st
     if (minus) s = skip(s + (*s == '-' ? 1 : 3));
     double sum = 0, v;
     int terms = 0;
+    bool foot = false; /* what follows feet without a unit is inches */
     do {
         const char *end = number(s, false, &v);
         if (!end) return terms ? bad_unit(d, text, s, why) : bad_number(d, text, why);
@@ -428,7 +473,9 @@ enum status units_read(enum dimension d, const char *text, double *out_value, st
             break;
         }
         const struct unit *u = unit_at(s, d, &end);
+        if (!*s && foot) u = unit_at("in", d, &end), end = s; /* 3' 2 */
         if (!u) return bad_unit(d, text, s, why);
+        foot = d == DIM_LENGTH && u->num == 3048;
         if (d == DIM_TEMPERATURE)
             sum = ((minus ? -v : v) + u->add) * u->num / u->den;
         else
