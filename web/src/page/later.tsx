@@ -19,7 +19,7 @@ export function fetchRest() {
 }
 /* Whether all of these are at hand or were asked for. A page whose parts stand above each other waits
  * for them: what came late would push the rest down under the finger. */
-export function useThere(asks: string[]): boolean {
+function useThere(asks: string[]): boolean {
   const [there, set] = useState(() => asks.every(heldAnswer));
   useEffect(() => {
     const stop = new AbortController();
