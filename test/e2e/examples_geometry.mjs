@@ -29,7 +29,7 @@ export const areas = {
       frame(w, h - t, inner, n * high) + n * (front.arc * high + 2 * rect(t, high) + 2 * across);
   },
   nightstands: ({ t, base }) => {
-    const w = inch(18), d = inch(15), h = inch(26), inner = w - 2 * t, drawer = 150;
+    const w = inch(18), d = inch(15), h = inch(26), inner = w - 2 * t, drawer = inch(6);
     const niche = h - base - 2 * t - (drawer + t);
     const one = rect(w, d) + (w + 2 * d) * t + 2 * rect(d, h - t) + frame(w, h - t, inner, h - base - 3 * t) +
       rect(inner, drawer) + edges(inner, drawer, t) + hollow(inner, d - t, niche);
