@@ -68,7 +68,7 @@ await check('dinette: stock is there once for both pieces, what is short is boug
 await check('dinette: one card and one batch, charged once and done once, by the paint that each takes', () => {
   // arithmetic: a card is 10 min and mixing 15 (data/operations.tsv); shared as the paint that each likely takes
   const [table, chairs] = plans.dinette.pieces, hours = (p) => p.price.rows.find((r) => r.id === 'samples')?.hours ?? 0;
-  const ml = (p) => p.amounts.find((a) => a.role === 'color').mix_ml, board = (p) => (p.coats.test_board ? 40 / 60 : 0);
+  const ml = (p) => p.amounts.find((a) => a.role === 'color').need_ml, board = (p) => (p.coats.test_board ? 40 / 60 : 0);
   for (const p of [table, chairs]) {
     const share = ml(p) / (ml(table) + ml(chairs));
     must(Math.abs(hours(p) - board(p) - (25 / 60) * share) < 1e-6, `${p.title}: ${hours(p)} h`);
