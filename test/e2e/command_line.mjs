@@ -111,7 +111,9 @@ await check('the days in a terminal: kept, a slip told, tried again, all in 80 c
   const moves = at('days', 'replan');
   must(/^\d+ of \d+ tasks move\.$/m.test(moves) && /^Oak school desk/m.test(moves) && / instead of/.test(moves), moves);
   const order = (...args) => at('days', ...args).replace(/\s+/g, ' ').slice(0, 200);
-  must(/tasks\. As accepted, changed only/.test(order()) && /tasks\. The best order found/.test(order('--anew')), 'days laid out anew are said to be as accepted');
+  /* on some days of the year either is proven to be the best, and that is said instead */
+  const kept = order(), anew = order('--anew');
+  must(/tasks\. (As accepted, changed only|None with these hours delivers sooner)/.test(kept) && /tasks\. (The best order found|None with these hours delivers sooner)/.test(anew), `days laid out anew are said to be as accepted: ${kept}, ${anew}`);
   must(/tasks move|Nothing moves/.test(at('days', 'replan', '--cold', until, '--night', '40 F')), 'a cold night');
   must(/^Next: /m.test(at('piece', 'inspection', 'chest')) && /^  Do +[A-Z]/m.test(at('piece', 'inspection', 'chest')), 'the next test');
   const sheet = at('piece', 'plan', 'desk').split('\n');

@@ -37,7 +37,7 @@ async function moved(page) {
   const shifts = await page.evaluate(() => globalThis.shifts.splice(0)), sum = shifts.reduce((n, s) => n + s.value, 0);
   must(sum <= MOST, `${sum.toFixed(3)}: ${shifts.map((s) => `${s.value.toFixed(3)} ${s.what}`).join('; ')}`);
 }
-for (const [name, size] of [['desktop', DESKTOP], ['tablet', { width: 820, height: 1180 }], ['phone', PHONE]]) {
+async function opened(name, size) {
   const page = await slow(size);
   for (const path of PAGES)
     await check(`${name} ${path} opened`, async () => {
@@ -46,7 +46,7 @@ for (const [name, size] of [['desktop', DESKTOP], ['tablet', { width: 820, heigh
     });
   await page.close();
 }
-{
+async function come_to() {
   const page = await slow(PHONE);
   for (const path of PAGES)
     await check(`phone ${path} come to`, async () => {
@@ -63,6 +63,8 @@ for (const [name, size] of [['desktop', DESKTOP], ['tablet', { width: 820, heigh
     });
   await page.close();
 }
+// side by side: nearly all of it is waiting
+await Promise.all([opened('desktop', DESKTOP), opened('tablet', { width: 820, height: 1180 }), opened('phone', PHONE), come_to()]);
 await b.stop();
 await server.stop();
 done();
