@@ -11,7 +11,7 @@ enum { HORIZON = 48, MOST = 5 };
 #ifdef __SANITIZE_ADDRESS__
 enum { CROWDED = 400, SHOPS = 500 };
 #else
-enum { CROWDED = 1500, SHOPS = 2500 };
+enum { CROWDED = 1000, SHOPS = 1600 };
 #endif
 
 struct brute {
