@@ -56,17 +56,26 @@ void diary_fill(struct diary *d, int64_t from, int64_t to, int task) {
     if (from < to) diary_add(d, from, to, task);
 }
 
-bool level_make(struct level *l, int changes, int64_t capacity, struct arena *arena) {
-    *l = (struct level){arena_array(arena, (size_t)changes + 2, sizeof *l->steps), 0, changes + 2,
-                        capacity};
-    if (!l->steps) return false;
+bool level_make(struct level *l, int holds, const struct timetable_resource *of,
+                struct arena *arena) {
+    enum { CHANGES = 4 /* of a hold */ };
+    int empty_n = 2 * of->shut_n + 1, room = empty_n + CHANGES * holds + 1;
+    struct level_step *empty = arena_array(arena, (size_t)empty_n, sizeof *empty);
+    struct level_step *steps = arena_array(arena, (size_t)room, sizeof *steps);
+    if (!empty || !steps) return false;
+    empty[0] = (struct level_step){INT64_MIN, 0};
+    for (int k = 0; k < of->shut_n; k++) {
+        empty[2 * k + 1] = (struct level_step){of->shut[k].from, of->capacity};
+        empty[2 * k + 2] = (struct level_step){of->shut[k].to, 0};
+    }
+    *l = (struct level){steps, 0, room, empty, empty_n, of->capacity};
     level_clear(l);
     return true;
 }
 
 void level_clear(struct level *l) {
-    l->n = 1;
-    l->steps[0] = (struct level_step){INT64_MIN, 0};
+    memcpy(l->steps, l->empty, (size_t)l->empty_n * sizeof *l->steps);
+    l->n = l->empty_n;
 }
 
 int level_step_at(const struct level *l, int64_t t) {

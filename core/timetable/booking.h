@@ -2,7 +2,7 @@
 #ifndef CORE_TIMETABLE_BOOKING_H
 #define CORE_TIMETABLE_BOOKING_H
 
-#include "core/base/arena.h"
+#include "core/timetable/timetable.h"
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -43,11 +43,14 @@ struct level_step {
 struct level {
     struct level_step *steps; /* [room]; the first at INT64_MIN */
     int n, room;
+    const struct level_step *empty; /* [empty_n] nothing but when it is shut */
+    int empty_n;
     int64_t capacity;
 };
 
-/* Room for so many changes (each hold makes at most 4). */
-bool level_make(struct level *l, int changes, int64_t capacity, struct arena *arena);
+/* Room for so many holds; where it is shut all of it is taken. */
+bool level_make(struct level *l, int holds, const struct timetable_resource *of,
+                struct arena *arena);
 void level_clear(struct level *l);
 void level_add(struct level *l, int64_t from, int64_t to, int64_t amount); /* amount may be < 0 */
 

@@ -82,7 +82,7 @@ bool decoder_make(struct decoder *d, const struct shop *shop, struct arena *aren
     for (int r = 0; r < p->resources_n; r++) {
         int holds = 0;
         for (int k = 0; k < p->holds_n; k++) holds += p->holds[k].resource == r;
-        if (!level_make(&d->levels[r], 4 * holds, p->resources[r].capacity, arena)) return false;
+        if (!level_make(&d->levels[r], holds, &p->resources[r], arena)) return false;
     }
     d->log_room = p->tasks_n + p->tasks_n / 2 + 1; /* some find no room at first */
     if (!log_make(&d->logs[0], d->log_room, arena) || !log_make(&d->logs[1], d->log_room, arena))

@@ -68,26 +68,39 @@ static enum status check_sizes(const struct timetable_problem *p, struct why *wh
     return OK;
 }
 
+static enum status check_spans(const struct timetable_span *s, int n, const char *list, int row,
+                               const char *field, struct why *why) {
+    if (!in(n, 0, TIMETABLE_MAX_WINDOWS))
+        return bad(why, E_TOO_LARGE, list, row, field, "There are too many of them.");
+    for (int k = 0; k < n; k++)
+        if (!in(s[k].from, -FAR, FAR) || !in(s[k].to, -FAR, FAR) || s[k].to <= s[k].from ||
+            (k && s[k].from <= s[k - 1].to))
+            return bad(why, E_DOMAIN, list, row, field,
+                       "They must be in order, not empty and not touch each other.");
+    return OK;
+}
+
 static enum status check_persons(const struct timetable_problem *p, struct why *why) {
     for (int i = 0; i < p->persons_n; i++) {
         const struct timetable_person *q = &p->persons[i];
-        if (!in(q->windows_n, 0, TIMETABLE_MAX_WINDOWS))
-            return bad(why, E_TOO_LARGE, "persons", i, "windows", "There are too many windows.");
-        for (int k = 0; k < q->windows_n; k++) {
-            const struct timetable_span *w = &q->windows[k];
-            if (!in(w->from, -FAR, FAR) || !in(w->to, -FAR, FAR) || w->to <= w->from ||
-                (k && w->from <= q->windows[k - 1].to))
-                return bad(why, E_DOMAIN, "persons", i, "windows",
-                           "Windows must be in order, not empty and not touch each other.");
-        }
+        enum status s = check_spans(q->windows, q->windows_n, "persons", i, "windows", why);
+        if (s) return s;
+    }
+    return OK;
+}
+
+static enum status check_resources(const struct timetable_problem *p, struct why *why) {
+    for (int i = 0; i < p->resources_n; i++) {
+        const struct timetable_resource *r = &p->resources[i];
+        if (!in(r->capacity, 0, 1000000000))
+            return bad(why, E_DOMAIN, "resources", i, "capacity", "It must be 0 to 1e9.");
+        enum status s = check_spans(r->shut, r->shut_n, "resources", i, "shut", why);
+        if (s) return s;
     }
     return OK;
 }
 
 static enum status check_rows(const struct timetable_problem *p, struct why *why) {
-    for (int i = 0; i < p->resources_n; i++)
-        if (!in(p->resources[i].capacity, 0, 1000000000))
-            return bad(why, E_DOMAIN, "resources", i, "capacity", "It must be 0 to 1e9.");
     for (int i = 0; i < p->setups_n; i++) {
         const struct timetable_setup *q = &p->setups[i];
         if (!in(q->setup_min, 0, 1440) || !in(q->cleanup_min, 0, 1440) ||
@@ -282,6 +295,7 @@ static enum status find_blocked(struct shop *s, struct arena *arena) {
 static enum status check_all(const struct timetable_problem *p, struct why *why) {
     enum status st = check_sizes(p, why);
     if (!st) st = check_persons(p, why);
+    if (!st) st = check_resources(p, why);
     if (!st) st = check_rows(p, why);
     for (int i = 0; !st && i < p->tasks_n; i++) st = check_task(p, i, why);
     for (int i = 0; !st && i < p->lags_n; i++) st = check_lag(p, i, why);

@@ -31,7 +31,7 @@ bool standing_make(struct standing *s, const struct shop *shop, struct arena *ar
         for (int k = 0; k < p->holds_n; k++)
             if (p->holds[k].resource == r) s->holds_of.item[at++] = k;
         int holds_n = at - s->holds_of.first[r];
-        if (!level_make(&s->levels[r], 4 * holds_n, p->resources[r].capacity, arena)) return false;
+        if (!level_make(&s->levels[r], holds_n, &p->resources[r], arena)) return false;
     }
     s->holds_of.first[p->resources_n] = at;
     return true;

@@ -34,7 +34,7 @@ enum {
     TIMETABLE_MAX_PERSONS = 16,
     TIMETABLE_MAX_RESOURCES = 64,
     TIMETABLE_MAX_HOLDS = 8000,
-    TIMETABLE_MAX_WINDOWS = 20000, /* a person */
+    TIMETABLE_MAX_WINDOWS = 20000, /* a person; of a resource: when it is shut */
 };
 
 /* [from, to), in order, not touching: a break is a gap between two of them. */
@@ -49,10 +49,13 @@ struct timetable_person {
     int windows_n;
 };
 
-/* Drying places by number, floor space in any unit, a spray booth. */
+/* Drying places by number, floor space in any unit, a spray booth. Nothing that is still to be
+ * placed may hold any of it while it is shut, as warmth that goes off at night. */
 struct timetable_resource {
     const char *name;
-    int32_t capacity; /* 0..1e9 */
+    int32_t capacity;                  /* 0..1e9 */
+    const struct timetable_span *shut; /* [shut_n] in order, not touching; NULL: never */
+    int shut_n;
 };
 
 /* Same product on the same tool: set up once, cleaned once, while it stays wet in between. A task

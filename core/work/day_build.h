@@ -89,6 +89,20 @@ void day_mixing(struct day_build *b, size_t first_task);
  * all pieces are there. */
 void day_batch_shared(struct day_build *b);
 
+/* ---- day_check.c */
+/* What goes on as a coat: its class (NULL: none), its name on the shelf or that of the class, and
+ * the lowest temperature at which it may, by its label before its class; NAN: unknown. */
+struct day_coating {
+    const struct product_classes_row *class;
+    const char *name;
+    double lowest_degc;
+};
+struct day_coating day_coating_of(const struct tables *t, const struct shelf *shelf,
+                                  const struct coat *k);
+/* Said once, however many coats it holds for. text NULL: nothing. */
+void day_mind(struct ledger *l, struct notices *out, const char *topic, const char *text,
+              const char *remedy);
+
 /* ---- day_sample.c */
 /* Batch and color coats of a client's piece wait until the sample is signed. */
 void day_sample(struct day_build *b);

@@ -91,8 +91,8 @@ static void say(struct ledger *l, struct notices *out, enum rank rank, const cha
     if (n) n->remedy = remedy;
 }
 
-static void mind(struct ledger *l, struct notices *out, const char *topic, const char *text,
-                 const char *remedy) {
+void day_mind(struct ledger *l, struct notices *out, const char *topic, const char *text,
+              const char *remedy) {
     say(l, out, RANK_MIND, topic, text, remedy);
 }
 
@@ -104,14 +104,14 @@ static void long_film(const struct day_tasks *d, size_t i, const struct plan *pl
                        : d->setups[t->setup].setup_min + d->setups[t->setup].cleanup_min;
     char takes[32], open[32];
     if (t->work_min + more <= ask->longest_min) return;
-    mind(l, out, "long",
-         arena_print(l->arena,
-                     "%s, %s takes %s with getting ready, and nobody has more than %s in one go. "
-                     "It is planned with a stop, and a stop leaves a lap.",
-                     plan->pieces[d->meta[i].piece].title, d->meta[i].name,
-                     basis_span(t->work_min + more, takes),
-                     basis_span((double)ask->longest_min, open)),
-         "Stop at an edge or a joint, take two people, or open longer on that day.");
+    day_mind(l, out, "long",
+             arena_print(
+                 l->arena,
+                 "%s, %s takes %s with getting ready, and nobody has more than %s in one go. "
+                 "It is planned with a stop, and a stop leaves a lap.",
+                 plan->pieces[d->meta[i].piece].title, d->meta[i].name,
+                 basis_span(t->work_min + more, takes), basis_span((double)ask->longest_min, open)),
+             "Stop at an edge or a joint, take two people, or open longer on that day.");
 }
 
 static void short_pot(const struct day_tasks *d, size_t i, const struct plan *plan,
@@ -119,11 +119,11 @@ static void short_pot(const struct day_tasks *d, size_t i, const struct plan *pl
     int pot = d->meta[i].pot_lag;
     if (pot == TIMETABLE_NONE || d->lags[pot].max_min > 0) return;
     char takes[32];
-    mind(l, out, "pot life",
-         arena_print(l->arena, "%s, %s takes %s, longer than its mix can be used.",
-                     plan->pieces[d->meta[i].piece].title, d->meta[i].name,
-                     basis_span(d->tasks[i].work_min, takes)),
-         "Mix in several small goes, each as much as goes on in time.");
+    day_mind(l, out, "pot life",
+             arena_print(l->arena, "%s, %s takes %s, longer than its mix can be used.",
+                         plan->pieces[d->meta[i].piece].title, d->meta[i].name,
+                         basis_span(d->tasks[i].work_min, takes)),
+             "Mix in several small goes, each as much as goes on in time.");
 }
 
 void day_check_tasks(const struct day_tasks *d, const struct plan *plan, const struct day_ask *ask,
@@ -138,26 +138,21 @@ void day_check_tasks(const struct day_tasks *d, const struct plan *plan, const s
         const struct surfaces *s = &plan->pieces[i].surfaces;
         for (size_t g = 0; g < s->groups_n && !plan->pieces[i].hazards.refused; g++)
             if (s->groups[g].floor_m2 * 100 > ask->floor_dm2)
-                mind(l, out, "room",
-                     arena_print(l->arena,
-                                 "%s, %s: takes more floor to dry than the shop has. It is planned "
-                                 "as if it took all of it.",
-                                 plan->pieces[i].title, s->groups[g].name),
-                     "Stand parts on edge, hang them, or make room.");
+                day_mind(
+                    l, out, "room",
+                    arena_print(l->arena,
+                                "%s, %s: takes more floor to dry than the shop has. It is planned "
+                                "as if it took all of it.",
+                                plan->pieces[i].title, s->groups[g].name),
+                    "Stand parts on edge, hang them, or make room.");
     }
 }
 
 /* ---- the air ---- */
 
-struct coating {
-    const struct product_classes_row *class;
-    const char *name;
-    double lowest_degc;
-};
-
-static struct coating coating_of(const struct tables *t, const struct shelf *shelf,
-                                 const struct coat *k) {
-    struct coating c = {product_class_of(t, k->class), NULL, NAN};
+struct day_coating day_coating_of(const struct tables *t, const struct shelf *shelf,
+                                  const struct coat *k) {
+    struct day_coating c = {product_class_of(t, k->class), NULL, NAN};
     if (!c.class) return c;
     const struct paint *can = shelf_paint(shelf, k->product);
     c.name = can && can->name ? can->name : c.class->name;
@@ -167,7 +162,7 @@ static struct coating coating_of(const struct tables *t, const struct shelf *she
 }
 
 /* What must not be is a stop, and the dates count as if it were put right. */
-static void judge_air(const struct coating *c, const struct shop *shop, struct ledger *l,
+static void judge_air(const struct day_coating *c, const struct shop *shop, struct ledger *l,
                       struct notices *out) {
     struct climate_verdict v =
         climate_judge(c->class, c->lowest_degc, shop->day_degc, NAN, shop->humidity_frac);
@@ -195,17 +190,20 @@ static void judge_air(const struct coating *c, const struct shop *shop, struct l
                         damp, c->name, v.rh_stop_frac * 100),
             "Dry the air, or wait for a drier day.");
     else if (v.gate != CLIMATE_GO && v.limit == CLIMATE_HUMID)
-        mind(l, out, "damp",
-             arena_print(l->arena, "Slow in air of %.0f %%: %s. It may turn hazy.", damp, c->name),
-             "Dry the air, or wait for a drier day.");
-    if (v.limit != CLIMATE_COLD && shop->night_degc < c->lowest_degc)
-        mind(l, out, "night",
-             arena_print(l->arena,
-                         "It stands still at night: %s. Below %s it does not dry, and the shop has "
-                         "%s.",
-                         c->name, ledger_degrees(l, c->lowest_degc),
-                         ledger_degrees(l, shop->night_degc)),
-             "Coat in the morning, or keep the shop warm over night.");
+        day_mind(
+            l, out, "damp",
+            arena_print(l->arena, "Slow in air of %.0f %%: %s. It may turn hazy.", damp, c->name),
+            "Dry the air, or wait for a drier day.");
+    bool forms = drying_cure_of(c->class) == DRYING_COALESCES; /* day_cold.h sees to those */
+    if (v.limit != CLIMATE_COLD && shop->night_degc < c->lowest_degc && !forms)
+        day_mind(
+            l, out, "night",
+            arena_print(l->arena,
+                        "It stands still at night: %s. Below %s it does not dry, and the shop has "
+                        "%s.",
+                        c->name, ledger_degrees(l, c->lowest_degc),
+                        ledger_degrees(l, shop->night_degc)),
+            "Coat in the morning, or keep the shop warm over night.");
 }
 
 void day_check_air(const struct tables *t, const struct plan *plan, const struct shelf *shelf,
@@ -215,7 +213,7 @@ void day_check_air(const struct tables *t, const struct plan *plan, const struct
     size_t n = 0;
     for (size_t i = 0; i < plan->pieces_n; i++)
         for (size_t k = 0; !plan->pieces[i].hazards.refused && k < plan->pieces[i].coats.n; k++) {
-            struct coating c = coating_of(t, shelf, &plan->pieces[i].coats.rows[k]);
+            struct day_coating c = day_coating_of(t, shelf, &plan->pieces[i].coats.rows[k]);
             size_t seen = 0;
             while (c.class && seen < n && strcmp(told[seen], c.name)) seen++;
             if (!c.class || seen < n || n == MOST) continue;

@@ -56,6 +56,8 @@ static void task_explain(struct ledger *l, const struct days *d, size_t row) {
     if (dries)
         basis_number(l, b, "dries, by the clock", (double)(t->dry_until_utc_min - t->end_utc_min),
                      DIM_DURATION);
+    if (t->before_night)
+        basis_word(l, b, "before the night, which is too cold for it", t->before_night);
     if (t->person) basis_word(l, b, "who", t->person);
     if (dries) film_explain(l, t, row);
 }

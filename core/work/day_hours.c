@@ -100,3 +100,24 @@ struct timetable_rate *day_rates(const struct plan_options *o, int64_t from_utc_
     *out_n = n;
     return r;
 }
+
+static double night_degc(const struct shop *shop, int64_t day) {
+    for (size_t i = shop->nights_n; i-- > 0;)
+        if (shop->nights[i].day == day) return shop->nights[i].degc;
+    return shop->night_degc;
+}
+
+struct timetable_span *day_nights_below(const struct shop *shop, const struct plan_options *o,
+                                        double degc, int64_t from_utc_min, int days,
+                                        struct arena *arena, int *out_n) {
+    struct timetable_span *w = arena_array(arena, (size_t)days + 1, sizeof *w);
+    if (!w) return NULL;
+    int64_t first = floor_day(from_utc_min + day_offset(o, from_utc_min)) - 1;
+    int n = 0;
+    for (int64_t day = first; day < first + days; day++)
+        if (night_degc(shop, day) < degc)
+            w[n++] = (struct timetable_span){day_utc_of_local(o, day * DAY_MIN + NIGHT_BEGINS),
+                                             day_utc_of_local(o, (day + 1) * DAY_MIN + DAY_BEGINS)};
+    *out_n = n;
+    return w;
+}

@@ -23,6 +23,12 @@ struct day_night {
     int32_t permille;
 };
 
+/* Nights from 8 pm to 8 am on the shop's clock that are colder in the shop than `degc`, in order.
+ * Returns the arena's array, NULL without memory; *out_n. */
+struct timetable_span *day_nights_below(const struct shop *shop, const struct plan_options *o,
+                                        double degc, int64_t from_utc_min, int days,
+                                        struct arena *arena, int *out_n);
+
 /* Drying by day at 1, by night at `night_permille` / 1000 of it: day is 8 am to 8 pm on the shop's
  * clock. other [n]: nights with a rate of their own; of two for one day the last holds.
  * Returns 2 rows a day, NULL without memory. */

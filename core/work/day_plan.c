@@ -3,6 +3,7 @@
 #include "core/timetable/climate.h"
 #include "core/work/climate.h"
 #include "core/work/day_check.h"
+#include "core/work/day_cold.h"
 #include "core/work/day_crew.h"
 #include "core/work/day_explain.h"
 #include "core/work/day_hours.h"
@@ -144,7 +145,9 @@ static const char *held_by(const struct answer_view *v, size_t i, struct arena *
     case TIMETABLE_BY_RESOURCE:
         return at->reason_index == DAY_BOOTH ? "Waits for the booth."
                : at->reason_index == DAY_AIR ? "Not while something is wet: dust settles in it."
-                                             : "Waits for room to dry.";
+               : at->reason_index >= DAY_RESOURCES
+                   ? "Not so late that the cold of the night finds it wet."
+                   : "Waits for room to dry.";
     case TIMETABLE_BY_NEXT: return "Not earlier, or the next coat would miss its window.";
     default: return NULL;
     }
@@ -289,6 +292,7 @@ static enum status rows_make(const struct answer_view *v, struct ledger *l, stru
             .window_end_utc_min = window_end(v, i),
             .stack_utc_min = stack_from(v, i),
             .stack_how = m->stack_how,
+            .before_night = m->before_night,
             .pauses = v->d->tasks[i].state == TIMETABLE_OPEN && at->segments_n > 1,
             .setup_min = at->setup_min,
             .cleanup_min = at->cleanup_min,
@@ -405,6 +409,8 @@ static enum status solve(const struct timetable_problem *problem, struct day_tas
     if (o->lay_anew || !day_keep_accepted(o, plan, d, crew, l->arena, &stood.old, &stood.task))
         stood.task = NULL;
     enum status s = lay_out(problem, &stood, o, l, answer, why);
+    if ((s == E_LIMIT || s == E_IMPOSSIBLE) && day_cold_drop(d, l, &plan->days.gates))
+        s = lay_out(problem, &stood, o, l, answer, why);
     if (!s && plan->shop.within_windows == YN_YES)
         s = keep_windows(problem, d, &stood, plan, o, l, answer, why);
     return s ? no_timetable(s, problem, why) : OK;
@@ -445,23 +451,25 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     plan->days.dew_degc = climate_dew_degc(plan->shop.day_degc, plan->shop.humidity_frac);
     day_check_air(t, plan, &job->shelf, l, &plan->days.gates);
     day_check_tasks(&d, plan, &ask, l, &plan->days.gates);
+    s = day_cold_make(t, plan, &ask, &crew, o, l, &d, &plan->days.gates);
+    if (s) return why_say(why, s, "", "%s", status_text(s));
     day_keep_tasks(o, plan, &crew, &d);
-    const struct timetable_resource room[DAY_RESOURCES] = {
-        [DAY_FLOOR] = {.name = "drying floor", .capacity = floor_dm2},
-        [DAY_BOOTH] = {.name = "spray booth", .capacity = 1},
-        [DAY_AIR] = {.name = "air without dust", .capacity = DAY_AIR_ALL}};
+    d.room[DAY_FLOOR] = (struct timetable_resource){.name = "drying floor", .capacity = floor_dm2};
+    d.room[DAY_BOOTH] = (struct timetable_resource){.name = "spray booth", .capacity = 1};
+    d.room[DAY_AIR] =
+        (struct timetable_resource){.name = "air without dust", .capacity = DAY_AIR_ALL};
     struct timetable_problem problem = {.now = begin,
                                         .tasks = d.tasks,
                                         .lags = d.lags,
                                         .persons = crew.people,
-                                        .resources = room,
+                                        .resources = d.room,
                                         .holds = d.holds,
                                         .setups = d.setups,
                                         .climates = d.climates,
                                         .tasks_n = (int)d.n,
                                         .lags_n = (int)d.lags_n,
                                         .persons_n = crew.people_n,
-                                        .resources_n = DAY_RESOURCES,
+                                        .resources_n = DAY_RESOURCES + d.warmth_n,
                                         .holds_n = (int)d.holds_n,
                                         .setups_n = (int)d.setups_n,
                                         .climates_n = (int)d.climates_n,

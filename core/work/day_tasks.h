@@ -5,6 +5,10 @@
 #include "core/timetable/timetable.h"
 #include "core/work/plan.h"
 
+/* Resources: those that every shop has, then its warmths (day_cold.h). */
+enum { DAY_FLOOR, DAY_BOOTH, DAY_AIR, DAY_RESOURCES };
+enum { DAY_WARMTH_MOST = 8 /* lowest temperatures that differ */ };
+
 enum day_kind { DAY_WORK, DAY_JOIN, DAY_HANDLE, DAY_DELIVER };
 
 /* What a task of the timetable stands for. */
@@ -20,7 +24,8 @@ struct day_meta {
     int hard_lag;          /* lag whose minimum is dry-hard: it may be stacked then, and takes less
                               floor; TIMETABLE_NONE: no sooner than it may go on */
     const char *stack_how; /* with hard_lag: in words */
-    bool drying;           /* drying is shown: a film, glue, filler */
+    const char *before_night; /* how dry it is before a night too cold for it; NULL: any */
+    bool drying;              /* drying is shown: a film, glue, filler */
     double
         booth_min; /* sprayed: until it is dry to touch and may leave the booth; 0: not sprayed */
 };
@@ -41,6 +46,9 @@ struct day_tasks {
     size_t climates_n, climates_cap, keys_cap;
     struct day_cure *cures;
     size_t cures_n, cures_cap;
+    struct timetable_resource room[DAY_RESOURCES + DAY_WARMTH_MOST]; /* what tasks hold */
+    double warmth_degc[DAY_WARMTH_MOST]; /* of what forms no film below that; warmth_n of them */
+    int warmth_n;
 };
 
 /* The last film of a group, which goes on curing when the piece has long been delivered: no part of
@@ -73,7 +81,6 @@ struct day_climate {
  *   booth        sprayed coats hold DAY_BOOTH until they are dry to touch
  *   DAY_AIR      wet films and sanding keep out of each other's way (day_air.c)
  *   gate         when a result from outside is taken to come; tasks that a hazard blocks wait */
-enum { DAY_FLOOR, DAY_BOOTH, DAY_AIR, DAY_RESOURCES };
 enum { DAY_AIR_ALL = 4000 /* more than there are wet films */ };
 struct day_ask {
     const struct shelf *shelf;

@@ -260,9 +260,11 @@ struct day_task {
     int64_t window_end_utc_min;         /* next coat without scuffing; INT64_MIN: no edge */
     int64_t stack_utc_min;              /* dry-hard: may be stacked; INT64_MIN: not before dry */
     const char *stack_how;              /* in words; NULL without it */
-    const char *held_by;                /* what keeps it from being earlier, in words */
-    const char *waits_for;              /* that keeps it: something from outside; or NULL */
-    const char *note; /* a set-up saved, a window missed, a batch mixed anew; or NULL */
+    const char *before_night; /* how dry it is before a night that is too cold for it; NULL: it may
+                                 be wet in any */
+    const char *held_by;      /* what keeps it from being earlier, in words */
+    const char *waits_for;    /* that keeps it: something from outside; or NULL */
+    const char *note;         /* a set-up saved, a window missed, a batch mixed anew; or NULL */
 };
 
 /* What open work of a piece waits for from outside. */

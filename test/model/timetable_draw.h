@@ -12,11 +12,27 @@ struct drawn {
     struct timetable_person person[2];
     struct timetable_span window[2][8];
     struct timetable_resource resource[2];
+    struct timetable_span shut[4];
     struct timetable_hold hold[8];
     struct timetable_setup setup[2];
     struct timetable_climate climate[1];
     struct timetable_rate rate[6];
 };
+
+/* The second resource is shut now and then, in every second workshop. */
+static inline void draw_shut(struct drawn *d, uint64_t seed) {
+    struct random r;
+    random_seed(&r, seed ^ 0x3c3c);
+    if (random_below(&r, 2)) return;
+    int64_t t = (int64_t)random_below(&r, 6);
+    for (int k = 0; k < 4; k++) {
+        d->shut[k].from = t;
+        d->shut[k].to = t + 1 + (int64_t)random_below(&r, 6);
+        t = d->shut[k].to + 1 + (int64_t)random_below(&r, 9);
+    }
+    d->resource[1].shut = d->shut;
+    d->resource[1].shut_n = 4;
+}
 
 /* tasks: 1..12. Short days of few minutes, so that a brute force can walk every start. */
 static inline void draw_shop(struct drawn *d, uint64_t seed, int tasks) {
@@ -105,6 +121,7 @@ static inline void draw_shop(struct drawn *d, uint64_t seed, int tasks) {
                                             .setups_n = 2,
                                             .climates_n = 1,
                                             .sitting_gap_min = 1};
+    draw_shut(d, seed);
 }
 
 /* The same crowded: one place to dry on, every coat holds it, chains of coats on short days. */

@@ -188,6 +188,10 @@ static const char *judge_holds(const struct timetable_problem *p,
     struct timetable_span s, o;
     for (int k = 0; k < p->holds_n; k++) {
         if (!hold_span(p, a, k, &s)) continue;
+        const struct timetable_resource *r = &p->resources[p->holds[k].resource];
+        for (int m = 0; m < r->shut_n && p->tasks[p->holds[k].first].state == TIMETABLE_OPEN; m++)
+            if (p->holds[k].amount && s.from < r->shut[m].to && r->shut[m].from < s.to)
+                return wrong("hold %d: resource %d is shut", k, p->holds[k].resource);
         int64_t sum = 0;
         bool open = false;
         for (int m = 0; m < p->holds_n; m++) {
@@ -196,7 +200,7 @@ static const char *judge_holds(const struct timetable_problem *p,
             sum += p->holds[m].amount;
             open |= p->tasks[p->holds[m].first].state == TIMETABLE_OPEN && o.from == s.from;
         }
-        if (open && sum > p->resources[p->holds[k].resource].capacity)
+        if (open && sum > r->capacity)
             return wrong("hold %d: resource %d overfull", k, p->holds[k].resource);
     }
     return NULL;

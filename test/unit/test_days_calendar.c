@@ -33,6 +33,56 @@ static void night_cases(void) {
     }
 }
 
+/* Is every color coat of the nightstand laid so that it is dry by 8 pm? The shop's clock is UTC. */
+static bool all_dry_by_night(void) {
+    size_t seen = 0;
+    for (size_t i = 0; i < days()->n; i++) {
+        const struct day_task *t = &days()->rows[i];
+        if (!strstr(t->id, "-color-coat1")) continue;
+        seen++;
+        if (t->dry_until_utc_min > t->start_utc_min / DAY * DAY + 20 * 60) return false;
+    }
+    return seen > 0;
+}
+
+static void before_night_cases(void) {
+    const char *late = ",'zone':'UTC','hours':[{'day':'daily','open':'%s','close':'%s'}],"
+                       "'day_temperature':'20 C','night_temperature':'%s'%s";
+    char shop[300];
+    CASE("a waterborne film is dry before a night that is too cold for it to form") {
+        snprintf(shop, sizeof shop, late, "08:00", "19:00", "15 C", "");
+        CHECK(plan(shop, WHITE "}", STAND("", "")) == OK && !minded("night"));
+        bool late_when_warm = !all_dry_by_night();
+        int64_t warm = days()->deliver_utc_min;
+        snprintf(shop, sizeof shop, late, "08:00", "19:00", "6 C", "");
+        CHECK(plan(shop, WHITE "}", STAND("", "")) == OK);
+        CHECK(late_when_warm && all_dry_by_night() && days()->deliver_utc_min >= warm);
+        CHECK(minded("Dry before the night: White.") && minded("dry for the next coat by 8 pm"));
+        CHECK(says(task("stand-case-color-coat1")->before_night, "dry for the next coat"));
+    }
+    CASE("a night that is kept warm does not count, a single cold one does") {
+        snprintf(shop, sizeof shop, late, "08:00", "19:00", "15 C",
+                 ",'nights':[{'night':'2026-10-05','temperature':'6 C'}]");
+        CHECK(plan(shop, WHITE "}", STAND("", "")) == OK);
+        CHECK(minded("and a night to come has 43 \u00b0F"));
+        for (size_t i = 0; i < days()->n; i++) {
+            const struct day_task *t = &days()->rows[i];
+            if (strstr(t->id, "-color-coat1") && t->start_utc_min < OCTOBER_5 + DAY)
+                CHECK(t->dry_until_utc_min <= OCTOBER_5 + 20 * 60);
+        }
+    }
+    CASE("hours that leave no time for it are planned all the same, and that is said") {
+        snprintf(shop, sizeof shop, late, "19:00", "23:00", "6 C", "");
+        CHECK(plan(shop, WHITE "}", STAND("", "")) == OK);
+        CHECK(minded("Still wet in a cold night: White.") &&
+              !minded("Dry before the night: White"));
+        CHECK(!task("stand-case-color-coat1")->before_night);
+        snprintf(shop, sizeof shop, late, "13:30", "17:30", "6 C", "");
+        CHECK(plan(shop, WHITE "}", STAND("", "")) == OK);
+        CHECK(minded("Dry before the night: White.") && minded("dry to the touch by 8 pm"));
+    }
+}
+
 /* Lowest temperatures and humidities of the classes: product_classes.tsv, common practice. Dew
  * point of air of 20 degC and 80 %: 16.4 degC (Magnus formula, WMO No. 8), less than 3 K from 18
  * degC. */
@@ -53,10 +103,12 @@ static void air_cases(void) {
         CHECK(minded("Not at 5 \u00b0C: White. It needs 10 \u00b0C"));
         CHECK(plan(",'day_temperature':'20 C','night_temperature':'6 C','humidity':'50 %'",
                    WHITE "}", STAND("", "")) == OK);
-        CHECK(minded("It stands still at night: White."));
+        CHECK(
+            minded("Dry before the night: White. Below 50 \u00b0F its film does not form, and the "
+                   "shop's nights have 43 \u00b0F"));
         CHECK(plan(",'day_temperature':'20 C','night_temperature':'6 C','humidity':'50 %'",
                    WHITE ",'label_lowest':'5 C'}", STAND("", "")) == OK);
-        CHECK(!minded("It stands still at night: White.")); /* its label knows better */
+        CHECK(!minded(": White.")); /* its label knows better */
         CHECK(plan(",'day_temperature':'20 C','night_temperature':'18 C','humidity':'70 %'",
                    WHITE "}", STAND("", "")) == OK);
         CHECK(minded("Slow in air of 70 %: White."));
@@ -220,6 +272,7 @@ static void clock_cases(void) {
 
 int main(void) {
     night_cases();
+    before_night_cases();
     air_cases();
     date_cases();
     bound_cases();

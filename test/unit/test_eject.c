@@ -11,7 +11,7 @@ static struct timetable_task task[MOST];
 static struct timetable_place stood[MOST];
 static struct timetable_lag lag[2];
 static struct timetable_hold hold[2];
-static struct timetable_resource place = {"the drying place", 1};
+static struct timetable_resource place = {.name = "the drying place", .capacity = 1};
 static struct timetable_setup brush = {"brush", 5, 10, 60};
 static struct timetable_problem problem;
 static struct timetable_answer old, answer;

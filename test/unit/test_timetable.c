@@ -122,7 +122,7 @@ static void cases_errors(void) {
     }
     CASE("a task that takes two of three places waits for what takes two until another is done") {
         open_shop(3, 1);
-        struct timetable_resource rack = {"drying rack", 3};
+        struct timetable_resource rack = {.name = "drying rack", .capacity = 3};
         struct timetable_hold hold[3] = {{2, 2, 0, 1, TIMETABLE_NONE},
                                          {2, 2, 0, 1, TIMETABLE_NONE},
                                          {0, 1, 0, 2, TIMETABLE_NONE}};
@@ -138,7 +138,7 @@ static void cases_errors(void) {
         CHECK(solve() == E_IMPOSSIBLE);
         CHECK_TEXT(why.field, "/tasks/0/skills");
         open_shop(1, 0);
-        struct timetable_resource rack = {"drying rack", 0};
+        struct timetable_resource rack = {.name = "drying rack", .capacity = 0};
         struct timetable_hold hold = {0, 0, 0, 1, TIMETABLE_NONE};
         problem.resources = &rack, problem.holds = &hold;
         problem.resources_n = problem.holds_n = 1;
