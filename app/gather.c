@@ -174,9 +174,27 @@ static size_t choose(struct piece_row *rows, size_t n, size_t most, const char *
     return kept;
 }
 
+/* What it came to; its days are over, and other work no longer shares them. */
+static enum status gather_closed(struct op_call *call, const struct piece_row *piece,
+                                 struct gathered *g, struct why *why) {
+    struct closing_row row;
+    struct sheet_closed *c = arena_take(call->arena, sizeof *c);
+    if (!c) return why_no_memory(why);
+    enum status s = row_get(call->book, &table_closing, "piece", piece->id, call->arena, &row, why);
+    if (s == E_NOT_FOUND) { /* it was called closed without being closed */
+        row_unsay(&table_closing, &row);
+        s = OK;
+    }
+    *c = (struct sheet_closed){piece->closed_utc_min, row.actual_hours, row.actual_price_cent,
+                               row.hour_cent};
+    g->closed = c;
+    g->alone = true;
+    return s;
+}
+
 /* first: a piece of the book by its id, or guest: the document of one that is not in it. */
 static enum status gather_pieces(struct op_call *call, const char *first, const char *guest,
-                                 bool others, struct gathered *g, struct why *why) {
+                                 struct gathered *g, struct why *why) {
     struct piece_row one, *rows = NULL;
     size_t n = 0, kept = 0;
     enum status s = OK;
@@ -185,7 +203,8 @@ static enum status gather_pieces(struct op_call *call, const char *first, const 
     if (first) s = book_get(call, &table_piece, first, &one, why);
     if (!s && first) s = add_piece(call, &g->job, &one, why);
     if (!s && guest) s = add_guest(call, &g->job, guest, &one, why);
-    if (s || !others) return s;
+    if (!s && first && one.closed_utc_min != INT64_MIN) s = gather_closed(call, &one, g, why);
+    if (s || g->alone) return s;
     struct row_query q = {
         .where = "removed = 0 AND stage IN ('looked_over', 'agreed', 'in_work', 'curing')",
         .after = INT64_MIN};
@@ -198,13 +217,17 @@ static enum status gather_pieces(struct op_call *call, const char *first, const 
     return s;
 }
 
-static enum status gather_kept(struct op_call *call, struct gathered *g, struct why *why) {
+/* Of a closed piece only what was done: days that were accepted for it are over. */
+static enum status gather_kept(struct op_call *call, const char *first, struct gathered *g,
+                               struct why *why) {
     struct task_row *rows;
     size_t n;
-    struct row_query q = {.where = "(begun_utc_min IS NOT NULL OR start_utc_min IS NOT NULL OR "
+    struct row_query q = {.where = "((begun_utc_min IS NOT NULL OR start_utc_min IS NOT NULL OR "
                                    "not_before_utc_min IS NOT NULL) AND "
                                    "piece IN (SELECT p.id FROM piece p WHERE p.removed = 0"
-                                   " AND p.stage NOT IN ('closed', 'left'))",
+                                   " AND p.stage NOT IN ('closed', 'left'))) OR "
+                                   "(piece = ?1 AND done_utc_min IS NOT NULL)",
+                          .texts = {first},
                           .after = INT64_MIN};
     enum status s =
         row_list(call->book, &table_task, &q, call->arena, (void **)&rows, &n, NULL, why);
@@ -259,10 +282,10 @@ static enum status gather(struct op_call *call, const char *first, const char *g
     if (!s) s = gather_gone(call, &out->job.shelf, why);
     if (!s) s = gather_supplies(call, &out->job.shelf, why);
     if (!s) s = gather_samples(call, &out->job.shelf, why);
-    if (!s) s = gather_pieces(call, first, guest, others, out, why);
+    if (!s) s = gather_pieces(call, first, guest, out, why);
     if (!s) s = learned_job(call, &out->job, why);
     if (!s && batches) s = batches_there(call, &out->job, why);
-    if (!s) s = gather_kept(call, out, why);
+    if (!s) s = gather_kept(call, first, out, why);
     if (!s && out->job.pieces_n) out->job.title = out->job.pieces[0].title;
     return s;
 }
@@ -375,6 +398,7 @@ enum status gather_plan(struct op_call *call, struct gathered *g, const char *fi
     struct plan_ask full = *ask;
     full.kept = g->kept;
     full.kept_n = g->kept_n;
+    full.closed = g->closed;
     full.limit = call->limit;
     if (first) full.recipes_of = first;
     struct why inner = {{0}, {0}};

@@ -23,6 +23,7 @@ struct gathered {
     bool cut;          /* there are more open pieces than are planned together */
     bool alone;        /* the piece without the others: its days are not the shop's */
     size_t first_turn; /* as in struct plan_options: the shop has one timetable */
+    const struct sheet_closed *closed; /* the first is; it is planned alone, its days being over */
 };
 
 /* What the book says of the shop, nothing assumed. Errors: E_MEMORY, those of a document that no

@@ -27,8 +27,9 @@ enum status plan_of_job(const struct tables *t, const struct job *job, const str
     struct plan_answer a = {0};
     if ((s = plan_make(t, job, &o, arena, &a.plan, why))) return s;
     const size_t sheets_n = ask->sheets == SHEETS_FIRST ? 1 : a.plan.pieces_n;
-    if (ask->sheets &&
-        (s = sheet_make(t, &a.plan, sheets_n, o.zone, o.zone_n, ask->units, arena, &a.sheet)))
+    const struct sheet_standing standing = {ask->kept, ask->kept_n, ask->closed};
+    if (ask->sheets && (s = sheet_make(t, &a.plan, sheets_n, &standing, o.zone, o.zone_n,
+                                       ask->units, arena, &a.sheet)))
         return why_say(why, s, "", "%s", status_text(s));
     if (ask->why)
         cited_bases(t, a.plan.bases, a.plan.bases_n, arena);

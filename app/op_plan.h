@@ -23,9 +23,10 @@ struct plan_ask {
     struct limit limit;           /* steps 0: the usual, deterministic */
     const struct task_kept *kept; /* tasks that have begun, are done, or were accepted */
     size_t kept_n;
-    bool lay_anew, no_days; /* as in struct plan_options */
-    size_t first_turn;      /* too */
-    bool supposed;          /* not as the book has it: no list shows it */
+    bool lay_anew, no_days;            /* as in struct plan_options */
+    size_t first_turn;                 /* too */
+    bool supposed;                     /* not as the book has it: no list shows it */
+    const struct sheet_closed *closed; /* the first piece is; NULL: it is open */
 };
 
 /* Plans a job and writes the sheets that are asked for. Everything in *out is the arena's; job must

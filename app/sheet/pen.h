@@ -10,7 +10,9 @@ struct pen {
     const struct plan *plan;
     const struct piece_plan *piece; /* at hand, or NULL */
     const char *at;                 /* its pointer, "/pieces/0" */
-    const struct basis **bases;     /* [bases_n] of the plan, by pointer */
+    const struct sheet_standing *standing;
+    const struct sheet_closed *closed; /* the piece is, or NULL */
+    const struct basis **bases;        /* [bases_n] of the plan, by pointer */
     const struct zone_span *zone;
     size_t zone_n;
     enum unit_system units;
@@ -51,6 +53,12 @@ bool pen_assumed(const struct pen *p, const char *pointer); /* is it in plan->as
 const struct basis *pen_basis(const struct pen *p, const char *pointer);
 /* "at" + formatted tail, as a pointer into the result */
 const char *pen_pointer(struct pen *p, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
+
+/* ---- how far the piece is ---- */
+
+bool pen_begun(const struct pen *p);                       /* anything of it has, or it is closed */
+bool pen_task_done(const struct pen *p, const char *task); /* by a day_task's id */
+bool pen_done(const struct pen *p, const char *operation); /* it has such tasks, and all are */
 
 /* ---- rows ---- */
 

@@ -69,12 +69,12 @@ void sheet_price(struct pen *p) {
         pen_figure(p, pen_pointer(p, "/price/hour_cent_per_h"),
                    pen_quantity(p, DIM_RATE, c->hour_cent),
                    pen_print(p, "What an hour earns %s", pen_price(p)), NULL);
-    if (!isnan(c->best_offer_cent))
+    if (!isnan(c->best_offer_cent) && !pen_begun(p))
         sum(p, "best_offer_cent", c->best_offer_cent, "Highest price to buy it for",
             c->best_offer_cent <= 0 ? "Leave it: even as a gift it does not pay your hours."
                                     : "Above this the hours are not paid.");
-    pen_notices(p, &c->notices);
-    if (c->quote) {
+    if (!p->closed) pen_notices(p, &c->notices);
+    if (c->quote && !p->closed) {
         pen_row(p, SHEET_HEAD, NULL, "Quote", NULL, NULL);
         pen_row(p, SHEET_TEXT, NULL, NULL, c->quote, NULL);
     }

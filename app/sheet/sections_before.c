@@ -88,9 +88,12 @@ void sheet_inspection(struct pen *p) {
         r->assumed = f->state == FINDING_ASSUMED || f->state == FINDING_TO_TEST;
         r->pointer = pen_pointer(p, "/inspection/findings/%zu/verdict", i);
     }
-    if (in->tests_n)
-        pen_row(p, SHEET_HEAD, NULL, "Test before starting, in this order", NULL, NULL);
-    for (size_t i = 0; i < in->tests_n; i++) {
+    if (in->tests_n && !p->closed)
+        pen_row(p, SHEET_HEAD, NULL,
+                pen_begun(p) ? "Still to test, in this order"
+                             : "Test before starting, in this order",
+                NULL, NULL);
+    for (size_t i = 0; i < in->tests_n && !p->closed; i++) {
         const struct test_to_do *t = &in->tests[i];
         pen_step(p, t->rank == RANK_STOP ? "First" : NULL, t->what,
                  pen_print(p, "%s%s%s", t->see ? t->see : "", t->see && t->means ? " " : "",

@@ -36,7 +36,9 @@ static void promise(struct pen *p) {
     pen_row(p, SHEET_MIND, NULL,
             pen_print(p, "Promised for %s, ready %s: %lld day%s late.", pen_date(p, due),
                       pen_date(p, due + late), (long long)late, late == 1 ? "" : "s"),
-            "Ask for another day before you begin, or let other work wait.", NULL);
+            pen_begun(p) ? "Tell them now, or let other work wait."
+                         : "Ask for another day before you begin, or let other work wait.",
+            NULL);
 }
 
 /* What has no date from anybody stands with the day that was taken. */
@@ -74,16 +76,23 @@ static void date(struct pen *p, int64_t utc_min, const char *name, const char *w
     pen_figure(p, pen_pointer(p, "/%s_utc_min", name), pen_when(p, utc_min), what, detail);
 }
 
-void sheet_days(struct pen *p) {
+/* What may still go wrong with the days. */
+static void ahead(struct pen *p) {
     const struct days *d = &p->plan->days;
     if (d->blocked_by) pen_row(p, SHEET_MIND, NULL, "The dates wait.", d->blocked_by, NULL);
     outside(p);
     promise(p);
     pen_notices(p, &d->gates);
+}
+
+void sheet_days(struct pen *p) {
+    const struct days *d = &p->plan->days;
+    if (!p->closed) ahead(p);
     int64_t day = INT64_MIN;
     for (size_t i = 0; i < d->n; i++) {
         const struct day_task *t = &d->rows[i];
         if (!t->piece || strcmp(t->piece, p->piece->id)) continue;
+        if (p->closed && !pen_task_done(p, t->id)) continue;
         int64_t its = pen_local_day(p, t->start_utc_min);
         if (its != day) pen_row(p, SHEET_HEAD, NULL, pen_day(p, t->start_utc_min), NULL, NULL);
         day = its;
@@ -93,6 +102,11 @@ void sheet_days(struct pen *p) {
         const char *at = pen_print(p, "/days/rows/%zu/start_utc_min", i);
         if (pen_basis(p, at)) r->pointer = at;
         r->task = t->id;
+    }
+    if (p->closed) {
+        if (day == INT64_MIN)
+            pen_row(p, SHEET_TEXT, NULL, NULL, "When it was done is not on record.", NULL);
+        return;
     }
     saved_note(p);
     if (day != INT64_MIN) pen_row(p, SHEET_HEAD, NULL, "Then", NULL, NULL);

@@ -120,15 +120,15 @@ static void summary_settle(struct pen *p) {
     for (size_t i = 0; i < n->n; i++)
         if (n->rows[i].rank == RANK_STOP)
             pen_notice_short(p, &n->rows[i], "In full under Hazards.");
-    for (size_t i = 0; i < p->piece->price.notices.n; i++)
+    for (size_t i = 0; i < p->piece->price.notices.n && !pen_begun(p); i++)
         if (p->piece->price.notices.rows[i].rank == RANK_STOP)
             pen_notice_short(p, &p->piece->price.notices.rows[i],
                              p->piece->price.notices.rows[i].text +
                                  first_length(p->piece->price.notices.rows[i].text));
-    if (p->piece->coats.test_board)
+    if (p->piece->coats.test_board && !pen_done(p, "test_board"))
         pen_row(p, SHEET_MIND, NULL, "Make a test board first.", p->piece->coats.test_board_why,
                 NULL);
-    if (p->piece->inspection.tests_n)
+    if (p->piece->inspection.tests_n && !pen_done(p, "inspect"))
         pen_row(p, SHEET_NOTE, NULL,
                 pen_print(p, "%zu test%s before starting.", p->piece->inspection.tests_n,
                           p->piece->inspection.tests_n == 1 ? "" : "s"),
@@ -154,6 +154,21 @@ static void summary_price(struct pen *p) {
             NULL);
 }
 
+/* What it came to, where an open piece has its date and price. */
+static void summary_closed(struct pen *p) {
+    const struct sheet_closed *c = p->closed;
+    const char *detail = NULL;
+    if (!isnan(c->hours)) detail = pen_print(p, "%s hands-on", pen_hands(p, c->hours));
+    if (!isnan(c->price_cent))
+        detail = pen_print(p, "%s%s%s", detail ? detail : "", detail ? ", " : "",
+                           pen_quantity(p, DIM_MONEY, c->price_cent));
+    if (detail && !isnan(c->hour_cent))
+        detail =
+            pen_print(p, "%s: an hour earned %s", detail, pen_quantity(p, DIM_RATE, c->hour_cent));
+    pen_row(p, SHEET_ROW, pen_date(p, pen_local_day(p, c->utc_min)), "Closed",
+            detail ? pen_print(p, "%s.", detail) : NULL, NULL);
+}
+
 static void sheet_piece_summary(struct pen *p) {
     const struct piece_plan *q = p->piece;
     if (!isnan(q->piece.width_mm)) summary_size(p);
@@ -164,6 +179,10 @@ static void sheet_piece_summary(struct pen *p) {
     }
     summary_color(p);
     summary_amounts(p);
+    if (p->closed) {
+        summary_closed(p);
+        return;
+    }
     if (q->deliver_utc_min != INT64_MIN)
         pen_figure(p, pen_pointer(p, "/deliver_utc_min"), pen_when(p, q->deliver_utc_min),
                    "May be delivered", first_sentence(p, q->blocked_by));
@@ -210,10 +229,12 @@ static enum status piece_write(struct pen *p, struct sheet_piece *out) {
 }
 
 enum status sheet_make(const struct tables *t, const struct plan *plan, size_t pieces_n,
-                       const struct zone_span *zone, size_t zone_n, enum unit_system units,
-                       struct arena *arena, struct sheet *out_sheet) {
+                       const struct sheet_standing *standing, const struct zone_span *zone,
+                       size_t zone_n, enum unit_system units, struct arena *arena,
+                       struct sheet *out_sheet) {
     struct pen p = {.t = t,
                     .plan = plan,
+                    .standing = standing,
                     .zone = zone,
                     .zone_n = zone_n,
                     .units = units ? units : plan->shop.units,
@@ -223,6 +244,7 @@ enum status sheet_make(const struct tables *t, const struct plan *plan, size_t p
     if (!s.pieces || !pen_open(&p)) return E_MEMORY;
     for (size_t i = 0; i < pieces_n; i++) {
         p.piece = &plan->pieces[i];
+        p.closed = i ? NULL : standing->closed;
         p.at = pen_print(&p, "/pieces/%zu", i);
         if (piece_write(&p, &s.pieces[i])) return E_MEMORY;
     }

@@ -54,10 +54,25 @@ struct sheet {
     size_t pieces_n;
 };
 
+/* What a closed piece came to; NAN where nobody said. */
+struct sheet_closed {
+    int64_t utc_min;
+    double hours, price_cent, hour_cent;
+};
+
+/* How far pieces of the book are; all zero: nothing has begun. What is over is no longer asked for,
+ * and what was decided no longer advised against. */
+struct sheet_standing {
+    const struct task_kept *kept; /* [kept_n] */
+    size_t kept_n;
+    const struct sheet_closed *closed; /* the first piece is; NULL: it is open */
+};
+
 /* Of the first pieces_n pieces; what stops several, at the top, only where it is of all.
  * Errors: E_MEMORY. */
 enum status sheet_make(const struct tables *t, const struct plan *plan, size_t pieces_n,
-                       const struct zone_span *zone, size_t zone_n, enum unit_system units,
-                       struct arena *arena, struct sheet *out_sheet);
+                       const struct sheet_standing *standing, const struct zone_span *zone,
+                       size_t zone_n, enum unit_system units, struct arena *arena,
+                       struct sheet *out_sheet);
 
 #endif

@@ -139,6 +139,18 @@ await check('beside what a piece came to stands what was reckoned with when it w
   must(supplies > 100 && Math.abs(pair.planned_material_cent - (rows.material_cent - supplies)) < 1, `planned material ${pair.planned_material_cent} of ${rows.material_cent}, supplies ${supplies}`);
   at('undo');
 });
+await check('a sheet advises against nothing that has begun, asks for nothing that is done, and says what a closed piece came to', () => {
+  const sheet = () => at('piece', 'plan', 'nightstands').out, head = () => sheet().split('Agreement ---')[0];
+  must(/Leave it\./.test(head()) && /tests before starting/.test(head()) && /May be delivered/.test(head()), head());
+  at('task', 'done', 'nightstands-inspect');
+  must(!/Leave it\.|before starting/.test(head()) && /May be delivered/.test(head()), head());
+  same(at('piece', 'close', 'nightstands', '--hours', '9 h', '--price', '$240').code, 0, 'closed');
+  must(/\d{4}  Closed\n +9 h hands-on, \$240: an hour earned \$\d/.test(head()) && !/May be delivered|Asking price|Leave it/.test(head()), head());
+  const days = /\nDays ---[^]*?\n\n/.exec(sheet())[0];
+  must(/Inspection and tests/.test(days) && !/Color coat|Then/.test(days), `days of a closed piece: ${days}`);
+  must(!/Leave it|Quote/.test(sheet()), 'it is advised against, or quoted');
+  at('undo'), at('undo');
+});
 const planned = (piece, name = 'one') => {
   const file = join(dir, `${name}.json`);
   writeFileSync(file, JSON.stringify({ format: 'coatwright-job', version: 1, pieces: [{ id: name, ...piece }] }));
