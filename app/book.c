@@ -255,6 +255,7 @@ enum status book_merge(struct op_call *call, const struct desc *d, const char *b
         desc_unsay(d, out);
         s = document_read(d, SPELL_INPUT, document, strlen(document), call->arena, out, why);
     }
+    if (!s) s = document_spell(d, document, call->arena, &document, why);
     if (s)
         why_under(why, member);
     else

@@ -17,7 +17,8 @@ struct value {
 };
 
 struct scan {
-    char text[COLOR_TEXT_MAX + 1]; /* lower case, trimmed */
+    char text[COLOR_TEXT_MAX + 1];  /* lower case, trimmed */
+    char typed[COLOR_TEXT_MAX + 1]; /* as it was written, trimmed: what messages say */
     const char *at;
     struct why *why;
 };
@@ -26,7 +27,7 @@ static const char HINT[] = "Write #1f4e5a, rgb(31 78 90), lab(30.6 -13 -11), lch
                            "oklch(), color(display-p3 .1 .3 .35), a CSS name or Munsell 7.5BG 3/4.";
 
 static enum status fail(const struct scan *s, enum status status) {
-    return why_say(s->why, status, "", "\"%.60s\" is not a color I can read. %s", s->text, HINT);
+    return why_say(s->why, status, "", "\"%.60s\" is not a color I can read. %s", s->typed, HINT);
 }
 
 /* ---- numbers ---- */
@@ -113,7 +114,7 @@ static enum status scan_three(struct scan *s, struct value v[3]) {
         if (alpha.number != (alpha.suffix == SUFFIX_PERCENT ? 100 : 1))
             return why_say(s->why, E_DOMAIN, "",
                            "\"%.60s\" is transparent, and paint is not. Leave the alpha out.",
-                           s->text);
+                           s->typed);
         skip_space(s);
     }
     if (*s->at != ')' || s->at[1]) return fail(s, E_SYNTAX);
@@ -257,14 +258,14 @@ static enum status read_slots(struct scan *s, const struct notation *n, double v
         const struct slot *slot = &n->slot[i];
         bool percent = said[i].suffix == SUFFIX_PERCENT, degree = said[i].suffix == SUFFIX_DEGREE;
         if (slot->kind == HUE ? percent : degree)
-            return why_say(s->why, E_UNIT, "", "\"%.60s\": the %s value is %s.", s->text, which[i],
+            return why_say(s->why, E_UNIT, "", "\"%.60s\": the %s value is %s.", s->typed, which[i],
                            slot->kind == HUE ? "a hue and takes degrees, not percent"
                                              : "no angle and takes no degrees");
         v[i] = percent ? said[i].number * slot->full / 100 : said[i].number;
         if (!(v[i] >= slot->low && v[i] <= slot->high))
             return why_say(s->why, E_DOMAIN, "",
-                           "\"%.60s\": the %s value must lie between %g and %g.", s->text, which[i],
-                           slot->low, slot->high);
+                           "\"%.60s\": the %s value must lie between %g and %g.", s->typed,
+                           which[i], slot->low, slot->high);
         if (slot->kind == HUE) {
             v[i] = fmod(v[i], 360);
             if (v[i] < 0) v[i] += 360;
@@ -290,7 +291,8 @@ static enum status read_hex(struct scan *s, struct lab *out) {
         v[i] = wide == 2 ? digit[2 * i] * 16 + digit[2 * i + 1] : digit[i] * 17;
     if (v[3] != 255)
         return why_say(s->why, E_DOMAIN, "",
-                       "\"%.60s\" is transparent, and paint is not. Leave the alpha out.", s->text);
+                       "\"%.60s\" is transparent, and paint is not. Leave the alpha out.",
+                       s->typed);
     *out = of_rgb(v);
     return OK;
 }
@@ -327,7 +329,7 @@ static bool scan_munsell(struct scan *s, struct munsell *out) {
 static enum status color_of_munsell(struct scan *s, struct munsell m, struct lab *out) {
     if (!(m.value >= 0 && m.value <= 10 && m.chroma >= 0 && m.chroma <= 50))
         return why_say(s->why, E_DOMAIN, "",
-                       "\"%.60s\": a Munsell value is 0 to 10, a chroma 0 to 50.", s->text);
+                       "\"%.60s\": a Munsell value is 0 to 10, a chroma 0 to 50.", s->typed);
     struct munsell_book *book = malloc(sizeof *book);
     if (!book) return why_no_memory(s->why);
     munsell_book_make(&tables_builtin, book);
@@ -357,9 +359,10 @@ static bool take_text(struct scan *s, const char *text) {
         unsigned char c = (unsigned char)text[n];
         if (n == COLOR_TEXT_MAX || c >= 127 || (c < 32 && c != '\t')) return false;
         s->text[n] = (char)tolower(c);
+        s->typed[n] = text[n];
     }
     while (n && (s->text[n - 1] == ' ' || s->text[n - 1] == '\t')) n--;
-    s->text[n] = 0;
+    s->text[n] = s->typed[n] = 0;
     s->at = s->text;
     return n > 0;
 }
@@ -368,7 +371,7 @@ static enum status checked(const struct scan *s, struct lab c, struct lab *out) 
     if (!(c.l >= -1e-6 && c.l <= 100.0001 && fabs(c.a) <= 250 && fabs(c.b) <= 250))
         return why_say(s->why, E_DOMAIN, "",
                        "\"%.60s\" is darker than black, lighter than white or beyond any color.",
-                       s->text);
+                       s->typed);
     *out = (struct lab){fmin(fmax(c.l, 0), 100), c.a, c.b};
     return OK;
 }

@@ -97,6 +97,11 @@ enum status document_merge_row(const char *base, const char *list, const char *i
                                const char *patch, struct arena *arena, const char **out_merged,
                                bool *out_there, struct why *why);
 
+/* The document with days as 2026-10-12 and classes of product by id, however they were written; all
+ * else, and a document that has nothing of the kind, as it was. Text that document_read took. */
+enum status document_spell(const struct desc *d, const char *text, struct arena *arena,
+                           const char **out_text, struct why *why);
+
 /* RFC 7396: base changed by patch; both JSON objects. The result is compact text in the arena. */
 enum status document_merge(const char *base, const char *patch, struct arena *arena,
                            const char **out_merged, struct why *why);

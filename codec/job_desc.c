@@ -128,7 +128,8 @@ static const struct field paint_fields[] = {
     F_ID(struct paint, id, FLAG_REQUIRED | FLAG_KEY, "id, unique on the shelf"),
     {F_AT(struct paint, name), .type = FIELD_TEXT, .flags = FLAG_NAME,
      .help = "as on the can, unique on the shelf"},
-    F_ID(struct paint, class, 0, "kind of product: id of a row of data/product_classes.tsv"),
+    F_ID(struct paint, class, FLAG_CLASS,
+         "kind of product: name or id of a row of data/product_classes.tsv"),
     F_COLOR(struct paint, color, "what it dries to"),
     F_LAB(struct paint, color, "the same as CSS Lab (D50, 2 degree): [L, a, b]"),
     F_RECORD(struct paint, spectrum, &desc_spectrum, "measured reflectance of a thick dry film"),
@@ -261,8 +262,9 @@ static const struct field part_fields[] = {
     F_ID(struct part, material, 0, "what it is made of"),
     F_WORD(struct part, treatment, words_treatment, "what is done to it"),
     F_COLOR(struct part, color, "another color than the piece's"),
-    F_ID(struct part, product, 0, "another paint or class for its color coats"),
-    F_ID(struct part, clear, 0, "another paint or class of clear, wax or oil over it, or none"),
+    F_ID(struct part, product, FLAG_CLASS, "another paint or class for its color coats"),
+    F_ID(struct part, clear, FLAG_CLASS,
+         "another paint or class of clear, wax or oil over it, or none"),
     F_TRI(struct part, removable, "can it be taken off"),
 };
 DESC(desc_part, struct part, "part", "One kind of part.", part_fields);
@@ -382,9 +384,10 @@ static const char *const words_top[] = {"",      "painted", "natural", "stained"
                                         "waxed", "oiled",   NULL};
 static const struct field wanted_fields[] = {
     F_COLOR(struct wanted, color, "color wanted"),
-    F_ID(struct wanted, product, 0, "paint or class for the color coats"),
-    F_ID(struct wanted, clear, 0, "paint or class of the clear coats, or none"),
-    F_ID(struct wanted, primer, 0, "paint or class of the primer; unsaid: the rules choose"),
+    F_ID(struct wanted, product, FLAG_CLASS, "paint or class for the color coats"),
+    F_ID(struct wanted, clear, FLAG_CLASS, "paint or class of the clear coats, or none"),
+    F_ID(struct wanted, primer, FLAG_CLASS,
+         "paint or class of the primer; unsaid: the rules choose"),
     F_WORD(struct wanted, sheen, words_sheen, "sheen wanted"),
     F_ID(struct wanted, method, 0, "how it is put on; unsaid: the rules choose"),
     F_CHOICE(struct wanted, top, words_top, 0, "what the top gets where it is not as the rest"),

@@ -103,11 +103,21 @@ enum status read_value(struct reader *r, const struct field *f, json_t *v, char 
 
 /* ---- plain text of a command line or a query ---- */
 
+/* The rest of "Oct 12, 2026", which is one day and not two. */
+static bool is_year(const char *comma) {
+    if (*comma != ',') return false;
+    comma += 1 + strspn(comma + 1, " ");
+    size_t n = strspn(comma, "0123456789");
+    comma += n + strspn(comma + n, " ");
+    return n == 4 && (*comma == ',' || !*comma);
+}
+
 /* "a, b" as ["a","b"] or [1,2], so that lists have one reader. */
 static json_t *list_of_text(const struct field *f, const char *text) {
     json_t *list = json_array();
     while (list && *text) {
         size_t n = strcspn(text, ",");
+        if (f->type == FIELD_DAYS && is_year(text + n)) n += 1 + strcspn(text + n + 1, ",");
         const char *from = text, *end = text + n;
         text = *end ? end + 1 : end;
         while (from < end && *from == ' ') from++;

@@ -160,6 +160,11 @@ static void value(struct schema_set *s, const struct field *f, enum spelling spe
             words(s, f);
             break;
         }
+        if (spelling == SPELL_INPUT && f->flags & FLAG_CLASS) { /* or a name, in words */
+            snprintf(extra, sizeof extra, ",\"maxLength\":%d", FIELD_TEXT_MAX);
+            string(s, f, extra, NULL);
+            break;
+        }
         string(s, f, ",\"pattern\":\"^[a-z0-9_-]{1,64}$\"", NULL);
         break;
     case FIELD_BOOL:

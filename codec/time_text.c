@@ -2,34 +2,9 @@
 
 #include <stdio.h>
 #include <string.h>
+#include <strings.h>
 
 enum { MIN_PER_DAY = 1440 };
-
-int64_t day_of_date(int64_t year, int month, int dom) {
-    /* years begin in March, so that the leap day is the last of its year */
-    year -= month <= 2;
-    int64_t era = (year >= 0 ? year : year - 399) / 400;
-    int64_t yoe = year - era * 400;
-    int64_t doy = (153 * (month + (month > 2 ? -3 : 9)) + 2) / 5 + dom - 1;
-    int64_t doe = yoe * 365 + yoe / 4 - yoe / 100 + doy;
-    return era * 146097 + doe - 719468;
-}
-
-void date_of_day(int64_t day, int64_t *out_year, int *out_month, int *out_dom) {
-    int64_t z = day + 719468;
-    int64_t era = (z >= 0 ? z : z - 146096) / 146097;
-    int64_t doe = z - era * 146097;
-    int64_t yoe = (doe - doe / 1460 + doe / 36524 - doe / 146096) / 365;
-    int64_t doy = doe - (365 * yoe + yoe / 4 - yoe / 100);
-    int64_t mp = (5 * doy + 2) / 153;
-    *out_dom = (int)(doy - (153 * mp + 2) / 5 + 1);
-    *out_month = (int)(mp < 10 ? mp + 3 : mp - 9);
-    *out_year = yoe + era * 400 + (*out_month <= 2);
-}
-
-int weekday_of_day(int64_t day) {
-    return (int)(((day + 3) % 7 + 7) % 7);
-} /* 1970-01-01: Thursday */
 
 static const char *blanks(const char *s) {
     while (*s == ' ') s++;
@@ -68,8 +43,8 @@ static const char *half_of_day(const char *s, int *out_pm) {
 static const char *clock_at(const char *s, int *out_min) {
     int hour, minute = 0, pm;
     bool colon = false;
-    if (!strncmp(s, "noon", 4)) return *out_min = 720, s + 4;
-    if (!strncmp(s, "midnight", 8)) return *out_min = 0, s + 8;
+    if (!strncasecmp(s, "noon", 4)) return *out_min = 720, s + 4;
+    if (!strncasecmp(s, "midnight", 8)) return *out_min = 0, s + 8;
     if (!(s = digits(s, 1, 2, &hour))) return NULL;
     if (*s == ':') {
         colon = true;
@@ -96,25 +71,13 @@ enum status clock_read(const char *text, int64_t *out_min, struct why *why) {
     return OK;
 }
 
-static const char *date_at(const char *s, int64_t *out_day) {
-    static const int longest[] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    int year, month, dom;
-    if (!(s = digits(s, 4, 4, &year)) || *s != '-') return NULL;
-    if (!(s = digits(s + 1, 2, 2, &month)) || *s != '-') return NULL;
-    if (!(s = digits(s + 1, 2, 2, &dom))) return NULL;
-    if (year < 1600 || month < 1 || month > 12 || dom < 1 || dom > longest[month - 1]) return NULL;
-    bool leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-    if (month == 2 && dom == 29 && !leap) return NULL;
-    *out_day = day_of_date(year, month, dom);
-    return s;
-}
-
 enum status day_read(const char *text, int64_t *out_day, struct why *why) {
     int64_t day;
-    const char *s = date_at(blanks(text), &day);
+    const char *s = date_scan(blanks(text), &day);
+    if ((!s || *blanks(s)) && date_is_unclear(text, why)) return E_SYNTAX;
     if (!s || *blanks(s))
         return why_say(why, E_SYNTAX, "",
-                       "\"%.40s\" is not a day of the calendar. Write year-month-day: 2026-10-12.",
+                       "\"%.40s\" is not a day of the calendar. Write 2026-10-12 or Oct 12, 2026.",
                        text);
     *out_day = day;
     return OK;
@@ -123,8 +86,8 @@ enum status day_read(const char *text, int64_t *out_day, struct why *why) {
 static const char *local_at(const char *s, int64_t *out_min) {
     int64_t day;
     int min = 0;
-    if (!(s = date_at(s, &day))) return NULL;
-    if (*s == 'T' || *s == ' ') {
+    if (!(s = date_scan(s, &day))) return NULL;
+    if (*s == 'T' || *s == ' ' || *s == ',') {
         const char *t = blanks(s + 1);
         if (*t && !(s = clock_at(t, &min))) return NULL;
     }
@@ -135,6 +98,7 @@ static const char *local_at(const char *s, int64_t *out_min) {
 enum status local_read(const char *text, int64_t *out_min, struct why *why) {
     int64_t min;
     const char *s = local_at(blanks(text), &min);
+    if ((!s || *blanks(s)) && date_is_unclear(text, why)) return E_SYNTAX;
     if (!s || *blanks(s))
         return why_say(
             why, E_SYNTAX, "",
@@ -179,6 +143,7 @@ enum status instant_read(const char *text, int64_t *out_min, struct why *why) {
 enum status moment_read(const char *text, int64_t *out_min, struct why *why) {
     int64_t min;
     if (instant_read(text, out_min, NULL) == OK) return OK;
+    if (local_read(text, &min, NULL) != OK && date_is_unclear(text, why)) return E_SYNTAX;
     if (local_read(text, &min, NULL) != OK)
         return why_say(
             why, E_SYNTAX, "",
@@ -234,15 +199,13 @@ size_t instant_print(int64_t min, char *out, size_t cap) {
     return minute_print(min, "T", "Z", out, cap);
 }
 
-static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                     "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 static const char *const weekdays[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
 size_t weekday_print(int64_t day, char *out, size_t cap) {
     int64_t y;
     int m, d;
     date_of_day(day, &y, &m, &d);
-    return wrote(snprintf(out, cap, "%s, %s %d", weekdays[weekday_of_day(day)], months[m - 1], d),
+    return wrote(snprintf(out, cap, "%s, %s %d", weekdays[weekday_of_day(day)], month_short(m), d),
                  cap);
 }
 
@@ -250,7 +213,7 @@ size_t date_print(int64_t day, char *out, size_t cap) {
     int64_t y;
     int m, d;
     date_of_day(day, &y, &m, &d);
-    return wrote(snprintf(out, cap, "%s %d, %lld", months[m - 1], d, (long long)y), cap);
+    return wrote(snprintf(out, cap, "%s %d, %lld", month_short(m), d, (long long)y), cap);
 }
 
 size_t moment_print(enum unit_system units, int64_t local_min, char *out, size_t cap) {

@@ -7,6 +7,7 @@
 #ifndef CODEC_TIME_TEXT_H
 #define CODEC_TIME_TEXT_H
 
+#include "codec/date_text.h"
 #include "core/base/status.h"
 #include "core/work/job.h"
 
@@ -14,7 +15,7 @@
 
 /* "6:40 pm", "8 am", "18:40", "24:00": minutes from midnight, 0..1440. "noon", "midnight" too. */
 enum status clock_read(const char *text, int64_t *out_min, struct why *why);
-/* "2026-10-12" */
+/* "2026-10-12", "Oct 12, 2026": whatever codec/date_text.h reads, here and below */
 enum status day_read(const char *text, int64_t *out_day, struct why *why);
 /* "2026-10-12 08:00", "2026-10-12T08:00", "2026-10-12 8:00 am"; a day alone is its midnight */
 enum status local_read(const char *text, int64_t *out_min, struct why *why);
@@ -36,9 +37,5 @@ size_t instant_print(int64_t min, char *out, size_t cap); /* ...T12:00Z */
 size_t weekday_print(int64_t day, char *out, size_t cap);
 size_t date_print(int64_t day, char *out, size_t cap);
 size_t moment_print(enum unit_system units, int64_t local_min, char *out, size_t cap);
-
-int64_t day_of_date(int64_t year, int month, int dom); /* no check of the date */
-void date_of_day(int64_t day, int64_t *out_year, int *out_month, int *out_dom);
-int weekday_of_day(int64_t day); /* 0 Monday .. 6 Sunday */
 
 #endif

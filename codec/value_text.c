@@ -1,4 +1,5 @@
 /* One value from one text: the part of reading that documents, command line and queries share. */
+#include "codec/class_name.h"
 #include "codec/color_said.h"
 #include "codec/reader.h"
 #include "codec/time_text.h"
@@ -60,15 +61,15 @@ static enum status id_of(struct reader *r, const char *text, void *at) {
     return keep(r, text, at);
 }
 
-/* "high gloss", "High-gloss" and "high_gloss" are one word. */
-static bool same_word(const char *a, const char *b) {
-    for (; *a && *b; a++, b++) {
-        char x = *a == '_' || *a == '-' ? ' ' : *a, y = *b == '_' || *b == '-' ? ' ' : *b;
-        if (x >= 'A' && x <= 'Z') x = (char)(x - 'A' + 'a');
-        if (y >= 'A' && y <= 'Z') y = (char)(y - 'A' + 'a');
-        if (x != y) return false;
-    }
-    return *a == *b;
+/* People read the names of classes, documents hold their ids. */
+static enum status class_of(struct reader *r, const char *text, void *at) {
+    const char *id = class_id_of_name(text);
+    char list[600];
+    if (id) return keep(r, id, at);
+    if (*text && !text[strspn(text, "abcdefghijklmnopqrstuvwxyz0123456789-_")])
+        return id_of(r, text, at);
+    return reader_fail(r, E_REFERENCE, "\"%.60s\" is no class of product I know. Write one of %s.",
+                       text, class_names_listed(list, sizeof list));
 }
 
 /* Index of a word that is known; 0 with the reader's error when it is not. */
@@ -76,7 +77,7 @@ static int word_find(struct reader *r, const struct field *f, const char *text) 
     char list[400];
     if (*text)
         for (int i = 1; f->words[i]; i++)
-            if (same_word(f->words[i], text)) return i;
+            if (word_same(f->words[i], text)) return i;
     words_listed(f->words, list, sizeof list);
     const char *near = word_near(f->words, text);
     if (near)
@@ -167,6 +168,18 @@ static enum status quantity_of(struct reader *r, const struct field *f, const ch
     return OK;
 }
 
+/* A slip of the hand: nobody alive works or worked there, and minutes fit 32 bits within it. */
+static enum status year_in_range(struct reader *r, const struct field *f, const char *text,
+                                 int64_t v) {
+    enum { FIRST = 1900, LAST = 2199, MIN_PER_DAY = 1440 };
+    if (f->type == FIELD_CLOCK) return OK;
+    bool minutes = f->type == FIELD_LOCAL || f->type == FIELD_INSTANT;
+    int64_t at = time_is_clock(v) ? v - TIME_OF_CLOCK : v, unit = minutes ? MIN_PER_DAY : 1;
+    if (at >= day_of_date(FIRST, 1, 1) * unit && at < day_of_date(LAST + 1, 1, 1) * unit) return OK;
+    return reader_fail(r, E_DOMAIN, "\"%.40s\" is too far away. Write a year from %d to %d.", text,
+                       FIRST, LAST);
+}
+
 static enum status time_of(struct reader *r, const struct field *f, const char *text, void *at) {
     struct why inner = {0};
     int64_t v;
@@ -178,6 +191,7 @@ static enum status time_of(struct reader *r, const struct field *f, const char *
     default: s = day_read(text, &v, &inner); break;
     }
     if (s != OK) return reader_fail(r, s, "%s", inner.text);
+    if ((s = year_in_range(r, f, text, v)) != OK) return s;
     memcpy(at, &v, sizeof v);
     return OK;
 }
@@ -214,7 +228,10 @@ enum status value_of_text(struct reader *r, const struct field *f, const char *t
     if (s != OK) return s;
     switch (f->type) {
     case FIELD_TEXT: return keep(r, text, at);
-    case FIELD_ID: return f->words ? choice_of(r, f, text, at) : id_of(r, text, at);
+    case FIELD_ID:
+        return f->words                ? choice_of(r, f, text, at)
+               : f->flags & FLAG_CLASS ? class_of(r, text, at)
+                                       : id_of(r, text, at);
     case FIELD_BOOL: return bool_of(r, f, text, at);
     case FIELD_WORD: return word_of(r, f, text, at);
     case FIELD_COLOR: return color_of(r, text, at);

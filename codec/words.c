@@ -18,6 +18,16 @@ const char *words_listed(const char *const *words, char *out, size_t cap) {
     return out;
 }
 
+bool word_same(const char *a, const char *b) {
+    for (; *a && *b; a++, b++) {
+        char x = *a == '_' || *a == '-' ? ' ' : *a, y = *b == '_' || *b == '-' ? ' ' : *b;
+        if (x >= 'A' && x <= 'Z') x = (char)(x - 'A' + 'a');
+        if (y >= 'A' && y <= 'Z') y = (char)(y - 'A' + 'a');
+        if (x != y) return false;
+    }
+    return *a == *b;
+}
+
 /* Changes, insertions and deletions between two short words. */
 static size_t distance(const char *a, const char *b) {
     enum { LONGEST = 40 };

@@ -213,7 +213,8 @@ static uint64_t mix(uint64_t h, uint64_t x) { /* splitmix64 */
 static uint64_t stand_hash(int i, const struct stand *s) {
     if (!s->placed) return mix(1, (uint64_t)i);
     uint64_t h = mix((uint64_t)i << 32 ^ (uint64_t)(uint32_t)s->person, (uint64_t)s->start);
-    return mix(h ^ (uint64_t)(uint32_t)s->follows << 20, (uint64_t)(s->end ^ s->block_to << 32));
+    return mix(h ^ (uint64_t)(uint32_t)s->follows << 20,
+               (uint64_t)s->end ^ (uint64_t)s->block_to << 32);
 }
 
 /* Does what `old` says of its n-th task hold again for task i? */

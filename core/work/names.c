@@ -9,21 +9,26 @@
 
 enum { LISTED_MAX = 600 };
 
-/* The ids of a table: `size` bytes a row, the id `at` bytes into it. */
+/* The ids of a table: `size` bytes a row, the id `at` bytes into it. Messages list them, or what
+ * stands `name_at` bytes into a row: names, for what people read by name. */
 struct ids {
     const void *rows;
-    size_t n, size, at;
+    size_t n, size, at, name_at; /* 0: ids have no other name */
 };
 #define IDS_OF(owner, table)                                                                       \
     (struct ids) {                                                                                 \
         (owner)->table, (owner)->table##_n, sizeof *(owner)->table,                                \
-            offsetof(struct table##_row, id)                                                       \
+            offsetof(struct table##_row, id), 0                                                    \
     }
 
+static const char *text_at(const struct ids *ids, size_t i, size_t at) {
+    const char *text;
+    memcpy(&text, (const char *)ids->rows + i * ids->size + at, sizeof text);
+    return text;
+}
+
 static const char *id_at(const struct ids *ids, size_t i) {
-    const char *id;
-    memcpy(&id, (const char *)ids->rows + i * ids->size + ids->at, sizeof id);
-    return id;
+    return text_at(ids, i, ids->at);
 }
 
 static bool has(const struct ids *ids, const char *id) {
@@ -34,14 +39,15 @@ static bool has(const struct ids *ids, const char *id) {
     return false;
 }
 
-/* "a, b, c", as many as fit. */
+/* "a, b, c", as many as fit; names hold commas of their own. */
 static const char *listed(const struct ids *ids, char list[LISTED_MAX]) {
     size_t n = 0;
     list[0] = 0;
     for (size_t i = 0; i < ids->n; i++) {
-        const char *id = id_at(ids, i);
+        const char *id = ids->name_at ? text_at(ids, i, ids->name_at) : id_at(ids, i);
         if (!id || n + strlen(id) + 3 > LISTED_MAX) continue;
-        n += (size_t)snprintf(list + n, LISTED_MAX - n, "%s%s", n ? ", " : "", id);
+        const char *between = !n ? "" : ids->name_at ? "; " : ", ";
+        n += (size_t)snprintf(list + n, LISTED_MAX - n, "%s%s", between, id);
     }
     return n ? list : "nothing";
 }
@@ -66,7 +72,7 @@ static enum status parts_check(const struct room *r, struct why *why) {
 
 static struct ids parts_of(const struct piece_plan *p) {
     return (struct ids){p->surfaces.rows, p->surfaces.rows_n, sizeof *p->surfaces.rows,
-                        offsetof(struct surface, part) + offsetof(struct part, id)};
+                        offsetof(struct surface, part) + offsetof(struct part, id), 0};
 }
 
 static enum status repairs_check(const struct room *r, const struct piece_plan *p,
@@ -171,9 +177,10 @@ static enum status mix_check(const struct mix_item *items, size_t n, const struc
 
 enum status names_shelf_check(const struct tables *t, const struct shelf *s, const char *at,
                               struct arena *arena, struct why *why) {
-    const struct ids classes = IDS_OF(t, product_classes);
+    struct ids classes = IDS_OF(t, product_classes);
+    classes.name_at = offsetof(struct product_classes_row, name);
     const struct ids paints = {s->paints, s->paints_n, sizeof *s->paints,
-                               offsetof(struct paint, id)};
+                               offsetof(struct paint, id), 0};
     for (size_t i = 0; i < s->paints_n; i++) {
         const struct paint *p = &s->paints[i];
         if (p->class && !has(&classes, p->class))

@@ -94,6 +94,13 @@ int main(void) {
         longest[sizeof longest - 1] = 0;
         CHECK(status_of(longest) == E_SYNTAX);
     }
+    CASE("a message says what was typed as it was typed") {
+        struct why why = {0};
+        struct lab c;
+        CHECK(color_read(" Dusty Teal ", &c, &why) == E_SYNTAX);
+        CHECK(strstr(why.text, "\"Dusty Teal\" is not a color") == why.text);
+        CHECK(color_read("LAB(101 0 0)", &c, &why) == E_DOMAIN && strstr(why.text, "LAB(101 0 0)"));
+    }
     CASE("a color that is not finite prints a dash") {
         char text[20];
         CHECK(color_print(NOTATION_LAB, (struct lab){NAN, 0, 0}, text, sizeof text) == 1);

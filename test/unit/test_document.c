@@ -240,6 +240,14 @@ static void single_values(void) {
         const struct field *people = field_by_key(&desc_shop, SPELL_INPUT, "people");
         CHECK(field_read(people, "3", &arena, &shop, &why) == OK && shop.people == 3);
         CHECK(field_read(people, "2.5", &arena, &shop, &why) == E_TYPE);
+        const struct field *off = field_by_key(&desc_shop, SPELL_INPUT, "days_off");
+        CHECK(field_read(off, "2026/10/14, Oct 15, 2026, 16 Oct 2026", &arena, &shop, &why) == OK);
+        CHECK(shop.days_off_n == 3 && shop.days_off[0] == 20740 && shop.days_off[2] == 20742);
+        CHECK(shop.days_off[1] == 20741);
+        CHECK(field_read(off, "9999-12-31", &arena, &shop, &why) == E_DOMAIN);
+        CHECK_TEXT(why.text, "\"9999-12-31\" is too far away. Write a year from 1900 to 2199.");
+        CHECK(field_read(off, "1899-12-31", &arena, &shop, &why) == E_DOMAIN);
+        CHECK(field_read(off, "2199-12-31", &arena, &shop, &why) == OK);
         const struct field *name = field_by_key(&desc_shop, SPELL_INPUT, "name");
         CHECK(field_read(name, "Zo\u00eb", &arena, &shop, &why) == OK);
         CHECK(field_read(name, "Zo\xeb", &arena, &shop, &why) == E_SYNTAX);
@@ -249,6 +257,35 @@ static void single_values(void) {
                          &shop, &why) == OK);
         CHECK(field_read(hours, "[{\"day\":\"mon\"}]", &arena, &shop, &why) == E_MISSING);
         CHECK_TEXT(why.field, "/hours/0/open");
+    }
+    CASE("a class of product by its name") {
+        struct paint paint;
+        desc_unsay(&desc_paint, &paint);
+        const struct field *class = field_by_key(&desc_paint, SPELL_INPUT, "class");
+        CHECK(field_read(class, "Waterborne enamel", &arena, &paint, &why) == OK);
+        CHECK_TEXT(paint.class, "wb_enamel");
+        CHECK(field_read(class, "clear shellac, 2 lb cut", &arena, &paint, &why) == OK);
+        CHECK_TEXT(paint.class, "shellac_clear");
+        CHECK(field_read(class, "wb_clear", &arena, &paint, &why) == OK);
+        CHECK_TEXT(paint.class, "wb_clear");
+        CHECK(field_read(class, "House paint", &arena, &paint, &why) == E_REFERENCE);
+        CHECK(strstr(why.text, "\"House paint\" is no class") &&
+              strstr(why.text, "; alkyd primer"));
+        CHECK_TEXT(paint.class, "wb_clear");
+    }
+    CASE("kept is one spelling of days and classes, all else as typed") {
+        const char *kept = NULL;
+        CHECK(document_spell(&desc_piece,
+                             "{\"width\":\" 34  in\",\"agreement\":{\"due\":\"Dec 11, 2026\"},"
+                             "\"parts\":[{\"id\":\"top\",\"product\":\"Paste wax\"}]}",
+                             &arena, &kept, &why) == OK);
+        CHECK_TEXT(kept, "{\"width\":\" 34  in\",\"agreement\":{\"due\":\"2026-12-11\"},"
+                         "\"parts\":[{\"id\":\"top\",\"product\":\"wax\"}]}");
+        CHECK(document_spell(&desc_shop, "{\"days_off\":[\"2026/10/14\",\"2026-10-15\"]}", &arena,
+                             &kept, &why) == OK);
+        CHECK_TEXT(kept, "{\"days_off\":[\"2026-10-14\",\"2026-10-15\"]}");
+        const char *plain = "{ \"name\" : \"x\" }";
+        CHECK(document_spell(&desc_shop, plain, &arena, &kept, &why) == OK && kept == plain);
     }
     CASE("merge patch, the examples of RFC 7396 appendix A that are objects") {
         static const char *const rows[][3] = {

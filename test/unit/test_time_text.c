@@ -26,15 +26,43 @@ int main(void) {
         CHECK(clock_of("12:00 am") == 0 && clock_of("12 pm") == 720 && clock_of("24:00") == 1440);
         CHECK(clock_of("8") == -1 && clock_of("25:00") == -1 && clock_of("24:01") == -1);
         CHECK(clock_of("13 pm") == -1 && clock_of("7:5") == -1 && clock_of("7:60") == -1);
-        CHECK(clock_of("") == -1 && clock_of("noon") == 720);
+        CHECK(clock_of("") == -1 && clock_of("noon") == 720 && clock_of("Noon") == 720);
     }
     CASE("days") {
         CHECK(day_of("1970-01-01") == 0);
         CHECK(day_of("2000-03-01") == 11017);
         CHECK(day_of("2024-02-29") == 19782);
         CHECK(day_of("2026-02-29") == -1 && day_of("1900-02-29") == -1);
-        CHECK(day_of("2026-13-01") == -1 && day_of("2026-1-1") == -1 && day_of("12/10/2026") == -1);
+        CHECK(day_of("2026-13-01") == -1 && day_of("2026-1-") == -1 && day_of("12/10/2026") == -1);
         CHECK(weekday_of_day(0) == 3);
+    }
+    CASE("whatever names its month or begins with its year is a day") {
+        static const char *const same[] = {
+            "2026/12/11",       "2026.12.11",  "2026/12/11 ",       "Dec 11, 2026",  "dec. 11 2026",
+            "DECEMBER 11,2026", "11 Dec 2026", "11 December, 2026", "11. Dec. 2026", "11-Dec-2026"};
+        for (size_t i = 0; i < sizeof same / sizeof *same; i++)
+            CHECK(day_of(same[i]) == day_of("2026-12-11"));
+        CHECK(day_of("2026-1-5") == day_of("2026-01-05") &&
+              day_of("Sept 3, 2026") == day_of("2026-09-03"));
+        static const char *const none[] = {
+            "2026/12-11", "2026/2/30",    "De 11, 2026", "Decem8er 1, 2026", "Dec 11",
+            "Dec 11, 26", "Feb 29, 2025", "Dec 112026",  "Dec 11, 20266",    "2026/12/111"};
+        for (size_t i = 0; i < sizeof none / sizeof *none; i++) CHECK(day_of(none[i]) == -1);
+        CHECK(local_of("Dec 11, 2026, 8:00 am") == local_of("2026-12-11 08:00"));
+        CHECK(local_of("2026/12/11 8 am") == local_of("2026-12-11 08:00"));
+        CHECK(instant_of("Dec 11, 2026 08:00-05:00") == instant_of("2026-12-11T13:00Z"));
+    }
+    CASE("an order that nobody can know is refused with what would be right") {
+        struct why why = {0};
+        int64_t v = 77;
+        CHECK(day_read("12/11/2026", &v, &why) == E_SYNTAX && v == 77);
+        CHECK_TEXT(why.text,
+                   "\"12/11/2026\" can be Dec 11 or Nov 12. Write 2026-12-11 or Dec 11, 2026.");
+        CHECK(local_read("11.12.2026 8:00 am", &v, &why) == E_SYNTAX);
+        CHECK(strstr(why.text, "can be Nov 12 or Dec 11. Write 2026-11-12 or Nov 12, 2026."));
+        CHECK(moment_read("25.12.2026", &v, &why) == E_SYNTAX && v == 77);
+        CHECK(strstr(why.text, "Write 2026-12-25 or Dec 25, 2026."));
+        CHECK(day_read("31.2.2026", &v, &why) == E_SYNTAX && strstr(why.text, "not a day"));
     }
     CASE("every day from 1600 to 2400 goes there and back") {
         for (int64_t d = day_of_date(1600, 1, 1); d < day_of_date(2400, 1, 1); d++) {
