@@ -59,20 +59,30 @@ export class Browser {
     await page.setViewportSize(size);
     page.on('console', (m) => { if (m.type() === 'error') this.errors.push(`${page.url()}: ${m.text()} ${m.location().url}`); });
     page.on('pageerror', (e) => this.errors.push(`${page.url()}: ${e.message}`));
+    page.asked = new Set(); // what has no answer yet; the event stream stays open
+    page.on('request', (r) => { if (!r.url().endsWith('/api/events')) page.asked.add(r); });
+    for (const end of ['requestfinished', 'requestfailed']) page.on(end, (r) => page.asked.delete(r));
     return page;
   }
   async open(page, path) {
     await page.goto(this.base + path);
     await page.waitForSelector('main h1');
-    await page.waitForTimeout(400); // the event stream stays open, so the network never rests
+    await this.rest(page);
     return page;
   }
-  // What breaks WCAG 2.2 A and AA (axe-core's rules for them).
-  async breaches(page) {
+  // Until nothing has been asked for a moment: one answer may lead to the next question.
+  async rest(page, quiet_ms = 120) {
+    for (let quiet = 0, all = 0; quiet < quiet_ms && all < 10000; all += 30) {
+      await page.waitForTimeout(30);
+      quiet = page.asked.size ? 0 : quiet + 30;
+    }
+  }
+  // What breaks WCAG 2.2 A and AA (axe-core's rules for them), in the whole page or in what a selector finds.
+  async breaches(page, within) {
     await page.evaluate(this.axe);
-    const r = await page.evaluate(() => globalThis.axe.run(document, {
+    const r = await page.evaluate((part) => globalThis.axe.run(part ?? document, {
       runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'], resultTypes: ['violations'],
-    }));
+    }), within);
     return r.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 2).map((n) => n.html.slice(0, 140)).join(' | ')}`);
   }
   // A page that a failed case left open would go on asking a server that is gone.
