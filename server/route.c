@@ -23,6 +23,22 @@ static bool same_method(enum op_method a, enum http_method b) {
     return of[a] == b || (a == OP_GET && b == HTTP_HEAD);
 }
 
+/* A segment of a template that an argument stands in: "{id}", "{table}.csv". */
+struct slot {
+    size_t name_n, tail_n; /* letters of its name; of what stands behind it in every address */
+};
+
+static struct slot slot_of(const char *segment, size_t n) {
+    size_t name_n = strcspn(segment + 1, "}");
+    return (struct slot){name_n, n - name_n - 2};
+}
+
+static bool fills(const char *segment, size_t n, const char *path, size_t k) {
+    struct slot slot = slot_of(segment, n);
+    return k > slot.tail_n &&
+           !memcmp(segment + n - slot.tail_n, path + k - slot.tail_n, slot.tail_n);
+}
+
 /* One segment of a template against one of a path, then the rest; *weight counts the segments that
  * are equal word for word, so that /api/pieces/next wins over /api/pieces/{id}. */
 static bool matches(const char *pattern, const char *path, int *weight) {
@@ -30,7 +46,7 @@ static bool matches(const char *pattern, const char *path, int *weight) {
     while (*pattern == '/' && *path == '/') {
         size_t n = strcspn(++pattern, "/"), k = strcspn(++path, "/");
         if (pattern[0] == '{') {
-            if (!k) return false;
+            if (!fills(pattern, n, path, k)) return false;
         } else {
             if (n != k || memcmp(pattern, path, n)) return false;
             ++*weight;
@@ -80,8 +96,9 @@ static enum status from_path(const struct op *op, const char *path, struct arena
     while (s == OK && *pattern == '/') {
         size_t n = strcspn(++pattern, "/"), k = strcspn(++path, "/");
         if (pattern[0] == '{') {
-            char *name = arena_print(arena, "%.*s", (int)(n - 2), pattern + 1);
-            char *value = arena_print(arena, "%.*s", (int)k, path);
+            struct slot slot = slot_of(pattern, n);
+            char *name = arena_print(arena, "%.*s", (int)slot.name_n, pattern + 1);
+            char *value = arena_print(arena, "%.*s", (int)(k - slot.tail_n), path);
             if (!name || !value) return why_no_memory(why);
             s = put(op, name, value, arena, args, why);
         }

@@ -78,6 +78,13 @@ await check('an operation without arguments takes an empty object, and nothing e
   for (const body of [undefined, '{}', ' { } ']) same((await s.send('POST', '/api/days/replan', body)).status, 200, `body ${body}`);
   for (const body of ['{"a":1}', '[]', '{}x']) same((await s.send('POST', '/api/days/replan', body)).status, 400, `body ${body}`);
 });
+await check('an argument that stands before an ending is the argument alone', async () => {
+  const table = await s.get('/api/export/piece.csv');
+  same([table.status, table.headers.get('content-type')], [200, 'text/csv; charset=utf-8'], 'a table');
+  must(/^number,id,/.test(await table.text()), 'its columns');
+  same((await (await s.get('/api/export/nothing.csv')).json()).error.field, '/table', 'no such table');
+  for (const path of ['/api/export/piece.txt', '/api/export/.csv', '/api/export/piece']) same((await s.get(path)).status, 404, path);
+});
 await check('HEAD answers without a body', async () => {
   const r = await fetch(`${s.url}/api/pieces`, { method: 'HEAD' });
   same([r.status, (await r.text()).length], [200, 0], 'HEAD');
