@@ -28,7 +28,7 @@ int64_t book_call_now(const struct op_call *call) {
 
 /* ---- lists ---- */
 
-static enum status read_cursor(const char *text, int64_t *out, struct why *why) {
+enum status book_cursor(const char *text, int64_t *out, struct why *why) {
     *out = INT64_MIN;
     if (!text) return OK;
     size_t n = strspn(text, "0123456789");
@@ -44,7 +44,7 @@ enum status book_list(struct op_call *call, const struct book_table *t, struct r
                       const struct list_args *args, struct why *why) {
     struct list_answer *answer = call->result;
     int64_t next;
-    enum status s = read_cursor(args->after, &q->after, why);
+    enum status s = book_cursor(args->after, &q->after, why);
     if (s) return s;
     q->limit = args->limit == INT64_MIN ? LIST_DEFAULT : args->limit;
     s = row_list(call->book, t, q, call->arena, &answer->rows, &answer->rows_n, &next, why);

@@ -29,6 +29,8 @@ struct list_answer {
         F_TEXT(struct list_answer, next, "where the next page begins; missing: that was all")
 #define F_REVISION(S) F_INT(S, revision, 0, 9e15, "the book's revision when it was last written")
 
+/* Where a list goes on, as the "next" of the page before said it; NULL: from its beginning. */
+enum status book_cursor(const char *text, int64_t *out, struct why *why);
 /* Reads a page; q->after and q->limit come from the arguments. call->result is a list_answer. */
 enum status book_list(struct op_call *call, const struct book_table *t, struct row_query *q,
                       const struct list_args *args, struct why *why);

@@ -1,5 +1,6 @@
 /* Copies of the book, its check, and taking everything elsewhere as JSON and CSV. */
 #include "app/book.h"
+#include "app/export_sound.h"
 #include "codec/csv_text.h"
 #include "store/copy.h"
 #include "store/export.h"
@@ -186,7 +187,9 @@ static enum status export_csv(struct op_call *call, struct why *why) {
 static enum status read_export(struct op_call *call, struct why *why) {
     const struct import_args *args = call->args;
     struct done_answer *answer = call->result;
-    enum status s = export_read(call->book, args->export, why);
+    enum status s = export_check(call->book, args->export, why);
+    if (!s) s = export_sound(call, args->export, why);
+    if (!s) s = export_read(call->book, args->export, why);
     answer->id = "book";
     answer->revision = book_revision(call->book);
     return s ? s : book_says(call->book, why, "a whole book");

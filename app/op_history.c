@@ -110,16 +110,11 @@ static enum status history(struct op_call *call, struct why *why) {
     const struct list_args *args = call->args;
     struct change_row *rows;
     size_t n;
-    int64_t limit = args->limit == INT64_MIN ? 50 : args->limit, below = INT64_MIN;
-    if (args->after) {
-        if (strspn(args->after, "0123456789") != strlen(args->after) || strlen(args->after) > 18)
-            return why_say(why, E_SYNTAX, "/after", "\"%.40s\" is not where a page ended.",
-                           args->after);
-        below = strtoll(args->after, NULL, 10);
-    }
-    enum status s = OK;
+    int64_t limit = args->limit == INT64_MIN ? 50 : args->limit, below;
+    enum status s = book_cursor(args->after, &below, why);
     struct piece_row piece;
-    if (args->id) s = row_get(call->book, &table_piece, "id", args->id, call->arena, &piece, why);
+    if (!s && args->id)
+        s = row_get(call->book, &table_piece, "id", args->id, call->arena, &piece, why);
     if (!s) s = change_list(call->book, args->id, below, limit + 1, call->arena, &rows, &n, why);
     return s ? s : fill(call, rows, n, (size_t)limit, why);
 }

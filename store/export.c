@@ -78,6 +78,82 @@ static enum status check_head(struct book *b, const char *text, struct why *why)
     return s;
 }
 
+/* Every table is one of a book's, and a list of rows. */
+static enum status check_tables(struct book *b, const char *text, struct why *why) {
+    sqlite3_stmt *st;
+    char field[160];
+    enum status s = sql_prepare(
+        b,
+        "SELECT t.key, t.type, (SELECT MIN(r.key) FROM json_each(iif(t.type = 'array', t.value, "
+        "'[]')) r WHERE r.type <> 'object') FROM json_each(?1, '$.tables') t",
+        &st, why);
+    if (s) return s;
+    sqlite3_bind_text(st, 1, text, -1, SQLITE_STATIC);
+    int rc;
+    while (!s && (rc = sql_step(st)) == SQLITE_ROW) {
+        const char *table = (const char *)sqlite3_column_text(st, 0);
+        size_t i = 0;
+        while (table && change_tables[i] && strcmp(change_tables[i], table) != 0) i++;
+        bool known = table && change_tables[i],
+             list = !strcmp((const char *)sqlite3_column_text(st, 1), "array");
+        if (!known) {
+            s = why_say(why, E_UNKNOWN_KEY, "/export/tables",
+                        "\"%.40s\" is no table of a job book. An export has them as \"coatwright "
+                        "export\" writes them.",
+                        table ? table : "");
+        } else if (!list || sqlite3_column_type(st, 2) != SQLITE_NULL) {
+            if (list)
+                snprintf(field, sizeof field, "/export/tables/%s/%d", table,
+                         sqlite3_column_int(st, 2));
+            else
+                snprintf(field, sizeof field, "/export/tables/%s", table);
+            s = why_say(why, E_TYPE, field, "Write %s.",
+                        list ? "each row as an object" : "the table as a list of rows");
+        }
+    }
+    if (!s && rc != SQLITE_DONE) s = sql_error(b->db, rc, why);
+    sqlite3_reset(st);
+    sqlite3_clear_bindings(st); /* the text is not ours */
+    return s;
+}
+
+enum status export_each(struct book *b, const char *text, const char *table, const char *column,
+                        export_value *value, void *ctx, struct why *why) {
+    char sql[256], field[160];
+    sqlite3_stmt *st;
+    snprintf(sql, sizeof sql,
+             "SELECT r.key, json_extract(r.value, '$.%s') FROM json_each(?1, '$.tables.%s') r",
+             column, table);
+    enum status s = sql_prepare(b, sql, &st, why);
+    if (s) return s;
+    sqlite3_bind_text(st, 1, text, -1, SQLITE_STATIC);
+    int rc = SQLITE_DONE;
+    while (!s && (rc = sql_step(st)) == SQLITE_ROW) {
+        const char *v = (const char *)sqlite3_column_text(st, 1);
+        snprintf(field, sizeof field, "/export/tables/%s/%d/%s", table, sqlite3_column_int(st, 0),
+                 column);
+        if (v && (s = value(ctx, v, why)) != OK) why_under(why, field);
+    }
+    if (!s && rc != SQLITE_DONE) s = sql_error(b->db, rc, why);
+    sqlite3_reset(st);
+    sqlite3_clear_bindings(st); /* the text is not ours */
+    return s;
+}
+
+/* The table in front of what the book says of a row that it does not take. */
+static enum status refused(enum status s, const char *table, struct why *why) {
+    char field[64];
+    snprintf(field, sizeof field, "/export/tables/%s", table);
+    why_under(why, field);
+    return s;
+}
+
+enum status export_check(struct book *b, const char *text, struct why *why) {
+    enum status s = check_empty(b, why);
+    if (!s) s = check_head(b, text, why);
+    return s ? s : check_tables(b, text, why);
+}
+
 enum { REVISION_MAX = INT32_MAX };
 
 /* The rows keep their revisions, so this book's goes on behind them. */
@@ -96,14 +172,13 @@ static enum status go_on_behind(struct book *b, const char *text, struct why *wh
 
 /* Rows refer to each other across tables, so references are checked when all are in. */
 enum status export_read(struct book *b, const char *text, struct why *why) {
-    enum status s = check_empty(b, why);
-    if (!s) s = check_head(b, text, why);
-    if (!s) s = go_on_behind(b, text, why);
+    enum status s = go_on_behind(b, text, why);
     if (!s) s = sql_script(b, "PRAGMA defer_foreign_keys = ON;", why);
     for (size_t i = 0; !s && change_tables[i]; i++) {
         struct change_text sql = {.n = 0};
         s = change_insert_from(b, change_tables[i], &sql, why);
-        if (!s) s = sql_do(b, why, sql.at, "t", text);
+        if (!s && (s = sql_do(b, why, sql.at, "t", text)) != OK)
+            s = refused(s, change_tables[i], why);
     }
     return s;
 }

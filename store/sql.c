@@ -83,6 +83,8 @@ enum status sql_error(sqlite3 *db, int rc, struct why *why) {
                        db ? sqlite3_errmsg(db) : "");
     case SQLITE_NOMEM: return why_no_memory(why);
     case SQLITE_TOOBIG: return why_say(why, E_TOO_LARGE, "", "That is too large for the book.");
+    case SQLITE_MISMATCH:
+        return why_say(why, E_TYPE, "", "A value is not of the kind that the book keeps there.");
     case SQLITE_INTERRUPT: return why_say(why, E_LIMIT, "", "The work was stopped.");
     default:
         return why_say(why, E_IO, "",

@@ -206,6 +206,8 @@ static void shop_and_history(void) {
               strstr(answer, "\"width\":\"43 in\""));
         CHECK(do_it("history", "{\"limit\":3}") == OK && strstr(answer, "\"undoes\"") &&
               strstr(answer, "\"undone_by\"") && strstr(answer, "\"next\""));
+        CHECK(do_it("history", "{\"after\":\"\"}") == E_SYNTAX); /* it was an empty page */
+        CHECK(do_it("history", "{\"limit\":3}") == OK);
         char next[64];
         snprintf(next, sizeof next, "{\"after\":\"%s\"}", said(&a, answer, "next"));
         CHECK(do_it("history", next) == OK && said_int(&a, answer, "revision") + 3 == a.revision);
@@ -242,6 +244,41 @@ static void copies_and_exports(void) {
               count_of(second, "\"id\"") == 1);
         CHECK(ask(&other, "piece change", "{\"id\":\"desk\",\"width\":\"44 in\"}", &second) == OK);
         text_free(&args);
+        asker_close(&other);
+    }
+    CASE("an export whose rows nobody could read is refused whole, with the place") {
+        static const struct {
+            const char *tables, *field;
+            enum status status;
+        } bad[] = {
+            {"{\"piece\":[\"abc\"]}", "/export/tables/piece/0", E_TYPE},
+            {"{\"piece\":{\"a\":1}}", "/export/tables/piece", E_TYPE},
+            {"{\"a\\\"b\":[]}", "/export/tables", E_UNKNOWN_KEY},
+            {"5", "/export/tables", E_UNKNOWN_KEY},
+            {"{\"piece\":[{\"document\":\"{}\"},{\"document\":\"{broken\"}]}",
+             "/export/tables/piece/1/document", E_SYNTAX},
+            {"{\"piece\":[{\"document\":\"{\\\"widht\\\":\\\"3 in\\\"}\"}]}",
+             "/export/tables/piece/0/document/widht", E_UNKNOWN_KEY},
+            {"{\"shop\":[{\"document\":\"[]\"}]}", "/export/tables/shop/0/document", E_TYPE},
+            {"{\"paint\":[{\"document\":\"{\\\"id\\\":\\\"p\\\",\\\"stock\\\":9}\"}]}",
+             "/export/tables/paint/0/document/stock", E_UNIT},
+            {"{\"recipe\":[{\"items\":\"zzz\"}]}", "/export/tables/recipe/0/items", E_SYNTAX},
+            {"{\"client\":[{\"number\":\"x\"}]}", "/export/tables/client", E_TYPE},
+            {"{\"client\":[{\"number\":1}]}", "/export/tables/client", E_MISSING},
+        };
+        struct asker other;
+        const char *got;
+        asker_open(&other);
+        for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
+            struct text args = {0};
+            text_print(&args,
+                       "{\"export\":{\"format\":\"coatwright-book\",\"version\":1,\"revision\":5,"
+                       "\"tables\":%s}}",
+                       bad[i].tables);
+            CHECK(ask(&other, "export read", args.at, &got) == bad[i].status);
+            CHECK_TEXT(other.why.field, bad[i].field);
+            text_free(&args);
+        }
         asker_close(&other);
     }
     CASE("a backup brought back gives the same export") {

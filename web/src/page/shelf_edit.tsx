@@ -1,6 +1,6 @@
 /* A can or a supply: entered, put right, taken off; and how its stock came about. */
 import { useEffect, useState } from 'preact/hooks';
-import { get, send, type Send } from '../net/api';
+import { get, send, type Failure, type Send } from '../net/api';
 import { named, useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { List } from '../net/types';
@@ -31,9 +31,19 @@ const NAMES: Record<string, string> = {
 type Values = Record<string, string>;
 type Typed = { currentTarget: { value: string } };
 
-async function write(s: Send, text: string, done?: () => void) {
+async function write(s: Send, text: string, done?: () => void, refused?: (f: Failure) => void) {
   const o = await send(s);
   if (inBook(o, text, NAMES) || 'unsent' in o) done?.();
+  else refused?.(o.failure);
+}
+/* What was refused is said beside its field too, until something else is typed there. */
+function useRefused() {
+  const [at, set] = useState<{ member?: string; text: string }>();
+  return {
+    refused: (f: Failure) => set({ member: f.field?.split('/').pop(), text: f.text }),
+    error: (member: string) => (at?.member === member ? at.text : undefined),
+    typed: (member: string) => at?.member === member && set(undefined),
+  };
 }
 function TakeOff({ path, name, of }: { path: string; name: string; of: 'shelf' | 'list' }) {
   return (
@@ -79,7 +89,11 @@ const only = (v: Values, keep: (k: string) => boolean) =>
 /* Only what may differ from can to can: the rest is as the one that is known has it. */
 function CanForm({ of, done }: { of: Paint; done: () => void }) {
   const [v, set] = useState<Values>({}),
-    put = (k: string) => (e: Typed) => set({ ...v, [k]: e.currentTarget.value }),
+    { refused, error, typed } = useRefused(),
+    put = (k: string) => (e: Typed) => {
+      typed(k);
+      set({ ...v, [k]: e.currentTarget.value });
+    },
     name = of.name ?? of.id,
     { units } = useShop(),
     full = of.size_ml ? quantity(of.size_ml, 'volume', units) : '';
@@ -96,6 +110,7 @@ function CanForm({ of, done }: { of: Paint; done: () => void }) {
       },
       `Another can of ${name} stands on the shelf.`,
       done,
+      refused,
     );
   return (
     <div>
@@ -108,17 +123,37 @@ function CanForm({ of, done }: { of: Paint; done: () => void }) {
           label="How much is left"
           value={v.stock ?? ''}
           placeholder={full || '1 qt'}
+          error={error('stock')}
           onInput={put('stock')}
         />
         <Field
           label="One can costs"
           value={v.cost ?? ''}
           placeholder={of.cost_cent !== undefined ? money(of.cost_cent) : '$24'}
+          error={error('cost')}
           onInput={put('cost')}
         />
-        <Field label="Opened" type="date" value={v.opened ?? ''} onInput={put('opened')} />
-        <Field label="Name" value={v.name ?? ''} placeholder={`${name} 2`} onInput={put('name')} />
-        <Field label="Note" value={v.note ?? ''} placeholder="lot number" onInput={put('note')} />
+        <Field
+          label="Opened"
+          type="date"
+          value={v.opened ?? ''}
+          error={error('opened')}
+          onInput={put('opened')}
+        />
+        <Field
+          label="Name"
+          value={v.name ?? ''}
+          placeholder={`${name} 2`}
+          error={error('name')}
+          onInput={put('name')}
+        />
+        <Field
+          label="Note"
+          value={v.note ?? ''}
+          placeholder="lot number"
+          error={error('note')}
+          onInput={put('note')}
+        />
       </div>
       {of.color_hex && (
         <details>
@@ -126,7 +161,11 @@ function CanForm({ of, done }: { of: Paint; done: () => void }) {
           <ColorField
             label="What it dries to"
             value={v.color ?? ''}
-            set={(color) => set({ ...v, color })}
+            error={error('color')}
+            set={(color) => {
+              typed('color');
+              set({ ...v, color });
+            }}
           />
         </details>
       )}
@@ -182,6 +221,7 @@ function PaintForm({
     if (p?.document?.[k] !== undefined) was[k] = `${p.document[k]}`;
   const { value: v, set, clear } = useHalf<Values>(p ? undefined : NEW_CAN, was),
     [measured, measure] = useState<Measured>(),
+    { refused, error, typed } = useRefused(),
     { units } = useShop(),
     cost = inUnit(v.cost, 'money', units) as string;
   const over = () => {
@@ -189,7 +229,10 @@ function PaintForm({
     done?.();
   };
   const spectrum = measured?.spectrum && { spectrum: measured.spectrum };
-  const put = (k: string) => (e: Typed) => set({ ...v, [k]: e.currentTarget.value });
+  const put = (k: string) => (e: Typed) => {
+    typed(k);
+    set({ ...v, [k]: e.currentTarget.value });
+  };
   const save = () =>
     p
       ? write(
@@ -201,6 +244,7 @@ function PaintForm({
           },
           `${v.name} is put right.`,
           over,
+          refused,
         )
       : write(
           {
@@ -214,11 +258,12 @@ function PaintForm({
           },
           `${v.name} stands on the shelf.`,
           over,
+          refused,
         );
   return (
     <div>
       <div class="form">
-        <Field label="Name" value={v.name ?? ''} onInput={put('name')} />
+        <Field label="Name" value={v.name ?? ''} error={error('name')} onInput={put('name')} />
         {choices.classes?.length ? (
           <Select
             label="What it is"
@@ -227,12 +272,21 @@ function PaintForm({
             set={(x) => set({ ...v, class: x })}
           />
         ) : (
-          <Field label="What it is" value={v.class ?? ''} onInput={put('class')} />
+          <Field
+            label="What it is"
+            value={v.class ?? ''}
+            error={error('class')}
+            onInput={put('class')}
+          />
         )}
         <ColorField
           label="What it dries to"
           value={v.color ?? ''}
-          set={(color) => set({ ...v, color })}
+          error={error('color')}
+          set={(color) => {
+            typed('color');
+            set({ ...v, color });
+          }}
         />
         <MeasuredColor
           value={measured}
@@ -256,6 +310,7 @@ function PaintForm({
             label="How much is left"
             value={v.stock ?? ''}
             placeholder="13 fl oz"
+            error={error('stock')}
             onInput={put('stock')}
           />
         )}
@@ -263,15 +318,29 @@ function PaintForm({
           label="One can holds"
           value={v.size ?? ''}
           placeholder="1 qt"
+          error={error('size')}
           onInput={put('size')}
         />
-        <Field label="One can costs" value={v.cost ?? ''} placeholder="$24" onInput={put('cost')} />
-        <Field label="Opened" type="date" value={v.opened ?? ''} onInput={put('opened')} />
-        <Field label="Note" value={v.note ?? ''} onInput={put('note')} />
+        <Field
+          label="One can costs"
+          value={v.cost ?? ''}
+          placeholder="$24"
+          error={error('cost')}
+          onInput={put('cost')}
+        />
+        <Field
+          label="Opened"
+          type="date"
+          value={v.opened ?? ''}
+          error={error('opened')}
+          onInput={put('opened')}
+        />
+        <Field label="Note" value={v.note ?? ''} error={error('note')} onInput={put('note')} />
         <Field
           label="Coats to hide black"
           inputMode="numeric"
           value={v.hides_in ?? ''}
+          error={error('hides_in')}
           onInput={put('hides_in')}
           help="beside white, tried on a card"
         />
@@ -291,7 +360,13 @@ function PaintForm({
         </summary>
         <div class="form">
           {LABEL.map(([k, label, example]) => (
-            <Field label={label} value={v[k] ?? ''} placeholder={example} onInput={put(k)} />
+            <Field
+              label={label}
+              value={v[k] ?? ''}
+              placeholder={example}
+              error={error(k)}
+              onInput={put(k)}
+            />
           ))}
         </div>
       </details>

@@ -16,12 +16,14 @@ export function ColorField({
   value,
   hex,
   live,
+  error,
   set,
 }: {
   label: string;
   value: string;
   hex?: string; /* how a screen shows it, where that is known */
   live?: boolean; /* told letter by letter: what hangs on it is ready before the field is left */
+  error?: string;
   set: (v: string) => void;
 }) {
   const { text, type, tell } = useDraft(value);
@@ -33,6 +35,7 @@ export function ColorField({
     <div class="color-field">
       <Field
         label={label}
+        error={error}
         value={text}
         onInput={(e) => (live ? told : type)(e.currentTarget.value)}
         onChange={(e) => told(e.currentTarget.value.trim())}
