@@ -66,6 +66,7 @@ void recipe_answer_print(const struct recipe_answer *a, struct text *out) {
         text_print(out, " in %lld parts by volume", (long long)a->recipes[0].parts);
     text_print(out, "\n");
     if (a->advice) text_wrap(out, 0, 0, a->advice);
+    if (a->coarse) text_wrap(out, 0, 0, a->coarse);
     if (a->left_out) text_wrap(out, 0, 0, a->left_out);
     for (size_t i = 0; i < a->recipes_n; i++) row_print(&a->recipes[i], i + 1, out);
     text_print(out, "\n");

@@ -403,6 +403,7 @@ static const struct field answer_fields[] = {
     F_LIST(struct recipe_answer, target_lights, &desc_look, LIGHT_LOOKS,
            "the target itself under daylight, lamp and LED"),
     F_TEXT(struct recipe_answer, left_out, "why some paints of the shelf were not looked at"),
+    F_TEXT(struct recipe_answer, coarse, "why it makes more or less than was asked"),
     F_BOOL(struct recipe_answer, out_of_reach, "the shelf cannot make this color"),
     F_TEXT(struct recipe_answer, advice, "what would extend the reach"),
 };

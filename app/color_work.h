@@ -73,6 +73,7 @@ struct recipe_answer {
     size_t target_lights_n;
     bool out_of_reach;
     const char *advice;
+    const char *coarse;   /* why not the amount that was asked is made; NULL: it is */
     const char *left_out; /* why some paints of the shelf were not looked at; NULL: all were */
 };
 

@@ -8,6 +8,8 @@
 #include <math.h>
 #include <string.h>
 
+#define COARSE_FRAC 0.1 /* a batch so far from what was asked is said */
+
 static double usual_step_ml(enum measure m) {
     switch (m) {
     case MEASURE_TSP: return ML_PER_US_TSP / 4;
@@ -72,6 +74,25 @@ const char *measuring_text(const struct measuring *m, const struct tables *t,
     char text[64];
     units_print_measure(m->measure, ml, measuring_density(t, paint), text, sizeof text);
     return arena_text(a, text);
+}
+
+const char *measuring_amount(const struct measuring *m, double ml, struct arena *a) {
+    char text[64];
+    units_print_measure(m->measure, ml, PAINT_USUAL_G_PER_ML, text, sizeof text);
+    return arena_text(a, text);
+}
+
+const char *measuring_coarse(const struct measuring *m, double asked_ml, double made_ml,
+                             struct arena *a) {
+    const double off = made_ml / asked_ml - 1;
+    if (fabs(off) <= COARSE_FRAC) return NULL;
+    const char *asked = measuring_amount(m, asked_ml, a), *made = measuring_amount(m, made_ml, a),
+               *step = measuring_amount(m, m->step_ml, a);
+    if (!asked || !made || !step) return NULL;
+    return arena_print(a,
+                       "%s is mixed, %s than the %s that were asked for: what is measured with "
+                       "shows no less than %s. Measure finer, or ask for a multiple of it.",
+                       made, off > 0 ? "more" : "less", asked, step);
 }
 
 struct measure_kit measuring_kit(const struct measuring *m) {

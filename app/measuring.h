@@ -41,6 +41,14 @@ void measuring_grid(const struct measuring *m, double amount_ml, int64_t parts_m
 const char *measuring_text(const struct measuring *m, const struct tables *t,
                            const struct paint *paint, double ml, struct arena *a);
 
+/* The same of an amount of any paint: grams at 1.2 g/ml. */
+const char *measuring_amount(const struct measuring *m, double ml, struct arena *a);
+
+/* Why made_ml is made and not asked_ml: the steps of the measure are too large for so little. NULL:
+ * it is near enough, or no memory. */
+const char *measuring_coarse(const struct measuring *m, double asked_ml, double made_ml,
+                             struct arena *a);
+
 /* Density that a scale needs: of the paint, else of its class. */
 double measuring_density(const struct tables *t, const struct paint *paint);
 

@@ -2,6 +2,7 @@
 #include "app/op_batch.h"
 #include "app/batch_task.h"
 #include "app/gather.h"
+#include "app/measuring.h"
 #include "app/mixed.h"
 #include "app/op_shelf.h"
 #include "codec/color_said.h"
@@ -19,6 +20,7 @@ static const struct field part_fields[] = {
     F_TEXT(struct batch_part, hex, "its color, #rrggbb"),
     F_NUM(struct batch_part, parts, 0, 0, "by volume"),
     F_QTY(struct batch_part, amount, amount_ml, DIM_VOLUME, 0, 0, "poured"),
+    F_TEXT(struct batch_part, text, "the same as the shop measures it; not in lists"),
 };
 static DESC(desc_batch_part, struct batch_part, "batch_item", "What went into a batch.",
             part_fields);
@@ -95,7 +97,8 @@ static enum status parts_of(struct op_call *call, struct batch_view *v, struct w
     return s;
 }
 
-enum status batch_fill(struct op_call *call, struct batch_view *v, struct why *why) {
+/* A list shows no pours, and a shop that is read for each of its rows is slow. */
+static enum status fill(struct op_call *call, struct batch_view *v, struct why *why) {
     struct color_said target, dried;
     struct paint_row left;
     enum status s = parts_of(call, v, why);
@@ -109,6 +112,29 @@ enum status batch_fill(struct op_call *call, struct batch_view *v, struct why *w
         !row_get(call->book, &table_paint, "id", v->row.left_paint, call->arena, &left, NULL))
         v->left_ml = left.removed ? NAN : left.stock_ml;
     return OK;
+}
+
+/* What the measure showed for this pour; a scale goes by the paint's own density. */
+static enum status part_text(struct op_call *call, const struct measuring *by,
+                             struct batch_part *part, struct why *why) {
+    struct paint_row row;
+    struct paint paint;
+    enum status s = row_get(call->book, &table_paint, "id", part->paint, call->arena, &row, why);
+    if (!s)
+        s = document_read(&desc_paint, SPELL_INPUT, row.document, strlen(row.document), call->arena,
+                          &paint, why);
+    if (s) return s;
+    part->text = measuring_text(by, call->app->tables, &paint, part->amount_ml, call->arena);
+    return part->text ? OK : why_no_memory(why);
+}
+
+enum status batch_fill(struct op_call *call, struct batch_view *v, struct why *why) {
+    struct shop shop = {0};
+    enum status s = fill(call, v, why);
+    if (!s) s = gather_shop(call, &shop, why);
+    const struct measuring by = measuring_of(&shop, MEASURE_UNSAID, NAN, NAN);
+    for (size_t i = 0; i < v->items_n && !s; i++) s = part_text(call, &by, &v->items[i], why);
+    return s;
 }
 
 enum status batch_get(struct op_call *call, const char *id, struct batch_view *v, struct why *why) {
@@ -126,7 +152,7 @@ static const struct field list_fields[] = {
 static DESC(desc_list, struct list_args, "batches_args", "Which batches.", list_fields);
 
 static enum status fill_any(struct op_call *call, void *view, struct why *why) {
-    return batch_fill(call, view, why);
+    return fill(call, view, why);
 }
 
 static enum status list(struct op_call *call, struct why *why) {
@@ -154,7 +180,7 @@ static const struct field add_fields[] = {
     F_COLOR(struct batch_args, target, "color aimed at"),
     {F_AT(struct batch_args, items), .count_offset = offsetof(struct batch_args, items_n),
      .type = FIELD_LIST, .of = &desc_mix_item, .items_max = BATCH_ITEMS, .flags = FLAG_REQUIRED,
-     .help = "paints and parts"},
+     .help = "paints and parts: white=14,ochre=1"},
     {.name = "amount",
      .offset = offsetof(struct batch_args, amount_ml),
      .type = FIELD_QUANTITY,
@@ -269,7 +295,7 @@ static const struct field more_fields[] = {
     F_ID(struct more_args, id, FLAG_REQUIRED, "which batch"),
     {F_AT(struct more_args, items), .count_offset = offsetof(struct more_args, items_n),
      .type = FIELD_LIST, .of = &desc_more_item, .items_max = BATCH_ITEMS, .flags = FLAG_REQUIRED,
-     .help = "paints and amounts"},
+     .help = "paints and amounts: white=1 fl oz"},
 };
 static DESC(desc_more, struct more_args, "batch_more_args", "What was poured.", more_fields);
 

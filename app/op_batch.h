@@ -8,6 +8,7 @@ enum { BATCH_ITEMS = 16 };
 
 struct batch_part { /* one paint of it, all its pours together */
     const char *paint, *name, *hex;
+    const char *text; /* in the shop's measure: "3 tbsp + 1/2 tsp"; NULL in lists */
     double parts, amount_ml;
 };
 struct batch_view {

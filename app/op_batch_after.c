@@ -233,10 +233,10 @@ static const char *made_text(struct op_call *call, const char *shop_zone, int64_
 
 /* To the mark at which it was poured: by the label the color is mixed again. */
 static const char *pour_text(struct op_call *call, enum measure measure, enum unit_system units,
-                             double ml) {
+                             const struct batch_part *part) {
     char text[64];
-    if (units == UNITS_METRIC && measure != MEASURE_GRAM) measure = MEASURE_ML;
-    units_print_measure(measure, ml, (double)NAN, text, sizeof text);
+    if (units != UNITS_METRIC || measure == MEASURE_GRAM) return part->text;
+    units_print_measure(MEASURE_ML, part->amount_ml, (double)NAN, text, sizeof text);
     return arena_text(call->arena, text);
 }
 
@@ -259,10 +259,9 @@ static enum status label(struct op_call *call, struct why *why) {
     double sum = 0;
     for (size_t i = 0; i < v.items_n; i++) sum += v.items[i].parts;
     for (size_t i = 0; i < v.items_n; i++)
-        answer->lines[answer->lines_n++] =
-            arena_print(call->arena, "%s of %s (%.1f %%)",
-                        pour_text(call, shop.measure, units, v.items[i].amount_ml), v.items[i].name,
-                        100 * v.items[i].parts / sum);
+        answer->lines[answer->lines_n++] = arena_print(
+            call->arena, "%s of %s (%.1f %%)", pour_text(call, shop.measure, units, &v.items[i]),
+            v.items[i].name, 100 * v.items[i].parts / sum);
     const char *made = made_text(call, shop.zone, v.row.made_utc_min);
     if (made) answer->lines[answer->lines_n++] = arena_print(call->arena, "Mixed %s", made);
     if (v.row.target)

@@ -92,7 +92,7 @@ static const struct field keep_fields[] = {
     F_COLOR(struct keep_args, target, "color aimed at"),
     {F_AT(struct keep_args, items), .count_offset = offsetof(struct keep_args, items_n),
      .type = FIELD_LIST, .of = &desc_mix_item, .items_max = KEPT_ITEMS, .flags = FLAG_REQUIRED,
-     .help = "paints and parts"},
+     .help = "paints and parts: white=14,ochre=1"},
     F_TEXT(struct keep_args, note, "anything else"),
 };
 static DESC(desc_keep, struct keep_args, "recipe_keep_args", "Which recipe.", keep_fields);

@@ -140,7 +140,11 @@ static enum status recipes(struct op_call *call, struct why *why) {
     ask.seconds = isnan(args->seconds) ? SEARCH_S : args->seconds;
     s = color_recipes(call->app->tables, &g.job.shelf, &ask, call->limit, call->arena, call->result,
                       why);
-    if (!s) recipe_answer_print(call->result, &call->out_body);
+    struct recipe_answer *answer = call->result;
+    if (!s && ask.part_ml > 0)
+        answer->coarse = measuring_coarse(&ask.measuring, args->by.amount_ml,
+                                          (double)ask.parts * ask.part_ml, call->arena);
+    if (!s) recipe_answer_print(answer, &call->out_body);
     return s;
 }
 

@@ -104,9 +104,9 @@ static enum status remarks_fill(const struct pouring *p, struct arena *a,
                                    name_of(p->palette.paints[other].paint))))
         return E_MEMORY;
     if (p->plan.batch_ml <= p->ask->amount_ml * (1 + MUCH_MORE_FRAC)) return OK;
-    char amount[64], made[64];
-    units_print_measure(MEASURE_FL_OZ, p->ask->amount_ml, NAN, amount, sizeof amount);
-    units_print_measure(MEASURE_FL_OZ, p->plan.batch_ml, NAN, made, sizeof made);
+    const char *amount = measuring_amount(&p->ask->measuring, p->ask->amount_ml, a),
+               *made = measuring_amount(&p->ask->measuring, p->plan.batch_ml, a);
+    if (!amount || !made) return E_MEMORY;
     out->larger = arena_print(a,
                               "With less than %s the measure cannot show the smallest share. For "
                               "%s, measure finer.",

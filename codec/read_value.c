@@ -112,6 +112,14 @@ static bool is_year(const char *comma) {
     return n == 4 && (*comma == ',' || !*comma);
 }
 
+/* The number that the text is; else the text, whose reader says what was wrong. */
+static json_t *number_of_text(json_t *text) {
+    double v;
+    if (!text || units_read(DIM_NONE, json_string_value(text), &v, NULL)) return text;
+    json_decref(text);
+    return json_real(v);
+}
+
 /* "a, b" as ["a","b"] or [1,2], so that lists have one reader. */
 static json_t *list_of_text(const struct field *f, const char *text) {
     json_t *list = json_array();
@@ -123,12 +131,7 @@ static json_t *list_of_text(const struct field *f, const char *text) {
         while (from < end && *from == ' ') from++;
         while (end > from && end[-1] == ' ') end--;
         json_t *item = json_stringn(from, (size_t)(end - from));
-        double v;
-        if (item && f->type == FIELD_NUMBERS &&
-            units_read(DIM_NONE, json_string_value(item), &v, NULL) == OK) {
-            json_decref(item);
-            item = json_real(v);
-        }
+        if (f->type == FIELD_NUMBERS) item = number_of_text(item);
         if (!item || json_array_append_new(list, item) < 0) {
             json_decref(list);
             return NULL;
@@ -137,10 +140,12 @@ static json_t *list_of_text(const struct field *f, const char *text) {
     return list;
 }
 
-/* A list of a name and an amount each, as one types it: "white=20 fl oz, ochre=1 fl oz". */
+/* A list of a name and an amount or a number each, as one types it: "white=20 fl oz, ochre=1 fl
+ * oz", "white=3, ochre=1". */
 static bool is_pairs(const struct field *f, const char *text) {
     return f->type == FIELD_LIST && f->of->fields_n == 2 && f->of->fields[0].type == FIELD_ID &&
-           f->of->fields[1].type == FIELD_QUANTITY && text[strspn(text, " ")] != '[';
+           (f->of->fields[1].type == FIELD_QUANTITY || f->of->fields[1].type == FIELD_NUMBER) &&
+           text[strspn(text, " ")] != '[';
 }
 
 /* Without a "=" the amount is missing, and the list's reader says so. */
@@ -153,8 +158,12 @@ static json_t *pairs_of_text(const struct field *f, const char *text) {
         json_t *item = json_object();
         bool bad =
             !item || json_object_set_new(item, f->of->fields[0].name, json_stringn(word, n)) < 0;
-        if (!bad && eq)
-            bad = json_object_set_new(item, f->of->fields[1].name, json_string(eq + 1)) < 0;
+        json_t *amount = eq ? json_string(eq + 1) : NULL;
+        if (f->of->fields[1].type == FIELD_NUMBER) amount = number_of_text(amount);
+        if (bad || !eq)
+            json_decref(amount);
+        else
+            bad = json_object_set_new(item, f->of->fields[1].name, amount) < 0;
         if (bad || json_array_append(list, item) < 0) {
             json_decref(list);
             list = NULL;

@@ -95,9 +95,9 @@ static void hides_explain(struct ledger *l, struct basis *e, const struct hides 
         basis_number(
             l, e, arena_print(l->arena, "share of %s in what the mix scatters and absorbs", name),
             jar->share, DIM_FRACTION);
-        if (jar->hides_in > 0)
-            basis_number(l, e, arena_print(l->arena, "coats of %s that hid black and white", name),
-                         (double)jar->hides_in, DIM_NONE);
+        if (jar->hides_in <= 0) continue; /* nobody tried: it is what its lightness tells */
+        basis_number(l, e, arena_print(l->arena, "coats of %s that hid black and white", name),
+                     (double)jar->hides_in, DIM_NONE);
         basis_number(l, e,
                      arena_print(l->arena, "so %s hides against what its lightness tells", name),
                      jar->scale, DIM_FRACTION);

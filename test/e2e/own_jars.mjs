@@ -238,7 +238,8 @@ await check('a mix hides as its jars were seen to: in the plan, on the days and 
   must(/as its jars together/.test(basis.rule), basis.rule);
   same(input('coats of white that hid black and white'), 6, 'what was seen of the jar');
   // the figure comes out of its inputs: each jar by its share of what the mix scatters and absorbs
-  const lines = now.pieces[0].color.lines, sum = lines.reduce((s, l) => s + input(`share of ${l.name} in what the mix scatters and absorbs`) * input(`so ${l.name} hides against what its lightness tells`), 0);
+  const lines = now.pieces[0].color.lines, sum = lines.reduce((s, l) => s + input(`share of ${l.name} in what the mix scatters and absorbs`) * (input(`so ${l.name} hides against what its lightness tells`) ?? 1), 0);
+  for (const l of lines) same(input(`so ${l.name} hides against what its lightness tells`) === undefined, l.paint !== 'white', `a figure of ${l.name}, which only the white was tried for`);
   must(Math.abs(sum - input('so the mix hides, by these shares')) < 1e-9, 'shares');
   same(ask('hiding', '--items', lines.map((l) => `${l.paint}=${l.parts}`).join(), '--ground', '#5b3a28').coats, input('until it hides'), 'the Color page');
   // where only days are asked for, no recipe is wanted, and still as many coats are planned
@@ -286,7 +287,7 @@ await check('a kind of product that nobody knows is refused when the can is ente
   const { ask, fails } = shop('class', { white: JARS.white });
   const bad = fails('paint', 'add', '--name', 'x', '--class', 'foo', '--color', '#123456');
   same(bad.field, '/paint/class', 'field');
-  must(/wb_enamel/.test(bad.text), bad.text);
+  must(/waterborne enamel/.test(bad.text), bad.text);
   same(fails('paint', 'change', 'white', '--class', 'foo').field, '/paint/class', 'field');
   same(ask('paints').rows.length, 1, 'cans');
 });
@@ -327,6 +328,27 @@ await check('a batch far larger than asked, because the smallest share must be m
   const { ask } = shop('larger');
   must(/measure/.test(ask('steps', 'white=30,black=1', '--amount', '1 tsp').larger), 'no word of it');
   same(ask('steps', 'white=3,black=1', '--amount', '8 fl oz').larger, undefined, 'a word where there is no need');
+  must(/For 40 ml,/.test(ask('steps', 'white=30,black=1', '--amount', '40 ml', '--measure', 'ml').larger), 'in another measure than is poured with');
+  const coarse = (amount, step) => ask('recipes', '--target', '#9c9c98', '--amount', amount, '--measure', 'ml', '--step', step).coarse;
+  must(/^100 ml is mixed, more than the 40 ml/.test(coarse('40 ml', '100 ml')), 'more, and no word of it');
+  must(/^100 ml is mixed, less than the 140 ml/.test(coarse('140 ml', '100 ml')), 'less, and no word of it');
+  same(coarse('400 ml', '5 ml'), undefined, 'a word where the amount comes out');
+});
+await check('a batch is logged as its pours are written, and is shown as the shop measures', () => {
+  const { ask, fails } = shop('spoons'), file = join(dir, 'spoons.json');
+  const texts = (measure) => {
+    writeFileSync(file, JSON.stringify({ measure }));
+    ask('shop', 'change', file);
+    return ask('batch', 'show', 'try').items.map((i) => i.text).join();
+  };
+  ask('batch', 'add', '--name', 'Try', '--items', 'white=3, ochre=1', '--amount', '4 fl oz');
+  same(texts('fl oz'), '3 fl oz,1 fl oz', 'by the ounce');
+  same(texts('tsp'), '1/4 cup + 2 tbsp,2 tbsp', 'by the spoon');
+  const grams = texts('gram');
+  must(/^\d+ g,[\d.]+ g$/.test(grams), `on a scale: ${grams}`);
+  must(ask('batch', 'label', 'try').lines.some((l) => l.startsWith(grams.split(',')[0])), 'the label, on a scale');
+  same(fails('batch', 'add', '--items', 'white=3,ochre', '--amount', '4 fl oz').field, '/items/1/parts', 'no parts');
+  same(fails('batch', 'add', '--items', 'white=x', '--amount', '4 fl oz').field, '/items/0/parts', 'no number');
 });
 // Common practice: two batches never match, so pieces that are to look alike are painted out of one.
 const STOOL = '#8c9cd0', MIX = '[{"paint":"white","parts":9},{"paint":"blue","parts":1}]';

@@ -126,7 +126,7 @@ export function BatchPage({ id }: { id: string }) {
             <li class="pour-in">
               <Swatch hex={i.hex} />
               <span class="pour-what">
-                <b class="num">{q(i.amount_ml)}</b> {i.name ?? i.paint}
+                <b class="num">{i.text ?? q(i.amount_ml)}</b> {i.name ?? i.paint}
               </span>
               <small class="num">{((100 * i.parts) / (sum || 1)).toFixed(1)} %</small>
             </li>

@@ -44,6 +44,7 @@ export interface Recipes {
   proof?: { kind?: string; bound?: number; grid_points?: number };
   out_of_reach?: boolean;
   advice?: string;
+  coarse?: string /* why it makes more or less than was asked */;
   left_out?: string /* why some paints of the shelf were not looked at */;
 }
 export interface Mix {

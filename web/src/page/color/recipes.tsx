@@ -248,7 +248,7 @@ export function RecipeRows({
           </button>
         </div>
       )}
-      {[apart(answer, sure), answer.advice, answer.left_out].map(
+      {[apart(answer, sure), answer.advice, answer.coarse, answer.left_out].map(
         (text) =>
           text && (
             <p class="mind gap">
