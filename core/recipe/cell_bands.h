@@ -16,7 +16,7 @@ struct sum_lanes {
     lanes middle[3], slope[CELL_VARS][3], bend[SPECTRUM_BANDS];
 };
 
-LANES_FN lanes dot(int n, const lanes *a, const lanes *b, lanes start) {
+LANES_PART lanes dot(int n, const lanes *a, const lanes *b, lanes start) {
     LANES_UNROLL for (int i = 0; i < n; i++) start = ln_add(start, ln_mul(a[i], b[i]));
     return start;
 }
@@ -26,7 +26,7 @@ struct band_lanes {
     lanes k0, s0, dk[CELL_VARS], ds[CELL_VARS], q_min, q_max;
 };
 
-LANES_FN void load_band(const struct cell_paints *paints, int b, int n, struct band_lanes *out) {
+LANES_PART void load_band(const struct cell_paints *paints, int b, int n, struct band_lanes *out) {
     out->k0 = ln_load(paints->band[b].k0);
     out->s0 = ln_load(paints->band[b].s0);
     out->q_min = ln_load(paints->band[b].q_min);
@@ -42,8 +42,9 @@ LANES_FN void load_band(const struct cell_paints *paints, int b, int n, struct b
  * second look corrects for what the signs at the new q would have been: max q
  * <= q1 + (max of K - q1 S) / least S. A box that reaches beyond what the base
  * can give may have no least S: then only the paints' own range holds. */
-LANES_FN void quotient_range(const struct band_lanes *band, int n, const struct box_lanes *box,
-                             lanes k, lanes s, lanes q, lanes s_inv, lanes *out_lo, lanes *out_hi) {
+LANES_PART void quotient_range(const struct band_lanes *band, int n, const struct box_lanes *box,
+                               lanes k, lanes s, lanes q, lanes s_inv, lanes *out_lo,
+                               lanes *out_hi) {
     lanes f = ln_set(0), e = ln_set(0), swing = ln_set(0), zero = ln_set(0);
     LANES_UNROLL for (int i = 0; i < n; i++) {
         lanes t = ln_sub(band->dk[i], ln_mul(q, band->ds[i]));
@@ -78,7 +79,7 @@ LANES_FN void quotient_range(const struct band_lanes *band, int n, const struct 
 }
 
 /* R = 1 / (1 + q + sqrt(q (q + 2))) at both ends, and their product. */
-LANES_FN void reflect_range(lanes lo, lanes hi, lanes *r_hi, lanes *r_lo, lanes *product) {
+LANES_PART void reflect_range(lanes lo, lanes hi, lanes *r_hi, lanes *r_lo, lanes *product) {
     lanes one = ln_set(1), two = ln_set(2);
     lanes a = ln_add(ln_add(one, lo), ln_root(ln_mul(lo, ln_add(lo, two))));
     lanes b = ln_add(ln_add(one, hi), ln_root(ln_mul(hi, ln_add(hi, two))));
@@ -98,8 +99,8 @@ struct model_lanes {
 
 /* Chord and tangent, or where the box is too wide for that (or R too near 1)
  * the range alone. */
-LANES_FN struct model_lanes line_model(lanes lo, lanes hi, lanes q, lanes r_lo, lanes r_hi, lanes p,
-                                       lanes off) {
+LANES_PART struct model_lanes line_model(lanes lo, lanes hi, lanes q, lanes r_lo, lanes r_hi,
+                                         lanes p, lanes off) {
     lanes zero = ln_set(0), one = ln_set(1), half = ln_set(.5f);
     lanes g = ln_root(p), sum_r = ln_add(r_lo, r_hi), width = ln_sub(r_hi, r_lo);
     lanes below_1 = ln_max(ln_sub(one, p), ln_set(1e-3f)), spread = ln_add(sum_r, ln_add(g, g));
@@ -120,8 +121,8 @@ struct range_lanes {
     lanes q, lo, hi, d_inv, off;
 };
 
-LANES_FN void band_range(const struct band_lanes *band, int n, const struct box_lanes *box,
-                         const struct mean_lanes *mean, struct range_lanes *out) {
+LANES_PART void band_range(const struct band_lanes *band, int n, const struct box_lanes *box,
+                           const struct mean_lanes *mean, struct range_lanes *out) {
     lanes k = dot(n, box->mid, band->dk, band->k0);
     lanes s = ln_max(dot(n, box->mid, band->ds, band->s0), ln_set(1e-20f));
     lanes s_inv = ln_div(ln_set(1), s), d = ln_mul(s, mean->inv_mid), off = ln_set(0);
@@ -134,8 +135,8 @@ LANES_FN void band_range(const struct band_lanes *band, int n, const struct box_
 }
 
 /* q - q_mid = e with e (1 + off) = sum nu_i x_i. */
-LANES_FN void add_band(const struct cell_paints *paints, const struct range_lanes *range,
-                       const struct cell_rows *rows, int b, int n, struct sum_lanes *sum) {
+LANES_PART void add_band(const struct cell_paints *paints, const struct range_lanes *range,
+                         const struct cell_rows *rows, int b, int n, struct sum_lanes *sum) {
     lanes r_hi, r_lo, p, row[3];
     reflect_range(range->lo, range->hi, &r_hi, &r_lo, &p);
     struct model_lanes m = line_model(range->lo, range->hi, range->q, r_lo, r_hi, p, range->off);

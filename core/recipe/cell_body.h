@@ -2,7 +2,7 @@
  */
 #include "core/recipe/cell_cut.h"
 
-LANES_FN void bound_n(const struct cell_rows *rows, struct cell_batch *io, int n) {
+LANES_PART void bound_n(const struct cell_rows *rows, struct cell_batch *io, int n) {
     struct box_lanes box;
     struct sum_lanes sum;
     struct mean_lanes mean;
@@ -42,8 +42,8 @@ LANES_FN void bound_n(const struct cell_rows *rows, struct cell_batch *io, int n
 }
 
 /* K and S are summed from all paints, not from the base on, so that nothing cancels. */
-LANES_FN void points_n(const struct cell_shelf *shelf, const struct cell_set *set, float poured,
-                       const struct cell_rows *rows, struct point_batch *io, int n) {
+LANES_PART void points_n(const struct cell_shelf *shelf, const struct cell_set *set, float poured,
+                         const struct cell_rows *rows, struct point_batch *io, int n) {
     lanes p[CELL_VARS + 1], w[3];
     p[0] = ln_set(poured);
     LANES_UNROLL for (int i = 0; i < n; i++) {
@@ -67,22 +67,22 @@ LANES_FN void points_n(const struct cell_shelf *shelf, const struct cell_set *se
 
 /* Constant n lets the compiler keep everything in registers. */
 CELL_FN static void bound(const struct cell_rows *rows, struct cell_batch *io, int n) {
-    switch (n) {
+    switch (LANES_ANY_N ? 0 : n) {
     case 1: bound_n(rows, io, 1); break;
     case 2: bound_n(rows, io, 2); break;
     case 3: bound_n(rows, io, 3); break;
     case 4: bound_n(rows, io, 4); break;
-    default: bound_n(rows, io, 5); break;
+    default: bound_n(rows, io, LANES_ANY_N ? n : 5); break;
     }
 }
 
 CELL_FN static void points(const struct cell_shelf *shelf, const struct cell_set *set, float poured,
                            const struct cell_rows *rows, struct point_batch *io) {
-    switch (set->n) {
+    switch (LANES_ANY_N ? 0 : set->n) {
     case 1: points_n(shelf, set, poured, rows, io, 1); break;
     case 2: points_n(shelf, set, poured, rows, io, 2); break;
     case 3: points_n(shelf, set, poured, rows, io, 3); break;
     case 4: points_n(shelf, set, poured, rows, io, 4); break;
-    default: points_n(shelf, set, poured, rows, io, 5); break;
+    default: points_n(shelf, set, poured, rows, io, LANES_ANY_N ? set->n : 5); break;
     }
 }

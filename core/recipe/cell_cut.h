@@ -5,17 +5,17 @@
 
 #include "core/recipe/cell_bands.h"
 
-LANES_FN lanes dot3(const lanes *a, const lanes *b) {
+LANES_PART lanes dot3(const lanes *a, const lanes *b) {
     return ln_add(ln_add(ln_mul(a[0], b[0]), ln_mul(a[1], b[1])), ln_mul(a[2], b[2]));
 }
 
 /* Scales d to length 1. */
-LANES_FN void unit3(lanes *d) {
+LANES_PART void unit3(lanes *d) {
     lanes inv = ln_div(ln_set(1), ln_add(ln_root(dot3(d, d)), ln_set(1e-18f)));
     LANES_UNROLL for (int j = 0; j < 3; j++) d[j] = ln_mul(d[j], inv);
 }
 
-LANES_FN void cross3(const lanes *a, const lanes *b, lanes *out) {
+LANES_PART void cross3(const lanes *a, const lanes *b, lanes *out) {
     LANES_UNROLL for (int j = 0; j < 3; j++) {
         int k = (j + 1) % 3, l = (j + 2) % 3;
         out[j] = ln_sub(ln_mul(a[k], b[l]), ln_mul(a[l], b[k]));
@@ -31,8 +31,8 @@ struct left_lanes {
 /* A recipe that counts has d.w <= radius, where d.w >= d.middle - lost + sum
  * t_i y_i / mean(p). Times mean(p) = mean_mid + sum mean_i y_i this is linear:
  * sum a_i y_i <= c. Each y_i is held by the others' ranges. */
-LANES_FN void cut(int n, const struct box_lanes *box, const struct mean_lanes *mean, const lanes *t,
-                  lanes beta, struct left_lanes *left) {
+LANES_PART void cut(int n, const struct box_lanes *box, const struct mean_lanes *mean,
+                    const lanes *t, lanes beta, struct left_lanes *left) {
     lanes a[CELL_VARS], part[CELL_VARS], c = ln_mul(beta, mean->at_mid), room = c, size = ln_abs(c);
     LANES_UNROLL for (int i = 0; i < n; i++) {
         a[i] = ln_sub(t[i], ln_mul(beta, mean->by[i]));
@@ -52,8 +52,8 @@ LANES_FN void cut(int n, const struct box_lanes *box, const struct mean_lanes *m
 }
 
 /* The uncertainty along d, band by band: what two axes have in common cancels. */
-LANES_FN lanes rest_along(const struct cell_rows *rows, const struct sum_lanes *sum,
-                          const lanes *d) {
+LANES_PART lanes rest_along(const struct cell_rows *rows, const struct sum_lanes *sum,
+                            const lanes *d) {
     lanes rest = ln_set(0);
     for (int b = 0; b < SPECTRUM_BANDS; b++) {
         lanes by = ln_mul(d[0], ln_set(rows->row[0][b]));
@@ -65,9 +65,9 @@ LANES_FN lanes rest_along(const struct cell_rows *rows, const struct sum_lanes *
 }
 
 /* Cuts along d (length 1) on one side or both. */
-LANES_FN void cut_along(int n, const struct cell_rows *rows, const struct box_lanes *box,
-                        const struct sum_lanes *sum, const struct mean_lanes *mean, const lanes *d,
-                        lanes radius, bool both, struct left_lanes *left) {
+LANES_PART void cut_along(int n, const struct cell_rows *rows, const struct box_lanes *box,
+                          const struct sum_lanes *sum, const struct mean_lanes *mean,
+                          const lanes *d, lanes radius, bool both, struct left_lanes *left) {
     lanes t[CELL_VARS], level = dot3(d, sum->middle), zero = ln_set(0);
     lanes lost = ln_add(radius, rest_along(rows, sum, d));
     LANES_UNROLL for (int i = 0; i < n; i++) t[i] = dot3(d, sum->slope[i]);
@@ -79,8 +79,8 @@ LANES_FN void cut_along(int n, const struct cell_rows *rows, const struct box_la
 
 /* Direction of the point nearest to the target, found by moving one paint at a
  * time: the best to separate by, whatever its quality. */
-LANES_FN void nearest(int n, const struct box_lanes *box, const struct sum_lanes *sum,
-                      lanes mean_inv_mid, float (*effect)[CELL_LANES], lanes *w) {
+LANES_PART void nearest(int n, const struct box_lanes *box, const struct sum_lanes *sum,
+                        lanes mean_inv_mid, float (*effect)[CELL_LANES], lanes *w) {
     lanes reach[CELL_VARS], inv[CELL_VARS], at[CELL_VARS], zero = ln_set(0);
     LANES_UNROLL for (int j = 0; j < 3; j++) w[j] = sum->middle[j];
     LANES_UNROLL for (int i = 0; i < n; i++) {
@@ -104,9 +104,9 @@ LANES_FN void nearest(int n, const struct box_lanes *box, const struct sum_lanes
 /* Cuts along the nearest direction, and across every two paints: what is left
  * then holds the others. With three paints but the base this is Newton's step
  * with a bound. */
-LANES_FN void narrow(int n, const struct cell_rows *rows, const struct box_lanes *box,
-                     const struct sum_lanes *sum, const struct mean_lanes *mean, lanes radius,
-                     float (*effect)[CELL_LANES], struct left_lanes *left) {
+LANES_PART void narrow(int n, const struct cell_rows *rows, const struct box_lanes *box,
+                       const struct sum_lanes *sum, const struct mean_lanes *mean, lanes radius,
+                       float (*effect)[CELL_LANES], struct left_lanes *left) {
     lanes d[3], column[CELL_VARS + 1][3];
     int columns = n;
     nearest(n, box, sum, mean->inv_mid, effect, d);
