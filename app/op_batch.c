@@ -7,6 +7,7 @@
 #include "app/op_shelf.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
+#include "core/base/name.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -253,7 +254,7 @@ static enum status add(struct op_call *call, struct why *why) {
     enum status s = piece_there(call, args->piece, why);
     if (!s && args->piece) s = book_get(call, &table_piece, args->piece, &piece, why);
     if (s) return s;
-    v->row.name = args->name && *args->name ? args->name : piece.title ? piece.title : "Batch";
+    v->row.name = name_said(args->name) ? args->name : piece.title ? piece.title : "Batch";
     v->row.piece = args->piece;
     v->row.target = args->target.text;
     v->row.amount_ml = args->amount_ml;

@@ -1,5 +1,6 @@
 /* Clients: who work is done for. */
 #include "app/op_client.h"
+#include "core/base/name.h"
 #include "store/search.h"
 
 #include <string.h>
@@ -48,7 +49,7 @@ static DESC(desc_change, struct client_row, "client_change_args", "What changes.
 enum status client_named(struct op_call *call, const char *name, const char **out_id,
                          struct why *why) {
     *out_id = NULL;
-    if (!name || !*name) return OK;
+    if (!name_said(name)) return OK;
     struct client_row *found;
     size_t n;
     struct row_query q = {.where = "removed = 0 AND (id = ?1 OR name = ?1 COLLATE NOCASE)",
@@ -85,9 +86,7 @@ static enum status show(struct op_call *call, struct why *why) {
 }
 
 static enum status name_given(const char *name, struct why *why) {
-    return name && name[strspn(name, " \t\r\n")]
-               ? OK
-               : why_say(why, E_MISSING, "/name", "Say what to call the client.");
+    return name_said(name) ? OK : why_say(why, E_MISSING, "/name", "Say what to call the client.");
 }
 
 static enum status add(struct op_call *call, struct why *why) {

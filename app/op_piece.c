@@ -3,6 +3,7 @@
 #include "app/op_client.h"
 #include "app/piece_text.h"
 #include "codec/job_desc.h"
+#include "core/base/name.h"
 #include "store/search.h"
 
 #include <stdlib.h>
@@ -91,7 +92,7 @@ static DESC(desc_change, struct piece_args, "piece_change_args", "What changes o
 /* ---- columns taken out of the document ---- */
 
 static const char *title_of(struct op_call *call, const struct piece *p) {
-    if (p->title && *p->title) return p->title;
+    if (name_said(p->title)) return p->title;
     if (!p->template) return "piece";
     char *title = arena_text(call->arena, p->template);
     for (char *c = title; c && *c; c++)

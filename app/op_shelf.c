@@ -153,7 +153,7 @@ static const char *spectrum_hex(struct op_call *call, const struct spectrum_said
 }
 
 static void take_columns(struct op_call *call, const struct paint *p, struct paint_row *row) {
-    row->name = p->name && *p->name ? p->name : p->id;
+    row->name = name_said(p->name) ? p->name : p->id;
     row->class = p->class;
     row->color_hex =
         p->spectrum.values_n ? spectrum_hex(call, &p->spectrum) : book_hex(call, &p->color);

@@ -2,6 +2,7 @@
 #include "app/op_supply.h"
 #include "app/op_shelf.h"
 #include "codec/job_desc.h"
+#include "core/base/name.h"
 #include "core/work/job.h"
 
 #include <math.h>
@@ -82,7 +83,7 @@ static enum status add_movement(struct op_call *call, const char *supply, const 
 enum status supply_enter(struct op_call *call, const struct supply *s, struct supply_row *out_row,
                          struct why *why) {
     row_unsay(&table_supply, out_row);
-    out_row->name = s->name && *s->name ? s->name : s->id;
+    out_row->name = name_said(s->name) ? s->name : s->id;
     out_row->kind = s->kind ? words_supply[s->kind] : NULL;
     out_row->cost_cent = s->cost_cent;
     enum status status = book_new_id(call, &table_supply, s->id, s->name, &out_row->id, why);
@@ -125,7 +126,7 @@ static enum status change(struct op_call *call, struct why *why) {
     enum status s = book_get(call, &table_supply, args->id, row, why);
     if (!s) s = book_fresh(call, &table_supply, row, why);
     if (s) return s;
-    if (args->name && *args->name) row->name = args->name;
+    if (name_said(args->name)) row->name = args->name;
     if (args->kind) row->kind = words_supply[args->kind];
     if (!isnan(args->cost_cent)) row->cost_cent = args->cost_cent;
     if (args->note) row->note = *args->note ? args->note : NULL;

@@ -4,14 +4,23 @@
 #include <math.h>
 #include <string.h>
 
+/* Would a spreadsheet compute it? Numbers and telephone numbers are no formulas: -12.50, +1 (555).
+ */
+static bool is_formula(const char *value) {
+    bool sign = *value == '+' || *value == '-';
+    if (sign) return value[1 + strspn(value + 1, "0123456789 .,()/-")] != 0;
+    return *value && strchr("=@\t\r", *value);
+}
+
 void csv_field(struct text *t, const char *value, bool first) {
     if (!first) text_add(t, ",", 1);
     if (!value) return;
+    const char *mark = is_formula(value) ? "'" : "";
     if (!strpbrk(value, ",\"\r\n")) {
-        text_add(t, value, strlen(value));
+        text_print(t, "%s%s", mark, value);
         return;
     }
-    text_add(t, "\"", 1);
+    text_print(t, "\"%s", mark);
     for (const char *quote; (quote = strchr(value, '"')); value = quote + 1) {
         text_add(t, value, (size_t)(quote - value));
         text_add(t, "\"\"", 2);

@@ -5,7 +5,9 @@
 
 #include "codec/document.h"
 
-/* Appends one field; NULL is an empty one. first: it begins its line. */
+/* Appends one field; NULL is an empty one. first: it begins its line. What a spreadsheet would take
+ * for a formula (a client called "=1+1") gets an apostrophe in front, which makes it a text there.
+ * Source: OWASP, CSV Injection (the signs that begin a formula). */
 void csv_field(struct text *t, const char *value, bool first);
 void csv_number(struct text *t, double value, bool first);   /* NAN: empty */
 void csv_integer(struct text *t, int64_t value, bool first); /* INT64_MIN: empty */

@@ -21,6 +21,10 @@ void name_fold(const char *name, char *out, size_t n) {
     if (n) out[i] = 0;
 }
 
+bool name_said(const char *name) {
+    return name && next(&name, false);
+}
+
 bool name_same(const char *a, const char *b) {
     for (bool begun = false;; begun = true) {
         char x = next(&a, begun), y = next(&b, begun);

@@ -12,4 +12,7 @@ void name_fold(const char *name, char *out, size_t n);
 /* Of any length. An empty name is the same as no other. */
 bool name_same(const char *a, const char *b);
 
+/* Anything but blanks? NULL is nothing. */
+bool name_said(const char *name);
+
 #endif

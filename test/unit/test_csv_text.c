@@ -55,6 +55,20 @@ int main(void) {
         for (size_t i = 0; i < 6; i++) CHECK_TEXT(f[i], in[i]);
         text_free(&t);
     }
+    CASE("a text that a spreadsheet would compute stays a text (OWASP, CSV Injection)") {
+        const char *const in[] = {"=1+1", "@SUM(A1)", "\t=cmd|x", "-2+3", "+a", "=\"a\",b"};
+        const char *const out[] = {"'=1+1", "'@SUM(A1)", "'\t=cmd|x", "'-2+3", "'+a", "'=\"a\",b"};
+        const char *const as_is[] = {"-12.50", "+1 (555) 010-0100", "-", "a=1", "12/11", "'x"};
+        struct text t = {0};
+        for (size_t i = 0; i < 6; i++) csv_field(&t, in[i], i == 0);
+        csv_end(&t);
+        CHECK(read_one(t.at, f, &s) == 6 && s == OK);
+        for (size_t i = 0; i < 6; i++) CHECK_TEXT(f[i], out[i]);
+        text_free(&t);
+        for (size_t i = 0; i < 6; i++) csv_field(&t, as_is[i], i == 0);
+        CHECK_TEXT(t.at, "-12.50,+1 (555) 010-0100,-,a=1,12/11,'x");
+        text_free(&t);
+    }
     CASE("numbers: shortest that reads back, unknown is empty") {
         struct text t = {0};
         csv_number(&t, 53.2, true);

@@ -212,6 +212,13 @@ static void shop_and_history(void) {
         snprintf(next, sizeof next, "{\"after\":\"%s\"}", said(&a, answer, "next"));
         CHECK(do_it("history", next) == OK && said_int(&a, answer, "revision") + 3 == a.revision);
     }
+    CASE("blanks are no name") {
+        CHECK(do_it("piece add",
+                    "{\"title\":\"  \",\"template\":\"side_table\",\"client\":\" \"}") == OK);
+        CHECK_TEXT(said(&a, answer, "title"), "side table");
+        CHECK(!strstr(answer, "client_name"));
+        CHECK(do_it("undo", "{}") == OK);
+    }
     CASE("undo of an entry takes it off the list; words find it no more") {
         CHECK(do_it("piece add", "{\"title\":\"Hall bench\"}") == OK);
         CHECK(do_it("search", "{\"q\":\"hall\"}") == OK && count_of(answer, "\"id\"") == 1);
