@@ -155,8 +155,8 @@ struct import_args {
     const char *export;
 };
 static const struct field import_fields[] = {
-    {F_AT(struct import_args, export), .type = FIELD_JSON, .flags = FLAG_REQUIRED | FLAG_FILE,
-     .help = "an export of a whole book"},
+    {F_AT(struct import_args, export), .type = FIELD_JSON,
+     .flags = FLAG_REQUIRED | FLAG_FILE | FLAG_WHOLE, .help = "an export of a whole book"},
 };
 static DESC(desc_import, struct import_args, "export_read_args", "What to read.", import_fields);
 

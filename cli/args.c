@@ -73,7 +73,8 @@ static enum args_end put(const struct command *c, const struct field *f, const c
     enum status s;
     if (f->flags & FLAG_FILE) {
         const char *content = NULL;
-        s = file_read(text, DOCUMENT_BYTES_MAX, c->arena, &content, c->why);
+        size_t most = f->flags & FLAG_WHOLE ? WHOLE_BYTES_MAX : DOCUMENT_BYTES_MAX;
+        s = file_read(text, most, c->arena, &content, c->why);
         memcpy((char *)c->args + f->offset, &content, sizeof content);
     } else {
         s = field_read(f, text, c->arena, c->args, c->why);

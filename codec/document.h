@@ -14,6 +14,7 @@ enum spelling { SPELL_INPUT, SPELL_RESULT };
 
 enum {
     DOCUMENT_BYTES_MAX = 4 * 1024 * 1024,
+    WHOLE_BYTES_MAX = 256 * 1024 * 1024, /* an export of a whole book */
     DOCUMENT_DEPTH_MAX = 64,
     FIELD_TEXT_MAX = 4096,
     FIELD_FILE_MAX = 256 * 1024, /* a text that is a file's content */

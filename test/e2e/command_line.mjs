@@ -141,6 +141,15 @@ await check('six chairs are entered by a line', () => {
   const { document: d } = JSON.parse(r.out || '{}');
   same([r.code, d?.count, d?.year, d?.condition], [0, 6, 1935, 'worn'], r.err);
 });
+await check('an export longer than any document is read back; a document as long is not', () => {
+  const from = join(dir, 'chairs.book'), to = join(dir, 'again.book'), text = run(program, ['export', '--book', from]).out;
+  const read = run(program, ['export', 'read', '-', '--book', to], text + ' '.repeat(5 << 20));
+  same([read.code, read.err], [0, ''], 'an export of 5 MB');
+  const tables = (t) => t.slice(t.indexOf('"tables"'));
+  must(tables(run(program, ['export', '--book', to]).out) === tables(text), 'another book came back');
+  const long = plan(head + '"pieces":[]}' + ' '.repeat(5 << 20));
+  must(long.code === 1 && /more than 4 MB/.test(long.err), long.err);
+});
 await check('instants stand on the clock of the shop, as its zone has them', () => {
   const book = join(dir, 'clock.book'), zone = 'Pacific/Chatham'; /* three quarters of an hour off every other */
   same(run(program, ['shop', 'change', '-', '--book', book], JSON.stringify({ zone })).code, 0, 'shop change');
