@@ -1,5 +1,7 @@
 /* The days for other programs: iCalendar and comma-separated text. */
+#include "app/days_words.h"
 #include "app/op_days.h"
+#include "app/zone.h"
 #include "codec/calendar_text.h"
 
 #include <string.h>
@@ -99,6 +101,13 @@ static enum status make(struct op_call *call, struct calendar *out, struct why *
     size_t n = 0;
     for (size_t i = 0; i < v->tasks_n; i++) add_events(call, v, i, events, &n);
     add_ready(call, v, events, &n);
+    struct days_clock clock;
+    if ((s = days_clock_make(call, v, &clock, why))) return s;
+    for (size_t i = 0; i < n; i++) {
+        struct calendar_event *e = &events[i];
+        e->from_ahead_min = zone_offset_min(clock.zone, clock.zone_n, e->from_utc_min);
+        e->to_ahead_min = zone_offset_min(clock.zone, clock.zone_n, e->to_utc_min);
+    }
     const char *name = v->gathered.job.shop.name;
     *out = (struct calendar){.job = "days",
                              .name = name ? name : "Coatwright",

@@ -197,9 +197,16 @@ enum status calendar_print(const struct calendar *c, struct text *out, struct wh
     return out->failed ? why_no_memory(why) : OK;
 }
 
+static void offset_field(struct text *out, int min) {
+    char text[32];
+    const int all = min < 0 ? -min : min;
+    snprintf(text, sizeof text, "%c%02d:%02d", min < 0 ? '-' : '+', all / 60, all % 60);
+    csv_field(out, text, false);
+}
+
 enum status calendar_print_csv(const struct calendar *c, struct text *out, struct why *why) {
-    static const char *const head[] = {"kind", "id",   "piece", "person", "summary",
-                                       "note", "from", "to",    "minutes"};
+    static const char *const head[] = {"kind", "id",   "piece", "person",  "summary",
+                                       "note", "from", "to",    "minutes", "utc_offset"};
     static const char *const kind[] = {"work", "drying", "ready", "window"};
     enum status st = check(c, why);
     if (st) return st;
@@ -209,8 +216,8 @@ enum status calendar_print_csv(const struct calendar *c, struct text *out, struc
         const struct calendar_event *e = &c->events[i];
         char from[40], to[40];
         if (!shown(e)) continue;
-        instant_print(e->from_utc_min, from, sizeof from);
-        instant_print(e->to_utc_min, to, sizeof to);
+        local_print(e->from_utc_min + e->from_ahead_min, from, sizeof from);
+        local_print(e->to_utc_min + e->to_ahead_min, to, sizeof to);
         csv_field(out, kind[e->kind], true);
         csv_field(out, e->id, false);
         csv_field(out, e->piece, false);
@@ -220,6 +227,7 @@ enum status calendar_print_csv(const struct calendar *c, struct text *out, struc
         csv_field(out, from, false);
         csv_field(out, to, false);
         csv_integer(out, e->to_utc_min - e->from_utc_min, false);
+        offset_field(out, e->from_ahead_min);
         csv_end(out);
     }
     return out->failed ? why_no_memory(why) : OK;

@@ -27,6 +27,7 @@ struct calendar_event {
     int64_t from_utc_min, to_utc_min; /* minutes since 1970-01-01, to >= from; years 1600..9999 */
     int32_t alarm_before_min;         /* < 0: no alarm; of a window: before its end */
     const char *person; /* whose time it takes, said first in the calendar; NULL: not told */
+    int from_ahead_min, to_ahead_min; /* of UTC, the shop's clock then */
 };
 
 struct calendar {
@@ -42,7 +43,9 @@ struct calendar {
  * Errors: E_MISSING (id or summary), E_DUPLICATE (two ids alike), E_DOMAIN (times), E_MEMORY. */
 enum status calendar_print(const struct calendar *c, struct text *out, struct why *why);
 
-/* The same rows: kind, id, piece, person, summary, note, from, to (UTC, ISO 8601), minutes.
+/* The same rows for people and their spreadsheets: kind, id, piece, person, summary, note, from, to
+ * (by the shop's clock: 2026-10-12 08:00), minutes, and what that clock is ahead of UTC at `from`,
+ * -04:00.
  * Errors: same. */
 enum status calendar_print_csv(const struct calendar *c, struct text *out, struct why *why);
 

@@ -183,6 +183,15 @@ enum status export_read(struct book *b, const char *text, struct why *why) {
     return s;
 }
 
+static enum status table_unknown(const char *table, struct why *why) {
+    char all[512] = "";
+    size_t n = 0;
+    for (size_t i = 0; change_tables[i] && n < sizeof all; i++)
+        n += (size_t)snprintf(all + n, sizeof all - n, "%s%s", i ? ", " : "", change_tables[i]);
+    return why_say(why, E_NOT_FOUND, "/table",
+                   "There is no table \"%.40s\" in the book. Write one of %s.", table, all);
+}
+
 enum status export_table(struct book *b, const char *table, export_row *row, void *ctx,
                          struct why *why) {
     enum { COLUMNS_MAX = 64 };
@@ -190,9 +199,7 @@ enum status export_table(struct book *b, const char *table, export_row *row, voi
     const char *values[COLUMNS_MAX], *known = NULL;
     for (size_t i = 0; change_tables[i]; i++)
         if (!strcmp(change_tables[i], table)) known = change_tables[i];
-    if (!known)
-        return why_say(why, E_NOT_FOUND, "/table", "There is no table \"%.40s\" in the book.",
-                       table);
+    if (!known) return table_unknown(table, why);
     snprintf(sql, sizeof sql, "SELECT * FROM %s ORDER BY number", known);
     sqlite3_stmt *st;
     enum status s = sql_prepare(b, sql, &st, why);

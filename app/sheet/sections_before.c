@@ -43,7 +43,7 @@ void sheet_agreement(struct pen *p) {
         pen_row(p, SHEET_ROW, pen_date(p, a->sample_expected_day), "Sample to be signed", NULL,
                 "As agreed");
     money(p, a->storage_fee_cent, "Storage, each week after pick-up is due", NULL);
-    pen_notices(p, &p->piece->agreement);
+    if (!p->closed) pen_notices(p, &p->piece->agreement);
 }
 
 void sheet_hazards(struct pen *p) {

@@ -75,7 +75,7 @@ static void color_rows(struct pen *p, const struct color_plan *c, const char *at
         else if (!isnan(c->difference_90))
             expected_rows(p, c, at);
     }
-    pen_notices(p, &c->notices);
+    if (!p->closed) pen_notices(p, &c->notices);
 }
 
 /* "Drawers, top": the groups that get a further color. */
@@ -202,7 +202,7 @@ void sheet_amounts(struct pen *p) {
     for (size_t i = 0; i < a->n; i++) {
         const struct amount *m = &a->rows[i];
         const char *left =
-            m->left_ml > 0 && !after_it(a, i)
+            m->left_ml > 0 && !after_it(a, i) && !p->closed
                 ? pen_print(p, " Likely left over: %s.", pen_quantity(p, DIM_VOLUME, m->left_ml))
                 : "";
         const char *range =
@@ -212,9 +212,10 @@ void sheet_amounts(struct pen *p) {
                    pen_print(p, "%s, %lld coat%s on %s%s", m->name ? m->name : m->product,
                              (long long)m->coats, m->coats == 1 ? "" : "s",
                              pen_quantity(p, DIM_AREA, m->area_m2), more_words(p, m)),
-                   pen_print(p, "%s%s%s", range, stock_words(p, m, before_it(a, i)), left));
+                   pen_print(p, "%s%s%s", range,
+                             p->closed ? "" : stock_words(p, m, before_it(a, i)), left));
     }
     if (p->piece->supplies_n) pen_row(p, SHEET_HEAD, NULL, "Supplies", NULL, NULL);
     for (size_t i = 0; i < p->piece->supplies_n; i++) supply_row(p, i);
-    pen_notices(p, &a->notices);
+    if (!p->closed) pen_notices(p, &a->notices);
 }

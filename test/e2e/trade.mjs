@@ -149,6 +149,8 @@ await check('a sheet advises against nothing that has begun, asks for nothing th
   const days = /\nDays ---[^]*?\n\n/.exec(sheet())[0];
   must(/Inspection and tests/.test(days) && !/Color coat|Then/.test(days), `days of a closed piece: ${days}`);
   must(!/Leave it|Quote/.test(sheet()), 'it is advised against, or quoted');
+  for (const words of [/before you touch it/, /Test board first/, /Paint a (sample )?card/, /\bBuy\b/, /Likely left over/]) must(!words.test(sheet()), `a closed piece's sheet: ${words}`);
+  must(/Vacuum at the sander/.test(sheet()), 'its hazards stay on record');
   at('undo'), at('undo');
 });
 const planned = (piece, name = 'one') => {

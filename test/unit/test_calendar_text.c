@@ -22,15 +22,39 @@ static int64_t at(int64_t year, int month, int dom, int hour, int min) {
 }
 
 static void make(void) {
-    event[0] = (struct calendar_event){
-        "chest.coat-1",         "Coat 1, drawer fronts", long_note, "chest", CALENDAR_WORK,
-        at(2028, 2, 29, 12, 0), at(2028, 2, 29, 12, 45), 10,        "Ida"};
-    event[1] = (struct calendar_event){
-        "chest.coat-1.dry",      "Dries; do not touch", NULL, "chest", CALENDAR_DRYING,
-        at(2028, 2, 29, 12, 45), at(2028, 3, 1, 3, 30), -1,   NULL};
-    event[2] = (struct calendar_event){
-        "chest.coat-1.edge",   "Recoat by then",       NULL, NULL, CALENDAR_WINDOW,
-        at(2028, 3, 1, 3, 30), at(2028, 3, 3, 12, 45), 120,  NULL};
+    event[0] = (struct calendar_event){"chest.coat-1",
+                                       "Coat 1, drawer fronts",
+                                       long_note,
+                                       "chest",
+                                       CALENDAR_WORK,
+                                       at(2028, 2, 29, 12, 0),
+                                       at(2028, 2, 29, 12, 45),
+                                       10,
+                                       "Ida",
+                                       -300,
+                                       -300};
+    event[1] = (struct calendar_event){"chest.coat-1.dry",
+                                       "Dries; do not touch",
+                                       NULL,
+                                       "chest",
+                                       CALENDAR_DRYING,
+                                       at(2028, 2, 29, 12, 45),
+                                       at(2028, 3, 1, 3, 30),
+                                       -1,
+                                       NULL,
+                                       -300,
+                                       -240};
+    event[2] = (struct calendar_event){"chest.coat-1.edge",
+                                       "Recoat by then",
+                                       NULL,
+                                       NULL,
+                                       CALENDAR_WINDOW,
+                                       at(2028, 3, 1, 3, 30),
+                                       at(2028, 3, 3, 12, 45),
+                                       120,
+                                       NULL,
+                                       0,
+                                       0};
     days = (struct calendar){"job 7/b", "Shop", at(2028, 2, 28, 8, 0), 4, event, 3};
 }
 
@@ -141,9 +165,10 @@ int main(void) {
     CASE("the same rows as comma-separated text") {
         struct text x = {0};
         CHECK(calendar_print_csv(&days, &x, NULL) == OK);
-        CHECK(strstr(x.at, "kind,id,piece,person,summary,note,from,to,minutes\r\n") == x.at);
+        CHECK(strstr(x.at, "kind,id,piece,person,summary,note,from,to,minutes,utc_offset\r\n") ==
+              x.at);
         CHECK(strstr(x.at, "\"Coat 1, drawer fronts\"") != NULL);
-        CHECK(strstr(x.at, "2028-02-29T12:45Z,2028-03-01T03:30Z,885\r\n") != NULL);
+        CHECK(strstr(x.at, "2028-02-29 07:45,2028-02-29 23:30,885,-05:00\r\n") != NULL);
         text_free(&x);
     }
     text_free(&t);
