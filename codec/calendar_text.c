@@ -200,7 +200,7 @@ enum status calendar_print(const struct calendar *c, struct text *out, struct wh
 static void offset_field(struct text *out, int min) {
     char text[32];
     const int all = min < 0 ? -min : min;
-    snprintf(text, sizeof text, "%c%02d:%02d", min < 0 ? '-' : '+', all / 60, all % 60);
+    snprintf(text, sizeof text, "UTC%c%02d:%02d", min < 0 ? '-' : '+', all / 60, all % 60);
     csv_field(out, text, false);
 }
 

@@ -45,7 +45,7 @@ enum status calendar_print(const struct calendar *c, struct text *out, struct wh
 
 /* The same rows for people and their spreadsheets: kind, id, piece, person, summary, note, from, to
  * (by the shop's clock: 2026-10-12 08:00), minutes, and what that clock is ahead of UTC at `from`,
- * -04:00.
+ * UTC-04:00.
  * Errors: same. */
 enum status calendar_print_csv(const struct calendar *c, struct text *out, struct why *why);
 
