@@ -1,6 +1,7 @@
 /* A row whose JSON nobody can read would be found by whoever opens that piece, months later. */
 #include "app/export_sound.h"
 
+#include "app/shop_kept.h"
 #include "codec/document.h"
 #include "codec/job_desc.h"
 #include "store/export.h"
@@ -17,7 +18,7 @@ static enum status read_value(void *ctx, const char *value, struct why *why) {
     struct arena arena;
     const char **parts;
     size_t n;
-    enum status s;
+    enum status s = OK;
     arena_init(&arena, alloc_heap(), 0);
     void *record = d ? arena_take(&arena, d->size) : NULL;
     if (!d) {
@@ -25,8 +26,10 @@ static enum status read_value(void *ctx, const char *value, struct why *why) {
     } else if (!record) {
         s = why_no_memory(why);
     } else {
+        if (d == &desc_shop) /* of before, as it is where it is kept */
+            s = shop_fit(value, &arena, &value, NULL, why);
         desc_unsay(d, record);
-        s = document_read(d, SPELL_INPUT, value, strlen(value), &arena, record, why);
+        if (!s) s = document_read(d, SPELL_INPUT, value, strlen(value), &arena, record, why);
     }
     arena_free(&arena);
     return s;

@@ -5,6 +5,10 @@
 
 #include "app/op.h"
 
+/* A shop's document fit to be read, itself where it is. The other arguments and errors as below. */
+enum status shop_fit(const char *document, struct arena *a, const char **out_document,
+                     const char **out_was, struct why *why);
+
 /* The shop's document. A smallest amount beyond SMALLEST_MAX_ML is the largest allowed there; the
  * next change of the shop stores it so.
  *
