@@ -48,6 +48,15 @@ struct order_hold {
     bool closed; /* by an open task */
 };
 
+struct order_window {
+    int32_t from, to;
+};
+/* When a resource is shut; one far off at the end. */
+struct order_shut {
+    const struct order_window *spans; /* NULL: never */
+    const uint16_t *near;             /* [horizon >> NEAR_SHIFT] first that ends after */
+};
+
 /* What is needed of a task each time it is put, side by side. */
 struct order_task {
     double late, room; /* energy of a minute late, of a working minute at the start */
@@ -56,9 +65,11 @@ struct order_task {
     int32_t setup, cleanup, keep_wet; /* minutes; 0 without a row */
     int32_t wait, max, max_past;      /* lags: minima wait..max - 1, maxima max..max_past - 1 */
     int32_t hold, hold_past;
-    uint32_t people;      /* bits of those who may */
-    int16_t row;          /* of setups; TIMETABLE_NONE */
-    bool pausable, clock; /* clock: takes nobody's time */
+    const struct order_shut *shut; /* of what the task alone holds; NULL: it is never shut */
+    int32_t shut_hold;             /* that hold, with shut */
+    uint32_t people;               /* bits of those who may */
+    int16_t row;                   /* of setups; TIMETABLE_NONE */
+    bool pausable, clock;          /* clock: takes nobody's time */
 };
 
 struct order_spot {
@@ -66,9 +77,6 @@ struct order_spot {
     int32_t person, follows; /* as in order_place */
 };
 
-struct order_window {
-    int32_t from, to;
-};
 struct order_person {
     struct order_window *windows; /* without what is fixed in them; one far off at their end */
     uint16_t *near;               /* [horizon >> NEAR_SHIFT] first window that ends after */
@@ -107,6 +115,7 @@ struct order_inside {
     struct order_task *tasks; /* [tasks_n] */
     struct order_lag *lags;   /* minima and maxima to each task */
     struct order_hold *holds;
+    struct order_shut *shut;    /* [resources_n] */
     int *before_first, *before; /* [tasks_n + 1]; tasks that must come earlier in the order */
     int *after_first, *after;   /* likewise; tasks that a lag from this one leads to */
     struct order_person *persons;

@@ -61,6 +61,14 @@ static const uint16_t *table_of(struct order_inside *x, int climate, int64_t min
     return x->dries[t] = fill_table(x, climate, minutes, rows) ? rows : NULL;
 }
 
+/* First of windows w [n] that ends after each 64 minutes. */
+static void make_near(const struct order_window *w, int n, uint16_t *near, int near_n) {
+    for (int k = 0, i = 0; k < near_n; k++) {
+        while (i < n && w[i].to <= k << NEAR_SHIFT) i++;
+        near[k] = (uint16_t)i;
+    }
+}
+
 /* Windows of a person between now and the horizon, what is fixed cut out of them. */
 static bool make_windows(struct order_inside *x, int q, struct arena *arena) {
     const struct timetable_problem *p = x->s->p;
@@ -92,12 +100,26 @@ static bool make_windows(struct order_inside *x, int q, struct arena *arena) {
             n++;
         }
     }
-    for (int k = 0, i = 0; k < near_n; k++) {
-        while (i < n && w[i].to <= k << NEAR_SHIFT) i++;
-        near[k] = (uint16_t)i;
-    }
     w[n] = (struct order_window){MOMENT_FAR, INT32_MAX};
+    make_near(w, n, near, near_n);
     x->persons[q] = (struct order_person){w, near};
+    return true;
+}
+
+static bool make_shut(struct order_inside *x, int resource, struct arena *arena) {
+    const struct timetable_resource *r = &x->s->p->resources[resource];
+    int n = 0, near_n = (x->horizon >> NEAR_SHIFT) + 1;
+    if (!r->shut_n) return true;
+    struct order_window *w = arena_array(arena, (size_t)r->shut_n + 1, sizeof *w);
+    uint16_t *near = arena_array(arena, (size_t)near_n, sizeof *near);
+    if (!w || !near) return false;
+    for (int k = 0; k < r->shut_n; k++)
+        if (r->shut[k].to > x->now && r->shut[k].from < x->now + x->horizon)
+            w[n++] = (struct order_window){order_moment(x, r->shut[k].from),
+                                           order_moment(x, r->shut[k].to)};
+    w[n] = (struct order_window){MOMENT_FAR, INT32_MAX};
+    make_near(w, n, near, near_n);
+    x->shut[resource] = (struct order_shut){w, near};
     return true;
 }
 
@@ -176,6 +198,10 @@ static void make_holds(const struct order *o, int i, int *holds, int *before, st
             hold->from_start = l->from_start;
         }
         if (hold->ends && !hold->opens && shop_open(s, h->first)) x->before[(*before)++] = h->first;
+        if (hold->ends && hold->opens && h->amount > 0 && x->shut[h->resource].spans) {
+            x->tasks[i].shut = &x->shut[h->resource];
+            x->tasks[i].shut_hold = *holds - 1;
+        }
     }
     x->tasks[i].hold_past = *holds;
 }
@@ -344,14 +370,17 @@ enum status order_make(struct order *o, const struct shop *shop, int64_t horizon
     x->given = arena_array(arena, n, sizeof *x->given);
     x->stack = arena_array(arena, n, sizeof *x->stack);
     x->mended = arena_array(arena, n, sizeof *x->mended);
+    x->shut = arena_array(arena, (size_t)p->resources_n + 1, sizeof *x->shut);
     if (!o->task || !o->at || !o->place || !o->goes_on || !x->worked || !x->persons ||
         !x->cleanup || !x->keep_wet || !x->spots || !x->rows || !x->kept_energy ||
         !x->tried_energy || !x->kept_asked || !x->tried_asked || !x->stale || !x->done ||
-        !x->spot_was || !x->task_was || !x->given || !x->stack || !x->mended ||
+        !x->spot_was || !x->task_was || !x->given || !x->stack || !x->mended || !x->shut ||
         make_state(x, n, arena))
         return E_MEMORY;
     for (int q = 0; q < p->persons_n; q++)
         if (!make_windows(x, q, arena)) return E_MEMORY;
+    for (int r = 0; r < p->resources_n; r++)
+        if (!make_shut(x, r, arena)) return E_MEMORY;
     int64_t before = all_worked(shop, x->now);
     for (int32_t t = 0; t < x->horizon; t++)
         x->worked[t] = (int32_t)(all_worked(shop, x->now + t) - before);

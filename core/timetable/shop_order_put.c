@@ -94,6 +94,17 @@ struct choice {
     bool cleaned; /* what was pending */
 };
 
+/* When what a task holds opens again, if it would be shut before the hold is over; `start` itself:
+ * it would not. */
+static int32_t opens_again(const struct order_inside *x, const struct order_task *task,
+                           int32_t start, int32_t end) {
+    const struct order_hold *h = &x->holds[task->shut_hold];
+    int32_t until = larger(end, order_after(x, &h->lasts, h->from_start ? start : end));
+    const struct order_window *w = &task->shut->spans[task->shut->near[start >> NEAR_SHIFT]];
+    while (w->to <= start) w++;
+    return w->from < until ? w->to : start;
+}
+
 /* A task with person q, not before t. owes: the tool that it was to go on with is this person's, so
  * that it was not cleaned up. */
 static void offer(struct order_inside *x, const struct order *o, int k,
@@ -111,17 +122,28 @@ static void offer(struct order_inside *x, const struct order *o, int k,
         if (owes && !follows && !same) free += task->cleanup;
         int32_t block = larger(t - setup, free);
         if (block >= x->horizon) return;
-        int32_t from, start, hands = task->work;
+        int32_t from, start, hands = task->work, open = t;
         int64_t missed = 0;
         const struct order_person *at = &x->persons[q];
         const struct order_window *w = &at->windows[at->near[block >> NEAR_SHIFT]];
-        for (;; w++) {
-            if (w->to <= block) continue;
+        for (;;) {
+            if (w->to <= block) {
+                w++;
+                continue;
+            }
             from = larger(block, w->from);
-            start = larger(from + setup, t);
+            start = larger(from + setup, open);
             if (task->max < task->max_past)
                 hands = task->work + scuff_at(x, o, k, task, start, &missed);
-            if (task->pausable || start + hands + task->cleanup <= w->to) break;
+            if (!task->pausable && start + hands + task->cleanup > w->to) {
+                w++;
+                continue;
+            }
+            if (!task->shut) break;
+            if (start >= x->horizon) return;
+            open = opens_again(x, task, start, start + hands);
+            if (open == start) break;
+            block = larger(block, open - setup); /* perhaps in this window still */
         }
         if (follows && start > dries) continue;
         int32_t end = start + hands;
