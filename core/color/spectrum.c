@@ -80,7 +80,7 @@ struct xyz xyz_of_spectrum(const struct weights *w, const struct spectrum *r) {
 }
 
 /* Slope at value[i] of a cubic that keeps the data's shape: 0 at an extreme, else the harmonic mean
- * of the two chords (Fritsch and Carlson 1980, the weighted form for equal steps). */
+ * of the two chords (Fritsch and Butland 1984: Brodlie's formula, for equal steps). */
 static double shape_slope(const double *value, size_t n, size_t i) {
     if (i == 0 || i + 1 == n) return i == 0 ? value[1] - value[0] : value[n - 1] - value[n - 2];
     double a = value[i] - value[i - 1], b = value[i + 1] - value[i];
