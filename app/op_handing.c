@@ -147,36 +147,33 @@ static enum status shots_of(struct op_call *call, const struct handed *h, struct
     return OK;
 }
 
-static const char *line_of(struct op_call *call, const char *text, const char *line) {
-    if (!line || !*line) return text;
-    return arena_print(call->arena, "%s%s%s", text, *text ? "\n" : "", line);
-}
-
-static const char *listing_text(struct op_call *call, const struct handed *h) {
+static void listing_lines(struct op_call *call, const struct handed *h, struct text *out) {
     enum { CARE_LINES = 4 };
-    struct arena *a = call->arena;
     const struct piece_plan *p = h->piece;
     const char *size = size_of(call, h), *wood = wood_of(call, h);
-    const char *done = "";
-    const char *text = arena_print(a, "%s%s%s.", p->title, size ? ", " : "", size ? size : "");
+    const char *cured = day_of(call, h, p->cured_utc_min);
     bool board = wood_is_board(call->app->tables, p->piece.wood);
-    if (wood) text = line_of(call, text, arena_print(a, board ? "Made of %s." : "Wood: %s.", wood));
-    if (p->piece.year != INT64_MIN)
-        text = line_of(call, text, arena_print(a, "Made about %lld.", (long long)p->piece.year));
+    text_print(out, "%s%s%s.", p->title, size ? ", " : "", size ? size : "");
+    if (wood) text_print(out, board ? "\nMade of %s." : "\nWood: %s.", wood);
+    if (p->piece.year != INT64_MIN) text_print(out, "\nMade about %lld.", (long long)p->piece.year);
     for (size_t i = 0; i < p->price.work_n; i++)
-        done = arena_print(a, "%s%s%s", done, i ? "; " : "", p->price.work[i]);
-    if (p->price.work_n) text = line_of(call, text, arena_print(a, "What was done: %s.", done));
+        text_print(out, "%s%s", i ? "; " : "\nWhat was done: ", p->price.work[i]);
+    if (p->price.work_n) text_print(out, ".");
     for (size_t i = 0; i < p->inspection.findings_n; i++)
         if (!strcmp(p->inspection.findings[i].id, "lead"))
-            text =
-                line_of(call, text, arena_print(a, "Lead: %s.", p->inspection.findings[i].verdict));
-    const char *cured = day_of(call, h, p->cured_utc_min);
-    if (cured)
-        text =
-            line_of(call, text, arena_print(a, "Fully cured on %s; light use until then.", cured));
+            text_print(out, "\nLead: %s.", p->inspection.findings[i].verdict);
+    if (cured) text_print(out, "\nFully cured on %s; light use until then.", cured);
     for (size_t i = 0, lines = 0; i < p->care_n && lines < CARE_LINES; i++)
-        if (p->care[i].until_utc_min == INT64_MIN)
-            text = line_of(call, text, p->care[i].text), lines++;
+        if (p->care[i].until_utc_min == INT64_MIN && p->care[i].text && *p->care[i].text)
+            text_print(out, "\n%s", p->care[i].text), lines++;
+}
+
+/* NULL when memory is out. */
+static const char *listing_text(struct op_call *call, const struct handed *h) {
+    struct text lines = {0};
+    listing_lines(call, h, &lines);
+    const char *text = lines.failed ? NULL : arena_text(call->arena, lines.at);
+    text_free(&lines);
     return text;
 }
 

@@ -86,6 +86,12 @@ struct ledger {
 
 void ledger_init(struct ledger *l, struct arena *arena, bool wanted);
 
+/* `text`, never NULL: where memory for it was out, "" (not to be written to) and l->failed. */
+static inline char *ledger_text(struct ledger *l, char *text) {
+    l->failed = l->failed || !text;
+    return text ? text : "";
+}
+
 /* Opens the basis of one figure; fields are then set and inputs added to the returned row.
  * Never NULL: when bases are not wanted (or memory is out) it is a scratch row of the ledger. Valid
  * until the next call of ledger_basis. */

@@ -466,21 +466,24 @@ static void excluded_make(struct bill *b) {
     for (size_t i = 0; i < a->excluded_n; i++) p->excluded[p->excluded_n++] = a->excluded[i];
 }
 
+/* Each on a line of its own, under what stands above them; "" where there is none. */
+static const char *bullets(const struct bill *b, const char *above, const char *const *rows,
+                           size_t n) {
+    const char *text = n ? above : "";
+    for (size_t i = 0; i < n; i++) text = ROOM_TEXT(b->r, "%s\n- %s", text, rows[i]);
+    return text;
+}
+
 static const char *quote_text(const struct bill *b) {
     const struct piece *q = b->r->piece;
     const struct agreement *a = &q->agreement;
     const struct price *p = b->price;
-    const char *work = "", *agreed = "", *excluded = "";
     char price[32];
-    for (size_t i = 0; i < p->work_n; i++) work = ROOM_TEXT(b->r, "%s\n- %s", work, p->work[i]);
-    for (size_t i = 0; i < a->agreed_n; i++)
-        agreed = ROOM_TEXT(b->r, "%s\n- %s", agreed, a->agreed[i]);
-    for (size_t i = 0; i < p->excluded_n; i++)
-        excluded = ROOM_TEXT(b->r, "%s\n- %s", excluded, p->excluded[i]);
-    return ROOM_TEXT(b->r, "%s\nThe work:%s%s%s%s%s\nPrice: %s.\n%s",
-                     q->title ? q->title : "Furniture refinishing", work,
-                     *agreed ? "\nAgreed:" : "", agreed, *excluded ? "\nNot included:" : "",
-                     excluded, basis_money(agreed_cent(b), price), p->terms);
+    return ROOM_TEXT(
+        b->r, "%s\nThe work:%s%s%s\nPrice: %s.\n%s", q->title ? q->title : "Furniture refinishing",
+        bullets(b, "", p->work, p->work_n), bullets(b, "\nAgreed:", a->agreed, a->agreed_n),
+        bullets(b, "\nNot included:", p->excluded, p->excluded_n),
+        basis_money(agreed_cent(b), price), p->terms);
 }
 
 static void cost_explain(struct bill *b) {

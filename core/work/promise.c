@@ -66,7 +66,7 @@ static const char *coat_whose(const struct room *r, const struct piece_plan *p,
     const char *whose = NULL, *line = coat(r, c);
     if (c->again) return line;
     bool all = true;
-    for (size_t i = 0; line && i < p->surfaces.groups_n; i++) {
+    for (size_t i = 0; i < p->surfaces.groups_n; i++) {
         const struct surface_group *g = &p->surfaces.groups[i];
         if (!gets(r, p, g->id, NULL)) continue;
         if (!gets(r, p, g->id, line))
@@ -93,7 +93,10 @@ const char **promise_work(const struct room *r, const struct piece_plan *p, size
     size_t most = p->repairs.n + p->coats.n + p->finish.n;
     struct lines to = {arena_array(r->ledger->arena, most + 1, sizeof *to.rows), 0};
     *out_n = 0;
-    if (!to.rows) return NULL;
+    if (!to.rows) {
+        r->ledger->failed = true;
+        return NULL;
+    }
     for (size_t i = 0; i < p->repairs.n; i++) {
         const struct work_step *w = &p->repairs.rows[i];
         bool unpriced = w->referred && isnan(w->others_cent); /* not included */

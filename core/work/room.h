@@ -34,7 +34,9 @@ struct room {
     int64_t today; /* days since 1970, on the shop's clock */
 };
 
-#define ROOM_TEXT(room, ...) arena_print((room)->ledger->arena, __VA_ARGS__)
+/* printf into the request's arena; "" when memory is out, and the ledger says so. */
+#define ROOM_TEXT(room, ...)                                                                       \
+    ledger_text((room)->ledger, arena_print((room)->ledger->arena, __VA_ARGS__))
 
 /* Each fills its part of *p and may read the parts named beside it. Errors: E_REFERENCE,
  * E_DOMAIN with the field in the job document; E_MEMORY. */
