@@ -16,7 +16,36 @@ static int same(const char *a, const char *b) {
     return color_read(a, &p, NULL) == OK && color_read(b, &q, NULL) == OK && ciede2000(p, q) < 1e-6;
 }
 
+/* How far a shown color lies, in OkLab, from the nearest color of the same lightness and hue. */
+static double off_chroma(struct lab c, struct rgb shown) {
+    struct lch want = oklch_of_oklab(oklab_of_xyz_d65(xyz_d65_of_d50(xyz_of_lab(c, XYZ_D50))));
+    struct oklab is = oklab_of_xyz_d65(xyz_d65_of_rgb(RGB_SRGB, rgb_decode(shown)));
+    double least = INFINITY;
+    for (int i = 0; i <= 10000; i++) {
+        struct oklab at = oklab_of_oklch((struct lch){want.l, want.c * i / 10000, want.h});
+        least = fmin(least, hypot(hypot(at.l - is.l, at.a - is.a), at.b - is.b));
+    }
+    return least;
+}
+
+static void shown(void) {
+    CASE("a color beyond the screen is shown paler, not elsewhere: within .02 in OkLab of its "
+         "lightness and hue (CSS Color 4, 13.2, just noticeable difference)") {
+        const char *const beyond[] = {"color(display-p3 1 1 0)", "color(display-p3 0 1 0)",
+                                      "color(display-p3 0 0 1)", "color(display-p3 1 0 0)",
+                                      "color(display-p3 0 1 1)", "color(display-p3 1 0 1)"};
+        for (size_t i = 0; i < sizeof beyond / sizeof *beyond; i++) {
+            struct lab c;
+            bool mapped = false;
+            CHECK(color_read(beyond[i], &c, NULL) == OK);
+            struct rgb rgb = rgb_show(RGB_SRGB, c, &mapped);
+            CHECK(mapped && off_chroma(c, rgb) < .02 + 1e-4);
+        }
+    }
+}
+
 int main(void) {
+    shown();
     CASE("every notation reads back to the digits it shows") {
         struct random r;
         random_seed(&r, 3);

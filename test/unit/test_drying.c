@@ -28,6 +28,7 @@ static void every_class(void) {
             CHECK(d.handle_min >= d.touch_min && d.light_use_min >= d.handle_min);
             CHECK(d.cure_low_min >= d.light_use_min && d.cure_high_min >= d.cure_low_min);
             CHECK(d.recoat_until_min >= d.recoat_min);
+            CHECK(!isnan(c->recoat_until_min) || isinf(d.recoat_until_min)); /* any time */
             CHECK_NEAR(d.recoat_min, c->recoat_min, 1e-9);
             CHECK(drying_times(c, NULL, (struct air){12, .5}, NAN, &cold, NULL) == OK);
             CHECK(cold.recoat_min > d.recoat_min && cold.cure_min > d.cure_min);
@@ -59,13 +60,23 @@ static void labels(void) {
         CHECK(drying_times(class_of("wb_clear"), &can, drying_air_label, 1, &d, NULL) == OK);
         CHECK(d.recoat_until_min >= d.recoat_min && d.recoat_min == 5000);
     }
+    CASE("a label speaks of 25 degC (77 degF, common practice): at 23 an oil takes 2^(2 / 10) as "
+         "long") {
+        struct paint can = label_unsaid();
+        struct drying d;
+        can.label_recoat_min = 2000, can.label_handle_min = 1e6;
+        CHECK(drying_times(class_of("alkyd_enamel"), &can, drying_air_class, 1, &d, NULL) == OK);
+        CHECK_NEAR(d.recoat_min, 2000 * exp2(.2), 1e-9);
+        CHECK(d.light_use_min >= d.handle_min); /* though its class is in use long before */
+    }
     CASE("air that cannot be is refused and the result untouched") {
         struct drying d = {.touch_min = 7};
         struct why why;
         CHECK(drying_times(class_of("wax"), NULL, (struct air){20, 1}, 1, &d, &why) == E_DOMAIN);
         CHECK(!strcmp(why.field, "/rh_frac"));
         CHECK(drying_times(class_of("wax"), NULL, (struct air){NAN, .5}, 1, &d, &why) == E_DOMAIN);
-        CHECK(d.touch_min == 7);
+        CHECK(drying_times(class_of("wax"), NULL, (struct air){-41, .5}, 1, &d, &why) == E_DOMAIN);
+        CHECK(!strcmp(why.field, "/degc") && d.touch_min == 7);
     }
     CASE("a film twice as thick: twice the time in water, four times in oil") {
         CHECK(drying_thickness_factor(DRYING_COALESCES, 2) == 2);

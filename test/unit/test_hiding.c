@@ -52,6 +52,12 @@ static void films(const struct weights *w) {
         }
         CHECK(last > 0.999);
     }
+    CASE("a coat is judged where it is thinnest, at .6 of its mean (by hand: S x = .1 x 20 x .6, "
+         "R = S x / (S x + 1) over black)") {
+        film.paint = &white;
+        CHECK_NEAR(hiding_after(&film, 1, &black, w).xyz.y, 1.2 / 2.2, 1e-6);
+        CHECK_NEAR(hiding_after(&film, 3, &black, w).xyz.y, 3.6 / 4.6, 1e-6);
+    }
     CASE("coats are the least number that reaches 0.98, and none too few") {
         const struct spectrum dark = flat(0.05), same = pigment_reflectance(&gray);
         film.white_scatter_per_um = HIDING_WHITE_SCATTER_PER_UM;
@@ -130,12 +136,30 @@ static void resampled(void) {
         CHECK(spectrum_resample(400, 20, v, 16, &r, NULL) == OK);
         for (int i = 0; i < SPECTRUM_BANDS; i++) CHECK(r.at[i] >= 0.02 && r.at[i] <= 0.9);
     }
+    CASE("between the bands of a coarse instrument the slope is the harmonic mean of the chords "
+         "(Fritsch and Butland 1984), 0 where they turn (by hand: .1 .2 .5 .5 at 20 nm)") {
+        for (size_t i = 0; i < 16; i++) v[i] = i < 2 ? 0.1 * (double)(i + 1) : 0.5;
+        CHECK(spectrum_resample(400, 20, v, 16, &r, NULL) == OK);
+        CHECK_NEAR(r.at[(430 - SPECTRUM_FIRST_NM) / SPECTRUM_STEP_NM], .35 + .15 / 8, 1e-12);
+    }
+    CASE(
+        "a finer instrument's band is the mean over a triangle of +-10 nm (by hand: one of five)") {
+        double line[81] = {0};
+        line[25] = 1; /* 505 nm of 380, 385, ... */
+        line[40] = 1; /* 580 nm */
+        CHECK(spectrum_resample(380, 5, line, 81, &r, NULL) == OK);
+        CHECK_NEAR(r.at[(580 - SPECTRUM_FIRST_NM) / SPECTRUM_STEP_NM], 1 / 2., 1e-12);
+        CHECK_NEAR(r.at[(570 - SPECTRUM_FIRST_NM) / SPECTRUM_STEP_NM], 0, 1e-12);
+        CHECK_NEAR(r.at[(500 - SPECTRUM_FIRST_NM) / SPECTRUM_STEP_NM], 1 / 4., 1e-12);
+        CHECK_NEAR(r.at[(510 - SPECTRUM_FIRST_NM) / SPECTRUM_STEP_NM], 1 / 4., 1e-12);
+    }
     CASE("three points, half a range, percent and nonsense are refused, the output untouched") {
         r = flat(0.77);
         CHECK(spectrum_resample(400, 100, v, 3, &r, &why) == E_DOMAIN);
         CHECK(spectrum_resample(400, 10, v, 3, &r, &why) == E_MISSING &&
               strstr(why.text, "3 values"));
         CHECK(spectrum_resample(450, 10, v, 31, &r, &why) == E_DOMAIN && strstr(why.text, "450"));
+        CHECK(spectrum_resample(405, 10, v, 31, &r, &why) == E_DOMAIN && strstr(why.text, "405"));
         for (size_t i = 0; i < 31; i++) v[i] = 50;
         CHECK(spectrum_resample(400, 10, v, 31, &r, &why) == E_DOMAIN);
         CHECK_TEXT(why.field, "/values/0");

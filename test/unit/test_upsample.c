@@ -68,6 +68,7 @@ int main(void) {
         CHECK_NEAR(SURFACE_FRESNEL, pow((1.5 - 1) / (1.5 + 1), 2), 1e-12); /* FRESNEL, n = 1.5 */
         CHECK_NEAR(surface_scattered(0), 1, 0);
         CHECK_NEAR(surface_scattered(90), 0, 0);
+        CHECK_NEAR(surface_scattered(35), 0.5, 1e-12); /* 1 - gloss / 70: common practice */
         struct lab dark = {25, -15, -10}, pale = {85, -15, -10};
         double moved[2];
         for (int i = 0; i < 2; i++) {
