@@ -6,7 +6,7 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { Server, folder } from './program.mjs';
-import { done, skip } from './tally.mjs';
+import { check, done, same, skip } from './tally.mjs';
 
 export const DESKTOP = { width: 1280, height: 900 }, PHONE = { width: 390, height: 844 };
 export const PAGES = ['/today', '/pieces', '/pieces/new', '/pieces/worth', '/pieces/chest', '/color', '/color/chest', '/photo', '/shelf', '/clients',
@@ -20,8 +20,8 @@ export function missing(web) {
   return undefined;
 }
 
-// The demo book served to a browser, for a test that is called with PROGRAM WEB_DIR; where no browser
-// can run the test says so and ends.
+// The demo book (no names: an empty one) served to a browser, for a test that is called with PROGRAM
+// WEB_DIR; where no browser can run the test says so and ends.
 export async function demo(what, names) {
   const [program, web] = process.argv.slice(2), no = missing(web);
   if (no) {
@@ -33,6 +33,15 @@ export async function demo(what, names) {
   demoBook(program, root, book, names);
   const server = await Server.start(program, ['--book', book], dir), b = await Browser.start(web, server.url);
   return { program, web, root, dir, book, server, b, json: async (path) => (await server.get(path)).json() };
+}
+
+// How such a test ends; `known`: console errors that it brought about on purpose.
+export async function finish({ server, b }, known = () => false) {
+  await check('no console error in all of it', async () => same(b.errors.filter((e) => !known(e)), [], 'console'));
+  await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
+  await server.stop();
+  await b.stop();
+  done();
 }
 
 export class Browser {
@@ -79,7 +88,7 @@ export class Browser {
   }
   // What breaks WCAG 2.2 A and AA (axe-core's rules for them), in the whole page or in what a selector finds.
   async breaches(page, within) {
-    await page.evaluate(this.axe);
+    if (await page.evaluate(() => !globalThis.axe)) await page.evaluate(this.axe);
     const r = await page.evaluate((part) => globalThis.axe.run(part ?? document, {
       runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'], resultTypes: ['violations'],
     }), within);

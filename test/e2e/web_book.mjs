@@ -3,8 +3,8 @@
 //   node web_book.mjs PROGRAM WEB_DIR
 import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
-import { DESKTOP, demo, PHONE } from './browser.mjs';
-import { check, done, must, same, skip } from './tally.mjs';
+import { demo, DESKTOP, finish, PHONE } from './browser.mjs';
+import { check, must, same, skip } from './tally.mjs';
 
 const { program, dir, book, server, b, json } = await demo('the book in the browser');
 const said = (page, words) => page.waitForFunction((w) => new RegExp(w).test(document.querySelector('.said')?.textContent ?? ''), words, { timeout: 15000 })
@@ -311,8 +311,4 @@ await check('the code on a jar leads to its batch (read by another program)', as
   same(read.stdout.trim().split('\n')[0], `${server.url}/batches/${made.id}`, 'what the code says');
   await page.close();
 });
-await check('no console error in all of it', async () => same(b.errors, [], 'console'));
-await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
-await server.stop();
-await b.stop();
-done();
+await finish({ server, b });

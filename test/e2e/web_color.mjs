@@ -4,9 +4,9 @@
 //   node web_color.mjs PROGRAM WEB_DIR
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { demo, PHONE } from './browser.mjs';
+import { demo, finish, PHONE } from './browser.mjs';
 import { Server, run } from './program.mjs';
-import { check, done, must, same } from './tally.mjs';
+import { check, must, same } from './tally.mjs';
 import { labText, truthOf, unmix } from './truth.mjs';
 
 const { program, root, dir, server, b, json } = await demo('color work in the browser');
@@ -259,9 +259,4 @@ await check('any two colors beside each other: how far apart, each in the other 
   await page.close();
 });
 // a browser notes each answer of 400: here the can that is refused on purpose
-const refused = (e) => /status of 400 .*\/api\/paints$/.test(e);
-await check('no console error in all of it', async () => same(b.errors.filter((e) => !refused(e)), [], 'console'));
-await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
-await server.stop();
-await b.stop();
-done();
+await finish({ server, b }, (e) => /status of 400 .*\/api\/paints$/.test(e));

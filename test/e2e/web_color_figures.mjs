@@ -3,9 +3,9 @@
 //   node web_color_figures.mjs PROGRAM WEB_DIR
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { demo } from './browser.mjs';
+import { demo, finish } from './browser.mjs';
 import { run } from './program.mjs';
-import { check, done, must, same } from './tally.mjs';
+import { check, must, same } from './tally.mjs';
 
 const { program, dir, book, server, b } = await demo('color figures in the browser');
 const TARGET = '#1c6a70';
@@ -161,7 +161,4 @@ await check('a card read wet is shown beside what it lacks, in the words of the 
   await page.waitForFunction((text) => document.querySelector('#samples')?.innerText.includes(text), card.text);
   await page.close();
 });
-await check('no console error in all of it', async () => same(b.errors, [], 'console'));
-await server.stop();
-await b.stop();
-done();
+await finish({ server, b });

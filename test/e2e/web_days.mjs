@@ -1,8 +1,8 @@
 // The days of six pieces in the browser: an order looked for longer is told by when pieces are ready,
 // drawn as it would be kept, and kept as it was drawn.
 //   node web_days.mjs PROGRAM WEB_DIR
-import { DESKTOP, demo, PHONE } from './browser.mjs';
-import { check, done, must, same } from './tally.mjs';
+import { demo, DESKTOP, finish, PHONE } from './browser.mjs';
+import { check, must, same } from './tally.mjs';
 
 const { server, b, json } = await demo('the days of six pieces', ['chest', 'nightstands', 'desk', 'dresser', 'bench', 'fronts']);
 const starts = (days) => days.tasks.map((t) => `${t.id} ${t.start_utc_min}`).sort();
@@ -30,8 +30,4 @@ await check('kept days: laid out anew nothing moves, since no more is found', as
   await page.getByText('Nothing moves.').waitFor({ timeout: 30000 });
   await page.close();
 });
-await check('no console error in all of it', async () => same(b.errors, [], 'console'));
-await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
-await server.stop();
-await b.stop();
-done();
+await finish({ server, b });

@@ -1,20 +1,11 @@
 // A painter's first weeks in the browser, from an empty book: a clock without a zone, numbers without a
 // unit, forms that are left half filled, a card logged at the first tap, a test answered from the list.
 //   node web_new_shop.mjs PROGRAM WEB_DIR
-import { join } from 'node:path';
-import { Browser, DESKTOP, missing, PHONE } from './browser.mjs';
-import { check, done, must, same, skip } from './tally.mjs';
-import { Server, folder } from './program.mjs';
+import { demo, finish, PHONE } from './browser.mjs';
+import { check, must, same } from './tally.mjs';
 
 process.env.TZ = 'America/Chicago'; // the machine's zone, for the server and the browser alike
-const [program, web] = process.argv.slice(2), no = missing(web);
-if (no) {
-  skip('a new shop in the browser', no);
-  done();
-  process.exit();
-}
-const dir = folder(), server = await Server.start(program, ['--book', join(dir, 'new.book')], dir), b = await Browser.start(web, server.url);
-const json = async (path) => (await server.get(path)).json();
+const { server, b, json } = await demo('a new shop in the browser', []);
 const post = async (path, body, method = 'POST') => {
   const r = await server.send(method, path, body);
   if (!r.ok) throw new Error(`${method} ${path}: ${await r.text()}`);
@@ -170,8 +161,4 @@ await check('on a phone a test that is chosen in the list is shown where it is a
   same(await b.breaches(page), [], 'what axe finds');
   await page.close();
 });
-await check('no console error in all of it', async () => same(b.errors, [], 'console'));
-await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
-await server.stop();
-await b.stop();
-done();
+await finish({ server, b });

@@ -3,8 +3,8 @@
 //   node web_photo.mjs PROGRAM WEB_DIR [FOLDER_FOR_SCREENSHOTS]
 import { join } from 'node:path';
 import { AT, H, W, picture } from './bench_picture.mjs';
-import { demo, PHONE } from './browser.mjs';
-import { check, done, must, same } from './tally.mjs';
+import { demo, finish, PHONE } from './browser.mjs';
+import { check, must, same } from './tally.mjs';
 
 const shots = process.argv[4];
 const { server, b, json } = await demo('color from a picture');
@@ -202,8 +202,4 @@ await check('pictures of a piece: one comes in, is taken away, and comes back', 
   await page.getByRole('button', { name: 'Undo' }).click();
   await box.locator('figure').waitFor();
 });
-await check('no console error in all of it', async () => same(b.errors, [], 'console'));
-await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
-await b.stop();
-await server.stop();
-done();
+await finish({ server, b });

@@ -3,8 +3,8 @@
 //   node web_work.mjs PROGRAM WEB_DIR
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { missing, demo, DESKTOP, PHONE, textOfPdf } from './browser.mjs';
-import { check, done, must, same, skip } from './tally.mjs';
+import { demo, DESKTOP, finish, PHONE, textOfPdf } from './browser.mjs';
+import { check, must, same, skip } from './tally.mjs';
 
 const { dir, book, server, b, json } = await demo('work in the browser');
 const there = async (path) => (await server.get(path)).ok;
@@ -348,9 +348,4 @@ await check('when a piece comes, when it must be ready, how much that counts', a
   await server.send('PATCH', '/api/pieces/desk', { piece: { agreement: { arrives: was.arrives ?? null, due_weight: was.due_weight ?? null } } });
   await page.close();
 });
-
-await check('no console error in all of it', async () => same(b.errors, [], 'console'));
-await check('nothing was asked of anywhere else', async () => same(b.outside, [], 'requests'));
-await server.stop();
-await b.stop();
-done();
+await finish({ server, b });
