@@ -117,6 +117,21 @@ static enum status stock_read(struct op_call *call, struct stock *out, struct wh
                     &out->supplies_n, NULL, why);
 }
 
+/* One kind's sums. Each entry stands under In and out with its own basis. */
+static void kind_explain(struct ledger *l, size_t i, const struct books_sum *r) {
+    static const char *const members[] = {"in_cent", "out_cent", "distance_m"};
+    const double values[] = {r->in_cent, r->out_cent, r->distance_m * 1000};
+    for (size_t k = 0; k < 3; k++) {
+        if (!(fabs(values[k]) > 0)) continue;
+        struct basis *b = ledger_basis(l, explain_at(l, "rows", i, members[k]),
+                                       "the entries of this kind on these days added up; one that "
+                                       "was taken back counts against it",
+                                       "CP", k == 2 ? CERTAINTY_SAID : CERTAINTY_EXACT);
+        basis_number(l, b, "entries", (double)r->entries, DIM_NONE);
+        basis_number(l, b, "together", values[k], k == 2 ? DIM_LENGTH : DIM_MONEY);
+    }
+}
+
 /* Sums of what is written down: nothing in them is reckoned but the value of what is left in a can.
  */
 static void explain(struct ledger *l, const struct books_answer *a, double paints_cent,
@@ -133,6 +148,12 @@ static void explain(struct ledger *l, const struct books_answer *a, double paint
     for (size_t i = 0; i < a->rows_n; i++)
         if (a->rows[i].out_cent > 0)
             basis_number(l, b, a->rows[i].kind, a->rows[i].out_cent, DIM_MONEY);
+    b = ledger_basis(l, "/distance_m", "everything driven on these days, corrections taken off",
+                     "CP", CERTAINTY_SAID);
+    for (size_t i = 0; i < a->rows_n; i++)
+        if (a->rows[i].distance_m > 0)
+            basis_number(l, b, a->rows[i].kind, a->rows[i].distance_m * 1000, DIM_LENGTH);
+    for (size_t i = 0; i < a->rows_n; i++) kind_explain(l, i, &a->rows[i]);
     b = ledger_basis(l, "/left_cent", "what came in - what went out", "CP", CERTAINTY_EXACT);
     basis_number(l, b, "came in", a->in_cent, DIM_MONEY);
     basis_number(l, b, "went out", a->out_cent, DIM_MONEY);

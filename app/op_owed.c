@@ -47,7 +47,7 @@ static DESC(desc_args, struct owed_args, "owed_args", "Which open pieces.", args
 
 /* What was kept of a plan is of the piece as it was then: one that was entered or changed since is
  * planned again, without days, so that no price is of another piece. Nothing where it cannot be. */
-static void price_anew(struct op_call *call, struct piece_row *p) {
+static void price_anew(struct op_call *call, struct piece_row *p, struct price *out_price) {
     struct gathered g;
     struct plan_answer *plan = arena_take(call->arena, sizeof *plan);
     struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
@@ -59,6 +59,7 @@ static void price_anew(struct op_call *call, struct piece_row *p) {
     if (!(price->price_cent > 0)) return;
     p->price_cent = price->price_cent;
     p->hours = price->hours;
+    if (out_price) *out_price = *price;
 }
 
 /* A piece for sale has an asking price, any other what was quoted; else what the plan came to. */
@@ -84,8 +85,19 @@ static void hands_say(struct ledger *l, struct basis *b, double hours) {
         basis_word(l, b, "hands-on", arena_print(l->arena, "%s", basis_hands(hours, text)));
 }
 
+/* The cost lines of the sheet; none when the shelf or the shop has changed since and they would
+ * come to another price than the one that is shown. */
+static void lines_say(struct ledger *l, struct basis *b, const struct price *p, double shown_cent) {
+    if (fabs(p->price_cent - shown_cent) >= 1) return;
+    for (size_t i = 0; i < p->rows_n; i++)
+        explain_number(l, b, p->rows[i].name, p->rows[i].cent, DIM_MONEY);
+    basis_number(l, b, "cost in all", p->cost_cent, DIM_MONEY);
+    basis_number(l, b, "with margin, fee and rounding", p->price_cent, DIM_MONEY);
+}
+
 /* As the plan came to it, and what of it is there. planned: of the last plan; NAN: none. */
-static void explain(struct ledger *l, size_t i, const struct owed_row *r, double planned_cent) {
+static void explain(struct ledger *l, size_t i, const struct owed_row *r, double planned_cent,
+                    const struct price *price) {
     bool planned = !strcmp(r->price_is, "planned"), asked = !strcmp(r->price_is, "asked");
     struct basis *b = ledger_basis(
         l, explain_at(l, "rows", i, "price_cent"),
@@ -94,7 +106,7 @@ static void explain(struct ledger *l, size_t i, const struct owed_row *r, double
         : asked ? "what a buyer is asked for it"
                 : "what was quoted to the client",
         "CP", planned ? CERTAINTY_COMMON : CERTAINTY_SAID);
-    if (planned) hands_say(l, b, r->hours);
+    if (planned) hands_say(l, b, r->hours), lines_say(l, b, price, r->price_cent);
     if (!planned) explain_number(l, b, "as last planned", planned_cent, DIM_MONEY);
     if (!isnan(r->hours)) {
         b = ledger_basis(l, explain_at(l, "rows", i, "hours"),
@@ -131,7 +143,7 @@ static enum status owed(struct op_call *call, struct why *why) {
     for (size_t i = 0; i < n && !s; i++) {
         struct piece_row *p = &pieces[i];
         struct piece_sums sums;
-        if (p->outlook_revision < p->revision && anew++ < GATHER_PIECES) price_anew(call, p);
+        if (p->outlook_revision < p->revision && anew++ < GATHER_PIECES) price_anew(call, p, NULL);
         rows[i] = (struct owed_row){.id = p->id,
                                     .title = p->title,
                                     .client_name = p->client_name,
@@ -145,7 +157,12 @@ static enum status owed(struct op_call *call, struct why *why) {
         if (sums.bought_cent > 0) rows[i].unbooked_cent = (double)NAN;
         if (!strcmp(rows[i].price_is, "quoted"))
             rows[i].to_come_cent = rows[i].price_cent - sums.income_cent;
-        explain(&l, i, &rows[i], p->price_cent);
+        struct price price = {0};
+        if (args->why && i < GATHER_PIECES && !strcmp(rows[i].price_is, "planned")) {
+            struct piece_row now = *p;
+            price_anew(call, &now, &price);
+        }
+        explain(&l, i, &rows[i], p->price_cent, &price);
     }
     answer->list.rows = rows;
     answer->list.rows_n = s ? 0 : n;

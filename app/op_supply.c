@@ -1,5 +1,6 @@
 /* Supplies: what is used up and does not come out of a can. */
 #include "app/op_supply.h"
+#include "app/explain.h"
 #include "app/op_shelf.h"
 #include "codec/job_desc.h"
 #include "core/base/name.h"
@@ -18,10 +19,14 @@ static const struct field row_fields[] = {
     F_TEXT(struct supply_row, note, "anything else"),
 };
 static DESC(desc_row, struct supply_row, "supply_row", "A supply.", row_fields);
-static const struct field rows_fields[] = {F_ROWS(&desc_row)};
-static DESC(desc_rows, struct list_answer, "supply_rows", "A page of supplies.", rows_fields);
-static const struct field list_fields[] = {F_LIST_AFTER, F_LIST_LIMIT};
-static DESC(desc_list, struct list_args, "supplies_args", "Which supplies.", list_fields);
+static const struct field rows_fields[] = {F_ROWS(&desc_row), F_BASES(struct explained_list)};
+static DESC(desc_rows, struct explained_list, "supply_rows", "A page of supplies.", rows_fields);
+struct supplies_args {
+    struct list_args list;
+    bool why;
+};
+static const struct field list_fields[] = {F_LIST_AFTER, F_LIST_LIMIT, F_WHY(struct supplies_args)};
+static DESC(desc_list, struct supplies_args, "supplies_args", "Which supplies.", list_fields);
 
 struct supply_args {
     const char *id, *name, *note;
@@ -94,9 +99,46 @@ enum status supply_enter(struct op_call *call, const struct supply *s, struct su
     return status;
 }
 
+/* The newest movements of one supply; what is before them is one sum. */
+static enum status count_explain(struct op_call *call, struct ledger *l, size_t i,
+                                 const struct supply_row *r, struct why *why) {
+    enum { NEWEST = 6 };
+    struct supply_movement_row *rows;
+    size_t n;
+    struct row_query q = {.where = "supply = ?1",
+                          .texts = {r->id},
+                          .after = INT64_MIN,
+                          .limit = NEWEST,
+                          .down = true};
+    enum status s = row_list(call->book, &table_supply_movement, &q, call->arena, (void **)&rows,
+                             &n, NULL, why);
+    if (s) return s;
+    struct basis *b =
+        ledger_basis(l, explain_at(l, "rows", i, "count"),
+                     "what was counted, and what came and went since", "CP", CERTAINTY_SAID);
+    double before = r->count;
+    for (size_t k = 0; k < n; k++) before -= rows[k].count;
+    if (n && fabs(before) > 1e-6) basis_number(l, b, "there before", before, DIM_NONE);
+    for (size_t k = n; k-- > 0;)
+        basis_number(l, b,
+                     rows[k].note && *rows[k].note
+                         ? arena_print(l->arena, "%s: %s", rows[k].kind, rows[k].note)
+                         : rows[k].kind,
+                     rows[k].count, DIM_NONE);
+    return OK;
+}
+
 static enum status list(struct op_call *call, struct why *why) {
+    const struct supplies_args *args = call->args;
+    struct explained_list *answer = call->result;
     struct row_query q = {.where = "removed = 0"};
-    return book_list(call, &table_supply, &q, call->args, why);
+    struct ledger l;
+    ledger_init(&l, call->arena, args->why);
+    enum status s = book_list(call, &table_supply, &q, &args->list, why);
+    const struct supply_row *rows = answer->list.rows;
+    for (size_t i = 0; !s && args->why && i < answer->list.rows_n; i++)
+        s = count_explain(call, &l, i, &rows[i], why);
+    return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 
 static enum status show(struct op_call *call, struct why *why) {

@@ -186,13 +186,23 @@ static enum status today(struct op_call *call, struct why *why) {
     return s;
 }
 
-static const struct field rows_fields[] = {F_ROWS(&desc_short), F_BASES(struct explained_list)};
-static DESC(desc_rows, struct explained_list, "short_rows", "What is short over all jobs.",
+struct shopping_answer {
+    struct list_answer list;
+    double cost_cent;
+    struct basis *bases;
+    size_t bases_n;
+};
+static const struct field rows_fields[] = {
+    F_ROWS(&desc_short),
+    F_QTY(struct shopping_answer, cost, cost_cent, DIM_MONEY, 0, 0,
+          "all of it, whole cans; left out where no price is known"),
+    F_BASES(struct shopping_answer)};
+static DESC(desc_rows, struct shopping_answer, "short_rows", "What is short over all jobs.",
             rows_fields);
 
 static enum status shopping(struct op_call *call, struct why *why) {
     const struct why_args *args = call->args;
-    struct explained_list *answer = call->result;
+    struct shopping_answer *answer = call->result;
     struct gathered *g = arena_take(call->arena, sizeof *g);
     struct plan_answer *a = arena_take(call->arena, sizeof *a);
     struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
@@ -205,6 +215,7 @@ static enum status shopping(struct op_call *call, struct why *why) {
     if (!s && g->job.pieces_n) s = gather_plan(call, g, NULL, &ask, a, why);
     if (!s) s = short_find(call, g, &a->plan, &rows, &answer->list.rows_n, why);
     answer->list.rows = rows;
+    if (!s) answer->cost_cent = short_cost(&l, rows, answer->list.rows_n);
     if (!s) short_explain(&l, rows, answer->list.rows_n);
     return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }

@@ -180,6 +180,28 @@ enum status short_find(struct op_call *call, const struct gathered *g, const str
     return OK;
 }
 
+double short_cost(struct ledger *l, const struct short_row *rows, size_t n) {
+    bool any = false, estimated = false;
+    double sum_cent = 0;
+    for (size_t i = 0; i < n; i++) {
+        if (isnan(rows[i].cost_cent)) continue;
+        sum_cent += rows[i].cost_cent;
+        estimated |= rows[i].estimated;
+        any = true;
+    }
+    if (!any) return (double)NAN;
+    struct basis *b = ledger_basis(l, l->wanted ? "/cost_cent" : "",
+                                   "what the cans to buy cost, added up; what has no price counts "
+                                   "for nothing",
+                                   "CP", estimated ? CERTAINTY_ASSUMED : CERTAINTY_SAID);
+    for (size_t i = 0; i < n; i++)
+        if (isnan(rows[i].cost_cent))
+            basis_word(l, b, rows[i].name, "no price");
+        else
+            basis_number(l, b, rows[i].name, rows[i].cost_cent, DIM_MONEY);
+    return sum_cent;
+}
+
 void short_explain(struct ledger *l, const struct short_row *rows, size_t n) {
     for (size_t i = 0; i < n; i++) {
         const struct short_row *r = &rows[i];

@@ -25,6 +25,10 @@ enum { SHORT_ROWS = 400 };
 enum status short_find(struct op_call *call, const struct gathered *g, const struct plan *plan,
                        struct short_row **out_rows, size_t *out_n, struct why *why);
 
+/* What all of it costs, with where that comes from ("/cost_cent"); NAN: of none a price is known.
+ */
+double short_cost(struct ledger *l, const struct short_row *rows, size_t n);
+
 /* Where what is short, and what it costs, comes from. */
 void short_explain(struct ledger *l, const struct short_row *rows, size_t n);
 

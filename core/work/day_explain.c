@@ -91,10 +91,62 @@ static struct basis *date_explain(struct ledger *l, size_t piece, const char *da
     return b;
 }
 
+/* The basis of a work step or coat from which a task was made, as it stands on its sheet; *out_min
+ * is its hands-on time there. A task of a coat is named after it: "case-color-coat2",
+ * "case-color-back". NULL: the task has no line of its own there. */
+static const char *step_of(struct arena *a, const struct piece_plan *p, size_t piece,
+                           const struct day_task *t, double *out_min) {
+    static const char *const lists[] = {"takedown", "repairs", "finish"};
+    const struct steps *const steps[] = {&p->takedown, &p->repairs, &p->finish};
+    for (size_t k = 0; k < sizeof steps / sizeof *steps; k++)
+        for (size_t i = 0; i < steps[k]->n; i++)
+            if (!strcmp(steps[k]->rows[i].id, t->id)) {
+                *out_min = steps[k]->rows[i].hands_min;
+                return arena_print(a, "/pieces/%zu/%s/%zu/hands_min", piece, lists[k], i);
+            }
+    const char *found = NULL;
+    size_t longest = 0;
+    for (size_t i = 0; i < p->coats.n; i++) {
+        const struct coat *c = &p->coats.rows[i];
+        size_t n = strlen(c->id);
+        if (n <= longest || strncmp(c->id, t->id, n) || (t->id[n] && t->id[n] != '-')) continue;
+        found = arena_print(a, "/pieces/%zu/coats/rows/%zu/hands_min", piece, i);
+        longest = n, *out_min = c->hands_min;
+    }
+    return found;
+}
+
+/* Hands-on time of a task: as the step or the coat on the sheet explains it. */
+static void hands_explain(struct ledger *l, const struct plan *plan, size_t row) {
+    const struct day_task *t = &plan->days.rows[row];
+    const char *from = NULL;
+    double step_min = t->hands_min;
+    if (!(t->hands_min > 0)) return;
+    for (size_t i = 0; t->piece && i < plan->pieces_n && !from; i++)
+        if (!strcmp(plan->pieces[i].id, t->piece))
+            from = step_of(l->arena, &plan->pieces[i], i, t, &step_min);
+    struct basis was = {.rule = "the minutes that are usual for this work",
+                        .source = "CP",
+                        .certainty = CERTAINTY_COMMON};
+    for (size_t i = 0; from && i < l->bases_n; i++)
+        if (!strcmp(l->bases[i].pointer, from)) was = l->bases[i];
+    struct basis *b = ledger_basis(l, arena_print(l->arena, "/days/rows/%zu/hands_min", row),
+                                   was.rule, was.source, was.certainty);
+    for (size_t i = 0; i < was.inputs_n; i++)
+        if (was.inputs[i].text)
+            basis_word(l, b, was.inputs[i].name, was.inputs[i].text);
+        else
+            basis_number(l, b, was.inputs[i].name, was.inputs[i].value, was.inputs[i].unit);
+    if (!was.inputs_n || step_min - t->hands_min > .5 || t->hands_min - step_min > .5)
+        basis_number(l, b, "hands-on here", t->hands_min, DIM_DURATION);
+    else if (was.unit == DIM_DURATION)
+        basis_range(b, DIM_DURATION, was.low, was.high);
+}
+
 void days_explain(const struct tables *t, struct ledger *l, const struct plan *plan) {
     if (!l->wanted) return;
     const struct days *d = &plan->days;
-    for (size_t i = 0; i < d->n; i++) task_explain(l, d, i);
+    for (size_t i = 0; i < d->n; i++) task_explain(l, d, i), hands_explain(l, plan, i);
     for (size_t i = 0; i < plan->pieces_n; i++) {
         const struct piece_plan *p = &plan->pieces[i];
         if (p->deliver_utc_min == INT64_MIN) continue;

@@ -15,6 +15,10 @@ const post = async (path, body = {}, method = 'POST') => {
 // something on every list: entries, a quoted piece, records, a closed piece, a film that dries
 await post('/api/money', { kind: 'deposit', amount: '$300', piece: 'chest' });
 await post('/api/money', { kind: 'material', amount: '$41.50', note: 'brushes' });
+await post('/api/money', { kind: 'mileage', amount: '$14', distance: '24 mi' });
+await post('/api/supplies', { name: 'Masking tape', count: 6, cost: '$4' });
+await post('/api/supplies/masking-tape/stock', { kind: 'used', count: 2 });
+await post('/api/pieces', { id: 'stand', title: 'Plant stand', template: 'nightstand', width: '18 in', depth: '14 in', height: '26 in', wanted: { color: '#e8e4da' } });
 await post('/api/pieces/chest', { piece: { agreement: { quoted: '$980' } } }, 'PATCH');
 for (const took of ['50 min', '60 min', '70 min']) await post('/api/records', { kind: 'hours', operation: 'scuff', took, planned: 40 });
 await post('/api/pieces/desk/close', { hours: '9 h', price: '$400', material: '$31' });
@@ -55,6 +59,28 @@ await check('what is short opens to what each piece wants; the sum is what is sa
     must(Math.abs(wanted - r.need_ml) < 0.01, `${r.name}: ${wanted} of ${r.need_ml}`);
     must(Math.abs(wanted - of('on the shelf') + (r.used_ml ?? 0) - r.buy_ml) < 0.01, `${r.name}: ${r.buy_ml}`);
   }
+});
+await check('sums open to what was added up: what to buy, kinds of money, what was driven, what a supply came to', async () => {
+  const of = (basis, at) => basis[at].inputs, sum = (inputs) => inputs.reduce((n, x) => n + (x.value ?? 0), 0);
+  const buy = await json('/api/shopping?why=true'), books = await json('/api/books?why=true'), supplies = await json('/api/supplies?why=true');
+  must(buy.cost_cent > 0 && Math.abs(sum(of(buy.basis, '/cost_cent')) - buy.cost_cent) < 0.01, 'what to buy');
+  same(of(buy.basis, '/cost_cent').length, buy.rows.length, 'lines of what to buy');
+  const way = books.rows.findIndex((r) => r.kind === 'mileage'), miles = of(books.basis, '/distance_m');
+  must(Math.abs(sum(miles) / 1609344 - 24) < 0.01, 'what was driven in all');
+  same(of(books.basis, `/rows/${way}/distance_m`).map((x) => x.name), ['entries', 'together'], 'what was driven of a kind');
+  same(of(books.basis, `/rows/${way}/out_cent`)[1].value, 1400, 'what its mileage came to');
+  const tape = supplies.rows.findIndex((s) => s.id === 'masking-tape');
+  same(of(supplies.basis, `/rows/${tape}/count`).map((x) => [x.name, x.value]), [['counted', 6], ['used', -2]], 'the tape');
+  same(Object.keys((await json('/api/supplies')).basis ?? {}), [], 'what is said without why');
+});
+await check('a price as planned opens to the cost lines of its sheet, a span to those of its step', async () => {
+  const { rows, basis } = await json('/api/money/open?why=true'), i = rows.findIndex((r) => r.id === 'stand'), lines = basis[`/rows/${i}/price_cent`].inputs;
+  same(rows[i].price_is, 'planned', 'the price');
+  const plan = await json('/api/pieces/stand/plan?why=1'), price = plan.pieces[0].price;
+  for (const line of price.rows) must(Math.abs(lines.find((x) => x.name === line.name)?.value - (line.cost_cent)) < 0.01, `${line.name} is not among the cost lines`);
+  for (const [k, t] of plan.days.rows.entries()) must(!t.hands_min || plan.basis[`/days/rows/${k}/hands_min`]?.inputs.length, `${t.name} does not say why it takes so long`);
+  const k = plan.days.rows.findIndex((t) => t.piece === 'stand' && t.id.endsWith('photo_before'));
+  same(plan.basis[`/days/rows/${k}/hands_min`].inputs, plan.basis['/pieces/0/takedown/0/hands_min'].inputs, 'the first step, as its sheet says it');
 });
 await check('an hour earned opens to what it is reckoned from', async () => {
   const { rows, basis } = await json('/api/money/pieces?why=true'), inputs = basis['/rows/0/hour_cent'].inputs, of = (name) => inputs.find((x) => x.name === name)?.value ?? 0;

@@ -24,6 +24,10 @@ export function useBases(plan: PlanAnswer, path: string | null, units: Units) {
 export const hourOf = (t: DayTask, member: 'start' | 'dry_until' | 'window_end') =>
   t.piece && `/api/pieces/${encodeURIComponent(t.piece)}/plan#${t.id}/${member}_utc_min`;
 
+/* Of how long a task takes: as its step or its coat says it on the sheet. */
+export const handsOf = (t: DayTask) =>
+  t.piece && t.hands_min ? `/api/pieces/${encodeURIComponent(t.piece)}/plan#${t.id}/hands_min` : undefined;
+
 export function useBookBases(units: Units) {
   const changes = useCell(tick);
   return useMemo(() => {

@@ -32,6 +32,9 @@ interface Went {
 const driven = (m: number, u: Units) =>
   u === 'metric' ? `${(m / 1000).toFixed(0)} km` : `${(m / 1609.344).toFixed(0)} mi`;
 
+const sum = (v: number | undefined, f: (v: number) => string, pointer: string) =>
+  v ? { text: f(v), pointer } : { text: '' };
+
 /* The calendar year so far, by kind; the files hold every entry. */
 export function Year({ units }: { units: Units }) {
   const y = new Date().getFullYear(),
@@ -55,20 +58,26 @@ export function Year({ units }: { units: Units }) {
               </tr>
             </thead>
             <tbody>
-              {(data?.rows ?? []).map((r) => (
-                <tr>
-                  <td>{capital(r.kind)}</td>
-                  <td class="n">{r.in_cent ? money(r.in_cent) : ''}</td>
-                  <td class="n">{r.out_cent ? money(r.out_cent) : ''}</td>
-                  <td class="n">{r.distance_m ? driven(r.distance_m, units) : ''}</td>
-                </tr>
+              {(data?.rows ?? []).map((r, i) => (
+                <FigureCells
+                  key={r.kind}
+                  cells={[
+                    { text: capital(r.kind), words: true },
+                    sum(r.in_cent, money, `${at}#/rows/${i}/in_cent`),
+                    sum(r.out_cent, money, `${at}#/rows/${i}/out_cent`),
+                    sum(r.distance_m, (m) => driven(m, units), `${at}#/rows/${i}/distance_m`),
+                  ]}
+                />
               ))}
               <FigureCells
                 cells={[
                   { text: <b>In all</b>, words: true },
                   { text: <b>{money(data?.in_cent ?? 0)}</b>, pointer: `${at}#/in_cent` },
                   { text: <b>{money(data?.out_cent ?? 0)}</b>, pointer: `${at}#/out_cent` },
-                  { text: <b>{driven(data?.distance_m ?? 0, units)}</b> },
+                  {
+                    text: <b>{driven(data?.distance_m ?? 0, units)}</b>,
+                    pointer: `${at}#/distance_m`,
+                  },
                 ]}
               />
             </tbody>

@@ -12,6 +12,7 @@ import { dayText } from '../lib/time';
 import { DifferenceLine } from '../draw/difference';
 import { Act, Empty, Field, Seg, Swatch, capital } from '../ui/controls';
 import { useFigure } from '../ui/figure';
+import { FigureRow } from '../ui/figure_rows';
 import { useShop } from '../ui/frame';
 import { inBook } from './change';
 import { useKnown, type KnownPaint } from './color/known';
@@ -232,12 +233,13 @@ function Doubt({ k, off }: { k: KnownPaint; off: VNode }) {
     </>
   );
 }
-function SupplyRow({ s }: { s: Supply }) {
-  const [open, set] = useState(false);
+function SupplyRow({ s, at }: { s: Supply; at: string }) {
+  const [open, set] = useState(false),
+    count = useFigure({ text: s.count ?? 0, pointer: `${at}/count` });
   return (
     <li>
       <div class="when">
-        <b class="num">{s.count ?? 0}</b>
+        <b class="num">{count.button}</b>
         <span>
           {s.name ?? s.id}
           <small>
@@ -250,6 +252,7 @@ function SupplyRow({ s }: { s: Supply }) {
           Stock<span class="vh"> of {s.name}</span>
         </button>
       </div>
+      {count.panel}
       {open && (
         <Stock
           path={`/api/supplies/${encodeURIComponent(s.id)}/stock`}
@@ -307,8 +310,9 @@ export function Shelf() {
   const known = useKnown(),
     { classes } = useChoices();
   const supplies = useAnswer<List<Supply>>('/api/supplies').data?.rows ?? [],
-    buy = useAnswer<List<Short>>('/api/shopping').data?.rows,
-    cost = (buy ?? []).reduce((sum, s) => sum + (s.cost_cent ?? 0), 0);
+    shopping = useAnswer<List<Short> & { cost_cent?: number }>('/api/shopping').data,
+    buy = shopping?.rows,
+    cost = shopping?.cost_cent;
   const own = cansTogether((paints ?? []).filter((p) => !p.leftover), known.rows),
     left = (paints ?? []).filter((p) => p.leftover);
   const groups = new Map<string, Paint[]>();
@@ -394,8 +398,8 @@ export function Shelf() {
           </details>
           {supplies.length ? (
             <ul>
-              {supplies.map((s) => (
-                <SupplyRow key={s.id} s={s} />
+              {supplies.map((s, i) => (
+                <SupplyRow key={s.id} s={s} at={`/api/supplies#/rows/${i}`} />
               ))}
             </ul>
           ) : (
@@ -414,16 +418,11 @@ export function Shelf() {
               {buy.map((s, i) => (
                 <ToBuy key={s.product} s={s} at={`/api/shopping#/rows/${i}`} units={units} />
               ))}
-              {buy.length > 1 && cost > 0 && (
-                <div class="row">
-                  <div class="f num">
-                    <b>{money(cost)}</b>
-                  </div>
-                  <div class="w">
-                    <b>In all</b>
-                    <small>Whole cans.</small>
-                  </div>
-                </div>
+              {buy.length > 1 && cost !== undefined && (
+                <FigureRow pointer="/api/shopping#/cost_cent" figure={<b>{money(cost)}</b>}>
+                  <b>In all</b>
+                  <small>Whole cans.</small>
+                </FigureRow>
               )}
             </div>
           ) : (

@@ -10,7 +10,7 @@ import { useFigure } from '../ui/figure';
 import { FigureLine } from '../ui/figure_rows';
 import { useShop } from '../ui/frame';
 import { Warn, firstStrong } from '../ui/warn';
-import { hourOf } from './bases';
+import { handsOf, hourOf } from './bases';
 import { PieceOfHour } from './piece_row';
 import { cansText, shelfText, type Short } from './short';
 import { OutsideRows } from './outside';
@@ -78,6 +78,19 @@ function Where({
   );
 }
 
+/* How much work the task of the hour is, and what else is to be known of it. */
+function HandsLead({ t, children }: { t: DayTask; children: ComponentChildren }) {
+  const f = useFigure({ pointer: handsOf(t), text: spanText(t.hands_min ?? 0) });
+  return (
+    <>
+      <p class="lead">
+        {t.hands_min ? <>{f.button} of work.</> : ''} {children}
+      </p>
+      {f.panel}
+    </>
+  );
+}
+
 export function Today() {
   const { data, failure } = useAnswer<TodayAnswer>('/api/today?days_only=true'),
     short = useAnswer<List<Short>>('/api/shopping').data?.rows, /* hangs on every recipe */
@@ -118,13 +131,12 @@ export function Today() {
                 {link(t)}
               </Where>
               <h1>{t.name}</h1>
-              <p class="lead">
-                {t.hands_min ? `${spanText(t.hands_min)} of work.` : ''}{' '}
+              <HandsLead key={t.id} t={t}>
                 {t.setup_min && (t.start_utc_min ?? now) > now
                   ? `Get ready from ${when((t.start_utc_min ?? now) - t.setup_min)}.`
                   : ''}{' '}
                 {t.held_by ?? ''} {t.note ?? ''}
-              </p>
+              </HandsLead>
               <TaskButtons key={t.id} task={t} big />
               {also.map((x) => (
                 <section class="part-h" key={x.id}>
@@ -269,6 +281,7 @@ export function Today() {
                       pointer={hourOf(n, 'start')}
                       figure={when(n.start_utc_min)}
                       end={spanText(n.hands_min ?? 0)}
+                      endPointer={handsOf(n)}
                     >
                       {n.name}
                       <small>{link(n)}</small>

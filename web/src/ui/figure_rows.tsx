@@ -29,16 +29,24 @@ export function FigureRow({
   );
 }
 /* A line of a list that begins with its hour or amount; `end` stands at its right. */
-export function FigureLine({ pointer, figure, end, children }: RowProps & { end?: ComponentChildren }) {
-  const f = useFigure({ pointer, text: figure });
+export function FigureLine({
+  pointer,
+  figure,
+  end,
+  endPointer,
+  children,
+}: RowProps & { end?: ComponentChildren; endPointer?: string }) {
+  const f = useFigure({ pointer, text: figure }),
+    e = useFigure({ pointer: endPointer, text: end });
   return (
     <li>
       <div class="when">
         <b>{f.button}</b>
         <span>{children}</span>
-        {end !== undefined && <span class="num">{end}</span>}
+        {end !== undefined && <span class="num">{endPointer ? e.button : end}</span>}
       </div>
       {f.panel}
+      {e.panel}
     </li>
   );
 }
