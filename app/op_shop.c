@@ -49,6 +49,10 @@ static enum status change(struct op_call *call, struct why *why) {
     if (!s)
         s = book_merge(call, &desc_shop, answer->document, args->shop, "/shop", &answer->document,
                        &answer->shop, why);
+    struct shop whole; /* what every plan would refuse is refused here: it closes before it opens */
+    struct ledger l;
+    ledger_init(&l, call->arena, false);
+    if (!s) s = complete_shop(&answer->shop, &l, &whole, why);
     const struct zone_span *spans; /* a zone that is none would show only where hours are wrong */
     size_t n;
     if (!s && answer->shop.zone)

@@ -3,6 +3,7 @@
 #include "app/op_help.h"
 #include "app/op_record.h"
 #include "codec/text_wrap.h"
+#include "codec/time_text.h"
 
 #include <math.h>
 #include <string.h>
@@ -105,6 +106,24 @@ static void say(struct op_call *call, const char *line) {
     if (line) text_wrap(&call->out_body, 0, 0, line);
 }
 
+/* When it was; a slip of the year would put all that follows behind it, for good. A day's grace is
+ * for clocks that are set wrong. */
+static enum status when_was(struct op_call *call, int64_t *out_utc_min, struct why *why) {
+    enum { GRACE_MIN = 24 * 60 };
+    const struct task_args *args = call->args;
+    int64_t now = book_call_now(call), at = args->at_utc_min == INT64_MIN ? now : args->at_utc_min;
+    char said[40], is[40];
+    instant_print(at, said, sizeof said);
+    instant_print(now, is, sizeof is);
+    if (at > now + GRACE_MIN)
+        return why_say(why, E_DOMAIN, "/at",
+                       "%s has not come yet: it is %s. Write when it was begun or done, or leave "
+                       "it out for now.",
+                       said, is);
+    *out_utc_min = at;
+    return OK;
+}
+
 /* The task, not done yet, by whom, and nothing that forbids to begin it. */
 static enum status task_at_hand(struct op_call *call, struct task_row *row, const char **out_by,
                                 struct why *why) {
@@ -119,13 +138,13 @@ static enum status task_at_hand(struct op_call *call, struct task_row *row, cons
 }
 
 static enum status start(struct op_call *call, struct why *why) {
-    const struct task_args *args = call->args;
     struct task_row row;
     const char *by;
+    int64_t at;
     enum status s = task_at_hand(call, &row, &by, why);
+    if (!s) s = when_was(call, &at, why);
     if (s || !book_writes(call->book)) return s;
-    if (row.begun_utc_min == INT64_MIN)
-        row.begun_utc_min = args->at_utc_min == INT64_MIN ? book_call_now(call) : args->at_utc_min;
+    if (row.begun_utc_min == INT64_MIN) row.begun_utc_min = at;
     s = row_change(call->book, &table_task, &row, why);
     if (!s) s = days_piece_in_work(call, row.piece, why);
     if (!s) s = book_says(call->book, why, by ? "begun: %s, by %s" : "begun: %s", row.name, by);
@@ -140,9 +159,10 @@ static enum status done(struct op_call *call, struct why *why) {
     const struct task_args *args = call->args;
     struct task_row row;
     const char *by;
+    int64_t at;
     enum status s = task_at_hand(call, &row, &by, why);
+    if (!s) s = when_was(call, &at, why);
     if (s || !book_writes(call->book)) return s;
-    int64_t at = args->at_utc_min == INT64_MIN ? book_call_now(call) : args->at_utc_min;
     double took = args->took_min;
     if (isnan(took) && row.begun_utc_min != INT64_MIN && at > row.begun_utc_min &&
         at - row.begun_utc_min < 240)

@@ -166,6 +166,9 @@ static void shop_and_history(void) {
         a.if_revision = seen;
         CHECK(do_it("shop change", "{\"shop\":{\"rate\":\"$55/h\"}}") == E_STALE &&
               strstr(a.why.text, "rate"));
+        CHECK(do_it("shop change", "{\"shop\":{\"hours\":[{\"day\":\"mon\",\"open\":\"5 pm\","
+                                   "\"close\":\"8 am\"}]}}") == E_DOMAIN);
+        CHECK_TEXT(a.why.field, "/shop/hours/0/close");
         CHECK(do_it("shop change", "{\"shop\":{\"rate\":\"45\"}}") == E_UNIT);
         CHECK_TEXT(a.why.field, "/shop/rate");
         CHECK(do_it("shop change", "{\"shop\":{\"zone\":\"Nowhere/Town\"}}") == E_DOMAIN);

@@ -316,6 +316,11 @@ static void help(void) {
                     "{\"id\":\"stand-2\",\"kind\":\"caution\",\"about\":\"spirits\"}") == OK);
         CHECK(do_it("piece accept",
                     "{\"id\":\"stand-2\",\"kind\":\"caution\",\"about\":\"rags_strip\"}") == OK);
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"at\":\"2199-01-01 8:00 am\"}",
+                 task_ending("stand-2", "-clean"));
+        CHECK(do_it("task start", args) == E_DOMAIN); /* all days after it would wait till then */
+        CHECK_TEXT(a.why.field, "/at");
+        CHECK(do_it("task done", args) == E_DOMAIN && strstr(a.why.text, "has not come yet"));
         snprintf(args, sizeof args, "{\"id\":\"%s\"}", task_ending("stand-2", "-clean"));
         CHECK(do_it("task start", args) == OK); /* washing makes no dust */
         CHECK(do_it("piece test",
