@@ -55,6 +55,9 @@ await check('worth buying, from Pieces, at phone size: the answer moves, a figur
   await page.getByLabel('Sells for when done', { exact: true }).fill('900');
   await page.waitForFunction(() => /Take it\./.test(document.querySelector('.worth-head')?.innerText ?? ''));
   await page.getByRole('button', { name: 'Damaged' }).click();
+  await page.reload();
+  await page.waitForFunction(() => /Take it\./.test(document.querySelector('.worth-head')?.innerText ?? ''));
+  same(await page.getByLabel('Asked for it', { exact: true }).inputValue(), '25', 'what was asked, after a reload');
   await page.locator('.rows .fig').first().click();
   await page.waitForSelector('.basis dl');
   must(/sale price/.test(await page.locator('.basis').innerText()), 'the basis does not say what it came from');

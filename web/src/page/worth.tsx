@@ -4,6 +4,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { get, send } from '../net/api';
 import { named, pairs, useChoices } from '../net/choices';
 import type { Assumption, Basis, Doc, Notice, Units } from '../net/types';
+import { useHalf } from '../lib/half';
 import { go } from '../lib/router';
 import { money } from '../lib/quantity';
 import { handsText } from '../lib/time';
@@ -156,7 +157,7 @@ function Answer({ w }: { w: Worth }) {
 export function WorthPage() {
   const choices = useChoices(),
     { shop, units } = useShop();
-  const [said, set] = useState<Said>({});
+  const { value: said, set, clear } = useHalf<Said>('worth', {});
   const put = (k: string, v: string) => set((s) => ({ ...s, [k]: v }));
   const question = asked(said, units),
     { worth, text } = useWorth(question);
@@ -189,8 +190,9 @@ export function WorthPage() {
       body: { piece },
       what: `New piece: ${worth?.name ?? said.template}`,
     });
-    if (told(o, { text: 'In the book. Say the color and it is planned.' }) && o.ok)
-      go(`/pieces/${encodeURIComponent(o.body.id)}`);
+    if (!told(o, { text: 'In the book. Say the color and it is planned.' }) || !o.ok) return;
+    clear();
+    go(`/pieces/${encodeURIComponent(o.body.id)}`);
   };
   return (
     <Bases.Provider
@@ -266,7 +268,7 @@ export function WorthPage() {
             <Act kind={worth.verdict === 'leave' ? 'btn' : 'btn main'} run={take}>
               Take it: make the piece
             </Act>
-            <button type="button" class="btn" onClick={() => set({})}>
+            <button type="button" class="btn" onClick={clear}>
               The next one
             </button>
           </div>
