@@ -2,7 +2,7 @@
  * Prints, per shop, time to the first answer, the answer after S processor seconds and how far it
  * is above its own bound, and what a re-plan after one slip costs and moves.
  *
- *   timetable_shop [--seconds S] [--seeds N] [--people P] */
+ *   timetable_shop [--seconds S] [--seeds N] [--people P] [--search-seed R] */
 #include "test/model/timetable_judge.h"
 #include "test/model/timetable_workshop.h"
 
@@ -80,7 +80,7 @@ static bool replan(const struct timetable_answer *a, int64_t slip, struct arena 
     return !bad;
 }
 
-static bool run(uint64_t seed, int people, int slack, double seconds) {
+static bool run(uint64_t seed, int people, int slack, double seconds, uint64_t search_seed) {
     struct arena arena;
     struct timetable_answer first, a;
     struct why why = {0};
@@ -91,8 +91,8 @@ static bool run(uint64_t seed, int people, int slack, double seconds) {
         timetable_solve(&shop.problem, (struct limit){.steps = 1}, 1, &arena, &first, &why);
     double t1 = cpu_seconds(), end = t1 + seconds;
     if (!st)
-        st = timetable_solve(&shop.problem, (struct limit){.stop = past, .ctx = &end}, 1, &arena,
-                             &a, &why);
+        st = timetable_solve(&shop.problem, (struct limit){.stop = past, .ctx = &end}, search_seed,
+                             &arena, &a, &why);
     double t2 = cpu_seconds();
     const char *bad = st ? why.text : timetable_judge(&shop.problem, &a);
     if (bad) {
@@ -115,13 +115,15 @@ static bool run(uint64_t seed, int people, int slack, double seconds) {
 int main(int argc, char **argv) {
     double seconds = 1;
     int seeds = 3, least = 1, most = 3, bad = 0;
+    uint64_t search_seed = 1;
     for (int i = 1; i + 1 < argc; i += 2) {
         if (!strcmp(argv[i], "--seconds")) seconds = atof(argv[i + 1]);
         if (!strcmp(argv[i], "--seeds")) seeds = atoi(argv[i + 1]);
         if (!strcmp(argv[i], "--people")) least = most = atoi(argv[i + 1]);
+        if (!strcmp(argv[i], "--search-seed")) search_seed = strtoull(argv[i + 1], NULL, 10);
     }
     for (int people = least; people <= most; people++)
         for (int seed = 1; seed <= seeds; seed++)
-            bad += !run((uint64_t)seed, people, seed % 2 ? 4 : 2, seconds);
+            bad += !run((uint64_t)seed, people, seed % 2 ? 4 : 2, seconds, search_seed);
     return bad != 0;
 }
