@@ -69,6 +69,42 @@ static void hold_warmth(struct day_build *b, int task, double wet_min, int warmt
                         .until_lag = lag == TIMETABLE_NONE ? b->out->meta[task].dry_lag : lag});
 }
 
+/* ---- film by film ---- */
+
+/* How dry a film is before the night. */
+enum by_night { FOR_NEXT_COAT, TO_TOUCH, STILL_WET, BY_NIGHT };
+static const char *const by_night_words[] = {"dry for the next coat", "dry to the touch", NULL};
+
+/* Names of what goes on, by its warmth and how dry it is: "White; Satin clear"; NULL: nothing. */
+struct told {
+    const char *names[DAY_WARMTH_MOST][BY_NIGHT];
+};
+
+static bool listed(const char *names, const char *name) {
+    size_t n = strlen(name);
+    for (const char *at = names; at; at = (at = strstr(at, "; ")) ? at + 2 : NULL)
+        if (!strncmp(at, name, n) && (!at[n] || at[n] == ';')) return true;
+    return false;
+}
+
+static void film(struct day_build *b, const struct day_crew *crew, int i, struct told *told) {
+    const struct coat *k = b->out->meta[i].coat;
+    if (!k || !b->out->meta[i].drying || !day_is_film(k->role)) return;
+    struct day_coating c = day_coating_of(b->t, b->ask->shelf, k);
+    if (!c.class || drying_cure_of(c.class) != DRYING_COALESCES || isnan(c.lowest_degc)) return;
+    int warmth = warmth_of(b, c.lowest_degc);
+    if (warmth == TIMETABLE_NONE) return;
+    const double wet_min[] = {[FOR_NEXT_COAT] = k->recoat_min, [TO_TOUCH] = k->touch_min};
+    enum by_night dry = FOR_NEXT_COAT;
+    while (dry < STILL_WET && !can(b, crew, i, wet_min[dry], &b->out->room[DAY_RESOURCES + warmth]))
+        dry++;
+    if (dry < STILL_WET) hold_warmth(b, i, wet_min[dry], warmth);
+    b->out->meta[i].before_night = by_night_words[dry];
+    const char **names = &told->names[warmth][dry];
+    if (!*names || !listed(*names, c.name))
+        *names = *names ? arena_print(b->l->arena, "%s; %s", *names, c.name) : c.name;
+}
+
 /* ---- in words ---- */
 
 /* Of the nights that are too cold the usual one, else the coldest of those that were said. */
@@ -79,50 +115,28 @@ static double coldest(const struct shop *shop, double lowest_degc) {
     return degc;
 }
 
-/* early: how dry it is before the night; NULL: it is not. */
-static void tell(struct day_build *b, const struct day_coating *c, const char *early,
+static void tell(struct day_build *b, double lowest_degc, enum by_night dry, const char *names,
                  struct notices *out) {
     struct ledger *l = b->l;
     const struct shop *shop = &b->plan->shop;
-    const char *night = arena_print(
-        l->arena, "Below %s its film does not form, and %s %s", ledger_degrees(l, c->lowest_degc),
-        shop->night_degc < c->lowest_degc ? "the shop's nights have" : "a night to come has",
-        ledger_degrees(l, coldest(shop, c->lowest_degc)));
-    if (early)
+    bool usual = shop->night_degc < lowest_degc, several = strstr(names, "; ") != NULL;
+    const char *night =
+        arena_print(l->arena, "Below %s no film forms, and %s %s", ledger_degrees(l, lowest_degc),
+                    usual ? "the shop's nights have" : "a night to come has",
+                    ledger_degrees(l, coldest(shop, lowest_degc)));
+    if (dry == STILL_WET)
         day_mind(l, out, "night",
                  arena_print(l->arena,
-                             "Dry before the night: %s. %s; it goes on early enough to be "
-                             "%s by 8 pm.",
-                             c->name, night, early),
-                 "Keep the shop warm over night, and it may go on later in the day.");
+                             "Still wet in a cold night: %s. %s; the hours leave no time for %s to "
+                             "dry before.",
+                             names, night, several ? "them" : "it"),
+                 "Keep the shop warm until all has dried, or begin earlier in the day.");
     else
-        day_mind(l, out, "night",
-                 arena_print(l->arena,
-                             "Still wet in a cold night: %s. %s; the hours leave no time "
-                             "for it to dry before.",
-                             c->name, night),
-                 "Keep the shop warm until it has dried, or begin earlier in the day.");
-}
-
-static void film(struct day_build *b, const struct day_crew *crew, int i, struct notices *out) {
-    const struct coat *k = b->out->meta[i].coat;
-    if (!k || !b->out->meta[i].drying || !day_is_film(k->role)) return;
-    struct day_coating c = day_coating_of(b->t, b->ask->shelf, k);
-    if (!c.class || drying_cure_of(c.class) != DRYING_COALESCES || isnan(c.lowest_degc)) return;
-    int warmth = warmth_of(b, c.lowest_degc);
-    if (warmth == TIMETABLE_NONE) return;
-    const struct {
-        double wet_min;
-        const char *early;
-    } try[] = {{k->recoat_min, "dry for the next coat"}, {k->touch_min, "dry to the touch"}};
-    for (size_t n = 0; n < sizeof try / sizeof *try; n++) {
-        if (!can(b, crew, i, try[n].wet_min, &b->out->room[DAY_RESOURCES + warmth])) continue;
-        hold_warmth(b, i, try[n].wet_min, warmth);
-        b->out->meta[i].before_night = try[n].early;
-        tell(b, &c, try[n].early, out);
-        return;
-    }
-    tell(b, &c, NULL, out);
+        day_mind(
+            l, out, "night",
+            arena_print(l->arena, "Dry before the night: %s. %s; %s early enough to be %s by 8 pm.",
+                        names, night, several ? "they go on" : "it goes on", by_night_words[dry]),
+            "Keep the shop warm over night, and coats may go on later in the day.");
 }
 
 enum status day_cold_make(const struct tables *t, const struct plan *plan,
@@ -130,7 +144,11 @@ enum status day_cold_make(const struct tables *t, const struct plan *plan,
                           const struct plan_options *o, struct ledger *l, struct day_tasks *d,
                           struct notices *out) {
     struct day_build b = {.t = t, .plan = plan, .o = o, .l = l, .ask = ask, .out = d};
-    for (size_t i = 0, n = d->n; i < n; i++) film(&b, crew, (int)i, out);
+    struct told told = {0};
+    for (size_t i = 0, n = d->n; i < n; i++) film(&b, crew, (int)i, &told);
+    for (int k = 0; k < d->warmth_n; k++)
+        for (enum by_night dry = 0; dry < BY_NIGHT; dry++)
+            if (told.names[k][dry]) tell(&b, d->warmth_degc[k], dry, told.names[k][dry], out);
     return l->failed ? E_MEMORY : OK;
 }
 
