@@ -1,4 +1,5 @@
 #include "codec/date_text.h"
+#include "codec/digits.h"
 
 #include <stddef.h>
 #include <string.h>
@@ -37,20 +38,6 @@ const char *month_short(int month) {
     static const char *const names[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     return names[month - 1];
-}
-
-static const char *blanks(const char *s) {
-    while (*s == ' ') s++;
-    return s;
-}
-
-/* From..to digits and no more of them. */
-static const char *digits(const char *s, int from, int to, int *out) {
-    int n = 0, v = 0;
-    for (; *s >= '0' && *s <= '9' && n < to; s++, n++) v = v * 10 + (*s - '0');
-    if (n < from || (*s >= '0' && *s <= '9')) return NULL;
-    *out = v;
-    return s;
 }
 
 static bool is_separator(char c) {

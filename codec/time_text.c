@@ -1,24 +1,11 @@
 #include "codec/time_text.h"
+#include "codec/digits.h"
 
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
 
 enum { MIN_PER_DAY = 1440 };
-
-static const char *blanks(const char *s) {
-    while (*s == ' ') s++;
-    return s;
-}
-
-/* Exactly from..to digits. */
-static const char *digits(const char *s, int from, int to, int *out) {
-    int n = 0, v = 0;
-    for (; *s >= '0' && *s <= '9' && n < to; s++, n++) v = v * 10 + (*s - '0');
-    if (n < from || (*s >= '0' && *s <= '9')) return NULL;
-    *out = v;
-    return s;
-}
 
 static bool is(const char *s, char a) {
     return *s == a || *s == a - 'a' + 'A';
