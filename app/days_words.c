@@ -1,4 +1,5 @@
 #include "app/days_words.h"
+#include "app/gather.h"
 
 #include "app/zone.h"
 #include "codec/time_text.h"
@@ -9,6 +10,16 @@
 #include <string.h>
 
 enum { STILL_MIN = 15 /* what moves by less is not told */ };
+
+enum status days_clock_of_shop(struct op_call *call, struct days_clock *out, struct why *why) {
+    struct shop shop;
+    *out = (struct days_clock){.arena = call->arena};
+    enum status s = gather_shop(call, &shop, why);
+    if (s) return s;
+    out->units = shop.units;
+    return zone_spans(shop.zone, call->app->now_utc_min(call->app->now_ctx), call->arena,
+                      &out->zone, &out->zone_n, why);
+}
 
 enum status days_clock_make(struct op_call *call, const struct days_view *v, struct days_clock *out,
                             struct why *why) {

@@ -10,7 +10,9 @@ struct days_clock {
     const struct zone_span *zone;
     size_t zone_n;
 };
-/* Errors: those of zone_spans. */
+/* The clock and the units of the shop in the book. Errors: those of its document, of zone_spans. */
+enum status days_clock_of_shop(struct op_call *call, struct days_clock *out, struct why *why);
+/* The same of days that were laid out, at their own time. */
 enum status days_clock_make(struct op_call *call, const struct days_view *v, struct days_clock *out,
                             struct why *why);
 

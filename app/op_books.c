@@ -292,11 +292,34 @@ static const struct field systems_fields[] = {F_ROWS(&desc_system)};
 static DESC(desc_systems, struct list_answer, "callbacks_answer",
             "Coating systems, those that come back first.", systems_fields);
 
+/* "lacquer + wb_enamel", a material and classes of product, as people read it. */
+static const char *system_words(struct op_call *call, const char *system) {
+    static const char and[] = " + ";
+    const char *words = NULL;
+    for (const char *at = system, *end; at; at = end ? end + sizeof and-1 : NULL) {
+        end = strstr(at, and);
+        const char *id = end ? arena_print(call->arena, "%.*s", (int)(end - at), at) : at;
+        const char *name = id ? id_words(call->app->tables, words ? "class" : "finish", id) : NULL;
+        if (!name) name = id ? id : "";
+        words = words ? arena_print(call->arena, "%s%s%s", words, and, name) : name;
+        if (!words) return system;
+    }
+    return words;
+}
+
+static enum status systems(struct op_call *call, struct books_system **out_rows, size_t *out_n,
+                           struct why *why) {
+    enum status s = books_systems(call->book, call->arena, out_rows, out_n, why);
+    for (size_t i = 0; !s && i < *out_n; i++)
+        (*out_rows)[i].system = system_words(call, (*out_rows)[i].system);
+    return s;
+}
+
 static enum status callbacks(struct op_call *call, struct why *why) {
     struct list_answer *a = call->result;
     struct books_system *rows;
     size_t n;
-    enum status s = books_systems(call->book, call->arena, &rows, &n, why);
+    enum status s = systems(call, &rows, &n, why);
     a->rows = rows;
     a->rows_n = s ? 0 : n < LIST_MAX ? n : LIST_MAX;
     return s;
@@ -307,7 +330,7 @@ static enum status callbacks_table(struct op_call *call, struct why *why) {
     struct books_system *rows;
     struct text *t = &call->out_body;
     size_t n;
-    enum status s = books_systems(call->book, call->arena, &rows, &n, why);
+    enum status s = systems(call, &rows, &n, why);
     if (s) return s;
     csv_heads(t, heads, sizeof heads / sizeof *heads);
     for (size_t i = 0; i < n; i++) {

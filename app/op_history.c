@@ -1,6 +1,7 @@
 /* What happened: the history of the book or of one piece, taking changes back, finding by words. */
 #include "app/book.h"
 #include "app/done_words.h"
+#include "app/history_text.h"
 #include "app/op_shelf.h"
 #include "codec/difference.h"
 #include "core/work/basis.h"
@@ -11,16 +12,6 @@
 #include <string.h>
 
 enum { CHANGED_MAX = 60 };
-
-struct changed { /* one value of one row */
-    const char *of, *member, *before, *after;
-};
-struct history_row {
-    int64_t revision, at_utc_min, undoes, undone_by;
-    const char *operation, *done, *what;
-    struct changed *changed;
-    size_t changed_n;
-};
 
 static const struct field changed_fields[] = {
     F_TEXT(struct changed, of, "kind of row: piece, paint, task, ..."),
@@ -116,7 +107,9 @@ static enum status history(struct op_call *call, struct why *why) {
     if (!s && args->id)
         s = row_get(call->book, &table_piece, "id", args->id, call->arena, &piece, why);
     if (!s) s = change_list(call->book, args->id, below, limit + 1, call->arena, &rows, &n, why);
-    return s ? s : fill(call, rows, n, (size_t)limit, why);
+    if (!s) s = fill(call, rows, n, (size_t)limit, why);
+    const struct list_answer *a = call->result;
+    return s ? s : history_print(call, a->rows, a->rows_n, args->id, a->next, why);
 }
 
 /* ---- undo ---- */

@@ -1,7 +1,5 @@
 #include "app/piece_text.h"
 #include "app/days_words.h"
-#include "app/gather.h"
-#include "app/zone.h"
 #include "codec/text_wrap.h"
 #include "codec/units_text.h"
 
@@ -46,14 +44,9 @@ static const char *piece_line(struct days_clock *c, const struct piece_row *p) {
 
 enum status pieces_print(struct op_call *call, const struct piece_row *rows, size_t n,
                          const char *next, struct why *why) {
-    struct shop shop;
-    struct days_clock c = {.arena = call->arena};
-    enum status s = gather_shop(call, &shop, why);
-    if (!s)
-        s = zone_spans(shop.zone, call->app->now_utc_min(call->app->now_ctx), call->arena, &c.zone,
-                       &c.zone_n, why);
+    struct days_clock c;
+    enum status s = days_clock_of_shop(call, &c, why);
     if (s) return s;
-    c.units = shop.units;
     struct text *out = &call->out_body;
     size_t at = 0;
     for (size_t i = 0; i < n; i++) {

@@ -215,25 +215,35 @@ static bool to_the_right(const struct field *f) {
     return f->type == FIELD_INT || f->type == FIELD_NUMBER || f->type == FIELD_QUANTITY;
 }
 
-static void cell(const struct list *l, const struct field *f, size_t width, const char *text,
-                 bool bold) {
-    char line[CELL_MAX * 4 + 2];
-    size_t n = 0, all = paper_columns(text), columns = all > width ? width : all;
-    size_t keep = all > width ? width - 1 : all, seen = 0; /* ~ says that it was cut */
-    for (size_t i = 0; text[i] && n < sizeof line - 2; i++) {
-        seen += ((unsigned char)text[i] & 0xc0) != 0x80;
-        if (seen > keep) break;
-        line[n++] = text[i] == '\n' ? ' ' : text[i];
+/* Bytes of a text that stand on one line so wide: up to a blank, or cut where there is none. */
+static size_t line_of(const char *text, size_t width) {
+    size_t seen = 0, blank = 0, n = 0;
+    for (; text[n] && text[n] != '\n'; n++) {
+        seen += ((unsigned char)text[n] & 0xc0) != 0x80;
+        if (seen > width) return blank ? blank : n;
+        if (text[n] == ' ') blank = n;
     }
-    if (all > width) line[n++] = '~';
+    return n;
+}
+
+/* The next line of a cell; returns what is left of its text. */
+static const char *cell(const struct list *l, const struct field *f, size_t width, const char *text,
+                        bool bold) {
+    char line[CELL_MAX * 4 + 1];
+    size_t n = line_of(text, width);
+    if (n >= sizeof line) n = sizeof line - 1;
+    memcpy(line, text, n);
     line[n] = 0;
-    if (to_the_right(f)) paper_blanks(l->p, width - columns);
+    size_t blanks = width - paper_columns(line);
+    if (to_the_right(f)) paper_blanks(l->p, blanks);
     if (bold)
         paper_bold(l->p, line);
     else
-        text_add(&l->p->out, line, strlen(line));
-    if (!to_the_right(f)) paper_blanks(l->p, width - columns);
+        text_add(&l->p->out, line, n);
+    if (!to_the_right(f)) paper_blanks(l->p, blanks);
     paper_blanks(l->p, 2);
+    text += n;
+    return text + (*text == ' ' || *text == '\n');
 }
 
 static void end_line(struct paper *p) {
@@ -249,14 +259,22 @@ static void table_print(const struct list *l, const struct table *t, const struc
         cell(l, t->fields[i], t->widths[i], label(t->fields[i], name), true);
     end_line(l->p);
     for (size_t k = 0; k < n; k++) {
-        paper_blanks(l->p, indent);
+        struct text texts[COLUMNS_MAX] = {0};
+        const char *left[COLUMNS_MAX];
         for (size_t i = 0; i < t->n; i++) {
-            struct text text = {0};
-            scalar(l, t->fields[i], rows + k * d->size, &text);
-            cell(l, t->fields[i], t->widths[i], text.at ? text.at : "", false);
-            text_free(&text);
+            scalar(l, t->fields[i], rows + k * d->size, &texts[i]);
+            left[i] = texts[i].at ? texts[i].at : "";
         }
-        end_line(l->p);
+        for (bool more = true; more;) {
+            more = false;
+            paper_blanks(l->p, indent);
+            for (size_t i = 0; i < t->n; i++) {
+                left[i] = cell(l, t->fields[i], t->widths[i], left[i], false);
+                more |= *left[i] != 0;
+            }
+            end_line(l->p);
+        }
+        for (size_t i = 0; i < t->n; i++) text_free(&texts[i]);
     }
 }
 

@@ -109,9 +109,6 @@ export function Year({ units }: { units: Units }) {
   );
 }
 
-/* One word of a system is a finish or a class of product. */
-const words = (s: string | undefined) => (s ?? '').replace(/_/g, ' ').replace(/wb /g, 'waterborne ');
-
 export function CameBack() {
   const rows = useAnswer<List<System>>('/api/callbacks').data?.rows ?? [];
   if (!rows.length) return null;
@@ -134,7 +131,7 @@ export function CameBack() {
             <tbody>
               {rows.map((r) => (
                 <tr>
-                  <td>{words(r.system)}</td>
+                  <td>{r.system}</td>
                   <td class="n">{r.pieces ?? 0}</td>
                   <td class="n">{r.callbacks ? <b>{r.callbacks}</b> : '0'}</td>
                 </tr>
