@@ -23,6 +23,7 @@ const told = (...args) => {
 const BARE = /(?<![#/\w.-])[a-z0-9]+(?:_[a-z0-9]+)+(?![\w(])/;
 const FAULTS = [
   ['a bare id', BARE],
+  ['minutes since 1970', /(?<![\d.,#/-])(?:29|30)\d{6}(?![\d.])/],
   ['a value that is none', /\b(undefined|null|NaN|nan|-?inf)\b|\[object/],
   ['one of many', /(?<![\d./,#-] ?)\b1 (coats|days|hours|minutes|drawers|doors|parts|pieces|drops|cards|pours|cans|weeks|samples|figures|legs|slats|shelves|sheets|rolls|paints|lines|records)\b/],
   ['a stop too many', / [.,;](?= |$)|\(\s*\)|,,|;;|(?<!\.)\.\.(?![./])/],
