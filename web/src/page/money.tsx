@@ -235,6 +235,15 @@ export function Money() {
                   </tbody>
                 </table>
               </div>
+              {closed
+                .filter((r) => r.unbooked_cent !== undefined)
+                .map((r) => (
+                  <p key={r.piece} class="note gap-s">
+                    {money(r.unbooked_cent as number)} of{' '}
+                    <a href={`/pieces/${encodeURIComponent(r.piece ?? '')}`}>{r.title ?? r.piece}</a>{' '}
+                    is not under Money, and so in no books: it can be written down there.
+                  </p>
+                ))}
             </>
           ) : (
             <Empty title="No piece is closed yet">
