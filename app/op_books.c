@@ -1,5 +1,6 @@
 /* For the tax adviser and for oneself: money of a year by kind, distance driven, the stock at cost;
  * which coating systems come back; where the hours of a piece went. Nothing here is tax advice. */
+#include "app/books_text.h"
 #include "app/explain.h"
 #include "app/gather.h"
 #include "app/id_words.h"
@@ -61,15 +62,6 @@ static enum status days_of(struct op_call *call, int64_t *out_from, int64_t *out
 
 /* ---- sums ---- */
 
-struct books_answer {
-    int64_t from_day, to_day;
-    struct books_sum *rows;
-    size_t rows_n;
-    double in_cent, out_cent, left_cent, distance_m, stock_cent;
-    const char *note;
-    struct basis *bases;
-    size_t bases_n;
-};
 static const struct field sum_fields[] = {
     F_TEXT(struct books_sum, kind, "what for"),
     F_QTY(struct books_sum, in, in_cent, DIM_MONEY, 0, 0, "came in"),
@@ -189,7 +181,8 @@ static enum status books(struct op_call *call, struct why *why) {
     a->left_cent = a->in_cent - a->out_cent;
     a->note = "What is income, cost or stock for the tax differs by place: ask your adviser.";
     explain(&l, a, paints_cent, supplies_cent);
-    return explain_done(call, &l, &a->bases, &a->bases_n, why);
+    s = explain_done(call, &l, &a->bases, &a->bases_n, why);
+    return s || args->why ? s : books_print(call, a, why); /* bases are listed as they are */
 }
 
 /* ---- the same as CSV ---- */

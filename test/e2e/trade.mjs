@@ -113,6 +113,7 @@ await check('what a piece for sale was bought for is asked for by the books unti
   same([row().unbooked_cent, row().price_is, row().price_cent], [8000, 'asked', 24000], 'before');
   at('money', 'add', '--kind', 'purchase', '--amount', '$80', '--piece', 'flip');
   same(row().unbooked_cent, undefined, 'it is in the books');
+  must(/^purchase +\$80$/m.test(at('books').out) && /^in all +\$0 +\$80 +0 mi$/m.test(at('books').out), at('books').out);
   at('piece', 'close', 'flip', '--hours', '4 h', '--price', '$240');
   same(json('money', 'pieces', '--piece', 'flip').rows[0].bought_cent, 8000, 'counted once');
 });
