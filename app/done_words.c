@@ -25,6 +25,7 @@ static const char *const words[][2] = {
     {"picture remove", "Picture taken off the list"},
     {"piece accept", "Agreed, or read"},
     {"piece add", "Piece entered"},
+    {"piece again", "Piece entered, like another"},
     {"piece change", "Piece changed"},
     {"piece close", "Piece closed"},
     {"piece part", "Part changed"},

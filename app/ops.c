@@ -6,6 +6,7 @@
 /* One line a subject. */
 #define SUBJECT_LIST(X) \
     X(accepted) \
+    X(again) \
     X(batch) \
     X(batch_after) \
     X(books) \

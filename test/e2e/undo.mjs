@@ -85,6 +85,7 @@ await undone('sample_remove', 'DELETE', '/api/samples/mine');
 await kept('piece_add', 'POST', '/api/pieces', { title: 'Stool', piece: { id: 'stool', template: 'stool', width: '14 in', depth: '14 in', height: '18 in', year: 2001, finish: 'lacquer', wanted: { color: '#efe3d0' } } });
 await undone('piece_change', 'PATCH', '/api/pieces/desk', { piece: { note: 'one leg is short' } });
 await undone('piece_remove', 'DELETE', '/api/pieces/stool');
+await undone('piece_again', 'POST', '/api/pieces/desk/again', { title: 'Another desk' });
 await kept('piece_part', 'PATCH', '/api/pieces/desk/parts/top', { row: { treatment: 'paint' } });
 await undone('piece_part_remove', 'DELETE', '/api/pieces/desk/parts/top');
 await undone('piece_test', 'POST', '/api/pieces/desk/tests', { test: 'smell', answer: 'smell_smoke' });

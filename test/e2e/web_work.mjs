@@ -40,6 +40,20 @@ await check('a new piece from nothing to its sheet, at phone size', async () => 
   must(taps <= 20, `${taps} taps`);
   await page.close();
 });
+await check('two more of a set are entered from the page of the first', async () => {
+  const page = await b.page(), form = page.getByRole('region', { name: 'Another like this' });
+  await b.open(page, '/pieces/desk');
+  await form.getByRole('button', { name: 'Another like this' }).click();
+  await form.getByLabel('Title', { exact: true }).fill('Two more desks');
+  await form.getByLabel('How many', { exact: true }).fill('2');
+  await form.getByRole('button', { name: 'Put it in the book' }).click();
+  await page.getByRole('heading', { name: 'Two more desks', level: 1 }).waitFor();
+  const row = await json('/api/pieces/two-more-desks'), first = await json('/api/pieces/desk');
+  same([row.document.count, row.document.wanted.color, row.document.tests], [2, first.document.wanted.color, undefined], 'what went along');
+  await page.locator('.said').getByRole('button', { name: 'Undo' }).click();
+  await page.getByText('Taken back.').waitFor();
+  await page.close();
+});
 await check('two tasks under way at once both stand on Today, each to be done', async () => {
   const now = await json('/api/today?days_only=true'), tasks = [...now.now, ...now.next].slice(0, 2), page = await b.page();
   for (const t of tasks) {

@@ -101,6 +101,10 @@ function Pictures(p: { piece: string; number: number }) {
   return <Later quiet key={p.piece} of={(r) => <r.Pictures {...p} />} />;
 }
 
+function OneMore(p: { edit: Editing; number: number }) {
+  return <Later quiet key={p.edit.id} of={(r) => <r.Another {...p} />} />;
+}
+
 /* What can be done about a section stands below its rows. */
 const BELOW: { [section: string]: (p: SheetProps, edit: Editing) => VNode | null } = {
   agreement: (p, edit) => (
@@ -153,6 +157,7 @@ export function PieceSheet(p: SheetProps) {
           </a>
         ))}
         {p.edit && <a href="#record">Record</a>}
+        {p.edit && <a href="#another">Another like this</a>}
       </nav>
       {(whole ? sections : []).map((s, i) => (
         <Stage
@@ -167,6 +172,7 @@ export function PieceSheet(p: SheetProps) {
       ))}
       {whole && p.edit && <Record edit={p.edit} number={sections.length + 1} />}
       {whole && p.edit && <Pictures piece={p.edit.id} number={sections.length + 2} />}
+      {whole && p.edit && <OneMore edit={p.edit} number={sections.length + 3} />}
       {whole && p.children}
     </>
   );

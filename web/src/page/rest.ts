@@ -1,4 +1,5 @@
 /* The second script: pages that are seldom the first to be looked at, and the papers. */
+export { Another } from './another';
 export { BatchPage } from './batch';
 export { Clients } from './clients';
 export { ColorPage } from './color';
