@@ -168,6 +168,35 @@ static enum status task_help(struct op_call *call, struct why *why) {
     return s ? s : help_of(call, piece, a->id, call->result, why);
 }
 
+/* All that is unread is named at once: nobody should be sent back once for each. The words of as
+ * many as there is room for stand behind; the step's help has all. */
+static enum status all_read(struct op_call *call, const struct help_answer *a, const char *piece,
+                            const char *task, struct why *why) {
+    enum { ROOM = sizeof why->text - 128 };
+    const char *acts = "", *words = "";
+    size_t n = 0, left_out = 0;
+    for (size_t i = 0; i < a->cautions_n; i++) {
+        const struct caution_view *c = &a->cautions[i];
+        if (c->read_utc_min != INT64_MIN) continue;
+        acts = arena_print(call->arena, "%s%spiece accept %s caution --about %s", acts,
+                           n++ ? "; " : "", piece, c->id);
+        if (!acts) return why_no_memory(why);
+    }
+    for (size_t i = 0; i < a->cautions_n; i++) {
+        const struct caution_view *c = &a->cautions[i];
+        if (c->read_utc_min != INT64_MIN) continue;
+        if (strlen(acts) + strlen(words) + strlen(c->text) > ROOM)
+            left_out++;
+        else if (!(words = arena_print(call->arena, "%s %s", words, c->text)))
+            return why_no_memory(why);
+    }
+    if (!n) return OK;
+    return why_say(why, E_REFUSED, "/cautions",
+                   "Read %s first, and say%s that it was read (%s)%s%s:%s",
+                   n > 1 ? "these" : "this", n > 1 ? " of each" : "", acts,
+                   left_out ? "; all of them: task help " : "", left_out ? task : "", words);
+}
+
 enum status help_may_begin(struct op_call *call, const char *piece, const char *task,
                            struct why *why) {
     struct help_answer a = {0};
@@ -184,13 +213,7 @@ enum status help_may_begin(struct op_call *call, const char *piece, const char *
                        "not be begun. First put right %s: %s",
                        not_planned.field, not_planned.text);
     if (a.blocked_n) return why_say(why, E_REFUSED, "/gate", "%s", a.blocked[0].text);
-    for (size_t i = 0; i < a.cautions_n; i++)
-        if (a.cautions[i].read_utc_min == INT64_MIN)
-            return why_say(why, E_REFUSED, "/cautions",
-                           "Read this first, and say that it was read (piece accept %s caution "
-                           "--about %s): %s",
-                           piece, a.cautions[i].id, a.cautions[i].text);
-    return OK;
+    return all_read(call, &a, piece, task, why);
 }
 
 /* ---- defects without a task ---- */

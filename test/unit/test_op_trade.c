@@ -417,6 +417,7 @@ static void help(void) {
         CHECK(do_it("task start", args) == E_REFUSED);
         CHECK_TEXT(a.why.field, "/cautions");
         CHECK(strstr(a.why.text, "methylene chloride"));
+        CHECK(count_of(a.why.text, "piece accept stand-3 caution --about ") > 1);
     }
 }
 
