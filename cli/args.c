@@ -70,11 +70,14 @@ struct command {
 };
 
 static enum args_end put(const struct command *c, const struct field *f, const char *text) {
-    enum status s;
+    enum status s = OK;
     if (f->flags & FLAG_FILE) {
         const char *content = NULL;
         size_t most = f->flags & FLAG_WHOLE ? WHOLE_BYTES_MAX : DOCUMENT_BYTES_MAX;
-        s = file_read(text, most, c->arena, &content, c->why);
+        if (f->type == FIELD_JSON && text[strspn(text, " \t\r\n")] == '{')
+            content = text; /* the document itself: nobody names a file so */
+        else
+            s = file_read(text, most, c->arena, &content, c->why);
         memcpy((char *)c->args + f->offset, &content, sizeof content);
     } else {
         s = field_read(f, text, c->arena, c->args, c->why);

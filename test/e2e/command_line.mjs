@@ -128,6 +128,7 @@ await check('nothing begins a book that only keeps or changes what stands in one
     must(r.code === 1 && /There is no book/.test(r.err) && !existsSync(book), `${args.join(' ')}: ${r.out}${r.err}`);
   }
   same(run(program, ['shop', 'change', '-', '--book', book], '{"people":2}').code, 0, 'a first entry');
+  same(run(program, ['shop', 'change', '{"rate":"$50/h"}', '--book', book]).code, 0, 'a document in the place of a file');
   const r = run(program, ['days', 'accept', '--book', book]);
   must(r.code === 1 && /no days to keep/.test(r.err), `days of no piece are kept: ${r.out}`);
 });
