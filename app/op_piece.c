@@ -4,6 +4,7 @@
 #include "app/piece_text.h"
 #include "codec/job_desc.h"
 #include "core/base/name.h"
+#include "core/work/names.h"
 #include "store/search.h"
 
 #include <stdlib.h>
@@ -115,6 +116,18 @@ static enum status take_columns(struct op_call *call, const struct piece *p, con
     return client_named(call, p->agreement.client, &row->client, why);
 }
 
+/* What no plan would know is refused as it is entered; what a book had before may stay. */
+static enum status check_names(struct op_call *call, const struct piece *p,
+                               const struct piece_row *before, const char *member,
+                               struct why *why) {
+    struct piece said = *p;
+    if (before && before->template && said.template && !strcmp(before->template, said.template))
+        said.template = NULL;
+    if (before && before->finish && said.finish && !strcmp(before->finish, said.finish))
+        said.finish = NULL;
+    return names_piece_check(call->app->tables, &said, member, call->arena, why);
+}
+
 static const char *typed_of(struct op_call *call, const struct piece_args *a) {
     const struct {
         const char *name;
@@ -195,6 +208,7 @@ enum status piece_enter(struct op_call *call, const char *document, const char *
     const char *id, *whole;
     if (!p) return why_no_memory(why);
     enum status s = book_merge(call, &desc_piece, document, NULL, member, &whole, p, why);
+    if (!s) s = check_names(call, p, NULL, member, why);
     if (!s) s = book_new_id(call, &table_piece, p->id, title_of(call, p), &id, why);
     if (s) return s;
     row_unsay(&table_piece, out_row);
@@ -231,6 +245,7 @@ enum status piece_rewrite(struct op_call *call, struct piece_row *row, const cha
     if (!p) return why_no_memory(why);
     enum status s = book_fresh(call, &table_piece, row, why);
     if (!s) s = book_merge(call, &desc_piece, document, NULL, member, &whole, p, why);
+    if (!s) s = check_names(call, p, row, member, why);
     if (s) return s;
     if (p->id && strcmp(p->id, row->id))
         return why_say(why, E_CONFLICT, "/piece/id", "The id of a piece in the book stays \"%s\".",

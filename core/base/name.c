@@ -1,5 +1,7 @@
 #include "core/base/name.h"
 
+#include <string.h>
+
 /* The next letter of the folded name, 0 at its end. */
 static char next(const char **at, bool begun) {
     const char *p = *at;
@@ -31,4 +33,24 @@ bool name_same(const char *a, const char *b) {
         if (x != y) return false;
         if (!x) return begun;
     }
+}
+
+size_t name_apart(const char *a, const char *b) {
+    char x[64], y[64];
+    size_t row[64]; /* of the first letters of x: from all that was seen of y so far */
+    name_fold(a, x, sizeof x);
+    name_fold(b, y, sizeof y);
+    size_t n = strlen(x);
+    for (size_t i = 0; i <= n; i++) row[i] = i;
+    for (size_t j = 0; y[j]; j++) {
+        size_t above_left = row[0];
+        row[0] = j + 1;
+        for (size_t i = 1; i <= n; i++) {
+            size_t exchanged = above_left + (x[i - 1] != y[j]);
+            size_t added = (row[i] < row[i - 1] ? row[i] : row[i - 1]) + 1;
+            above_left = row[i];
+            row[i] = exchanged < added ? exchanged : added;
+        }
+    }
+    return row[n];
 }

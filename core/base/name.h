@@ -15,4 +15,8 @@ bool name_same(const char *a, const char *b);
 /* Anything but blanks? NULL is nothing. */
 bool name_said(const char *name);
 
+/* Letters to add, take out or exchange until they read the same (Levenshtein 1966); names longer
+ * than 63 bytes when folded are cut there. */
+size_t name_apart(const char *a, const char *b);
+
 #endif

@@ -3,6 +3,7 @@
 #include "core/work/fact.h"
 #include "core/work/hazard.h"
 #include "core/work/lead_year.h"
+#include "core/work/names.h"
 
 #include <math.h>
 #include <string.h>
@@ -414,12 +415,8 @@ static void list_tests(const struct room *r, struct inspection *out) {
 }
 
 enum status inspection_make(const struct room *r, struct inspection *out, struct why *why) {
-    if (r->piece->finish && !material_of(r->t, r->piece->finish))
-        return why_say(why, E_REFERENCE, ROOM_TEXT(r, "%s/finish", r->at),
-                       "\"%s\" is no finish I know. Write one of shellac, lacquer, oil_varnish, "
-                       "alkyd_paint, latex_paint, paint, wb_clear, chalk_paint, milk_paint, wax, "
-                       "oil, laminate, metal, mdf, glass, bare or unknown.",
-                       r->piece->finish);
+    enum status s = names_piece_check(r->t, r->piece, r->at, r->ledger->arena, why);
+    if (s) return s;
     *out = (struct inspection){.moisture_frac = NAN};
     struct facts f;
     fact_make(r, out, &f);

@@ -1,5 +1,6 @@
 #include "core/work/names.h"
 
+#include "core/base/name.h"
 #include "core/work/cans.h"
 
 #include <math.h>
@@ -57,6 +58,38 @@ static enum status unknown(struct why *why, const char *field, const char *id, c
     char list[LISTED_MAX];
     return why_say(why, E_REFERENCE, field, "\"%.60s\" is no %s I know. Write one of %s.", id, what,
                    listed(ids, list));
+}
+
+/* The id that a slip of the pen is nearest to; NULL: none is near. */
+static const char *meant(const struct ids *ids, const char *id) {
+    const char *best = NULL;
+    size_t least = strlen(id) / 3 + 1;
+    for (size_t i = 0; i < ids->n; i++) {
+        size_t apart = name_apart(id_at(ids, i), id);
+        if (apart < least) best = id_at(ids, i), least = apart;
+    }
+    return best;
+}
+
+static enum status unknown_of_piece(struct why *why, const char *field, const char *id,
+                                    const char *what, const struct ids *ids, const char *or_else) {
+    char list[LISTED_MAX];
+    const char *near = meant(ids, id);
+    return why_say(why, E_REFERENCE, field, "\"%.60s\" is no %s I know. %s%s%sWrite one of %s%s.",
+                   id, what, near ? "Did you mean " : "", near ? near : "", near ? "? " : "",
+                   listed(ids, list), or_else);
+}
+
+enum status names_piece_check(const struct tables *t, const struct piece *p, const char *at,
+                              struct arena *arena, struct why *why) {
+    const struct ids templates = IDS_OF(t, piece_templates), finishes = IDS_OF(t, materials);
+    if (p->template && !has(&templates, p->template))
+        return unknown_of_piece(why, arena_print(arena, "%s/template", at), p->template, "piece",
+                                &templates, ", or list its parts");
+    if (p->finish && !has(&finishes, p->finish))
+        return unknown_of_piece(why, arena_print(arena, "%s/finish", at), p->finish, "finish",
+                                &finishes, "");
+    return OK;
 }
 
 static enum status parts_check(const struct room *r, struct why *why) {

@@ -10,6 +10,14 @@
  * Errors: E_REFERENCE with the field in the job document. */
 enum status names_check(const struct room *r, const struct piece_plan *p, struct why *why);
 
+/* What a piece is and what is on it now, by the trade's tables; nothing else of it is looked at.
+ *
+ *   at   the piece's pointer in the document: "/pieces/0"
+ *
+ * Errors: E_REFERENCE, naming the one that was likely meant. */
+enum status names_piece_check(const struct tables *t, const struct piece *p, const char *at,
+                              struct arena *arena, struct why *why);
+
 /* Classes of paints, paints of leftovers and of samples: of a shelf as somebody wrote it. The book
  * keeps samples of paints that are gone; it is not asked.
  *

@@ -2,6 +2,7 @@
 
 #include "core/work/expr.h"
 #include "core/work/fact.h"
+#include "core/work/names.h"
 #include "core/work/shape.h"
 #include "core/work/usual.h"
 
@@ -82,25 +83,12 @@ static enum status sizes_check(const struct piece *p, const char *at, struct led
     return OK;
 }
 
-static enum status unknown_template(const struct tables *t, const char *at, struct ledger *l,
-                                    const char *id, struct why *why) {
-    char names[600] = "";
-    for (size_t i = 0; i < t->piece_templates_n; i++) {
-        const char *name = t->piece_templates[i].id;
-        if (strlen(names) + strlen(name) + 3 > sizeof names) break;
-        if (i) strcat(names, ", ");
-        strcat(names, name);
-    }
-    return why_say(why, E_REFERENCE, arena_print(l->arena, "%s/template", at),
-                   "\"%.60s\" is no piece I know. Write one of %s, or list its parts.", id, names);
-}
-
 enum status template_fill(const struct tables *t, enum unit_system units, const char *at,
                           struct ledger *l, struct piece *piece, struct why *why) {
     struct piece p = *piece;
     const struct piece_templates_row *row = template_of(t, p.template);
-    if (p.template && !row) return unknown_template(t, at, l, p.template, why);
-    enum status s = sizes_check(&p, at, l, why);
+    enum status s = names_piece_check(t, &p, at, l->arena, why);
+    if (!s) s = sizes_check(&p, at, l, why);
     if (s) return s;
     if (row) {
         struct piece usual;
@@ -455,8 +443,8 @@ static enum status template_rows(const struct room *r, struct part *parts, size_
 enum status template_parts(const struct room *r, struct part **out_parts, size_t *out_n,
                            struct why *why) {
     const struct piece *p = r->piece;
-    if (p->template && !template_of(r->t, p->template))
-        return unknown_template(r->t, r->at, r->ledger, p->template, why);
+    enum status known = names_piece_check(r->t, p, r->at, r->ledger->arena, why);
+    if (known) return known;
     size_t n = 0, room_for = p->parts_n;
     for (size_t i = 0; p->template && i < r->t->template_parts_n; i++)
         room_for += !strcmp(r->t->template_parts[i].template, p->template);

@@ -56,6 +56,69 @@ static void parts(struct asker *q) {
     }
 }
 
+static void another(struct asker *q) {
+    const char *answer;
+    CASE("another like one: its build, coats and color; not its age, tests, repairs or money") {
+        CHECK(
+            ask(q, "piece add",
+                "{\"piece\":{\"title\":\"Four chairs\",\"template\":\"turned_chair\",\"count\":4,"
+                "\"width\":\"17 in\",\"height\":\"35 in\",\"year\":1985,\"wood\":\"birch\","
+                "\"finish\":\"oil_varnish\",\"condition\":\"worn\",\"tests\":{\"smell\":\"none\"},"
+                "\"repairs\":[{\"kind\":\"loose_rung\",\"count\":5}],"
+                "\"fittings\":{\"pulls\":{\"count\":8,\"holes\":1},\"panels\":[{\"id\":\"seat\","
+                "\"kind\":\"cane\",\"width\":\"12 in\",\"height\":\"11 in\",\"count\":4}]},"
+                "\"agreement\":{\"purpose\":\"client\",\"client\":\"Kay\",\"quoted\":\"$400\"},"
+                "\"wanted\":{\"color\":\"#2a2a29\",\"color_coats\":3}}}",
+                &answer) == OK);
+        CHECK(ask(q, "piece again",
+                  "{\"id\":\"four-chairs\",\"title\":\"Two more chairs\",\"count\":2}",
+                  &answer) == OK);
+        CHECK_TEXT(said(q, answer, "id"), "two-more-chairs");
+        CHECK_TEXT(said(q, answer, "stage"), "looked_over");
+        CHECK_TEXT(said(q, answer, "client_name"), "Kay");
+        CHECK(strstr(answer, "\"wanted\":{\"color\":\"#2a2a29\",\"color_coats\":3}") &&
+              strstr(answer, "\"wood\":\"birch\"") && strstr(answer, "\"purpose\":\"client\""));
+        CHECK(!strstr(answer, "1985") && !strstr(answer, "tests") &&
+              !strstr(answer, "loose_rung") && !strstr(answer, "$400") && !strstr(answer, "worn"));
+        CHECK(strstr(answer, "\"pulls\":{\"count\":4,\"holes\":1}") &&
+              strstr(answer, "\"height\":\"11 in\",\"count\":2}") &&
+              count_of(answer, "\"count\":2") == 2);
+        CHECK(ask(q, "piece plan", "{\"id\":\"two-more-chairs\"}", &answer) == OK);
+        CHECK(ask(q, "undo", "{}", &answer) == OK &&
+              ask(q, "piece show", "{\"id\":\"two-more-chairs\"}", &answer) == E_NOT_FOUND);
+    }
+    CASE("another like none, or without a name, is refused") {
+        CHECK(ask(q, "piece again", "{\"id\":\"nowhere\",\"title\":\"x\"}", &answer) ==
+              E_NOT_FOUND);
+        CHECK(ask(q, "piece again", "{\"id\":\"four-chairs\"}", &answer) == E_MISSING);
+        CHECK_TEXT(q->why.field, "/title");
+        CHECK(ask(q, "piece again", "{\"id\":\"four-chairs\",\"title\":\" \"}", &answer) ==
+              E_MISSING);
+        CHECK(ask(q, "piece again", "{\"id\":\"four-chairs\",\"title\":\"x\",\"count\":0}",
+                  &answer) == E_DOMAIN);
+        CHECK(ask(q, "piece again", "{\"id\":\"four-chairs\",\"title\":\"x\",\"due\":\"soon\"}",
+                  &answer) != OK);
+        CHECK_TEXT(q->why.field, "/due");
+    }
+}
+
+static void unknown_names(struct asker *q) {
+    const char *answer;
+    CASE("a piece or finish that no plan knows is refused as it is entered, with what was meant") {
+        CHECK(ask(q, "piece add", "{\"template\":\"nihgtstand\",\"width\":\"18 in\"}", &answer) ==
+              E_REFERENCE);
+        CHECK_TEXT(q->why.field, "/piece/template");
+        CHECK(strstr(q->why.text, "Did you mean nightstand?"));
+        CHECK(ask(q, "piece add", "{\"piece\":{\"template\":\"chest\",\"finish\":\"lacker\"}}",
+                  &answer) == E_REFERENCE);
+        CHECK_TEXT(q->why.field, "/piece/finish");
+        CHECK(strstr(q->why.text, "Did you mean lacquer?"));
+        CHECK(ask(q, "piece change", "{\"id\":\"just-in\",\"finish\":\"pitch\"}", &answer) ==
+              E_REFERENCE);
+        CHECK(strstr(q->why.text, "Write one of bare,") && !strstr(q->why.text, "mean"));
+    }
+}
+
 int main(void) {
     struct asker a;
     const char *answer, *again;
@@ -196,6 +259,8 @@ int main(void) {
               said_int(&a, answer, "price_cent") > small);
     }
     parts(&a);
+    another(&a);
+    unknown_names(&a);
     asker_close(&a);
     return check_done();
 }
