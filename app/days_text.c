@@ -232,6 +232,23 @@ static void short_print(const struct days_clock *c, const struct short_row *r, s
     text_wrap(out, 2, 4, line);
 }
 
+void shopping_print(struct op_call *call, const struct short_row *rows, size_t n, double cost_cent,
+                    struct text *out) {
+    struct days_clock c;
+    if (days_clock_of_shop(call, &c, NULL)) return;
+    for (size_t i = 0; i < n; i++) {
+        const char *pieces = "For";
+        short_print(&c, &rows[i], out);
+        for (size_t k = 0; k < rows[i].pieces_n; k++)
+            pieces = arena_print(c.arena, "%s %s%s", pieces, rows[i].pieces[k],
+                                 k + 1 < rows[i].pieces_n ? ";" : ".");
+        text_print(out, "    ");
+        text_wrap(out, 4, 4, pieces);
+    }
+    if (n && !isnan(cost_cent))
+        text_print(out, "In all %s.\n", units_text(c.arena, DIM_MONEY, c.units, cost_cent));
+}
+
 void today_print(struct op_call *call, const struct days_view *v, const struct today_answer *a,
                  struct text *out) {
     struct days_clock c;

@@ -18,6 +18,10 @@ struct days_said {
 void days_print(struct op_call *call, const struct days_view *v, const struct days_said *said,
                 struct text *out);
 
+/* What is to be bought, for which pieces, and what all of it costs (NAN: not known). */
+void shopping_print(struct op_call *call, const struct short_row *rows, size_t n, double cost_cent,
+                    struct text *out);
+
 /* The same of today, with what to type when a task is done. */
 void today_print(struct op_call *call, const struct days_view *v, const struct today_answer *a,
                  struct text *out);

@@ -217,6 +217,8 @@ static enum status shopping(struct op_call *call, struct why *why) {
     answer->list.rows = rows;
     if (!s) answer->cost_cent = short_cost(&l, rows, answer->list.rows_n);
     if (!s) short_explain(&l, rows, answer->list.rows_n);
+    if (!s && !args->why)
+        shopping_print(call, rows, answer->list.rows_n, answer->cost_cent, &call->out_body);
     return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 

@@ -120,6 +120,7 @@ await check('the days in a terminal: kept, a slip told, tried again, all in 80 c
   must(!sheet.slice(0, 12).some((l) => /STOP/.test(l)) && sheet.filter((l) => l === 'Oak school desk with a slatted shelf').length === 1, 'the sheet of one piece begins with the stops of another');
   same(sheet.filter((l) => /usual for: (?!school desk)/.test(l)), [], 'assumed of other pieces');
   must(/When it is done: coatwright task done \S+/.test(at('today')), 'today says what to type');
+  must(/^  \d.* of Waterborne clear, satin: [^]*?\n    For [^]*?\.\n[^]*In all \$\d/m.test(at('shopping')), at('shopping'));
 });
 await check('nothing begins a book that only keeps or changes what stands in one', () => {
   const book = join(dir, 'none.book');
