@@ -108,7 +108,7 @@ export function CloseForm({ edit }: { edit: Editing }) {
       </div>
       {cans.length > 0 && (
         <fieldset class="gap">
-          <legend>Used in all; as planned where nobody logged it</legend>
+          <legend>Used in all; as planned where nobody logged it. Empty: none, or as logged.</legend>
           <div class="form">
             {cans.map((p) => (
               <Field
@@ -117,7 +117,7 @@ export function CloseForm({ edit }: { edit: Editing }) {
                 onInput={(e) => setUsed({ ...used, [p.paint as string]: e.currentTarget.value })}
                 help={
                   p.actual_ml === undefined
-                    ? 'As planned. Empty: none of it.'
+                    ? undefined
                     : `Planned ${quantity(p.planned_ml ?? 0, 'volume', units)}. Empty: ${quantity(p.actual_ml, 'volume', units)}, as logged.`
                 }
               />

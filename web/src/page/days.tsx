@@ -197,7 +197,7 @@ export function DaysPage() {
             </p>
           )}
         </>
-      ) : (
+      ) : data.left_out?.length ? null : (
         <Empty title="No day is planned">
           <p>
             When a piece is in the book, its tasks stand here in your hours: hands solid, drying
