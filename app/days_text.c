@@ -133,11 +133,12 @@ void days_print(struct op_call *call, const struct days_view *v, const struct da
                 struct text *out) {
     struct days_clock c;
     if (days_clock_make(call, v, &c, NULL)) return;
-    if (!v->tasks_n) {
-        text_print(out, "No day is planned. Enter a piece: coatwright piece add.\n");
-        return;
-    }
-    summary(&c, v, out);
+    if (v->tasks_n)
+        summary(&c, v, out);
+    else
+        text_print(out, said->left_out_n
+                            ? "No day is planned.\n"
+                            : "No day is planned. Enter a piece: coatwright piece add.\n");
     for (size_t i = 0; i < said->promises_n; i++) {
         text_print(out, "! ");
         text_wrap(out, 2, 2, said->promises[i]);
@@ -146,11 +147,9 @@ void days_print(struct op_call *call, const struct days_view *v, const struct da
         text_print(out, "! ");
         outside_print(&c, &said->outside[i], out);
     }
-    for (size_t i = 0; i < v->gathered.left_out_n; i++) {
+    for (size_t i = 0; i < said->left_out_n; i++) {
         text_print(out, "! ");
-        text_wrap(out, 2, 2,
-                  arena_print(c.arena, "%s: %s", v->gathered.left_out[i].title,
-                              v->gathered.left_out[i].text));
+        text_wrap(out, 2, 2, said->left_out[i]);
     }
     if (v->answer.plan.days.blocked_by) {
         text_print(out, "! ");

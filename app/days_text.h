@@ -11,6 +11,8 @@ struct days_said {
     size_t promises_n;
     const struct outside_row *outside;
     size_t outside_n;
+    const char *const *left_out;
+    size_t left_out_n;
     bool ids;
 };
 

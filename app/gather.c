@@ -384,6 +384,7 @@ static bool leave_out(struct op_call *call, struct gathered *g, const char *firs
     if (!g->left_out)
         g->left_out = arena_array(call->arena, GATHER_PIECES + 1, sizeof *g->left_out);
     const char *rest = strchr(why->field + 8, '/');
+    if (rest && strstr(why->text, rest + 1)) rest = NULL; /* the sentence names it */
     const char *text = arena_print(call->arena, "Cannot be planned: %s%s%s", rest ? rest + 1 : "",
                                    rest ? ": " : "", why->text);
     if (!g->left_out || !text) return false;
@@ -391,6 +392,25 @@ static bool leave_out(struct op_call *call, struct gathered *g, const char *firs
     memmove(&job->pieces[i], &job->pieces[i + 1], (job->pieces_n - i - 1) * sizeof *p);
     if (i && i <= g->first_turn) g->first_turn--;
     return --job->pieces_n > 0;
+}
+
+const char **gather_left_out(struct arena *arena, const struct gathered *g, size_t *out_n) {
+    const char **out = arena_array(arena, g->left_out_n + 1, sizeof *out);
+    *out_n = 0;
+    for (size_t i = 0; out && i < g->left_out_n; i++) {
+        const struct left_out *l = &g->left_out[i];
+        size_t k = 0;
+        while (strcmp(g->left_out[k].text, l->text)) k++;
+        if (k < i) continue; /* it stands with the first */
+        const char *names = l->title;
+        for (k = i + 1; k < g->left_out_n && names; k++)
+            if (!strcmp(g->left_out[k].text, l->text))
+                names = arena_print(arena, "%s; %s", names, g->left_out[k].title);
+        const char *line = names ? arena_print(arena, "%s: %s", names, l->text) : NULL;
+        if (!line) return NULL;
+        out[(*out_n)++] = line;
+    }
+    return out;
 }
 
 enum status gather_plan(struct op_call *call, struct gathered *g, const char *first,

@@ -59,4 +59,8 @@ double gather_color_ml(struct op_call *call, const char *piece, const char *clas
 enum status gather_plan(struct op_call *call, struct gathered *g, const char *first,
                         const struct plan_ask *ask, struct plan_answer *out, struct why *why);
 
+/* The pieces that were left out, in words: those with the same reason in one sentence. The arena's;
+ * NULL: no memory. */
+const char **gather_left_out(struct arena *arena, const struct gathered *g, size_t *out_n);
+
 #endif

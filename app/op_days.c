@@ -248,21 +248,17 @@ static enum status days(struct op_call *call, struct why *why) {
         answer->pieces[i] = (struct open_piece){plan->pieces[i].id, plan->pieces[i].title,
                                                 plan->pieces[i].deliver_utc_min};
     answer->pieces_n = plan->pieces_n;
-    size_t out = v->gathered.left_out_n;
-    answer->left_out = arena_array(call->arena, out + 1, sizeof *answer->left_out);
+    answer->left_out = gather_left_out(call->arena, &v->gathered, &answer->left_out_n);
     if (!answer->left_out) return why_no_memory(why);
-    for (size_t i = 0; i < out; i++)
-        answer->left_out[i] = arena_print(call->arena, "%s: %s", v->gathered.left_out[i].title,
-                                          v->gathered.left_out[i].text);
-    answer->left_out_n = out;
     struct days_clock clock;
     s = days_clock_make(call, v, &clock, why);
     if (!s) answer->order = days_order(&clock, v), answer->clock = days_clock_change(&clock, v);
     if (!s) s = days_promises(call, v, &answer->promises, &answer->promises_n, why);
     if (!s) s = days_outside(call, v, 0, &answer->outside, &answer->outside_n, why);
     if (!s) {
-        struct days_said said = {answer->promises, answer->promises_n, answer->outside,
-                                 answer->outside_n, args->ids};
+        struct days_said said = {answer->promises,  answer->promises_n, answer->outside,
+                                 answer->outside_n, answer->left_out,   answer->left_out_n,
+                                 args->ids};
         days_print(call, v, &said, &call->out_body);
     }
     return s;

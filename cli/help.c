@@ -59,9 +59,9 @@ void help_all(struct paper *p) {
     size_t n;
     const struct ops *const *all = ops_all(&n);
     paper_line(p, "Usage: coatwright OPERATION [ARGUMENTS] [--json]");
-    paper_line(
-        p,
-        "Plans the refinishing of furniture: what is on it, coats, color, amounts, days, price.");
+    paper_line(p,
+               "Plans the refinishing of furniture: what is on it, coats, color, amounts, days,");
+    paper_line(p, "price.");
     paper_line(p, "%s", "");
     paper_bold(p, "Operations");
     text_add(&p->out, "\n", 1);

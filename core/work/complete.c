@@ -145,10 +145,9 @@ static enum status needed(const struct piece *p, const char *at, struct why *why
     if (p->template) {
         if (isnan(p->width_mm))
             return missing(at, "/width", why,
-                           "The width is missing. Write \"width\": \"32 3/4 in\".");
+                           "The width is missing. Say it as measured: 32 3/4 in.");
         if (isnan(p->height_mm))
-            return missing(at, "/height", why,
-                           "The height is missing. Write \"height\": \"41 in\".");
+            return missing(at, "/height", why, "The height is missing. Say it as measured: 41 in.");
     }
     if (p->wanted.color_coats == 0 && wants_color(p))
         return missing(at, "/wanted/color_coats", why,

@@ -284,9 +284,14 @@ static void records(void) {
         CHECK(do_it("piece add", "{\"title\":\"Riddle\",\"template\":\"chest\"}") == OK);
         CHECK(do_it("piece plan", "{\"id\":\"riddle\"}") != OK &&
               !strncmp(a.why.field, "/pieces/0/width", 15));
-        CHECK(do_it("today", "{}") == OK && strstr(answer, "Cannot be planned: width") &&
+        CHECK(do_it("today", "{}") == OK &&
+              strstr(answer, "Cannot be planned: The width is missing") &&
               strstr(answer, "\"now\":[{"));
         CHECK(do_it("piece plan", "{\"id\":\"side-table\"}") == OK);
+        CHECK(do_it("piece add", "{\"title\":\"Enigma\",\"template\":\"chest\"}") == OK);
+        CHECK(do_it("days", "{}") == OK && count_of(answer, "Cannot be planned") == 1 &&
+              strstr(answer, "; "));
+        CHECK(do_it("piece remove", "{\"id\":\"enigma\"}") == OK);
         CHECK(do_it("piece remove", "{\"id\":\"riddle\"}") == OK);
     }
     CASE("a piece leaves the book as a job document that plans alone") {
