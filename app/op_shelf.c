@@ -1,6 +1,7 @@
 /* The shelf: paints as typed, their stock as the sum of movements. */
 #include "app/op_shelf.h"
 #include "app/explain.h"
+#include "app/paint_text.h"
 #include "app/shelf_can.h"
 #include "app/uncounted.h"
 #include "codec/color_text.h"
@@ -341,7 +342,8 @@ static enum status list(struct op_call *call, struct why *why) {
     enum status s = book_list(call, &table_paint, &q, args, why);
     struct paint_row *rows = answer->rows;
     for (size_t i = 0; !s && i < answer->rows_n; i++) rows[i].document = NULL;
-    return s ? s : uncounted_unsay(call, rows, answer->rows_n, why);
+    if (!s) s = uncounted_unsay(call, rows, answer->rows_n, why);
+    return s ? s : paints_print(call, rows, answer->rows_n, answer->next, why);
 }
 
 /* The paint as it is now. */

@@ -1,12 +1,10 @@
 #include "app/piece_text.h"
 #include "app/days_words.h"
-#include "codec/text_wrap.h"
+#include "app/entry_text.h"
 #include "codec/units_text.h"
 
 #include <math.h>
 #include <string.h>
-
-enum { ID_MAX = 20 };
 
 static const char *stage_words(struct days_clock *c, const char *stage) {
     char *text = arena_print(c->arena, "%s", stage ? stage : "");
@@ -49,19 +47,11 @@ enum status pieces_print(struct op_call *call, const struct piece_row *rows, siz
     if (s) return s;
     struct text *out = &call->out_body;
     size_t at = 0;
+    for (size_t i = 0; i < n; i++) at = entry_column(at, rows[i].id);
     for (size_t i = 0; i < n; i++) {
-        size_t w = text_columns(rows[i].id, strlen(rows[i].id));
-        if (w > at) at = w;
-    }
-    at = (at > ID_MAX ? ID_MAX : at) + 2;
-    for (size_t i = 0; i < n; i++) {
-        size_t w = text_columns(rows[i].id, strlen(rows[i].id));
         const char *line = piece_line(&c, &rows[i]);
-        text_print(out, "%s%*s", rows[i].id, w < at ? (int)(at - w) : 2, "");
-        text_wrap(out, w < at ? at : w + 2, at, rows[i].title ? rows[i].title : rows[i].id);
         if (!line) return why_no_memory(why);
-        text_print(out, "%*s", (int)at, "");
-        text_wrap(out, at, at, line);
+        entry_print(out, at, rows[i].id, rows[i].title, line);
     }
     if (next) text_print(out, "More: coatwright pieces --after %s\n", next);
     return OK;

@@ -1,0 +1,14 @@
+/* The shelf as people read it in a terminal. */
+#ifndef APP_PAINT_TEXT_H
+#define APP_PAINT_TEXT_H
+
+#include "app/op.h"
+#include "store/rows.h"
+
+/* Two lines a paint: its id and name; its kind, color, how much is left, cost.
+ *   next  where the next page begins; NULL: that was all
+ * Errors: E_MEMORY, those of the shop's document. */
+enum status paints_print(struct op_call *call, const struct paint_row *rows, size_t n,
+                         const char *next, struct why *why);
+
+#endif
