@@ -78,6 +78,51 @@ static const char *day_of(struct op_call *call, const struct handed *h, int64_t 
     return arena_text(call->arena, text);
 }
 
+/* ---- what is not known to be done ---- */
+
+struct ticked {
+    struct task_row *rows; /* done; of the piece */
+    size_t n;
+    const char *open; /* names of promised work that was not ticked off, "" */
+};
+
+static void not_ticked(struct op_call *call, struct ticked *t, const char *operation,
+                       const char *text) {
+    const struct operations_row *op = operation_row(call->app->tables, operation);
+    if (!operation || (op && op->promised != 1)) return;
+    for (size_t i = 0; i < t->n; i++)
+        if (t->rows[i].operation && !strcmp(t->rows[i].operation, operation)) return;
+    const char *name = op ? op->name : text;
+    if (t->open && !strstr(t->open, name))
+        t->open = arena_print(call->arena, "%s%s%s", t->open, *t->open ? "; " : "", name);
+}
+
+/* What a buyer would be told of work that nobody ticked off; NULL: all of it was. */
+static enum status work_unsaid(struct op_call *call, const struct handed *h, const char **out,
+                               struct why *why) {
+    struct ticked t = {.open = ""};
+    const struct piece_plan *p = h->piece;
+    struct row_query q = {.where = "piece = ?1 AND done_utc_min IS NOT NULL",
+                          .texts = {p->id},
+                          .after = INT64_MIN,
+                          .limit = LIST_MAX};
+    enum status s =
+        row_list(call->book, &table_task, &q, call->arena, (void **)&t.rows, &t.n, NULL, why);
+    *out = NULL;
+    if (s) return s;
+    for (size_t i = 0; i < p->repairs.n; i++)
+        not_ticked(call, &t, p->repairs.rows[i].operation, p->repairs.rows[i].text);
+    for (size_t i = 0; i < p->coats.n; i++)
+        not_ticked(call, &t, p->coats.rows[i].operation, p->coats.rows[i].text);
+    for (size_t i = 0; i < p->finish.n; i++)
+        not_ticked(call, &t, p->finish.rows[i].operation, p->finish.rows[i].text);
+    if (!t.n)
+        *out = "No step was ticked off: the work is as planned.";
+    else if (t.open && *t.open)
+        *out = arena_print(call->arena, "Not ticked off, so as planned only: %s.", t.open);
+    return t.open && (!*t.open || *out) ? OK : why_no_memory(why);
+}
+
 /* ---- listing ---- */
 
 struct shot {
@@ -96,12 +141,13 @@ static DESC(desc_shot, struct shot, "listing_picture", "A picture that a listing
             shot_fields);
 
 struct listing {
-    const char *text;
+    const char *text, *unsaid;
     struct shot *pictures;
     size_t pictures_n;
 };
 static const struct field listing_fields[] = {
     F_TEXT(struct listing, text, "words to begin with, from the plan and the record"),
+    F_TEXT(struct listing, unsaid, "what of the work nobody ticked off; missing: all of it was"),
     F_LIST(struct listing, pictures, &desc_shot, 100, "pictures to take, in their order"),
 };
 static DESC(desc_listing, struct listing, "listing", "Words and pictures for a listing.",
@@ -185,10 +231,14 @@ static enum status listing(struct op_call *call, struct why *why) {
     if (h->piece->hazards.refused)
         return why_say(why, E_REFUSED, "/id", "A refused piece is not offered. %s",
                        h->piece->hazards.refusal);
-    if ((s = shots_of(call, h, l, why))) return s;
+    if ((s = shots_of(call, h, l, why)) || (s = work_unsaid(call, h, &l->unsaid, why))) return s;
     l->text = listing_text(call, h);
     if (!l->text) return why_no_memory(why);
-    text_print(&call->out_body, "%s\n\nPictures\n", l->text);
+    text_print(&call->out_body, "%s\n", l->text);
+    if (l->unsaid)
+        text_wrap(&call->out_body, 0, 0,
+                  arena_print(call->arena, "\n%s Take out what was not done.", l->unsaid));
+    text_print(&call->out_body, "\nPictures\n");
     for (size_t i = 0; i < l->pictures_n; i++) {
         text_print(&call->out_body, "  %s ", l->pictures[i].taken ? "there" : "take ");
         text_wrap(&call->out_body, 8, 8,
@@ -319,8 +369,12 @@ static void unsaid(struct story *t, const char *text) {
     t->unsaid[t->unsaid_n++] = text;
 }
 
-static enum status story_unsaid(struct op_call *call, struct story *t, struct why *why) {
+static enum status story_unsaid(struct op_call *call, const struct handed *h, struct story *t,
+                                struct why *why) {
     bool logged = false;
+    const char *work;
+    enum status s = work_unsaid(call, h, &work, why);
+    if (s) return s;
     t->unsaid = arena_array(call->arena, 8, sizeof *t->unsaid);
     if (!t->unsaid) return why_no_memory(why);
     for (size_t i = 0; i < t->used_n; i++) logged |= !isnan(t->used[i].actual_ml);
@@ -329,7 +383,7 @@ static enum status story_unsaid(struct op_call *call, struct story *t, struct wh
     if (t->used_n && !logged)
         unsaid(t, "What was used was not logged: the amounts are those of the plan.");
     if (isnan(t->hours_actual)) unsaid(t, "No hours are on record: the time is that of the plan.");
-    if (!t->steps_done) unsaid(t, "No step was ticked off: the work is as planned.");
+    if (work) unsaid(t, work);
     return OK;
 }
 
@@ -375,7 +429,7 @@ static enum status story(struct op_call *call, struct why *why) {
     t->work = p->price.work, t->work_n = p->price.work_n;
     if ((s = story_pictures(call, t, p->id, why)) || (s = story_colors(call, h, t, why)) ||
         (s = story_times(call, t, p->id, why)) || (s = story_used(call, h, t, why)) ||
-        (s = story_unsaid(call, t, why)))
+        (s = story_unsaid(call, h, t, why)))
         return s;
     story_print(call, h, t);
     return OK;

@@ -56,6 +56,18 @@ static void batch_row(struct pen *p, const struct color_plan *c) {
     r->swatch = pen_swatch(p, c->lab);
 }
 
+/* Without the card that was painted. */
+static void open_notices(struct pen *p, const struct notices *all) {
+    struct notices open = {.rows = arena_array(p->arena, all->n + 1, sizeof *open.rows)};
+    p->failed |= !open.rows;
+    for (size_t i = 0; open.rows && i < all->n; i++) {
+        const char *about = all->rows[i].topic;
+        if (!about || strcmp(about, "card") != 0 || !pen_done(p, "sample_card"))
+            open.rows[open.n++] = all->rows[i];
+    }
+    pen_notices(p, &open);
+}
+
 static void color_rows(struct pen *p, const struct color_plan *c, const char *at,
                        const char *wanted) {
     if (c->target.text) {
@@ -75,7 +87,7 @@ static void color_rows(struct pen *p, const struct color_plan *c, const char *at
         else if (!isnan(c->difference_90))
             expected_rows(p, c, at);
     }
-    if (!p->closed) pen_notices(p, &c->notices);
+    if (!p->closed) open_notices(p, &c->notices);
 }
 
 /* "Drawers, top": the groups that get a further color. */

@@ -68,7 +68,7 @@ static const char *sentence(struct pen *p, const char *a, const char *b) {
 
 void sheet_coats(struct pen *p) {
     const struct coats *c = &p->piece->coats;
-    if (c->test_board && !p->closed)
+    if (c->test_board && !p->closed && !pen_done(p, "test_board"))
         pen_row(p, SHEET_MIND, NULL, "Test board first.",
                 sentence(p, c->test_board_why,
                          c->test_first ? "On the old film, in a hidden place: every coat waits "

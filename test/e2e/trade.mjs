@@ -145,6 +145,12 @@ await check('a sheet advises against nothing that has begun, asks for nothing th
   must(/Leave it\./.test(head()) && /tests before starting/.test(head()) && /May be delivered/.test(head()), head());
   at('task', 'done', 'nightstands-inspect');
   must(!/Leave it\.|before starting/.test(head()) && /May be delivered/.test(head()), head());
+  const asks = [/Test board first/, /Paint a sample card/];
+  for (const words of asks) must(words.test(sheet()), `before it is done: ${words}`);
+  same(at('piece', 'accept', 'nightstands', 'caution', '--about', 'solvent').code, 0, 'read');
+  for (const task of ['nightstands-card', 'nightstands-board']) same(at('task', 'done', task).err, '', task);
+  for (const words of asks) must(!words.test(sheet()), `after it is done: ${words}`);
+  at('undo'), at('undo'), at('undo');
   same(at('piece', 'close', 'nightstands', '--hours', '9 h', '--price', '$240').code, 0, 'closed');
   must(/\d{4}  Closed\n +9 h hands-on, \$240: an hour earned \$\d/.test(head()) && !/May be delivered|Asking price|Leave it/.test(head()), head());
   const days = /\nDays ---[^]*?\n\n/.exec(sheet())[0];
@@ -280,6 +286,11 @@ await check('handing over: words and pictures of a listing; the story says what 
   const list = at('piece', 'listing', 'nightstands');
   must(list.code === 0 && /What was done: .*Painted: /.test(list.out) && /take {2}The front, square on/.test(list.out), list.out + list.err);
   must(json('piece', 'listing', 'nightstands').pictures.every((p) => p.source && p.what && p.taken === false), 'pictures without a source');
+  must(/No step was ticked off: the work is as planned/.test(list.out), list.out);
+  same(at('task', 'done', 'nightstands-inspect').code, 0, 'one step');
+  for (const { unsaid } of [json('piece', 'listing', 'nightstands'), { unsaid: json('piece', 'story', 'nightstands').unsaid.join(' ') }])
+    must(/Not ticked off, so as planned only: .*Color coat/.test(unsaid), unsaid);
+  at('undo');
   const before = json('piece', 'story', 'nightstands');
   must(before.used.length > 2 && before.used.every((u) => u.actual_ml === undefined) && before.hours_actual === undefined, 'used before anything was logged');
   must(/was not logged/.test(at('piece', 'story', 'nightstands').out) && /No hours are on record/.test(before.unsaid.join(' ')), before.unsaid.join(' '));

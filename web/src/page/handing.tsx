@@ -6,6 +6,7 @@ import { printPaper } from '../paper/print';
 
 interface Listing {
   text?: string;
+  unsaid?: string;
   pictures?: { id: string; what: string; why?: string; taken?: boolean }[];
 }
 
@@ -19,6 +20,7 @@ function Words({ id, units }: { id: string; units: Units }) {
         <span class="k">Words; change them as you like</span>
         <textarea class="listing" rows={10} value={listing.text ?? ''} />
       </label>
+      {listing.unsaid && <p class="note">{listing.unsaid} Take out what was not done.</p>}
       <p class="k gap-s">Pictures to take</p>
       <ul class="say">
         {(listing.pictures ?? []).map((s) => (
