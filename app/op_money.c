@@ -2,6 +2,7 @@
 #include "app/closing.h"
 #include "app/explain.h"
 #include "app/gather.h"
+#include "app/money_text.h"
 #include "app/op_record.h"
 #include "app/op_shelf.h"
 #include "app/zone.h"
@@ -108,6 +109,7 @@ static enum status list(struct op_call *call, struct why *why) {
     const struct money_row *rows = answer->list.rows;
     for (size_t i = 0; !s && args->why && i < answer->list.rows_n; i++)
         entry_explain(&l, i, &rows[i]);
+    if (!s) s = money_print(call, &answer->list, why);
     return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 
