@@ -236,10 +236,11 @@ struct amounts {
 
 struct supply_need {
     const char *id, *name;
-    const char *kind; /* "tape", "abrasive" ...; "cane" and "hardware" stay on the piece */
+    const char *kind; /* "tape", "abrasive", "cane" ... */
     double count;     /* pieces, sheets, rolls */
     const char *unit;
     double cost_cent;
+    bool stays; /* on the piece: billed as a fitting, not as used up */
     const char *source;
 };
 

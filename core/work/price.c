@@ -175,13 +175,6 @@ static void hour_lines(struct bill *b, const struct hours *h) {
     b->price->labor_cent = b->price->hours * rate;
 }
 
-static bool stays_on(const struct supply_need *s) {
-    static const char *const ids[] = {"cane", "spline", "pulls", "anchor", "glass"};
-    for (size_t i = 0; i < sizeof ids / sizeof *ids; i++)
-        if (!strcmp(s->id, ids[i])) return true;
-    return false;
-}
-
 static const char *referred(const struct work_step *w) {
     return w->text + sizeof "Refer: " - 1;
 }
@@ -249,7 +242,7 @@ static double paint_line(struct bill *b, const struct piece_plan *p) {
 static double supplies_line(struct bill *b, const struct piece_plan *p, bool stays) {
     struct costs c = costs_for(b, p->supplies_n);
     for (size_t i = 0; i < p->supplies_n; i++)
-        if (stays_on(&p->supplies[i]) == stays)
+        if (p->supplies[i].stays == stays)
             cost_put(&c, p->supplies[i].name, p->supplies[i].cost_cent);
     return stays ? costs_line(b, &c, "fittings", "Cane, hardware, glass",
                               "how many x what one costs", "MEM, usual cost or the shelf's")

@@ -193,6 +193,7 @@ static struct supply_need need_of(const struct room *r, const struct supplies_ro
                                 .count = count,
                                 .unit = row->unit,
                                 .cost_cent = count * (isnan(cost) ? row->cost_cent : cost),
+                                .stays = row->stays,
                                 .source = row->source};
 }
 
