@@ -242,7 +242,11 @@ enum status picture_load(const char *path, void **out, size_t *out_n, struct why
         if (n == cap) {
             cap = cap ? cap * 2 : 1 << 20;
             if (cap > most) cap = most;
-            if (!(more = realloc(at, cap))) break;
+            if (!(more = realloc(at, cap))) {
+                free(at);
+                fclose(f);
+                return why_no_memory(why);
+            }
             at = more;
         }
         k = fread(at + n, 1, cap - n, f);
@@ -251,7 +255,7 @@ enum status picture_load(const char *path, void **out, size_t *out_n, struct why
     bool bad = ferror(f);
     int e = errno;
     fclose(f);
-    if (bad || !at) {
+    if (bad) {
         free(at);
         return why_say(why, E_IO, "/photo", "%.200s cannot be read: %s.", path, strerror(e));
     }

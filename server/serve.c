@@ -140,7 +140,9 @@ static enum status file_text(const char *path, struct text *out, struct why *why
     if (!f) return why_say(why, E_IO, "", "%s cannot be opened: %s.", path, strerror(errno));
     while ((n = fread(block, 1, sizeof block, f)) > 0 && out->n <= DOCUMENT_BYTES_MAX)
         text_add(out, block, n);
+    int failed = ferror(f) ? errno : 0;
     fclose(f);
+    if (failed) return why_say(why, E_IO, "", "%s cannot be read: %s.", path, strerror(failed));
     if (out->n && memchr(out->at, 0, out->n))
         return why_say(why, E_SYNTAX, "", "%s has a NUL byte in it; it is not a text.", path);
     text_add(out, "", 0);
@@ -325,8 +327,8 @@ static void after_end(struct after *a) {
 static void stay(struct serve *s, const sigset_t *ends) {
     int64_t last = app_revision(&s->app);
     for (;;) {
-        struct timespec second = {.tv_sec = 0, .tv_nsec = 250000000};
-        if (sigtimedwait(ends, NULL, &second) > 0) return;
+        struct timespec quarter = {.tv_sec = 0, .tv_nsec = 250000000};
+        if (sigtimedwait(ends, NULL, &quarter) > 0) return;
         int64_t now = s->app.store ? app_revision(&s->app) : INT64_MIN;
         if (now == last || now == INT64_MIN) continue;
         char data[64];

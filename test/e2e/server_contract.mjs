@@ -171,6 +171,9 @@ await check('one job alone: its sheet stands in the page', async () => {
   must(Object.keys(first.job.basis ?? {}).length > 0, 'no bases');
   same((await one.get('/api/pieces')).status, 404, 'no book');
   await one.stop();
+  const nojob = run(program, ['serve', '--job', dir]);
+  same(nojob.code, 1, 'a folder is no job');
+  must(/cannot be read/.test(nojob.err), nojob.err);
 });
 
 const api = await (await s.get('/api/openapi.json')).json();
