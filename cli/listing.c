@@ -59,16 +59,18 @@ static void texts(const struct field *f, const char *record, struct text *out) {
     size_t n;
     memcpy(&rows, record + f->offset, sizeof rows);
     memcpy(&n, record + f->count_offset, sizeof n);
+    for (size_t i = 0; i < n; i++) text_print(out, "%s%s", i ? ", " : "", rows[i] ? rows[i] : "");
+}
+
+static void days(const struct field *f, const char *record, struct text *out) {
+    const int64_t *rows;
+    size_t n;
+    memcpy(&rows, record + f->offset, sizeof rows);
+    memcpy(&n, record + f->count_offset, sizeof n);
     for (size_t i = 0; i < n; i++) {
         char day[24];
-        const char *text = rows[i];
-        if (f->type == FIELD_DAYS) {
-            int64_t v;
-            memcpy(&v, &rows[i], sizeof v);
-            day_print(v, day, sizeof day);
-            text = day;
-        }
-        text_print(out, "%s%s", i ? ", " : "", text ? text : "");
+        day_print(rows[i], day, sizeof day);
+        text_print(out, "%s%s", i ? ", " : "", day);
     }
 }
 
@@ -173,8 +175,8 @@ static void scalar(const struct list *l, const struct field *f, const char *reco
         text_print(out, "%s", ((const struct color_said *)(const void *)at)->text);
         return;
     case FIELD_NUMBERS: numbers(f, record, out); return;
-    case FIELD_TEXTS:
-    case FIELD_DAYS: texts(f, record, out); return;
+    case FIELD_TEXTS: texts(f, record, out); return;
+    case FIELD_DAYS: days(f, record, out); return;
     default: minutes(l, f, at, line); break;
     }
     text_print(out, "%s", line);

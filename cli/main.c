@@ -150,7 +150,11 @@ static int run(const struct op *op, int argc, char **argv) {
     arena_init(&arena, alloc_heap(), ARENA_MAX);
     void *args = arena_take(&arena, op->args ? op->args->size : 1);
     void *result = arena_take(&arena, op->result ? op->result->size : 1);
-    if (!args || !result) return EXIT_FAILED;
+    if (!args || !result) {
+        say_error(E_MEMORY, &why, false);
+        arena_free(&arena);
+        return EXIT_FAILED;
+    }
     if (op->args) desc_unsay(op->args, args);
     if (op->result) desc_unsay(op->result, result);
     enum args_end end = args_read(op, argc, argv, &arena, args, &common, &why);
