@@ -5,13 +5,13 @@
  * S is processor seconds an instance, reading included. Bounds come from psplib_bounds.csv or
  * optimum.csv in DIR or its parent. A checker that shares no code with the solver looks at every
  * timetable. Exit status 1 when it finds a violation or an answer contradicts a published one. */
+#include "bench/cpu_time.h"
 #include "bench/project_file.h"
 
 #include <dirent.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 struct known {
     int low, best; /* -1: nothing known */
@@ -22,16 +22,6 @@ struct tally {
     int files, solved, decided, compared, violations, wrong;
     double over_percent, seconds, longest;
 };
-
-static double cpu_seconds(void) {
-    struct timespec t;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
-    return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
-}
-
-static bool past(void *ctx) {
-    return cpu_seconds() >= *(const double *)ctx;
-}
 
 static bool find_known(const char *path, const char *file, struct known *out) {
     FILE *f = fopen(path, "r");
@@ -141,7 +131,7 @@ static void solve_file(const char *dir, const char *file, double seconds, FILE *
     snprintf(path, sizeof path, "%s/%s", dir, file);
     double begin = cpu_seconds(), end = begin + seconds * .98;
     const char *bad = project_file_read(path, &arena, &p);
-    struct limit limit = {.stop = past, .ctx = &end};
+    struct limit limit = {.stop = cpu_past, .ctx = &end};
     if (bad || project_solve(&p, limit, 1, &arena, &a, &why)) {
         fprintf(stderr, "%s: %s\n", path, bad ? bad : why.text);
         t->violations++;

@@ -3,25 +3,15 @@
  * is above its own bound, and what a re-plan after one slip costs and moves.
  *
  *   timetable_shop [--seconds S] [--seeds N] [--people P] [--search-seed R] */
+#include "bench/cpu_time.h"
 #include "test/model/timetable_judge.h"
 #include "test/model/timetable_workshop.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 static struct workshop shop;
-
-static double cpu_seconds(void) {
-    struct timespec t;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
-    return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
-}
-
-static bool past(void *ctx) {
-    return cpu_seconds() >= *(const double *)ctx;
-}
 
 /* Tasks that the slip pushes: those of its person in the way, and what lags hang on them. */
 static void mark_touched(const struct timetable_answer *a, int slipped, int64_t until,
@@ -91,8 +81,8 @@ static bool run(uint64_t seed, int people, int slack, double seconds, uint64_t s
         timetable_solve(&shop.problem, (struct limit){.steps = 1}, 1, &arena, &first, &why);
     double t1 = cpu_seconds(), end = t1 + seconds;
     if (!st)
-        st = timetable_solve(&shop.problem, (struct limit){.stop = past, .ctx = &end}, search_seed,
-                             &arena, &a, &why);
+        st = timetable_solve(&shop.problem, (struct limit){.stop = cpu_past, .ctx = &end},
+                             search_seed, &arena, &a, &why);
     double t2 = cpu_seconds();
     const char *bad = st ? why.text : timetable_judge(&shop.problem, &a);
     if (bad) {

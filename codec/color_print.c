@@ -1,21 +1,12 @@
 /* The printing half of color_text.h. */
 #include "codec/color_text.h"
 
+#include "codec/say.h"
 #include "tables.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
-
-__attribute__((format(printf, 3, 4))) static size_t say(char *out, size_t cap, const char *fmt,
-                                                        ...) {
-    va_list ap;
-    va_start(ap, fmt);
-    int n = vsnprintf(out, cap, fmt, ap);
-    va_end(ap);
-    return n < 0 ? 0 : (size_t)n < cap ? (size_t)n : cap ? cap - 1 : 0;
-}
 
 /* Rounded to `unit` and never minus zero. */
 static double round_to(double v, double unit) {

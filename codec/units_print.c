@@ -1,22 +1,13 @@
 /* The printing half of units_text.h. */
+#include "codec/say.h"
 #include "codec/units_text.h"
 #include "core/base/units.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-__attribute__((format(printf, 3, 4))) static size_t say(char *out, size_t cap, const char *fmt,
-                                                        ...) {
-    va_list ap;
-    va_start(ap, fmt);
-    int n = vsnprintf(out, cap, fmt, ap);
-    va_end(ap);
-    return n < 0 ? 0 : (size_t)n < cap ? (size_t)n : cap ? cap - 1 : 0;
-}
 
 size_t number_print(double value, char *out, size_t cap) {
     char text[40];

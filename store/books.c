@@ -3,7 +3,7 @@
 #include "store/sql.h"
 
 /* Rows of a bound statement into an array of the arena; `most` bounds their number. */
-#define READ(rows, n, st, most, arena, ...)                                                        \
+#define READ(rows, n, st, most, ...)                                                               \
     do {                                                                                           \
         int rc_;                                                                                   \
         for ((n) = 0; (rc_ = sql_step(st)) == SQLITE_ROW && (n) < (size_t)(most); (n)++)           \
@@ -29,7 +29,7 @@ enum status books_sums(struct book *b, int64_t first_day, int64_t last_day, stru
         &st, why);
     if (s) return s;
     sql_bind(st, "ii", first_day, last_day);
-    READ(rows, n, st, KINDS, arena,
+    READ(rows, n, st, KINDS,
          (struct books_sum){sql_column_text(b, st, 0, arena), sql_column_real(st, 1),
                             sql_column_real(st, 2), sql_column_real(st, 3), sql_column_int(st, 4)});
     *out_rows = rows, *out_n = n;
@@ -54,7 +54,7 @@ enum status books_lines(struct book *b, int64_t first_day, int64_t last_day, str
                     &st, why);
     if (s) return s;
     sql_bind(st, "ii", first_day, last_day);
-    READ(rows, n, st, most, arena,
+    READ(rows, n, st, most,
          (struct books_line){sql_column_int(st, 0), sql_column_int(st, 1), sql_column_int(st, 2),
                              sql_column_text(b, st, 3, arena), sql_column_text(b, st, 4, arena),
                              sql_column_text(b, st, 5, arena), sql_column_text(b, st, 6, arena),
@@ -83,7 +83,7 @@ enum status books_systems(struct book *b, struct arena *arena, struct books_syst
         " GROUP BY system ORDER BY back DESC, COUNT(*) DESC, system",
         &st, why);
     if (s) return s;
-    READ(rows, n, st, most, arena,
+    READ(rows, n, st, most,
          (struct books_system){sql_column_text(b, st, 0, arena), sql_column_int(st, 1),
                                (int64_t)sql_column_real(st, 2)});
     *out_rows = rows, *out_n = n;
@@ -107,7 +107,7 @@ enum status books_hours(struct book *b, const char *piece, struct arena *arena,
                     &st, why);
     if (s) return s;
     sql_bind(st, "t", piece);
-    READ(rows, n, st, most, arena,
+    READ(rows, n, st, most,
          (struct books_hours){sql_column_text(b, st, 0, arena), sql_column_real(st, 1)});
     *out_rows = rows, *out_n = n;
     return OK;

@@ -7,7 +7,7 @@
 static double over(double ks, double x, double ground) {
     if (x <= 0) return ground;
     double a = 1 + ks, b = sqrt(ks * (ks + 2)), bx = b * x;
-    double bc = bx < 1e-6 ? 1 / x : bx > 350 ? b : b / tanh(bx);
+    double bc = bx < 1e-6 ? 1 / x : b / tanh(bx);
     return (1 - ground * (a - bc)) / (a - ground + bc);
 }
 
