@@ -150,11 +150,11 @@ const put = <T,>(v: T | undefined, f: (v: T) => string) => (v === undefined ? un
 /* What a closing says was paid is no entry of the books until it is written down. */
 function Unbooked({ id, cent, kind }: { id: string; cent: number; kind: 'sale' | 'payment' }) {
   return (
-    <div class="say">
-      <p>Of the price {exactMoney(cent)} is not under Money, and so in no books.</p>
-      <Act run={() => bookMoney(id, cent, kind)}>
-        Write it into the books as a {kind}
-      </Act>
+    <div class="gap-s gap-b">
+      <p class="note">Of the price {exactMoney(cent)} is not under Money, and so in no books.</p>
+      <div class="acts">
+        <Act run={() => bookMoney(id, cent, kind)}>Write it into the books as a {kind}</Act>
+      </div>
     </div>
   );
 }

@@ -26,6 +26,7 @@ interface DaysAnswer {
   clock?: string; /* that the clocks are changed */
   promises?: string[];
   left_out?: string[];
+  cut?: boolean; /* more pieces are open than are planned together */
   outside?: Outside[];
 }
 
@@ -151,6 +152,12 @@ export function DaysPage() {
             ))}
           </Warn>
         </div>
+      )}
+      {data.cut && (
+        <p class="note gap">
+          <b>Not every open piece is in these days.</b> Those promised first are, then those longest
+          in the book.
+        </p>
       )}
       {d.blocked_by && (
         <div class="gap">
