@@ -127,6 +127,8 @@ const char *project_file_read(const char *path, struct arena *arena, struct proj
     const char *bad = sm ? read_sm(all, arena, &d) : read_sch(all, arena, &d);
     if (bad) return bad;
     if (d.arcs_n == d.arcs_room) return "too many arcs";
+    for (int i = 0; i < d.arcs_n; i++)
+        if (d.arcs[i].to < 0 || d.arcs[i].to >= d.n) return "an arc to a job that is not there";
     *out = (struct project){d.n, d.k, d.arcs_n, d.duration, d.use, d.capacity, d.arcs};
     return NULL;
 }
