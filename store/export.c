@@ -72,6 +72,9 @@ static enum status check_head(struct book *b, const char *text, struct why *why)
     if (!s && version == INT64_MIN)
         s = why_say(why, E_SYNTAX, "/export/format",
                     "This is not the export of a job book (\"coatwright-book\").");
+    if (!s && version < 1)
+        s = why_say(why, E_DOMAIN, "/export/version",
+                    "The version of an export is a whole number from 1 to %d.", BOOK_VERSION);
     if (!s && version > BOOK_VERSION)
         s = why_say(why, E_NEWER, "/export/version",
                     "This export was written by a newer coatwright.");

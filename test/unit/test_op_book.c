@@ -289,6 +289,15 @@ static void copies_and_exports(void) {
             CHECK_TEXT(other.why.field, bad[i].field);
             text_free(&args);
         }
+        static const char *const versions[] = {"0", "-3", "\"one\""};
+        for (size_t i = 0; i < sizeof versions / sizeof *versions; i++) {
+            char args[128];
+            snprintf(args, sizeof args,
+                     "{\"export\":{\"format\":\"coatwright-book\",\"version\":%s,\"tables\":{}}}",
+                     versions[i]);
+            CHECK(ask(&other, "export read", args, &got) == E_DOMAIN);
+            CHECK_TEXT(other.why.field, "/export/version");
+        }
         asker_close(&other);
     }
     CASE("a backup brought back gives the same export") {
