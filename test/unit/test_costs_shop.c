@@ -33,6 +33,9 @@ static void records(void) {
         r.shop.learnt = &twice, r.shop.learnt_n = 1;
         CHECK(rooms(&r, NULL) == OK);
         CHECK_NEAR(amount(&r, ROLE_COLOR)->loss_frac, 2 * usual, 1e-9);
+        twice.factor = 100; /* but a tenth of the paint lands: from memory */
+        CHECK(rooms(&r, NULL) == OK);
+        CHECK_NEAR(amount(&r, ROLE_COLOR)->loss_frac, .9, 1e-9);
         trade_close(&r);
     }
     CASE("the first coat on bare wood goes in: the low end of what a liter covers (by hand: one "

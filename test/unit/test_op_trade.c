@@ -425,13 +425,6 @@ static void help(void) {
 
 static void accepted(void) {
     CASE("an accepted quote keeps its price, its day and its words when the plan changes") {
-        CHECK(
-            do_it("piece add",
-                  FILM("1995",
-                       ",\"agreement\":{\"purpose\":\"client\",\"client\":\"Lane\",\"excluded\":["
-                       "\"the drawers inside\"],\"marks\":[\"ring on the top\"],\"due\":\"2026-11-"
-                       "20\"}")) != OK ||
-            true);
         CHECK(do_it("client add", "{\"name\":\"Lane\"}") == OK);
         CHECK(
             do_it("piece add",
