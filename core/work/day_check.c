@@ -194,30 +194,50 @@ static void judge_air(const struct day_coating *c, const struct shop *shop, stru
             l, out, "damp",
             arena_print(l->arena, "Slow in air of %.0f %%: %s. It may turn hazy.", damp, c->name),
             "Dry the air, or wait for a drier day.");
-    bool forms = drying_cure_of(c->class) == DRYING_COALESCES; /* day_cold.h sees to those */
-    if (v.limit != CLIMATE_COLD && shop->night_degc < c->lowest_degc && !forms)
-        day_mind(
-            l, out, "night",
-            arena_print(l->arena,
-                        "It stands still at night: %s. Below %s it does not dry, and the shop has "
-                        "%s.",
-                        c->name, ledger_degrees(l, c->lowest_degc),
-                        ledger_degrees(l, shop->night_degc)),
-            "Coat in the morning, or keep the shop warm over night.");
+}
+
+/* Films that only stand still in a cold night; day_cold.h sees to those that would be spoilt. */
+static bool stands_still(const struct day_coating *c, const struct shop *shop) {
+    return shop->day_degc >= c->lowest_degc && shop->night_degc < c->lowest_degc &&
+           drying_cure_of(c->class) != DRYING_COALESCES;
+}
+
+/* Once for all that stop at one temperature. */
+static void say_still(const struct day_coating *told, size_t n, const struct shop *shop,
+                      struct ledger *l, struct notices *out) {
+    for (size_t i = 0; i < n; i++) {
+        const char *names = told[i].name;
+        bool first = stands_still(&told[i], shop);
+        for (size_t k = 0; k < i; k++)
+            first &= told[k].lowest_degc != told[i].lowest_degc || !stands_still(&told[k], shop);
+        if (!first) continue;
+        for (size_t k = i + 1; k < n; k++)
+            if (told[k].lowest_degc == told[i].lowest_degc && stands_still(&told[k], shop))
+                names = arena_print(l->arena, "%s; %s", names, told[k].name);
+        bool several = names != told[i].name;
+        day_mind(l, out, "night",
+                 arena_print(l->arena, "%s at night: %s. Below %s %s not dry, and the shop has %s.",
+                             several ? "They stand still" : "It stands still", names,
+                             ledger_degrees(l, told[i].lowest_degc),
+                             several ? "they do" : "it does", ledger_degrees(l, shop->night_degc)),
+                 "Coat in the morning, or keep the shop warm over night.");
+    }
 }
 
 void day_check_air(const struct tables *t, const struct plan *plan, const struct shelf *shelf,
                    struct ledger *l, struct notices *out) {
     enum { MOST = 64 };
-    const char *told[MOST];
+    struct day_coating told[MOST];
+    const struct shop *shop = &plan->shop;
     size_t n = 0;
     for (size_t i = 0; i < plan->pieces_n; i++)
         for (size_t k = 0; !plan->pieces[i].hazards.refused && k < plan->pieces[i].coats.n; k++) {
             struct day_coating c = day_coating_of(t, shelf, &plan->pieces[i].coats.rows[k]);
             size_t seen = 0;
-            while (c.class && seen < n && strcmp(told[seen], c.name)) seen++;
+            while (c.class && seen < n && strcmp(told[seen].name, c.name)) seen++;
             if (!c.class || seen < n || n == MOST) continue;
-            told[n++] = c.name;
-            judge_air(&c, &plan->shop, l, out);
+            told[n++] = c;
+            judge_air(&c, shop, l, out);
         }
+    say_still(told, n, shop, l, out);
 }
