@@ -9,9 +9,9 @@ enum { HORIZON = 48, MOST = 5 };
 /* Draws of each kind. Under sanitizers, six times as slow, fewer: what they look for shows in any.
  */
 #ifdef __SANITIZE_ADDRESS__
-enum { CROWDED = 400, SHOPS = 500 };
+enum { CROWDED = 300, SHOPS = 400 };
 #else
-enum { CROWDED = 1000, SHOPS = 1600 };
+enum { CROWDED = 800, SHOPS = 1200 };
 #endif
 
 struct brute {
