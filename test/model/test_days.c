@@ -83,7 +83,7 @@ static void seeds(uint64_t from, uint64_t to) {
     CHECK(wrong_n == 0);
 }
 
-/* Half of them under sanitizers, four times as slow: what they look for shows in any. */
+/* Half of them under sanitizers, which are slower: what they look for shows in any. */
 #ifdef __SANITIZE_ADDRESS__
 enum { SEEDS = 60 };
 #else
