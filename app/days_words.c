@@ -3,7 +3,6 @@
 
 #include "app/zone.h"
 #include "codec/time_text.h"
-#include "core/work/day_hours.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -29,8 +28,7 @@ enum status days_clock_make(struct op_call *call, const struct days_view *v, str
 }
 
 static int64_t local_of(const struct days_clock *c, int64_t at) {
-    const struct plan_options clock = {.zone = c->zone, .zone_n = c->zone_n};
-    return at + day_offset(&clock, at);
+    return at + zone_offset_min(c->zone, c->zone_n, at);
 }
 
 int64_t days_local_day(const struct days_clock *c, int64_t utc_min) {
@@ -142,14 +140,13 @@ const char *days_clock_change(const struct days_clock *c, const struct days_view
     int64_t last = INT64_MIN;
     for (size_t i = 0; i < v->tasks_n; i++)
         if (v->tasks[i].end_utc_min > last) last = v->tasks[i].end_utc_min;
-    /* from noon to noon: no clock is changed at noon */
-    int64_t noon = v->now_utc_min - v->now_utc_min % 1440 - local_of(c, 0) + 720;
-    for (; v->tasks_n && noon < last; noon += 1440) {
-        int64_t by = (local_of(c, noon + 1440) - noon - 1440) - (local_of(c, noon) - noon);
-        if (by)
+    for (size_t i = 1; i < c->zone_n && c->zone[i].from_utc_min < last; i++) {
+        int64_t at = c->zone[i].from_utc_min;
+        int by = c->zone[i].offset_min - c->zone[i - 1].offset_min;
+        if (at > v->now_utc_min && by)
             return arena_print(c->arena, "The clocks are set %s %s on %s.",
-                               by < 0 ? "back" : "forward", days_span(c, (double)llabs(by)),
-                               days_day(c, days_local_day(c, noon + 1440)));
+                               by < 0 ? "back" : "forward", days_span(c, abs(by)),
+                               days_day(c, days_local_day(c, at)));
     }
     return NULL;
 }

@@ -104,8 +104,11 @@ static void clock_cases(void) {
         CHECK_TEXT(said(&a, answer, "clock"), "The clocks are set back 1 h on Sun, Nov 1.");
         CHECK(do_it("days", "{\"now\":\"2027-03-11T12:00Z\",\"anew\":true}") == OK);
         CHECK_TEXT(said(&a, answer, "clock"), "The clocks are set forward 1 h on Sun, Mar 14.");
-        CHECK(do_it("days", "{\"now\":\"2026-11-02T12:00Z\",\"anew\":true}") == OK);
-        CHECK(!strstr(answer, "\"clock\""));
+        /* on the evening before, 8:30 pm on the shop's clock, when in London it is tomorrow */
+        CHECK(do_it("days", "{\"now\":\"2026-11-01T00:30Z\",\"anew\":true}") == OK);
+        CHECK_TEXT(said(&a, answer, "clock"), "The clocks are set back 1 h on Sun, Nov 1.");
+        CHECK(do_it("days", "{\"now\":\"2026-11-01T12:00Z\",\"anew\":true}") == OK);
+        CHECK(!strstr(answer, "\"clock\"")); /* they were, this morning */
     }
 }
 
