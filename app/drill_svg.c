@@ -1,12 +1,18 @@
 #include "app/drill_svg.h"
 
 #include "codec/units_text.h"
+#include "core/base/units.h"
 
 #include <math.h>
 
 /* Both letter and A4 hold this much, whatever margin the printer keeps. */
-static const double PAGE_W_MM = 180, PAGE_H_MM = 245;
-static const double ARM_MM = 12;
+#define PAGE_W_MM 180.0
+#define PAGE_H_MM 245.0
+#define ARM_MM 12.0
+/* The middle line of a pull of which half is drawn, and how far from it a hole may be. */
+#define HALF_X_MM 14.0
+#define HALF_MOST_MM (PAGE_W_MM - HALF_X_MM - ARM_MM / 2)
+#define FLAT_DOOR_IN_MM (2.5 * MM_PER_IN) /* from its edge; common practice */
 
 struct page {
     struct text *out;
@@ -26,9 +32,11 @@ static void line(const struct page *p, double x1, double y1, double x2, double y
                x2, p->top_mm + y2);
 }
 
+/* text NULL: there was no memory for it. */
 static void words(const struct page *p, double x, double y, const char *kind, const char *text) {
+    p->out->failed |= !text;
     text_print(p->out, "<text class=\"%s\" x=\"%.3f\" y=\"%.3f\">", kind, x, p->top_mm + y);
-    for (const char *c = text; *c; c++)
+    for (const char *c = text; c && *c; c++)
         *c == '<'   ? text_print(p->out, "&lt;")
         : *c == '&' ? text_print(p->out, "&amp;")
                     : text_print(p->out, "%c", *c);
@@ -45,7 +53,7 @@ static void hole(const struct page *p, double x, double y, double bit_mm, const 
 /* A line that must measure what is written at it. */
 static void scale(const struct page *p, double y) {
     bool us = p->units != UNITS_METRIC;
-    double long_mm = us ? 101.6 : 100, x = (PAGE_W_MM - long_mm) / 2;
+    double long_mm = us ? 4 * MM_PER_IN : 100, x = (PAGE_W_MM - long_mm) / 2;
     int parts = us ? 4 : 10;
     line(p, x, y, x + long_mm, y, "edge");
     for (int i = 0; i <= parts; i++) {
@@ -84,23 +92,28 @@ static void head(const struct page *p, const struct drill *d, const struct drill
     words(p, 4, y, "say", "Measure the pull itself first. Drill from the face, a block behind it.");
     if (d->doors)
         words(p, 4, y + 6, "say",
-              "Doors: the same holes upright, in the middle of the stile; on a flat door 2 1/2 in "
-              "from its edge.");
+              arena_print(p->arena,
+                          "Doors: the same holes upright, in the middle of the stile; on a flat "
+                          "door %s from its edge.",
+                          length(p, FLAT_DOOR_IN_MM)));
 }
 
-/* The holes of one pull around its center; half: only to the right of it. */
+/* The holes of one pull around its center; half: only to the right of it, as far as the sheet goes.
+ */
 static void holes(const struct page *p, const struct drill *d, double x, double y, bool half) {
-    double new_half = d->spacing_mm / 2, old_half = d->old_spacing_mm / 2;
+    double new_half = d->spacing_mm / 2, old_half = d->old_spacing_mm / 2,
+           most = half ? HALF_MOST_MM : PAGE_W_MM;
     if (!isnan(old_half) && d->spacing_mm > 0) {
         if (!half) hole(p, x - old_half, y, d->bit_mm, "old");
-        hole(p, x + old_half, y, d->bit_mm, "old");
+        if (old_half <= most) hole(p, x + old_half, y, d->bit_mm, "old");
     }
     if (!half && new_half > 0) hole(p, x - new_half, y, d->bit_mm, "new");
-    hole(p, x + new_half, y, d->bit_mm, "new");
+    if (new_half <= most) hole(p, x + new_half, y, d->bit_mm, "new");
 }
 
-/* Upper edge of the front, and its left end where that is on the page. */
-static void edges(const struct page *p, const struct drill_front *f, double x, double y) {
+/* Upper edge of the front, its left end where that is on the page, and how far in the pull sits. */
+static void edges(const struct page *p, const struct drill_front *f, double x, double y,
+                  bool half) {
     double top = y - f->level_mm, left = x - f->pull_mm[0];
     if (f->level_mm <= 60) {
         line(p, 4, top, PAGE_W_MM - 4, top, "edge");
@@ -110,27 +123,32 @@ static void edges(const struct page *p, const struct drill_front *f, double x, d
               arena_print(p->arena, "Level line: %s below the upper edge", length(p, f->level_mm)));
     }
     if (left >= 4) line(p, left, y - 40, left, y + 40, "edge");
-    const char *from_left =
-        f->pulls == 1 ? arena_print(p->arena, "Middle of the pull: %s from either end",
-                                    length(p, f->pull_mm[0]))
-                      : arena_print(p->arena, "Middle of the pull: %s from each end of the front",
-                                    length(p, f->pull_mm[0]));
-    words(p, x, y + 44, "mid", from_left);
+    words(p, half ? x + 4 : x, y + 44, half ? "say" : "mid",
+          arena_print(p->arena, "Middle of the pull: %s from %s", length(p, f->pull_mm[0]),
+                      f->pulls == 1 ? "either end" : "each end of the front"));
+}
+
+static void half_words(const struct page *p, const struct drill *d, double x, double y) {
+    double new_half = d->spacing_mm / 2;
+    words(p, x, y, "say",
+          new_half <= HALF_MOST_MM
+              ? "Half a pull: drill, then turn the sheet over on the middle line and drill again."
+              : arena_print(p->arena,
+                            "Longer than this sheet: each new hole is %s from the middle line.",
+                            length(p, new_half)));
 }
 
 static void front_page(const struct page *p, const struct drill *d, const struct drill_front *f,
                        const char *title) {
     double most = fmax(d->spacing_mm, isnan(d->old_spacing_mm) ? 0 : d->old_spacing_mm);
     bool half = most > PAGE_W_MM - 2 * ARM_MM;
-    double x = half ? 14 : PAGE_W_MM / 2, y = 115;
+    double x = half ? HALF_X_MM : PAGE_W_MM / 2, y = 115;
     head(p, d, f, title);
-    edges(p, f, x, y);
+    edges(p, f, x, y, half);
     line(p, 4, y, PAGE_W_MM - 4, y, "axis");
     line(p, x, y - 60, x, y + 38, "axis");
     holes(p, d, x, y, half);
-    if (half)
-        words(p, x + 4, y + 52, "say",
-              "Half a pull: drill, then turn the sheet over on the middle line and drill again.");
+    if (half) half_words(p, d, x + 4, y + 52);
     scale(p, PAGE_H_MM - 40);
     words(p, PAGE_W_MM / 2, PAGE_H_MM - 18, "mid",
           "Check the first front with a pull in hand before the rest are drilled.");

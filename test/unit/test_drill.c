@@ -112,7 +112,43 @@ static void paper(void) {
         CHECK(drill_svg(&d, "x", UNITS_METRIC, &a, &t, &why) == OK);
         CHECK_NEAR(circle_x(t.at, "new", 0), 14 + 160, 2e-3);
         CHECK(isnan(circle_x(t.at, "new", 1)) && strstr(t.at, "turn the sheet over"));
+        /* nothing is centered on the middle line, which is at the sheet's edge */
+        CHECK(strstr(t.at, "from each end of the front") && !strstr(t.at, "\"mid\" x=\"14"));
         text_free(&t);
+    }
+    CASE("a hole that no half sheet holds is said, not drawn beside it") {
+        struct surface rows[] = {fronts(1, 900, 150)};
+        struct piece_plan p = plan_of(rows, 1, 76.2, 448);
+        struct text t = {0};
+        CHECK(drill_make(&p, "", &a, &d, &why) == OK);
+        CHECK(drill_svg(&d, "x", UNITS_METRIC, &a, &t, &why) == OK);
+        CHECK(isnan(circle_x(t.at, "new", 0)) && strstr(t.at, "224 mm from the middle line"));
+        CHECK_NEAR(circle_x(t.at, "old", 0), 14 + 38.1, 2e-3);
+        text_free(&t);
+    }
+    CASE("lengths in words are in the units of the sheet") {
+        struct surface rows[] = {fronts(1, 900, 150)};
+        struct piece_plan p = plan_of(rows, 1, NAN, 96);
+        struct text t = {0};
+        p.piece.doors = 2;
+        CHECK(drill_make(&p, "", &a, &d, &why) == OK);
+        CHECK(drill_svg(&d, "x", UNITS_US, &a, &t, &why) == OK);
+        CHECK(strstr(t.at, "2 1/2 in from its edge") != NULL);
+        text_free(&t);
+        CHECK(drill_svg(&d, "x", UNITS_METRIC, &a, &t, &why) == OK);
+        CHECK(strstr(t.at, "64 mm from its edge") != NULL);
+        text_free(&t);
+    }
+    CASE("without memory for its words there is no sheet") {
+        struct surface rows[] = {fronts(1, 900, 150)};
+        struct piece_plan p = plan_of(rows, 1, NAN, 96);
+        struct arena none;
+        struct text t = {0};
+        CHECK(drill_make(&p, "", &a, &d, &why) == OK);
+        arena_init(&none, alloc_heap(), 1);
+        CHECK(drill_svg(&d, "x", UNITS_METRIC, &none, &t, &why) == E_MEMORY);
+        text_free(&t);
+        arena_free(&none);
     }
     arena_free(&a);
 }
