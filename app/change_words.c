@@ -113,7 +113,7 @@ static const char *day(const struct changes *c, const struct plan_answer *p, int
     if (at == INT64_MIN) return p->plan.days.blocked_by ? "no day yet" : NULL;
     if (zone_spans(p->plan.shop.zone, p->plan.now_utc_min, c->arena, &zone, &n, NULL)) return NULL;
     char text[32];
-    weekday_print((at + zone_offset_min(zone, n, at)) / 1440, text, sizeof text);
+    weekday_print(zone_local_day(zone, n, at), text, sizeof text);
     return arena_text(c->arena, text);
 }
 

@@ -27,13 +27,8 @@ enum status days_clock_make(struct op_call *call, const struct days_view *v, str
     return zone_spans(shop->zone, v->now_utc_min, call->arena, &out->zone, &out->zone_n, why);
 }
 
-static int64_t local_of(const struct days_clock *c, int64_t at) {
-    return at + zone_offset_min(c->zone, c->zone_n, at);
-}
-
 int64_t days_local_day(const struct days_clock *c, int64_t utc_min) {
-    int64_t local = local_of(c, utc_min);
-    return local / 1440 - (local % 1440 < 0);
+    return zone_local_day(c->zone, c->zone_n, utc_min);
 }
 
 static const char *kept(const struct days_clock *c, const char *text) {
@@ -43,14 +38,14 @@ static const char *kept(const struct days_clock *c, const char *text) {
 
 const char *days_when(const struct days_clock *c, int64_t utc_min) {
     char text[64];
-    moment_print(c->units, local_of(c, utc_min), text, sizeof text);
+    moment_print(c->units, zone_local(c->zone, c->zone_n, utc_min), text, sizeof text);
     return kept(c, text);
 }
 
 const char *days_hour(const struct days_clock *c, int64_t utc_min) {
     char text[32];
-    clock_print(c->units, local_of(c, utc_min) - days_local_day(c, utc_min) * 1440, text,
-                sizeof text);
+    int64_t local = zone_local(c->zone, c->zone_n, utc_min);
+    clock_print(c->units, local - days_local_day(c, utc_min) * 1440, text, sizeof text);
     return kept(c, text);
 }
 

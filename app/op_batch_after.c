@@ -227,7 +227,7 @@ static const char *made_text(struct op_call *call, const char *shop_zone, int64_
     size_t n;
     char text[32];
     if (zone_spans(shop_zone, at_utc_min, call->arena, &zone, &n, NULL)) return NULL;
-    date_print((at_utc_min + zone_offset_min(zone, n, at_utc_min)) / 1440, text, sizeof text);
+    date_print(zone_local_day(zone, n, at_utc_min), text, sizeof text);
     return arena_text(call->arena, text);
 }
 

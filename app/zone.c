@@ -91,11 +91,18 @@ int zone_offset_min(const struct zone_span *spans, size_t n, int64_t utc_min) {
     return offset;
 }
 
+int64_t zone_local(const struct zone_span *spans, size_t n, int64_t utc_min) {
+    return utc_min + zone_offset_min(spans, n, utc_min);
+}
+
+int64_t zone_local_day(const struct zone_span *spans, size_t n, int64_t utc_min) {
+    int64_t local = zone_local(spans, n, utc_min);
+    return local / (24 * HOUR) - (local % (24 * HOUR) < 0);
+}
+
 int64_t zone_day(const char *zone, int64_t utc_min, struct arena *arena) {
     const struct zone_span *spans;
     size_t n;
-    int64_t local = utc_min;
-    if (!zone_spans(zone, utc_min, arena, &spans, &n, NULL))
-        local = utc_min + zone_offset_min(spans, n, utc_min);
-    return local / 1440 - (local % 1440 < 0);
+    if (zone_spans(zone, utc_min, arena, &spans, &n, NULL)) n = 0;
+    return zone_local_day(spans, n, utc_min);
 }

@@ -22,6 +22,10 @@ enum status zone_spans(const char *zone, int64_t now_utc_min, struct arena *aren
  * of no spans. */
 int zone_offset_min(const struct zone_span *spans, size_t n, int64_t utc_min);
 
+/* Minutes and days since 1970 on that clock. */
+int64_t zone_local(const struct zone_span *spans, size_t n, int64_t utc_min);
+int64_t zone_local_day(const struct zone_span *spans, size_t n, int64_t utc_min);
+
 /* The day on the shop's clock at that instant; by UTC where the zone is not known. */
 int64_t zone_day(const char *zone, int64_t utc_min, struct arena *arena);
 
