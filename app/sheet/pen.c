@@ -1,7 +1,7 @@
 #include "app/sheet/pen.h"
 
 #include "app/cited.h"
-
+#include "app/zone.h"
 #include "codec/color_said.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
@@ -11,18 +11,15 @@
 
 #include <math.h>
 #include <stdarg.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 /* ---- words ---- */
 
 static const char *vprint(struct pen *p, const char *fmt, va_list ap) {
-    char text[4096];
-    vsnprintf(text, sizeof text, fmt, ap);
-    const char *kept = arena_text(p->arena, text);
-    if (!kept) p->failed = true;
-    return kept ? kept : "";
+    const char *text = arena_vprint(p->arena, fmt, ap);
+    p->failed |= !text;
+    return text ? text : "";
 }
 
 const char *pen_print(struct pen *p, const char *fmt, ...) {
@@ -60,44 +57,27 @@ const char *pen_hands(struct pen *p, double hours) {
     return pen_print(p, "%s", basis_hands(hours, text));
 }
 
-static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                     "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-static const char *const weekdays[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
-                                       "Friday", "Saturday", "Sunday"};
-
-static int64_t local_of(const struct pen *p, int64_t utc_min) {
-    int offset = p->zone_n ? p->zone[0].offset_min : 0;
-    for (size_t i = 0; i < p->zone_n && p->zone[i].from_utc_min <= utc_min; i++)
-        offset = p->zone[i].offset_min;
-    return utc_min + offset;
-}
-
-static int64_t floor_div(int64_t a, int64_t b) {
-    return a / b - (a % b < 0);
-}
-
 int64_t pen_local_day(const struct pen *p, int64_t utc_min) {
-    return floor_div(local_of(p, utc_min), 1440);
+    return zone_local_day(p->zone, p->zone_n, utc_min);
 }
 
 const char *pen_clock(struct pen *p, int64_t utc_min) {
-    int64_t local = local_of(p, utc_min), m = local - floor_div(local, 1440) * 1440;
+    int64_t local = zone_local(p->zone, p->zone_n, utc_min);
     char text[32];
-    clock_print(p->units, m, text, sizeof text);
+    clock_print(p->units, local - pen_local_day(p, utc_min) * 1440, text, sizeof text);
     return pen_print(p, "%s", text);
 }
 
 const char *pen_when(struct pen *p, int64_t utc_min) {
     char text[64];
-    moment_print(p->units, local_of(p, utc_min), text, sizeof text);
+    moment_print(p->units, zone_local(p->zone, p->zone_n, utc_min), text, sizeof text);
     return pen_print(p, "%s", text);
 }
 
 const char *pen_day(struct pen *p, int64_t utc_min) {
-    int64_t day = pen_local_day(p, utc_min), y;
-    int m, d;
-    date_of_day(day, &y, &m, &d);
-    return pen_print(p, "%s, %s %d", weekdays[weekday_of_day(day)], months[m - 1], d);
+    char text[32];
+    weekday_print(pen_local_day(p, utc_min), text, sizeof text);
+    return pen_print(p, "%s", text);
 }
 
 const char *pen_date(struct pen *p, int64_t day) {
@@ -239,9 +219,8 @@ struct sheet_row *pen_row(struct pen *p, enum sheet_kind kind, const char *figur
         size_t cap = p->rows_cap ? p->rows_cap * 2 : 16;
         struct sheet_row *rows = arena_array(p->arena, cap, sizeof *rows);
         if (!rows) {
-            p->failed = true;
-            if (p->rows_n) p->rows_n--; /* the sheet will not be shown; give a row to write on */
-            return &p->rows[p->rows_n];
+            p->failed = true; /* the sheet will not be shown */
+            return &p->scratch;
         }
         if (p->rows_n) memcpy(rows, p->rows, p->rows_n * sizeof *rows);
         p->rows = rows;

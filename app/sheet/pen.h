@@ -18,6 +18,7 @@ struct pen {
     enum unit_system units;
     struct arena *arena;
     bool failed;
+    struct sheet_row scratch; /* written on where there is no memory for a row */
     /* the section at hand */
     struct sheet_row *rows;
     size_t rows_n, rows_cap;
@@ -43,7 +44,7 @@ const char *pen_span(struct pen *p, double minutes);   /* 3 h 20 min, 2 days */
 const char *pen_hands(struct pen *p, double hours);    /* hands-on: 3 h 20 min, 40 h */
 const char *pen_when(struct pen *p, int64_t utc_min);  /* Thu, Oct 15, 6:40 pm */
 const char *pen_clock(struct pen *p, int64_t utc_min); /* 6:40 pm */
-const char *pen_day(struct pen *p, int64_t utc_min);   /* Thursday, October 15 */
+const char *pen_day(struct pen *p, int64_t utc_min);   /* Thu, Oct 15 */
 const char *pen_date(struct pen *p, int64_t day);      /* Oct 15, 2026 */
 int64_t pen_local_day(const struct pen *p, int64_t utc_min); /* days since 1970 */
 const char *pen_known(struct pen *p, enum certainty c, const char *source);

@@ -55,6 +55,7 @@ void sheet_hazards(struct pen *p) {
     struct notices rest = h->notices; /* the refusal stands first, once */
     rest.rows = arena_array(p->arena, h->notices.n + 1, sizeof *rest.rows);
     rest.n = 0;
+    p->failed |= !rest.rows;
     for (size_t i = 0; rest.rows && i < h->notices.n; i++)
         if (!h->refused || strcmp(h->notices.rows[i].text, h->refusal))
             rest.rows[rest.n++] = h->notices.rows[i];

@@ -1,6 +1,5 @@
 #include "core/base/arena.h"
 
-#include <stdarg.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -79,14 +78,20 @@ char *arena_text(struct arena *a, const char *text) {
     return copy ? memcpy(copy, text, n) : NULL;
 }
 
-char *arena_print(struct arena *a, const char *fmt, ...) {
-    va_list ap, again;
-    va_start(ap, fmt);
+char *arena_vprint(struct arena *a, const char *fmt, va_list ap) {
+    va_list again;
     va_copy(again, ap);
-    int n = vsnprintf(NULL, 0, fmt, ap);
-    va_end(ap);
-    char *text = n < 0 ? NULL : arena_take(a, (size_t)n + 1);
-    if (text) vsnprintf(text, (size_t)n + 1, fmt, again);
+    int n = vsnprintf(NULL, 0, fmt, again);
     va_end(again);
+    char *text = n < 0 ? NULL : arena_take(a, (size_t)n + 1);
+    if (text) vsnprintf(text, (size_t)n + 1, fmt, ap);
+    return text;
+}
+
+char *arena_print(struct arena *a, const char *fmt, ...) {
+    va_list ap;
+    va_start(ap, fmt);
+    char *text = arena_vprint(a, fmt, ap);
+    va_end(ap);
     return text;
 }

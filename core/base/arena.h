@@ -6,6 +6,7 @@
 #ifndef CORE_BASE_ARENA_H
 #define CORE_BASE_ARENA_H
 
+#include <stdarg.h>
 #include <stddef.h>
 
 struct alloc {
@@ -36,5 +37,7 @@ void *arena_array(struct arena *a, size_t n, size_t size);
 char *arena_text(struct arena *a, const char *text);
 /* printf into the arena; NULL as above. */
 char *arena_print(struct arena *a, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
+char *arena_vprint(struct arena *a, const char *fmt, va_list ap)
+    __attribute__((format(printf, 2, 0)));
 
 #endif
