@@ -56,7 +56,7 @@ static DESC(desc_list, struct entries_args, "money_args", "Which entries.", list
 static const char *const words_kind[] = {"",         "deposit",  "payment", "sale", "refund",
                                          "purchase", "material", "tool",    "fee",  "mileage",
                                          "rent",     "other",    NULL};
-enum { MONEY_UNSAID, MONEY_DEPOSIT, MONEY_PAYMENT, MONEY_SALE };
+enum { MONEY_UNSAID, MONEY_DEPOSIT, MONEY_PAYMENT, MONEY_SALE, MONEY_MILEAGE = 9 };
 struct money_args {
     int kind;
     double amount_cent, distance_mm;
@@ -72,8 +72,9 @@ static const struct field add_fields[] = {
      .dimension = DIM_MONEY,
      .min = -1e11,
      .max = 1e11,
-     .flags = FLAG_REQUIRED,
-     .help = "how much: $120; whether in or out follows from what it was for"},
+     .help =
+         "how much: $120; whether in or out follows from what it was for; may be left out where "
+         "a way was driven: only the way counts then"},
     F_QTY(struct money_args, distance, distance_mm, DIM_LENGTH, 0, 1e13, "driven, for mileage"),
     F_ID(struct money_args, piece, 0, "for which piece"),
     F_ID(struct money_args, client, 0, "from or to whom"),
@@ -127,9 +128,13 @@ static enum status money_enter(struct op_call *call, const struct money_args *ar
     /* what comes in is named in first place; a minus turns it round: a sale that was taken back */
     bool comes_in =
         args->kind == MONEY_DEPOSIT || args->kind == MONEY_PAYMENT || args->kind == MONEY_SALE;
+    bool way = args->kind == MONEY_MILEAGE && args->distance_mm > 0;
+    if (isnan(args->amount_cent) && !way)
+        return why_say(why, E_MISSING, "/amount", "Write how much it was: $24.50.");
+    double cent = isnan(args->amount_cent) ? 0 : args->amount_cent;
     row_unsay(&table_money, row);
     row->kind = words_kind[args->kind];
-    row->amount_cent = llround(comes_in ? args->amount_cent : -args->amount_cent);
+    row->amount_cent = llround(comes_in ? cent : -cent);
     row->piece = args->piece;
     row->client = args->client;
     row->distance_m = args->distance_mm / 1000;

@@ -231,12 +231,13 @@ static enum status name_free(struct op_call *call, const struct paint_row *row, 
     enum status s = named(call, row->name, row->id, &other, why);
     if (s || !other) return s;
     snprintf(field, sizeof field, "%s/name", member);
-    return why_say(
-        why, E_DUPLICATE, field,
-        "There is a \"%.80s\" on the shelf already (id \"%.64s\"); this one would be \"%.64s\". "
-        "Give it a name of its own, such as \"%.80s 2\", and say \"can_of\": \"%.64s\", so that "
-        "it begins with what was learnt of that; more of the same lot is stock of that one.",
-        other->name, other->id, row->id, row->name, other->id);
+    return why_say(why, E_DUPLICATE, field,
+                   "There is a \"%.80s\" on the shelf already (id \"%.64s\"). Give this one a name "
+                   "of its own, "
+                   "such as \"%.80s 2\". As another can of that one it begins with what was "
+                   "learned of it; more "
+                   "of the same lot is stock of that one.",
+                   other->name, other->id, row->name);
 }
 
 enum status paint_free_name(struct op_call *call, const char *name, const char **out,

@@ -14,7 +14,11 @@ static enum status read_json(struct reader *r, const json_t *v, char *at) {
 }
 
 static enum status read_int(struct reader *r, const struct field *f, json_t *v, char *at) {
-    if (json_is_real(v)) return reader_fail(r, E_TYPE, "This is not a whole number (%s).", f->help);
+    if (json_is_real(v)) {
+        char n[40];
+        number_print(json_number_value(v), n, sizeof n);
+        return reader_fail(r, E_TYPE, "%s is not a whole number (%s).", n, f->help);
+    }
     if (!json_is_integer(v)) return reader_wrong_type(r, f, v, "a whole number");
     int64_t i = json_integer_value(v);
     enum status s = value_in_range(r, f, (double)i);

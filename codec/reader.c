@@ -67,6 +67,9 @@ enum status reader_wrong_type(struct reader *r, const struct field *f, const jso
     if (json_is_null(v))
         return reader_fail(r, E_TYPE, "null is not a value. Leave \"%s\" out when it is not known.",
                            f->name);
+    if (json_is_string(v))
+        return reader_fail(r, E_TYPE, "\"%.40s\" is not %s (%s).", json_string_value(v), wanted,
+                           f->help);
     return reader_fail(r, E_TYPE, "This is %s. Write %s (%s).", reader_kind_of(v), wanted, f->help);
 }
 

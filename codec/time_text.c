@@ -49,8 +49,15 @@ static const char *clock_at(const char *s, int *out_min) {
 }
 
 enum status clock_read(const char *text, int64_t *out_min, struct why *why) {
-    int min;
-    const char *s = clock_at(blanks(text), &min);
+    if (!*blanks(text))
+        return why_say(why, E_SYNTAX, "",
+                       "A time of day is missing. Write 6:40 pm, 8 am or 18:40.");
+    int min, hour;
+    const char *s = clock_at(blanks(text), &min), *t;
+    if (!s && (t = digits(blanks(text), 1, 2, &hour)) && !*blanks(t))
+        return why_say(why, E_SYNTAX, "",
+                       "\"%.40s\" is missing am or pm. Write %d am, %d pm or %02d:00.", text,
+                       (hour + 11) % 12 + 1, (hour + 11) % 12 + 1, hour % 24);
     if (!s || *blanks(s))
         return why_say(why, E_SYNTAX, "",
                        "\"%.40s\" is not a time of day. Write 6:40 pm, 8 am or 18:40.", text);

@@ -152,8 +152,9 @@ await check('what if: a cold night is tried and left, a day off is tried and kep
   await said(page, 'Taken back');
   must(!(await shop()).includes(busy), 'the day off is still in the book');
   await b.open(page, '/shop');
-  await page.getByLabel('Cold nights, in the shop').fill(`${day(1)} 45 F`);
-  await page.getByLabel('Cold nights, in the shop').blur();
+  await page.getByLabel('The night after').fill(day(1));
+  await page.getByLabel('As cold as').fill('45 F');
+  await page.getByRole('button', { name: 'Keep the night' }).click();
   await said(page, 'Cold nights');
   same((await json('/api/shop')).document.nights, [{ night: day(1), temperature: '45 F' }], 'the cold night');
   await page.locator('.said').getByRole('button', { name: 'Undo' }).click();

@@ -108,12 +108,12 @@ static void shelf(void) {
         CHECK_TEXT(a.why.field, "/paint/name");
         CHECK(do_it("paint change", "{\"id\":\"yellow-ochre\",\"name\":\"deep blue\"}") ==
               E_DUPLICATE);
-        CHECK(strstr(a.why.text, "\"deep-blue\"") && strstr(a.why.text, "\"yellow-ochre\""));
+        CHECK(strstr(a.why.text, "(id \"deep-blue\")"));
         CHECK(do_it("import", "{\"job\":{\"format\":\"coatwright-job\",\"version\":1,\"shelf\":{"
                               "\"paints\":[{\"id\":\"red\"},{\"id\":\"blue-2\",\"name\":\"Deep "
                               "Blue\"}]},\"pieces\":[]}}") == E_DUPLICATE);
         CHECK_TEXT(a.why.field, "/job/shelf/paints/1/name");
-        CHECK(strstr(a.why.text, "\"deep-blue\"") && strstr(a.why.text, "\"blue-2\""));
+        CHECK(strstr(a.why.text, "(id \"deep-blue\")"));
         CHECK(do_it("paint show", "{\"id\":\"red\"}") == E_NOT_FOUND); /* nothing was entered */
         CHECK(do_it("paint remove", "{\"id\":\"deep-blue\"}") == OK);
         const int64_t removed = said_int(&a, answer, "revision");

@@ -2,7 +2,7 @@
  * the server as it was typed. Amounts of paint have none: 3 may be fluid ounces or quarts. */
 import type { Units } from '../net/types';
 
-export type Measured = 'length' | 'temperature' | 'money' | 'rate' | 'share';
+export type Measured = 'length' | 'area' | 'distance' | 'temperature' | 'money' | 'rate' | 'share';
 const NUMBER = /^\d+([./ ]\d+)*(\/\d+)?$/;
 
 export function inUnit(v: unknown, measured: Measured | undefined, units: Units): unknown {
@@ -13,6 +13,10 @@ export function inUnit(v: unknown, measured: Measured | undefined, units: Units)
   switch (measured) {
     case 'length':
       return `${n} ${units === 'metric' ? 'mm' : 'in'}`;
+    case 'area':
+      return `${n} ${units === 'metric' ? 'm2' : 'ft2'}`;
+    case 'distance':
+      return `${n} ${units === 'metric' ? 'km' : 'mi'}`;
     case 'temperature':
       return `${n} ${units === 'metric' ? '°C' : '°F'}`;
     case 'money':

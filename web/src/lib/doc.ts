@@ -49,3 +49,8 @@ export function said(doc: Doc): Doc {
   }
   return out;
 }
+/* A count as it was typed: a number where it is one, else the text, which is refused with its field. */
+export function counted(text: string): number | string | undefined {
+  const t = text.trim();
+  return t === '' ? undefined : Number.isFinite(Number(t)) ? Number(t) : t;
+}

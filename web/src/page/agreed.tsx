@@ -6,7 +6,10 @@ import type { List } from '../net/types';
 import { money } from '../lib/quantity';
 import { dueText, whenText } from '../lib/time';
 import { Act, Field, Seg, capital } from '../ui/controls';
-import { undo, inBook } from './change';
+import { inUnit } from '../lib/bare';
+import { useShop } from '../ui/frame';
+import { undo } from './change';
+import { useRefused } from './refused';
 import { OwedLine } from './owed';
 
 interface Accepted {
@@ -103,13 +106,20 @@ export function Agreed({
     [who, setWho] = useState(client ?? ''),
     [amount, setAmount] = useState(''),
     [due, setDue] = useState(''),
-    [text, setText] = useState('');
+    [text, setText] = useState(''),
+    { took, at } = useRefused({
+      who: 'Who agreed',
+      amount: kind === 'change' ? 'Adds to the price' : 'Price',
+      due: kind === 'change' ? 'New day' : 'Promised for',
+      text: kind === 'change' ? 'What changes' : 'In words',
+    }),
+    { units } = useShop();
   const seen = kind === 'sample' || kind === 'board';
   const accept = async () => {
     const body: Record<string, string> = seen ? { kind: 'sample', about: kind === 'board' ? 'board' : 'card' } : { kind };
     if (who.trim()) body.who = who.trim();
     if (amount.trim() && !seen)
-      body.amount = /^-?\d/.test(amount.trim()) ? `$${amount.trim()}` : amount.trim();
+      body.amount = inUnit(amount.trim(), 'money', units) as string;
     if (due && !seen) body.due = due;
     if (text.trim()) body.text = text.trim();
     const o = await send({
@@ -119,7 +129,7 @@ export function Agreed({
       revision,
       what: `${KINDS.find((k) => k[0] === kind)?.[1]} agreed`,
     });
-    if (inBook(o, 'Kept as it was promised.')) {
+    if (took(o, 'Kept as it was promised.')) {
       setAmount('');
       setText('');
     }
@@ -138,28 +148,25 @@ export function Agreed({
         <summary>Write down what was agreed</summary>
         <div class="form gap-s">
           <Seg label="What" value={kind} options={KINDS} set={setKind} />
-          <Field label="Who agreed" value={who} onInput={(e) => setWho(e.currentTarget.value)} />
+          <Field label="Who agreed" {...at('who', who, setWho)} />
           {!seen && (
             <Field
               label={kind === 'change' ? 'Adds to the price' : 'Price'}
-              value={amount}
               inputMode="decimal"
               help={kind === 'change' ? '$0 if nothing' : 'Empty: as quoted or planned.'}
-              onInput={(e) => setAmount(e.currentTarget.value)}
+              {...at('amount', amount, setAmount)}
             />
           )}
           {!seen && (
             <Field
               label={kind === 'change' ? 'New day' : 'Promised for'}
               type="date"
-              value={due}
-              onInput={(e) => setDue(e.currentTarget.value)}
+              {...at('due', due, setDue)}
             />
           )}
           <Field
             label={kind === 'change' ? 'What changes' : 'In words'}
-            value={text}
-            onInput={(e) => setText(e.currentTarget.value)}
+            {...at('text', text, setText)}
           />
         </div>
         <div class="acts">

@@ -5,28 +5,26 @@ import type { PieceRow } from '../net/types';
 import { go } from '../lib/router';
 import { Field } from '../ui/controls';
 import { More } from '../ui/more';
-import { failureText } from '../ui/said';
-import { inBook, type Editing } from './change';
+import { counted } from '../lib/doc';
+import type { Editing } from './change';
+import { useRefused } from './refused';
 
-const MEMBERS = { '/title': 'Title', '/count': 'How many', '/client': 'Client' };
+const NAMES = { title: 'Title', count: 'How many', client: 'Client' };
 
 export function Another({ edit, number }: { edit: Editing; number: number }) {
   const [title, setTitle] = useState(''),
     [count, setCount] = useState('1'),
     [client, setClient] = useState(edit.row.client_name ?? ''),
-    [wrong, setWrong] = useState('');
+    { took, at } = useRefused(NAMES);
   const enter = async () => {
     const o = await send<PieceRow>({
       method: 'POST',
       path: `/api/pieces/${encodeURIComponent(edit.id)}/again`,
-      body: { title, count: Number(count), client: client.trim() || undefined },
+      body: { title, count: counted(count), client: client.trim() || undefined },
       what: `${title}, like ${edit.row.title ?? 'this one'}`,
     });
-    if (inBook(o, `${title} is in the book.`, MEMBERS))
-      go(`/pieces/${encodeURIComponent(o.body.id)}`);
-    if (o.ok || 'unsent' in o) return undefined;
-    if (o.failure.field === '/title') setWrong(o.failure.text);
-    return failureText(o.failure, MEMBERS);
+    if (took(o, `${title} is in the book.`)) go(`/pieces/${encodeURIComponent(o.body.id)}`);
+    return o.ok || 'unsent' in o ? undefined : o.failure.text;
   };
   return (
     <section class="stage no-print" id="another" aria-labelledby="another-t">
@@ -43,22 +41,15 @@ export function Another({ edit, number }: { edit: Editing; number: number }) {
         <More ask="Another like this" keep="Put it in the book" run={enter}>
           <Field
             label="Title"
-            help="Two more chairs"
-            value={title}
-            error={wrong || undefined}
-            onInput={(e) => (setTitle(e.currentTarget.value), setWrong(''))}
+            example="Two more chairs"
+            {...at('title', title, setTitle)}
           />
           <Field
             label="How many"
             inputMode="numeric"
-            value={count}
-            onInput={(e) => setCount(e.currentTarget.value)}
+            {...at('count', count, setCount)}
           />
-          <Field
-            label="Client"
-            value={client}
-            onInput={(e) => setClient(e.currentTarget.value)}
-          />
+          <Field label="Client" {...at('client', client, setClient)} />
         </More>
       </div>
     </section>

@@ -11,11 +11,12 @@ import { printPaper } from '../paper/print';
 import { differenceWord } from '../draw/difference';
 import { Correct } from './batch_correct';
 import type { BatchRow } from './color/kept';
-import { inBook } from './change';
+import { useRefused } from './refused';
 
 function Left({ b }: { b: BatchRow }) {
   const { units } = useShop(),
-    [amount, set] = useState('');
+    [amount, set] = useState(''),
+    { took, at } = useRefused({ amount: 'How much is left' });
   const save = async () => {
     const o = await send({
       method: 'POST',
@@ -23,7 +24,7 @@ function Left({ b }: { b: BatchRow }) {
       body: { amount },
       what: `What is left of ${b.name ?? b.id}`,
     });
-    if (inBook(o, 'It stands on the shelf as a paint of its own; recipes use it up.')) set('');
+    if (took(o, 'It stands on the shelf as a paint of its own; recipes use it up.')) set('');
   };
   return (
     <>
@@ -35,9 +36,8 @@ function Left({ b }: { b: BatchRow }) {
       <div class="form keep">
         <Field
           label="How much is left"
-          value={amount}
           placeholder={units === 'metric' ? '120 ml' : '4 fl oz'}
-          onInput={(e) => set(e.currentTarget.value)}
+          {...at('amount', amount, set)}
         />
         <div class="acts">
           <Act disabled={!amount} run={save}>

@@ -14,6 +14,7 @@ import type { BatchRow } from './color/kept';
 import type { Pour } from './color/kinds';
 import { READ_HOW, useReadHow } from './color/read_how';
 import { inBook } from './change';
+import { useRefused } from './refused';
 
 interface Correction {
   advice?: 'leave' | 'add' | 'restart' | 'neither';
@@ -91,7 +92,12 @@ export function Correct({ b }: { b: BatchRow }) {
     [read, setRead] = useReadHow(asked('dried') ? 'photo' : undefined),
     [holds, setHolds] = useState(''),
     [need, setNeed] = useState(''),
-    [fix, setFix] = useState<Correction | null>(null);
+    [fix, setFix] = useState<Correction | null>(null),
+    { took, at, error, typed } = useRefused({
+      dried: 'What it dried to',
+      holds: 'In it now',
+      need: 'Needed in the end',
+    });
   const q = (v?: number) => (v === undefined ? '' : quantity(v, 'volume', units));
   const correct = async () => {
     const o = await send<Correction>({
@@ -108,8 +114,7 @@ export function Correct({ b }: { b: BatchRow }) {
       what: `Correct ${b.name ?? b.id}`,
       keep: false,
     });
-    if (inBook(o, 'Learned from it.'))
-      setFix(o.body);
+    if (took(o, 'Learned from it.')) setFix(o.body);
   };
   const poured = async () => {
     const o = await send({
@@ -146,7 +151,9 @@ export function Correct({ b }: { b: BatchRow }) {
           live
           label="What it dried to"
           value={dried}
+          error={error('dried')}
           set={(v) => {
+            typed('dried');
             setDried(v);
             setFix(null);
           }}
@@ -154,15 +161,13 @@ export function Correct({ b }: { b: BatchRow }) {
         <Select label="How it was read" value={read} options={READ_HOW} set={setRead} />
         <Field
           label="In it now"
-          value={holds}
           placeholder={q(b.amount_ml)}
-          onInput={(e) => setHolds(e.currentTarget.value)}
+          {...at('holds', holds, setHolds)}
         />
         <Field
           label="Needed in the end"
-          value={need}
           placeholder="as much"
-          onInput={(e) => setNeed(e.currentTarget.value)}
+          {...at('need', need, setNeed)}
         />
       </div>
       <div class="acts">

@@ -1,8 +1,8 @@
 /* Changing a piece: one patch, one undo. */
-import { changed, send, type Outcome } from '../net/api';
+import { changed, send, type Failure, type Outcome } from '../net/api';
 import type { Doc, PieceRow } from '../net/types';
 import { patchAt } from '../lib/doc';
-import { failureText, say, told } from '../ui/said';
+import { failureText, say, told, type Names } from '../ui/said';
 
 export async function undo(revision: number | undefined) {
   told(
@@ -24,7 +24,7 @@ export const undoAct = (revision: number | undefined) => ({
 export const inBook = <T>(
   o: Outcome<T>,
   text: string,
-  names?: Record<string, string>,
+  names?: Names,
 ): o is Extract<Outcome<T>, { ok: true }> =>
   told(o, { text, act: undoAct(o.ok ? o.revision : undefined) }, names);
 
@@ -55,15 +55,17 @@ export async function setValue(
   path: string[],
   value: unknown,
   what: string,
+  refused?: (f: Failure) => void,
 ): Promise<string | undefined> {
   const piece = patchAt(edit.document, path, value),
     whole = JSON.stringify(piece).includes('['); /* a list, as it was shown */
-  return patchPiece(whole ? edit : { ...edit, revision: latest(edit) }, { piece }, what);
+  return patchPiece(whole ? edit : { ...edit, revision: latest(edit) }, { piece }, what, refused);
 }
 export async function patchPiece(
   edit: Edited,
   body: Doc,
   what: string,
+  refused?: (f: Failure) => void,
 ): Promise<string | undefined> {
   const o = await send<PieceRow & { revision?: number }>({
     method: 'PATCH',
@@ -82,6 +84,7 @@ export async function patchPiece(
   }
   if (!('unsent' in o) && o.failure.status !== 412) {
     say({ text: failureText(o.failure), stop: true });
+    refused?.(o.failure);
     return o.failure.text;
   }
   told(o);

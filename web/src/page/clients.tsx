@@ -1,5 +1,6 @@
 /* Clients: who, what was agreed, what waits for them. */
 import { useState } from 'preact/hooks';
+import { isHalf, useHalf } from '../lib/half';
 import { send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List, PieceRow } from '../net/types';
@@ -9,6 +10,7 @@ import { go } from '../lib/router';
 import { dueText } from '../lib/time';
 import { Act, Empty, Field } from '../ui/controls';
 import { inBook } from './change';
+import { useRefused } from './refused';
 import { stageText } from './record';
 
 interface Client {
@@ -29,10 +31,17 @@ const FIELDS = [
   ['note', 'Note'],
 ] as const;
 
+const NEW = 'new client';
 function Form({ client, done }: { client?: Client; done: (id: string) => void }) {
-  const [v, set] = useState<Record<string, string>>(
-    Object.fromEntries(FIELDS.map(([k]) => [k, client?.[k] ?? ''])),
-  );
+  const {
+      value: v,
+      set,
+      clear,
+    } = useHalf<Record<string, string>>(
+      client ? undefined : NEW,
+      Object.fromEntries(FIELDS.map(([k]) => [k, client?.[k] ?? ''])),
+    ),
+    { took, at } = useRefused(Object.fromEntries(FIELDS));
   const save = async () => {
     const body = client ? v : said(v);
     const o = await send<{ id?: string }>({
@@ -41,26 +50,34 @@ function Form({ client, done }: { client?: Client; done: (id: string) => void })
       body,
       what: `Client ${v.name}`,
     });
-    if (inBook(o, 'Written down.'))
+    if (took(o, 'Written down.')) {
+      if (!client) clear();
       done(o.body.id ?? client?.id ?? '');
+    }
   };
   return (
     <div>
       <div class="form">
         {FIELDS.map(([k, label]) => (
-          <Field
-            label={label}
-            value={v[k]}
-            onInput={(e) => set({ ...v, [k]: e.currentTarget.value })}
-          />
+          <Field key={k} label={label} {...at(k, v[k], (text) => set({ ...v, [k]: text }))} />
         ))}
       </div>
       <div class="acts">
-        <Act kind="btn main" disabled={!v.name} run={save}>
+        <Act kind="btn main" disabled={!v.name.trim()} run={save}>
           {client ? 'Keep the changes' : 'Write them down'}
         </Act>
       </div>
     </div>
+  );
+}
+/* A phone in the hand calls and writes by itself. */
+function Reach({ c }: { c: Client }) {
+  const number = c.phone?.replace(/[^\d+]/g, '');
+  return (
+    <p class="reach">
+      {c.phone && (number ? <a href={`tel:${number}`}>{c.phone}</a> : c.phone)}
+      {c.email && (/^\S+@\S+$/.test(c.email) ? <a href={`mailto:${c.email}`}>{c.email}</a> : c.email)}
+    </p>
   );
 }
 function One({ id }: { id: string }) {
@@ -84,7 +101,7 @@ function One({ id }: { id: string }) {
       <div class="head">
         <div>
           <h1>{c.name ?? id}</h1>
-          <p>{[c.phone, c.email].filter(Boolean).join(', ')}</p>
+          <Reach c={c} />
         </div>
       </div>
       {c.waits_for && (
@@ -144,7 +161,7 @@ export function Clients({ chosen }: { chosen?: string }) {
   const { data, failure } = useAnswer<List<Client>>(chosen ? null : '/api/clients'),
     open =
       useAnswer<List<PieceRow>>(chosen ? null : '/api/pieces?stage=open').data?.rows ?? [],
-    [adding, add] = useState(false);
+    [adding, add] = useState(isHalf(NEW));
   if (chosen) return <One id={chosen} />;
   const rows = data?.rows;
   return (
@@ -200,7 +217,7 @@ export function Clients({ chosen }: { chosen?: string }) {
                     </small>
                   ))}
               </div>
-              <small class="r">{[c.phone, c.email].filter(Boolean).join(', ')}</small>
+              <Reach c={c} />
             </div>
           ))}
         </div>

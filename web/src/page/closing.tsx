@@ -7,7 +7,8 @@ import { exactMoney, money, quantity } from '../lib/quantity';
 import { handsText } from '../lib/time';
 import { Act, Field } from '../ui/controls';
 import { useShop } from '../ui/frame';
-import { inBook } from './change';
+import { inUnit } from '../lib/bare';
+import { useRefused } from './refused';
 import { bookMoney } from './owed';
 import type { Editing } from './change';
 
@@ -51,17 +52,25 @@ export function CloseForm({ edit }: { edit: Editing }) {
   const [hours, setHours] = useState(''),
     [price, setPrice] = useState(''),
     [note, setNote] = useState(''),
-    [used, setUsed] = useState<Record<string, string>>({});
+    [used, setUsed] = useState<Record<string, string>>({}),
+    { no, took, at: field } = useRefused({
+      hours: 'Hours it took',
+      price: 'Price paid',
+      note: 'Note',
+      amount: 'Used in all',
+    });
   const withUnit = (v: string) => (/^[\d.,/ ]+$/.test(v) ? `${v} ${units === 'metric' ? 'ml' : 'fl oz'}` : v);
+  const said = cans
+      .map((p) => [p.paint, (used[p.paint as string] ?? asPlanned(p, units)).trim()])
+      .filter(([, v]) => v),
+    line = /^\/used\/(\d+)/.exec(no?.field ?? ''),
+    refusedCan = line && said[Number(line[1])]?.[0];
   const closing = async () => {
     const body: Record<string, unknown> = {};
     if (story) body.unlogged = 'none'; /* every can stands in the form, as planned where it was */
     if (hours) body.hours = /^\d+([.,]\d+)?$/.test(hours) ? `${hours.replace(',', '.')} h` : hours;
-    if (price) body.price = /^\d/.test(price) ? `$${price}` : price;
+    if (price) body.price = inUnit(price, 'money', units);
     if (note) body.note = note;
-    const said = cans
-      .map((p) => [p.paint, (used[p.paint as string] ?? asPlanned(p, units)).trim()])
-      .filter(([, v]) => v);
     if (said.length)
       body.used = said.map(([paint, v]) => ({ paint, amount: withUnit(v as string) }));
     const o = await send<Closed>({
@@ -72,15 +81,14 @@ export function CloseForm({ edit }: { edit: Editing }) {
       what: 'Close the job',
     });
     const earned = o.ok && o.body.hour_cent !== undefined ? money(o.body.hour_cent) : '';
-    inBook(o, `Closed.${earned && ` An hour earned ${earned}.`}`);
+    took(o, `Closed.${earned && ` An hour earned ${earned}.`}`);
   };
   return (
     <div>
       <div class="form">
         <Field
           label="Hours it took"
-          value={hours}
-          onInput={(e) => setHours(e.currentTarget.value)}
+          {...field('hours', hours, setHours)}
           help={[
             story?.hours_planned && `Planned ${handsText(story.hours_planned)}.`,
             story?.hours_actual
@@ -92,9 +100,8 @@ export function CloseForm({ edit }: { edit: Editing }) {
         />
         <Field
           label="Price paid"
-          value={price}
           inputMode="decimal"
-          onInput={(e) => setPrice(e.currentTarget.value)}
+          {...field('price', price, setPrice)}
           help={[
             owed?.price_cent !== undefined &&
               `${PRICE_IS[owed.price_is ?? ''] ?? 'Planned'} ${money(owed.price_cent)}.`,
@@ -104,7 +111,7 @@ export function CloseForm({ edit }: { edit: Editing }) {
             .filter(Boolean)
             .join(' ')}
         />
-        <Field label="Note" value={note} onInput={(e) => setNote(e.currentTarget.value)} />
+        <Field label="Note" {...field('note', note, setNote)} />
       </div>
       {cans.length > 0 && (
         <fieldset class="gap">
@@ -114,6 +121,7 @@ export function CloseForm({ edit }: { edit: Editing }) {
               <Field
                 label={p.name ?? (p.paint as string)}
                 value={used[p.paint as string] ?? asPlanned(p, units)}
+                error={refusedCan === p.paint ? no?.text : undefined}
                 onInput={(e) => setUsed({ ...used, [p.paint as string]: e.currentTarget.value })}
                 help={
                   p.actual_ml === undefined

@@ -1,10 +1,12 @@
 /* People of the shop who are told apart: own hours, own days off, and what each one does. */
 import { useState } from 'preact/hooks';
+import type { Failure } from '../net/api';
 import { named, useChoices } from '../net/choices';
-import type { Doc } from '../net/types';
-import { hoursOf, hoursText, type HourDoc } from '../lib/hours';
 import { Checks } from '../ui/checks';
 import { Act, Field } from '../ui/controls';
+import { Hours, type HourDoc } from './hours';
+import type { Keep } from './keep';
+import { DaysOff } from './odd_days';
 
 export interface MemberDoc {
   id: string;
@@ -27,16 +29,16 @@ function Member({
   remove,
 }: {
   member: MemberDoc;
-  keep: (m: MemberDoc) => Promise<boolean>;
+  keep: (m: MemberDoc, refused?: (f?: Failure) => string | void) => Promise<boolean>;
   remove: () => Promise<boolean>;
 }) {
   const choices = useChoices(),
     only = new Set(member.only ?? []);
-  const change = (patch: Partial<MemberDoc>) => {
+  const change = (patch: Partial<MemberDoc>, refused?: (f?: Failure) => string | void) => {
     const next: MemberDoc = { ...member, ...patch };
     for (const k of ['name', 'hours', 'days_off', 'only'] as const)
       if (!next[k]?.length) delete next[k];
-    return keep(next);
+    return keep(next, refused);
   };
   return (
     <fieldset class="member">
@@ -47,21 +49,21 @@ function Member({
           value={member.name ?? ''}
           onChange={(e) => void change({ name: e.currentTarget.value.trim() })}
         />
-        <Field
-          label="Own hours"
-          value={hoursText(member.hours)}
-          placeholder="the shop’s"
-          help="mon 9:00 am - 1:00 pm, weekdays 2:00 pm - 5:00 pm"
-          onChange={(e) => void change({ hours: hoursOf(e.currentTarget.value) })}
-        />
-        <Field
-          label="Days off"
-          value={(member.days_off ?? []).join(', ')}
-          placeholder="the shop’s"
-          help="2026-12-24, 2026-12-31"
-          onChange={(e) => void change({ days_off: e.currentTarget.value.split(/[,\s]+/).filter(Boolean) })}
-        />
       </div>
+      <DaysOff
+        of={member.name ?? member.id}
+        days={member.days_off ?? []}
+        keep={(days_off, refused) => change({ days_off }, (f) => refused(f?.text))}
+      />
+      <details class="gap-s">
+        <summary>{member.hours?.length ? 'Own hours' : 'Hours: the shop’s'}</summary>
+        <Hours
+          key={JSON.stringify(member.hours)}
+          hours={member.hours ?? []}
+          empty={member.hours?.length ? 'not here' : 'as the shop’s'}
+          keep={(hours, refused) => change({ hours }, refused)}
+        />
+      </details>
       <details class="gap-s">
         <summary>
           {only.size
@@ -91,11 +93,11 @@ export function Crew({
   patch,
 }: {
   crew: MemberDoc[];
-  patch: (p: Doc, what: string) => Promise<boolean>;
+  patch: Keep;
 }) {
   const [name, setName] = useState('');
-  const put = (next: MemberDoc[], what: string) =>
-    patch({ crew: next.length ? next : null }, what);
+  const put = (next: MemberDoc[], what: string, refused?: (f?: Failure) => string | void) =>
+    patch({ crew: next.length ? next : null }, what, refused);
   const add = async () => {
     const id = word(name, new Set(crew.map((m) => m.id)));
     if (await put([...crew, { id, name: name.trim() }], `${name.trim()} works here`)) setName('');
@@ -111,10 +113,11 @@ export function Crew({
           <Member
             key={JSON.stringify(m)}
             member={m}
-            keep={(next) =>
+            keep={(next, refused) =>
               put(
                 crew.map((x, k) => (k === i ? next : x)),
                 next.name ?? next.id,
+                refused,
               )
             }
             remove={() =>

@@ -1,10 +1,15 @@
-/* The shop's hours, a line a day. */
+/* Working hours, a line a day: of the shop, or of one of its people. */
 import { useState } from 'preact/hooks';
+import type { Failure } from '../net/api';
 import type { Doc, Shop } from '../net/types';
-import type { HourDoc } from '../lib/hours';
 import { clockOfMinutes } from '../lib/time';
 import { Act, Field } from '../ui/controls';
 
+export interface HourDoc {
+  day: string;
+  open: string;
+  close: string;
+}
 const DAYS = [
   ['mon', 'Monday'],
   ['tue', 'Tuesday'],
@@ -15,19 +20,10 @@ const DAYS = [
   ['sun', 'Sunday'],
 ] as const;
 
-type Answer = { document?: Doc; shop?: Shop };
-
 /* The hours of each day as the fields show them. */
-export function hoursShown(answer: Answer): Record<string, string> {
-  const doc =
-    (answer.document?.hours as HourDoc[] | undefined) ??
-    (answer.shop?.hours ?? []).map((h) => ({
-      day: h.day ?? 'daily',
-      open: clockOfMinutes(h.open_min ?? 480),
-      close: clockOfMinutes(h.close_min ?? 1020),
-    }));
+export function shown(hours: HourDoc[]): Record<string, string> {
   const of = (day: string) =>
-    doc.filter(
+    hours.filter(
       (h) =>
         h.day === day ||
         h.day === 'daily' ||
@@ -42,50 +38,64 @@ export function hoursShown(answer: Answer): Record<string, string> {
     ]),
   );
 }
+/* The shop's own; where it said none, those that are assumed. */
+export const hoursOfShop = (answer: { document?: Doc; shop?: Shop }): HourDoc[] =>
+  (answer.document?.hours as HourDoc[] | undefined) ??
+  (answer.shop?.hours ?? []).map((h) => ({
+    day: h.day ?? 'daily',
+    open: clockOfMinutes(h.open_min ?? 480),
+    close: clockOfMinutes(h.close_min ?? 1020),
+  }));
+/* "8 am - noon, 1 pm - 5 pm"; what does not read so is sent as it is, and the server says what is
+ * wrong with it. */
+const read = (day: string, text: string): HourDoc[] =>
+  text
+    .split(/[,;]/)
+    .map((s) => s.trim())
+    .filter((s) => s && !/^(closed|off|none|-|–)$/i.test(s))
+    .map((s) => {
+      const [open, close] = s.split(/\s*(?:-|–|\bto\b|\buntil\b)\s*/);
+      return { day, open, close: close ?? '' };
+    });
 
 export function Hours({
-  answer,
-  patch,
+  hours,
+  keep,
+  empty = 'closed',
 }: {
-  answer: Answer;
-  patch: (
-    p: Doc,
-    what: string,
-    refused?: (text?: string, field?: string) => void,
-  ) => Promise<boolean>;
+  hours: HourDoc[];
+  keep: (hours: HourDoc[], refused: (f?: Failure) => string | void) => Promise<boolean>;
+  empty?: string /* what a day without hours is */;
 }) {
-  const [v, set] = useState(hoursShown(answer));
-  const [wrong, setWrong] = useState<Record<string, string>>({});
+  const [v, set] = useState(shown(hours)),
+    [wrong, setWrong] = useState<Record<string, string>>({});
   const save = () => {
-    const hours = DAYS.flatMap(([day]) =>
-      v[day]
-        .split(',')
-        .map((s) => s.trim())
-        .filter(Boolean)
-        .map((s) => {
-          const [open, close] = s.split(/\s*(?:-|–|to)\s*/);
-          return { day, open, close: close ?? '' };
-        }),
-    );
-    return patch({ hours }, 'Hours', (text, field) => {
-      const at = /^\/shop\/hours\/(\d+)/.exec(field ?? '');
-      setWrong(text && at ? { [hours[Number(at[1])].day]: text } : {});
-    });
+    const list = DAYS.flatMap(([day]) => read(day, v[day]));
+    return keep(list, (f) => {
+      const at = /\/hours\/(\d+)/.exec(f?.field ?? ''),
+        day = at ? list[Number(at[1])]?.day : undefined;
+      setWrong(f && day ? { [day]: f.text } : {});
+      return DAYS.find(([d]) => d === day)?.[1];
+    }).then(() => undefined);
   };
   return (
     <div>
       <div class="form wide">
         {DAYS.map(([d, name]) => (
           <Field
+            key={d}
             label={name}
             value={v[d]}
             error={wrong[d]}
-            placeholder="closed"
-            onInput={(e) => set({ ...v, [d]: e.currentTarget.value })}
+            placeholder={empty}
+            onInput={(e) => {
+              setWrong({});
+              set({ ...v, [d]: e.currentTarget.value });
+            }}
           />
         ))}
       </div>
-      <p class="k gap-s">8 am - 12 pm, 1 pm - 5:30 pm. Empty: closed.</p>
+      <p class="k gap-s">8 am - 12 pm, 1 pm - 5:30 pm. Empty: {empty}.</p>
       <div class="acts">
         <Act run={save}>Keep the hours</Act>
       </div>

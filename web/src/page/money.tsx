@@ -8,7 +8,9 @@ import { money } from '../lib/quantity';
 import { dueText, handsText } from '../lib/time';
 import { said } from '../lib/doc';
 import { Act, Empty, Field, Select, capital } from '../ui/controls';
-import { inBook } from './change';
+import { inUnit } from '../lib/bare';
+import { isHalf, useHalf } from '../lib/half';
+import { useRefused } from './refused';
 import { CameBack, Year } from './books';
 import { Owed } from './owed';
 import type { Closed } from './closing';
@@ -105,21 +107,33 @@ function cellsOf(r: ClosedPiece, at: string) {
     { text: r.days_to_sell ?? '' },
   ];
 }
+const HALF = 'money';
+const NAMES = { amount: 'How much', distance: 'How far', day: 'On which day', note: 'Note' };
 function Enter({ pieces, done }: { pieces: PieceRow[]; done: () => void }) {
-  const [v, set] = useState<Record<string, string>>({
-    kind: 'deposit',
-    amount: '',
-    piece: '',
-    note: '',
-  });
+  const { units } = useShop(),
+    {
+      value: v,
+      set,
+      clear,
+    } = useHalf<Record<string, string>>(HALF, { kind: 'deposit', amount: '', piece: '', note: '' }),
+    { took, at } = useRefused(NAMES),
+    driven = v.kind === 'mileage',
+    put = (k: string) => at(k, v[k] ?? '', (text) => set({ ...v, [k]: text }));
   const save = async () => {
     const o = await send({
       method: 'POST',
       path: '/api/money',
-      body: said({ ...v, amount: /^-?\d/.test(v.amount) ? `$${v.amount}` : v.amount }),
+      body: said({
+        ...v,
+        amount: inUnit(v.amount, 'money', units),
+        distance: driven ? inUnit(v.distance, 'distance', units) : '',
+      }),
       what: `${capital(v.kind)} ${v.amount}`,
     });
-    if (inBook(o, 'Written down.')) done();
+    if (took(o, 'Written down.')) {
+      clear();
+      done();
+    }
   };
   return (
     <div>
@@ -132,17 +146,16 @@ function Enter({ pieces, done }: { pieces: PieceRow[]; done: () => void }) {
         />
         <Field
           label="How much"
-          value={v.amount}
           inputMode="decimal"
           placeholder="$120"
-          onInput={(e) => set({ ...v, amount: e.currentTarget.value })}
+          help={driven ? 'Empty: only the way counts.' : undefined}
+          {...put('amount')}
         />
-        {v.kind === 'mileage' && (
+        {driven && (
           <Field
             label="How far"
-            value={v.distance ?? ''}
-            placeholder="24 mi"
-            onInput={(e) => set({ ...v, distance: e.currentTarget.value })}
+            placeholder={units === 'metric' ? '40 km' : '24 mi'}
+            {...put('distance')}
           />
         )}
         <Select
@@ -155,17 +168,12 @@ function Enter({ pieces, done }: { pieces: PieceRow[]; done: () => void }) {
           label="On which day"
           type="date"
           help="Empty: today."
-          value={v.day ?? ''}
-          onChange={(e) => set({ ...v, day: e.currentTarget.value })}
+          {...put('day')}
         />
-        <Field
-          label="Note"
-          value={v.note}
-          onInput={(e) => set({ ...v, note: e.currentTarget.value })}
-        />
+        <Field label="Note" {...put('note')} />
       </div>
       <div class="acts">
-        <Act kind="btn main" disabled={!v.amount} run={save}>
+        <Act kind="btn main" disabled={!v.amount && !(driven && v.distance)} run={save}>
           Write it down
         </Act>
       </div>
@@ -177,7 +185,7 @@ export function Money() {
     live = useAnswer<List<Movement>>('/api/money'),
     moves = live.data?.rows,
     pieces = useAnswer<List<PieceRow>>('/api/pieces').data?.rows ?? [];
-  const [adding, add] = useState(false),
+  const [adding, add] = useState(isHalf(HALF)),
     units = useShop().units;
   return (
     <>

@@ -1,47 +1,167 @@
-/* Days and nights of the shop that are not as usual: days off, cold nights. What does not read is sent
- * as it is, and the server says what is wrong with it. */
+/* Days and nights that are not as usual: days off, of the shop or of one of its people; cold nights.
+ * A day is picked, as a phone offers it; days in a row stand as one line. */
+import { useState } from 'preact/hooks';
 import type { Doc } from '../net/types';
-import { Field } from '../ui/controls';
+import { inUnit } from '../lib/bare';
+import { dueText } from '../lib/time';
+import { Act, Field } from '../ui/controls';
+import { useShop } from '../ui/frame';
+import type { Keep } from './keep';
+
+const DAY_MS = 86400000;
+const dayOfIso = (iso: string) => Math.floor(Date.parse(iso) / DAY_MS);
+const isoOfDay = (day: number) => new Date(day * DAY_MS).toISOString().slice(0, 10);
+const TOO_LONG = 366;
+
+/* [first, last] of each run of days. */
+function runs(days: string[]): [number, number][] {
+  const out: [number, number][] = [];
+  for (const d of [...new Set(days.map(dayOfIso))].sort((a, b) => a - b)) {
+    const last = out[out.length - 1];
+    if (last && d === last[1] + 1) last[1] = d;
+    else out.push([d, d]);
+  }
+  return out;
+}
+const runText = ([a, b]: [number, number]) =>
+  a === b ? dueText(a) : `${dueText(a)} to ${dueText(b)}`;
+
+export function DaysOff({
+  days,
+  keep,
+  of,
+}: {
+  days: string[];
+  keep: (days: string[], refused: (text?: string) => void) => Promise<boolean>;
+  of?: string; /* whose, where it is not the shop's */
+}) {
+  const [first, setFirst] = useState(''),
+    [last, setLast] = useState(''),
+    [no, refused] = useState<string>();
+  const add = async () => {
+    const a = dayOfIso(first),
+      b = last ? dayOfIso(last) : a;
+    if (b < a || b - a > TOO_LONG) {
+      refused(b < a ? `It ends before ${dueText(a)}.` : 'That is more than a year.');
+      return;
+    }
+    const more = Array.from({ length: b - a + 1 }, (_, i) => isoOfDay(a + i));
+    if (await keep([...new Set([...days, ...more])].sort(), refused)) {
+      setFirst('');
+      setLast('');
+    }
+  };
+  return (
+    <div class="gap" role="group" aria-label={of ? `Days off of ${of}` : 'Days off'}>
+      <h3>Days off</h3>
+      {days.length > 0 && (
+        <ul class="rows">
+          {runs(days).map((r) => (
+            <li class="when" key={r.join()}>
+              <b>{runText(r)}</b>
+              <span>{r[0] === r[1] ? '1 day' : `${r[1] - r[0] + 1} days`}</span>
+              <Act
+                kind="btn small"
+                run={() => {
+                  const left = days.filter((d) => dayOfIso(d) < r[0] || dayOfIso(d) > r[1]);
+                  return keep(left, refused).then(() => undefined);
+                }}
+              >
+                Take out<span class="vh">: {runText(r)}</span>
+              </Act>
+            </li>
+          ))}
+        </ul>
+      )}
+      <div class="form keep">
+        <Field
+          label="Off on"
+          type="date"
+          value={first}
+          onInput={(e) => setFirst(e.currentTarget.value)}
+        />
+        <Field
+          label="Until, that day too"
+          type="date"
+          help={no ? undefined : 'Empty: one day.'}
+          error={no}
+          value={last}
+          onInput={(e) => {
+            refused(undefined);
+            setLast(e.currentTarget.value);
+          }}
+        />
+        <div class="acts">
+          <Act disabled={!first} run={add}>
+            Keep the days off
+          </Act>
+        </div>
+      </div>
+    </div>
+  );
+}
 
 interface NightDoc {
   night: string;
   temperature: string;
 }
-const words = (text: string) =>
-  text
-    .split(',')
-    .map((s) => s.trim())
-    .filter(Boolean);
-const nightOf = (text: string): NightDoc => {
-  const [night, ...temperature] = text.split(/\s+/);
-  return { night, temperature: temperature.join(' ') };
-};
-
-export function OddDays({
-  doc,
-  patch,
-}: {
-  doc: Doc;
-  patch: (p: Doc, what: string) => Promise<boolean>;
-}) {
-  const off = (doc.days_off as string[] | undefined) ?? [],
-    nights = (doc.nights as NightDoc[] | undefined) ?? [];
-  const keep = (name: string, list: unknown[], what: string) =>
-    void patch({ [name]: list.length ? list : null }, what);
+export function ColdNights({ doc, patch }: { doc: Doc; patch: Keep }) {
+  const nights = (doc.nights as NightDoc[] | undefined) ?? [],
+    [night, setNight] = useState(''),
+    [temperature, setTemperature] = useState(''),
+    [no, refused] = useState<string>(),
+    { units } = useShop();
+  const keep = (list: NightDoc[]) =>
+    patch({ nights: list.length ? list : null }, 'Cold nights', (f) => refused(f?.text));
+  const add = async () => {
+    const one = { night, temperature: inUnit(temperature, 'temperature', units) as string };
+    if (await keep([...nights.filter((n) => n.night !== night), one])) {
+      setNight('');
+      setTemperature('');
+    }
+  };
   return (
-    <div class="form gap">
-      <Field
-        label="Days off"
-        value={off.join(', ')}
-        help="2026-12-24, 2026-12-31"
-        onChange={(e) => keep('days_off', words(e.currentTarget.value), 'Days off')}
-      />
-      <Field
-        label="Cold nights, in the shop"
-        value={nights.map((n) => `${n.night} ${n.temperature}`).join(', ')}
-        help="2026-12-24 45 °F: the night after that day"
-        onChange={(e) => keep('nights', words(e.currentTarget.value).map(nightOf), 'Cold nights')}
-      />
+    <div class="gap" role="group" aria-label="Cold nights">
+      <h3>Cold nights, in the shop</h3>
+      {nights.length > 0 && (
+        <ul class="rows">
+          {nights.map((n, i) => (
+            <li class="when" key={n.night}>
+              <b>{Number.isNaN(dayOfIso(n.night)) ? n.night : dueText(dayOfIso(n.night))}</b>
+              <span>{n.temperature}</span>
+              <Act
+                kind="btn small"
+                run={() => keep(nights.filter((_, k) => k !== i)).then(() => undefined)}
+              >
+                Take out<span class="vh">: {n.night}</span>
+              </Act>
+            </li>
+          ))}
+        </ul>
+      )}
+      <div class="form keep">
+        <Field
+          label="The night after"
+          type="date"
+          value={night}
+          onInput={(e) => setNight(e.currentTarget.value)}
+        />
+        <Field
+          label="As cold as"
+          value={temperature}
+          placeholder={units === 'metric' ? '7 °C' : '45 °F'}
+          error={no}
+          onInput={(e) => {
+            refused(undefined);
+            setTemperature(e.currentTarget.value);
+          }}
+        />
+        <div class="acts">
+          <Act disabled={!night || !temperature.trim()} run={add}>
+            Keep the night
+          </Act>
+        </div>
+      </div>
     </div>
   );
 }

@@ -181,7 +181,8 @@ export function AddPart({ edit }: { edit: Edited }) {
                 label={words(s).replace(/^./, (c) => c.toUpperCase())}
                 value={v['abcdef'[i]] ?? ''}
                 onInput={(e) => put({ ...v, ['abcdef'[i]]: e.currentTarget.value })}
-                help={i >= (shape?.needed ?? 0) ? 'if it has one' : i ? undefined : '30 in'}
+                help={i >= (shape?.needed ?? 0) ? 'if it has one' : undefined}
+                example={i ? undefined : '30 in'}
               />
             ))}
             <Field

@@ -7,6 +7,8 @@ import { Checks } from '../ui/checks';
 import { Act, Field, Select } from '../ui/controls';
 import { More } from '../ui/more';
 import { setValue, type Edited } from './change';
+import { useRefused } from './refused';
+import { counted } from '../lib/doc';
 
 type Options = [string, string][];
 interface Said {
@@ -18,7 +20,7 @@ interface Member {
   label: string;
   options?: (s: Said) => Options;
   whole?: boolean; /* a number that counts */
-  help?: string;
+  example?: string;
 }
 export interface Listed {
   path: string[];
@@ -43,7 +45,7 @@ export const REPAIRS: Listed = {
     { key: 'kind', label: 'What', options: (s) => pairs(s.choices.repairs) },
     { key: 'part', label: 'Where', options: (s) => unsaid(s.parts, 'The whole piece') },
     { key: 'count', label: 'How many', whole: true },
-    { key: 'cost', label: 'What others ask for it, in all', help: '$120' },
+    { key: 'cost', label: 'What others ask for it, in all', example: '$120' },
     { key: 'note', label: 'Note' },
   ],
 };
@@ -75,7 +77,7 @@ export const SLIDES: Listed = {
   start: { part: '' },
   members: [
     { key: 'part', label: 'Beside which part', options: (s) => unsaid(s.parts, 'Choose') },
-    { key: 'gap', label: 'Gap on a side', help: '1/16 in' },
+    { key: 'gap', label: 'Gap on a side', example: '1/16 in' },
     { key: 'height', label: 'Height across the grain' },
     { key: 'grain', label: 'Sawn', options: () => unsaid(words('flat|quarter')(), 'Not said') },
   ],
@@ -111,9 +113,10 @@ export function SaidList({
     parts: surfaces.map((s) => [s.part.id ?? '', s.part.name ?? s.part.id ?? '']),
   };
   const rows = listAt(edit.document, of.path),
-    [fresh, set] = useState<Doc>(of.start);
+    [fresh, set] = useState<Doc>(of.start),
+    { refused, at } = useRefused();
   const keep = (list: Doc[], what: string) =>
-    setValue(edit, of.path, list.length ? list : null, what);
+    setValue(edit, of.path, list.length ? list : null, what, refused);
   const free = () => {
     let n = rows.length + 1;
     while (rows.some((r) => r.id === `${of.key}-${n}`)) n++;
@@ -122,8 +125,7 @@ export function SaidList({
   const add = async () => {
     const row = Object.fromEntries(Object.entries(fresh).filter(([, v]) => v !== '')) as Doc;
     for (const { key, whole } of of.members)
-      if (whole && row[key] !== undefined && /^\d+$/.test(String(row[key])))
-        row[key] = Number(row[key]);
+      if (whole && row[key] !== undefined) row[key] = counted(String(row[key]));
     if (of.key) row.id = free();
     const no = await keep([...rows, row], `${of.one} written down`);
     if (no === undefined) set(of.start);
@@ -148,7 +150,7 @@ export function SaidList({
         </ul>
       )}
       <More ask={of.add} keep={of.keep} run={add}>
-        {of.members.map(({ key, label, options, help, whole }) =>
+        {of.members.map(({ key, label, options, example, whole }) =>
           options ? (
             <Select
               label={label}
@@ -159,10 +161,9 @@ export function SaidList({
           ) : (
             <Field
               label={label}
-              help={help}
+              example={example}
               inputMode={whole ? 'numeric' : undefined}
-              value={String(fresh[key] ?? '')}
-              onInput={(e) => set({ ...fresh, [key]: e.currentTarget.value })}
+              {...at(key, String(fresh[key] ?? ''), (text) => set({ ...fresh, [key]: text }))}
             />
           ),
         )}

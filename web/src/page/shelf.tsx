@@ -14,7 +14,9 @@ import { Act, Empty, Field, Seg, Swatch, capital } from '../ui/controls';
 import { useFigure } from '../ui/figure';
 import { FigureRow } from '../ui/figure_rows';
 import { useShop } from '../ui/frame';
-import { inBook } from './change';
+import { inUnit } from '../lib/bare';
+import { counted } from '../lib/doc';
+import { useRefused } from './refused';
 import { useKnown, type KnownPaint } from './color/known';
 import { NEW_CAN, NewCan, PaintMore, SupplyForm, SupplyMore } from './shelf_edit';
 import { Samples } from './shelf_samples';
@@ -49,6 +51,7 @@ const MOVES = [
   ['thrown', 'Thrown out'],
 ] as const;
 type Move = (typeof MOVES)[number][0];
+const NAMES = { amount: 'How much', count: 'How many', cost: 'Paid', note: 'Note' };
 
 function Stock({
   path,
@@ -63,21 +66,27 @@ function Stock({
 }) {
   const [kind, setKind] = useState<Move>('counted'),
     [amount, setAmount] = useState(''),
+    [cost, setCost] = useState(''),
+    [note, setNote] = useState(''),
+    { took, at } = useRefused(NAMES),
     { units } = useShop();
-  const bare = /^[\d./ ]+$/.test(amount.trim());
+  const bare = /^[\d./ ]+$/.test(amount.trim()),
+    how = unit === 'count' ? 'How many' : 'How much';
   const save = async () => {
     const body = {
       kind,
       [unit]:
         unit === 'count'
-          ? Number(amount)
+          ? counted(amount)
           : bare
             ? `${amount.trim()} ${units === 'metric' ? 'ml' : 'fl oz'}`
             : amount,
+      ...(kind === 'bought' && cost.trim() ? { cost: inUnit(cost.trim(), 'money', units) } : {}),
+      ...(note.trim() ? { note: note.trim() } : {}),
     };
     const o = await send({ method: 'POST', path, body, what: `${name}: ${kind} ${amount}` });
-    if (inBook(o, `${name}: ${kind}.`))
-      close();
+    const word = MOVES.find(([k]) => k === kind)?.[1].toLowerCase();
+    if (took(o, `${name}: ${word}, ${amount.trim()}.`)) close();
   };
   return (
     <div
@@ -91,14 +100,22 @@ function Stock({
       <Seg label="What happened" value={kind} options={MOVES} set={setKind} />
       <div class="form gap-s">
         <Field
-          label={kind === 'counted' ? 'How much is there' : 'How much'}
-          value={amount}
-          onInput={(e) => setAmount(e.currentTarget.value)}
-          help={unit === 'count' ? 'pieces' : units === 'metric' ? 'ml, L' : 'fl oz, qt, gal'}
+          label={kind === 'counted' ? `${how} ${unit === 'count' ? 'are' : 'is'} there` : how}
+          example={unit === 'count' ? undefined : units === 'metric' ? 'ml, L' : 'fl oz, qt, gal'}
+          inputMode={unit === 'count' ? 'numeric' : undefined}
+          {...at(unit, amount, setAmount)}
+        />
+        {kind === 'bought' && (
+          <Field label="Paid" inputMode="decimal" example="$24" {...at('cost', cost, setCost)} />
+        )}
+        <Field
+          label="Note"
+          example={kind === 'thrown' ? 'tipped over, dried up, given away' : undefined}
+          {...at('note', note, setNote)}
         />
       </div>
       <div class="acts">
-        <Act kind="btn" disabled={!amount} run={save}>
+        <Act kind="btn" disabled={!amount.trim()} run={save}>
           Write it down
         </Act>
         <Act run={close}>Close</Act>
@@ -217,7 +234,7 @@ function PaintRow({ p, paints, rows }: { p: Paint; paints: Paint[]; rows: KnownP
   );
 }
 /* How well its color is known: at which level, and what a half-and-half mix with white would be off. */
-const counted = (n: number, what: string) => `${n} ${what}${n === 1 ? '' : 's'}`;
+const several = (n: number, what: string) => `${n} ${what}${n === 1 ? '' : 's'}`;
 function Doubt({ k, off }: { k: KnownPaint; off: VNode }) {
   return (
     <>
@@ -328,9 +345,9 @@ export function Shelf() {
           <h1>Shelf</h1>
           <p>
             {paints?.length
-              ? `${counted(paints.length, 'can')}, ${counted(known.samples.length, 'sample')}. `
+              ? `${several(paints.length, 'can')}, ${several(known.samples.length, 'sample')}. `
               : ''}
-            {!!buy?.length && <a href="#buy">{counted(buy.length, 'thing')} to buy</a>}
+            {!!buy?.length && <a href="#buy">{several(buy.length, 'thing')} to buy</a>}
           </p>
         </div>
         <div class="acts">

@@ -15,6 +15,7 @@ import { SHEENS } from '../ui/fields';
 import { useShop } from '../ui/frame';
 import { failureText, say } from '../ui/said';
 import { inBook } from './change';
+import { useRefused } from './refused';
 import type { Paint, Supply } from './shelf';
 import { MeasuredColor, type Measured } from './shelf_measured';
 
@@ -35,15 +36,6 @@ async function write(s: Send, text: string, done?: () => void, refused?: (f: Fai
   const o = await send(s);
   if (inBook(o, text, NAMES) || 'unsent' in o) done?.();
   else refused?.(o.failure);
-}
-/* What was refused is said beside its field too, until something else is typed there. */
-function useRefused() {
-  const [at, set] = useState<{ member?: string; text: string }>();
-  return {
-    refused: (f: Failure) => set({ member: f.field?.split('/').pop(), text: f.text }),
-    error: (member: string) => (at?.member === member ? at.text : undefined),
-    typed: (member: string) => at?.member === member && set(undefined),
-  };
 }
 function TakeOff({ path, name, of }: { path: string; name: string; of: 'shelf' | 'list' }) {
   return (
@@ -89,7 +81,7 @@ const only = (v: Values, keep: (k: string) => boolean) =>
 /* Only what may differ from can to can: the rest is as the one that is known has it. */
 function CanForm({ of, done }: { of: Paint; done: () => void }) {
   const [v, set] = useState<Values>({}),
-    { refused, error, typed } = useRefused(),
+    { refused, error, typed } = useRefused(NAMES),
     put = (k: string) => (e: Typed) => {
       typed(k);
       set({ ...v, [k]: e.currentTarget.value });
@@ -221,7 +213,7 @@ function PaintForm({
     if (p?.document?.[k] !== undefined) was[k] = `${p.document[k]}`;
   const { value: v, set, clear } = useHalf<Values>(p ? undefined : NEW_CAN, was),
     [measured, measure] = useState<Measured>(),
-    { refused, error, typed } = useRefused(),
+    { refused, error, typed } = useRefused(NAMES),
     { units } = useShop(),
     cost = inUnit(v.cost, 'money', units) as string;
   const over = () => {
@@ -269,7 +261,11 @@ function PaintForm({
             label="What it is"
             value={v.class ?? ''}
             options={[['', 'Choose'], ...choices.classes.map((c) => [c.id, named(c)] as const)]}
-            set={(x) => set({ ...v, class: x })}
+            error={error('class')}
+            set={(x) => {
+              typed('class');
+              set({ ...v, class: x });
+            }}
           />
         ) : (
           <Field
@@ -500,36 +496,47 @@ export function SupplyForm({ s, done }: { s?: Supply; done?: () => void }) {
     cost: s?.cost_cent !== undefined ? money(s.cost_cent) : '',
     note: s?.note ?? '',
   };
-  const [v, set] = useState<Values>(was);
-  const put = (k: string) => (e: Typed) => set({ ...v, [k]: e.currentTarget.value });
+  const [v, set] = useState<Values>(was),
+    { refused, at } = useRefused(NAMES),
+    { units } = useShop();
+  const put = (k: string) => at(k, v[k] ?? '', (text) => set({ ...v, [k]: text }));
+  const cost = inUnit(v.cost, 'money', units) as string;
   const save = () =>
     write(
       s
         ? {
             method: 'PATCH',
             path: `/api/supplies/${encodeURIComponent(s.id)}`,
-            body: said(Object.fromEntries(Object.entries(v).filter(([k, x]) => x !== was[k]))),
+            body: said(
+              Object.fromEntries(Object.entries({ ...v, cost }).filter(([k, x]) => x !== was[k])),
+            ),
             what: `Supply ${v.name}`,
           }
-        : { method: 'POST', path: '/api/supplies', body: said(v), what: `Supply ${v.name}` },
+        : {
+            method: 'POST',
+            path: '/api/supplies',
+            body: said({ ...v, cost }),
+            what: `Supply ${v.name}`,
+          },
       s ? `${v.name} is put right.` : `${v.name} is kept from now on.`,
       () => {
         if (!s) set({});
         done?.();
       },
+      refused,
     );
   return (
     <div>
       <div class="form">
-        <Field label="Name of the supply" value={v.name ?? ''} onInput={put('name')} />
+        <Field label="Name of the supply" {...put('name')} />
         <Select
           label="Kind"
           value={v.kind ?? ''}
           options={[['', 'Not said'], ...KINDS.map((k) => [k, k] as const)]}
           set={(kind) => set({ ...v, kind })}
         />
-        <Field label="One costs" value={v.cost ?? ''} placeholder="$4" onInput={put('cost')} />
-        <Field label="Note" value={v.note ?? ''} onInput={put('note')} />
+        <Field label="One costs" placeholder="$4" {...put('cost')} />
+        <Field label="Note" {...put('note')} />
       </div>
       <div class="acts">
         <Act disabled={!v.name} run={save}>

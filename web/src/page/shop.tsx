@@ -11,9 +11,10 @@ import { Book } from './copies';
 import { inBook } from './change';
 import { Changes } from './changes';
 import { Crew, type MemberDoc } from './crew';
-import { Hours, hoursShown } from './hours';
+import { Hours, hoursOfShop } from './hours';
+import type { Keep } from './keep';
 import { OneGo } from './one_go';
-import { OddDays } from './odd_days';
+import { ColdNights, DaysOff } from './odd_days';
 
 interface ShopAnswer {
   text?: string;
@@ -34,7 +35,7 @@ const GROUPS: [string, string, FieldSpec[]][] = [
     [
       f('name', 'Name'),
       f('zone', 'Time zone', 'text', {
-        help: `America/New_York; not said: this machine’s, ${OWN_ZONE}`,
+        example: `America/New_York; not said: this machine’s, ${OWN_ZONE}`,
       }),
       f('people', 'People who work', 'int'),
       f('units', 'Units', 'word', { words: ['us', 'metric'] }),
@@ -44,11 +45,11 @@ const GROUPS: [string, string, FieldSpec[]][] = [
     'Rates',
     'What an hour costs and what is added.',
     [
-      f('rate', 'An hour of work', 'text', { help: '$45/h', in: 'rate' }),
-      f('overhead', 'Overhead', 'text', { help: '15 %', in: 'share' }),
+      f('rate', 'An hour of work', 'text', { example: '$45/h', in: 'rate' }),
+      f('overhead', 'Overhead', 'text', { example: '15 %', in: 'share' }),
       f('margin', 'Margin', 'text', { in: 'share' }),
       f('sale_fee', 'Fee of a market', 'text', { in: 'share' }),
-      f('deposit', 'Deposit'),
+      f('deposit', 'Deposit', 'text', { example: '50 %', in: 'share' }),
       f('minimum', 'Least for a job', 'text', { in: 'money' }),
     ],
   ],
@@ -56,10 +57,10 @@ const GROUPS: [string, string, FieldSpec[]][] = [
     'Climate',
     'Drying is computed from it.',
     [
-      f('day_temperature', 'By day', 'text', { help: '66 °F', in: 'temperature' }),
+      f('day_temperature', 'By day', 'text', { example: '66 °F', in: 'temperature' }),
       f('night_temperature', 'By night', 'text', { in: 'temperature' }),
-      f('humidity', 'Humidity', 'text', { help: '54 %', in: 'share' }),
-      f('drying_area', 'Floor to dry on', 'text', { help: '60 ft2' }),
+      f('humidity', 'Humidity', 'text', { example: '54 %', in: 'share' }),
+      f('drying_area', 'Floor to dry on', 'text', { example: '60 ft2', in: 'area' }),
       f('booth', 'A booth for sprayed coats', 'yes'),
       f('sand_apart', 'Another room to sand in', 'yes'),
       f('within_windows', 'Rather wait than scuff', 'yes'),
@@ -70,22 +71,18 @@ const GROUPS: [string, string, FieldSpec[]][] = [
     'Recipes come in what can be measured.',
     [
       f('measure', 'Measured with', 'word', { words: ['fl oz', 'tsp', 'ml', 'gram', 'drop', 'part'] }),
-      f('smallest', 'Smallest amount', 'text', { help: '1/2 fl oz' }),
+      f('smallest', 'Smallest amount', 'text', { example: '1/2 fl oz' }),
     ],
   ],
 ];
 /* One after the other, each on what the last one left: two quick taps are no quarrel. */
-function useShopPatch(revision: number | undefined) {
+function useShopPatch(revision: number | undefined): Keep {
   const last = useRef<Promise<unknown>>(Promise.resolve()),
     known = useRef(revision);
   useEffect(() => {
     known.current = revision;
   }, [revision]);
-  return (
-    patch: Doc,
-    what: string,
-    refused?: (text?: string, field?: string) => void,
-  ): Promise<boolean> => {
+  return (patch, what, refused) => {
     const turn = last.current.then(async () => {
       const o = await send({
         method: 'PATCH',
@@ -95,10 +92,9 @@ function useShopPatch(revision: number | undefined) {
         what,
       });
       if (o.ok && o.revision !== undefined) known.current = o.revision;
-      if (o.ok || 'unsent' in o || o.failure.status === 412) refused?.();
-      else refused?.(o.failure.text, o.failure.field);
-      const member = Object.keys(patch)[0];
-      return inBook(o, `${what}. Plans follow.`, { [member]: what });
+      const no = o.ok || 'unsent' in o || o.failure.status === 412 ? undefined : o.failure,
+        called = refused?.(no) ?? what;
+      return inBook(o, `${what}. Plans follow.`, { [Object.keys(patch)[0]]: called });
     });
     last.current = turn.catch(() => undefined);
     return turn;
@@ -109,7 +105,7 @@ function Tools({
   patch,
 }: {
   answer: ShopAnswer;
-  patch: (p: Doc, what: string) => Promise<boolean>;
+  patch: Keep;
 }) {
   const choices = useChoices(),
     own = (answer.document?.tools as string[]) ?? answer.shop?.tools ?? [];
@@ -160,8 +156,8 @@ export function ShopPage() {
                 value={doc[s.path]}
                 error={errors[s.path]}
                 set={(v) =>
-                  void patch({ [s.path]: v }, s.label, (text) =>
-                    setErrors((e) => ({ ...e, [s.path]: text })),
+                  void patch({ [s.path]: v }, s.label, (f) =>
+                    setErrors((e) => ({ ...e, [s.path]: f?.text })),
                   )
                 }
               />
@@ -175,12 +171,18 @@ export function ShopPage() {
           <p>Work is laid only into them; paint dries on by itself.</p>
         </header>
         <div class="stage-body">
-          <Hours key={JSON.stringify(hoursShown(answer))} answer={answer} patch={patch} />
-          <OddDays
-            key={JSON.stringify([doc.days_off, doc.nights])}
-            doc={doc}
-            patch={patch}
+          <Hours
+            key={JSON.stringify(hoursOfShop(answer))}
+            hours={hoursOfShop(answer)}
+            keep={(hours, refused) => patch({ hours }, 'Hours', refused)}
           />
+          <DaysOff
+            days={answer.shop?.days_off ?? []}
+            keep={(days, refused) =>
+              patch({ days_off: days.length ? days : null }, 'Days off', (f) => refused(f?.text))
+            }
+          />
+          <ColdNights doc={doc} patch={patch} />
           <OneGo ids={(doc.in_one_go as string[] | undefined) ?? []} patch={patch} />
         </div>
       </section>

@@ -163,12 +163,12 @@ export function WorthPage() {
     { worth, text } = useWorth(question);
   const uses = choices.templates?.find((t) => t.id === said.template)?.uses ?? [];
   const condition = choices.conditions?.find((c) => c.id === (said.condition ?? ''));
-  const field = (k: string, label: string, help?: string, mode?: 'decimal') => (
+  const field = (k: string, label: string, example?: string, mode?: 'decimal') => (
     <Field
       label={label}
       value={said[k] ?? ''}
       inputMode={mode}
-      help={help}
+      example={example}
       onInput={(e) => put(k, e.currentTarget.value)}
     />
   );

@@ -1,6 +1,6 @@
 /* Controls of the house: 48 px high, named by words. */
 import type { ComponentChildren } from 'preact';
-import { useId, useState } from 'preact/hooks';
+import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { useDraft } from './draft';
 
 export function Seg<T extends string>({
@@ -42,31 +42,49 @@ interface InputProps {
   onInput?: (e: InputEvent) => void;
   onChange?: (e: InputEvent) => void;
 }
+/* What a pressed button was refused for is brought before the eye, also out of a folded part. Whoever
+ * types in another field by then is left alone. */
+function useShown(error: string | undefined) {
+  const ref = useRef<HTMLElement | null>(null);
+  useEffect(() => {
+    const at = ref.current;
+    if (!error || !at || !(document.activeElement instanceof HTMLButtonElement)) return;
+    const folded = at.closest('details');
+    if (folded) folded.open = true;
+    at.focus({ preventScroll: true });
+    at.scrollIntoView({ block: 'center' });
+  }, [error]);
+  return ref;
+}
 /* With `onInput` the page holds every letter; with `onChange` alone the field holds what is typed
- * until it is complete. */
+ * until it is complete. An example stands below only as long as the field is empty. */
 export function Field({
   label,
   help,
+  example,
   error,
   value = '',
   onInput,
   onChange,
   ...input
-}: { label: string; help?: string; error?: string } & InputProps) {
+}: { label: string; help?: string; example?: string; error?: string } & InputProps) {
   const id = useId(),
     draft = useDraft(value),
-    says = error ?? (help === value ? undefined : help), /* an example that was taken says nothing */
+    shown = useShown(error),
+    text = onInput ? value : draft.text,
+    says = error ?? help ?? (text ? undefined : example),
     Kind = input.rows ? 'textarea' : 'input';
   return (
     <div class={error ? 'field wrong' : 'field'}>
       <label for={id}>{label}</label>
       <Kind
         id={id}
+        ref={shown as never}
         autocomplete="off"
         aria-describedby={says ? `${id}-h` : undefined}
         aria-invalid={!!error}
         {...(input as object)}
-        value={onInput ? value : draft.text}
+        value={text}
         onInput={onInput ?? ((e: InputEvent) => draft.type(e.currentTarget.value))}
         onChange={(e: InputEvent) => {
           if (!onInput) draft.tell(e.currentTarget.value);
@@ -83,21 +101,27 @@ export function Select({
   options,
   set,
   help,
+  error,
 }: {
   label: string;
   value: string;
   options: readonly (readonly [string, string])[];
   set: (v: string) => void;
   help?: string;
+  error?: string;
 }) {
-  const id = useId();
+  const id = useId(),
+    shown = useShown(error),
+    says = error ?? help;
   return (
-    <div class="field">
+    <div class={error ? 'field wrong' : 'field'}>
       <label for={id}>{label}</label>
       <select
         id={id}
+        ref={shown as never}
         value={value}
-        aria-describedby={help ? `${id}-h` : undefined}
+        aria-describedby={says ? `${id}-h` : undefined}
+        aria-invalid={!!error}
         onChange={(e) => set(e.currentTarget.value)}
       >
         {options.map(([v, t]) => (
@@ -106,7 +130,7 @@ export function Select({
           </option>
         ))}
       </select>
-      {help && <small id={`${id}-h`}>{help}</small>}
+      {says && <small id={`${id}-h`}>{says}</small>}
     </div>
   );
 }

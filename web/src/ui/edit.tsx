@@ -39,7 +39,7 @@ export function ColorField({
         value={text}
         onInput={(e) => (live ? told : type)(e.currentTarget.value)}
         onChange={(e) => told(e.currentTarget.value.trim())}
-        help="#1d585f, lab(34% -18 -9) or a notation of the Munsell book"
+        example="#1d585f, lab(34% -18 -9) or a notation of the Munsell book"
         spellcheck={false}
       />
       <label class="pick">
@@ -95,6 +95,7 @@ export function EditField({
       value={text}
       error={error}
       help={spec.help}
+      example={spec.example}
       list={spec.list}
       onChange={(e) => set(inUnit(e.currentTarget.value.trim() || null, spec.in, units))}
     />
@@ -155,7 +156,9 @@ export function EditField({
       return typed;
     }
     case 'color':
-      return <ColorField label={spec.label} value={text} set={(v) => set(v || null)} />;
+      return (
+        <ColorField label={spec.label} value={text} error={error} set={(v) => set(v || null)} />
+      );
     case 'int':
       return (
         <Field
@@ -166,7 +169,7 @@ export function EditField({
           help={spec.help}
           onChange={(e) => {
             const v = e.currentTarget.value.trim();
-            set(v === '' ? null : /^\d+$/.test(v) ? Number(v) : v);
+            set(v === '' ? null : /^-?\d+$/.test(v) ? Number(v) : v);
           }}
         />
       );

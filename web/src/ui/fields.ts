@@ -9,7 +9,8 @@ export interface FieldSpec {
   kind: Kind;
   words?: string[];
   from?: 'templates' | 'finishes' | 'woods' | 'classes' | 'methods' | 'effects';
-  help?: string;
+  help?: string; /* stays below the field */
+  example?: string; /* stands there while the field is empty */
   list?: string; /* the datalist of names that are known */
   in?: Measured; /* what a bare number is meant in */
   roles?: string[]; /* of classes of product: only these */
@@ -21,10 +22,10 @@ const f = (
   kind: Kind = 'text',
   more: Partial<FieldSpec> = {},
 ): FieldSpec => ({ path, label, kind, ...more });
-const long = (path: string, label: string, help?: string) =>
-  f(path, label, 'text', { in: 'length', help });
-const paid = (path: string, label: string, help?: string) =>
-  f(path, label, 'text', { in: 'money', help });
+const long = (path: string, label: string, example?: string) =>
+  f(path, label, 'text', { in: 'length', example });
+const paid = (path: string, label: string, example?: string) =>
+  f(path, label, 'text', { in: 'money', example });
 const w = (path: string, label: string, words: string, help?: string) =>
   f(path, label, 'word', { words: words.split('|'), help });
 export const SHEENS = 'flat|velvet|eggshell|satin|semigloss|gloss|high gloss';
@@ -76,15 +77,15 @@ export const TESTS: FieldSpec[] = [
   w('tests.xylene', 'Xylene', 'nothing|softens|dissolves'),
   w('tests.rag', 'Damp rag', 'clean|brown|red'),
   f('tests.dye_lifts', 'Does alcohol lift the red', 'yes'),
-  f('tests.tape_removed', 'Tape test: area pulled off', 'text', { help: '5 %', in: 'share' }),
-  f('tests.moisture', 'Moisture of the wood', 'text', { help: '9 %', in: 'share' }),
-  f('tests.moisture_at', 'Temperature of the wood then', 'text', { help: '66 °F', in: 'temperature' }),
+  f('tests.tape_removed', 'Tape test: area pulled off', 'text', { example: '5 %', in: 'share' }),
+  f('tests.moisture', 'Moisture of the wood', 'text', { example: '9 %', in: 'share' }),
+  f('tests.moisture_at', 'Temperature of the wood then', 'text', { example: '66 °F', in: 'temperature' }),
   w('tests.smell', 'Smell', 'none|smoke|urine|musty'),
   w('tests.mold', 'Mold', 'none|surface|deep'),
   w('tests.pests', 'Pests', 'none|old holes|live borer|bedbugs'),
   w('tests.patch', 'Bleeding patch, 48 h', 'passed|failed'),
   w('tests.test_board', 'Test board', 'passed|failed'),
-  f('tests.lead_content', 'Lead by weight, as the laboratory wrote', 'text', { help: '0.05 %' }),
+  f('tests.lead_content', 'Lead by weight, as the laboratory wrote', 'text', { example: '0.05 %' }),
   f('tests.film', 'Thickness of the old film'),
 ];
 /* Said by a tap alone, so in no form. */

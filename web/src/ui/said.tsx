@@ -22,16 +22,26 @@ function changeText(c: Changed): string {
   if (c.after === undefined) return `${label} taken out`;
   return `${label} ${c.before === undefined ? '' : `${short(c.before)}, now `}${short(c.after)}`;
 }
+export type Names = Record<string, string>;
+/* The members on the way to what was refused, the last one first: /shop/hours/3/close. */
+export const membersOf = (f?: Failure): string[] =>
+  (f?.field ?? '')
+    .split('/')
+    .filter((p) => p && !/^\d+$/.test(p))
+    .reverse();
+
 /* names: what a member is called on the page at hand */
-export function failureText(f: Failure, names: Record<string, string> = {}): string {
+export function failureText(f: Failure, names: Names = {}): string {
   if (f.status === 412) {
     const what = (f.changed ?? []).slice(0, 4).map(changeText).join('; ');
     return `Changed meanwhile by another window${what && `: ${what}`}. It is shown as it is now; nothing of yours was written. Look, then do it again.`;
   }
-  /* a pointer is for programs; a person is told the member's name, unless the sentence has it */
-  const name = (f.field ?? '').split('/').filter((p) => p && !/^\d+$/.test(p)).pop(),
-    words = names[name ?? ''] ?? name?.replace(/_/g, ' ') ?? '';
-  return words && !f.text.toLowerCase().includes(words)
+  /* a pointer is for programs; a person is told what the page calls the member, unless the sentence has it */
+  const way = membersOf(f),
+    named = way.find((m) => names[m]),
+    path = way.filter((m) => !/^(piece|pieces)$/.test(m)).reverse().join('.'),
+    words = named ? names[named] : path && specOf(path).label;
+  return words && !f.text.toLowerCase().includes(words.toLowerCase())
     ? `${words.charAt(0).toUpperCase()}${words.slice(1)}: ${f.text}`
     : f.text;
 }
@@ -39,7 +49,7 @@ export function failureText(f: Failure, names: Record<string, string> = {}): str
 export function told<T>(
   o: Outcome<T>,
   done?: Said,
-  names?: Record<string, string>,
+  names?: Names,
 ): o is Extract<Outcome<T>, { ok: true }> {
   if (o.ok) {
     if (done) say(done);

@@ -7,7 +7,7 @@ import { ColorField } from '../../ui/edit';
 import { SHEENS } from '../../ui/fields';
 import { told } from '../../ui/said';
 import { DifferenceFall } from '../../draw/difference';
-import { inBook } from '../change';
+import { useRefused } from '../refused';
 import { Dries } from './dries';
 import { amountOf, listed, photoPath, type Mix, type MixItem, type NextSample, type Pour } from './kinds';
 import { READ_HOW, useReadHow } from './read_how';
@@ -28,7 +28,9 @@ export function LogSample({
   const [color, set] = useState(''),
     [read, setRead] = useReadHow(),
     [sheen, setSheen] = useState(''),
-    [wet, setWet] = useState<'dry' | 'wet'>('dry');
+    [wet, setWet] = useState<'dry' | 'wet'>('dry'),
+    label = wet === 'wet' ? 'What it reads wet' : 'What it dried to',
+    { took, error, typed } = useRefused({ color: label });
   const beside = mix?.hex ?? hex,
     there = items.some((i) => i.parts > 0);
   const save = async () => {
@@ -46,7 +48,7 @@ export function LogSample({
       },
       what: 'A sample',
     });
-    const kept = inBook(
+    const kept = took(
         o,
         wet === 'wet'
           ? 'Kept. It is learned from once three mixes of its kind were read wet and dry; the shelf says so.'
@@ -67,9 +69,13 @@ export function LogSample({
       <div class="form gap-s">
         <ColorField
           live
-          label={wet === 'wet' ? 'What it reads wet' : 'What it dried to'}
+          label={label}
           value={color}
-          set={set}
+          error={error('color')}
+          set={(v) => {
+            typed('color');
+            set(v);
+          }}
         />
         <Select label="How it was read" value={read} options={READ_HOW} set={setRead} />
         <Select
