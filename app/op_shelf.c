@@ -304,12 +304,12 @@ enum status paint_enter(struct op_call *call, const char *document, const char *
     if (s) return s;
     if ((s = paint_holds(call, p, member, why))) return s;
     bool said = strcmp(p->id, "_") != 0;
-    s = book_new_id(call, &table_paint, said ? p->id : NULL, p->name, &id, why);
+    if ((s = book_new_id(call, &table_paint, said ? p->id : NULL, p->name, &id, why))) return s;
     snprintf(pointer, sizeof pointer, "%s/leftover_of", member);
-    if (!s) s = mixed_from_there(call, p->leftover_of, p->leftover_of_n, pointer, why);
+    s = mixed_from_there(call, p->leftover_of, p->leftover_of_n, pointer, why);
+    if (s) return s;
     put = arena_print(call->arena, "{\"id\":\"%s\",\"stock\":null}", id);
-    if (!s && !put) s = why_no_memory(why);
-    if (!s) s = document_merge(whole, put, call->arena, &kept, why);
+    s = put ? document_merge(whole, put, call->arena, &kept, why) : why_no_memory(why);
     if (s) return s;
     row_unsay(&table_paint, out_row);
     out_row->id = p->id = id;

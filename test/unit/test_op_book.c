@@ -124,6 +124,11 @@ static void shelf(void) {
         CHECK_TEXT(a.why.field, "/revision");
         for (int i = 0; i < 3; i++) CHECK(do_it("undo", "{}") == OK);
     }
+    CASE("a paint whose id is taken is refused, and nothing of it is read any further") {
+        CHECK(do_it("paint add", "{\"paint\":{\"id\":\"yellow-ochre\",\"name\":\"Ochre of "
+                                 "another can\",\"class\":\"wb_enamel\"}}") == E_DUPLICATE);
+        CHECK_TEXT(a.why.field, "/id");
+    }
     CASE("samples and leftovers refer to paints that are there") {
         CHECK(do_it("sample add", "{\"sample\":{\"items\":[{\"paint\":\"white\",\"parts\":1}],"
                                   "\"color\":\"#fff\"}}") == E_REFERENCE);
