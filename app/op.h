@@ -23,6 +23,7 @@ struct book;  /* one transaction on it, store/store.h */
 struct memory;
 
 enum op_method { OP_GET, OP_POST, OP_PUT, OP_PATCH, OP_DELETE };
+const char *op_method_name(enum op_method m); /* "GET" */
 
 enum { OP_FILE_BYTES_MAX = 30 * 1024 * 1024 };
 

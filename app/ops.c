@@ -57,6 +57,15 @@ static const struct ops *const subjects[] = {SUBJECT_LIST(POINT)};
 
 enum { SUBJECTS = sizeof subjects / sizeof *subjects };
 
+const char *op_method_name(enum op_method m) {
+    static const char *const names[] = {[OP_GET] = "GET",
+                                        [OP_POST] = "POST",
+                                        [OP_PUT] = "PUT",
+                                        [OP_PATCH] = "PATCH",
+                                        [OP_DELETE] = "DELETE"};
+    return names[m];
+}
+
 const struct ops *const *ops_all(size_t *out_n) {
     *out_n = SUBJECTS;
     return subjects;

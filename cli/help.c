@@ -124,8 +124,7 @@ void help_operation(struct paper *p, const struct op *op) {
     entry(p, "--json", "print the result as JSON");
     if (op->flags & (OP_READS | OP_WRITES | OP_BOOK)) entry(p, "--book FILE", "the job book");
     if (op->path && !(op->flags & OP_CLI_ONLY)) {
-        static const char *const methods[] = {"GET", "POST", "PUT", "PATCH", "DELETE"};
         text_add(&p->out, "\n", 1);
-        paper_line(p, "Over HTTP: %s %s", methods[op->method], op->path);
+        paper_line(p, "Over HTTP: %s %s", op_method_name(op->method), op->path);
     }
 }

@@ -1,7 +1,6 @@
 #include "server/openapi.h"
 
 #include "app/op.h"
-#include "server/route.h"
 
 #include <ctype.h>
 #include <stdio.h>
@@ -93,13 +92,13 @@ static void operation(struct api *a, const struct op *op) {
         refer(a, op->args, SPELL_INPUT);
         text_print(a->out, "}}}");
     }
-    text_print(a->out, ",\"responses\":{\"200\":{\"description\":\"");
+    text_print(a->out, ",\"responses\":{\"200\":{\"description\":");
     if (op->result) {
-        text_print(a->out, "%s\",\"content\":{\"application/json\":{\"schema\":", "the result");
+        text_print(a->out, "\"the result\",\"content\":{\"application/json\":{\"schema\":");
         refer(a, op->result, SPELL_RESULT);
         text_print(a->out, "}}}");
     } else {
-        text_print(a->out, "done, or a file\"}");
+        text_print(a->out, "\"done, or a file\"}");
     }
     text_print(a->out, ",\"default\":{\"$ref\":\"#/components/responses/error\"}}}");
 }
@@ -129,7 +128,7 @@ static void path_item(struct api *a, const struct op *first) {
             const struct op *op = &all[i]->rows[k];
             if (!op->path || (op->flags & OP_CLI_ONLY) || strcmp(op->path, first->path)) continue;
             char method[8];
-            snprintf(method, sizeof method, "%s", route_method(op->method));
+            snprintf(method, sizeof method, "%s", op_method_name(op->method));
             for (char *c = method; *c; c++) *c = (char)tolower(*c);
             text_print(a->out, "%s\"%s\":", any ? "," : "", method);
             operation(a, op);

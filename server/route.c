@@ -5,15 +5,6 @@
 #include <stdio.h>
 #include <string.h>
 
-const char *route_method(enum op_method m) {
-    static const char *const names[] = {[OP_GET] = "GET",
-                                        [OP_POST] = "POST",
-                                        [OP_PUT] = "PUT",
-                                        [OP_PATCH] = "PATCH",
-                                        [OP_DELETE] = "DELETE"};
-    return names[m];
-}
-
 static bool same_method(enum op_method a, enum http_method b) {
     static const enum http_method of[] = {[OP_GET] = HTTP_GET,
                                           [OP_POST] = HTTP_POST,
@@ -68,7 +59,7 @@ const struct op *route_find(enum http_method method, const char *path, char out_
             const struct op *op = &all[i]->rows[k];
             if (!op->path || (op->flags & OP_CLI_ONLY) || !matches(op->path, path, &weight))
                 continue;
-            const char *name = route_method(op->method);
+            const char *name = op_method_name(op->method);
             size_t used = strlen(out_allowed);
             if (!strstr(out_allowed, name))
                 snprintf(out_allowed + used, 64 - used, "%s%s", used ? ", " : "", name);
