@@ -1,6 +1,7 @@
 #include "cli/args.h"
 
-#include <errno.h>
+#include "app/text_file.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -18,32 +19,6 @@ const struct op *args_operation(int argc, char **argv, int *out_words) {
         }
     }
     return best;
-}
-
-/* The whole of a file ("-": standard input), at most max bytes, without NUL. */
-static enum status file_read(const char *path, size_t max, struct arena *arena,
-                             const char **out_text, struct why *why) {
-    bool stdin_too = !strcmp(path, "-");
-    FILE *f = stdin_too ? stdin : fopen(path, "rb");
-    if (!f) return why_say(why, E_IO, "", "%s cannot be opened: %s.", path, strerror(errno));
-    struct text t = {0};
-    char block[16384];
-    size_t n;
-    enum status s = OK;
-    while (s == OK && (n = fread(block, 1, sizeof block, f)) > 0) {
-        text_add(&t, block, n);
-        if (t.n > max)
-            s = why_say(why, E_TOO_LARGE, "", "%s has more than %zu MB.", path, max / 1048576);
-    }
-    if (s == OK && ferror(f))
-        s = why_say(why, E_IO, "", "%s cannot be read: %s.", path, strerror(errno));
-    if (!stdin_too) fclose(f);
-    if (s == OK && t.n && memchr(t.at, 0, t.n))
-        s = why_say(why, E_SYNTAX, "", "%s has a NUL byte in it; it is not a text.", path);
-    if (s == OK && !(*out_text = t.failed ? NULL : arena_text(arena, t.at ? t.at : "")))
-        s = why_say(why, E_MEMORY, "", "There is not enough memory for %s.", path);
-    text_free(&t);
-    return s;
 }
 
 static bool same_name(const char *a, const char *b, size_t n) {
@@ -77,7 +52,7 @@ static enum args_end put(const struct command *c, const struct field *f, const c
         if (f->type == FIELD_JSON && text[strspn(text, " \t\r\n")] == '{')
             content = text; /* the document itself: nobody names a file so */
         else
-            s = file_read(text, most, c->arena, &content, c->why);
+            s = text_file_read(text, most, c->arena, &content, c->why);
         memcpy((char *)c->args + f->offset, &content, sizeof content);
     } else {
         s = field_read(f, text, c->arena, c->args, c->why);
