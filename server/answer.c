@@ -1,11 +1,11 @@
 #include "server/answer.h"
 
 #include "server/route.h"
+#include "server/steady.h"
 
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 enum { SLOW_MS = 30000 };
 
@@ -48,16 +48,12 @@ static enum status revision_wanted(const char *tag, int64_t *out, struct why *wh
 
 struct patience { /* how long a search may go on */
     const struct http_request *request;
-    struct timespec begun;
+    int64_t end_ms;
 };
 
 static bool enough(void *ctx) {
     const struct patience *p = ctx;
-    struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    int64_t ms =
-        (int64_t)(now.tv_sec - p->begun.tv_sec) * 1000 + (now.tv_nsec - p->begun.tv_nsec) / 1000000;
-    return ms > SLOW_MS || (p->request->gone && p->request->gone(p->request->gone_ctx));
+    return steady_ms() > p->end_ms || (p->request->gone && p->request->gone(p->request->gone_ctx));
 }
 
 /* Arguments, result and call of one operation; all memory is the arena's. */
@@ -69,8 +65,7 @@ static enum status run(struct app *app, const struct op *op, const struct http_r
     if (!args || !result) return why_no_memory(why);
     if (op->args) desc_unsay(op->args, args);
     if (op->result) desc_unsay(op->result, result);
-    patience->request = request;
-    clock_gettime(CLOCK_MONOTONIC, &patience->begun);
+    *patience = (struct patience){request, steady_ms() + SLOW_MS};
     *call = (struct op_call){.app = app,
                              .arena = arena,
                              .limit = {.stop = enough, .ctx = patience},
@@ -112,32 +107,36 @@ static void give(struct http_response *out, const struct op *op, struct op_call 
 }
 
 void answer_op(struct app *app, const struct op *op, const struct http_request *request,
-               struct http_response *out, int64_t *out_revision) {
+               struct http_response *out) {
     struct op_call call = {0};
     struct patience patience;
     struct why why = {0};
-    *out_revision = INT64_MIN;
     enum status s = run(app, op, request, &out->arena, &call, &patience, &why);
     if (s == OK) {
         give(out, op, &call);
         if (out->owned.failed) answer_error(out, E_MEMORY, NULL, NULL);
-        if (op->flags & OP_WRITES) *out_revision = call.out_revision;
     } else {
         answer_error(out, s, &why, s == E_STALE ? &call.out_body : NULL);
     }
     text_free(&call.out_body);
 }
 
-bool answer_inside(struct app *app, const char *path, const char *query, struct arena *arena,
+bool answer_inside(struct app *app, const struct http_request *get, struct arena *arena,
                    struct text *out_json, int64_t *out_revision) {
     struct op_call call = {0};
     struct patience patience;
     char allowed[64];
-    struct http_request request = {.method = HTTP_GET, .path = path, .query = query, .body = ""};
-    const struct op *op = route_find(HTTP_GET, path, allowed);
+    struct http_request request = {.method = HTTP_GET,
+                                   .path = get->path,
+                                   .query = get->query,
+                                   .body = "",
+                                   .gone = get->gone,
+                                   .gone_ctx = get->gone_ctx};
+    const struct op *op = route_find(HTTP_GET, request.path, allowed);
+    *out_revision = INT64_MIN;
     if (!op || !op->result || (op->flags & OP_WRITES)) return false;
-    bool good = run(app, op, &request, arena, &call, &patience, NULL) == OK && !call.out_type;
-    if (good) document_print(op->result, SPELL_RESULT, call.result, 0, out_json);
+    bool good = run(app, op, &request, arena, &call, &patience, NULL) == OK && !call.out_type &&
+                document_print(op->result, SPELL_RESULT, call.result, 0, out_json) == OK;
     *out_revision = call.out_revision;
     text_free(&call.out_body);
     return good && !out_json->failed;

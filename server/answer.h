@@ -5,17 +5,23 @@
 #include "app/op.h"
 #include "server/http.h"
 
-/* {"error":{"code","field","text"}}, and "changed" beside it where call_body tells what changed. */
+/* {"error":{"code","field","text"}}, and "changed" (a JSON list) beside it; why and changed may be
+ * NULL. */
 void answer_error(struct http_response *out, enum status s, const struct why *why,
                   const struct text *changed);
 
-/* Status, body, ETag; *out_revision is the book's revision after a change, else INT64_MIN. */
+/* Status, headers, body. */
 void answer_op(struct app *app, const struct op *op, const struct http_request *request,
-               struct http_response *out, int64_t *out_revision);
+               struct http_response *out);
 
-/* The JSON of one GET without conditions, for the data that a page begins with; false: it failed.
- */
-bool answer_inside(struct app *app, const char *path, const char *query, struct arena *arena,
+/* What a GET would be answered, asked from inside: the data that a page begins with.
+ *
+ *   get           path, query and gone count; what gone says true to is given up
+ *   out_json      yours, also where it fails
+ *   out_revision  of the ETag; INT64_MIN: none
+ *
+ * False: there is no such address, or it failed. */
+bool answer_inside(struct app *app, const struct http_request *get, struct arena *arena,
                    struct text *out_json, int64_t *out_revision);
 
 #endif

@@ -8,6 +8,7 @@
 #include "server/http_listen.h"
 #include "server/http_pool.h"
 #include "server/http_watch.h"
+#include "server/steady.h"
 
 #include <errno.h>
 #include <microhttpd.h>
@@ -16,7 +17,6 @@
 #include <string.h>
 #include <sys/resource.h>
 #include <sys/socket.h>
-#include <time.h>
 #include <unistd.h>
 
 enum {
@@ -54,12 +54,6 @@ struct http {
     pthread_mutex_t lock; /* stopping, and that nothing joins the pool behind it */
     bool stopping;
 };
-
-static int64_t now_ms(void) {
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (int64_t)t.tv_sec * 1000 + t.tv_nsec / 1000000;
-}
 
 void http_header_add(struct http_response *r, const char *name, const char *value) {
     if (r->headers_n < HTTP_HEADERS_MAX)
@@ -224,7 +218,7 @@ static enum MHD_Result refuse(struct exchange *x, enum status s, const char *tex
 /* Asked by long computations: the client's socket is looked at twenty times a second at most. */
 static bool gone(void *ctx) {
     struct exchange *x = ctx;
-    int64_t now = now_ms();
+    int64_t now = steady_ms();
     char c;
     if (x->left) return true;
     if (now - x->asked_ms < 50) return false;

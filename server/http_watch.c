@@ -1,10 +1,10 @@
 #include "server/http_watch.h"
 
+#include "server/steady.h"
+
 #include <pthread.h>
-#include <stdint.h>
 #include <stdlib.h>
 #include <sys/socket.h>
-#include <time.h>
 
 enum { BEAT_MS = 15000 };
 
@@ -26,12 +26,6 @@ struct watch {
     bool stopping;
 };
 
-static int64_t now_ms(void) {
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (int64_t)t.tv_sec * 1000 + t.tv_nsec / 1000000;
-}
-
 static bool is_late(const struct line *l, int64_t now) {
     /* the head twice: for the request line, and again for the headers */
     static const int64_t allowed_ms[] = {
@@ -44,14 +38,14 @@ static bool is_late(const struct line *l, int64_t now) {
  * again meanwhile. */
 static void *look(void *arg) {
     struct watch *w = arg;
-    int64_t beat = now_ms();
+    int64_t beat = steady_ms();
     pthread_mutex_lock(&w->lock);
     while (!w->stopping) {
         struct timespec until;
         clock_gettime(CLOCK_MONOTONIC, &until);
         until.tv_sec++;
         pthread_cond_timedwait(&w->wake, &w->lock, &until);
-        int64_t now = now_ms();
+        int64_t now = steady_ms();
         for (struct line *l = w->lines; l; l = l->next)
             if (is_late(l, now)) shutdown(l->fd, SHUT_RDWR);
         if (w->stopping || now - beat < BEAT_MS) continue;
@@ -85,7 +79,7 @@ struct line *watch_open(struct watch *w, int fd) {
     struct line *l = calloc(1, sizeof *l);
     if (!l) return NULL;
     l->fd = fd;
-    l->since_ms = now_ms();
+    l->since_ms = steady_ms();
     pthread_mutex_lock(&w->lock);
     l->next = w->lines;
     l->prev = &w->lines;
@@ -108,7 +102,7 @@ void watch_enter(struct watch *w, struct line *l, enum stage stage) {
     if (!l) return;
     pthread_mutex_lock(&w->lock);
     l->stage = stage;
-    l->since_ms = now_ms();
+    l->since_ms = steady_ms();
     pthread_mutex_unlock(&w->lock);
 }
 

@@ -3,14 +3,15 @@
 #include "server/answer.h"
 #include "server/files.h"
 
-#include <stdio.h>
 #include <string.h>
+
+enum { ASKS_MAX = 4 };
 
 /* What each view asks for first, word for word; {id} is the address's second segment. Nothing that
  * searches recipes of all pieces: after a start that may take seconds. */
 static const struct {
     const char *view;
-    const char *asks[6];
+    const char *asks[ASKS_MAX];
     bool rest; /* drawn by the second script (web/src/page/rest.ts) */
 } views[] = {
     {"", {"/api/shop", "/api/today?days_only=true"}, false},
@@ -59,28 +60,42 @@ static bool plain_id(const char *id) {
     return strspn(id, "abcdefghijklmnopqrstuvwxyz0123456789-_") == strlen(id);
 }
 
-static void one_answer(struct app *app, const char *ask, const char *id, struct arena *arena,
-                       struct text *out, bool *any) {
-    char path[200];
+/* JSON where it stands between tags: what somebody typed must not end them. Outside of texts JSON
+ * has no "<". */
+static void add_inside(struct text *out, const char *json, size_t n) {
+    for (const char *end = json + n, *open; json < end; json = open + 1) {
+        open = memchr(json, '<', (size_t)(end - json));
+        text_add(out, json, (size_t)((open ? open : end) - json));
+        if (!open) return;
+        text_print(out, "\\u003c");
+    }
+}
+
+/* One of a view's asks, with the id in its place, as one more member where it can be answered:
+ * "/api/pieces/chest/plan":{"revision":7,"body":...}
+ */
+static void one_answer(struct app *app, const char *ask, const char *id,
+                       const struct http_request *page, struct arena *arena, struct text *out,
+                       bool *any) {
     const char *hole = strstr(ask, "{id}");
+    char *address = hole ? arena_print(arena, "%.*s%s%s", (int)(hole - ask), ask, id, hole + 4)
+                         : arena_text(arena, ask);
+    char *path = arena_text(arena, address), *mark = path ? strchr(path, '?') : NULL;
     struct text json = {0};
     int64_t revision;
-    if (hole)
-        snprintf(path, sizeof path, "%.*s%.100s%s", (int)(hole - ask), ask, id, hole + 4);
-    else
-        snprintf(path, sizeof path, "%s", ask);
-    char *query = strchr(path, '?');
-    if (query) *query = '\0';
-    bool there = answer_inside(app, path, query ? query + 1 : "", arena, &json, &revision);
-    if (query) *query = '?';
-    if (there) {
+    if (mark) *mark = 0;
+    const struct http_request get = {.path = path,
+                                     .query = mark ? mark + 1 : "",
+                                     .gone = page->gone,
+                                     .gone_ctx = page->gone_ctx};
+    if (path && answer_inside(app, &get, arena, &json, &revision)) {
         if (*any) text_add(out, ",", 1);
         *any = true;
-        text_json(out, path);
+        text_json(out, address);
         text_print(out, ":{");
         if (revision != INT64_MIN) text_print(out, "\"revision\":%lld,", (long long)revision);
         text_print(out, "\"body\":");
-        text_add(out, json.at, json.n);
+        add_inside(out, json.at, json.n);
         text_add(out, "}", 1);
     }
     text_free(&json);
@@ -95,20 +110,20 @@ static void fetch_rest(struct http_response *out) {
                             arena_print(&out->arena, "<%s>; rel=modulepreload", file_rows[i].url));
 }
 
-static void first_data(struct app *app, const char *job, const char *path, struct arena *arena,
-                       struct text *out) {
+static void first_data(struct app *app, const char *job, const struct http_request *page,
+                       struct arena *arena, struct text *out) {
     const char *id;
-    int view = view_of(path, &id);
+    int view = view_of(page->path, &id);
     bool any = false;
     if (job) {
         text_print(out, "{\"job\":");
-        text_add(out, job, strlen(job));
+        add_inside(out, job, strlen(job));
         text_add(out, "}", 1);
         return;
     }
     text_print(out, "{\"answers\":{");
-    for (size_t i = 0; view >= 0 && i < 6 && views[view].asks[i]; i++)
-        if (plain_id(id)) one_answer(app, views[view].asks[i], id, arena, out, &any);
+    for (size_t i = 0; view >= 0 && i < ASKS_MAX && views[view].asks[i]; i++)
+        if (plain_id(id)) one_answer(app, views[view].asks[i], id, page, arena, out, &any);
     text_print(out, "}}");
 }
 
@@ -133,7 +148,7 @@ void page_answer(struct app *app, const char *job, const struct http_request *re
     out->type = f->type;
     text_add(&out->owned, html, behind ? (size_t)(at - html) + sizeof tag - 1 : n);
     if (behind) {
-        first_data(app, job, request->path, &out->arena, &out->owned);
+        first_data(app, job, request, &out->arena, &out->owned);
         text_add(&out->owned, behind, (size_t)(html + n - behind));
     }
     http_header_add(out, "Cache-Control", "no-store");

@@ -137,6 +137,16 @@ await check('the page: policy, own files only, first data inside', async () => {
   same(first.answers['/api/pieces/chest'].body.id, 'chest', 'first data');
   must(!/<script(?![^>]*(src=|application\/json))/.test(html), 'inline script');
 });
+await check('what somebody typed does not end the data in the page', async () => {
+  const title = 'Crib </script><b>bold</b> <!-- & more';
+  same((await s.send('POST', '/api/pieces', { ...chest, title, piece: { id: 'tagged' } })).status, 200, 'entered');
+  const html = await (await s.get('/pieces')).text();
+  const first = JSON.parse(/<script type="application\/json" id="first">(.*?)<\/script>/s.exec(html)[1]);
+  const row = first.answers['/api/pieces?documents=true&stage=open'].body.rows.find((r) => r.id === 'tagged');
+  same([row.title, row.document.title], [title, title], 'its title');
+  must(!/<b>bold/.test(html), 'a tag of the title stands in the page');
+  await s.send('DELETE', '/api/pieces/tagged');
+});
 await check('files: hashed names kept for ever, gzip where it is taken', async () => {
   const html = await (await s.get('/')).text(), urls = [...html.matchAll(/(?:src|href)="(\/files\/[^"]+)"/g)].map((m) => m[1]);
   must(urls.length >= 2, `only ${urls.length} files`);

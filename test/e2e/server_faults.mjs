@@ -194,5 +194,22 @@ await check('it stops in order, with streams open', async () => {
   same(end, { code: 0, signal: null }, 'end');
   must(Date.now() - begun < 4000, `after ${Date.now() - begun} ms`);
 });
+await check('it stops while it looks ahead, and does not end its searches first', async () => {
+  const big = join(dir, 'big.book'), fill = await Server.start(program, ['--book', big], dir);
+  for (let i = 0; i < 20; i++)
+    await fill.send('POST', '/api/paints', { name: `Paint ${i}`, class: 'wb_enamel', stock: '1 qt', color: `lab(${20 + (i * 17) % 75} ${(i * 23) % 90 - 45} ${(i * 31) % 110 - 55})` });
+  for (let i = 0; i < 12; i++)
+    await fill.send('POST', '/api/pieces', { title: `Piece ${i}`, template: 'desk', width: '34 in', depth: '20 in', height: '30 in', color: `lab(${30 + (i * 7) % 60} ${(i * 11) % 30 - 15} ${(i * 13) % 40 - 20})` });
+  await fill.stop();
+  const whole = await Server.start(program, ['--book', big], dir), asked = Date.now();
+  same((await whole.get('/api/shopping')).status, 200, 'what is looked for ahead');
+  const search_ms = Date.now() - asked;
+  await whole.stop();
+  const cut = await Server.start(program, ['--book', big], dir), begun = Date.now();
+  same(await cut.stop(), { code: 0, signal: null }, 'end');
+  const stop_ms = Date.now() - begun;
+  console.log(`searches ${search_ms} ms, stopped after ${stop_ms} ms`);
+  must(stop_ms < search_ms / 2, `stopped after ${stop_ms} ms, the searches take ${search_ms} ms`);
+});
 done();
 process.exit();
