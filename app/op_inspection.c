@@ -2,21 +2,19 @@
 #include "app/book.h"
 #include "app/change_words.h"
 #include "app/gather.h"
+#include "app/inspection_text.h"
+#include "app/inspection_write.h"
 #include "app/op_piece.h"
 #include "codec/job_desc.h"
 #include "codec/split.h"
-#include "codec/text_wrap.h"
 #include "core/work/complete.h"
 #include "core/work/guide.h"
 #include "core/work/template.h"
 
-#include <ctype.h>
 #include <stdio.h>
 #include <string.h>
 
 static const char *const words_rank[] = {"", "note", "mind", "stop", NULL};
-static const char *const words_state[] = {"",        "next",  "open",       "done",
-                                          "skipped", "waits", "not needed", NULL};
 
 /* ---- shapes ---- */
 
@@ -34,7 +32,7 @@ static const struct field test_fields[] = {
     F_TEXT(struct guide_test, id, "which test"),
     F_TEXT(struct guide_test, name, "its name"),
     F_WORD(
-        struct guide_test, state, words_state,
+        struct guide_test, state, words_test_state,
         "next: worth making now; open: after it; done; skipped: stays unknown; waits: for another "
         "answer; not needed"),
     F_TEXT(struct guide_test, answer, "what was answered"),
@@ -49,14 +47,6 @@ static const struct field test_fields[] = {
 };
 static DESC(desc_test, struct guide_test, "guide_test", "A test of the inspection.", test_fields);
 
-struct guide_piece {
-    const char *piece, *title, *next, *refusal;
-    int64_t revision;
-    struct guide_test *tests;
-    size_t tests_n;
-    struct plan_change *changed;
-    size_t changed_n;
-};
 #define GUIDE_FIELDS                                                                               \
     F_TEXT(struct guide_piece, piece, "which piece"),                                              \
         F_TEXT(struct guide_piece, title, "what it is called"),                                    \
@@ -137,59 +127,6 @@ static enum status guide_of(struct op_call *call, const struct shop *shop,
     return OK;
 }
 
-/* ---- on a terminal ---- */
-
-static void print_line(struct text *t, const char *head, const char *words) {
-    enum { WORDS_AT = 8 };
-    text_print(t, "  %-6s", head);
-    text_wrap(t, WORDS_AT, WORDS_AT, words);
-}
-
-static void print_next(struct text *t, const struct guide_test *n) {
-    text_print(t, "\nNext: %s\n", n->name);
-    print_line(t, "Do", n->what);
-    print_line(t, "Look", n->see);
-    print_line(t, "Means", n->means);
-    for (size_t i = 0; i < n->answers_n; i++) {
-        const char *id = n->answers[i].id + strlen(n->id) + 1;
-        text_print(t, "  - %s: ", id);
-        text_wrap(t, 6 + text_columns(id, strlen(id)), 4, n->answers[i].name);
-        if (n->answers[i].member) text_print(t, "    with --value\n");
-    }
-}
-
-static void print_guide(struct text *t, const struct guide_piece *g, struct arena *arena) {
-    text_print(t, "%s\n", g->title ? g->title : "Piece");
-    if (g->refusal) {
-        text_print(t, "Refused. ");
-        text_wrap(t, 9, 0, g->refusal);
-    }
-    for (size_t i = 0; i < g->tests_n; i++) {
-        const struct guide_test *n = &g->tests[i];
-        enum { NAME_AT = 27 };
-        const char *line = arena_print(arena, "%s%s%s", n->name, n->answer ? ": " : "",
-                                       n->answer ? n->answer : "");
-        text_print(t, "  %-11s %-12s ", words_state[n->state], n->id);
-        text_wrap(t, NAME_AT, NAME_AT, line ? line : n->name);
-    }
-    for (size_t i = 0; i < g->tests_n; i++)
-        if (g->tests[i].state == TEST_NEXT) print_next(t, &g->tests[i]);
-}
-
-static void print_changes(struct text *t, const struct guide_piece *g, struct arena *arena) {
-    text_print(t, "%s\n", g->changed_n ? "What it changed:" : "Nothing in the plan has changed.");
-    for (size_t i = 0; i < g->changed_n; i++) {
-        const struct plan_change *c = &g->changed[i];
-        const char *line = c->before && c->after
-                               ? arena_print(arena, "%s: %s (was %s)", c->what, c->after, c->before)
-                               : arena_print(arena, "%s %s: %s", c->after ? "+" : "-", c->what,
-                                             c->after ? c->after : c->before);
-        text_print(t, "  ");
-        text_wrap(t, 2, 4, line ? line : c->what);
-    }
-    text_print(t, "\n");
-}
-
 /* ---- of a document, of a piece ---- */
 
 struct job_args {
@@ -219,7 +156,7 @@ static enum status of_job(struct op_call *call, struct why *why) {
         *g = (struct guide_piece){.revision = INT64_MIN};
         s = guide_of(call, &job->shop, &job->shelf, &job->pieces[i], documents[i],
                      arena_print(call->arena, "/pieces/%zu", i), g, why);
-        if (!s) print_guide(&call->out_body, g, call->arena);
+        if (!s) inspection_print(&call->out_body, g, call->arena);
     }
     return s;
 }
@@ -239,16 +176,12 @@ static enum status of_piece(struct op_call *call, struct why *why) {
     struct piece_row row;
     enum status s = book_get(call, &table_piece, a->id, &row, why);
     if (!s) s = of_row(call, &row, call->result, why);
-    if (!s) print_guide(&call->out_body, call->result, call->arena);
+    if (!s) inspection_print(&call->out_body, call->result, call->arena);
     return s;
 }
 
 /* ---- an answer ---- */
 
-struct test_args {
-    const char *id, *test, *answer, *value;
-    bool skip, open;
-};
 static const struct field test_args_fields[] = {
     F_ID(struct test_args, id, FLAG_REQUIRED, "which piece"),
     F_ID(struct test_args, test, FLAG_REQUIRED, "which test"),
@@ -259,118 +192,6 @@ static const struct field test_args_fields[] = {
 };
 static DESC(desc_test_args, struct test_args, "piece_test_args", "What a test has shown.",
             test_args_fields);
-
-/* As JSON: true, false, numbers and lists as they stand, all else a text. */
-static void print_value(struct text *t, const char *value, size_t n, bool typed) {
-    bool digits = n > 0;
-    for (size_t i = 0; i < n; i++) digits = digits && isdigit((unsigned char)value[i]);
-    bool plain = digits || (!typed && *value == '[') || (n == 4 && !memcmp(value, "true", 4)) ||
-                 (n == 5 && !memcmp(value, "false", 5));
-    char text[256];
-    if (!n)
-        text_print(t, "null");
-    else if (plain)
-        text_print(t, "%.*s", (int)n, value);
-    else
-        snprintf(text, sizeof text, "%.*s", (int)n, value), text_json(t, text);
-}
-
-/* Writes one part of `sets` into the document by a patch: {"tests":{"rag":"red"}}. Parts are
- * written one after another: two patches in one would lose what they take out. */
-static enum status set_write(struct op_call *call, const struct guide_set *s, const char *typed,
-                             bool out, const char **document, struct why *why) {
-    struct text t = {0};
-    size_t depth = 0;
-    bool asks = s->value_n == 1 && *s->value == '?';
-    const char *value = asks ? typed : s->value;
-    size_t n = out ? 0 : asks ? strlen(typed) : s->value_n;
-    for (size_t i = 0, from = 0; i <= s->member_n; i++) {
-        if (i < s->member_n && s->member[i] != '.') continue;
-        text_print(&t, "{\"%.*s\":", (int)(i - from), s->member + from);
-        from = i + 1, depth++;
-    }
-    print_value(&t, n ? value : "", n, asks);
-    while (depth--) text_print(&t, "}");
-    const char *patch = t.failed ? NULL : arena_text(call->arena, t.at);
-    text_free(&t);
-    if (!patch) return why_no_memory(why);
-    return document_merge(*document, patch, call->arena, document, why);
-}
-
-static enum status sets_write(struct op_call *call, const struct test_answers_row *row,
-                              const char *typed, bool out, const char **document, struct why *why) {
-    const char *at = row->sets;
-    struct guide_set set;
-    enum status s = OK;
-    while (!s && guide_set_next(&at, &set)) {
-        bool asks = set.value_n == 1 && *set.value == '?';
-        if (asks && !out && !typed)
-            return why_say(why, E_MISSING, "/value", "%s: write it.", row->name);
-        s = set_write(call, &set, typed, out, document, why);
-    }
-    return s;
-}
-
-/* The skipped tests of the document with one more or one less. */
-static enum status skip_write(struct op_call *call, const struct piece *p, const char *test,
-                              bool skip, const char **document, struct why *why) {
-    struct text t = {0};
-    size_t n = 0;
-    text_print(&t, "{\"tests\":{\"skipped\":[");
-    for (size_t i = 0; i < p->tests.skipped_n; i++)
-        if (strcmp(p->tests.skipped[i], test))
-            text_print(&t, "%s\"%s\"", n++ ? "," : "", p->tests.skipped[i]);
-    if (skip) text_print(&t, "%s\"%s\"", n++ ? "," : "", test);
-    text_print(&t, "]}}");
-    const char *patch = t.failed ? NULL : arena_text(call->arena, t.at);
-    text_free(&t);
-    if (!patch) return why_no_memory(why);
-    if (!skip && !p->tests.skipped_n) return OK;
-    return document_merge(*document, patch, call->arena, document, why);
-}
-
-static const struct tests_row *test_of(const struct tables *t, const char *id) {
-    for (size_t i = 0; i < t->tests_n; i++)
-        if (!strcmp(t->tests[i].id, id)) return &t->tests[i];
-    return NULL;
-}
-
-/* The answer named by its id, with or without the test in front: "wax_greasy", "greasy"; without a
- * name the one that is typed. */
-static const struct test_answers_row *answer_of(const struct tables *t, const struct test_args *a) {
-    size_t n = strlen(a->test);
-    for (size_t i = 0; i < t->test_answers_n; i++) {
-        const struct test_answers_row *row = &t->test_answers[i];
-        if (strcmp(row->test, a->test) || strncmp(row->id, a->test, n)) continue;
-        if (a->answer ? !strcmp(row->id, a->answer) || !strcmp(row->id + n + 1, a->answer)
-                      : a->value && strstr(row->sets, "=?"))
-            return row;
-    }
-    return NULL;
-}
-
-static enum status test_write(struct op_call *call, const struct test_args *a,
-                              const struct piece *p, const char **document, struct why *why) {
-    const struct tables *t = call->app->tables;
-    const struct tests_row *test = test_of(t, a->test);
-    enum status s = OK;
-    if (!test)
-        return why_say(why, E_REFERENCE, "/test",
-                       "\"%.64s\" is no test. The inspection lists them.", a->test);
-    if (a->skip) return skip_write(call, p, a->test, true, document, why);
-    if (a->open) {
-        for (size_t i = 0; !s && i < t->test_answers_n; i++)
-            if (!strcmp(t->test_answers[i].test, a->test))
-                s = sets_write(call, &t->test_answers[i], "", true, document, why);
-        return s ? s : skip_write(call, p, a->test, false, document, why);
-    }
-    const struct test_answers_row *row = answer_of(t, a);
-    if (!row)
-        return why_say(why, a->answer ? E_REFERENCE : E_MISSING, a->answer ? "/answer" : "/value",
-                       "%s: say what was seen. The inspection lists the answers.", test->name);
-    s = sets_write(call, row, a->value, false, document, why);
-    return s ? s : skip_write(call, p, a->test, false, document, why);
-}
 
 /* The plans for the comparison, made outside of the change where possible; one that cannot be made
  * leaves nothing to compare. */
@@ -418,7 +239,7 @@ static enum status test(struct op_call *call, struct why *why) {
     s = document_read(&desc_piece, SPELL_INPUT, row.document, strlen(row.document), call->arena, p,
                       why);
     document = row.document;
-    if (!s) s = test_write(call, a, p, &document, why);
+    if (!s) s = inspection_write(call, a, p, &document, why);
     if (s) return s;
     const struct compared *c = plans_compare(call, a->id, document);
     if (!c) return why_no_memory(why);
@@ -430,8 +251,8 @@ static enum status test(struct op_call *call, struct why *why) {
     s = change_words(c->before, c->after, units, call->arena, &out->changed, &out->changed_n, why);
     out->revision = row.revision;
     if (s) return s;
-    print_changes(&call->out_body, out, call->arena);
-    print_guide(&call->out_body, out, call->arena);
+    inspection_changes_print(&call->out_body, out, call->arena);
+    inspection_print(&call->out_body, out, call->arena);
     return OK;
 }
 

@@ -192,6 +192,19 @@ static void inspection(void) {
         snprintf(args, sizeof args, "{\"id\":\"%s\",\"test\":\"moisture\",\"value\":\"9\"}", id);
         CHECK(do_it("piece test", args) != OK);
         CHECK(strstr(a.why.field, "/tests/moisture"));
+        /* a year is a whole number as people write it, and not what reads like one */
+        static const char *const years[] = {"007", "1e3", "99999999999999999999", "about 1938"};
+        for (size_t i = 0; i < sizeof years / sizeof *years; i++) {
+            snprintf(args, sizeof args, "{\"id\":\"%s\",\"test\":\"age\",\"value\":\"%s\"}", id,
+                     years[i]);
+            CHECK(do_it("piece test", args) == E_TYPE);
+            CHECK_TEXT(a.why.field, "/value/year");
+        }
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"test\":\"age\",\"value\":\" \"}", id);
+        CHECK(do_it("piece test", args) == E_MISSING);
+        CHECK_TEXT(a.why.field, "/value");
+        snprintf(args, sizeof args, "{\"id\":\"%s\",\"test\":\"age\",\"value\":\"1938\"}", id);
+        CHECK(do_it("piece test", args) == OK);
     }
 }
 
