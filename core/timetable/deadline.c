@@ -1,18 +1,36 @@
 #include "core/timetable/deadline.h"
 
+#include "core/timetable/shut.h"
+
 int64_t all_worked(const struct shop *s, int64_t t) {
     int64_t sum = 0;
     for (int q = 0; q < s->p->persons_n; q++) sum += hours_worked(&s->hours[q], t);
     return sum;
 }
 
+/* Latest start of task i with person q (NOBODY: without) that ends by `end`. */
+static int64_t start_with(const struct shop *s, int i, int q, int64_t end) {
+    const struct timetable_task *t = &s->p->tasks[i];
+    for (;;) {
+        int64_t start = end - t->work_min, is = end;
+        if (q != TIMETABLE_NOBODY) {
+            start = hours_latest(&s->hours[q], end, t->work_min, t->pausable);
+            if (start == INT64_MIN) return start;
+            is = hours_end(&s->hours[q], start, t->work_min);
+        }
+        end = shut_end_before(s, i, start, is);
+        if (end == is) return start;
+    }
+}
+
 int64_t start_before(const struct shop *s, int i, int64_t end) {
     const struct timetable_task *t = &s->p->tasks[i];
-    if (t->person == TIMETABLE_NOBODY || t->work_min == 0) return end - t->work_min;
+    if (t->person == TIMETABLE_NOBODY || t->work_min == 0)
+        return start_with(s, i, TIMETABLE_NOBODY, end);
     int64_t best = INT64_MIN;
     for (int q = 0; q < s->p->persons_n; q++) {
         if (!shop_may(s->p, i, q)) continue;
-        int64_t b = hours_latest(&s->hours[q], end, t->work_min, t->pausable);
+        int64_t b = start_with(s, i, q, end);
         if (b > best) best = b;
     }
     return best;

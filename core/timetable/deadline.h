@@ -10,7 +10,7 @@ static inline bool shop_open(const struct shop *s, int i) {
 }
 
 /* latest[tasks_n]: end that no timetable with this finish, and with weighted lateness `late` at
- * most, exceeds, by minimum lags and hours; late INT64_MAX: any.
+ * most, exceeds, by minimum lags, hours and what each holds alone; late INT64_MAX: any.
  * false: some task would have to start before it can, so that there is no such timetable. */
 bool deadlines(const struct shop *s, int64_t finish, int64_t late, int64_t *latest);
 

@@ -5,6 +5,7 @@
  * or prove there is none. Drying counts with its fastest rate where it is a minimum and its slowest
  * where it is a maximum, so that a cycle is a proof. */
 #include "core/timetable/shop.h"
+#include "core/timetable/shut.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -187,23 +188,35 @@ static void tails(const struct shop *s, const struct network *w) {
     }
 }
 
-/* Earliest moment >= t at which task i can begin by hours alone, and the end it then has. */
+/* Earliest moment >= t at which task i can begin with person q (NOBODY: without), by hours and what
+ * it holds alone; INT64_MAX: never. */
+static int64_t begin_with(const struct shop *s, int i, int q, int64_t t, int64_t *out_end) {
+    const struct timetable_task *k = &s->p->tasks[i];
+    for (;;) {
+        if (q != TIMETABLE_NOBODY) t = hours_begin(&s->hours[q], t, k->work_min, k->pausable);
+        if (t == INT64_MAX) return t;
+        *out_end =
+            q == TIMETABLE_NOBODY ? t + k->work_min : hours_end(&s->hours[q], t, k->work_min);
+        int64_t open = shut_until(s, i, t, *out_end);
+        if (open == t) return t;
+        t = open;
+    }
+}
+
+/* Earliest moment >= t at which task i can begin so with anybody, and the end it then has. */
 static int64_t begin_by_hours(const struct shop *s, int i, int64_t t, int64_t *out_end) {
     const struct timetable_task *k = &s->p->tasks[i];
     if (k->state == TIMETABLE_FIXED) {
         *out_end = k->fixed_end;
         return k->fixed_start;
     }
-    if (k->person == TIMETABLE_NOBODY || k->work_min == 0) {
-        *out_end = t + k->work_min;
-        return t;
-    }
+    if (k->person == TIMETABLE_NOBODY || k->work_min == 0)
+        return begin_with(s, i, TIMETABLE_NOBODY, t, out_end);
     int64_t best = INT64_MAX, best_end = INT64_MAX;
     for (int q = 0; q < s->p->persons_n; q++) {
         if (!shop_may(s->p, i, q)) continue;
-        int64_t b = hours_begin(&s->hours[q], t, k->work_min, k->pausable);
+        int64_t e, b = begin_with(s, i, q, t, &e);
         if (b == INT64_MAX) continue;
-        int64_t e = hours_end(&s->hours[q], b, k->work_min);
         if (b < best) best = b;
         if (e < best_end) best_end = e;
     }
@@ -211,8 +224,8 @@ static int64_t begin_by_hours(const struct shop *s, int i, int64_t t, int64_t *o
     return best;
 }
 
-/* Least start and end of every task by lags and hours; INT64_MAX in the shop's earliest where the
- * hours given do not suffice. */
+/* Least start and end of every task by lags, hours and what it holds alone; INT64_MAX in the shop's
+ * earliest where the hours given do not suffice. */
 static void earliest_by_hours(const struct shop *s, const struct network *w) {
     const struct timetable_problem *p = s->p;
     int64_t *end = s->earliest_end;

@@ -24,7 +24,7 @@ struct shop {
     int64_t
         *tail; /* [tasks_n] fewest clock minutes from a task's start to the end of all after it */
     int64_t *earliest_end; /* [tasks_n] end not before this, likewise */
-    int64_t *earliest;     /* [tasks_n] start not before this, by lags and hours alone */
+    int64_t *earliest; /* [tasks_n] start not before this, by lags, hours and what it holds alone */
 };
 
 /* Checks every range and reference, finds what is blocked and what contradicts; *out_shop and its

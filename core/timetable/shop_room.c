@@ -14,6 +14,7 @@
 #include "core/timetable/shop_room.h"
 
 #include "core/timetable/room_inside.h"
+#include "core/timetable/shut.h"
 
 enum {
     HORIZON_MOST = 60 * 1440, /* minutes; beyond, nothing is proven here */
@@ -57,10 +58,12 @@ static int64_t free_after(const struct room *r, int k, int64_t start) {
 static bool may_start(const struct room *r, int k, int64_t start) {
     const struct shop *s = r->s;
     const struct timetable_task *t = task_of(r, k);
+    int first = s->p->holds[k].first;
     for (int q = 0; q < s->p->persons_n; q++) {
-        if (!shop_may(s->p, s->p->holds[k].first, q)) continue;
+        if (!shop_may(s->p, first, q)) continue;
         const struct hours *h = &s->hours[q];
         if (hours_begin(h, start, t->work_min, t->pausable) != start) continue;
+        if (shut_until(s, first, start, hours_end(h, start, t->work_min)) != start) continue;
         if (t->setup < 0 || !r->fresh[t->setup]) return true;
         /* room in the window for set-up and clean-up, or the tool stays wet across a break */
         const struct timetable_setup *row = &s->p->setups[t->setup];
@@ -88,6 +91,7 @@ static bool same_kind(const struct room *r, int a, int b) {
                           p->setups[x->setup].cleanup_min != p->setups[y->setup].cleanup_min ||
                           p->setups[x->setup].keep_wet_min != p->setups[y->setup].keep_wet_min))
         return false;
+    if (!shut_alike(r->s, h->first, g->first)) return false;
     if (h->until_lag < 0) return true;
     const struct timetable_lag *l = &p->lags[h->until_lag], *m = &p->lags[g->until_lag];
     return l->min_min == m->min_min && l->climate == m->climate && l->from_start == m->from_start;

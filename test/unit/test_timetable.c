@@ -71,6 +71,36 @@ static void cases_days(void) {
         CHECK(answer.places[1].start == DAY + 780);
         CHECK(answer.places[1].reason == TIMETABLE_BY_LAG && !timetable_judge(&problem, &answer));
     }
+    CASE("a film that would meet a cold night waits for the morning, and that is proven") {
+        static const struct timetable_span cold[] = {{1080, DAY + 480},
+                                                     {DAY + 1080, 2 * DAY + 480}};
+        static const struct timetable_resource warmth = {"warmth", 1, cold, 2};
+        static const struct timetable_hold film = {0, 0, 0, 1, 0};
+        open_shop(2, 1);
+        problem.resources = &warmth, problem.resources_n = 1;
+        problem.holds = &film, problem.holds_n = 1;
+        task[0].release = 780; /* dry at 19:00, an hour into the cold */
+        lag[0].min_min = 300;
+        CHECK(solve() == OK && !timetable_judge(&problem, &answer));
+        CHECK(answer.places[0].start == DAY + 480 && answer.places[1].start == DAY + 840);
+        CHECK(answer.proven && answer.bound.finish == DAY + 900);
+        lag[0].min_min = 240; /* dry at 18:00 sharp */
+        CHECK(solve() == OK && answer.places[0].start == 780);
+    }
+    CASE("what ends by a promise is over before the cold night in front of it") {
+        static const struct timetable_span cold[] = {{960, DAY + 480}};
+        static const struct timetable_resource warmth = {"warmth", 1, cold, 1};
+        static const struct timetable_hold film = {0, 0, 0, 1, 0};
+        open_shop(2, 1);
+        problem.resources = &warmth, problem.resources_n = 1;
+        problem.holds = &film, problem.holds_n = 1;
+        lag[0].min_min = 240;
+        task[1].due = DAY + 600, task[1].weight = 1;
+        CHECK(solve() == OK && !timetable_judge(&problem, &answer));
+        CHECK(answer.places[0].start <= 660 && answer.score.lateness == 0 && answer.proven);
+        task[0].release = 661; /* a minute late for the evening: two of them are late together */
+        CHECK(solve() == OK && answer.score.lateness == DAY + 840 - (DAY + 600) && answer.proven);
+    }
     CASE("a day of 23 hours: hours by the clock are windows, drying counts real minutes") {
         open_shop(2, 1);
         for (int w = 2; w < person.windows_n; w++) hours[w].from -= 60, hours[w].to -= 60;
