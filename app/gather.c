@@ -347,7 +347,7 @@ static const char *waits_for(const struct plan *plan, const struct piece_plan *p
 
 static struct outlook outlook_of(struct op_call *call, const struct gathered *g,
                                  const struct plan *plan, const struct piece_plan *p,
-                                 const char *recipes_of) {
+                                 const struct plan_ask *ask) {
     const struct day_task *next = next_task(plan, g, p->id);
     struct color_said color = p->color.target;
     bool predicted = p->color.lines_n && !isnan(p->color.lab[0]);
@@ -357,11 +357,13 @@ static struct outlook outlook_of(struct op_call *call, const struct gathered *g,
     }
     const struct agreement *a = &p->piece.agreement;
     double agreed = a->purpose == PURPOSE_SALE ? a->asking_cent : a->quoted_cent;
-    bool days_only = recipes_of && strcmp(recipes_of, p->id) != 0;
+    bool days_only = ask->recipes_of && strcmp(ask->recipes_of, p->id) != 0;
     bool priced = p->price.price_cent > 0;
     double planned = priced && !days_only ? p->price.price_cent : (double)NAN;
     return (struct outlook){.piece = p->id,
-                            .days_only = days_only,
+                            .part = ask->no_days ? OUTLOOK_MONEY
+                                    : days_only  ? OUTLOOK_DAYS
+                                                 : OUTLOOK_ALL,
                             .next_step = next ? next->name : NULL,
                             .next_task = next ? next->id : NULL,
                             .blocked_by = waits_for(plan, p, next),
@@ -432,12 +434,13 @@ enum status gather_plan(struct op_call *call, struct gathered *g, const char *fi
         return OK;
     }
     if (s) why_say(why, s, inner.field, "%s", inner.text);
-    if (s || ask->no_days || ask->supposed || g->alone || book_writes(call->book))
+    if (s || ask->supposed || g->alone || (ask->no_days && full.recipes_of) ||
+        book_writes(call->book))
         return s; /* a change under way keeps no outlook: it may fail */
     struct outlook *rows = arena_array(call->arena, out->plan.pieces_n + 1, sizeof *rows);
     if (!rows) return why_no_memory(why);
     for (size_t i = 0; i < out->plan.pieces_n; i++)
-        rows[i] = outlook_of(call, g, &out->plan, &out->plan.pieces[i], full.recipes_of);
+        rows[i] = outlook_of(call, g, &out->plan, &out->plan.pieces[i], &full);
     outlook_keep(call->app->store, rows, out->plan.pieces_n, book_revision(call->book), NULL);
     return OK;
 }

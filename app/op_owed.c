@@ -46,7 +46,8 @@ static const struct field args_fields[] = {
 static DESC(desc_args, struct owed_args, "owed_args", "Which open pieces.", args_fields);
 
 /* What was kept of a plan is of the piece as it was then: one that was entered or changed since is
- * planned again, without days, so that no price is of another piece. Nothing where it cannot be. */
+ * planned again, without days, so that no price is of another piece; so is one of which only the
+ * days are known. Nothing where it cannot be. */
 static void price_anew(struct op_call *call, struct piece_row *p, struct price *out_price) {
     struct gathered g;
     struct plan_answer *plan = arena_take(call->arena, sizeof *plan);
@@ -143,7 +144,8 @@ static enum status owed(struct op_call *call, struct why *why) {
     for (size_t i = 0; i < n && !s; i++) {
         struct piece_row *p = &pieces[i];
         struct piece_sums sums;
-        if (p->outlook_revision < p->revision && anew++ < GATHER_PIECES) price_anew(call, p, NULL);
+        bool stale = p->outlook_revision < p->revision || isnan(p->price_cent);
+        if (stale && anew++ < GATHER_PIECES) price_anew(call, p, NULL);
         rows[i] = (struct owed_row){.id = p->id,
                                     .title = p->title,
                                     .client_name = p->client_name,

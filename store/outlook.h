@@ -5,11 +5,18 @@
 
 #include "store/store.h"
 
+/* What of it is new; the rest stays as it was. */
+enum outlook_part {
+    OUTLOOK_ALL,
+    OUTLOOK_DAYS,  /* not cost, hours and color, nor a price that is NAN: no recipe was searched */
+    OUTLOOK_MONEY, /* price, cost, hours and color: no days were planned */
+};
+
 struct outlook {
     const char *piece, *next_step, *next_task, *blocked_by, *color_hex;
     double price_cent, cost_cent, hours;
     int64_t ready_utc_min;
-    bool days_only; /* cost, hours and color stay as they were, and a price that is NAN */
+    enum outlook_part part;
 };
 
 /* Keeps the outlooks of pieces that were planned at `revision`. What is as it was is not written.

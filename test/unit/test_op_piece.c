@@ -258,6 +258,23 @@ int main(void) {
         CHECK(ask(&a, "money open", "{\"piece\":\"just-in\"}", &answer) == OK &&
               said_int(&a, answer, "price_cent") > small);
     }
+    CASE("a piece of which only the days were planned has a price too: at once where money is "
+         "asked for, in lists as soon as it is known what runs short") {
+        CHECK(ask(&a, "piece add",
+                  "{\"title\":\"Days only\",\"template\":\"bookcase\",\"width\":\"30 "
+                  "in\",\"depth\":\"10 in\",\"height\":\"40 in\",\"color\":\"#35506b\"}",
+                  &answer) == OK);
+        CHECK(ask(&a, "today", "{\"days_only\":true}", &answer) == OK);
+        CHECK(ask(&a, "piece show", "{\"id\":\"days-only\"}", &answer) == OK);
+        const char *ready = said(&a, answer, "ready_utc_min");
+        CHECK(*ready && !*said(&a, answer, "price_cent"));
+        CHECK(ask(&a, "money open", "{\"piece\":\"days-only\"}", &answer) == OK &&
+              said_int(&a, answer, "price_cent") > 0);
+        CHECK(ask(&a, "shopping", "{}", &answer) == OK);
+        CHECK(ask(&a, "piece show", "{\"id\":\"days-only\"}", &answer) == OK);
+        CHECK(said_int(&a, answer, "price_cent") > 0 && said_int(&a, answer, "hours") > 0);
+        CHECK_TEXT(said(&a, answer, "ready_utc_min"), ready);
+    }
     parts(&a);
     another(&a);
     unknown_names(&a);
