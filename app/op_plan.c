@@ -62,12 +62,24 @@ static const struct field plan_args_fields[] = {
 };
 static DESC(desc_plan_args, struct plan_args, "plan_args", "What to plan.", plan_args_fields);
 
+/* A list's own bound is the same; here all pieces count. */
+static enum status parts_bound(const struct job *job, struct why *why) {
+    enum { PARTS_MAX = 2000 };
+    size_t n = 0;
+    for (size_t i = 0; i < job->pieces_n; i++) n += job->pieces[i].parts_n;
+    if (n <= PARTS_MAX) return OK;
+    return why_say(why, E_TOO_LARGE, "/pieces",
+                   "Together they list %zu parts. At most %d are allowed in a document.", n,
+                   PARTS_MAX);
+}
+
 static enum status run_plan(struct op_call *call, struct why *why) {
     const struct plan_args *a = call->args;
     struct job *job = arena_take(call->arena, sizeof *job);
     if (!job) return why_no_memory(why);
     enum status s =
         document_read(&desc_job, SPELL_INPUT, a->job, strlen(a->job), call->arena, job, why);
+    if (!s) s = parts_bound(job, why);
     if (!s) s = names_shelf_check(call->app->tables, &job->shelf, "/shelf", call->arena, why);
     if (s) return s;
     cans_fill(&job->shelf);

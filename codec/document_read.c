@@ -17,9 +17,9 @@ static enum status check_head(struct reader *r, const struct desc *d, json_t *in
     }
     if (!json_is_integer(version) || json_integer_value(version) < 1) {
         reader_down(r, "version");
-        return reader_fail(r, version ? E_DOMAIN : E_MISSING,
-                           "The version is missing. Write \"version\": "
-                           "%d.",
+        return reader_fail(r, version ? E_DOMAIN : E_MISSING, "%s Write \"version\": %d.",
+                           version ? "The version is a whole number from 1."
+                                   : "The version is missing.",
                            d->version);
     }
     if (json_integer_value(version) > d->version) {

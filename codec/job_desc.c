@@ -119,7 +119,7 @@ DESC(desc_mix_item, struct mix_item, "mix_item", "One paint of a mix.", mix_item
 
 static const struct field spectrum_fields[] = {
     F_NUM(struct spectrum_said, first_nm, 300, 900, "wavelength of the first value in nm"),
-    F_NUM(struct spectrum_said, step_nm, 1, 50, "step between values in nm"),
+    F_NUM(struct spectrum_said, step_nm, 0.5, 20, "step between values in nm"),
     F_NUMBERS(struct spectrum_said, values, 1000, "reflectances, 0 to 1"),
 };
 DESC(desc_spectrum, struct spectrum_said, "spectrum", "A measured reflectance.", spectrum_fields);

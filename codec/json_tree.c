@@ -3,6 +3,7 @@
 
 #include <jansson.h>
 #include <stdlib.h>
+#include <string.h>
 
 static enum status refuse(const char *text, size_t n, const json_error_t *e, struct why *why) {
     struct json_place at;
@@ -37,6 +38,8 @@ static enum status refuse(const char *text, size_t n, const json_error_t *e, str
 enum status reader_parse(const char *text, size_t n, json_t **out_root, struct why *why) {
     struct json_place at;
     json_error_t e;
+    if (n >= 3 && !memcmp(text, "\xef\xbb\xbf", 3))
+        text += 3, n -= 3; /* a byte order mark may be passed over (RFC 8259, 8.1) */
     if (n > DOCUMENT_BYTES_MAX)
         return why_say(why, E_TOO_LARGE, "", "The document has %.1f MB. At most %d MB are allowed.",
                        (double)n / 1048576, DOCUMENT_BYTES_MAX / 1048576);

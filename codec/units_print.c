@@ -211,6 +211,10 @@ size_t units_print_exact(enum dimension d, double value, char *out, size_t cap) 
         units_print(d, systems[i], value, text, sizeof text);
         if (reads_back(d, text, value)) return say(out, cap, "%s", text);
     }
+    for (int digits = 1; d == DIM_LENGTH && digits <= 6; digits++) { /* 26.1 in */
+        snprintf(text, sizeof text, "%.*g in", digits, value / MM_PER_IN);
+        if (reads_back(d, text, value)) return say(out, cap, "%s", text);
+    }
     /* scaled ones: a few digits around value * 100 or value / 100 until it reads back */
     bool percent = d == DIM_FRACTION, money = d == DIM_MONEY || d == DIM_RATE;
     if (!percent && !money) {

@@ -135,6 +135,7 @@ enum status value_in_range(struct reader *r, const struct field *f, double v) {
     bound(f, f->min, UNITS_METRIC, si[0], 64);
     bound(f, f->max, UNITS_METRIC, si[1], 64);
     bound(f, v, UNITS_US, got, 64);
+    if (!strcmp(got, "-")) snprintf(got, sizeof got, "A number so large");
     /* a step beyond the bound reads like the bound itself once it is rounded */
     const char *near = strcmp(got, us[v > f->max]) ? ""
                        : v > f->max                ? "A little over "

@@ -99,9 +99,16 @@ static double value_at(const double *value, size_t n, double at) {
 
 enum status spectrum_resample(double first_nm, double step_nm, const double *value, size_t n,
                               struct spectrum *out, struct why *why) {
-    if (!(isfinite(first_nm) && step_nm >= 0.5 && step_nm <= 20))
-        return why_say(why, E_DOMAIN, "",
-                       "A spectrum needs its first wavelength and a step of 0.5 to 20 nm.");
+    if (!isfinite(first_nm))
+        return why_say(why, E_MISSING, "/first_nm",
+                       "A spectrum needs the wavelength of its first value. Write it in nm: 400.");
+    if (!isfinite(step_nm))
+        return why_say(why, E_MISSING, "/step_nm",
+                       "A spectrum needs the step between its values. Write it in nm: 10.");
+    if (!(step_nm >= 0.5 && step_nm <= 20))
+        return why_say(why, E_DOMAIN, "/step_nm",
+                       "A step of %g nm between values is outside its range. Write 0.5 to 20.",
+                       step_nm);
     if (n < 16 || n > 2000)
         return why_say(why, E_MISSING, "",
                        "A spectrum of %zu values says too little. Give 16 to 2000 values that "

@@ -46,16 +46,17 @@ struct xyz xyz_of_spectrum(const struct weights *w, const struct spectrum *r);
 
 /* Reflectance given at other wavelengths, brought to the grid.
  *
- *   first_nm, step_nm   where value[0] lies and how far apart they are; step > 0
+ *   first_nm, step_nm   where value[0] lies and how far apart they are; 0.5 <= step <= 20
  *   value               [n] reflectance, each finite, -0.05..1.5 (readings overshoot a little;
  *                       what is outside 0..1 is clipped)
  *   out                 on the grid; beyond the given range the end value goes on
- *   why                 field "" or "/values/3"; NULL if nobody asks
+ *   why                 field "", "/first_nm", "/step_nm" or "/values/3"; NULL if nobody asks
  *
  * Steps up to 10 nm are averaged over the band's 10 nm (triangle) when finer than the grid, wider
  * steps are joined by a shape-keeping cubic, so that the result never leaves the range of its
  * neighbors. The given range must cover 400..700 nm and hold at least 16 values (20 nm apart).
- * Errors: E_DOMAIN (a value or the wavelengths outside their range), E_MISSING (too few). */
+ * Errors: E_DOMAIN (a value or the wavelengths outside their range), E_MISSING (too few,
+ * or no wavelengths). */
 enum status spectrum_resample(double first_nm, double step_nm, const double *value, size_t n,
                               struct spectrum *out, struct why *why);
 

@@ -56,6 +56,9 @@ static const char *listed(const struct ids *ids, char list[LISTED_MAX]) {
 static enum status unknown(struct why *why, const char *field, const char *id, const char *what,
                            const struct ids *ids) {
     char list[LISTED_MAX];
+    if (!ids->n)
+        return why_say(why, E_REFERENCE, field, "\"%.60s\" is no %s I know: there is none.", id,
+                       what);
     return why_say(why, E_REFERENCE, field, "\"%.60s\" is no %s I know. Write one of %s.", id, what,
                    listed(ids, list));
 }
@@ -199,12 +202,62 @@ enum status names_check(const struct room *r, const struct piece_plan *p, struct
 
 /* ---- the shelf of a document ---- */
 
+/* at: the mix's pointer. */
 static enum status mix_check(const struct mix_item *items, size_t n, const struct ids *paints,
                              const char *at, struct arena *arena, struct why *why) {
-    for (size_t i = 0; i < n; i++)
-        if (items[i].paint && !has(paints, items[i].paint))
-            return unknown(why, arena_print(arena, "%s/%zu/paint", at, i), items[i].paint,
+    if (!n)
+        return why_say(why, E_MISSING, at,
+                       "Say what was mixed: paints, and parts of each by "
+                       "volume.");
+    for (size_t i = 0; i < n; i++) {
+        const char *paint = items[i].paint;
+        if (!has(paints, paint))
+            return unknown(why, arena_print(arena, "%s/%zu/paint", at, i), paint,
                            "paint on this shelf", paints);
+        if (!(items[i].parts > 0))
+            return why_say(why, E_DOMAIN, arena_print(arena, "%s/%zu/parts", at, i),
+                           "No part of \"%.64s\": write how many, or leave it out.", paint);
+        for (size_t k = 0; k < i; k++)
+            if (!strcmp(items[k].paint, paint))
+                return why_say(why, E_DOMAIN, arena_print(arena, "%s/%zu/paint", at, i),
+                               "\"%.64s\" is in it twice: write all its parts once.", paint);
+    }
+    return OK;
+}
+
+static size_t paint_row(const struct shelf *s, const char *id) {
+    size_t i = 0;
+    while (i < s->paints_n && strcmp(s->paints[i].id, id)) i++;
+    return i;
+}
+
+/* Nothing was mixed from itself: leftovers are taken as known one after the other, those first
+ * whose paints all are; who is left was mixed from each other. */
+static enum status leftovers_check(const struct shelf *s, const char *at, struct arena *arena,
+                                   struct why *why) {
+    size_t mixed = 0, n = 0;
+    for (size_t i = 0; i < s->paints_n; i++) mixed += s->paints[i].leftover_of_n;
+    size_t *of = arena_array(arena, mixed + 1, sizeof *of); /* rows of all mixes, one by one */
+    bool *known = arena_array(arena, s->paints_n + 1, sizeof *known);
+    if (!of || !known) return why_no_memory(why);
+    for (size_t i = 0; i < s->paints_n; i++)
+        for (size_t k = 0; k < s->paints[i].leftover_of_n; k++)
+            of[n++] = paint_row(s, s->paints[i].leftover_of[k].paint);
+    for (bool more = true; more;) {
+        const size_t *row = of;
+        more = false;
+        for (size_t i = 0; i < s->paints_n; i++) {
+            bool all = !known[i];
+            for (size_t k = 0; k < s->paints[i].leftover_of_n; k++) all &= known[*row++];
+            if (all) known[i] = more = true;
+        }
+    }
+    for (size_t i = 0; i < s->paints_n; i++)
+        if (!known[i])
+            return why_say(why, E_DOMAIN, arena_print(arena, "%s/paints/%zu/leftover_of", at, i),
+                           "\"%.64s\" would be mixed from itself. Name the paints that were "
+                           "poured together.",
+                           s->paints[i].id);
     return OK;
 }
 
@@ -219,9 +272,10 @@ enum status names_shelf_check(const struct tables *t, const struct shelf *s, con
         if (p->class && !has(&classes, p->class))
             return unknown(why, arena_print(arena, "%s/paints/%zu/class", at, i), p->class,
                            "class of product", &classes);
-        enum status st =
-            mix_check(p->leftover_of, p->leftover_of_n, &paints,
-                      arena_print(arena, "%s/paints/%zu/leftover_of", at, i), arena, why);
+        enum status st = OK;
+        if (p->leftover_of_n)
+            st = mix_check(p->leftover_of, p->leftover_of_n, &paints,
+                           arena_print(arena, "%s/paints/%zu/leftover_of", at, i), arena, why);
         if (!st) st = cans_check(s, p, arena_print(arena, "%s/paints/%zu", at, i), why);
         if (st) return st;
     }
@@ -230,6 +284,9 @@ enum status names_shelf_check(const struct tables *t, const struct shelf *s, con
         enum status st = mix_check(sample->items, sample->items_n, &paints,
                                    arena_print(arena, "%s/samples/%zu/items", at, i), arena, why);
         if (st) return st;
+        if (!sample->color.text)
+            return why_say(why, E_MISSING, arena_print(arena, "%s/samples/%zu/color", at, i),
+                           "Say what color it dried to: #2f5d62 or lab(36 -14 -8).");
     }
-    return OK;
+    return leftovers_check(s, at, arena, why);
 }

@@ -18,10 +18,13 @@ enum status names_check(const struct room *r, const struct piece_plan *p, struct
 enum status names_piece_check(const struct tables *t, const struct piece *p, const char *at,
                               struct arena *arena, struct why *why);
 
-/* Classes of paints, paints of leftovers and of samples: of a shelf as somebody wrote it. The book
- * keeps samples of paints that are gone; it is not asked.
+/* Classes of paints, the mixes of leftovers and of samples: of a shelf as somebody wrote it. The
+ * book keeps samples of paints that are gone; it is not asked.
  *
- *   at   the shelf's pointer in the document: "/shelf", or "" */
+ *   at   the shelf's pointer in the document: "/shelf", or ""
+ *
+ * Errors: E_REFERENCE; E_MISSING (a mix of nothing, a sample without its color); E_DOMAIN (no
+ * parts, a paint twice in a mix, a leftover mixed from itself). */
 enum status names_shelf_check(const struct tables *t, const struct shelf *s, const char *at,
                               struct arena *arena, struct why *why);
 

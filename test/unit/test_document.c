@@ -58,6 +58,13 @@ static void reading(void) {
         CHECK(job.pieces[0].tests.lead == LEAD_KIT_NEGATIVE);
         CHECK_NEAR(job.pieces[0].tests.moisture_frac, 0.095, 1e-15);
     }
+    CASE("a byte order mark before it is passed over (RFC 8259, 8.1)") {
+        struct text marked = {0};
+        text_print(&marked, "\xef\xbb\xbf%s", whole);
+        CHECK(read_job(marked.at) == OK && job.pieces_n == 1);
+        text_free(&marked);
+        CHECK(read_job("\xef\xbb\xbf\xef\xbb\xbf{}") == E_SYNTAX);
+    }
 }
 
 /* What goes out comes in again, in both spellings, and prints the same. */
@@ -130,6 +137,11 @@ static void refusals(void) {
         {"{}", E_MISSING, "/format", "coatwright-job"},
         {"{\"format\":\"coatwright-job\",\"version\":2,\"pieces\":[]}", E_NEWER, "/version",
          "newer"},
+        {"{\"format\":\"coatwright-job\",\"version\":\"1\",\"pieces\":[]}", E_DOMAIN, "/version",
+         "a whole number"},
+        {"{\"format\":\"coatwright-job\",\"pieces\":[]}", E_MISSING, "/version", "is missing"},
+        {HEAD "\"pieces\":[{\"width\":\"9e30 in\"}]}", E_DOMAIN, "/pieces/0/width",
+         "A number so large is outside its range. Write between 0 in"},
         {HEAD "\"surprise\":1}", E_UNKNOWN_KEY, "/surprise", "\"surprise\""},
         {HEAD "\"shop\":{}}", E_MISSING, "/pieces", NULL},
         {HEAD "\"pieces\":[{\"widht\":\"3 in\"}]}", E_UNKNOWN_KEY, "/pieces/0/widht",

@@ -102,6 +102,26 @@ static void another(struct asker *q) {
     }
 }
 
+/* The bound of a document, over all its pieces. */
+static void many_parts(struct asker *q) {
+    const char *answer;
+    CASE("2,001 parts in two pieces are more than a document may list") {
+        struct text t = {0};
+        text_print(&t, "{\"job\":{\"format\":\"coatwright-job\",\"version\":1,\"pieces\":[");
+        for (int p = 0; p < 2; p++) {
+            text_print(&t, "%s{\"parts\":[", p ? "," : "");
+            for (int i = 0; i < 1000 + p; i++)
+                text_print(&t, "%s{\"id\":\"p%d\"}", i ? "," : "", i);
+            text_print(&t, "]}");
+        }
+        text_print(&t, "]}}");
+        CHECK(ask(q, "plan", t.at, &answer) == E_TOO_LARGE);
+        CHECK_TEXT(q->why.field, "/pieces");
+        CHECK(strstr(q->why.text, "2001 parts"));
+        text_free(&t);
+    }
+}
+
 static void unknown_names(struct asker *q) {
     const char *answer;
     CASE("a piece or finish that no plan knows is refused as it is entered, with what was meant") {
@@ -278,6 +298,7 @@ int main(void) {
     parts(&a);
     another(&a);
     unknown_names(&a);
+    many_parts(&a);
     asker_close(&a);
     return check_done();
 }

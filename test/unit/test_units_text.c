@@ -223,6 +223,20 @@ static void printing(void) {
     }
 }
 
+static void as_typed(void) {
+    CASE("what is kept is written as one would: fraction, whole metric, decimal inches") {
+        static const struct {
+            double mm;
+            const char *text;
+        } rows[] = {{831.85, "32 3/4 in"}, {380, "380 mm"}, {662.94, "26.1 in"}, {10.5, "10.5 mm"}};
+        for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+            char text[96];
+            units_print_exact(DIM_LENGTH, rows[i].mm, text, sizeof text);
+            CHECK_TEXT(text, rows[i].text);
+        }
+    }
+}
+
 static void laws(void) {
     struct random r;
     random_seed(&r, 7);
@@ -264,6 +278,7 @@ int main(void) {
     spellings();
     refusals();
     printing();
+    as_typed();
     laws();
     return check_done();
 }
