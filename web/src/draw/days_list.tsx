@@ -1,7 +1,7 @@
 /* The days as words: one column a day, in it the pieces in the order of the work. Days that are over
  * and days far ahead are folded: these will be laid out again before they come. */
 import { useEffect, useRef } from 'preact/hooks';
-import { Fragment, type ComponentChildren } from 'preact';
+import type { ComponentChildren } from 'preact';
 import type { DayTask } from '../net/types';
 import { stoodAt } from './days_lanes';
 import { clockText, dayOf, longDay, nowMinutes, shortDay, spanText, weekday } from '../lib/time';
@@ -68,19 +68,21 @@ function Row({ t, act }: { t: DayTask; act?: ListProps['act'] }) {
 function Day({ rows, p }: { rows: DayTask[]; p: ListProps }) {
   return (
     <section class="day-col">
-      <h2 class="name">
-        {longDay(rows[0].start_utc_min as number)}{' '}
-        <small>{spanText(rows.reduce((n, t) => n + (t.hands_min ?? 0), 0))} of work</small>
-      </h2>
+      <header>
+        <h2 class="name">
+          {longDay(rows[0].start_utc_min as number)}{' '}
+          <small>{spanText(rows.reduce((n, t) => n + (t.hands_min ?? 0), 0))} of work</small>
+        </h2>
+      </header>
       {groups(rows, (t) => t.piece ?? '').map(([piece, own]) => (
-        <Fragment key={own[0].id}>
+        <div class="day-of" key={own[0].id}>
           {p.many && p.titles.get(piece) && <h3>{p.titles.get(piece)}</h3>}
           <ol>
             {own.map((t) => (
               <Row key={t.id} t={t} act={p.act} />
             ))}
           </ol>
-        </Fragment>
+        </div>
       ))}
     </section>
   );

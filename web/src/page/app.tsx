@@ -4,6 +4,7 @@ import { useCell } from '../net/use';
 import type { PlanAnswer } from '../net/types';
 import { place } from '../lib/router';
 import { inUnits } from '../lib/settings';
+import { keepFoot } from '../paper/foot';
 import { Bases } from '../ui/figure';
 import { Frame, useShop } from '../ui/frame';
 import { useBookBases } from './bases';
@@ -110,6 +111,7 @@ export function App() {
     entitle();
     return () => watch.disconnect();
   }, []);
+  useEffect(keepFoot, []);
   const bases = useBookBases(useShop().units);
   return (
     <Frame>

@@ -133,7 +133,7 @@ export function BatchPage({ id }: { id: string }) {
           ))}
         </ul>
       </section>
-      <section class="stage">
+      <section class="stage no-print">
         <header>
           <h2>{b.dried ? 'Read again' : 'Dried?'}</h2>
           <p>Paint a card, let it dry, read it. What is in the batch stays; a correction only adds.</p>
@@ -142,7 +142,7 @@ export function BatchPage({ id }: { id: string }) {
           <Correct b={b} key={b.amount_ml} />
         </div>
       </section>
-      <section class="stage">
+      <section class="stage no-print">
         <header>
           <h2>Left over</h2>
         </header>

@@ -336,14 +336,14 @@ export function ColorPage({ piece }: { piece?: string }) {
             <MakeUp now={steps} target={target} piece={piece} title={title ?? 'Batch'} />
             <Keep items={items} target={target} piece={piece} />
           </section>
-          <section class="part-h" id="hiding">
+          <section class="part-h no-print" id="hiding">
             <h2>Over the ground at hand</h2>
             <Hiding items={items} ground={planned?.piece.now_color?.hex} />
           </section>
         </div>
       )}
       {target && known.rows.length > 0 && (
-        <div class="two gap">
+        <div class="two gap no-print">
           <section class="part-h">
             <h2>The next sample worth making</h2>
             <Next

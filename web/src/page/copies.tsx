@@ -126,7 +126,7 @@ export function Book() {
               </p>
             </Empty>
           )}
-          <p class="gap k">Tables as CSV</p>
+          <p class="gap k no-print">Tables as CSV</p>
           <p class="csv">
             {[
               'piece',
@@ -149,7 +149,7 @@ export function Book() {
           </p>
         </div>
       </section>
-      <section class="stage">
+      <section class="stage no-print">
         <header>
           <h2>Import</h2>
           <p>A job document, as it is printed by “Save the job document”.</p>

@@ -1,9 +1,10 @@
 /* What the drawings add to a section of a piece's sheet, above its rows. */
 import type { VNode } from 'preact';
 import { useState } from 'preact/hooks';
-import type { PiecePlan, PlanAnswer, Units } from '../net/types';
+import type { PiecePlan, PlanAnswer, SheetRow, Units } from '../net/types';
 import { AmountsChart } from '../draw/amounts';
 import { DaysPaper, DaysWide } from '../draw/days';
+import { datedTasks } from '../lib/dated';
 import { DaysLegend } from '../draw/days_legend';
 import { DaysNarrow } from '../draw/days_narrow';
 import { Film } from '../draw/film';
@@ -15,12 +16,14 @@ import { AddPart, PartEdit } from './part';
 
 export function Above({
   id,
+  rows,
   plan,
   piece,
   units,
   edit,
 }: {
   id: string;
+  rows: SheetRow[];
   plan: PlanAnswer;
   piece: PiecePlan | undefined;
   units: Units;
@@ -86,9 +89,10 @@ export function Above({
       </p>
     );
   if (id === 'amounts') return <AmountsChart amounts={piece.amounts ?? []} units={units} />;
-  if (id === 'days' && plan.days?.rows?.length) {
-    const tasks = plan.days.rows.filter((t) => t.piece === piece.id),
+  if (id === 'days') {
+    const tasks = datedTasks(plan, rows),
       titles = new Map([[piece.id, piece.title ?? piece.id]]);
+    if (!tasks.length) return null;
     const chart = { tasks, titles, shop: plan.shop ?? {}, now: plan.now_utc_min };
     return (
       <>

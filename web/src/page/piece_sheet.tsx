@@ -167,7 +167,7 @@ export function PieceSheet(p: SheetProps) {
           number={i + 1}
           below={p.edit && BELOW[s.id]?.(p, p.edit)}
         >
-          <Above id={s.id} plan={p.plan} piece={p.piece} units={p.units} edit={p.edit} />
+          <Above id={s.id} rows={s.rows ?? []} plan={p.plan} piece={p.piece} units={p.units} edit={p.edit} />
         </Stage>
       ))}
       {whole && p.edit && <Record edit={p.edit} number={sections.length + 1} />}

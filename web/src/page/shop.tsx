@@ -190,7 +190,7 @@ export function ShopPage() {
       <Tools answer={answer} patch={patch} />
       <Book />
       <Changes />
-      <section class="stage">
+      <section class="stage no-print">
         <header>
           <h2>On the phone</h2>
         </header>

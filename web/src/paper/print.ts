@@ -1,7 +1,7 @@
 /* Which paper is to be printed. The papers themselves are drawn in papers.tsx. */
 import { Cell } from '../lib/cell';
 
-type PaperKind = 'jobsheet' | 'quote' | 'agreement' | 'care' | 'label' | 'recipe' | 'story';
+export type PaperKind = 'jobsheet' | 'quote' | 'agreement' | 'care' | 'label' | 'recipe' | 'story';
 export const paper = new Cell<PaperKind | null>(null);
 const FRAMES_MOST = 600; /* ten seconds for what the paper still waits for */
 /* The paper is drawn first, then printed; afterwards the page is as it was. */

@@ -83,6 +83,7 @@ export function Field({
         autocomplete="off"
         aria-describedby={says ? `${id}-h` : undefined}
         aria-invalid={!!error}
+        placeholder=" " /* paper leaves out what is empty (print.css) */
         {...(input as object)}
         value={text}
         onInput={onInput ?? ((e: InputEvent) => draft.type(e.currentTarget.value))}

@@ -61,7 +61,7 @@ export function Keep({
     if (inBook(o, `${name} is kept.`)) set('');
   };
   return (
-    <div class="form keep gap">
+    <div class="form keep gap no-print">
       <Field
         label="Keep this recipe as"
         value={name}
