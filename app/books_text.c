@@ -8,14 +8,11 @@
 
 enum { KIND = 16, SUM = 12 /* columns */ };
 
-static const char *driven(struct arena *a, enum unit_system units, double m) {
-    return units == UNITS_METRIC ? arena_print(a, "%.0f km", m / 1000)
-                                 : arena_print(a, "%.0f mi", m / 1609.344);
-}
-
 static void line(struct text *out, const char *what, const char *in, const char *gone,
                  const char *way) {
-    text_print(out, "%-*s%*s%*s%*s", KIND, what, SUM, in, SUM, gone, SUM, way);
+    const char *const sums[] = {in, gone, way};
+    text_left(out, KIND, what);
+    for (size_t i = 0; i < sizeof sums / sizeof *sums; i++) text_right(out, SUM, sums[i]);
     while (out->n && out->at[out->n - 1] == ' ') out->n--;
     text_print(out, "\n");
 }
@@ -36,10 +33,11 @@ enum status books_print(struct op_call *call, const struct books_answer *a, stru
         line(out, r->kind,
              fabs(r->in_cent) > 0 ? units_text(arena, DIM_MONEY, c.units, r->in_cent) : "",
              fabs(r->out_cent) > 0 ? units_text(arena, DIM_MONEY, c.units, r->out_cent) : "",
-             fabs(r->distance_m) > 0 ? driven(arena, c.units, r->distance_m) : "");
+             fabs(r->distance_m) > 0 ? distance_text(arena, c.units, r->distance_m) : "");
     }
     line(out, "in all", units_text(arena, DIM_MONEY, c.units, a->in_cent),
-         units_text(arena, DIM_MONEY, c.units, a->out_cent), driven(arena, c.units, a->distance_m));
+         units_text(arena, DIM_MONEY, c.units, a->out_cent),
+         distance_text(arena, c.units, a->distance_m));
     text_print(out, "Left %s. Stock of now at its cost: %s.\n",
                units_text(arena, DIM_MONEY, c.units, a->left_cent),
                units_text(arena, DIM_MONEY, c.units, a->stock_cent));

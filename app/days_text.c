@@ -139,6 +139,12 @@ void days_print(struct op_call *call, const struct days_view *v, const struct da
         text_print(out, said->left_out_n
                             ? "No day is planned.\n"
                             : "No day is planned. Enter a piece: coatwright piece add.\n");
+    if (v->gathered.cut) {
+        text_print(out, "! ");
+        text_wrap(out, 2, 2,
+                  "Not every open piece is in these days. Those promised first are, then those "
+                  "longest in the book.");
+    }
     for (size_t i = 0; i < said->promises_n; i++) {
         text_print(out, "! ");
         text_wrap(out, 2, 2, said->promises[i]);

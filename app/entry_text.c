@@ -17,3 +17,22 @@ void entry_print(struct text *out, size_t at, const char *id, const char *title,
     text_print(out, "%*s", (int)at, "");
     text_wrap(out, at, at, line);
 }
+
+const char *entry_sentences(struct arena *a, const char *const *parts, size_t n) {
+    const char *text = "";
+    for (size_t i = 0; text && i < n; i++) {
+        size_t end = parts[i] ? strlen(parts[i]) : 0;
+        if (end)
+            text = arena_print(a, "%s%s%s%s", text, *text ? " " : "", parts[i],
+                               parts[i][end - 1] == '.' ? "" : ".");
+    }
+    return text;
+}
+
+const char *entry_words(struct arena *a, const char *word) {
+    char *text = arena_print(a, "%s", word ? word : "");
+    for (char *at = text; at && *at; at++)
+        if (*at == '_') *at = ' ';
+    if (text && *text >= 'a' && *text <= 'z') *text = (char)(*text - 'a' + 'A');
+    return text ? text : "";
+}

@@ -16,9 +16,7 @@ static const char *words(struct arena *arena, enum unit_system units, const stru
         text = arena_print(arena, "%s%stakes back an earlier entry", text, *text ? "; " : "");
     if (text && r->distance_m > 0)
         text = arena_print(arena, "%s%s%s", text, *text ? "; " : "",
-                           units == UNITS_METRIC
-                               ? arena_print(arena, "%.1f km", r->distance_m / 1000)
-                               : arena_print(arena, "%.1f mi", r->distance_m / 1609.344));
+                           distance_text(arena, units, r->distance_m));
     return text;
 }
 
@@ -34,7 +32,8 @@ enum status money_print(struct op_call *call, const struct list_answer *list, st
                        units_text(call->arena, DIM_MONEY, UNITS_US, (double)rows[i].amount_cent);
         if (!of || !amount) return why_no_memory(why);
         day_print(rows[i].day, day, sizeof day);
-        text_print(out, "%s  %-*s %*s", day, KIND, rows[i].kind, AMOUNT, amount);
+        text_print(out, "%s  %-*s ", day, KIND, rows[i].kind);
+        text_right(out, AMOUNT, amount);
         if (*of)
             text_print(out, "  "), text_wrap(out, WORDS_AT, WORDS_AT, of);
         else

@@ -1,5 +1,5 @@
 /* Money in and out, and what closed pieces came to. */
-#include "app/closing.h"
+#include "app/closing_text.h"
 #include "app/explain.h"
 #include "app/gather.h"
 #include "app/money_text.h"
@@ -110,7 +110,7 @@ static enum status list(struct op_call *call, struct why *why) {
     const struct money_row *rows = answer->list.rows;
     for (size_t i = 0; !s && args->why && i < answer->list.rows_n; i++)
         entry_explain(&l, i, &rows[i]);
-    if (!s) s = money_print(call, &answer->list, why);
+    if (!s && !args->why) s = money_print(call, &answer->list, why);
     return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 
@@ -153,6 +153,8 @@ static enum status money_enter(struct op_call *call, const struct money_args *ar
 static enum status add(struct op_call *call, struct why *why) {
     struct money_row *row = call->result;
     enum status s = money_enter(call, call->args, row, why);
+    struct list_answer one = {.rows = row, .rows_n = 1};
+    if (!s) s = money_print(call, &one, why);
     return s ? s
              : book_says(call->book, why, "%s %s", row->kind,
                          units_text(call->arena, DIM_MONEY, UNITS_US, (double)row->amount_cent));
@@ -160,12 +162,6 @@ static enum status add(struct op_call *call, struct why *why) {
 
 /* ---- closing ---- */
 
-struct closing_view {
-    struct closing_row row; /* first: its members are described where they are */
-    struct closing_product_row *products;
-    size_t products_n;
-    double unbooked_cent; /* NAN: all of the price stands under Money */
-};
 static const struct field closing_fields[] = {
     F_TEXT(struct closing_row, piece, "which piece"),
     F_TEXT(struct closing_row, title, "what it is called"),
@@ -287,6 +283,7 @@ static enum status pieces(struct op_call *call, struct why *why) {
     ledger_init(&l, call->arena, args->why);
     const struct closing_view *rows = answer->list.rows;
     for (size_t i = 0; !s && i < answer->list.rows_n; i++) closing_explain(&l, i, &rows[i].row);
+    if (!s && !args->why) s = closings_print(call, &answer->list, why);
     return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 
@@ -391,12 +388,6 @@ static const char *unlogged_words(struct arena *arena, enum unit_system units,
     return text;
 }
 
-static void beside(struct op_call *call, const char *what, const char *actual,
-                   const char *planned) {
-    text_print(&call->out_body, "  %-10s%s%s%s\n", what, actual, planned ? ", planned " : "",
-               planned ? planned : "");
-}
-
 /* What it came to, and what was taken for granted on the way. */
 static void say_closed(struct op_call *call, const struct closing_view *v,
                        const struct planned *plan, const struct used_up *cans, size_t n) {
@@ -406,26 +397,13 @@ static void say_closed(struct op_call *call, const struct closing_view *v,
     enum unit_system units = plan->piece ? plan->answer.plan.shop.units : UNITS_US;
     const char *taken = unlogged_words(a, units, v, cans, n);
     text_wrap(out, 0, 0, arena_print(a, "Closed: %s.", row->title));
-    char actual[32], planned[32];
-    beside(call, "Hours", basis_hands(row->actual_hours, actual),
-           plan->piece ? basis_hands(row->planned_hours, planned) : NULL);
-    beside(call, "Material", units_text(a, DIM_MONEY, units, row->actual_material_cent),
-           plan->piece ? units_text(a, DIM_MONEY, units, row->planned_material_cent) : NULL);
-    beside(call, "Price", units_text(a, DIM_MONEY, units, row->actual_price_cent),
-           plan->piece ? units_text(a, DIM_MONEY, units, row->planned_price_cent) : NULL);
-    beside(call, "An hour", units_text(a, DIM_MONEY, units, row->hour_cent), NULL);
+    closing_lines(a, units, v, 2, out);
     enum purpose purpose = plan->piece ? plan->piece->piece.agreement.purpose : PURPOSE_UNSAID;
     bool own = purpose == PURPOSE_OWN, sale = purpose == PURPOSE_SALE;
     if (!(row->actual_price_cent > 0) && !own)
         text_print(out, "No money is on record for it. Undo, then close it with --price.\n");
-    if (v->unbooked_cent > 0) {
-        const char *amount = units_text(a, DIM_MONEY, units, v->unbooked_cent);
-        text_wrap(out, 0, 0,
-                  arena_print(a,
-                              "Of it %s is not under Money, and so in no books: coatwright money "
-                              "add --kind %s --amount '%s' --piece %s",
-                              amount, sale ? "sale" : "payment", amount, row->piece));
-    }
+    const char *unbooked = closing_unbooked(a, units, v, sale);
+    if (unbooked) text_wrap(out, 0, 0, unbooked);
     if (taken)
         text_wrap(out, 0, 0,
                   arena_print(a,

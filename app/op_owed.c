@@ -1,6 +1,7 @@
 /* Open pieces: what is agreed or asked for them, what came in, what is still to come. */
 #include "app/explain.h"
 #include "app/gather.h"
+#include "app/owed_text.h"
 #include "codec/job_desc.h"
 #include "core/work/job.h"
 #include "store/store.h"
@@ -9,10 +10,6 @@
 #include <math.h>
 #include <string.h>
 
-struct owed_row {
-    const char *id, *title, *client_name, *stage, *price_is;
-    double price_cent, paid_cent, to_come_cent, unbooked_cent, hours;
-};
 static const struct field row_fields[] = {
     F_TEXT(struct owed_row, id, "the piece"),
     F_TEXT(struct owed_row, title, "what it is called"),
@@ -168,6 +165,7 @@ static enum status owed(struct op_call *call, struct why *why) {
     }
     answer->list.rows = rows;
     answer->list.rows_n = s ? 0 : n;
+    if (!s && !args->why) s = owed_print(call, rows, n, why);
     return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 

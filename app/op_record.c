@@ -3,6 +3,7 @@
 #include "app/explain.h"
 #include "app/learned.h"
 #include "app/op_shelf.h"
+#include "app/record_text.h"
 
 #include <math.h>
 #include <string.h>
@@ -107,7 +108,8 @@ static enum status list(struct op_call *call, struct why *why) {
                                    "(?3 IS NULL OR person = ?3)",
                           .texts = {args->kind, args->piece, args->person},
                           .down = true};
-    return book_list(call, &table_record, &q, args, why);
+    enum status s = book_list(call, &table_record, &q, args, why);
+    return s ? s : records_print(call, call->result, why);
 }
 
 static enum status add(struct op_call *call, struct why *why) {

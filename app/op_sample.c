@@ -3,6 +3,7 @@
 #include "app/color_learn.h"
 #include "app/color_print.h"
 #include "app/gather.h"
+#include "app/sample_text.h"
 #include "codec/job_desc.h"
 #include "core/work/job.h"
 
@@ -97,7 +98,8 @@ static enum status list(struct op_call *call, struct why *why) {
             " WHERE json_extract(i.value, '$.paint') = ?1))",
         .texts = {args->paint},
         .down = true};
-    return book_list(call, &table_sample, &q, args, why);
+    enum status s = book_list(call, &table_sample, &q, args, why);
+    return s ? s : samples_print(call, call->result, why);
 }
 
 static enum status add(struct op_call *call, struct why *why) {

@@ -2,6 +2,7 @@
 #include "app/book.h"
 #include "app/cited.h"
 #include "app/gather.h"
+#include "app/worth_text.h"
 #include "codec/job_desc.h"
 #include "codec/plan_desc.h"
 #include "core/work/cans.h"
@@ -149,6 +150,7 @@ static enum status run(struct op_call *call, struct why *why) {
     struct worth *w = call->result;
     s = worth_make(call->app->tables, &job->shop, &job->shelf, &ask, &o, call->arena, w, why);
     if (!s && !a->why) w->bases_n = 0;
+    if (!s && !a->why) s = worth_print(call, job->shop.units, w, why);
     if (!s) cited_bases(call->app->tables, w->bases, w->bases_n, call->arena);
     return s;
 }

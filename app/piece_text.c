@@ -6,20 +6,11 @@
 #include <math.h>
 #include <string.h>
 
-static const char *stage_words(struct days_clock *c, const char *stage) {
-    char *text = arena_print(c->arena, "%s", stage ? stage : "");
-    for (char *at = text; at && *at; at++)
-        if (*at == '_') *at = ' ';
-    if (text && *text >= 'a' && *text <= 'z') *text = (char)(*text - 'a' + 'A');
-    return text ? text : "";
-}
-
-/* Each part a sentence; a reason that waits is one already. */
 static const char *piece_line(struct days_clock *c, const struct piece_row *p) {
     struct arena *a = c->arena;
     bool open = !p->stage || (strcmp(p->stage, "closed") != 0 && strcmp(p->stage, "left") != 0);
     const char *const parts[] = {
-        stage_words(c, p->stage),
+        entry_words(a, p->stage),
         p->blocked_by  ? arena_print(a, "Waits: %s", p->blocked_by)
         : p->next_step ? arena_print(a, "Next: %s", p->next_step)
                        : NULL,
@@ -30,14 +21,7 @@ static const char *piece_line(struct days_clock *c, const struct piece_row *p) {
         !open || p->outlook_revision >= p->revision ? NULL
         : p->outlook_revision == INT64_MIN          ? "Not planned yet: coatwright days"
                                            : "Changed since it was planned: coatwright days"};
-    const char *text = "";
-    for (size_t i = 0; text && i < sizeof parts / sizeof *parts; i++) {
-        size_t n = parts[i] ? strlen(parts[i]) : 0;
-        if (n)
-            text = arena_print(a, "%s%s%s%s", text, *text ? " " : "", parts[i],
-                               parts[i][n - 1] == '.' ? "" : ".");
-    }
-    return text;
+    return entry_sentences(a, parts, sizeof parts / sizeof *parts);
 }
 
 enum status pieces_print(struct op_call *call, const struct piece_row *rows, size_t n,

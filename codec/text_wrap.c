@@ -8,13 +8,17 @@ size_t text_columns(const char *text, size_t n) {
     return c;
 }
 
+static void blanks(struct text *out, size_t n) {
+    for (; n > 0; n--) text_add(out, " ", 1);
+}
+
 void text_wrap(struct text *out, size_t at, size_t indent, const char *words) {
     bool first = true;
     while (*words) {
         size_t n = strcspn(words, " "), c = text_columns(words, n);
         if (!first && at + 1 + c > TEXT_COLUMNS) {
             text_add(out, "\n", 1);
-            for (size_t i = 0; i < indent; i++) text_add(out, " ", 1);
+            blanks(out, indent);
             at = indent;
             first = true;
         }
@@ -26,4 +30,19 @@ void text_wrap(struct text *out, size_t at, size_t indent, const char *words) {
         while (*words == ' ') words++;
     }
     text_add(out, "\n", 1);
+}
+
+static void column(struct text *out, size_t columns, const char *words, bool right) {
+    size_t n = strlen(words), w = text_columns(words, n), left = w < columns ? columns - w : 0;
+    if (right) blanks(out, left);
+    text_add(out, words, n);
+    if (!right) blanks(out, left);
+}
+
+void text_left(struct text *out, size_t columns, const char *words) {
+    column(out, columns, words, false);
+}
+
+void text_right(struct text *out, size_t columns, const char *words) {
+    column(out, columns, words, true);
 }

@@ -13,4 +13,8 @@ size_t text_columns(const char *text, size_t n);
  * words become one, a line ends behind the last. */
 void text_wrap(struct text *out, size_t at, size_t indent, const char *words);
 
+/* Words in a column so wide, at its left or its right edge; longer ones stand as they are. */
+void text_left(struct text *out, size_t columns, const char *words);
+void text_right(struct text *out, size_t columns, const char *words);
+
 #endif

@@ -150,9 +150,7 @@ static size_t print_fraction(double v, char *out, size_t cap) {
     return say(out, cap, "%s %%", n);
 }
 
-size_t units_print(enum dimension d, enum unit_system units, double value, char *out, size_t cap) {
-    bool us = units != UNITS_METRIC;
-    if (!isfinite(value) || fabs(value) > 1e15) return say(out, cap, "-");
+static size_t print_value(enum dimension d, bool us, double value, char *out, size_t cap) {
     switch (d) {
     case DIM_LENGTH: return print_length(us, value, out, cap);
     case DIM_FILM:
@@ -186,6 +184,20 @@ size_t units_print(enum dimension d, enum unit_system units, double value, char 
     case DIMENSION_COUNT: break;
     }
     return figures(value, out, cap);
+}
+
+size_t units_print(enum dimension d, enum unit_system units, double value, char *out, size_t cap) {
+    char text[96];
+    if (!isfinite(value) || fabs(value) > 1e15) return say(out, cap, "-");
+    print_value(d, units != UNITS_METRIC, value, text, sizeof text);
+    return *text == '-' ? say(out, cap, "\u2212%s", text + 1) : say(out, cap, "%s", text);
+}
+
+char *distance_text(struct arena *a, enum unit_system units, double m) {
+    bool us = units != UNITS_METRIC;
+    char n[64];
+    rounded(us ? m / M_PER_MILE : m / 1000, 1, n, sizeof n);
+    return arena_print(a, "%s %s", n, us ? "mi" : "km");
 }
 
 char *units_text(struct arena *a, enum dimension d, enum unit_system units, double value) {

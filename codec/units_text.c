@@ -430,8 +430,8 @@ static enum status read_money(enum dimension d, const char *text, double *out_va
                               struct why *why) {
     double v;
     const char *s = skip(text), *end;
-    bool minus = *s == '-';
-    if (minus) s = skip(s + 1);
+    bool minus = *s == '-' || !strncmp(s, "\u2212", 3);
+    if (minus) s = skip(s + (*s == '-' ? 1 : 3));
     if (*s != '$') return bad_unit(d, text, s, why);
     s = skip(s + 1);
     end = comma_decimal(s, &v);

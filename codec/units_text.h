@@ -29,9 +29,13 @@ enum { UNITS_TEXT_MAX = 96 };
 enum status units_read(enum dimension d, const char *text, double *out_value, struct why *why);
 
 /* As people read it: fractions of an inch to 1/32, fluid ounces to a half, cents only where there
- * are any. "-" for a value that is not known. Rounds; use units_print_exact for what is stored. */
+ * are any; below zero with a minus sign, which units_read knows. "-" for a value that is not known.
+ * Rounds; use units_print_exact for what is stored. */
 size_t units_print(enum dimension d, enum unit_system units, double value, char *out, size_t cap);
 char *units_text(struct arena *a, enum dimension d, enum unit_system units, double value);
+
+/* A way driven: miles or kilometers to a tenth, "12 mi", "4.5 km". NULL: no memory. */
+char *distance_text(struct arena *a, enum unit_system units, double m);
 
 /* A spelling that units_read turns back into exactly this value; percent and money, which are
  * scaled by 100, into it or its neighbor (1 unit in the last place; money also to a millionth of a

@@ -48,11 +48,7 @@ void sheet_agreement(struct pen *p) {
 
 void sheet_hazards(struct pen *p) {
     const struct hazards *h = &p->piece->hazards;
-    if (h->refused) {
-        pen_row(p, SHEET_STOP, NULL, "This job is refused.", h->refusal, NULL);
-        if (h->instead) pen_row(p, SHEET_NOTE, NULL, "Instead", h->instead, NULL);
-    }
-    struct notices rest = h->notices; /* the refusal stands first, once */
+    struct notices rest = h->notices; /* the refusal stands at the head of the sheet, once */
     rest.rows = arena_array(p->arena, h->notices.n + 1, sizeof *rest.rows);
     rest.n = 0;
     p->failed |= !rest.rows;

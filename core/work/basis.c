@@ -154,7 +154,7 @@ const char *basis_money(double cent, char out[32]) {
     double rounded = fmin(fabs(round(cent)), 1e14);
     char digits[24];
     int n = snprintf(digits, sizeof digits, "%.0f", floor(rounded / 100)), k = 0;
-    k += snprintf(out, 32, "%s$", round(cent) < 0 ? "-" : "");
+    k += snprintf(out, 32, "%s$", round(cent) < 0 ? "\u2212" : "");
     for (int i = 0; i < n; i++) {
         if (i && (n - i) % 3 == 0) out[k++] = ',';
         out[k++] = digits[i];

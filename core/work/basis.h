@@ -118,7 +118,7 @@ const char *basis_span(double minutes, char out[32]);
  * min", "13 h 50 min", "40 h". Returns out. */
 const char *basis_hands(double hours, char out[32]);
 
-/* Money in words, cents only where there are some: "$45", "$1,043.05", "-$3.71". Returns out. */
+/* Money in words, cents only where there are some: "$45", "$1,043.05", "−$3.71". Returns out. */
 const char *basis_money(double cent, char out[32]);
 
 /* Figures inside a text, in the units of the ledger; the arena's.

@@ -220,4 +220,18 @@ await check('every time is taken by the shop\'s clock or with a zone', () => {
   for (const [field, ...args] of [['at', 'task', 'done', t.id, '--at'], ['until', 'task', 'slip', t.id, '--until'], ['now', 'today', '--now']])
     must(wrong(...args, 'soon').startsWith(`/${field}: "soon" is not a day and time. Write 2026-10-12 8:00 am`), `${field}: ${wrong(...args, 'soon')}`);
 });
+await check('more open pieces than are planned together: the days say so, and a promised one is among them', () => {
+  const many = join(dir, 'many.book'), of = (...args) => {
+    const r = run(program, [...args, '--book', many]);
+    same(r.code, 0, `${args.join(' ')}: ${r.err}`);
+    return r.out;
+  };
+  const stool = (n, more = []) => of('piece', 'add', '--title', `Stool ${n}`, '--template', 'stool', '--width', '14 in', '--depth', '14 in', '--height', '18 in', '--year', '1995', '--finish', 'lacquer', '--color', '#446677', ...more);
+  for (let n = 1; n <= 24; n++) stool(n);
+  must(!/Not every open piece/.test(of('days', '--now', NOW)), 'it is said of pieces that are all in it');
+  stool(25, ['--due', '2026-11-02']);
+  const text = of('days', '--now', NOW).replace(/\s+/g, ' '), data = JSON.parse(of('days', '--now', NOW, '--json'));
+  must(text.includes('! Not every open piece is in these days. Those promised first are, then those longest in the book.'), text.slice(0, 400));
+  same([data.cut, data.pieces.length, data.pieces.some((p) => p.title === 'Stool 25'), data.pieces.some((p) => p.title === 'Stool 24')], [true, 24, true, false], 'what is in the days');
+});
 done();

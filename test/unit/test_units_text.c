@@ -71,6 +71,7 @@ static void spellings(void) {
         {DIM_MONEY, "$24.50", 2450},
         {DIM_MONEY, "$1,250", 125000},
         {DIM_MONEY, "-$3", -300},
+        {DIM_MONEY, "\u2212$24.50", -2450},
         {DIM_MONEY, "$24.55", 2455},
         {DIM_SPREAD, "10 m2/L", 10},
         {DIM_SPREAD, "400 ft2/gal", 400 * M2_PER_L_PER_FT2_PER_GAL},
@@ -173,7 +174,7 @@ static void printing(void) {
         CHECK_TEXT(shown(DIM_TEMPERATURE, UNITS_US, 20), "68 \u00b0F");
         CHECK_TEXT(shown(DIM_MONEY, UNITS_US, 41200), "$412");
         CHECK_TEXT(shown(DIM_MONEY, UNITS_US, 123456789), "$1,234,567.89");
-        CHECK_TEXT(shown(DIM_MONEY, UNITS_US, -2450), "-$24.50");
+        CHECK_TEXT(shown(DIM_MONEY, UNITS_US, -2450), "\u2212$24.50");
         CHECK_TEXT(shown(DIM_RATE, UNITS_US, 4500), "$45/h");
         CHECK_TEXT(shown(DIM_FRACTION, UNITS_US, 0.35), "35 %");
         CHECK_TEXT(shown(DIM_SPREAD, UNITS_US, 10), "407 ft2/gal");

@@ -69,8 +69,10 @@ export function JobPaper({ plan, piece, sheet }: SheetProps) {
   const summary = sheet.summary ?? [],
     tasks = datedTasks(plan, rowsOf(sheet, 'days'));
   const days = [...new Set(tasks.map((t) => dayOf(t.start_utc_min as number)))];
-  /* every Stop, then what to mind, that of the hazards before the rest, as far as there is room */
-  const said = [...(sheet.sections ?? [])]
+  /* a refusal, every Stop, then what to mind, that of the hazards before the rest, as far as there is
+   * room */
+  const refusal = piece?.hazards?.refused ? summary.filter((r) => !isRow(r)) : [],
+    said = [...(sheet.sections ?? [])]
       .sort((a, b) => Number(b.id === 'hazards') - Number(a.id === 'hazards'))
       .flatMap((s) => s.rows ?? []),
     stops = said.filter((r) => r.kind === 'stop'),
@@ -93,12 +95,12 @@ export function JobPaper({ plan, piece, sheet }: SheetProps) {
           ])}
       />
       <Foot shop={plan.shop ?? {}} />
-      {stops.length + minds.length > 0 && (
+      {refusal.length + stops.length + minds.length > 0 && (
         <section class="p-stops">
-          {[...stops, ...minds].map((r) => (
+          {[...refusal, ...stops, ...minds].map((r) => (
             <p>
-              <b>{r.kind === 'stop' ? 'Stop' : 'Mind'}</b>{' '}
-              {[r.what, r.detail].filter(Boolean).join(' ')}
+              <b>{r.kind === 'stop' ? 'Stop' : r.kind === 'mind' ? 'Mind' : r.what}</b>{' '}
+              {[r.kind === 'note' ? '' : r.what, r.detail].filter(Boolean).join(' ')}
               <u />
             </p>
           ))}
