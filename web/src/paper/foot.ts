@@ -15,7 +15,7 @@ const PAPER_NAMES: Record<PaperKind, string> = {
 const NAME_MOST = 90; /* letters beside the number, on one line */
 
 const cssText = (text: string) => `"${text.replace(/["\\]/g, '\\$&')}"`;
-export function footOf(kind: string | undefined, title: string, at: string): string {
+function footOf(kind: string | undefined, title: string, at: string): string {
   const name = title.replace(/\s+/g, ' ').trim(),
     short = name.length > NAME_MOST ? `${name.slice(0, NAME_MOST - 1).trimEnd()}…` : name;
   return `${[kind, short].filter(Boolean).join(': ')}. Printed ${at}.`;
