@@ -44,17 +44,24 @@ static const struct field id_fields[] = {
 };
 static DESC(desc_part_id, struct part_id_args, "piece_part_remove_args", "Which part.", id_fields);
 
-static const char *patch_of(struct op_call *call, const struct part_args *a, struct why *why) {
+/* What was said of the part, as one patch of its row. */
+static enum status patch_of(struct op_call *call, const struct part_args *a, const char **out,
+                            struct why *why) {
     const char *patch = a->row ? a->row : "{}";
-    const char *texts =
+    const char *typed =
         book_typed(call, "name", a->name, "group", a->group, "shape", a->shape, "a", a->a, "b",
                    a->b, "c", a->c, "d", a->d, "e", a->e, "f", a->f, "treatment",
                    a->treatment ? words_treatment[a->treatment] : NULL, "color", a->color,
                    "product", a->product, "clear", a->clear, (const char *)NULL);
-    if (!texts || book_merge_patches(call, patch, texts, &patch, "/row", why)) return NULL;
-    if (a->count == INT64_MIN) return patch;
-    const char *count = arena_print(call->arena, "{\"count\":%lld}", (long long)a->count);
-    return count && !book_merge_patches(call, patch, count, &patch, "/row", why) ? patch : NULL;
+    if (!typed) return why_no_memory(why);
+    enum status s = book_merge_patches(call, patch, typed, &patch, "/row", why);
+    if (!s && a->count != INT64_MIN) {
+        const char *count = arena_print(call->arena, "{\"count\":%lld}", (long long)a->count);
+        s = count ? book_merge_patches(call, patch, count, &patch, "/row", why)
+                  : why_no_memory(why);
+    }
+    if (!s) *out = patch;
+    return s;
 }
 
 static bool in_template(const struct tables *t, const char *template, const char *part) {
@@ -111,9 +118,9 @@ static enum status rewrite(struct op_call *call, const char *id, const char *par
 
 static enum status say(struct op_call *call, struct why *why) {
     const struct part_args *args = call->args;
-    const char *patch = patch_of(call, args, why);
-    if (!patch) return why && why->text[0] ? E_SYNTAX : why_no_memory(why);
-    return rewrite(call, args->id, args->part, patch, why);
+    const char *patch = NULL;
+    enum status s = patch_of(call, args, &patch, why);
+    return s ? s : rewrite(call, args->id, args->part, patch, why);
 }
 
 static enum status unsay(struct op_call *call, struct why *why) {

@@ -18,7 +18,8 @@
     X(copy) \
     X(days) \
     X(drill) \
-    X(handing) \
+    X(listing) \
+    X(story) \
     X(help) \
     X(history) \
     X(import) \
