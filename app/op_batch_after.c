@@ -197,7 +197,7 @@ struct label_args {
 static const struct field label_fields[] = {
     F_ID(struct label_args, id, FLAG_REQUIRED, "which batch"),
     F_TEXT(struct label_args, base, "address of the app, for the code: http://127.0.0.1:7878"),
-    F_WORD(struct label_args, units, words_units, "us or metric; us when not said"),
+    F_WORD(struct label_args, units, words_units, "us or metric; the shop's when not said"),
 };
 static DESC(desc_label_args, struct label_args, "batch_label_args", "Which label.", label_fields);
 struct label_answer {
@@ -221,7 +221,8 @@ static const char *swatch_of(struct op_call *call, const struct batch_row *row) 
     return row->predicted_hex;
 }
 
-/* "Oct 12, 2026" in the shop's zone; NULL where that is not known. */
+/* "Oct 12, 2026" by the shop's clock; NULL where that is not known: a wrong day is worse than none.
+ */
 static const char *made_text(struct op_call *call, const char *shop_zone, int64_t at_utc_min) {
     const struct zone_span *zone;
     size_t n;
@@ -245,10 +246,10 @@ static enum status label(struct op_call *call, struct why *why) {
     struct label_answer *answer = call->result;
     struct batch_view v;
     struct shop shop = {0};
-    enum unit_system units = args->units ? args->units : UNITS_US;
     enum status s = batch_get(call, args->id, &v, why);
     if (!s) s = gather_shop(call, &shop, why);
     if (s) return s;
+    const enum unit_system units = args->units ? args->units : shop.units;
     answer->lines = arena_array(call->arena, v.items_n + 4, sizeof *answer->lines);
     if (!answer->lines) return why_no_memory(why);
     answer->title = v.row.name;

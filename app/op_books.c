@@ -7,6 +7,7 @@
 #include "app/zone.h"
 #include "codec/csv_text.h"
 #include "codec/time_text.h"
+#include "core/base/units.h"
 #include "core/work/fact.h"
 #include "store/books.h"
 
@@ -225,7 +226,7 @@ static enum status books_table(struct op_call *call, struct why *why) {
         csv_day(t, l->day, true);
         csv_field(t, l->kind, false);
         csv_money(t, l->amount_cent);
-        csv_number(t, l->distance_m / 1609.344, false);
+        csv_number(t, l->distance_m / M_PER_MI, false);
         csv_number(t, l->distance_m / 1000, false);
         csv_field(t, l->piece_title, false);
         csv_field(t, l->client_name, false);

@@ -6,6 +6,7 @@
 #include "codec/units_text.h"
 #include "core/work/room.h"
 #include "core/work/shape.h"
+#include "core/work/template.h"
 #include "core/work/usual.h"
 
 #include <math.h>
@@ -75,14 +76,6 @@ static size_t uses_of(const struct piece_templates_row *t, enum unit_system unit
     return n;
 }
 
-static bool has_part(const struct tables *t, const char *template, const char *part) {
-    for (size_t i = 0; i < t->template_parts_n; i++)
-        if (!strcmp(t->template_parts[i].template, template) &&
-            !strcmp(t->template_parts[i].part, part))
-            return true;
-    return false;
-}
-
 static const char *usual_json(const struct dimension_use *u, size_t n, enum unit_system units,
                               struct arena *a) {
     const char *out = "{";
@@ -115,7 +108,7 @@ static bool templates_fill(const struct tables *t, enum unit_system units, struc
                                         .opening_is = *row->opening_is ? row->opening_is : NULL};
         if (!out->uses || !out->usual) return false;
         for (size_t k = 0; k < n; k++) out->uses[k] = u[k].member;
-        if (has_part(t, row->id, "seat")) out->uses[out->uses_n++] = "seat";
+        if (template_part_row(t, row->id, "seat")) out->uses[out->uses_n++] = "seat";
     }
     return true;
 }

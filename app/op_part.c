@@ -3,6 +3,7 @@
 #include "app/op_piece.h"
 #include "codec/job_desc.h"
 #include "core/work/shape.h"
+#include "core/work/template.h"
 
 #include <string.h>
 
@@ -64,14 +65,6 @@ static enum status patch_of(struct op_call *call, const struct part_args *a, con
     return s;
 }
 
-static bool in_template(const struct tables *t, const char *template, const char *part) {
-    for (size_t i = 0; template && i < t->template_parts_n; i++)
-        if (!strcmp(t->template_parts[i].template, template) &&
-            !strcmp(t->template_parts[i].part, part))
-            return true;
-    return false;
-}
-
 /* A part that no template knows must say what it is, or the piece could not be planned any more. */
 static enum status check_added(struct op_call *call, const char *document, const char *id,
                                struct why *why) {
@@ -81,7 +74,7 @@ static enum status check_added(struct op_call *call, const char *document, const
     enum status s = book_merge(call, &desc_piece, document, NULL, "", &whole, p, why);
     for (size_t i = 0; !s && i < p->parts_n; i++) {
         const struct part *part = &p->parts[i];
-        if (strcmp(part->id, id) || in_template(call->app->tables, p->template, id)) continue;
+        if (strcmp(part->id, id) || template_part_row(call->app->tables, p->template, id)) continue;
         const struct shape_kind *kind = part->shape ? shape_kind_of(part->shape) : NULL;
         double area;
         if (!part->shape)

@@ -48,7 +48,6 @@ struct plan_args {
     enum unit_system units;
 };
 
-static const char *const unit_words[] = {"", "us", "metric", NULL};
 static const struct field plan_args_fields[] = {
     {F_AT(struct plan_args, job), .type = FIELD_JSON, .flags = FLAG_REQUIRED | FLAG_FILE,
      .help = "the job document"},
@@ -57,7 +56,7 @@ static const struct field plan_args_fields[] = {
      .offset = offsetof(struct plan_args, now_utc_min),
      .type = FIELD_INSTANT,
      .help = "plan as if it were this time"},
-    {F_AT(struct plan_args, units), .type = FIELD_WORD, .words = unit_words,
+    {F_AT(struct plan_args, units), .type = FIELD_WORD, .words = words_units,
      .help = "units of the sheet; else the shop's"},
 };
 static DESC(desc_plan_args, struct plan_args, "plan_args", "What to plan.", plan_args_fields);

@@ -19,6 +19,15 @@ const struct piece_templates_row *template_of(const struct tables *t, const char
     return NULL;
 }
 
+const struct template_parts_row *template_part_row(const struct tables *t, const char *template,
+                                                   const char *part) {
+    for (size_t i = 0; template && part && i < t->template_parts_n; i++)
+        if (!strcmp(t->template_parts[i].template, template) &&
+            !strcmp(t->template_parts[i].part, part))
+            return &t->template_parts[i];
+    return NULL;
+}
+
 /* ---- what was not said ---- */
 
 struct fill {
@@ -251,12 +260,7 @@ static const struct part *part_said(const struct piece *p, const char *id, size_
 }
 
 static bool added(const struct room *r, const struct part *said) {
-    const struct tables *t = r->t;
-    for (size_t i = 0; r->piece->template && i < t->template_parts_n; i++)
-        if (!strcmp(t->template_parts[i].template, r->piece->template) && said->id &&
-            !strcmp(t->template_parts[i].part, said->id))
-            return false;
-    return true;
+    return !template_part_row(r->t, r->piece->template, said->id);
 }
 
 /* ---- natural tops ---- */
@@ -390,11 +394,7 @@ const char *template_at_fault(const struct room *r, const char *part, double *ou
                  {"legs", 11},   {"opening", 6},   {"leg", 5},     {"bow", 4},
                  {"height", 2},  {"thickness", 3}, {"width", 0},   {"depth", 1}};
     const struct piece_templates_row *of = template_of(r->t, r->piece->template);
-    const struct template_parts_row *row = NULL;
-    for (size_t i = 0; of && i < r->t->template_parts_n; i++)
-        if (!strcmp(r->t->template_parts[i].template, of->id) &&
-            !strcmp(r->t->template_parts[i].part, part))
-            row = &r->t->template_parts[i];
+    const struct template_parts_row *row = of ? template_part_row(r->t, of->id, part) : NULL;
     if (!row) return NULL;
     struct piece usual;
     usual_sizes(of, r->shop->units, &usual);

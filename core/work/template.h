@@ -7,6 +7,9 @@
 
 /* Borrowed, or NULL. */
 const struct piece_templates_row *template_of(const struct tables *t, const char *id);
+/* What the template has under that name; borrowed, or NULL. Either name may be NULL. */
+const struct template_parts_row *template_part_row(const struct tables *t, const char *template,
+                                                   const char *part);
 
 /* Fills sizes and counts that were not said with the template's usual ones; each is listed as an
  * assumption under `at`. Without a template nothing is filled. Calling it twice changes nothing.

@@ -265,6 +265,12 @@ static void mixing(void) {
                     "\"warm-white\",\"parts\":203},{\"paint\":\"black\",\"parts\":1}]}") == OK);
         CHECK(do_it("batch label", "{\"id\":\"big\"}") == OK);
         CHECK(strstr(answer, "50 3/4 fl oz of Warm white"));
+        CHECK(do_it("batch label", "{\"id\":\"big\",\"units\":\"metric\"}") == OK);
+        CHECK(strstr(answer, "\"1.51 L, batch big\"") && strstr(answer, " ml of Warm white"));
+        CHECK(do_it("shop change", "{\"shop\":{\"units\":\"metric\"}}") == OK);
+        CHECK(do_it("batch label", "{\"id\":\"big\"}") == OK);
+        CHECK(strstr(answer, "L, batch big")); /* nobody asked: the shop's */
+        CHECK(do_it("undo", "{}") == OK);
         CHECK(do_it("undo", "{}") == OK);
     }
     CASE("recipes and mixes come from the book's own shelf") {
