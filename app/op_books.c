@@ -1,5 +1,5 @@
 /* For the tax adviser and for oneself: money of a year by kind, distance driven, the stock at cost;
- * which coating systems come back; where the hours of a piece went. Nothing here is tax advice. */
+ * which coating systems come back. Nothing here is tax advice. */
 #include "app/books_text.h"
 #include "app/explain.h"
 #include "app/gather.h"
@@ -8,7 +8,6 @@
 #include "codec/csv_text.h"
 #include "codec/time_text.h"
 #include "core/base/units.h"
-#include "core/work/fact.h"
 #include "store/books.h"
 
 #include <math.h>
@@ -20,18 +19,17 @@
 struct days_args {
     int64_t from_day, to_day;
 };
-static const struct field days_fields[] = {
-    F_TIME(struct days_args, from, from_day, FIELD_DAY, "first day; January 1 when not said"),
-    F_TIME(struct days_args, to, to_day, FIELD_DAY, "last day; December 31 when not said"),
-};
+#define DAYS_FIELDS                                                                                \
+    F_TIME(struct days_args, from, from_day, FIELD_DAY, "first day; January 1 when not said"),     \
+        F_TIME(struct days_args, to, to_day, FIELD_DAY, "last day; December 31 when not said")
+static const struct field days_fields[] = {DAYS_FIELDS};
 static DESC(desc_from_to, struct days_args, "books_days_args", "Which days.", days_fields);
 struct books_args {
     struct days_args days;
     bool why;
 };
 static const struct field books_args_fields[] = {
-    F_TIME(struct days_args, from, from_day, FIELD_DAY, "first day; January 1 when not said"),
-    F_TIME(struct days_args, to, to_day, FIELD_DAY, "last day; December 31 when not said"),
+    DAYS_FIELDS,
     F_WHY(struct books_args),
 };
 static DESC(desc_books_args, struct books_args, "books_args", "Which days.", books_args_fields);
@@ -226,7 +224,7 @@ static enum status books_table(struct op_call *call, struct why *why) {
         csv_day(t, l->day, true);
         csv_field(t, l->kind, false);
         csv_money(t, l->amount_cent);
-        csv_number(t, l->distance_m / M_PER_MI, false);
+        csv_number(t, l->distance_m / M_PER_MILE, false);
         csv_number(t, l->distance_m / 1000, false);
         csv_field(t, l->piece_title, false);
         csv_field(t, l->client_name, false);
@@ -337,97 +335,6 @@ static enum status callbacks_table(struct op_call *call, struct why *why) {
     return csv_done(call, why);
 }
 
-/* ---- where the hours went ---- */
-
-struct went_row {
-    const char *id, *name;
-    double planned_min, actual_min; /* NAN: not planned, nothing on record */
-};
-static const struct field went_fields[] = {
-    F_TEXT(struct went_row, id, "part of the work, as the price counts it"),
-    F_TEXT(struct went_row, name, "in words"),
-    F_QTY(struct went_row, planned, planned_min, DIM_DURATION, 0, 0, "hands-on, by the plan"),
-    F_QTY(struct went_row, actual, actual_min, DIM_DURATION, 0, 0, "hands-on, on record"),
-};
-static DESC(desc_went_row, struct went_row, "went_row", "A part of the work.", went_fields);
-static const struct field wents_fields[] = {F_ROWS(&desc_went_row)};
-static DESC(desc_wents, struct list_answer, "went_rows", "Where the hours went.", wents_fields);
-
-enum { WENT_ROWS = 9 };
-static const struct {
-    const char *id, *name;
-} parts_of_work[WENT_ROWS] = {{"takedown", "Inspection and take-down"},
-                              {"repairs", "Repairs"},
-                              {"samples", "Sample card, mixing, test board"},
-                              {"prepare", "Cleaning, sanding, priming"},
-                              {"color", "Color"},
-                              {"clear", "Clear coats and wax"},
-                              {"finish", "Fitting and handing over"},
-                              {"other", "Other work"}};
-
-/* The part of the work that an operation belongs to, as the price files it. */
-static const char *part_of(const struct tables *t, const char *operation) {
-    static const char *const samples[] = {"sample_card", "mix_batch", "test_board", "patch"};
-    static const struct {
-        const char *role, *part;
-    } roles[] = {{"takedown", "takedown"}, {"repair", "repairs"},  {"clean", "prepare"},
-                 {"strip", "prepare"},     {"scuff", "prepare"},   {"rub", "prepare"},
-                 {"spot_seal", "prepare"}, {"barrier", "prepare"}, {"primer", "prepare"},
-                 {"stain", "prepare"},     {"color", "color"},     {"effect", "color"},
-                 {"clear", "clear"},       {"wax", "clear"},       {"finish", "finish"}};
-    for (size_t i = 0; operation && i < sizeof samples / sizeof *samples; i++)
-        if (!strcmp(samples[i], operation)) return "samples";
-    const struct operations_row *row = operation_row(t, operation);
-    for (size_t i = 0; row && i < sizeof roles / sizeof *roles; i++)
-        if (!strcmp(roles[i].role, row->role)) return roles[i].part;
-    return repair_row(t, operation) ? "repairs" : "other";
-}
-
-static struct went_row *went_of(struct went_row *rows, const char *id) {
-    for (size_t i = 0; i < WENT_ROWS - 1; i++)
-        if (!strcmp(rows[i].id, id)) return &rows[i];
-    return NULL;
-}
-
-static void add(double *sum, double more) {
-    *sum = (isnan(*sum) ? 0 : *sum) + more;
-}
-
-static enum status went(struct op_call *call, struct why *why) {
-    const struct id_args *args = call->args;
-    struct list_answer *answer = call->result;
-    struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
-    struct plan_answer *plan = arena_take(call->arena, sizeof *plan);
-    struct went_row *rows = arena_array(call->arena, WENT_ROWS, sizeof *rows);
-    struct gathered g;
-    struct books_hours *hours;
-    size_t n;
-    if (!rows || !plan) return why_no_memory(why);
-    for (size_t i = 0; i < WENT_ROWS - 1; i++)
-        rows[i] = (struct went_row){parts_of_work[i].id, parts_of_work[i].name, NAN, NAN};
-    enum status s = gather_job(call, args->id, false, &g, why);
-    if (!s) s = books_hours(call->book, args->id, call->arena, &hours, &n, why);
-    if (s) return s;
-    desc_unsay(&desc_plan_answer,
-               plan); /* a piece that cannot be planned has its records all the same */
-    if (!gather_plan(call, &g, args->id, &ask, plan, NULL) && plan->plan.pieces_n) {
-        const struct price *p = &plan->plan.pieces[0].price;
-        for (size_t i = 0; i < p->rows_n; i++) {
-            struct went_row *to = went_of(rows, p->rows[i].id);
-            if (to && p->rows[i].hours > 0) add(&to->planned_min, p->rows[i].hours * 60);
-        }
-    }
-    for (size_t i = 0; i < n; i++)
-        add(&went_of(rows, part_of(call->app->tables, hours[i].operation))->actual_min,
-            hours[i].min);
-    struct went_row *kept = rows;
-    for (size_t i = 0; i < WENT_ROWS - 1; i++)
-        if (!isnan(rows[i].planned_min) || !isnan(rows[i].actual_min)) *kept++ = rows[i];
-    answer->rows = rows;
-    answer->rows_n = (size_t)(kept - rows);
-    return OK;
-}
-
 static const struct op rows[] = {
     {"books", OP_GET, "/api/books", &desc_books_args, &desc_books, NULL, OP_READS,
      "money of a year by kind, distance driven, stock at cost: for the tax adviser", books},
@@ -439,8 +346,6 @@ static const struct op rows[] = {
      "coating systems of closed pieces and how many came back", callbacks},
     {"callbacks table", OP_GET, "/api/callbacks.csv", NULL, NULL, NULL, OP_READS, "the same as CSV",
      callbacks_table},
-    {"piece went", OP_GET, "/api/pieces/{id}/went", &desc_id_args, &desc_wents, positional_id,
-     OP_READS | OP_SLOW, "where the hours of a piece went, planned beside on record", went},
 };
 extern const struct ops ops_books;
 const struct ops ops_books = {rows, sizeof rows / sizeof *rows};

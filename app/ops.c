@@ -10,6 +10,7 @@
     X(batch) \
     X(batch_after) \
     X(books) \
+    X(went) \
     X(calendar) \
     X(choices) \
     X(client) \
@@ -29,6 +30,7 @@
     X(kept) \
     X(mixing) \
     X(money) \
+    X(close) \
     X(owed) \
     X(picture) \
     X(part) \

@@ -8,7 +8,6 @@
 #define MM_PER_IN 25.4
 #define M_PER_MILE 1609.344
 #define UM_PER_MIL 25.4
-#define M_PER_MI 1609.344
 #define M2_PER_FT2 0.09290304
 #define ML_PER_US_GAL 3785.411784
 #define ML_PER_US_QT (ML_PER_US_GAL / 4)

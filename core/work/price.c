@@ -4,6 +4,7 @@
 #include "core/work/fact.h"
 #include "core/work/learn.h"
 #include "core/work/promise.h"
+#include "core/work/work_part.h"
 
 #include <math.h>
 #include <string.h>
@@ -44,7 +45,7 @@ const char *price_leave_text(struct arena *arena, double gift_cent, double pay_c
 /* ---- hours ---- */
 
 struct hours {
-    double takedown_h, repairs_h, samples_h, prepare_h, color_h, clear_h, finish_h;
+    double of[WORK_PARTS];
 };
 
 static double steps_h(const struct steps *s) {
@@ -58,8 +59,7 @@ static double steps_h(const struct steps *s) {
 static double readying_h(const struct room *r, const struct steps *s) {
     double min = 0;
     for (size_t i = 0; i < s->n; i++) {
-        const struct operations_row *op = operation_row(r->t, s->rows[i].operation);
-        if (op && !strcmp(op->role, "takedown") && s->rows[i].hands_min > 0)
+        if (s->rows[i].hands_min > 0 && work_part_of(r->t, s->rows[i].operation) == WORK_TAKEDOWN)
             min += s->rows[i].hands_min;
     }
     return min / 60;
@@ -84,20 +84,15 @@ static double samples_h(const struct room *r, struct piece_plan *p) {
 
 static struct hours hours_of(const struct room *r, struct piece_plan *p) {
     double readying = readying_h(r, &p->repairs);
-    struct hours h = {.takedown_h = steps_h(&p->takedown) + readying,
-                      .repairs_h = steps_h(&p->repairs) - readying,
-                      .samples_h = samples_h(r, p),
-                      .finish_h = steps_h(&p->finish)};
+    struct hours h = {.of = {[WORK_TAKEDOWN] = steps_h(&p->takedown) + readying,
+                             [WORK_REPAIRS] = steps_h(&p->repairs) - readying,
+                             [WORK_SAMPLES] = samples_h(r, p),
+                             [WORK_FINISH] = steps_h(&p->finish)}};
     for (size_t i = 0; i < p->coats.n; i++) {
         const struct coat *c = &p->coats.rows[i];
-        if (!(c->hands_min > 0)) continue;
-        double all = c->hands_min / 60 * (double)(c->coats > 0 ? c->coats : 1);
-        if (c->role == ROLE_COLOR || c->role == ROLE_EFFECT)
-            h.color_h += all;
-        else if (c->role >= ROLE_CLEAR)
-            h.clear_h += all;
-        else
-            h.prepare_h += all;
+        if (c->hands_min > 0)
+            h.of[work_part_of_role(c->role)] +=
+                c->hands_min / 60 * (double)(c->coats > 0 ? c->coats : 1);
     }
     return h;
 }
@@ -154,22 +149,12 @@ static void line_number(struct bill *b, struct basis *line, const char *name, do
 
 static void hour_lines(struct bill *b, const struct hours *h) {
     double rate = b->r->shop->rate_cent_per_h;
-    const struct {
-        const char *id, *name;
-        double hours;
-    } rows[] = {{"takedown", "Inspection and take-down", h->takedown_h},
-                {"repairs", "Repairs", h->repairs_h},
-                {"samples", "Sample card, mixing, test board", h->samples_h},
-                {"prepare", "Cleaning, sanding, priming", h->prepare_h},
-                {"color", "Color", h->color_h},
-                {"clear", "Clear coats and wax", h->clear_h},
-                {"finish", "Fitting and handing over", h->finish_h}};
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        b->price->hours += rows[i].hours;
-        struct basis *e = line_add(b, rows[i].id, rows[i].name, rows[i].hours, rows[i].hours * rate,
+    for (enum work_part i = 0; i < WORK_PARTS; i++) {
+        b->price->hours += h->of[i];
+        struct basis *e = line_add(b, work_part_id(i), work_part_name(i), h->of[i], h->of[i] * rate,
                                    "hours x rate; the hours are the sum of its steps",
                                    "CP, hours of the operations");
-        line_number(b, e, "hands-on", rows[i].hours * 60, DIM_DURATION);
+        line_number(b, e, "hands-on", h->of[i] * 60, DIM_DURATION);
         line_number(b, e, "the shop's rate", rate, DIM_RATE);
     }
     b->price->labor_cent = b->price->hours * rate;

@@ -1,5 +1,6 @@
 /* The books of a year, stock at cost, call-backs by system, and where hours went: figures by hand.
  */
+#include "core/work/work_part.h"
 #include "test/check.h"
 #include "test/unit/ask_one.h"
 
@@ -106,6 +107,15 @@ static void came_back(void) {
 }
 
 static void hours(void) {
+    CASE("every operation and repair of the tables belongs to a part of the work") {
+        const struct tables *t = a.app.tables;
+        for (size_t i = 0; i < t->operations_n; i++)
+            CHECK(work_part_of(t, t->operations[i].id) < WORK_PARTS);
+        for (size_t i = 0; i < t->repairs_n; i++)
+            CHECK(work_part_of(t, t->repairs[i].id) < WORK_PARTS);
+        CHECK(work_part_of(t, "mix_batch") == WORK_SAMPLES); /* of the role color */
+        CHECK(work_part_of(t, "sweeping") == WORK_PARTS && work_part_of(t, NULL) == WORK_PARTS);
+    }
     CASE("where the hours went: records by operation beside the plan's parts") {
         CHECK(do_it("piece add",
                     "{\"piece\":{\"id\":\"bench\",\"title\":\"B\",\"template\":\"bench\",\"width\":"
