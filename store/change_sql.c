@@ -1,5 +1,6 @@
 #include "store/change_sql.h"
 #include "store/change.h"
+#include "store/rows.h"
 #include "store/schema_text.h"
 #include "store/sql.h"
 
@@ -14,7 +15,7 @@ const char *const change_tables[] = {
 
 void change_text_add(struct change_text *s, const char *text) {
     size_t n = strlen(text);
-    if (s->n + n >= CHANGE_TEXT_MAX) { /* cut for good: it does not parse, so it is not unseen */
+    if (s->n + n >= CHANGE_TEXT_MAX) {
         s->n = CHANGE_TEXT_MAX;
         return;
     }
@@ -27,8 +28,11 @@ static void add2(struct change_text *s, const char *a, const char *b) {
 }
 
 bool change_adds_only(const char *table) {
-    return !strcmp(table, "stock_movement") || !strcmp(table, "supply_movement") ||
-           !strcmp(table, "record") || !strcmp(table, "money") || !strcmp(table, "accepted");
+#define ONE(UP, low, view, adds)                                                                   \
+    if (adds && !strcmp(table, #low)) return true;
+    BOOK_TABLES(ONE)
+#undef ONE
+    return false;
 }
 
 /* ---- columns ---- */
@@ -47,6 +51,8 @@ static bool has(const struct column_list *l, const char *name) {
     return false;
 }
 
+/* The columns that the table has in this book, which an earlier program may have made.
+ * Errors: E_TOO_LARGE (over COLUMNS_MAX), E_IO. */
 static enum status columns_of(struct book *b, const char *table, struct column_list *out,
                               struct why *why) {
     sqlite3_stmt *st;

@@ -10,10 +10,12 @@ struct change_text {
     char at[CHANGE_TEXT_MAX];
     size_t n;
 };
+/* What does not fit is cut for good: a script that is cut does not parse, so it is not unseen. */
 void change_text_add(struct change_text *s, const char *text);
 
-/* Tables that are logged, NULL-terminated. */
+/* Tables that are logged, NULL-terminated; an export has them in this order. */
 extern const char *const change_tables[];
+/* Is it one of those whose rows are never changed (BOOK_TABLES in store/rows.h)? */
 bool change_adds_only(const char *table);
 
 /* Adds json_object(...) over all columns of `row` (NEW, OLD, t). Reals keep all 17 digits. */

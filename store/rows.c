@@ -5,12 +5,9 @@
 
 /* ROW stands for the struct while its list is expanded. */
 #define TABLE(UP, low, view, adds)                                                                 \
-    const struct book_table table_##low = {#low,                                                   \
-                                           #view,                                                  \
-                                           columns_##low,                                          \
+    const struct book_table table_##low = {#low, #view, columns_##low,                             \
                                            sizeof columns_##low / sizeof *columns_##low,           \
-                                           sizeof(struct low##_row),                               \
-                                           adds};
+                                           sizeof(struct low##_row)};
 
 #define ROW client_row
 static const struct column columns_client[] = {CLIENT_ROW(KEPT_COLUMN, SEEN_COLUMN)};

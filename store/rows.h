@@ -25,7 +25,6 @@ struct book_table {
     const char *from; /* read from: the table or its view */
     const struct column *columns;
     size_t columns_n, size;
-    bool adds_only; /* movements: rows are never changed */
 };
 
 #define COLUMN_C_TEXT const char *

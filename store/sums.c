@@ -94,8 +94,8 @@ enum status sums_closing_number(struct book *b, const char *piece, int64_t *out,
 }
 
 /* Contrary rows of a chain cancel: a record counts when the weights of it and of all that correct
- * it add up to more than 0. */
-/* Chains are followed from the few rows that correct others; most records stand alone. */
+ * it add up to more than 0. Chains are followed from the few rows that correct others; most records
+ * stand alone. */
 static const char records_sql[] =
     "WITH RECURSIVE fix AS MATERIALIZED"
     " (SELECT number, corrects, weight, doubted FROM record WHERE corrects IS NOT NULL),"
