@@ -179,8 +179,8 @@ static const char *who_of(const struct accept_args *a, const struct plan_answer 
     return g->purpose == PURPOSE_CLIENT && !g->client ? "the client" : g->client;
 }
 
-static enum status check(struct op_call *call, const struct accept_args *a,
-                         const struct plan_answer *plan, struct why *why) {
+static enum status check(const struct accept_args *a, const struct plan_answer *plan,
+                         struct why *why) {
     bool needs_who = a->kind >= KIND_QUOTE && a->kind <= KIND_SAMPLE;
     if (needs_who && !who_of(a, plan))
         return why_say(why, E_MISSING, "/who", "Who agreed? Write the name.");
@@ -200,7 +200,6 @@ static enum status check(struct op_call *call, const struct accept_args *a,
     if (refused && a->kind <= KIND_SAMPLE)
         return why_say(why, E_REFUSED, "/id", "Nothing is agreed on a piece that is refused. %s",
                        plan->plan.pieces[0].hazards.refusal);
-    (void)call;
     return OK;
 }
 
@@ -288,7 +287,7 @@ static enum status accept(struct op_call *call, struct why *why) {
     enum status s = book_get(call, &table_piece, a->id, &piece, why);
     const struct plan_answer *plan = s ? NULL : plan_before(call, a->id);
     if (!s && !book_writes(call->book)) return OK;
-    if (!s) s = check(call, a, plan, why);
+    if (!s) s = check(a, plan, why);
     if (!s) s = fill(call, a, plan, row, why);
     if (s) return s;
     const char *patch = patch_of(call, a, plan, row);

@@ -21,8 +21,9 @@ struct batch_view {
 };
 extern const struct desc desc_batch; /* struct batch_view */
 
+/* The batch of that id with all that its row does not say. Errors: E_NOT_FOUND, E_IO, E_MEMORY. */
 enum status batch_get(struct op_call *call, const char *id, struct batch_view *v, struct why *why);
-/* All but its row, which is there. */
+/* The same, where v->row was read already. */
 enum status batch_fill(struct op_call *call, struct batch_view *v, struct why *why);
 
 #endif

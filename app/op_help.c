@@ -140,29 +140,25 @@ static enum status help_of(struct op_call *call, const char *piece, const char *
     return s;
 }
 
-/* The piece whose id begins the task's id; the longest such. */
+/* The piece whose id begins the task's id ("chest-2-clean"); the longest such. */
 static enum status piece_of_task(struct op_call *call, const char *task, const char **out,
                                  struct why *why) {
-    char id[80];
     struct piece_row row;
-    size_t n = strlen(task);
-    while (n > 0) {
-        while (n > 0 && task[n - 1] != '-') n--;
-        if (n < 2 || n > sizeof id) {
-            if (n < 2) break;
-            n--;
-            continue;
-        }
-        memcpy(id, task, --n);
-        id[n] = 0;
-        if (!book_get(call, &table_piece, id, &row, NULL)) return *out = row.id, OK;
+    for (size_t n = strlen(task); n-- > 1;) {
+        if (task[n] != '-') continue;
+        const char *id = arena_print(call->arena, "%.*s", (int)n, task);
+        if (!id) return why_no_memory(why);
+        enum status s = book_get(call, &table_piece, id, &row, NULL);
+        if (s == E_NOT_FOUND) continue;
+        if (!s) *out = row.id;
+        return s;
     }
     return why_say(why, E_NOT_FOUND, "/id", "There is no task \"%.64s\".", task);
 }
 
 static enum status task_help(struct op_call *call, struct why *why) {
     const struct id_args *a = call->args;
-    const char *piece;
+    const char *piece = NULL;
     if (!a->id) return why_say(why, E_MISSING, "/id", "Say which task.");
     enum status s = piece_of_task(call, a->id, &piece, why);
     return s ? s : help_of(call, piece, a->id, call->result, why);

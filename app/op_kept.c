@@ -7,6 +7,7 @@
 #include "app/uncounted.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
+#include "core/base/name.h"
 #include "core/color/color.h"
 
 #include <math.h>
@@ -125,7 +126,7 @@ static enum status keep(struct op_call *call, struct why *why) {
     struct mix_ask ask = {.items = args->items,
                           .items_n = args->items_n,
                           .target = args->target.text ? &args->target : NULL};
-    if (!args->name[strspn(args->name, " ")])
+    if (!name_said(args->name))
         return why_say(why, E_MISSING, "/name", "Give it a name, such as Bowl blue-green.");
     enum status s = piece_there(call, args->piece, why);
     row_unsay(&table_recipe, &v->row);

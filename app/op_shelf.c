@@ -103,18 +103,17 @@ static const struct field change_fields[] = {
 };
 static DESC(desc_change, struct paint_args, "paint_change_args", "What changes.", change_fields);
 
-enum { MOVE_UNSAID, MOVE_BOUGHT, MOVE_USED, MOVE_COUNTED, MOVE_THROWN };
-static const char *const words_move[] = {"", "bought", "used", "counted", "thrown", NULL};
+const char *const words_stock_move[] = {"", "bought", "used", "counted", "thrown", NULL};
 struct move_args {
     const char *id;
-    int kind;
+    enum stock_move kind;
     double amount_ml, cost_cent;
     const char *piece, *note;
 };
 static const struct field move_fields[] = {
     F_ID(struct move_args, id, FLAG_REQUIRED, "which paint"),
-    {F_AT(struct move_args, kind), .type = FIELD_WORD, .words = words_move, .flags = FLAG_REQUIRED,
-     .help = "why it changes; counted: so much is left"},
+    {F_AT(struct move_args, kind), .type = FIELD_WORD, .words = words_stock_move,
+     .flags = FLAG_REQUIRED, .help = "why it changes; counted: so much is left"},
     {.name = "amount",
      .offset = offsetof(struct move_args, amount_ml),
      .type = FIELD_QUANTITY,
@@ -414,6 +413,10 @@ enum status piece_there(struct op_call *call, const char *piece, struct why *why
                             : s;
 }
 
+double stock_moved(enum stock_move kind, double said, double there) {
+    return kind == STOCK_BOUGHT ? said : kind == STOCK_COUNTED ? said - there : -said;
+}
+
 static enum status move(struct op_call *call, struct why *why) {
     const struct move_args *args = call->args;
     struct paint_row *row = call->result;
@@ -421,14 +424,10 @@ static enum status move(struct op_call *call, struct why *why) {
     if (!s) s = book_fresh(call, &table_paint, row, why);
     if (!s) s = piece_there(call, args->piece, why);
     if (s) return s;
-    double amount_ml = args->kind == MOVE_BOUGHT    ? args->amount_ml
-                       : args->kind == MOVE_COUNTED ? args->amount_ml - row->stock_ml
-                                                    : -args->amount_ml;
-    s = paint_move(call, args->id, words_move[args->kind], amount_ml, args->cost_cent, args->piece,
-                   NULL, args->note, why);
-    if (!s)
-        s = book_says(call->book, why, "%s %s: %.0f ml", row->name, words_move[args->kind],
-                      args->amount_ml);
+    const char *kind = words_stock_move[args->kind];
+    s = paint_move(call, args->id, kind, stock_moved(args->kind, args->amount_ml, row->stock_ml),
+                   args->cost_cent, args->piece, NULL, args->note, why);
+    if (!s) s = book_says(call->book, why, "%s %s: %.0f ml", row->name, kind, args->amount_ml);
     return s ? s : paint_answer(call, args->id, why);
 }
 

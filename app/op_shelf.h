@@ -23,6 +23,19 @@ enum status paint_move(struct op_call *call, const char *paint, const char *kind
                        double cost_cent, const char *piece, const char *batch, const char *note,
                        struct why *why);
 
+/* Why a stock changes, as a person says it. */
+enum stock_move {
+    STOCK_UNSAID,
+    STOCK_BOUGHT,
+    STOCK_USED,
+    STOCK_COUNTED, /* so much is left */
+    STOCK_THROWN
+};
+extern const char *const words_stock_move[];
+/* What comes (+) or goes (-) when `said` was bought, used, counted or thrown away of what is
+ * `there`; all in one unit. */
+double stock_moved(enum stock_move kind, double said, double there);
+
 /* Is there such a piece? Errors: E_REFERENCE at /piece. NULL is fine. */
 enum status piece_there(struct op_call *call, const char *piece, struct why *why);
 

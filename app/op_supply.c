@@ -52,17 +52,15 @@ static const struct field change_fields[] = {
 };
 static DESC(desc_change, struct supply_args, "supply_change_args", "What changes.", change_fields);
 
-enum { MOVE_UNSAID, MOVE_BOUGHT, MOVE_USED, MOVE_COUNTED, MOVE_THROWN };
-static const char *const words_move[] = {"", "bought", "used", "counted", "thrown", NULL};
 struct move_args {
     const char *id, *piece, *note;
-    int kind;
+    enum stock_move kind;
     double count, cost_cent;
 };
 static const struct field move_fields[] = {
     F_ID(struct move_args, id, FLAG_REQUIRED, "which supply"),
-    {F_AT(struct move_args, kind), .type = FIELD_WORD, .words = words_move, .flags = FLAG_REQUIRED,
-     .help = "why it changes; counted: so many are left"},
+    {F_AT(struct move_args, kind), .type = FIELD_WORD, .words = words_stock_move,
+     .flags = FLAG_REQUIRED, .help = "why it changes; counted: so many are left"},
     {F_AT(struct move_args, count), .type = FIELD_NUMBER, .min = 0, .max = 1e6,
      .flags = FLAG_REQUIRED, .help = "how many"},
     F_QTY(struct move_args, cost, cost_cent, DIM_MONEY, 0, 1e9, "what was paid"),
@@ -188,14 +186,13 @@ static enum status move(struct op_call *call, struct why *why) {
     const struct move_args *args = call->args;
     struct supply_row *row = call->result;
     enum status s = book_get(call, &table_supply, args->id, row, why);
+    if (!s) s = book_fresh(call, &table_supply, row, why);
     if (!s) s = piece_there(call, args->piece, why);
     if (s) return s;
-    double count = args->kind == MOVE_BOUGHT    ? args->count
-                   : args->kind == MOVE_COUNTED ? args->count - row->count
-                                                : -args->count;
-    s = add_movement(call, args->id, words_move[args->kind], count, args, why);
-    if (!s)
-        s = book_says(call->book, why, "%s %s: %g", row->name, words_move[args->kind], args->count);
+    const char *kind = words_stock_move[args->kind];
+    s = add_movement(call, args->id, kind, stock_moved(args->kind, args->count, row->count), args,
+                     why);
+    if (!s) s = book_says(call->book, why, "%s %s: %g", row->name, kind, args->count);
     return s ? s : book_get(call, &table_supply, args->id, row, why);
 }
 

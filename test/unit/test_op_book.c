@@ -157,6 +157,17 @@ static void shelf(void) {
         CHECK(do_it("supply change", "{\"id\":\"masking-tape\",\"count\":7}") == OK &&
               said_real(&a, answer, "count") == 7);
         CHECK(do_it("supplies", "{}") == OK && count_of(answer, "\"id\"") == 1);
+        const int64_t seen = said_int(&a, answer, "revision");
+        CHECK(do_it("supply change", "{\"id\":\"masking-tape\",\"cost\":\"$7\"}") == OK);
+        a.if_revision = seen;
+        CHECK(do_it("supply stock", "{\"id\":\"masking-tape\",\"kind\":\"counted\",\"count\":5}") ==
+              E_STALE);
+        CHECK(do_it("supply stock", "{\"id\":\"masking-tape\",\"kind\":\"counted\",\"count\":5}") ==
+                  OK &&
+              said_real(&a, answer, "count") == 5);
+        CHECK(do_it("supply stock", "{\"id\":\"masking-tape\",\"kind\":\"bought\",\"count\":2}") ==
+                  OK &&
+              said_real(&a, answer, "count") == 7);
     }
 }
 
