@@ -19,17 +19,34 @@ static void money(struct pen *p, double cent, const char *what, const char *deta
         pen_row(p, SHEET_ROW, pen_quantity(p, DIM_MONEY, cent), what, detail, "As agreed");
 }
 
+static void date(struct pen *p, int64_t day, const char *what) {
+    if (day != INT64_MIN) pen_row(p, SHEET_ROW, pen_date(p, day), what, NULL, "As you said");
+}
+
+/* What it looked like when it came, each mark by itself, and the day that was written down. */
+static void condition(struct pen *p, const struct agreement *a) {
+    const char *day =
+        a->seen_day != INT64_MIN ? pen_print(p, "Written down %s", pen_date(p, a->seen_day)) : NULL;
+    for (size_t i = 0; i < a->marks_n; i++)
+        pen_row(p, SHEET_ROW, "When it came", pen_capital(p, a->marks[i]), NULL, day);
+    if (!a->marks_n) date(p, a->seen_day, "Condition written down");
+}
+
 void sheet_agreement(struct pen *p) {
     const struct agreement *a = &p->piece->piece.agreement;
     struct sheet_row *r = pen_row(p, SHEET_ROW, purpose_text(a->purpose),
                                   a->client ? a->client : "Whom it is for", a->use, NULL);
     r->assumed = pen_assumed(p, pen_pointer(p, "/agreement/purpose"));
+    condition(p, a);
     for (size_t i = 0; i < a->agreed_n; i++)
         pen_row(p, SHEET_ROW, "Agreed", a->agreed[i], NULL, NULL);
     for (size_t i = 0; i < a->excluded_n; i++)
         pen_row(p, SHEET_ROW, "Not included", a->excluded[i], NULL, NULL);
+    date(p, a->arrives_day, "Comes into the shop");
     if (a->due_day != INT64_MIN)
         pen_row(p, SHEET_ROW, pen_date(p, a->due_day), "Due", NULL, "As agreed");
+    date(p, a->collect_day, p->closed ? "Fetched" : "To be fetched");
+    date(p, a->listed_day, "Offered for sale since");
     if (a->signed_day != INT64_MIN)
         pen_row(p, SHEET_ROW, pen_date(p, a->signed_day), "Signed", NULL, NULL);
     money(p, a->quoted_cent, "Quoted", NULL);
@@ -43,6 +60,7 @@ void sheet_agreement(struct pen *p) {
         pen_row(p, SHEET_ROW, pen_date(p, a->sample_expected_day), "Sample to be signed", NULL,
                 "As agreed");
     money(p, a->storage_fee_cent, "Storage, each week after pick-up is due", NULL);
+    if (p->piece->piece.note) pen_row(p, SHEET_NOTE, NULL, "Your note", p->piece->piece.note, NULL);
     if (!p->closed) pen_notices(p, &p->piece->agreement);
 }
 

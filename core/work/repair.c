@@ -290,6 +290,10 @@ static void repair_add(struct steps_of *s, const struct repairs_row *row,
                       "%s%sOily wood: wipe both faces with alcohol or acetone "
                       "just before; epoxy holds better than wood glue.",
                       rows[to->n].why ? rows[to->n].why : "", rows[to->n].why ? " " : "");
+    if (said->note) /* which leg it is comes first */
+        rows[to->n].why = ROOM_TEXT(r, "%s%s %s", said->note,
+                                    strchr(".!?;:", said->note[strlen(said->note) - 1]) ? "" : ".",
+                                    rows[to->n].why ? rows[to->n].why : "");
     step_explain(s, to, &rows[to->n], (struct effort){row->fixed_min, row->each_min, 0});
     to->n++;
 }

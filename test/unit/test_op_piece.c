@@ -295,6 +295,23 @@ int main(void) {
         CHECK(said_int(&a, answer, "price_cent") > 0 && said_int(&a, answer, "hours") > 0);
         CHECK_TEXT(said(&a, answer, "ready_utc_min"), ready);
     }
+    CASE("its sheet says how it came, when it is fetched, and what was noted of it and of a "
+         "repair") {
+        CHECK(ask(&a, "piece add",
+                  "{\"piece\":{\"title\":\"Noted\",\"template\":\"side_chair\",\"width\":\"18 in\","
+                  "\"depth\":\"18 in\",\"height\":\"34 in\",\"wanted\":{\"color\":\"#35506b\"},"
+                  "\"note\":\"It was her mother's.\",\"repairs\":[{\"kind\":\"loose_joint\","
+                  "\"note\":\"the left hind leg\"}],\"agreement\":{\"marks\":[\"a ring on the "
+                  "seat\"],"
+                  "\"seen\":\"2026-10-02\",\"collect\":\"2026-11-20\"}}}",
+                  &answer) == OK);
+        CHECK(ask(&a, "piece plan", "{\"id\":\"noted\"}", &answer) == OK);
+        static const char *const says[] = {"A ring on the seat", "Written down Oct 2, 2026",
+                                           "Nov 20, 2026", "It was her mother's.",
+                                           "the left hind leg. "};
+        for (size_t i = 0; i < sizeof says / sizeof *says; i++)
+            if (!strstr(answer, says[i])) CHECK_TEXT("not on the sheet", says[i]);
+    }
     parts(&a);
     another(&a);
     unknown_names(&a);
