@@ -29,15 +29,16 @@ struct shape_choice {
     const char **sizes;
     size_t sizes_n;
     int64_t needed;
+    const char *faces;
 };
 
 struct choices {
     struct template_choice *templates;
     size_t templates_n;
     struct choice *finishes, *woods, *classes, *methods, *repairs, *effects, *conditions,
-        *operations, *waits;
+        *operations, *waits, *profiles;
     size_t finishes_n, woods_n, classes_n, methods_n, repairs_n, effects_n, conditions_n,
-        operations_n, waits_n;
+        operations_n, waits_n, profiles_n;
     struct shape_choice *shapes;
     size_t shapes_n;
     const char *words; /* JSON object: member -> words */
@@ -137,6 +138,7 @@ static bool tables_fill(const struct tables *t, struct arena *a, struct choices 
     TABLE_FILL(conditions, conditions, name, NULL, true);
     TABLE_FILL(operations, operations, name, NULL, true);
     TABLE_FILL(waits, waits, name, NULL, true);
+    TABLE_FILL(profiles, profile_factors, name, NULL, true);
     for (size_t i = 0; i < c->conditions_n; i++) c->conditions[i].text = t->conditions[i].look;
     return true;
 }
@@ -188,7 +190,8 @@ static bool shapes_fill(struct arena *a, struct choices *c) {
         *out = (struct shape_choice){.id = kind->id,
                                      .name = kind->name,
                                      .sizes = arena_array(a, PART_SIZES, sizeof *out->sizes),
-                                     .needed = kind->needed};
+                                     .needed = kind->needed,
+                                     .faces = *kind->faces ? kind->faces : NULL};
         if (!out->sizes) return false;
         while (out->sizes_n < PART_SIZES && kind->sizes[out->sizes_n]) {
             out->sizes[out->sizes_n] = kind->sizes[out->sizes_n];
@@ -237,6 +240,8 @@ static const struct field shape_fields[] = {
     F_TEXT(struct shape_choice, name, "name"),
     F_TEXTS(struct shape_choice, sizes, PART_SIZES, "what its sizes a, b, c ... are"),
     F_INT(struct shape_choice, needed, 0, PART_SIZES, "so many of them must be given"),
+    F_TEXT(struct shape_choice, faces,
+           "which faces are usually coated; left out: it has none to choose"),
 };
 static DESC(desc_shape, struct shape_choice, "shape_choice", "A shape of a part.", shape_fields);
 
@@ -251,6 +256,7 @@ static const struct field choices_fields[] = {
     F_LIST(struct choices, conditions, &desc_choice, 1000, "conditions at a glance, before buying"),
     F_LIST(struct choices, operations, &desc_choice, 1000, "kinds of work"),
     F_LIST(struct choices, waits, &desc_choice, 100, "what work may wait for from outside"),
+    F_LIST(struct choices, profiles, &desc_choice, 100, "reliefs of a part's surface"),
     F_LIST(struct choices, shapes, &desc_shape, 100, "shapes of parts"),
     F_JSON(struct choices, words, "words of each member that has a fixed set"),
 };

@@ -259,7 +259,7 @@ static const struct field part_fields[] = {
     F_INT(struct part, count, 0, 2000, "how many of it"),
     F_TEXT(struct part, faces, "coated faces of a box: letters f(ront) k (back) l r t b"),
     F_ID(struct part, profile, 0, "surface profile: id of a row of data/profile_factors.tsv"),
-    F_ID(struct part, material, 0, "what it is made of"),
+    F_ID(struct part, material, 0, "what it is made of: id of a row of data/materials.tsv"),
     F_WORD(struct part, treatment, words_treatment, "what is done to it"),
     F_COLOR(struct part, color, "another color than the piece's"),
     F_ID(struct part, product, FLAG_CLASS, "another paint or class for its color coats"),

@@ -7,6 +7,16 @@ import { demo, finish, PHONE, textOfPdf } from './browser.mjs';
 import { check, must, same } from './tally.mjs';
 
 const { dir, book, server, b, json } = await demo('the trade in the browser');
+// Until it holds: a change is sent when a field is left.
+async function until(holds) {
+  for (let tries = 0; ; tries++)
+    try {
+      return await holds();
+    } catch (e) {
+      if (tries > 60) throw e;
+      await new Promise((r) => setTimeout(r, 50));
+    }
+}
 await check('a repair, a cane opening, a measured gap and an effect are said on the sheet, planned, and taken out', async () => {
   const page = await b.page(PHONE), of = async () => (await json('/api/pieces/desk')).document, was = await of();
   await b.open(page, '/pieces/desk');
@@ -44,6 +54,28 @@ await check('a repair, a cane opening, a measured gap and an effect are said on 
   same(await b.breaches(page), [], 'what axe finds');
   await page.close();
 });
+await check('a part is put right: its height in its shape’s own words, its faces, that it is fiberboard; and as it was at first', async () => {
+  const page = await b.page(), part = async () => ((await json('/api/pieces/chest')).document.parts ?? []).find((p) => p.id === 'drawer_front');
+  await b.open(page, '/pieces/chest');
+  await page.getByRole('button', { name: /^drawer fronts/i }).first().click();
+  const edit = page.locator('.part-edit');
+  await edit.getByText('Its sizes and what it is made of').click();
+  const height = edit.getByLabel('Height', { exact: true });
+  await height.fill('6 parsecs');
+  await height.press('Tab');
+  await edit.getByText('"6 parsecs" has no unit I know.').waitFor();
+  await height.fill('6');
+  await height.press('Tab');
+  await until(async () => same((await part())?.b, '6 in', 'height'));
+  await edit.getByRole('button', { name: 'Bottom', exact: true }).click();
+  await until(async () => same((await part())?.faces, 'flrt', 'faces'));
+  await edit.getByLabel('What it is made of').selectOption('mdf');
+  await until(async () => same((await part())?.material, 'mdf', 'material'));
+  await edit.getByRole('button', { name: 'As it was at first' }).click();
+  await until(async () => same(await part(), undefined, 'part'));
+  await page.close();
+});
+
 await check('worth buying, from Pieces, at phone size: the answer moves, a figure opens, taken it is a piece', async () => {
   const page = await b.page(PHONE);
   await b.open(page, '/pieces');
@@ -228,5 +260,6 @@ for (const [kind, open, words, most] of [
 
 // A piece whose color nobody has said yet cannot be planned: the page says so, the browser logs the 400.
 // A step before which something must be read is answered with 422 and shown as what is to be read.
-const uncolored = (e) => /\b400\b.*\/api\/pieces\/nightstand\/plan/.test(e) || /\b422\b.*dewax\/done/.test(e);
+// A height in no unit is refused at its field.
+const uncolored = (e) => /\b400\b.*\/api\/pieces\/(nightstand\/plan|chest\/parts\/drawer_front)/.test(e) || /\b422\b.*dewax\/done/.test(e);
 await finish({ server, b }, uncolored);

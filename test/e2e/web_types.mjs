@@ -32,6 +32,15 @@ await check('what forms offer as effects may be wished', async () => {
     must(r.status === 200, `${id}: ${await r.text()}`);
   }
 });
+// What can be written in a document can be said on a page: its member stands in some page's source. A
+// leftover's paints come from its batch.
+await check('no member of a job document is known to the command line alone', () => {
+  const all = readdirSync(join(web, 'src'), { recursive: true }).filter((f) => /\.tsx?$/.test(f) && !/net.types/.test(f))
+    .map((f) => readFileSync(join(web, 'src', f), 'utf8')).join('\n');
+  for (const [holder, { properties }] of Object.entries(job.$defs))
+    for (const k of Object.keys(properties ?? {}))
+      must(`${holder}.${k}` === 'paint.leftover_of' || new RegExp(`['"./]${k}\\b|\\b${k}:`).test(all), `${holder}.${k} is on no page`);
+});
 await s.stop();
 const schemas = [];
 (function walk(name, v) {

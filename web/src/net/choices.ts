@@ -24,7 +24,8 @@ export interface Choices {
   conditions?: Choice[];
   operations?: Choice[];
   waits?: Choice[];
-  shapes?: { id: string; name?: string; sizes?: string[]; needed?: number }[];
+  profiles?: Choice[];
+  shapes?: { id: string; name?: string; sizes?: string[]; needed?: number; faces?: string }[];
   words?: Record<string, string[]>;
 }
 export function useChoices(): Choices {

@@ -92,6 +92,7 @@ export interface Part {
   f_mm?: number;
   count?: number;
   faces?: string;
+  profile?: string;
   treatment?: string;
   product?: string;
   clear?: string;

@@ -7,6 +7,7 @@ import type { Doc, Surface } from '../net/types';
 import { TREATMENTS } from '../draw/parts';
 import { Act, Field, Seg, Select } from '../ui/controls';
 import { ColorField } from '../ui/edit';
+import { PartForm, sizeName } from './part_form';
 import { latest, wrote, type Edited, inBook } from './change';
 
 /* Classes of these roles; a can of the shelf that was named stays a choice. */
@@ -92,6 +93,11 @@ export function PartEdit({
           }}
         />
       </div>
+      <PartForm
+        part={part}
+        said={saidOf(edit, part.id) ?? {}}
+        say={set}
+      />
       <div class="acts">
         <Act run={close}>Close</Act>
         <Act run={() => set({ count: 0 }, 'left out').then(close)}>Leave it out</Act>
@@ -105,8 +111,8 @@ export function PartEdit({
 
 const at = (edit: Edited, part: string) =>
   `/api/pieces/${encodeURIComponent(edit.id)}/parts/${encodeURIComponent(part)}`;
-const saidOf = (edit: Edited, part: string) =>
-  ((edit.document.parts as { id?: string }[] | undefined) ?? []).some((p) => p.id === part);
+const saidOf = (edit: Edited, part: string): Doc | undefined =>
+  ((edit.document.parts as Doc[] | undefined) ?? []).find((p) => p.id === part);
 /* Tells what came of it; the reason where it was refused. */
 function heard(edit: Edited, o: Outcome<unknown>, text: string): string | undefined {
   if (o.ok) wrote(edit.id, o.revision);
@@ -140,8 +146,7 @@ export function AddPart({ edit }: { edit: Edited }) {
     [shown, show] = useState(false),
     [v, put] = useState<Record<string, string>>({ shape: 'panel', count: '1' });
   const shape = shapes.find((s) => s.id === v.shape),
-    sizes = shape?.sizes ?? [],
-    words = (s: string) => s.replace(/_/g, ' ');
+    sizes = shape?.sizes ?? [];
   const add = async () => {
     const id = (v.name ?? '')
       .toLowerCase()
@@ -178,7 +183,7 @@ export function AddPart({ edit }: { edit: Edited }) {
             {sizes.map((s, i) => (
               <Field
                 key={s}
-                label={words(s).replace(/^./, (c) => c.toUpperCase())}
+                label={sizeName(s)}
                 value={v['abcdef'[i]] ?? ''}
                 onInput={(e) => put({ ...v, ['abcdef'[i]]: e.currentTarget.value })}
                 help={i >= (shape?.needed ?? 0) ? 'if it has one' : undefined}

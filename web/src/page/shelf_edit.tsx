@@ -66,6 +66,7 @@ function counted<T extends Record<string, string | null>>(v: T) {
 /* What the can says of itself beats what is usual for its kind. */
 const LABEL = [
   ['label_spread', 'Spread', '400 ft2/gal'],
+  ['label_solids', 'Solids by volume', '38 %'],
   ['label_touch', 'Dry to touch', '30 min'],
   ['label_recoat', 'Next coat after', '4 h'],
   ['label_recoat_until', 'Next coat unscuffed before', '24 h'],

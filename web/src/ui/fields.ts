@@ -77,6 +77,7 @@ export const TESTS: FieldSpec[] = [
   w('tests.xylene', 'Xylene', 'nothing|softens|dissolves'),
   w('tests.rag', 'Damp rag', 'clean|brown|red'),
   f('tests.dye_lifts', 'Does alcohol lift the red', 'yes'),
+  f('tests.spot_cleaned', 'Solvents tried where wax was taken off', 'yes'),
   f('tests.tape_removed', 'Tape test: area pulled off', 'text', { example: '5 %', in: 'share' }),
   f('tests.moisture', 'Moisture of the wood', 'text', { example: '9 %', in: 'share' }),
   f('tests.moisture_at', 'Temperature of the wood then', 'text', { example: '66 °F', in: 'temperature' }),
@@ -134,10 +135,13 @@ export const PULLS: FieldSpec[] = [
   long('fittings.pulls.new_spacing', 'New holes, center to center'),
   long('fittings.pulls.front_thickness', 'Thickness of the front'),
   long('fittings.pulls.hole', 'Diameter of the old hole'),
+  long('fittings.pulls.screw_gauge', 'Diameter of the screw'),
   long('fittings.pulls.backplate', 'Width a backplate covers'),
   f('fittings.metal', 'Metal of the old hardware', 'text', {
     help: 'brass, bronze, copper, steel, iron, plated, zinc, pewter or painted',
   }),
+  long('fittings.back_thickness', 'Back panel to be nailed on: thickness'),
+  long('fittings.back_depth', 'Wood behind that panel'),
   f('fittings.anchor', 'Anchored against tipping', 'yes'),
 ];
 const ALL = [...WHAT, ...ON_IT, ...TESTS, ...TAPPED, ...WANTED, ...AGREED, ...PULLS];
