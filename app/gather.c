@@ -50,30 +50,41 @@ static bool among(const struct paint *paints, size_t n, const char *id) {
     return false;
 }
 
+static bool gone_room(struct shelf *shelf, size_t *cap, struct arena *arena) {
+    if (shelf->gone_n < *cap) return true;
+    *cap = *cap ? *cap * 2 : 8;
+    struct paint *rows = arena_array(arena, *cap, sizeof *rows);
+    if (rows && shelf->gone_n) memcpy(rows, shelf->gone, shelf->gone_n * sizeof *rows);
+    shelf->gone = rows;
+    return rows != NULL;
+}
+
+/* *io_id: of a paint that left the shelf; then of the one that it was a can of, or NULL. */
+static enum status add_gone(struct op_call *call, struct shelf *shelf, size_t *cap,
+                            const char **io_id, struct why *why) {
+    struct paint_row row;
+    enum status s = row_get(call->book, &table_paint, "id", *io_id, call->arena, &row, why);
+    *io_id = NULL;
+    if (s == E_NOT_FOUND) return OK; /* its entry was taken back */
+    if (!s && !gone_room(shelf, cap, call->arena)) s = why_no_memory(why);
+    if (s) return s;
+    struct paint *p = &shelf->gone[shelf->gone_n++];
+    s = read_document(call, &desc_paint, row.document, "/shelf/paints", p, why);
+    p->id = row.id;
+    p->stock_ml = 0;
+    *io_id = p->can_of;
+    return s;
+}
+
 /* What a can on the shelf is another can of, and that again: its samples hold for the next can. */
 static enum status gather_gone(struct op_call *call, struct shelf *shelf, struct why *why) {
     enum status s = OK;
-    shelf->gone = arena_array(call->arena, shelf->paints_n + 1, sizeof *shelf->gone);
-    if (!shelf->gone) return why_no_memory(why);
+    size_t cap = 0;
     for (size_t i = 0; i < shelf->paints_n && !s; i++) {
         const char *id = shelf->paints[i].can_of;
-        while (id && !s && shelf->gone_n < shelf->paints_n) {
-            struct paint *p = &shelf->gone[shelf->gone_n];
-            struct paint_row row;
-            if (among(shelf->paints, shelf->paints_n, id) || among(shelf->gone, shelf->gone_n, id))
-                break;
-            s = row_get(call->book, &table_paint, "id", id, call->arena, &row, why);
-            if (s == E_NOT_FOUND) { /* its entry was taken back */
-                s = OK;
-                break;
-            }
-            if (!s) s = read_document(call, &desc_paint, row.document, "/shelf/paints", p, why);
-            if (s) break;
-            p->id = row.id;
-            p->stock_ml = 0;
-            id = p->can_of;
-            shelf->gone_n++;
-        }
+        while (id && !s && !among(shelf->paints, shelf->paints_n, id) &&
+               !among(shelf->gone, shelf->gone_n, id))
+            s = add_gone(call, shelf, &cap, &id, why);
     }
     return s;
 }
