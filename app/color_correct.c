@@ -1,5 +1,4 @@
 #include "app/color_correct_inside.h"
-#include "codec/units_text.h"
 #include "core/color/color.h"
 
 #include <math.h>
@@ -9,7 +8,7 @@
  * cannot be had, what is not seen will do. */
 #define GOOD 0.7
 
-enum { CORRECT_PARTS = 64, CORRECT_PARTS_MAX = 128 };
+enum { CORRECT_PARTS_MAX = 128 };
 
 /* The shelf with the batch's own reading among its samples. */
 static enum status shelf_with(const struct shelf *shelf, const struct correct_ask *ask,
@@ -32,33 +31,28 @@ static enum status volumes(struct correcting *c, struct arena *a, struct why *wh
     const struct palette *p = &c->palette;
     c->volume = arena_array(a, p->n + 1, sizeof *c->volume);
     if (!c->volume) return why_no_memory(why);
-    for (size_t i = 0; i < c->ask->items_n; i++) {
-        const struct mix_item *item = &c->ask->items[i];
-        int row;
-        enum status s =
-            palette_need(p, item->paint, arena_print(a, "/items/%zu/paint", i), &row, why);
-        if (s) return s;
-        c->volume[row] += item->parts;
-        c->sum += item->parts;
-        if (item->parts > 0) c->binder = p->paints[row].binder;
+    enum status s = color_volumes(p, c->ask->items, c->ask->items_n, c->volume, a, why);
+    for (size_t i = 0; i < p->n && !s; i++) {
+        c->sum += c->volume[i];
+        if (c->volume[i] > 0) c->binder = p->paints[i].binder;
     }
-    return c->sum > 0 ? OK : why_say(why, E_MISSING, "/items", "Say what is in the batch.");
+    return s;
 }
 
 /* How much is needed in the end, and how much may become of it. */
-static enum status sizes_set(struct correcting *c, struct why *why) {
+static enum status sizes_set(struct correcting *c, struct arena *a, struct why *why) {
     const struct correct_ask *ask = c->ask;
-    char least[64];
     c->need_ml = isnan(ask->need_ml) ? ask->batch_ml : ask->need_ml;
     c->most_ml = isnan(ask->most_ml) ? fmax(2 * ask->batch_ml, c->need_ml) : ask->most_ml;
     if (c->most_ml >= ask->batch_ml && c->most_ml >= c->need_ml) return OK;
-    units_print(DIM_VOLUME, UNITS_US, fmax(ask->batch_ml, c->need_ml), least, sizeof least);
+    const char *least = measuring_amount(&ask->measuring, fmax(ask->batch_ml, c->need_ml), a);
+    if (!least) return why_no_memory(why);
     return why_say(why, E_DOMAIN, "/most",
                    "That is less than what it holds or what is needed. Write at least %s.", least);
 }
 
 static void grid_choose(struct correcting *c) {
-    double part = c->ask->part_ml > 0 ? c->ask->part_ml : c->ask->batch_ml / CORRECT_PARTS;
+    double part = c->ask->measuring.step_ml;
     while (c->ask->batch_ml / part > CORRECT_PARTS_MAX || c->most_ml / part > RECIPE_PARTS_MAX)
         part *= 2;
     c->held = (int)fmax(1, round(c->ask->batch_ml / part));
@@ -210,7 +204,7 @@ enum status color_correct(const struct tables *t, const struct shelf *shelf,
         s = why_say(why, E_TOO_LARGE, "/shelf/paints", "At most %d paints can be added from.",
                     RECIPE_SHELF_MAX - 1);
     if (!s) s = volumes(&c, a, why);
-    if (!s) s = sizes_set(&c, why);
+    if (!s) s = sizes_set(&c, a, why);
     if (!s) grid_choose(&c);
     if (!s) s = paints_make(&c, a, why);
     if (!s) {

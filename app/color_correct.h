@@ -13,9 +13,8 @@ struct correct_ask {
     double batch_ml, need_ml,
         most_ml;                /* in it; wanted in the end, NAN: as much; vessel, NAN: twice */
     int64_t paints;             /* added at most; INT64_MIN: 3 */
-    double good;                /* difference that is good enough; NAN: 1 */
-    double part_ml;             /* smallest addition; NAN: a 64th of the batch */
-    struct measuring measuring; /* with part_ml: how amounts are written */
+    double good;                /* predicted difference that is good enough; NAN: 0.7, else 1 */
+    struct measuring measuring; /* how amounts are written; no addition below its step */
 };
 
 struct add_row {
@@ -44,7 +43,7 @@ struct correct_answer {
 
 /* The batch's own reading is learnt from first. What the model still cannot explain of it is
  * carried over to the corrected batch: the same paints in nearly the same shares stay off by nearly
- * the same. Errors: those of color_mix; E_MISSING (/dried), E_DOMAIN (/batch). */
+ * the same. Errors: those of color_mix; E_MISSING (/dried), E_DOMAIN (/batch, /most). */
 enum status color_correct(const struct tables *t, const struct shelf *shelf,
                           const struct correct_ask *ask, struct limit limit, struct arena *arena,
                           struct correct_answer *out, struct why *why);

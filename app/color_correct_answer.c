@@ -12,12 +12,6 @@ static const char *name_of(const struct palette *p, size_t row) {
     return q->name ? q->name : q->id;
 }
 
-static const char *amount_text(const struct correcting *c, const struct paint *p, double ml,
-                               struct arena *a) {
-    if (c->ask->part_ml > 0) return measuring_text(&c->ask->measuring, c->t, p, ml, a);
-    return units_text(a, DIM_VOLUME, UNITS_US, ml);
-}
-
 static enum status pours_fill(const struct correcting *c, const struct recipe *r, double part_ml,
                               struct arena *a, struct add_row **out, size_t *out_n) {
     *out = arena_array(a, r->items_n, sizeof **out);
@@ -25,7 +19,7 @@ static enum status pours_fill(const struct correcting *c, const struct recipe *r
     for (size_t i = 0; i < r->items_n; i++) {
         const struct paint *p = c->palette.paints[r->items[i].paint].paint;
         double ml = r->items[i].parts * part_ml;
-        const char *text = amount_text(c, p, ml, a);
+        const char *text = measuring_text(&c->ask->measuring, c->t, p, ml, a);
         if (!text) return E_MEMORY;
         (*out)[(*out_n)++] =
             (struct add_row){p->id, name_of(&c->palette, r->items[i].paint), text, ml};

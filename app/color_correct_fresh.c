@@ -10,13 +10,11 @@ enum status correcting_fresh(struct correcting *c, struct limit limit, struct ar
     int64_t parts;
     double part_ml;
     const int items = correcting_items(c);
-    const bool measured = c->ask->part_ml > 0;
-    struct measuring step = {.step_ml = measured ? c->ask->part_ml : c->part_ml,
-                             .measure = measured ? c->ask->measuring.measure : MEASURE_UNSAID};
+    const struct measuring *m = &c->ask->measuring;
     struct recipe_result r;
     k->fresh.items_n = 0;
     if (!(want_ml > 0)) return OK;
-    measuring_grid(&step, want_ml, measuring_parts_max(&step, p->n, items, true), &parts, &part_ml);
+    measuring_grid(m, want_ml, measuring_parts_max(m, p->n, items, true), &parts, &part_ml);
     struct recipe_paint *paints = arena_array(a, p->n, sizeof *paints);
     if (!paints) return why_no_memory(why);
     for (size_t i = 0; i < p->n; i++) {

@@ -1,5 +1,6 @@
 #include "app/color_hiding.h"
 
+#include "codec/units_text.h"
 #include "core/color/color.h"
 #include "core/work/mix_film.h"
 
@@ -53,21 +54,20 @@ static const char *known_by(const struct mix_film *s, struct arena *a) {
 }
 
 static const char *how_of(const struct hiding_answer *r, const struct mix_film *s,
-                          struct arena *a) {
-    const char *known = known_by(s, a);
-    if (!known) return NULL;
-    return arena_print(
-        a,
-        "Reckoned for %.0f %% of a dry coat of %.1f mil, its thin places, until it is "
-        "within %.0f %% of the brightness of a layer that hides all (contrast "
-        "ratio, ISO 6504-3). %s",
-        100 * HIDING_THIN_PLACES, r->coat_um / 25.4, 100 * (1 - HIDING_CONTRAST), known);
+                          enum unit_system units, struct arena *a) {
+    const char *known = known_by(s, a), *coat = units_text(a, DIM_FILM, units, r->coat_um);
+    if (!known || !coat) return NULL;
+    return arena_print(a,
+                       "Reckoned for %.0f %% of a dry coat of %s, its thin places, until it is "
+                       "within %.0f %% of the brightness of a layer that hides all (contrast "
+                       "ratio, ISO 6504-3). %s",
+                       100 * HIDING_THIN_PLACES, coat, 100 * (1 - HIDING_CONTRAST), known);
 }
 
 enum status color_hiding(const struct tables *t, const struct shelf *shelf,
                          const struct mix_item *items, size_t items_n,
-                         const struct color_said *ground, struct arena *arena,
-                         struct hiding_answer *out, struct why *why) {
+                         const struct color_said *ground, enum unit_system units,
+                         struct arena *arena, struct hiding_answer *out, struct why *why) {
     struct palette p;
     enum status s = palette_make(t, shelf, NULL, arena, &p, why);
     if (s) return s;
@@ -77,14 +77,14 @@ enum status color_hiding(const struct tables *t, const struct shelf *shelf,
     if ((s = color_volumes(&p, items, items_n, volume, arena, why))) return s;
     struct mix_film mix;
     mix_film_make(&p, volume, &mix);
-    struct lab under = ground && ground->text ? color_lab(ground) : OLD_FINISH;
+    struct lab under = ground->text ? color_lab(ground) : OLD_FINISH;
     struct spectrum below = upsample_color(&p.d50, under).spectrum,
                     opaque = pigment_reflectance(&mix.paint);
     struct hiding_film film = mix_film_of(&mix, false);
     struct lab want = lab_of_xyz(xyz_of_spectrum(&p.d50, &opaque), p.d50.white);
     r.jars_tried = (int64_t)mix.tried;
     r.jars = (int64_t)mix.jars;
-    r.ground_assumed = !(ground && ground->text);
+    r.ground_assumed = !ground->text;
     r.ground_hex = color_swatch(arena, under);
     r.coat_um = film.coat_um;
     r.coats = mix_film_coats(&mix, false, &below, HIDING_COATS, &p.d50);
@@ -95,9 +95,10 @@ enum status color_hiding(const struct tables *t, const struct shelf *shelf,
         struct lab lab = lab_of_xyz(seen.xyz, p.d50.white);
         r.rows[r.rows_n++] =
             (struct hiding_row){c, color_swatch(arena, lab), ciede2000(want, lab), seen.contrast};
+        if (!r.rows[r.rows_n - 1].hex) return why_no_memory(why);
     }
     r.text = text_of(&r, &mix, arena);
-    r.how = how_of(&r, &mix, arena);
+    r.how = how_of(&r, &mix, units, arena);
     if (!r.text || !r.how || !r.ground_hex) return why_no_memory(why);
     *out = r;
     return OK;

@@ -25,11 +25,14 @@ struct hiding_answer {
 };
 enum { HIDING_COATS = 5 };
 
-/* ground: NULL for none said. Errors: those of color_mix. */
+/*   ground  text NULL: none was said
+ *   units   of the lengths in words
+ *
+ * Errors: those of color_mix. */
 enum status color_hiding(const struct tables *t, const struct shelf *shelf,
                          const struct mix_item *items, size_t items_n,
-                         const struct color_said *ground, struct arena *arena,
-                         struct hiding_answer *out, struct why *why);
+                         const struct color_said *ground, enum unit_system units,
+                         struct arena *arena, struct hiding_answer *out, struct why *why);
 
 extern const struct desc desc_hiding;
 

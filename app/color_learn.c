@@ -1,6 +1,5 @@
 #include "app/color_learn.h"
 
-#include "codec/color_text.h"
 #include "codec/units_text.h"
 #include "core/base/units.h"
 #include "core/color/color.h"
@@ -13,31 +12,11 @@
 #define LITTLE 0.2
 
 enum { NEXT_ROWS = 5, NEXT_PARTS = 12 };
-static const char *hex_of(struct arena *a, struct lab d50) {
-    char hex[8];
-    color_print_hex(d50, hex);
-    return arena_text(a, hex);
-}
 
 static const char *name_of(const struct palette *p, size_t row) {
     const struct paint *q = p->paints[row].paint;
     return q->name ? q->name : q->id;
 }
-
-/* Parts over the palette; E_REFERENCE for a paint that is not there. */
-static enum status volumes(const struct palette *p, const struct mix_item *items, size_t n,
-                           double *out, struct arena *a, struct why *why) {
-    for (size_t i = 0; i < n; i++) {
-        int row;
-        enum status s =
-            palette_need(p, items[i].paint, arena_print(a, "/items/%zu/paint", i), &row, why);
-        if (s) return s;
-        out[row] += items[i].parts;
-    }
-    return OK;
-}
-
-/* ---- the next sample ---- */
 
 static enum status recipe_in_hand(const struct tables *t, const struct shelf *shelf,
                                   const struct next_ask *ask, struct limit limit, struct arena *a,
@@ -119,7 +98,7 @@ static enum status next_row_fill(const struct tables *t, const struct palette *p
         if (!parts) return E_MEMORY;
     }
     struct sample_prediction seen;
-    if (!sample_predict(p->model, &mix, &seen, NULL)) out->hex = hex_of(a, seen.color);
+    if (!sample_predict(p->model, &mix, &seen, NULL)) out->hex = color_swatch(a, seen.color);
     out->text =
         arena_print(a,
                     "Paint a card of %s. %sThe recipe's expected difference falls from %.1f to "
@@ -155,7 +134,7 @@ enum status color_next(const struct tables *t, const struct shelf *shelf,
     if (s || (s = palette_make(t, shelf, ask->class, a, &p, why))) return s;
     double *volume = arena_array(a, p.n + 1, sizeof *volume);
     if (!volume) return why_no_memory(why);
-    if ((s = volumes(&p, items, n, volume, a, why))) return s;
+    if ((s = color_volumes(&p, items, n, volume, a, why))) return s;
     struct sample_next q = {.parts_max =
                                 ask->parts_max == INT64_MIN ? NEXT_PARTS : (int)ask->parts_max,
                             .read_sd = palette_reading_sd(ask->read)};

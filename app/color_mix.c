@@ -7,14 +7,10 @@
 #include <math.h>
 #include <string.h>
 
-enum { MIX_ITEMS_MAX = 16 };
-
 enum status color_volumes(const struct palette *p, const struct mix_item *items, size_t n,
                           double *volume, struct arena *arena, struct why *why) {
     double sum = 0;
-    if (!n || n > MIX_ITEMS_MAX)
-        return why_say(why, E_MISSING, "/items", "A mix has 1 to %d paints: white=3,black=1.",
-                       MIX_ITEMS_MAX);
+    if (!n) return why_say(why, E_MISSING, "/items", "Say what is in it: white=3,black=1.");
     for (size_t i = 0; i < n; i++) {
         int row;
         enum status s =

@@ -116,12 +116,12 @@ struct mix_ask {
 };
 enum { MIX_MARKS = 32 };
 
-/* items: paint and parts (>= 0), at most 16. Errors: E_MISSING (/items), E_REFERENCE
- * (/items/0/paint), E_DOMAIN, E_MEMORY. */
+/* items: paint and parts (0..1e6). Errors: E_MISSING, E_TOO_LARGE (/items), E_REFERENCE
+ * (/items/0/paint), E_DOMAIN (/items, /items/0/parts), E_MEMORY. */
 enum status color_mix(const struct tables *t, const struct shelf *shelf, const struct mix_ask *ask,
                       struct arena *arena, struct mix_answer *out, struct why *why);
 
-/* Parts over the palette [n]; the errors of color_mix. */
+/* Adds the parts of a mix over the palette, volume [n]; the errors of color_mix. */
 enum status color_volumes(const struct palette *p, const struct mix_item *items, size_t n,
                           double *volume, struct arena *arena, struct why *why);
 

@@ -77,7 +77,6 @@ static enum status correct_ask_fill(struct op_call *call, const struct correct_a
                               .paints = args->paints,
                               .good = args->good};
     ask.measuring = measuring_of(shop, args->measure, args->step_ml, NAN);
-    ask.part_ml = ask.measuring.step_ml;
     if (ask.batch_ml > v->row.amount_ml * 1.001)
         return why_say(why, E_DOMAIN, "/holds", "It cannot hold more than was mixed, %.0f ml.",
                        v->row.amount_ml);

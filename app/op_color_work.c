@@ -214,7 +214,6 @@ static enum status run_correct(struct op_call *call, struct why *why) {
     const struct shop us = {.units = UNITS_US};
     ask.measuring = measuring_of(
         &us, a->batch_ml < 8 * ML_PER_US_FL_OZ ? MEASURE_TSP : MEASURE_FL_OZ, NAN, NAN);
-    ask.part_ml = ask.measuring.step_ml;
     struct shelf *shelf;
     enum status s = shelf_read(call, a->shelf, &shelf, why);
     if (s || (s = mix_text_read(a->items, call->arena, &ask.items, &ask.items_n, why))) return s;

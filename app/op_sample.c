@@ -7,6 +7,7 @@
 #include "codec/job_desc.h"
 #include "core/work/job.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -132,7 +133,7 @@ static enum status next(struct op_call *call, struct why *why) {
     struct gathered g;
     enum status s = gather_job(call, NULL, false, &g, why);
     if (s) return s;
-    ask.measure = g.job.shop.measure;
+    ask.measure = measuring_of(&g.job.shop, MEASURE_UNSAID, NAN, NAN).measure;
     ask.smallest_ml = g.job.shop.smallest_ml;
     s = color_next(call->app->tables, &g.job.shelf, &ask, call->limit, call->arena, call->result,
                    why);

@@ -62,8 +62,8 @@ static enum status hiding(struct op_call *call, struct why *why) {
     enum status s = mix_text_read(args->items, call->arena, &items, &n, why);
     if (!s) s = gather_job(call, NULL, false, &g, why);
     if (!s)
-        s = color_hiding(call->app->tables, &g.job.shelf, items, n, &args->ground, call->arena,
-                         call->result, why);
+        s = color_hiding(call->app->tables, &g.job.shelf, items, n, &args->ground, g.job.shop.units,
+                         call->arena, call->result, why);
     if (!s) hiding_print(call->result, &call->out_body);
     return s;
 }

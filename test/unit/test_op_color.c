@@ -21,7 +21,32 @@ static void cans(void) {
     }
 }
 
+static void metric(void) {
+    CASE("a metric shop is told milliliters and micrometers, whatever it said of its measure") {
+        asker_open(&a);
+        CHECK(do_it("shop change", "{\"shop\":{\"units\":\"metric\"}}") == OK);
+        CHECK(do_it("paint add", "{\"name\":\"white\",\"class\":\"wb_enamel\",\"color\":"
+                                 "\"#f4f2ec\",\"stock\":\"2 L\"}") == OK);
+        CHECK(do_it("paint add", "{\"name\":\"blue\",\"class\":\"wb_enamel\",\"color\":"
+                                 "\"#1f4e79\",\"stock\":\"2 L\"}") == OK);
+        CHECK(do_it("sample next", "{\"target\":\"#7f9cbf\"}") == OK);
+        CHECK(strstr(said(&a, answer, "text"), " ml") && !strstr(answer, "tsp"));
+        CHECK(do_it("hiding", "{\"items\":\"white=3,blue=1\"}") == OK);
+        CHECK(strstr(said(&a, answer, "how"), " \u00b5m, its thin") && !strstr(answer, " mil"));
+        CHECK(do_it("batch add",
+                    "{\"amount\":\"400 ml\",\"items\":[{\"paint\":\"white\",\"parts\":3},"
+                    "{\"paint\":\"blue\",\"parts\":1}],\"target\":"
+                    "\"#7f9cbf\"}") == OK);
+        CHECK(do_it("batch correct", "{\"id\":\"batch\",\"dried\":\"#8fa9c6\",\"most\":"
+                                     "\"200 ml\"}") == E_DOMAIN);
+        CHECK_TEXT(a.why.text, "That is less than what it holds or what is needed. Write at least "
+                               "400 ml.");
+        asker_close(&a);
+    }
+}
+
 int main(void) {
     cans();
+    metric();
     return check_done();
 }
