@@ -189,13 +189,15 @@ static enum status wet_fill(const struct palette *p, const struct wet_classes *c
         out->text = "Read wet, of several kinds of paint: not learned from. Read it dry.";
         break;
     case WET_PAIR:
-        out->text = arena_print(a, "Read wet and dry: one of %zu pairs.", class->pairs);
+        out->text = class->pairs == 1
+                        ? "Read wet and dry: the first pair."
+                        : arena_print(a, "Read wet and dry: one of %zu pairs.", class->pairs);
         break;
     case WET_FEW:
         out->text = arena_print(a,
                                 "Read wet: not learned from until %d mixes are read wet and dry, "
-                                "%zu are. Read it dry too.",
-                                WET_PAIRS_LEAST, class->pairs);
+                                "%zu %s. Read it dry too.",
+                                WET_PAIRS_LEAST, class->pairs, class->pairs == 1 ? "is" : "are");
         break;
     case WET_DRIED:
         out->doubt = class->shift.expected;

@@ -81,9 +81,10 @@ void mix_answer_print(const struct mix_answer *a, struct text *out) {
     text_print(out, "Under an evening lamp it looks like %s, under LED like %s.\n",
                a->lights[1].hex, a->lights[2].hex);
     if (a->samples > 0)
-        text_print(out, "Learnt from %lld samples on this shelf.\n", (long long)a->samples);
+        text_print(out, "Learned from %lld sample%s on this shelf.\n", (long long)a->samples,
+                   a->samples == 1 ? "" : "s");
     else
-        text_print(out, "Nothing learnt yet: no sample of these paints is on the shelf.\n");
+        text_print(out, "Nothing learned yet: no sample of these paints is on the shelf.\n");
 }
 
 void next_answer_print(const struct next_answer *a, struct text *out) {

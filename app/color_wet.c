@@ -81,12 +81,8 @@ enum status color_wet(const struct shelf *shelf, const char *class, const struct
                                "Say which kind of product it is: each dries in its own way.");
             row = &r.rows[i];
         }
-    if (color->text && (!row || !row->ready))
-        return why_say(why, E_MISSING, "", "%s",
-                       row ? row->text
-                           : "No mix was read wet and dry yet. Paint a card, read "
-                             "it at once and again when it is dry, and log both "
-                             "with the same mix; three such pairs are needed.");
+    if (color->text && !row) return wet_learn(NULL, 0, &shift[0], why);
+    if (color->text && !row->ready) return why_say(why, E_MISSING, "", "%s", row->text);
     if (color->text && dried_fill(row, &shift[row - r.rows], color, a, &r))
         return why_no_memory(why);
     *out = r;

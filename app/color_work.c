@@ -337,10 +337,11 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
     if (a.out_of_reach) a.advice = reach_advice(&s, shelf, limit);
     if (palette.left_out)
         a.left_out = arena_print(arena,
-                                 "%zu paints of the shelf were not looked at: a search takes %d, "
+                                 "%zu paint%s of the shelf %s not looked at: a search takes %d, "
                                  "jars with something in them first. Take off the shelf what is "
                                  "used up, or name a kind of paint.",
-                                 palette.left_out, SAMPLE_PAINTS_MAX);
+                                 palette.left_out, palette.left_out == 1 ? "" : "s",
+                                 palette.left_out == 1 ? "was" : "were", SAMPLE_PAINTS_MAX);
     *out = a;
     return OK;
 }

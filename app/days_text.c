@@ -114,9 +114,9 @@ static void summary(const struct days_clock *c, const struct days_view *v, struc
     const struct days *d = &v->answer.plan.days;
     size_t left = 0;
     for (size_t i = 0; i < v->tasks_n; i++) left += v->tasks[i].state != TASK_DONE;
-    const char *line =
-        arena_print(c->arena, "%zu %s, %zu tasks. %s", v->answer.plan.pieces_n,
-                    v->answer.plan.pieces_n == 1 ? "piece" : "pieces", left, days_order(c, v));
+    const char *line = arena_print(c->arena, "%zu %s, %zu %s. %s", v->answer.plan.pieces_n,
+                                   v->answer.plan.pieces_n == 1 ? "piece" : "pieces", left,
+                                   left == 1 ? "task" : "tasks", days_order(c, v));
     text_wrap(out, 0, 0, line);
     if (days_clock_change(c, v)) text_wrap(out, 0, 0, days_clock_change(c, v));
     if (d->shared_n)

@@ -176,7 +176,9 @@ const char *days_move_count(const struct days_clock *c, const struct days_view *
     }
     if (fresh == open) return NULL; /* nothing was accepted yet */
     if (!move && !fresh && !v->gone_n) return "Nothing moves.";
-    const char *line = arena_print(c->arena, "%zu of %zu tasks move", move, open - fresh);
+    const char *line =
+        arena_print(c->arena, "%zu of %zu %s %s", move, open - fresh,
+                    open - fresh == 1 ? "task" : "tasks", move == 1 ? "moves" : "move");
     if (fresh)
         line = arena_print(c->arena, "%s, %zu %s new", line, fresh, fresh == 1 ? "is" : "are");
     if (v->gone_n)

@@ -45,8 +45,38 @@ static void metric(void) {
     }
 }
 
+static void card(const char *paint, const char *color, const char *wet) {
+    char args[200];
+    snprintf(
+        args, sizeof args,
+        "{\"sample\":{\"items\":[{\"paint\":\"%s\",\"parts\":1}],\"color\":\"%s\",\"wet\":%s}}",
+        paint, color, wet);
+    CHECK(do_it("sample add", args) == OK);
+}
+
+static void one_and_many(void) {
+    CASE("one of a thing is not said as of many") {
+        asker_open(&a);
+        CHECK(do_it("paint add", "{\"name\":\"white\",\"class\":\"wb_enamel\",\"color\":"
+                                 "\"#f4f2ec\",\"stock\":\"2 L\"}") == OK);
+        CHECK(do_it("paint add", "{\"name\":\"black\",\"class\":\"wb_enamel\",\"color\":"
+                                 "\"#202020\",\"stock\":\"2 L\"}") == OK);
+        CHECK(do_it("shelf wet", "{\"color\":\"lab(50 0 0)\"}") == E_MISSING);
+        CHECK(strstr(a.why.text, "0 mixes were read wet and dry: 3 are needed"));
+        card("white", "lab(90 0 5)", "true");
+        card("white", "lab(86 0 5)", "false");
+        CHECK(do_it("shelf known", "{}") == OK);
+        CHECK(strstr(answer, "Read wet and dry: the first pair.") != NULL);
+        card("black", "lab(80 0 5)", "true");
+        CHECK(do_it("shelf known", "{}") == OK);
+        CHECK(strstr(answer, "until 3 mixes are read wet and dry, 1 is.") != NULL);
+        asker_close(&a);
+    }
+}
+
 int main(void) {
     cans();
     metric();
+    one_and_many();
     return check_done();
 }
