@@ -149,7 +149,7 @@ static enum status nearest_search(struct correcting *c, struct limit limit, stru
                        "What is left of these paints does not make so much of it. Ask for less, "
                        "count the stock, or buy.");
     if (s || c->found.advice != CORRECT_NEITHER || !isnan(ask->good)) return s;
-    q.good = CORRECT_UNSEEN;
+    q.good = COLOR_UNSEEN;
     return correct_batch(&q, &limit, a, &c->found, why);
 }
 

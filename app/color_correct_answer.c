@@ -128,7 +128,7 @@ double correcting_now(const struct correcting *c) {
  * as far off again as it is now (what is not seen counts as that). */
 static bool risky(const struct correcting *c, const struct correct_answer *r) {
     return c->need_ml <= c->ask->batch_ml &&
-           r->expected_difference > 1.5 * fmax(r->difference_now, CORRECT_UNSEEN);
+           r->expected_difference > 1.5 * fmax(r->difference_now, COLOR_UNSEEN);
 }
 
 /* A fresh batch is advised where adding cannot do it or costs more; but never one of which worse is
@@ -137,7 +137,7 @@ static void advise(const struct correcting *c, struct correct_answer *r) {
     static const char *const words[] = {"leave", "add", "restart", "neither"};
     const struct correction *f = &c->found;
     enum correct_advice advice = f->advice;
-    double good = isnan(c->ask->good) ? CORRECT_UNSEEN : c->ask->good;
+    double good = isnan(c->ask->good) ? COLOR_UNSEEN : c->ask->good;
     bool fresh = r->fresh_n && r->fresh_difference <= good;
     if (advice != CORRECT_LEAVE) {
         const bool spoils = risky(c, r);

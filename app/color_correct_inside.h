@@ -6,9 +6,6 @@
 #include "core/recipe/correct.h"
 #include "core/work/palette.h"
 
-/* A predicted difference that is not seen. */
-#define CORRECT_UNSEEN 1.0
-
 /* The paints of the palette, and behind them the batch as one paint that is not poured. So its
  * contents stay exact, whatever grid the additions are measured on. */
 struct correcting {

@@ -1,15 +1,11 @@
 #include "app/color_print.h"
 
 #include "codec/text_wrap.h"
+#include "core/color/difference.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-/* A difference never stands alone: under 1 it is not seen, over 3 at a glance (common practice). */
-static const char *seen(double difference) {
-    return difference < 1 ? "not seen" : difference < 3 ? "seen side by side" : "seen at a glance";
-}
 
 /* 4390165 -> 4,390,165 */
 static void thousands(double n, char out[40]) {
@@ -42,7 +38,7 @@ static void proof_print(const struct recipe_answer *a, struct text *out) {
 
 static void row_print(const struct recipe_found *r, size_t number, struct text *out) {
     text_print(out, "\n%2zu  difference %.2f, expect %.1f (%s), 9 of 10 under %.1f\n", number,
-               r->difference, r->expected_difference, seen(r->expected_difference),
+               r->difference, r->expected_difference, difference_words(r->expected_difference),
                r->difference_90);
     for (size_t i = 0; i < r->items_n; i++) {
         const struct recipe_answer_item *item = &r->items[i];
@@ -77,7 +73,7 @@ void recipe_answer_print(const struct recipe_answer *a, struct text *out) {
 void mix_answer_print(const struct mix_answer *a, struct text *out) {
     text_print(out, "Dries to %s, %s\n", a->hex, a->notation);
     text_print(out, "Expect to be off by %.1f (%s); 9 of 10 such mixes are within %.1f.\n",
-               a->expected_difference, seen(a->expected_difference), a->difference_90);
+               a->expected_difference, difference_words(a->expected_difference), a->difference_90);
     text_print(out, "Under an evening lamp it looks like %s, under LED like %s.\n",
                a->lights[1].hex, a->lights[2].hex);
     if (a->samples > 0)
@@ -99,14 +95,14 @@ void next_answer_print(const struct next_answer *a, struct text *out) {
 }
 
 void correct_answer_print(const struct correct_answer *a, struct text *out) {
-    text_print(out, "It dried %.1f off (%s).\n%s\n", a->difference_now, seen(a->difference_now),
-               a->text);
+    text_print(out, "It dried %.1f off (%s).\n%s\n", a->difference_now,
+               difference_words(a->difference_now), a->text);
     if (a->add_n)
         text_print(out,
                    "Added to, it should dry to %s, %.1f from the target; expect %.1f (%s), 9 of 10 "
                    "within %.1f.\n",
-                   a->hex, a->difference, a->expected_difference, seen(a->expected_difference),
-                   a->difference_90);
+                   a->hex, a->difference, a->expected_difference,
+                   difference_words(a->expected_difference), a->difference_90);
 }
 
 void known_print(const struct known_answer *a, struct text *out) {
@@ -148,7 +144,7 @@ void hiding_print(const struct hiding_answer *a, struct text *out) {
     for (size_t i = 0; i < a->rows_n; i++)
         text_print(out, "%2lld %s  %s, %.1f from the opaque layer (%s)\n",
                    (long long)a->rows[i].coats, a->rows[i].coats == 1 ? "coat " : "coats",
-                   a->rows[i].hex, a->rows[i].difference, seen(a->rows[i].difference));
+                   a->rows[i].hex, a->rows[i].difference, difference_words(a->rows[i].difference));
     text_print(out, "\n");
     text_wrap(out, 0, 0, a->how);
 }

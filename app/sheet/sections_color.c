@@ -1,14 +1,9 @@
 /* Color and amounts: what to mix, how near it comes, how much of everything. */
 #include "app/sheet/pen.h"
+#include "core/color/difference.h"
 
 #include <math.h>
 #include <string.h>
-
-static const char *distance_words(double difference) {
-    if (difference < 1) return "not seen";
-    if (difference < 3) return "seen side by side";
-    return "seen at a glance";
-}
 
 static void recipe_rows(struct pen *p, const struct color_plan *c, const char *at) {
     for (size_t i = 0; i < c->lines_n; i++) {
@@ -33,7 +28,7 @@ static void expected_rows(struct pen *p, const struct color_plan *c, const char 
         p, pen_pointer(p, "%s/expected_difference", at),
         pen_print(p, "%.1f", c->expected_difference), "Expected difference from the target",
         pen_print(p, "CIEDE2000; %s. 9 mixes of 10 come nearer than %.1f.",
-                  distance_words(c->expected_difference), c->difference_90));
+                  difference_words(c->expected_difference), c->difference_90));
     r->swatch = pen_swatch(p, c->lab);
     pen_figure(p, pen_pointer(p, "%s/difference", at), pen_print(p, "%.2f", c->difference),
                c->proven ? "Best on this measuring grid, proven" : "Best found",
@@ -52,7 +47,7 @@ static void batch_row(struct pen *p, const struct color_plan *c) {
         pen_row(p, SHEET_ROW, pen_print(p, "%.1f", c->difference),
                 b->dried ? "Difference from the target, as it dried"
                          : "Difference from the target, predicted",
-                pen_print(p, "CIEDE2000; %s.", distance_words(c->difference)), NULL);
+                pen_print(p, "CIEDE2000; %s.", difference_words(c->difference)), NULL);
     r->swatch = pen_swatch(p, c->lab);
 }
 

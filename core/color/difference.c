@@ -72,3 +72,9 @@ void ciede2000_metric(struct lab c, double out_u[3][3]) {
     out_u[1][2] = ab / out_u[1][1];
     out_u[2][2] = sqrt(fmax(bb - out_u[1][2] * out_u[1][2], 0));
 }
+
+const char *difference_words(double difference) {
+    return difference < COLOR_UNSEEN   ? "not seen"
+           : difference < COLOR_GLANCE ? "seen side by side"
+                                       : "seen at a glance";
+}

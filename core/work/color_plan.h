@@ -8,8 +8,6 @@
 /* Nearer than this nobody sees a difference edge to edge (common practice): a can that is so near
  * to the color that is wanted is used as it is. */
 #define COLOR_AS_IT_IS 0.5
-/* Two mixes nearer than this are one to the eye. */
-#define COLOR_UNSEEN 1.0
 
 /* Chooses paint or recipe for the piece's color and for each further one; fills p->color, p->colors
  * and their bases. Of colors[] target and product (a shelf id) must be set; product becomes a name.
