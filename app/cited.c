@@ -25,9 +25,12 @@ const char *cited_text(const struct tables *t, const char *source, struct arena 
         source += all;
         source += strspn(source, "; ");
     }
-    return out ? out : "";
+    return out;
 }
 
-void cited_bases(const struct tables *t, struct basis *bases, size_t n, struct arena *arena) {
-    for (size_t i = 0; i < n; i++) bases[i].cited = cited_text(t, bases[i].source, arena);
+bool cited_bases(const struct tables *t, struct basis *bases, size_t n, struct arena *arena) {
+    bool all = true;
+    for (size_t i = 0; i < n; i++)
+        all &= (bases[i].cited = cited_text(t, bases[i].source, arena)) != NULL;
+    return all;
 }

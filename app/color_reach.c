@@ -19,13 +19,10 @@ enum { PAINTS = 3, PARTS = 16 }; /* of the recipes that are tried */
 
 /* Name of the family of a color, after the ten Munsell hues: "yellow-red", "blue-green"; "gray"
  * where it has next to no hue. Static. */
-static const char *color_family(const struct tables *t, struct lab d50, struct arena *a) {
+static const char *color_family(const struct munsell_book *book, struct lab d50) {
     static const char *const names[10] = {"red",    "yellow-red", "yellow", "green-yellow",
                                           "green",  "blue-green", "blue",   "purple-blue",
                                           "purple", "red-purple"};
-    struct munsell_book *book = arena_take(a, sizeof *book);
-    if (!book) return "gray";
-    munsell_book_make(t, book);
     struct munsell m = munsell_of_color(book, d50, NULL);
     if (m.chroma < 0.5) return "gray";
     return names[(int)floor(fmod(m.hue + 100, 100) / 10) % 10];
@@ -57,7 +54,7 @@ static const char *outside(const struct reach *r, const struct reach_answer *out
 }
 
 /* "a clean deep blue-green": what the paint would be called in a shop. */
-static const char *paint_words(const struct tables *t, const struct extend_paint *p,
+static const char *paint_words(const struct munsell_book *book, const struct extend_paint *p,
                                struct arena *a) {
     if (p->chip.chroma < MUNSELL_NEUTRAL)
         return p->chip.value > 8   ? "a purer white"
@@ -67,7 +64,7 @@ static const char *paint_words(const struct tables *t, const struct extend_paint
                        p->chip.value < 4   ? "deep "
                        : p->chip.value > 6 ? "light "
                                            : "",
-                       color_family(t, p->color, a));
+                       color_family(book, p->color));
 }
 
 /* The next kind of paint, as pigments: those of one binder of which some is left, by their first on
@@ -88,14 +85,12 @@ static size_t kind_next(const struct palette *p, size_t *at, struct pigment *out
 
 /* What one paint more would do, added to the kind that it helps most: tried, not told from the hue.
  */
-static enum status extend_fill(const struct tables *t, const struct palette *p, struct lab target,
-                               struct pigment *kind, struct limit limit, struct arena *a,
-                               struct reach_answer *out, struct why *why) {
-    struct munsell_book *book = arena_take(a, sizeof *book);
+static enum status extend_fill(const struct munsell_book *book, const struct palette *p,
+                               struct lab target, struct pigment *kind, struct limit limit,
+                               struct arena *a, struct reach_answer *out, struct why *why) {
     struct extend found = {.before = INFINITY, .best.after = INFINITY};
     char hex[8];
-    if (!book || p->n >= RECIPE_SHELF_MAX) return book ? OK : E_MEMORY;
-    munsell_book_make(t, book);
+    if (p->n >= RECIPE_SHELF_MAX) return OK;
     for (size_t at = 0, n; (n = kind_next(p, &at, kind));) {
         const struct extend_ask ask = {kind, n, target, &p->d50, &p->d65, book, PAINTS, PARTS};
         struct extend next;
@@ -109,7 +104,7 @@ static enum status extend_fill(const struct tables *t, const struct palette *p, 
     color_print_hex(found.best.color, hex);
     out->after = found.best.after;
     out->extend_hex = arena_text(a, hex);
-    out->extend = paint_words(t, &found.best, a);
+    out->extend = paint_words(book, &found.best, a);
     return out->extend && out->extend_hex ? OK : E_MEMORY;
 }
 
@@ -167,16 +162,18 @@ enum status color_reach(const struct tables *t, const struct shelf *shelf, const
     struct lch wanted = lch_of_lab(color_lab(target));
     struct pigment *kind = arena_array(arena, p.n, sizeof *kind);
     struct reach *reach = arena_take(arena, sizeof *reach);
+    struct munsell_book *book = arena_take(arena, sizeof *book);
     struct reach_answer r = {
         .hue = wanted.h, .lightness = wanted.l, .chroma = wanted.c, .before = NAN, .after = NAN};
     double low;
-    if (!kind || !reach) return why_no_memory(why);
-    r.family = color_family(t, color_lab(target), arena);
+    if (!kind || !reach || !book) return why_no_memory(why);
+    munsell_book_make(t, book);
+    r.family = color_family(book, color_lab(target));
     if (!kinds_reach(&p, wanted.h, kind, arena, reach) || rows_fill(reach, arena, &r))
         return why_no_memory(why);
     r.inside = reach_chroma(reach, r.lightness, &low, &r.most) && r.chroma <= r.most + EDGE &&
                r.chroma >= low - EDGE;
-    if (!r.inside) s = extend_fill(t, &p, color_lab(target), kind, limit, arena, &r, why);
+    if (!r.inside) s = extend_fill(book, &p, color_lab(target), kind, limit, arena, &r, why);
     if (s) return s == E_MEMORY ? why_no_memory(why) : s;
     if (!(r.text = sentence(reach, &r, arena))) return why_no_memory(why);
     *out = r;

@@ -26,7 +26,8 @@ struct search {
     const struct palette *palette;
     const struct recipe_ask *ask;
     struct arena *arena;
-    struct recipe_paint *paints;
+    struct recipe_paint *paints; /* [palette->n], and their pigments */
+    struct pigment *pigments;
     struct recipe_problem problem;
     struct upsampled target;
     struct recipe_result found;
@@ -66,6 +67,7 @@ static bool can_spare(const struct search *s, size_t row) {
 static void paints_offer(struct search *s) {
     for (size_t i = 0; i < s->palette->n; i++) {
         const struct paint *p = s->palette->paints[i].paint;
+        s->pigments[i] = s->palette->paints[i].pigment;
         bool priced = p->size_ml > 0 && !isnan(p->cost_cent), left = p->leftover_of_n > 0;
         bool gone = (p->stock_ml == 0 && (left || !s->ask->buy)) || can_spare(s, i);
         s->paints[i] = (struct recipe_paint){.pigment = &s->palette->paints[i].pigment,
@@ -226,15 +228,6 @@ static enum status search_run(struct search *s, struct limit limit, struct why *
                    "paints or smaller pours, count the stock, or say that paint may be bought.");
 }
 
-static struct spectrum reflectance_of(const struct palette *p, const double *volume,
-                                      struct arena *a) {
-    struct pigment *all = arena_array(a, p->n + 1, sizeof *all);
-    struct spectrum none = {{0}};
-    if (!all) return none;
-    for (size_t i = 0; i < p->n; i++) all[i] = p->paints[i].pigment;
-    return pigment_mix_reflectance(all, volume, p->n);
-}
-
 static enum status row_fill(const struct search *s, const struct recipe *r,
                             struct recipe_found *out) {
     struct lab d50 = lab_d50_of_d65(r->lab);
@@ -259,7 +252,7 @@ static enum status row_fill(const struct search *s, const struct recipe *r,
     if (!volume) return E_MEMORY;
     for (size_t i = 0; i < s->palette->n; i++) volume[i] = s->paints[i].in_batch;
     for (size_t i = 0; i < r->items_n; i++) volume[r->items[i].paint] += r->items[i].parts;
-    struct spectrum seen = reflectance_of(s->palette, volume, s->arena);
+    struct spectrum seen = pigment_mix_reflectance(s->pigments, volume, s->palette->n);
     if (!looks_fill(s->palette, &seen, s->problem.target_reflectance, s->arena, &out->lights,
                     &out->lights_n))
         return E_MEMORY;
@@ -271,6 +264,7 @@ static enum status row_fill(const struct search *s, const struct recipe *r,
         out->items[i] = (struct recipe_answer_item){
             p->id, p->name ? p->name : p->id, r->items[i].parts, ml,
             isnan(ml) ? NULL : measuring_text(&s->ask->measuring, s->t, p, ml, s->arena)};
+        if (!isnan(ml) && !out->items[i].text) return E_MEMORY;
     }
     return OK;
 }
@@ -285,21 +279,26 @@ static enum status rows_fill(const struct search *s, const struct recipe *rows, 
     return OK;
 }
 
-/* Why nothing came near: the shelf does not reach it, or what is asked binds too tightly. */
-static const char *reach_advice(const struct search *s, const struct shelf *shelf,
-                                struct limit limit) {
+/* Why nothing came near: the shelf does not reach it, or what is asked binds too tightly. *out
+ * NULL: it is not known. Errors: E_MEMORY. */
+static enum status reach_advice(const struct search *s, const struct shelf *shelf,
+                                struct limit limit, const char **out) {
     struct reach_answer reach;
-    if (!s->ask->reflectance && !s->target.reached)
-        return "No paint at all can have this color: it is stronger than a surface can reflect. "
-               "The "
-               "nearest that the shelf makes is shown.";
-    if (color_reach(s->t, shelf, s->ask->class, &s->ask->target, limit, s->arena, &reach, NULL))
-        return NULL;
-    if (!reach.inside) return reach.text;
-    return s->ask->part_ml > 0
+    *out = NULL;
+    if (!s->ask->reflectance && !s->target.reached) {
+        *out = "No paint at all can have this color: it is stronger than a surface can reflect. "
+               "The nearest that the shelf makes is shown.";
+        return OK;
+    }
+    enum status st =
+        color_reach(s->t, shelf, s->ask->class, &s->ask->target, limit, s->arena, &reach, NULL);
+    if (st) return st == E_MEMORY ? st : OK;
+    *out = !reach.inside ? reach.text
+           : s->ask->part_ml > 0
                ? "The shelf reaches this color, but not with so few paints or with what is left of "
                  "them. Allow one paint more, mix less, or buy."
                : "The shelf reaches this color, but not with so few paints. Allow one paint more.";
+    return OK;
 }
 
 enum status color_recipes(const struct tables *t, const struct shelf *shelf,
@@ -315,7 +314,8 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
                        "color, such as \"color\": \"#f4f2ec\".");
     struct search s = {.t = t, .palette = &palette, .ask = ask, .arena = arena};
     s.paints = arena_array(arena, palette.n, sizeof *s.paints);
-    if (!s.paints) return why_no_memory(why);
+    s.pigments = arena_array(arena, palette.n, sizeof *s.pigments);
+    if (!s.paints || !s.pigments) return why_no_memory(why);
     paints_offer(&s);
     if ((st = uses_set(&s, why)) || (st = batch_set(&s, why)) || (st = search_run(&s, limit, why)))
         return st;
@@ -334,7 +334,7 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
     if (rows_fill(&s, s.found.best, s.found.best_n, &a.recipes, &a.recipes_n) ||
         rows_fill(&s, s.found.tradeoff, s.found.tradeoff_n, &a.tradeoff, &a.tradeoff_n))
         return why_no_memory(why);
-    if (a.out_of_reach) a.advice = reach_advice(&s, shelf, limit);
+    if (a.out_of_reach && reach_advice(&s, shelf, limit, &a.advice)) return why_no_memory(why);
     if (palette.left_out)
         a.left_out = arena_print(arena,
                                  "%zu paint%s of the shelf %s not looked at: a search takes %d, "
@@ -342,6 +342,7 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
                                  "used up, or name a kind of paint.",
                                  palette.left_out, palette.left_out == 1 ? "" : "s",
                                  palette.left_out == 1 ? "was" : "were", SAMPLE_PAINTS_MAX);
+    if (!a.target_hex || (palette.left_out && !a.left_out)) return why_no_memory(why);
     *out = a;
     return OK;
 }

@@ -26,7 +26,7 @@ static size_t words_within(const char *text, size_t columns) {
 
 /* `left`, with `right` at the edge of its first line. */
 static void both_edges(struct text *out, size_t at, const char *left, const char *right) {
-    if (!right) {
+    if (!right || !left) {
         text_wrap(out, at, at, left);
         return;
     }

@@ -18,8 +18,8 @@ void explain_number(struct ledger *l, struct basis *b, const char *name, double 
 
 enum status explain_done(struct op_call *call, struct ledger *l, struct basis **out, size_t *out_n,
                          struct why *why) {
-    if (l->failed) return why_no_memory(why);
-    cited_bases(call->app->tables, l->bases, l->bases_n, call->arena);
+    if (l->failed || !cited_bases(call->app->tables, l->bases, l->bases_n, call->arena))
+        return why_no_memory(why);
     *out = l->bases, *out_n = l->bases_n;
     return OK;
 }

@@ -48,7 +48,9 @@ static const char *changed_line(const struct tables *t, const struct days_clock 
     const char *before = value_words(t, c, d->member, d->before),
                *after = value_words(t, c, d->member, d->after);
     size_t n = strlen(d->member) - (is_moment(d->member) ? sizeof moment - 1 : 0);
-    member_words(arena_print(c->arena, "%.*s", (int)n, d->member), &name);
+    const char *member = arena_print(c->arena, "%.*s", (int)n, d->member);
+    if (!member) return NULL;
+    member_words(member, &name);
     const char *words = name.at ? name.at : d->member;
     const char *line = !after    ? arena_print(c->arena, "%s: %s, now nothing", words, before)
                        : !before ? arena_print(c->arena, "%s: %s", words, after)

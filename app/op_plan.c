@@ -30,11 +30,9 @@ enum status plan_of_job(const struct tables *t, const struct job *job, const str
     const struct sheet_standing standing = {ask->kept, ask->kept_n, ask->closed};
     if (ask->sheets && (s = sheet_make(t, &a.plan, sheets_n, &standing, o.zone, o.zone_n,
                                        ask->units, arena, &a.sheet)))
-        return why_say(why, s, "", "%s", status_text(s));
-    if (ask->why)
-        cited_bases(t, a.plan.bases, a.plan.bases_n, arena);
-    else
-        a.plan.bases_n = 0;
+        return why_no_memory(why);
+    if (!ask->why) a.plan.bases_n = 0;
+    if (!cited_bases(t, a.plan.bases, a.plan.bases_n, arena)) return why_no_memory(why);
     *out = a;
     return OK;
 }

@@ -9,10 +9,16 @@
 
 enum { KEY_MAX = 200 };
 
+/* Whatever found no memory on the way, its answer is not whole. */
+static enum status run(const struct op *op, struct op_call *call, struct why *why) {
+    enum status s = op->run(call, why);
+    return !s && (call->arena->failed || call->out_body.failed) ? why_no_memory(why) : s;
+}
+
 static enum status run_reading(const struct op *op, struct op_call *call, struct why *why) {
     enum status s = store_read(call->app->store, &call->book, why);
     if (s) return s;
-    s = op->run(call, why);
+    s = run(op, call, why);
     if (!s && call->out_revision == INT64_MIN) call->out_revision = book_revision(call->book);
     store_read_end(call->book);
     call->book = NULL;
@@ -130,7 +136,7 @@ static enum status run_writing(const struct op *op, struct op_call *call, struct
         call->book = NULL;
         return s;
     }
-    s = op->run(call, why);
+    s = run(op, call, why);
     if (!s && call->key) s = keep_answer(call, asked, why);
     if (!s) call->out_revision = book_revision(call->book);
     if (s)
@@ -150,9 +156,9 @@ enum status op_run(const struct op *op, struct op_call *call, struct why *why) {
         enum status s = when_args(call, why);
         if (s) return s;
     }
-    if ((op->flags & OP_BOOKLESS) && !call->app->store) return op->run(call, why);
+    if ((op->flags & OP_BOOKLESS) && !call->app->store) return run(op, call, why);
     if ((op->flags & (OP_READS | OP_WRITES | OP_BOOK)) && !call->app->store)
         return why_say(why, E_NOT_FOUND, "", "No book is open. Name one: --book FILE.");
-    if (!(op->flags & (OP_READS | OP_WRITES))) return op->run(call, why);
+    if (!(op->flags & (OP_READS | OP_WRITES))) return run(op, call, why);
     return op->flags & OP_WRITES ? run_writing(op, call, why) : run_reading(op, call, why);
 }

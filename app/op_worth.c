@@ -151,7 +151,8 @@ static enum status run(struct op_call *call, struct why *why) {
     s = worth_make(call->app->tables, &job->shop, &job->shelf, &ask, &o, call->arena, w, why);
     if (!s && !a->why) w->bases_n = 0;
     if (!s && !a->why) s = worth_print(call, job->shop.units, w, why);
-    if (!s) cited_bases(call->app->tables, w->bases, w->bases_n, call->arena);
+    if (!s && !cited_bases(call->app->tables, w->bases, w->bases_n, call->arena))
+        s = why_no_memory(why);
     return s;
 }
 

@@ -14,7 +14,8 @@ static void blanks(struct text *out, size_t n) {
 
 void text_wrap(struct text *out, size_t at, size_t indent, const char *words) {
     bool first = true;
-    while (*words) {
+    out->failed |= !words;
+    while (words && *words) {
         size_t n = strcspn(words, " "), c = text_columns(words, n);
         if (!first && at + 1 + c > TEXT_COLUMNS) {
             text_add(out, "\n", 1);

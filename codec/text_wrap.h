@@ -10,7 +10,8 @@ enum { TEXT_COLUMNS = 80 };
 size_t text_columns(const char *text, size_t n);
 
 /* Words from column `at`, where the pen stands, further lines from column `indent`; blanks between
- * words become one, a line ends behind the last. */
+ * words become one, a line ends behind the last. words NULL: there was no memory for them, and out
+ * fails. */
 void text_wrap(struct text *out, size_t at, size_t indent, const char *words);
 
 /* Words in a column so wide, at its left or its right edge; longer ones stand as they are. */

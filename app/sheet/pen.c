@@ -157,7 +157,8 @@ const char *pen_tool(struct pen *p, const char *tool) {
 
 const char *pen_known(struct pen *p, enum certainty c, const char *source) {
     const char *sure = certainty_text(c), *from = cited_text(p->t, source, p->arena);
-    if (!*from) return sure;
+    p->failed |= !from;
+    if (!from || !*from) return sure;
     if (!sure || c == CERTAINTY_EXACT || c == CERTAINTY_COMMON || !strcmp(from, sure))
         return c == CERTAINTY_EXACT ? sure : from;
     if (!strcmp(from, "Common practice") || !strcmp(from, "From memory")) return from;

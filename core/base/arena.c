@@ -38,18 +38,24 @@ void arena_free(struct arena *a) {
     }
     a->blocks = NULL;
     a->used_bytes = 0;
+    a->failed = false;
+}
+
+static void *none(struct arena *a) {
+    a->failed = true;
+    return NULL;
 }
 
 void *arena_take(struct arena *a, size_t bytes) {
     const size_t align = sizeof(max_align_t);
-    if (bytes > SIZE_MAX / 4) return NULL;
+    if (bytes > SIZE_MAX / 4) return none(a);
     bytes = bytes ? (bytes + align - 1) / align * align : align;
-    if (a->max_bytes && bytes > a->max_bytes - a->used_bytes) return NULL;
+    if (a->max_bytes && bytes > a->max_bytes - a->used_bytes) return none(a);
     struct arena_block *b = a->blocks;
     if (!b || b->size - b->used < bytes) {
         size_t size = bytes > BLOCK_BYTES ? bytes : BLOCK_BYTES;
         struct arena_block *fresh = a->alloc.get(a->alloc.ctx, sizeof *fresh + size);
-        if (!fresh) return NULL;
+        if (!fresh) return none(a);
         *fresh = (struct arena_block){.size = size};
         if (b && size > BLOCK_BYTES) { /* a large one must not hide the room left in the first */
             fresh->next = b->next;
@@ -67,7 +73,7 @@ void *arena_take(struct arena *a, size_t bytes) {
 }
 
 void *arena_array(struct arena *a, size_t n, size_t size) {
-    if (size && n > SIZE_MAX / 4 / size) return NULL;
+    if (size && n > SIZE_MAX / 4 / size) return none(a);
     return arena_take(a, n * size);
 }
 

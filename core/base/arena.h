@@ -7,6 +7,7 @@
 #define CORE_BASE_ARENA_H
 
 #include <stdarg.h>
+#include <stdbool.h>
 #include <stddef.h>
 
 struct alloc {
@@ -24,6 +25,7 @@ struct arena {
     struct arena_block *blocks;
     size_t max_bytes; /* more than this in all is refused; 0: no bound */
     size_t used_bytes;
+    bool failed; /* something that was asked for was not there */
 };
 
 void arena_init(struct arena *a, struct alloc alloc, size_t max_bytes);
