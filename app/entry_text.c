@@ -14,6 +14,7 @@ void entry_print(struct text *out, size_t at, const char *id, const char *title,
     size_t w = text_columns(id, strlen(id)), gap = w < at ? at - w : GAP;
     text_print(out, "%s%*s", id, (int)gap, "");
     text_wrap(out, w + gap, at, title ? title : id);
+    if (!*line) return;
     text_print(out, "%*s", (int)at, "");
     text_wrap(out, at, at, line);
 }

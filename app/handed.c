@@ -51,22 +51,77 @@ const char *handed_wood(struct op_call *call, const struct handed *h) {
 /* ---- what is not known to be done ---- */
 
 struct ticked {
+    struct arena *arena;
+    const struct tables *t;
     struct task_row *rows; /* done; of the piece */
     size_t n;
     const char **open; /* names of promised work that was not ticked off, each once */
     size_t open_n;
+    bool failed; /* no memory */
 };
 
-static void not_ticked(const struct tables *t, struct ticked *k, const char *operation,
-                       const char *text) {
-    const struct operations_row *op = operation_row(t, operation);
-    const char *name = op ? op->name : text;
-    if (!operation || (op && op->promised != 1)) return;
-    for (size_t i = 0; i < k->n; i++)
-        if (k->rows[i].operation && !strcmp(k->rows[i].operation, operation)) return;
+/* NULL: work that no listing promises. A repair, which has no row, is promised. */
+static const char *promised_name(const struct ticked *k, const char *operation, const char *text) {
+    const struct operations_row *op = operation_row(k->t, operation);
+    if (!operation || (op && op->promised != 1)) return NULL;
+    return op ? op->name : text;
+}
+
+static bool done(const struct ticked *k, const char *id) {
+    for (size_t i = 0; id && i < k->n; i++)
+        if (!strcmp(k->rows[i].id, id)) return true;
+    return false;
+}
+
+static void open_add(struct ticked *k, const char *name) {
+    k->failed |= !name;
     for (size_t i = 0; i < k->open_n; i++)
-        if (!strcmp(k->open[i], name)) return;
-    k->open[k->open_n++] = name;
+        if (!name || !strcmp(k->open[i], name)) return;
+    if (name) k->open[k->open_n++] = name;
+}
+
+static void steps_look(struct ticked *k, const struct steps *s) {
+    for (size_t i = 0; i < s->n; i++) {
+        const char *name = promised_name(k, s->rows[i].operation, s->rows[i].text);
+        if (name && !done(k, s->rows[i].id)) open_add(k, name);
+    }
+}
+
+/* All its coats. A side that is painted by itself first has a task of its own before the one that
+ * is named as the coat is (core/work/day_coats.c). */
+static bool coat_done(struct ticked *k, const struct coat *c) {
+    for (int64_t n = 1; n <= c->coats && c->coats > 1; n++) {
+        const char *id = arena_print(k->arena, "%s-coat%lld", c->id, (long long)n);
+        k->failed |= !id;
+        if (!done(k, id)) return false;
+    }
+    return c->coats > 1 || done(k, c->id);
+}
+
+static const char *group_name(const struct piece_plan *p, const char *id) {
+    for (size_t i = 0; id && i < p->surfaces.groups_n; i++)
+        if (!strcmp(p->surfaces.groups[i].id, id)) return p->surfaces.groups[i].name;
+    return NULL;
+}
+
+/* The same was done to other parts. */
+static bool done_elsewhere(struct ticked *k, const struct coats *all, const char *operation) {
+    for (size_t i = 0; i < all->n; i++) {
+        const struct coat *c = &all->rows[i];
+        if (c->operation && !strcmp(c->operation, operation) && coat_done(k, c)) return true;
+    }
+    return false;
+}
+
+static void coats_look(struct ticked *k, const struct piece_plan *p) {
+    for (size_t i = 0; i < p->coats.n; i++) {
+        const struct coat *c = &p->coats.rows[i];
+        const char *name = promised_name(k, c->operation, c->text),
+                   *group = group_name(p, c->group);
+        if (!name || coat_done(k, c)) continue;
+        bool named = group && done_elsewhere(k, &p->coats, c->operation);
+        open_add(k, named ? arena_print(k->arena, "%s: %s", group, name) : name);
+    }
 }
 
 static enum status unsaid_words(struct arena *arena, const struct ticked *k, const char **out,
@@ -85,9 +140,10 @@ static enum status unsaid_words(struct arena *arena, const struct ticked *k, con
 
 enum status handed_unsaid(struct op_call *call, const struct handed *h, const char **out,
                           struct why *why) {
-    const struct tables *t = call->app->tables;
     const struct piece_plan *p = h->piece;
-    struct ticked k = {.open = arena_array(call->arena, p->repairs.n + p->coats.n + p->finish.n + 1,
+    struct ticked k = {.arena = call->arena,
+                       .t = call->app->tables,
+                       .open = arena_array(call->arena, p->repairs.n + p->coats.n + p->finish.n + 1,
                                            sizeof *k.open)};
     struct row_query q = {
         .where = "piece = ?1 AND done_utc_min IS NOT NULL", .texts = {p->id}, .after = INT64_MIN};
@@ -95,12 +151,10 @@ enum status handed_unsaid(struct op_call *call, const struct handed *h, const ch
     enum status s =
         row_list(call->book, &table_task, &q, call->arena, (void **)&k.rows, &k.n, NULL, why);
     if (s) return s;
-    for (size_t i = 0; i < p->repairs.n; i++)
-        not_ticked(t, &k, p->repairs.rows[i].operation, p->repairs.rows[i].text);
-    for (size_t i = 0; i < p->coats.n; i++)
-        not_ticked(t, &k, p->coats.rows[i].operation, p->coats.rows[i].text);
-    for (size_t i = 0; i < p->finish.n; i++)
-        not_ticked(t, &k, p->finish.rows[i].operation, p->finish.rows[i].text);
+    steps_look(&k, &p->repairs);
+    coats_look(&k, p);
+    steps_look(&k, &p->finish);
+    if (k.failed) return why_no_memory(why);
     return unsaid_words(call->arena, &k, out, why);
 }
 

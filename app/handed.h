@@ -28,8 +28,9 @@ const char *handed_size(struct op_call *call, const struct handed *h);
 /* "red oak", or as it was typed; NULL: nobody said. */
 const char *handed_wood(struct op_call *call, const struct handed *h);
 
-/* A sentence on what a buyer would be told of work that nobody ticked off; NULL: all of it was.
- * Errors: E_MEMORY, E_IO. */
+/* A sentence on what a buyer would be told of work that nobody ticked off, a step by its own task,
+ * a coat by those of all its coats on that group of parts; NULL: all of it was. Errors: E_MEMORY,
+ * E_IO. */
 enum status handed_unsaid(struct op_call *call, const struct handed *h, const char **out,
                           struct why *why);
 

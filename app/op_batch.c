@@ -1,6 +1,7 @@
 /* Batches: paint that was mixed for a job, and what went into it. */
 #include "app/op_batch.h"
 #include "app/batch_task.h"
+#include "app/batch_text.h"
 #include "app/gather.h"
 #include "app/measuring.h"
 #include "app/mixed.h"
@@ -157,13 +158,16 @@ static enum status fill_any(struct op_call *call, void *view, struct why *why) {
 }
 
 static enum status list(struct op_call *call, struct why *why) {
-    return book_views(call, &table_batch, "removed = 0 AND (?1 IS NULL OR piece = ?1)",
-                      sizeof(struct batch_view), fill_any, why);
+    const struct list_answer *answer = call->result;
+    enum status s = book_views(call, &table_batch, "removed = 0 AND (?1 IS NULL OR piece = ?1)",
+                               sizeof(struct batch_view), fill_any, why);
+    return s ? s : batches_print(call, answer->rows, answer->rows_n, answer->next, why);
 }
 
 static enum status show(struct op_call *call, struct why *why) {
     const struct id_args *args = call->args;
-    return batch_get(call, args->id, call->result, why);
+    enum status s = batch_get(call, args->id, call->result, why);
+    return s ? s : batches_print(call, call->result, 1, NULL, why);
 }
 
 /* ---- mixing one ---- */

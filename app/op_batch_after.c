@@ -8,6 +8,7 @@
 #include "app/zone.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
+#include "codec/text_wrap.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
 
@@ -240,6 +241,13 @@ static const char *pour_text(struct op_call *call, enum measure measure, enum un
     return arena_text(call->arena, text);
 }
 
+/* As on the jar, without its code: that is for a phone. */
+static void label_print(const struct label_answer *l, struct text *out) {
+    text_wrap(out, 0, 0, l->title);
+    for (size_t i = 0; i < l->lines_n; i++)
+        text_print(out, "  "), text_wrap(out, 2, 4, l->lines[i]);
+}
+
 static enum status label(struct op_call *call, struct why *why) {
     const struct label_args *args = call->args;
     struct label_answer *answer = call->result;
@@ -269,6 +277,7 @@ static enum status label(struct op_call *call, struct why *why) {
             isnan(v.difference)
                 ? arena_print(call->arena, "Target %s", v.row.target)
                 : arena_print(call->arena, "Target %s; dried %.1f off", v.row.target, v.difference);
+    label_print(answer, &call->out_body);
     const char *address =
         arena_print(call->arena, "%s/batches/%s", args->base ? args->base : "", v.row.id);
     return address ? label_code(address, call->arena, &answer->qr, why) : why_no_memory(why);

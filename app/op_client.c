@@ -1,5 +1,6 @@
 /* Clients: who work is done for. */
 #include "app/op_client.h"
+#include "app/entry_text.h"
 #include "core/base/name.h"
 #include "store/search.h"
 
@@ -72,12 +73,34 @@ enum status client_named(struct op_call *call, const char *name, const char **ou
     return s;
 }
 
+/* Each with what the shop waits for, and how they are reached. */
+static enum status clients_print(struct op_call *call, const struct list_answer *list,
+                                 struct why *why) {
+    const struct client_row *rows = list->rows;
+    struct arena *a = call->arena;
+    size_t at = 0;
+    for (size_t i = 0; i < list->rows_n; i++) at = entry_column(at, rows[i].id);
+    for (size_t i = 0; i < list->rows_n; i++) {
+        const struct client_row *r = &rows[i];
+        const char *const parts[] = {
+            r->waits_for && *r->waits_for ? arena_print(a, "Waits for: %s", r->waits_for) : NULL,
+            r->phone, r->email, r->address, r->note};
+        const char *line = entry_sentences(a, parts, sizeof parts / sizeof *parts);
+        if (!line) return why_no_memory(why);
+        entry_print(&call->out_body, at, r->id, r->name, line);
+    }
+    if (list->next)
+        text_print(&call->out_body, "More: coatwright clients --after %s\n", list->next);
+    return OK;
+}
+
 static enum status list(struct op_call *call, struct why *why) {
     const struct list_args *args = call->args;
     struct row_query q = {.where = "removed = 0 AND (?1 IS NULL OR id IN (SELECT w.id FROM words w "
                                    "WHERE w.subject = 'client' AND words MATCH ?1))",
                           .texts = {args->q ? search_query(args->q, call->arena) : NULL}};
-    return book_list(call, &table_client, &q, args, why);
+    enum status s = book_list(call, &table_client, &q, args, why);
+    return s ? s : clients_print(call, call->result, why);
 }
 
 static enum status show(struct op_call *call, struct why *why) {

@@ -4,6 +4,7 @@
 #include "app/history_text.h"
 #include "app/op_shelf.h"
 #include "codec/difference.h"
+#include "codec/text_wrap.h"
 #include "core/work/basis.h"
 #include "store/change.h"
 #include "store/search.h"
@@ -178,6 +179,16 @@ static const struct field founds_fields[] = {F_ROWS(&desc_found)};
 static DESC(desc_founds, struct list_answer, "found_rows", "What was found, best first.",
             founds_fields);
 
+static void found_print(const struct found_row *r, struct text *out) {
+    enum { SUBJECT = 8 };
+    const char *const lines[] = {r->title, r->around};
+    text_left(out, SUBJECT, r->subject);
+    text_print(out, "%s\n", r->id);
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
+        if (lines[i])
+            text_print(out, "%*s", SUBJECT, ""), text_wrap(out, SUBJECT, SUBJECT, lines[i]);
+}
+
 static enum status search(struct op_call *call, struct why *why) {
     const struct search_args *args = call->args;
     struct list_answer *answer = call->result;
@@ -192,6 +203,7 @@ static enum status search(struct op_call *call, struct why *why) {
             if (*c == '_') *c = ' ';
         rows[i].around = around;
     }
+    for (size_t i = 0; !s && i < answer->rows_n; i++) found_print(&rows[i], &call->out_body);
     return s;
 }
 

@@ -84,9 +84,7 @@ static void listing_lines(struct op_call *call, const struct handed *h, struct t
     text_print(out, "%s%s%s.", p->title, size ? ", " : "", size ? size : "");
     if (wood) text_print(out, board ? "\nMade of %s." : "\nWood: %s.", wood);
     if (p->piece.year != INT64_MIN) text_print(out, "\nMade about %lld.", (long long)p->piece.year);
-    for (size_t i = 0; i < p->price.work_n; i++)
-        text_print(out, "%s%s", i ? "; " : "\nWhat was done: ", p->price.work[i]);
-    if (p->price.work_n) text_print(out, ".");
+    for (size_t i = 0; i < p->price.work_n; i++) text_print(out, "\n%s.", p->price.work[i]);
     for (size_t i = 0; i < p->inspection.findings_n; i++)
         if (!strcmp(p->inspection.findings[i].id, "lead"))
             text_print(out, "\nLead: %s.", p->inspection.findings[i].verdict);

@@ -143,11 +143,19 @@ static enum status money_enter(struct op_call *call, const struct money_args *ar
     return s ? s : row_add(call->book, &table_money, row, why);
 }
 
+/* The line that the list will have for it. */
+static enum status added_print(struct op_call *call, struct money_row row, struct why *why) {
+    struct piece_row piece;
+    struct list_answer one = {.rows = &row, .rows_n = 1};
+    if (row.piece && !book_get(call, &table_piece, row.piece, &piece, NULL))
+        row.piece_title = piece.title;
+    return money_print(call, &one, why);
+}
+
 static enum status add(struct op_call *call, struct why *why) {
     struct money_row *row = call->result;
     enum status s = money_enter(call, call->args, row, why);
-    struct list_answer one = {.rows = row, .rows_n = 1};
-    if (!s) s = money_print(call, &one, why);
+    if (!s) s = added_print(call, *row, why);
     return s ? s
              : book_says(call->book, why, "%s %s", row->kind,
                          units_text(call->arena, DIM_MONEY, UNITS_US, (double)row->amount_cent));

@@ -205,6 +205,7 @@ static enum status learned(struct op_call *call, struct why *why) {
     answer->list.rows = rows;
     answer->list.rows_n = s ? 0 : n < LIST_MAX ? n : LIST_MAX;
     for (size_t i = 0; i < answer->list.rows_n; i++) learned_explain(&l, i, &rows[i]);
+    if (!s && !args->why) s = learned_print(call, rows, answer->list.rows_n, why);
     return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 

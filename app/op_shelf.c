@@ -3,6 +3,7 @@
 #include "app/explain.h"
 #include "app/paint_text.h"
 #include "app/shelf_can.h"
+#include "app/stock_text.h"
 #include "app/uncounted.h"
 #include "codec/color_text.h"
 #include "codec/job_desc.h"
@@ -461,6 +462,7 @@ static enum status movements(struct op_call *call, struct why *why) {
     ledger_init(&l, call->arena, args->why);
     enum status s = row_get(call->book, &table_paint, "id", id, call->arena, &row, why);
     if (!s) s = book_list(call, &table_stock_movement, &q, &args->list, why);
+    if (!s && !args->why) s = movements_print(call, id, &answer->list, why);
     if (!s && args->why && !isnan(row.stock_ml)) stock_explain(&l, answer, row.stock_ml);
     return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }

@@ -25,17 +25,23 @@ static const char *figure(const struct days_clock *c, const char *kind, double v
     return units_text(c->arena, DIM_DURATION, c->units, v);
 }
 
+/* "Spread, waterborne enamel, 4 in foam roller" */
+static const char *subject(const struct tables *t, struct arena *a, const char *kind,
+                           const char *operation, const char *class, const char *method) {
+    const char *of[] = {name_of(t, "operation", operation), name_of(t, "class", class),
+                        name_of(t, "method", method)};
+    const char *text = strcmp(kind, "callback") != 0 ? entry_words(a, kind) : "Call-back";
+    for (size_t i = 0; i < sizeof of / sizeof *of; i++)
+        if (of[i]) text = arena_print(a, "%s, %s", text, of[i]);
+    return text;
+}
+
 /* "Hours, Scuff: 1 h 20 min, usual 55 min" */
 static const char *measured(const struct tables *t, const struct days_clock *c,
                             const struct record_row *r) {
     struct arena *a = c->arena;
-    bool callback = !strcmp(r->kind, "callback");
-    const char *of[] = {name_of(t, "operation", r->operation), name_of(t, "class", r->class),
-                        name_of(t, "method", r->method)};
-    const char *text = callback ? "Call-back" : entry_words(a, r->kind),
+    const char *text = subject(t, a, r->kind, r->operation, r->class, r->method),
                *is = figure(c, r->kind, r->actual), *usual = figure(c, r->kind, r->planned);
-    for (size_t i = 0; i < sizeof of / sizeof *of; i++)
-        if (of[i]) text = arena_print(a, "%s, %s", text, of[i]);
     if (is) text = arena_print(a, "%s: %s", text, is);
     return usual ? arena_print(a, "%s, usual %s", text, usual) : text;
 }
@@ -91,5 +97,32 @@ enum status records_print(struct op_call *call, const struct list_answer *list, 
         text_wrap(out, AT, AT, words);
     }
     if (!s && list->next) text_print(out, "More: coatwright records --after %s\n", list->next);
+    return s;
+}
+
+static const char *learned_line(const struct tables *t, const struct days_clock *c,
+                                const struct learned_row *r) {
+    struct arena *a = c->arena;
+    const char *shop = figure(c, r->kind, r->shop), *usual = figure(c, r->kind, r->usual);
+    const char *const parts[] = {
+        arena_print(a, "%s: %s%s", subject(t, a, r->kind, r->operation, r->class, r->method),
+                    shop ? arena_print(a, "%s here, usual %s, ", shop, usual ? usual : "not known")
+                         : "",
+                    arena_print(a, "%.2f times as usual", r->factor)),
+        arena_print(a, "The next job %.2f to %.2f times", r->low, r->high),
+        arena_print(a, "From %lld %s", (long long)r->used, r->used == 1 ? "record" : "records"),
+        r->questioned ? arena_print(a, "%lld left out: far off", (long long)r->questioned) : NULL};
+    return entry_sentences(a, parts, sizeof parts / sizeof *parts);
+}
+
+enum status learned_print(struct op_call *call, const struct learned_row *rows, size_t n,
+                          struct why *why) {
+    struct days_clock c;
+    enum status s = days_clock_of_shop(call, &c, why);
+    for (size_t i = 0; !s && i < n; i++) {
+        const char *line = learned_line(call->app->tables, &c, &rows[i]);
+        if (!line) return why_no_memory(why);
+        text_wrap(&call->out_body, 0, 2, line);
+    }
     return s;
 }

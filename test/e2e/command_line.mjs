@@ -161,4 +161,39 @@ await check('instants stand on the clock of the shop, as its zone has them', () 
   const r = run(program, ['history', '--book', book]);
   must(r.out.toLowerCase().includes(when) && !/T\d\d:\d\dZ/.test(r.out), `${when}: ${r.out.slice(0, 300)}`);
 });
+await check('lists of the book are read as lists: no members, no revisions, 80 columns', () => {
+  const book = join(dir, 'lists.book'), at = (...args) => {
+    const r = run(program, [...args, '--book', book]);
+    same(r.code, 0, `${args.join(' ')}: ${r.err}`);
+    return r.out;
+  };
+  for (const [i, name] of ['chest', 'nightstands', 'desk'].entries()) at('import', join(examples, `${name}.job.json`), ...(i ? [] : ['--shop']));
+  same(at('money', 'add', '--kind', 'mileage', '--amount', '$8', '--distance', '4.5 mi', '--piece', 'nightstands', '--day', '2026-11-02'),
+    '2026-11-02  mileage           −$8  Pair of pine nightstands; 4.5 mi\n', 'an entry as it was written down');
+  at('money', 'add', '--kind', 'deposit', '--amount', '$320', '--piece', 'chest');
+  at('batch', 'add', '--piece', 'nightstands', '--items', 'white=12,ochre=1', '--amount', '13 fl oz');
+  at('record', 'add', '--kind', 'spread', '--class', 'wb_enamel', '--method', 'foam_roller', '--spread', '380 ft2/gal', '--piece', 'chest');
+  at('record', 'add', '--kind', 'callback', '--piece', 'chest', '--class', 'wb_clear', '--note', 'a white ring');
+  at('piece', 'close', 'desk', '--hours', '5 h 10 min', '--price', '$423');
+  for (const [call, ...says] of [
+    [['money', 'open'], /^chest +Bow-front chest, five drawers$/m, /For the owner of the glazed bowl\. Looked over\. \$[\d,]+ as planned, \$320 paid\./, /\$260 asked, nothing paid\..*Bought for \$40, which is not under Money/],
+    [['money', 'pieces'], /^desk +Oak school desk/m, /Hours +5 h 10 min, planned 5 h 4\d min/, /Price +\$423, planned/, /Of it \$423 is not under Money/, / of Black, planned /],
+    [['samples'], /^card-20 +3 Light gray, 1 Ultramarine$/m, /Dried to lab\(63\.5 -3\.4 -19\.0\) \(#849dbb\), satin, read from a photo\./],
+    [['records'], /Spread, waterborne enamel, 4 in foam roller: 380 ft2\/gal, usual \d+ ft2\/gal\. Bow-front chest, five drawers\./, /Call-back, waterborne clear\. Bow-front chest, five drawers: a white ring\./],
+    [['learned'], /Spread, waterborne enamel, 4 in foam roller: \d+ ft2\/gal here, usual \d+ ft2\/gal, 0\.\d\d times as usual\..* From 1 record\./],
+    [['batches'], /13 fl oz, mixed .*12 fl oz of White 1 fl oz of Yellow ochre/],
+    [['batch', 'label', 'pair-of-pine-nightstands'], /^ {2}12 fl oz of White \(92\.3 %\)$/m],
+    [['paint', 'movements', 'white'], /^ +\d+ {2}\w.+ used +−12 fl oz$/m, /for nightstands/, / counted +26 fl oz$/m],
+    [['clients'], /^a-reading-room +a reading room$/m],
+    [['search', 'reading'], /^client +a-reading-room$/m],
+    [['books', '--from', '2026-01-01', '--to', '2026-12-31'], /^mileage +\$8 +4\.5 mi$/m],
+    [['worth', 'nightstand', '--price', '$140', '--asked', '$25'], /^ {2}Sells for +\$140$/m, /^Assumed: width /m],
+  ]) {
+    const text = at(...call), name = call.join(' ');
+    for (const say of says) must(say.test(text) || say.test(text.replace(/\s+/g, ' ')), `${name}: no ${say} in\n${text.slice(0, 900)}`);
+    must(!/^ *(revision|as typed|color hex|price is|client name|weight|amount cent|distance m|qr)\b/m.test(text), `${name} lists members:\n${text.slice(0, 600)}`);
+    const wide = text.split('\n').find((l) => [...l].length > 80);
+    must(!wide, `${name} is wider than 80 columns: ${wide}`);
+  }
+});
 done();

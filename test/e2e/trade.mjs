@@ -285,13 +285,20 @@ await check('a stop stands in full once, above it only its first sentence, with 
 });
 await check('handing over: words and pictures of a listing; the story says what was used beside what was planned', () => {
   const list = at('piece', 'listing', 'nightstands');
-  must(list.code === 0 && /What was done: .*Painted: /.test(list.out) && /take {2}The front, square on/.test(list.out), list.out + list.err);
+  must(list.code === 0 && /^Old wax and polish taken off\.$/m.test(list.out) && /^Painted: .*, 2 coats\.$/m.test(list.out) && !/^What was done/m.test(list.out) && /take {2}The front, square on/.test(list.out), list.out + list.err);
   must(json('piece', 'listing', 'nightstands').pictures.every((p) => p.source && p.what && p.taken === false), 'pictures without a source');
   must(/No step was ticked off: the work is as planned/.test(list.out), list.out);
   same(at('task', 'done', 'nightstands-inspect').code, 0, 'one step');
   for (const { unsaid } of [json('piece', 'listing', 'nightstands'), { unsaid: json('piece', 'story', 'nightstands').unsaid.join(' ') }])
     must(/Not ticked off, so as planned only: .*Color coat/.test(unsaid), unsaid);
+  // the case is painted, the drawers are not: the coats of one group say nothing of the other's
+  const coats = ['nightstands-case-color-coat1', 'nightstands-case-color-coat2'], of_case = () => json('piece', 'listing', 'nightstands').unsaid;
+  at('piece', 'accept', 'nightstands', 'caution', '--about', 'solvent');
+  same(coats.map((id) => at('task', 'done', id).code), [0, 0], 'the coats of the case');
+  must(/Drawers: Color coat/.test(of_case()) && !/Case: Color coat/.test(of_case()), of_case());
   at('undo');
+  must(!/Drawers: Color coat/.test(of_case()) && /Color coat/.test(of_case()), `one coat of two: ${of_case()}`);
+  for (let n = 0; n < 3; n++) at('undo');
   const before = json('piece', 'story', 'nightstands');
   must(before.used.length > 2 && before.used.every((u) => u.actual_ml === undefined) && before.hours_actual === undefined, 'used before anything was logged');
   must(/was not logged/.test(at('piece', 'story', 'nightstands').out) && /No hours are on record/.test(before.unsaid.join(' ')), before.unsaid.join(' '));
