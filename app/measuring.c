@@ -3,6 +3,7 @@
 #include "codec/units_text.h"
 #include "core/base/units.h"
 #include "core/recipe/recipe.h"
+#include "core/work/complete.h"
 #include "core/work/fact.h"
 
 #include <math.h>
@@ -10,23 +11,13 @@
 
 #define COARSE_FRAC 0.1 /* a batch so far from what was asked is said */
 
-static double usual_step_ml(enum measure m) {
-    switch (m) {
-    case MEASURE_TSP: return ML_PER_US_TSP / 4;
-    case MEASURE_ML: return 5;
-    case MEASURE_DROP: return ML_PER_DROP;
-    case MEASURE_GRAM: return 1 / PAINT_USUAL_G_PER_ML;
-    default: return ML_PER_US_FL_OZ / 4;
-    }
-}
-
 struct measuring measuring_of(const struct shop *shop, enum measure measure, double step_ml,
                               double least_ml) {
     struct measuring m = {measure ? measure : shop->measure, step_ml, least_ml};
     bool shops = !measure || measure == shop->measure;
     if (!m.measure) m.measure = shop->units == UNITS_METRIC ? MEASURE_ML : MEASURE_FL_OZ;
     if (!(m.step_ml > 0) && shops && shop->smallest_ml > 0) m.step_ml = shop->smallest_ml;
-    if (!(m.step_ml > 0)) m.step_ml = usual_step_ml(m.measure);
+    if (!(m.step_ml > 0)) m.step_ml = measure_usual_ml(m.measure);
     if (!(m.least_ml > m.step_ml)) m.least_ml = m.step_ml;
     return m;
 }

@@ -376,7 +376,7 @@ static void amount_explain(const struct room *r, const struct gathering *g, size
 /* ---- the whole ---- */
 
 static double step_of(const struct room *r, const struct paint *can) {
-    double step = r->shop->smallest_ml > 0 ? r->shop->smallest_ml : 5;
+    double step = r->shop->smallest_ml;
     return can && can->smallest_ml > step ? can->smallest_ml : step;
 }
 

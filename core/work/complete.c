@@ -67,6 +67,16 @@ static enum status hours_check(const struct shop *s, struct ledger *l, struct wh
     return OK;
 }
 
+double measure_usual_ml(enum measure m) {
+    switch (m) {
+    case MEASURE_TSP: return ML_PER_US_TSP / 4;
+    case MEASURE_ML: return 5;
+    case MEASURE_DROP: return ML_PER_DROP;
+    case MEASURE_GRAM: return 1 / PAINT_USUAL_G_PER_ML;
+    default: return ML_PER_US_FL_OZ / 4;
+    }
+}
+
 const char *smallest_words(struct arena *a, const char *was) {
     return arena_print(a, "the shop says %s; no more than a cup is taken as the smallest amount",
                        was);
@@ -99,8 +109,8 @@ enum status complete_shop(const struct shop *said, struct ledger *l, struct shop
         WORD(&f, s.measure, "measure", us ? MEASURE_FL_OZ : MEASURE_ML, us ? "fl oz" : "ml",
              "cups with marks are what most shops pour with");
     }
-    number(&f, &s.smallest_ml, "smallest", s.measure == MEASURE_FL_OZ ? ML_PER_US_FL_OZ / 4 : 5,
-           DIM_VOLUME, "smallest mark that can be read well", "CP");
+    number(&f, &s.smallest_ml, "smallest", measure_usual_ml(s.measure), DIM_VOLUME,
+           "smallest mark that can be read well", "CP");
     if (s.smallest_was)
         assume_number(l, "/shop/smallest", s.smallest_ml, DIM_VOLUME,
                       smallest_words(l->arena, s.smallest_was), "CP");

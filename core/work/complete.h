@@ -15,6 +15,10 @@ enum status complete_shop(const struct shop *said, struct ledger *l, struct shop
 enum status complete_piece(const struct piece *said, const char *at, const struct shop *shop,
                            struct ledger *l, struct piece *out, struct why *why);
 
+/* The smallest mark that is read well, where the shop does not say it: a quarter of a fluid ounce
+ * or teaspoon, 5 ml, a gram of paint, a drop (common practice). */
+double measure_usual_ml(enum measure m);
+
 /* Why the smallest amount is not as the book has it (struct shop, smallest_was). */
 const char *smallest_words(struct arena *a, const char *was);
 

@@ -1,4 +1,5 @@
-/* The job sheet: no text is cut, and without memory there is none. */
+/* The job sheet: no text is cut, without memory there is none, pours are marks of the measure. */
+#include "app/measuring.h"
 #include "app/sheet/sheet.h"
 #include "test/check.h"
 #include "test/unit/days_plan.h"
@@ -50,9 +51,33 @@ static void length(void) {
     }
 }
 
+/* The plan and the recipes asked for alone (app/measuring.h) pour by the same marks. */
+static void marks(void) {
+    static const struct {
+        const char *said;
+        enum measure measure;
+        double ml;
+    } rows[] = {{"tsp", MEASURE_TSP, 4.92892159375 / 4}, /* NIST SP 811 */
+                {"fl oz", MEASURE_FL_OZ, 29.5735295625 / 4},
+                {"ml", MEASURE_ML, 5}, /* common practice, as the drop */
+                {"drop", MEASURE_DROP, .05},
+                {"gram", MEASURE_GRAM, 1 / 1.2}};
+    CASE("a shop that says only its measure pours whole marks of it") {
+        for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+            const struct shop shop = {.measure = rows[i].measure, .smallest_ml = NAN};
+            char more[40];
+            snprintf(more, sizeof more, ",'measure':'%s'", rows[i].said);
+            if (plan(more, WHITE "}", STAND("", ""))) exit(1);
+            CHECK_NEAR(answer.plan.shop.smallest_ml, rows[i].ml, 1e-9);
+            CHECK_NEAR(measuring_of(&shop, MEASURE_UNSAID, NAN, NAN).step_ml, rows[i].ml, 1e-9);
+        }
+    }
+}
+
 int main(void) {
     memory();
     length();
+    marks();
     arena_free(&arena);
     return check_done();
 }
