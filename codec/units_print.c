@@ -80,6 +80,12 @@ static bool is_quarters(double oz) {
     return nearbyint(quarters) > 0 && fabs(quarters - nearbyint(quarters)) < 0.02;
 }
 
+/* So many ounces are a quarter of a quart or gallon, but for what nobody could pour apart. */
+static bool is_quarter_of(double oz, double of_oz) {
+    double quarters = fabs(oz) * 4 / of_oz;
+    return fabs(quarters - nearbyint(quarters)) * of_oz / 4 <= fmin(.25, .005 * fabs(oz));
+}
+
 static size_t print_drops(double ml, char *out, size_t cap) {
     char n[64];
     rounded(ml / ML_PER_DROP, 0, n, sizeof n);
@@ -89,8 +95,11 @@ static size_t print_drops(double ml, char *out, size_t cap) {
 static size_t print_volume(bool us, double ml, char *out, size_t cap) {
     char n[64];
     double oz = ml / ML_PER_US_FL_OZ, size = fabs(oz);
-    if (us && size >= 128) return mixed_unit(oz / 128, 4, "gal", out, cap);
-    if (us && size >= 48) return mixed_unit(oz / 32, 4, "qt", out, cap);
+    if (us && size >= 128 && is_quarter_of(oz, 128))
+        return mixed_unit(oz / 128, 4, "gal", out, cap);
+    if (us && size >= 48 && (size >= 128 || is_quarter_of(oz, 32)))
+        return mixed_unit(oz / 32, size >= 128 ? 8 : 4, "qt", out, cap);
+    if (us && size >= 48) return mixed_unit(oz, 1, "fl oz", out, cap);
     if (us && size >= 8) return mixed_unit(oz, is_quarters(oz) ? 4 : 2, "fl oz", out, cap);
     if (us && (size >= 0.75 || ml == 0 || is_quarters(oz)))
         return mixed_unit(oz, 4, "fl oz", out, cap);

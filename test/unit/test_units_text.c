@@ -163,6 +163,13 @@ static void printing(void) {
         CHECK_TEXT(shown(DIM_LENGTH, UNITS_METRIC, 831.85), "832 mm");
         CHECK_TEXT(shown(DIM_LENGTH, UNITS_US, 0), "0 in");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 13 * ML_PER_US_FL_OZ), "13 fl oz");
+        /* a quarter of a quart too little is a coat too short: 50 fl oz are no 1 1/2 qt */
+        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 50 * ML_PER_US_FL_OZ), "50 fl oz");
+        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 56 * ML_PER_US_FL_OZ), "1 3/4 qt");
+        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 60 * ML_PER_US_FL_OZ), "60 fl oz");
+        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 64.1 * ML_PER_US_FL_OZ), "2 qt");
+        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 142 * ML_PER_US_FL_OZ), "4 3/8 qt");
+        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 160 * ML_PER_US_FL_OZ), "1 1/4 gal");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 10.75 * ML_PER_US_FL_OZ), "10 3/4 fl oz");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 10.7 * ML_PER_US_FL_OZ), "10 1/2 fl oz");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_METRIC, 1234), "1.23 L");
