@@ -105,16 +105,35 @@ static double pot_life_min(const struct day_build *b, const struct coat *k) {
     return life;
 }
 
-/* A coat must have been laid on before its mix is too old; else it is mixed anew, which costs what
- * mixing costs. */
-static void pot_lag(struct day_build *b, int mix, int coat) {
+/* Mixing anew costs what mixing costs. */
+static int32_t pot_price_min(const struct day_tasks *d, int mix) {
+    return d->tasks[mix].work_min > 0 ? d->tasks[mix].work_min : 1;
+}
+
+/* A coat must have been laid on before its mix is too old; else it is mixed anew. Only for the
+ * first coat of it is it never too old: nobody mixes for another day. */
+static void pot_lag(struct day_build *b, int mix, int coat, bool first) {
     double life = pot_life_min(b, b->out->meta[coat].coat);
     if (isnan(life)) return;
     struct timetable_lag lag = day_after(mix, coat, 0, TIMETABLE_NONE);
     lag.max_min = (int64_t)fmax(floor(life) - b->out->tasks[coat].work_min, 0);
-    lag.scuff_min = b->out->tasks[mix].work_min > 0 ? b->out->tasks[mix].work_min : 1;
+    lag.scuff_min = first ? -1 : pot_price_min(b->out, mix);
     int row = day_lag_add(b, lag);
     if (row != TIMETABLE_NONE) b->out->meta[coat].pot_lag = row;
+}
+
+bool day_pots_loosen(struct day_tasks *d, bool all) {
+    bool some = false;
+    for (size_t i = 0; i < d->n; i++) {
+        struct timetable_lag *lag =
+            d->meta[i].pot_lag == TIMETABLE_NONE ? NULL : &d->lags[d->meta[i].pot_lag];
+        if (!lag || lag->scuff_min >= 0 || lag->max_min == TIMETABLE_UNSAID) continue;
+        bool mixed = d->tasks[lag->from].state == TIMETABLE_FIXED;
+        if (!all && !mixed) continue;
+        lag->scuff_min = pot_price_min(d, lag->from);
+        some = true;
+    }
+    return some;
 }
 
 /* Of several paints: a batch is made of it, with a card before. */
@@ -144,7 +163,7 @@ static void pots(struct day_build *b, size_t first_task, size_t last) {
             const struct coat *other = b->out->meta[j].coat;
             if (other && !is_batch(b, other) && same(product_of(b, other), product) &&
                 same(other->class, k->class))
-                pot_lag(b, mix, (int)j);
+                pot_lag(b, mix, (int)j, j == i);
         }
     }
 }
@@ -170,7 +189,7 @@ void day_mixing(struct day_build *b, size_t first_task) {
         for (size_t k = first_task; k < last; k++)
             if (b->out->meta[k].coat && is_batch(b, b->out->meta[k].coat) &&
                 b->out->meta[k].coat->color_row == (int64_t)i)
-                pot_lag(b, batch, (int)k);
+                pot_lag(b, batch, (int)k, false);
     }
     pots(b, first_task, last);
 }
@@ -198,6 +217,6 @@ void day_batch_shared(struct day_build *b) {
         if (b->out->meta[i].piece != b->piece || !k || k->role != ROLE_COLOR || k->color_row)
             continue;
         day_lag_add(b, day_after(batch, (int)i, 0, TIMETABLE_NONE));
-        if (is_batch(b, k)) pot_lag(b, batch, (int)i);
+        if (is_batch(b, k)) pot_lag(b, batch, (int)i, false);
     }
 }

@@ -67,6 +67,7 @@ void day_keep_tasks(const struct plan_options *o, const struct plan *plan,
         if (k->not_before_utc_min != INT64_MIN) d->tasks[i].release = k->not_before_utc_min;
     }
     turns_drop(d);
+    day_pots_loosen(d, false); /* what is mixed already may be too old for its first coat as well */
 }
 
 /* ---- who it was, and with whose set-up ---------------------------------------------------------

@@ -409,6 +409,8 @@ static enum status solve(const struct timetable_problem *problem, struct day_tas
     if (o->lay_anew || !day_keep_accepted(o, plan, d, crew, l->arena, &stood.old, &stood.task))
         stood.task = NULL;
     enum status s = lay_out(problem, &stood, o, l, answer, why);
+    if ((s == E_LIMIT || s == E_IMPOSSIBLE) && day_pots_loosen(d, true))
+        s = lay_out(problem, &stood, o, l, answer, why);
     if ((s == E_LIMIT || s == E_IMPOSSIBLE) && day_cold_drop(d, l, &plan->days.gates))
         s = lay_out(problem, &stood, o, l, answer, why);
     if (!s && plan->shop.within_windows == YN_YES)

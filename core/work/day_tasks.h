@@ -93,4 +93,9 @@ enum status day_tasks_make(const struct tables *t, const struct plan *plan,
                            const struct day_ask *ask, const struct plan_options *o,
                            struct ledger *l, struct day_tasks *out);
 
+/* The first coat of what spoils once mixed is never laid on too late (lag.scuff_min < 0): this lets
+ * it be mixed anew at a price, where it is mixed already, or, `all`, everywhere. False: none was.
+ */
+bool day_pots_loosen(struct day_tasks *d, bool all);
+
 #endif
