@@ -106,7 +106,9 @@ static enum status notes_of(const struct tables *t, struct arena *arena, struct 
     if (!h->notes) return E_MEMORY;
     for (size_t i = 0; i < t->process_notes_n; i++) {
         const struct process_notes_row *n = &t->process_notes[i];
-        bool here = word_listed(n->at, h->role) || word_listed(n->at, h->operation);
+        const char *alone = arena_print(arena, "=%s", h->operation);
+        bool here = word_listed(n->at, h->role) || word_listed(n->at, h->operation) ||
+                    word_listed(n->at, alone);
         if (here && word_listed(n->classes, h->class ? h->class : "any"))
             h->notes[h->notes_n++] = n;
     }

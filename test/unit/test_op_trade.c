@@ -239,10 +239,10 @@ static void help_tables(void) {
             char list[256], *word, *rest = list;
             snprintf(list, sizeof list, "%s", n->at);
             while ((word = strtok_r(rest, " ", &rest))) {
-                bool known = false;
+                bool known = false, alone = *word == '='; /* that operation, not its whole role */
                 for (size_t k = 0; k < t->operations_n; k++)
-                    known |=
-                        !strcmp(t->operations[k].id, word) || !strcmp(t->operations[k].role, word);
+                    known |= !strcmp(t->operations[k].id, word + alone) ||
+                             (!alone && !strcmp(t->operations[k].role, word));
                 if (!known) printf("%s: no step \"%s\"\n", n->id, word);
                 CHECK(known);
             }
