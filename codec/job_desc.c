@@ -257,7 +257,7 @@ static const struct field part_fields[] = {
     SIZE(struct part, e, size_mm[4], "fifth size"),
     SIZE(struct part, f, size_mm[5], "sixth size"),
     F_INT(struct part, count, 0, 2000, "how many of it"),
-    F_TEXT(struct part, faces, "coated faces of a box: letters f(ront) k (back) l r t b"),
+    F_TEXT(struct part, faces, "coated faces: letters f(ront) k (back) l r t b"),
     F_ID(struct part, profile, 0, "surface profile: id of a row of data/profile_factors.tsv"),
     F_ID(struct part, material, 0, "what it is made of: id of a row of data/materials.tsv"),
     F_WORD(struct part, treatment, words_treatment, "what is done to it"),

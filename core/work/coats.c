@@ -1,6 +1,7 @@
 #include "core/work/coats_build.h"
 #include "core/work/coats_dry.h"
 #include "core/work/learn.h"
+#include "core/work/method.h"
 #include "core/work/surface.h"
 
 #include <math.h>
@@ -48,13 +49,25 @@ static void coat_times(struct build *b, struct coat *c, const struct paint *can)
     c->handle_min = d.handle_min, c->cure_min = d.cure_min, c->film_um = d.film_um;
 }
 
-/* Films go on with the group's tool; what is wiped is wiped with a cloth, spots are touched. */
-static const char *tool_of(const struct lot *lot, const struct operations_row *op,
-                           enum coat_role role, const char *class) {
-    if (!class) return op->tool;
-    if (role == ROLE_WAX || role == ROLE_STAIN || same(class, "gilding_wax")) return "cloth";
-    if (role == ROLE_SPOT_SEAL || role == ROLE_EFFECT || !lot->group->tool) return "brush";
-    return same(lot->group->tool, "cloth") ? "brush" : lot->group->tool;
+/* Films go on with the group's tool, but where a roller spoils them; what is wiped is wiped with a
+ * cloth, spots are touched. */
+static const char *tool_of(const struct build *b, const struct lot *lot,
+                           const struct operations_row *op, enum coat_role role,
+                           const char *class) {
+    const struct coat_kinds_row *k = coat_kind_of(b->r->t, class);
+    const char *group = lot->group->tool;
+    if (!k) return op->tool;
+    if (same(k->tool, "cloth")) return k->tool;
+    if (role == ROLE_SPOT_SEAL || role == ROLE_EFFECT || !group || same(group, "cloth"))
+        return "brush";
+    return *k->tool && !method_sprays(b->r->t, group) ? k->tool : group;
+}
+
+/* A gun reaches what a roller leaves to the brush. */
+static const char *tool_on_curves(const struct build *b, const struct lot *lot,
+                                  const struct operations_row *op, const char *tool) {
+    bool gun = method_sprays(b->r->t, tool);
+    return lot->curves && *op->tool_curves && !gun ? op->tool_curves : NULL;
 }
 
 struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role role,
@@ -68,6 +81,7 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
     const struct paint *can = class ? lot_can(b, lot, class) : NULL;
     const char *as_is = lot->product ? lot->product : lot->color ? NULL : r->piece->wanted.product;
     bool mixed = role == ROLE_COLOR && !same(as_is, can ? can->id : NULL);
+    const char *tool = tool_of(b, lot, op, role, class);
     rows[to->n] = (struct coat){
         .id = coat_id(b, lot, operation),
         .group = lot->group->id,
@@ -79,8 +93,8 @@ struct coat *coat_add(struct build *b, const struct lot *lot, enum coat_role rol
         .area_m2 = area_m2,
         .grit = op->grit,
         .grit_curves = lot->curves ? op->grit_curves : 0,
-        .tool = tool_of(lot, op, role, class),
-        .tool_curves = lot->curves && *op->tool_curves ? op->tool_curves : NULL,
+        .tool = tool,
+        .tool_curves = tool_on_curves(b, lot, op, tool),
         .verdict = VERDICT_HOLDS,
         .text = coat_text(b, op, coat_kind_of(r->t, class), mixed ? NULL : can),
         .why = op->how,
@@ -131,6 +145,14 @@ void coat_judged(struct coat *c, const struct judgment *j) {
 
 /* ---- clear coats ---- */
 
+/* Wood that is seen may want more coats than a barrier of the same, a sound old coat of its own
+ * kind fewer. */
+static int64_t clear_coats(const struct build *b, const struct lot *lot,
+                           const struct coat_kinds_row *k) {
+    if (same(b->under, k->becomes)) return k->renewed;
+    return lot->kind != LOT_PAINT && k->seen > 0 ? k->seen : k->coats;
+}
+
 void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j,
                 const char *class) {
     const struct coat_kinds_row *k = coat_kind_of(b->r->t, class);
@@ -138,7 +160,7 @@ void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j
     bool last = same(k->role, "last");
     const char *op = !last ? "clear" : same(k->id, "oil") ? "oil" : "wax";
     int64_t said = b->r->piece->wanted.clear_coats;
-    int64_t coats = said > 0 ? said : k->coats;
+    int64_t coats = said > 0 ? said : clear_coats(b, lot, k);
     struct coat *c =
         coat_add(b, lot, last ? ROLE_WAX : ROLE_CLEAR, op, k->id, lot->clear_m2, coats);
     coat_judged(c, j);
@@ -151,7 +173,7 @@ void clear_rows(struct build *b, const struct lot *lot, const struct judgment *j
     if (raises)
         c->why = ROOM_TEXT(b->r, "%s The first one raises the grain: rub it smooth.", c->why);
     if (!last) rub_between(b, lot, c, "rub_clear");
-    bool tops = said <= 0 && !last && lot->top_m2 > 0 && k->coats_worn > k->coats;
+    bool tops = said <= 0 && same(k->role, "clear") && lot->top_m2 > 0 && k->coats_worn > k->coats;
     if (!tops) return;
     c = coat_add(b, lot, ROLE_CLEAR, "clear", k->id, lot->top_m2, k->coats_worn - k->coats);
     c->again = true;
@@ -170,7 +192,9 @@ static void total_film(struct build *b) {
     for (size_t i = 0; i < c->n; i++) {
         if (i && !same(c->rows[i].group, c->rows[i - 1].group)) lot_um = 0;
         bool inside = same(c->rows[i].operation, "seal_inside"); /* on faces of its own */
-        if (c->rows[i].film_um > 0 && c->rows[i].role != ROLE_SPOT_SEAL && !inside)
+        const struct coat_kinds_row *k = coat_kind_of(b->r->t, c->rows[i].class);
+        bool sinks = k && material_of(b->r->t, k->becomes)->film != 1; /* oil, stain, wax */
+        if (c->rows[i].film_um > 0 && c->rows[i].role != ROLE_SPOT_SEAL && !inside && !sinks)
             lot_um += c->rows[i].film_um * (double)c->rows[i].coats;
         most = fmax(most, lot_um);
     }

@@ -104,6 +104,11 @@ enum status wishes_check(const struct build *b, struct why *why) {
             "to keep the wood, or write a color paint like wb_enamel, chalk, "
             "alkyd_enamel here and this one as \"clear\".",
             w->product, product->name);
+    if (product && !w->color.text && !product->seen && !same(product->role, "color"))
+        return why_say(why, E_REFERENCE, ROOM_TEXT(r, "%s/wanted/product", r->at),
+                       "\"%s\" is %s, which is no finish. Write a paint or class that may stay the "
+                       "last coat, like wb_enamel, oil, wax or shellac_clear.",
+                       w->product, product->name);
     for (size_t i = 0; i < r->piece->parts_n; i++) {
         const struct part *part = &r->piece->parts[i];
         const struct {
@@ -113,13 +118,20 @@ enum status wishes_check(const struct build *b, struct why *why) {
             const char *class = class_wanted(r->shelf, said[k].text);
             const struct coat_kinds_row *row = coat_kind_of(r->t, class);
             if (!class || (k && same(class, "none"))) continue;
-            if (row && same(row->role, "color") == (k == 0)) continue;
+            bool stain = k == 0 && part->treatment == TREAT_STAIN;
+            if (row && stain && same(row->role, "stain")) continue;
+            if (row && !stain && same(row->role, "color") == (k == 0)) continue;
             return why_say(why, E_REFERENCE,
                            ROOM_TEXT(r, "%s/parts/%zu/%s", r->at, i, said[k].field),
                            "\"%s\" is no %s on the shelf and no such class. Write the id of one on "
                            "the shelf, or a class like %s.",
-                           said[k].text, k ? "clear, wax or oil" : "color paint",
-                           k ? "wb_clear, wax, oil, none" : "wb_enamel, chalk, alkyd_enamel");
+                           said[k].text,
+                           k       ? "clear, wax or oil"
+                           : stain ? "stain"
+                                   : "color paint",
+                           k       ? "wb_clear, wax, oil, none"
+                           : stain ? "wood_stain"
+                                   : "wb_enamel, chalk, alkyd_enamel");
         }
     }
     for (size_t k = 0; k < w->effects_n; k++) {

@@ -63,8 +63,11 @@ static double labor_factor(const struct build *b, const struct surface *s) {
     return row ? row->factor : s->factor > 1.25 ? 1.2 : 1;
 }
 
-static bool used_top(const struct part *part) {
-    if (has_word(part, "upper_top")) return false; /* over everybody's head */
+/* The top of what is taller than people carries no cups. */
+static bool used_top(const struct build *b, const struct part *part) {
+    const double overhead_mm = 1500;
+    bool top = same(part->id, "top") && b->r->piece->height_mm > overhead_mm;
+    if (top || has_word(part, "upper_top")) return false;
     return has_word(part, "top") || has_word(part, "seat") || has_word(part, "shel");
 }
 
@@ -108,7 +111,7 @@ static void lot_take(struct build *b, struct lot *l, const struct surface *s) {
     l->area_m2 += area;
     l->clear_m2 += clear;
     l->edge_m += s->mask_edge_mm / 1000;
-    if (used_top(&s->part)) l->top_m2 += clear;
+    if (used_top(b, &s->part)) l->top_m2 += clear;
     const struct labor_factors_row *labor = labor_row(b, &s->part);
     l->curves |= labor ? labor->curves == 1 : s->factor > 1.25;
     l->veneer |= !seal && b->r->piece->veneer == YN_YES && same(l->below, "bare");

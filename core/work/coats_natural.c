@@ -18,7 +18,7 @@ static const char *last_wanted(const struct build *b, const struct lot *lot) {
     const struct coat_kinds_row *k = coat_kind_of(b->r->t, said);
     if (lot->kind == LOT_WAX)
         return same(said, "oil") || fact_holds(&b->f, "oiled") ? "oil" : "wax";
-    return k && same(k->role, "clear") ? k->id : "wb_clear";
+    return k && k->seen > 0 && !same(k->role, "stain") ? k->id : "wb_clear";
 }
 
 /* Under wood that is to be seen only shellac may lie: a primer would hide it. */
@@ -47,7 +47,7 @@ static struct stack natural_stack(const struct build *b, const struct lot *lot, 
 static const char *choose(struct build *b, const struct lot *lot, struct stack *out) {
     bool out_there = fact_holds(&b->f, "outdoor");
     const struct coat_kinds_row *said = coat_kind_of(b->r->t, last_said(b, lot));
-    bool asked = said && (same(said->role, "clear") || same(said->role, "last"));
+    bool asked = said && said->seen > 0 && !same(said->role, "stain");
     const char *want = out_there && !asked ? "exterior_stain" : last_wanted(b, lot);
     const char *order[] = {want, out_there ? "exterior_stain" : "wb_clear", "oil_clear"};
     const struct coat_rules_row *refused = NULL;

@@ -39,17 +39,24 @@ static void clean_rows(struct build *b, const struct lot *lot, const struct stac
         because(c, s, PREP(DEWAX), "Nothing holds on wax.");
     }
     bool bright = s->prep & PREP(DEGREASE) && !(s->prep & PREP(STRIP));
-    const char *op = bright ? "degrease_metal" : "clean";
+    bool raw = same(lot->material, "mdf"); /* no film keeps the water out */
+    const char *op = bright ? "degrease_metal" : raw ? "dust_off" : "clean";
     struct coat *c = coat_add(b, lot, ROLE_CLEAN, op, NULL, lot->area_m2, 1);
     if (bright)
         because(c, s, PREP(DEGREASE), "Rust creeps under paint.");
+    else if (raw)
+        c->why = "Raw board is not washed: water swells its faces and opens its edges.";
+    else if (fact_holds(&b->f, "kitchen"))
+        c->why = "Years of cooking sit on it. Washing soda or a degreaser where soap beads, twice "
+                 "round the pulls and above the stove, then clear water twice: grease under paint "
+                 "lets go first.";
     else
         c->why = lot->kind == LOT_PAINT
                      ? "Grease and dirt under paint let go first, around the pulls soonest; "
                        "sanding only rubs them in."
                      : "Grease and dirt keep off what comes next; sanding only rubs them in.";
     if (lot->kind == LOT_SEAL) c->text = "Wash the insides";
-    if (bright || s->prep & PREP(STRIP) || !fact_holds(&b->f, "smoke")) return;
+    if (bright || raw || s->prep & PREP(STRIP) || !fact_holds(&b->f, "smoke")) return;
     c = coat_add(b, lot, ROLE_CLEAN, op, NULL, lot->area_m2, 1);
     c->text = lot->kind == LOT_SEAL ? "Wash the insides once more" : "Wash once more";
     c->why = "The first water loosens the tar of the smoke, the second takes it off.";
@@ -58,9 +65,10 @@ static void clean_rows(struct build *b, const struct lot *lot, const struct stac
 static void strip_row(struct build *b, const struct lot *lot, const struct stack *s) {
     if (!(s->prep & PREP(STRIP))) return;
     /* weathered film is scraped: remover on slats in the open is slow and dear */
-    const char *op = same(lot->material, "laminate") ? "peel"
-                     : fact_holds(&b->f, "outdoor")  ? "scrape"
-                                                     : "strip";
+    const char *op = same(lot->material, "laminate")  ? "peel"
+                     : fact_holds(&b->f, "outdoor")   ? "scrape"
+                     : same(lot->material, "shellac") ? "wash_shellac"
+                                                      : "strip";
     struct coat *c = coat_add(b, lot, ROLE_STRIP, op, NULL, lot->area_m2, 1);
     because(c, s, PREP(STRIP), "What is wanted here goes on bare wood only.");
     if (same(op, "strip") && !same(lot->below, "bare"))
@@ -85,7 +93,10 @@ static void scuff_row(struct build *b, const struct lot *lot, const struct stack
     if (same(op, "degrease_metal"))
         because(c, s, PREP(DEGREASE), "Rust creeps under paint.");
     else if (film)
-        because(c, s, PREP(SCUFF), "A dull surface gives the next coat a hold.");
+        because(c, s, PREP(SCUFF),
+                same(s->ground, "mdf")
+                    ? "Smooth, and the edges finer still: what is fuzz now is rough under paint."
+                    : "A dull surface gives the next coat a hold.");
     else
         c->why = lot->kind == LOT_PAINT
                      ? "Even scratches, no fuzz: paint shows every line that sanding leaves."
@@ -107,6 +118,28 @@ static void oily_row(struct build *b, const struct lot *lot, const struct stack 
     c->why = "The oils of this wood keep glue and film off, and slow what dries by oxygen.";
 }
 
+/* Knots and stains twice; knots once where shellac goes over everything after. */
+static void spots_row(struct build *b, const struct lot *lot, const struct stack *s) {
+    const char *over_all = NULL;
+    for (size_t i = 0; i < s->under_n; i++)
+        if (same(coat_kind_of(b->r->t, s->under[i])->becomes, "shellac")) over_all = s->under[i];
+    bool knots = fact_holds(&b->f, "knots");
+    if (!(s->prep & PREP(SPOT)) || (over_all && !knots)) return;
+    const char *shellac =
+        over_all ? over_all
+        : can_of_class(b, "shellac_pigmented") || !can_of_class(b, "shellac_clear")
+            ? "shellac_pigmented"
+            : "shellac_clear";
+    struct coat *c = coat_add(b, lot, ROLE_SPOT_SEAL, "spot_seal", shellac, lot->area_m2 * 0.1,
+                              over_all ? 1 : 2);
+    because(c, s, PREP(SPOT), "Knots and stains come through paint.");
+    if (!over_all) return;
+    /* out of the same can, just before: getting ready is the barrier's, the dabbing is its own */
+    c->hands_min -= c->ready_min / 2, c->ready_min /= 2;
+    c->why = "Each knot by itself first: resin wants two coats, and the one over everything "
+             "is its second.";
+}
+
 void spot_rows(struct build *b, const struct lot *lot, const struct stack *s) {
     if (s->prep & PREP(EDGES)) {
         struct coat *c =
@@ -125,18 +158,7 @@ void spot_rows(struct build *b, const struct lot *lot, const struct stack *s) {
             c->why =
                 "Feet and ends once more than the rest: end grain drinks, and rot begins there.";
         }
-    bool covered = false;
-    for (size_t i = 0; i < s->under_n; i++)
-        covered |= same(coat_kind_of(b->r->t, s->under[i])->becomes, "shellac");
-    if (s->prep & PREP(SPOT) && !covered) {
-        const char *shellac =
-            can_of_class(b, "shellac_pigmented") || !can_of_class(b, "shellac_clear")
-                ? "shellac_pigmented"
-                : "shellac_clear";
-        struct coat *c =
-            coat_add(b, lot, ROLE_SPOT_SEAL, "spot_seal", shellac, lot->area_m2 * 0.1, 2);
-        because(c, s, PREP(SPOT), "Knots and stains come through paint.");
-    }
+    spots_row(b, lot, s);
 }
 
 /* On plastic a primer needs a day, better three, and the tape, before it carries anything. */

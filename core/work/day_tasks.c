@@ -256,18 +256,20 @@ static bool in_color(const struct coats *c, const char *group) {
 
 /* On when everything dry is done, and off again when the color is on: what keeps its wood gets its
  * own coats after that, or they would be torn with it; but for a seal against a smell, which
- * is proved and hard before the tape. */
+ * is proved and hard before the tape. What is no wood at all (leather, a woven seat) is covered
+ * before that seal as well. */
 static void tape_on(struct day_build *b, const struct work_step *w, size_t first_task) {
     const struct coats *c = &day_piece(b)->coats;
     size_t tasks = b->out->n;
     int tape = step_task(b, w);
     if (tape == TIMETABLE_NONE) return;
     const struct work_step *test = day_seal_test(b);
+    bool late = test && !(day_piece(b)->surfaces.masked_m2 > 0);
     for (size_t i = first_task; i < tasks; i++) {
         const struct day_meta m = b->out->meta[i];
-        bool film = m.coat && day_is_film(m.coat->role) && !(test && day_in_seal(b, m.coat));
+        bool film = m.coat && day_is_film(m.coat->role) && !(late && day_in_seal(b, m.coat));
         bool rub = m.coat && m.coat->role == ROLE_RUB;
-        if (test && m.id && !strcmp(m.id, test->id))
+        if (late && m.id && !strcmp(m.id, test->id))
             day_lag_add(b, day_after((int)i, tape, test->wait_min, TIMETABLE_NONE));
         if (film)
             day_lag_add(b, day_after(tape, (int)i, 0, TIMETABLE_NONE));
@@ -392,12 +394,13 @@ static void ending(struct day_build *b, const struct day_chain *chains, size_t n
         if (wait > 0 && row != TIMETABLE_NONE && b->out->meta[c->last].dry_lag == TIMETABLE_NONE)
             b->out->meta[c->last].dry_lag = row;
     }
-    const struct steps *finish = &day_piece(b)->finish;
-    /* blankets print a film that is only dry: it is wrapped when it bears light use */
-    bool packs = finish->n && !strcmp(finish->rows[finish->n - 1].operation, "pack");
     struct day_chain end = {
         .last = handle, .wait_min = 0, .until_min = NAN, .back = TIMETABLE_NONE};
-    steps_chain(b, finish, &end);
+    steps_chain(b, &day_piece(b)->finish, &end);
+    /* blankets print a film that is only dry: it is wrapped when it bears light use */
+    int packs = TIMETABLE_NONE;
+    for (size_t i = (size_t)handle; handle != TIMETABLE_NONE && i < b->out->n; i++)
+        if (b->out->meta[i].operation && !strcmp(b->out->meta[i].operation, "pack")) packs = (int)i;
     deliver = event(b, DAY_DELIVER, "may be delivered");
     day_lag_add(b, day_after(end.last, deliver, end.wait_min, TIMETABLE_NONE));
     for (size_t i = 0; i < n; i++) {
@@ -406,7 +409,7 @@ static void ending(struct day_build *b, const struct day_chain *chains, size_t n
         int hardening = day_climate_of(b, c->coat->class, true);
         double light_min = light_use_min(b->t, c->coat);
         day_lag_add(b, day_after(c->coat_task, deliver, light_min, hardening));
-        if (packs) day_lag_add(b, day_after(c->coat_task, end.last, light_min, hardening));
+        day_lag_add(b, day_after(c->coat_task, packs, light_min, hardening)); /* none: no row */
         cure_add(b, (struct day_cure){c->coat_task, deliver, c->coat->cure_min, hardening,
                                       home_minutes(b, c->coat->class)});
     }

@@ -123,8 +123,7 @@ static bool painted(const struct facts *f) {
         return f->treatment == TREAT_PAINT || f->treatment == TREAT_PAINT_NO_CLEAR;
     const struct wanted *w = &f->piece->wanted;
     const struct coat_kinds_row *k = coat_kind_of(f->room->t, f->color);
-    if (k && (same(k->role, "clear") || same(k->role, "stain") || same(k->role, "last")))
-        return false;
+    if (k && k->seen > 0) return false;
     return w->color.text || w->product || !natural_top(f);
 }
 /* Chalk-white to pastel: L* from 70. A color that nobody has said may be light. */
@@ -245,24 +244,51 @@ static bool panel(const struct facts *f, const char *kind) {
         if (same(f->piece->fittings.panels[i].kind, kind)) return true;
     return false;
 }
+/* A planned row does it. */
+static bool does(const struct facts *f, const char *operation) {
+    for (size_t i = 0; f->coats && i < f->coats->n; i++)
+        if (same(f->coats->rows[i].operation, operation)) return true;
+    return false;
+}
 /* Mineral spirits go over it: wax is taken off, or it is wiped because nobody has looked. */
 static bool spirits(const struct facts *f) {
-    for (size_t i = 0; f->coats && i < f->coats->n; i++)
-        if (same(f->coats->rows[i].operation, "dewax") ||
-            same(f->coats->rows[i].operation, "wipe_spirits"))
-            return true;
-    if (f->coats || f->cleaned) return false;
+    if (f->coats) return does(f, "dewax") || does(f, "wipe_spirits");
+    if (f->cleaned) return false;
     return (f->in && f->in->wax == YN_YES) || f->piece->tests.wax_wipe == WIPE_GREASY;
 }
+/* An old film comes off, and with remover; shellac comes off with alcohol. */
 static bool strips(const struct facts *f) {
-    for (size_t i = 0; f->coats && i < f->coats->n; i++)
-        if (same(f->coats->rows[i].operation, "strip")) return true;
-    if (f->coats) return false;
+    if (f->coats) return does(f, "strip") || does(f, "wash_shellac");
     const struct wanted *w = &f->piece->wanted;
     if (!coated(f) || outdoor(f)) return false; /* outdoors it is scraped */
     return (f->in && f->in->holds == YN_NO) || f->piece->condition == CONDITION_FLAKING ||
            same(w->top, "stained") || part_is(f, TREAT_STAIN, TREAT_STAIN) ||
            (natural_top(f) && opaque(f));
+}
+
+static bool remover(const struct facts *f) {
+    return f->coats ? does(f, "strip") : strips(f) && !finish_is(f, "shellac");
+}
+static bool washes_shellac(const struct facts *f) {
+    return f->coats ? does(f, "wash_shellac") : strips(f) && finish_is(f, "shellac");
+}
+
+/* Two parts are mixed and then used within a time that the label tells; casein needs water alone.
+ */
+static bool two_part_can(const struct facts *f, const char *id) {
+    const struct paint *p = shelf_paint(f->room->shelf, id);
+    return p && !isnan(p->label_pot_life_min) && !same(p->class, "milk");
+}
+static bool two_part(const struct facts *f) {
+    const struct wanted *w = &f->piece->wanted;
+    for (size_t i = 0; f->coats && i < f->coats->n; i++)
+        if (two_part_can(f, f->coats->rows[i].product)) return true;
+    if (f->coats) return false;
+    for (size_t i = 0; i < f->piece->parts_n; i++)
+        if (two_part_can(f, f->piece->parts[i].product) ||
+            two_part_can(f, f->piece->parts[i].clear))
+            return true;
+    return two_part_can(f, w->product) || two_part_can(f, w->clear) || two_part_can(f, w->primer);
 }
 
 /* ---- the names ---- */
@@ -285,6 +311,9 @@ typedef bool fact_fn(const struct facts *f);
     X(sprayed, sprayed(f))                                                                         \
     X(spirits, spirits(f))                                                                         \
     X(strips, strips(f))                                                                           \
+    X(remover, remover(f))                                                                         \
+    X(washes_shellac, washes_shellac(f))                                                           \
+    X(two_part, two_part(f))                                                                       \
     X(natural_top, natural_top(f))                                                                 \
     X(stained, same(f->piece->wanted.top, "stained"))                                              \
     X(waxed_last, waxed_last(f))                                                                   \
@@ -312,6 +341,7 @@ typedef bool fact_fn(const struct facts *f);
     X(crib_old, crib(f) && (f->piece->year == INT64_MIN || f->piece->year < 2012))                 \
     X(bed, template_has(f, "bed"))                                                                 \
     X(lidded, template_has(f, "blanket_chest"))                                                    \
+    X(loose_doors, template_has(f, "kitchen_doors"))                                               \
     X(media, template_has(f, "media"))                                                             \
     X(storage, storage(f))                                                                         \
     X(tall_storage, tall_storage(f))                                                               \
@@ -340,6 +370,8 @@ typedef bool fact_fn(const struct facts *f);
     X(open_grain, wood(f)->open == 1)                                                              \
     X(knots, f->piece->knots == YN_YES)                                                            \
     X(knots_unknown, f->piece->knots == YN_UNSAID && wood(f)->knots == 1)                          \
+    X(cedar, same(f->piece->wood, "cedar"))                                                        \
+    X(kept, part_is(f, TREAT_MASK, TREAT_MASK) || f->piece->seat == SEAT_WOVEN)                    \
     X(oak, f->piece->wood &&strstr(f->piece->wood, "oak"))                                         \
     X(bleeder, wood(f)->bleed >= 1 || f->piece->knots == YN_YES ||                                 \
                    f->piece->tests.smell == SMELL_SMOKE || f->piece->tests.rag >= RAG_BROWN)       \
@@ -407,7 +439,7 @@ typedef bool fact_fn(const struct facts *f);
     X(old_holes, f->piece->tests.pests == PESTS_OLD_HOLES)                                         \
     X(live_borer, f->piece->tests.pests == PESTS_LIVE_BORER)                                       \
     X(bedbugs, f->piece->tests.pests == PESTS_BEDBUGS)                                             \
-    X(shellac_last, same(f->clear, "shellac_clear"))                                               \
+    X(shellac_last, same(f->clear ? f->clear : f->color, "shellac_clear"))                         \
     X(exterior_below, finish_is(f, "exterior_film"))                                               \
     X(ours, f->ours)                                                                               \
     X(fresh, f->dry_min >= 0)                                                                      \

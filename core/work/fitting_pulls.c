@@ -7,11 +7,22 @@
 #include <math.h>
 #include <string.h>
 
+/* A hinge screw goes three quarters into the door, after it has gone through the leaf. */
+static const double LEAF_MM = 1.5;
+
 static bool metric_spacing(const struct room *r, double mm) {
     for (size_t i = 0; i < r->t->pulls_n; i++)
         if (fabs(r->t->pulls[i].spacing_mm - mm) < .05)
             return !strcmp(r->t->pulls[i].system, "metric");
     return r->shop->units == UNITS_METRIC;
+}
+
+/* "old holes", and in a shop of inches their millimeters where they were made by those: an inch
+ * that is rounded to its marks drills beside them. */
+static const char *by_mm(const struct fits *f, const char *what, double mm) {
+    bool whole = fabs(mm - round(mm)) < .01;
+    if (!whole || f->r->shop->units == UNITS_METRIC || !metric_spacing(f->r, mm)) return what;
+    return ROOM_TEXT(f->r, "%s (%.0f mm)", what, mm);
 }
 
 static void pulls_spacing(struct fits *f, const struct fitting_pulls *p) {
@@ -32,11 +43,11 @@ static void pulls_spacing(struct fits *f, const struct fitting_pulls *p) {
     bool metric = fabs(mm - round(mm)) < 0.01 && f->r->shop->units != UNITS_METRIC;
     fit_line(f,
              (struct fitting_line){.id = "pull_spacing",
-                                   .what = "Pulls, center to center",
+                                   .what = by_mm(f, "Pulls, center to center", p->new_spacing_mm),
                                    .verdict = verdicts[j.fit],
                                    .size_mm = p->new_spacing_mm,
                                    .other_mm = p->old_spacing_mm,
-                                   .other = "old holes",
+                                   .other = by_mm(f, "old holes", p->old_spacing_mm),
                                    .rank = j.fit == PULL_FITS ? RANK_NOTE : RANK_MIND,
                                    .detail = metric ? ROOM_TEXT(f->r, "%.0f mm: drill by that. %s",
                                                                 mm, details[j.fit])
@@ -69,7 +80,7 @@ static void pulls_alike(struct fits *f, const struct fitting_pulls *p) {
                     .verdict = n ? names : "None: fill and drill, or a backplate",
                     .size_mm = NAN,
                     .other_mm = p->old_spacing_mm,
-                    .other = "old holes",
+                    .other = by_mm(f, "old holes", p->old_spacing_mm),
                     .rank = RANK_NOTE,
                     .detail = "Nothing to plug with these. Near misses are no fits: 3-3/4 in is "
                               "not 96 mm, 5 in is not 128 mm.",
@@ -146,7 +157,7 @@ void fit_hinges_make(struct fits *f) {
     if (!(p->doors > 0) || isnan(p->thickness_mm)) return;
     const double gauge_6 = .138 * MM_PER_IN;
     const struct fasteners_row *screw =
-        fastener_stock(f->r->t, "wood_screw", .75 * p->thickness_mm, gauge_6);
+        fastener_stock(f->r->t, "wood_screw", .75 * p->thickness_mm + LEAF_MM, gauge_6);
     bool hard = !f->wood || f->wood->hard;
     double pilot = wood_pilot_mm(gauge_6, hard);
     fit_line(f, (struct fitting_line){
@@ -161,9 +172,10 @@ void fit_hinges_make(struct fits *f) {
                               "plug, where they are stripped. Harder wood takes the larger hole.",
                     .source = "WH8",
                     .certainty = CERTAINTY_PUBLISHED});
-    struct basis *b = fit_explain(
-        f, "not more than 3/4 of the stile; pilot 70 % (soft) or 90 % (hard) of the root", "WH8",
-        CERTAINTY_PUBLISHED);
+    struct basis *b = fit_explain(f,
+                                  "not more than 3/4 into the stile, and through the leaf; pilot "
+                                  "70 % (soft) or 90 % (hard) of the root",
+                                  "WH8", CERTAINTY_PUBLISHED);
     fit_input(f, b, "stile", p->thickness_mm);
     if (f->wood && screw)
         basis_number(f->r->ledger, b, "holds, with safety",

@@ -15,7 +15,7 @@ struct clearance {
 };
 
 static struct clearance clearance_of(const struct fits *f, const struct fitting_slide *s,
-                                     double build_um) {
+                                     double film_um) {
     const struct shop *shop = f->r->shop;
     double coefficient = !f->wood                                   ? .00369
                          : s->grain && !strcmp(s->grain, "quarter") ? f->wood->radial
@@ -23,11 +23,16 @@ static struct clearance clearance_of(const struct fits *f, const struct fitting_
     double degc = isnan(shop->day_degc) ? 20 : shop->day_degc;
     double rh = isnan(shop->humidity_frac) ? .5 : fmin(.95, fmax(.05, shop->humidity_frac));
     double now = wood_emc_frac(degc, rh), humid = wood_emc_frac(HUMID_DEGC, HUMID_RH);
-    struct clearance c = {.film_mm = 2 * build_um / 1000};
+    struct clearance c = {.film_mm = 2 * film_um / 1000};
     if (s->height_mm > 0)
         c.swell_mm = fmax(0, wood_move_mm(s->height_mm, coefficient, now, humid, &c.outside));
     c.left_mm = s->gap_mm - c.film_mm - c.swell_mm;
     return c;
+}
+
+/* What oil, stain and wax leave is in the wood, not on it; before any coat is known the usual. */
+static double build_um(const struct fits *f) {
+    return f->p->coats.n ? f->p->coats.film_um : BUILD_UM;
 }
 
 /* "drawer fronts" rather than the id of the part. */
@@ -49,8 +54,7 @@ void fit_slide_make(struct fits *f, const struct fitting_slide *said, size_t row
                       usual_gap, DIM_LENGTH, "usual gap per side of an inset drawer; measure it",
                       "CP");
     }
-    double build = f->p->coats.film_um > 0 ? f->p->coats.film_um : BUILD_UM;
-    struct clearance c = clearance_of(f, s, build);
+    struct clearance c = clearance_of(f, s, build_um(f));
     double dry_left = s->gap_mm - c.film_mm;
     bool sticks = c.left_mm < 0, tight = c.left_mm < .4;
     fit_line(f,
@@ -97,10 +101,11 @@ void fit_drawers_need(struct fits *f) {
         const struct part *part = &s->rows[i].part;
         if (!part->shape || strcmp(part->shape, "drawer_front") || !(part->size_mm[1] > 0))
             continue;
-        double build = f->p->coats.film_um > 0 ? f->p->coats.film_um : BUILD_UM;
         struct fitting_slide high = {.part = part->id, .gap_mm = 0, .height_mm = part->size_mm[1]};
-        struct clearance c = clearance_of(f, &high, build);
+        struct clearance c = clearance_of(f, &high, build_um(f));
         if (!(c.swell_mm > 0)) return; /* metal takes up no water */
+        bool films = c.film_mm > 0, paint = s->rows[i].coated_m2 > 0;
+        const char *film = paint ? "paint" : "film";
         fit_line(f, (struct fitting_line){
                         .id = "clearance_needed",
                         .what = "Gap that the drawer fronts need above them",
@@ -110,14 +115,17 @@ void fit_drawers_need(struct fits *f) {
                         .rank = RANK_NOTE,
                         .detail = ROOM_TEXT(
                             f->r,
-                            "Of it %s is paint on both faces, the rest the %s in a damp month, "
-                            "across %s of it. Beside them the paint alone counts: %s is "
-                            "usual. Less than that: plane before painting, leave sides and "
-                            "runners bare.",
-                            ledger_small(f->r->ledger, c.film_mm),
+                            "%s the %s in a damp month, across %s of it. %s%s is usual. Less than "
+                            "that: plane before %s, leave sides and runners bare.",
+                            films ? ROOM_TEXT(f->r, "Of it %s is %s on both faces, the rest",
+                                              ledger_small(f->r->ledger, c.film_mm), film)
+                                  : "It is",
                             wood_is_board(f->r->t, f->r->piece->wood) ? "board" : "wood",
                             ledger_length(f->r->ledger, part->size_mm[1]),
-                            ledger_length(f->r->ledger, MM_PER_IN / 16)),
+                            films ? ROOM_TEXT(f->r, "Beside them the %s alone counts: ", film)
+                                  : "Beside them ",
+                            ledger_length(f->r->ledger, MM_PER_IN / 16),
+                            paint ? "painting" : "any coat"),
                         .source = "WH13",
                         .certainty = CERTAINTY_PUBLISHED});
         struct basis *b =

@@ -185,6 +185,16 @@ static void doors_off(struct steps_of *s) {
     w->why = "Flat they take thicker coats without sags, and every edge is reached.";
 }
 
+static void lid_off(struct steps_of *s) {
+    const struct room *r = s->r;
+    if (!fact_holds(&s->f, "lidded")) return;
+    struct work_step *w = step_add(s, &s->p->takedown, "lid_off", all_of(r->piece, 1));
+    if (!w) return;
+    w->bag = ROOM_TEXT(r, "%s: hinges, stay and screws of the lid",
+                       r->piece->title ? r->piece->title : r->piece->id);
+    w->why = "Flat it takes thicker coats without sags, and the rim below it is reached.";
+}
+
 /* Edge of what is kept from the color: wood that stays to be seen, and what is masked. Between two
  * colors the tape goes on after the first. */
 static double taped_edge_m(const struct surfaces *s) {
@@ -199,11 +209,12 @@ static double taped_edge_m(const struct surfaces *s) {
 
 /* Drawers whose bare sides are taped behind their fronts. */
 static int64_t taped_boxes(const struct surfaces *s) {
+    int64_t boxes = 0;
     for (size_t i = 0; i < s->rows_n; i++)
         if ((s->rows[i].part.treatment == TREAT_BARE || s->rows[i].part.treatment == TREAT_SEAL) &&
             s->rows[i].mask_edge_mm > 0)
-            return s->rows[i].part.count;
-    return 0;
+            boxes += s->rows[i].part.count;
+    return boxes;
 }
 
 static void takedown(struct steps_of *s) {
@@ -218,6 +229,7 @@ static void takedown(struct steps_of *s) {
     if (drawers)
         because(step_add(s, to, "drawers_out", drawers), "Each fits its own opening only.");
     doors_off(s);
+    lid_off(s);
     hardware_off(s);
     if (panels(p, "glass", "mirror"))
         because(step_add(s, to, "mirror_off", panels(p, "glass", "mirror")),
@@ -251,6 +263,21 @@ static const char *where_text(const struct room *r, const char *part) {
     return text ? text : "";
 }
 
+/* The wood of this part stays to be seen; a repair that names none is on all of the piece. */
+static bool stays_seen(const struct steps_of *s, const char *part) {
+    bool seen = false;
+    for (size_t i = 0; i < s->p->surfaces.rows_n; i++) {
+        const struct part *p = &s->p->surfaces.rows[i].part;
+        bool natural =
+            p->treatment == TREAT_CLEAR || p->treatment == TREAT_STAIN || p->treatment == TREAT_WAX;
+        bool painted = p->treatment == TREAT_PAINT || p->treatment == TREAT_PAINT_NO_CLEAR;
+        if (part && (!p->id || strcmp(p->id, part) != 0)) continue;
+        if (painted) return false;
+        seen |= natural;
+    }
+    return seen;
+}
+
 static void repair_add(struct steps_of *s, const struct repairs_row *row,
                        const struct repair *said) {
     const struct room *r = s->r;
@@ -262,6 +289,7 @@ static void repair_add(struct steps_of *s, const struct repairs_row *row,
     bool refer = !strcmp(row->verdict, "refer");
     const char *verb = refer ? "Refer" : !strcmp(row->verdict, "replace") ? "Replace" : "Repair";
     const char *where = where_text(r, said->part);
+    bool seen = stays_seen(s, said->part);
     rows[to->n] = (struct work_step){
         .id = ROOM_TEXT(r, "%s-repair-%zu-%s", r->piece->id ? r->piece->id : "piece", to->n + 1,
                         row->id),
@@ -272,7 +300,7 @@ static void repair_add(struct steps_of *s, const struct repairs_row *row,
         .how =
             *row->material ? ROOM_TEXT(r, "%s Material: %s.", row->text, row->material) : row->text,
         .hands_min = pace_of(r, row->id) * (row->fixed_min + row->each_min * (double)n),
-        .wait_min = row->wait_min,
+        .wait_min = seen && row->seen_wait_min > 0 ? row->seen_wait_min : row->wait_min,
         .material_cent = refer                    ? 0
                          : isnan(said->cost_cent) ? row->material_cent * (double)n
                                                   : said->cost_cent,
@@ -282,6 +310,9 @@ static void repair_add(struct steps_of *s, const struct repairs_row *row,
         .source = row->source,
         .certainty = CERTAINTY_COMMON,
     };
+    if (seen && *row->seen)
+        rows[to->n].why = ROOM_TEXT(r, "%s%s%s", rows[to->n].why ? rows[to->n].why : "",
+                                    rows[to->n].why ? " " : "", row->seen);
     struct facts f;
     fact_make(r, &s->p->inspection, &f);
     if (strstr(row->material, "glue") && fact_holds(&f, "oily_wood"))
@@ -394,17 +425,13 @@ static void hardware_touched(struct steps_of *s) {
     w->source = metal->source;
 }
 
-static void finish(struct steps_of *s) {
+/* Doors, lid, drawers and back in their places again. */
+static void together(struct steps_of *s, const char *where) {
     const struct piece *p = s->r->piece;
     struct steps *to = &s->p->finish;
-    hardware_touched(s);
-    if (panels(p, "cane", "fabric")) step_add(s, to, "cane_in", panels(p, "cane", "fabric"));
-    if (p->seat == SEAT_UPHOLSTERED) step_add(s, to, "seat_in", all_of(p, 1));
-    if (panels(p, "glass", "mirror")) step_add(s, to, "mirror_in", panels(p, "glass", "mirror"));
-    if (pulls_count(p, &s->p->surfaces))
-        step_add(s, to, "fit_pulls", pulls_count(p, &s->p->surfaces));
     int64_t doors = all_of(p, p->doors), drawers = all_of(p, p->drawers);
-    if (doors) step_add(s, to, "doors_on", doors);
+    if (doors) because(step_add(s, to, "doors_on", doors), where);
+    if (fact_holds(&s->f, "lidded")) step_add(s, to, "lid_on", all_of(p, 1));
     if (drawers) {
         if (fact_holds(&s->f, "wooden"))
             because(step_add(s, to, "wax_runners", drawers), "Runners stay bare; wax is enough.");
@@ -420,10 +447,23 @@ static void finish(struct steps_of *s) {
         because(step_add(s, to, "anchor", all_of(p, 1)), "A climbing child pulls a chest over.");
     because(step_add(s, to, "photo_after", all_of(p, 1)),
             "The record, and the picture that sells the next.");
+}
+
+static void finish(struct steps_of *s) {
+    const struct piece *p = s->r->piece;
+    struct steps *to = &s->p->finish;
+    hardware_touched(s);
+    if (panels(p, "cane", "fabric")) step_add(s, to, "cane_in", panels(p, "cane", "fabric"));
+    if (p->seat == SEAT_UPHOLSTERED) step_add(s, to, "seat_in", all_of(p, 1));
+    if (panels(p, "glass", "mirror")) step_add(s, to, "mirror_in", panels(p, "glass", "mirror"));
+    if (pulls_count(p, &s->p->surfaces))
+        step_add(s, to, "fit_pulls", pulls_count(p, &s->p->surfaces));
+    bool packs = !fact_holds(&s->f, "own"), there = packs && fact_holds(&s->f, "loose_doors");
+    if (!there) together(s, NULL);
     because(step_add(s, to, "label_recipe", all_of(p, 1)),
             "In a year somebody wants the same color.");
-    if (!fact_holds(&s->f, "own"))
-        because(step_add(s, to, "pack", 1), "Blankets print a film that is only dry.");
+    if (packs) because(step_add(s, to, "pack", 1), "Blankets print a film that is only dry.");
+    if (there) together(s, "Where they came from, after the van: each into its own opening.");
 }
 
 enum status repair_make(const struct room *r, struct piece_plan *p, struct why *why) {

@@ -27,6 +27,7 @@ enum driver {
     ANCHORS,
     GLASS_M2,
     REMOVER_M2,
+    SHELLAC_M2,
     DEWAX_M2,
     DRIVERS
 };
@@ -53,6 +54,7 @@ static const struct {
     [ANCHORS] = {"anchors", "pieces to anchor", DIM_NONE},
     [GLASS_M2] = {"glass_m2", "area of glass", DIM_AREA},
     [REMOVER_M2] = {"remover_m2", "area to strip", DIM_AREA},
+    [SHELLAC_M2] = {"shellac_m2", "area to wash shellac off", DIM_AREA},
     [DEWAX_M2] = {"dewax_m2", "area to wipe with spirits", DIM_AREA},
 };
 
@@ -146,6 +148,7 @@ static void drivers_make(const struct room *r, const struct piece_plan *p, doubl
         if (c->operation && !strcmp(c->operation, "two_tone"))
             by[MASK_M] += 4 * sqrt(c->area_m2) * TAPE_SLACK;
         if (c->operation && !strcmp(c->operation, "strip")) by[REMOVER_M2] += c->area_m2;
+        if (c->operation && !strcmp(c->operation, "wash_shellac")) by[SHELLAC_M2] += c->area_m2;
         if (c->operation &&
             (!strcmp(c->operation, "dewax") || !strcmp(c->operation, "wipe_spirits")))
             by[DEWAX_M2] += c->area_m2;

@@ -316,6 +316,22 @@ static bool only_wiped(const struct surfaces *s, const struct surface_group *g) 
     return some;
 }
 
+/* All that is seen of the group is wood under a clear that a roller spoils. */
+static bool only_brushed(const struct room *r, const struct surfaces *s,
+                         const struct surface_group *g) {
+    const struct wanted *w = &r->piece->wanted;
+    bool some = false;
+    for (size_t i = g->first; i < g->first + g->n; i++) {
+        const struct part *part = &s->rows[i].part;
+        if (!(fmax(s->rows[i].coated_m2, s->rows[i].clear_m2) > 0)) continue;
+        const char *asked = part->clear ? part->clear : w->clear ? w->clear : w->product;
+        const struct coat_kinds_row *k = coat_kind_of(r->t, class_wanted(r->shelf, asked));
+        if (!natural(part->treatment) || !k || strcmp(k->tool, "brush") != 0) return false;
+        some = true;
+    }
+    return some;
+}
+
 static bool is_lacquer(const struct room *r, const char *asked) {
     const char *class = class_wanted(r->shelf, asked);
     return class && !strcmp(class, "lacquer");
@@ -333,6 +349,12 @@ static void tool_choose(const struct room *r, const struct surfaces *s, struct s
     if (!asked && only_wiped(s, g)) { /* oil and wax are rubbed in, whatever the form */
         m = method_of(r->t, "cloth");
         g->tool = m->id, g->tool_source = m->source, g->tool_why = m->why;
+        return;
+    }
+    if (!m->mist && !asked && only_brushed(r, s, g)) {
+        m = method_of(r->t, "brush");
+        g->tool = m->id, g->tool_source = m->source;
+        g->tool_why = "Thin, with a good brush along the grain: a roller leaves bubbles in it.";
         return;
     }
     g->tool = m->id;

@@ -270,11 +270,10 @@ static bool natural_product(const struct room *r, enum treatment *out) {
     const struct coat_kinds_row *k =
         coat_kind_of(r->t, class_wanted(r->shelf, r->piece->wanted.product));
     if (!k || r->piece->wanted.color.text) return false;
-    *out = !strcmp(k->role, "clear")   ? TREAT_CLEAR
-           : !strcmp(k->role, "stain") ? TREAT_STAIN
-           : !strcmp(k->role, "last")  ? TREAT_WAX
-                                       : TREAT_UNSAID;
-    return *out != TREAT_UNSAID;
+    *out = !strcmp(k->role, "stain")  ? TREAT_STAIN
+           : !strcmp(k->role, "last") ? TREAT_WAX
+                                      : TREAT_CLEAR;
+    return k->seen > 0;
 }
 
 static bool natural_wanted(const struct piece *p, enum treatment *out) {

@@ -127,7 +127,7 @@ await check('dinette: the weak film is stripped, bare wood that is seen to 180, 
   in_order(operations('dinette', 1), 'dewax', 'clean', 'scuff', 'primer', 'color', 'clear');
 });
 await check('smoky wardrobe: washed twice, insides sealed, smelt for three days, then oil; no shellac under the oil', () => {
-  in_order(operations('smoky_wardrobe'), 'clean', 'strip', 'sand_veneer', 'seal_inside', 'oil');
+  in_order(operations('smoky_wardrobe'), 'clean', 'wash_shellac', 'sand_veneer', 'seal_inside', 'oil');
   const coats = piece('smoky_wardrobe').coats.rows;
   must(!coats.some((c) => c.operation === 'barrier') && coats.find((c) => c.operation === 'sand_veneer').grit === 220, 'barrier or grit');
   must(coats.filter((c) => c.text === 'Wash the insides once more').length === 2, 'case and drawer');
@@ -135,7 +135,7 @@ await check('smoky wardrobe: washed twice, insides sealed, smelt for three days,
   must(ends(tasks('smoky_wardrobe', 'wardrobe', 'seal_inside')) <= smell.start_utc_min, 'smelt before the seal');
   must(smell.end_utc_min + 72 * 60 <= begins(tasks('smoky_wardrobe', 'wardrobe', 'oil')), 'oil within the three days');
   must(/If it smells then: shellac on what was stripped too/.test(sheets.smoky_wardrobe) && !/shellac everything/.test(sheets.smoky_wardrobe), 'advice');
-  must(/methylene chloride/.test(sheets.smoky_wardrobe) && /No heat gun and no soaking/.test(sheets.smoky_wardrobe) && /oily rags/.test(sheets.smoky_wardrobe), 'cautions');
+  must(/Alcohol burns with a flame that is hardly seen/.test(sheets.smoky_wardrobe) && /No heat gun and no soaking/.test(sheets.smoky_wardrobe) && /oily rags/.test(sheets.smoky_wardrobe), 'cautions');
 });
 await check('iron bed: sound paint is scuffed, rust spots primed, nothing asked or said of wood', () => {
   in_order(operations('iron_bed'), 'clean', 'scuff', 'spot_metal', 'color');
