@@ -3,6 +3,7 @@
 #include "app/color_reach.h"
 #include "app/patience.h"
 #include "core/color/color.h"
+#include "core/recipe/finer.h"
 #include "core/recipe/recipe.h"
 #include "core/work/palette.h"
 
@@ -279,6 +280,8 @@ static enum status rows_fill(const struct search *s, const struct recipe *rows, 
     return OK;
 }
 
+enum { FINER_STEPS = 100000 }; /* of each finer grid that is looked at */
+
 /* Why nothing came near: the shelf does not reach it, or what is asked binds too tightly. *out
  * NULL: it is not known. Errors: E_MEMORY. */
 static enum status reach_advice(const struct search *s, const struct shelf *shelf,
@@ -290,8 +293,15 @@ static enum status reach_advice(const struct search *s, const struct shelf *shel
                "The nearest that the shelf makes is shown.";
         return OK;
     }
-    enum status st =
-        color_reach(s->t, shelf, s->ask->class, &s->ask->target, limit, s->arena, &reach, NULL);
+    const struct limit brief = {.steps = FINER_STEPS, .stop = limit.stop, .ctx = limit.ctx};
+    int parts = 0;
+    enum status st = recipe_finer(&s->problem, &brief, s->arena, &parts, NULL);
+    if (st == E_MEMORY) return st;
+    if (!st && parts) {
+        *out = arena_print(s->arena, RECIPE_FINER_TEXT, parts, s->problem.parts);
+        return *out ? OK : E_MEMORY;
+    }
+    st = color_reach(s->t, shelf, s->ask->class, &s->ask->target, limit, s->arena, &reach, NULL);
     if (st) return st == E_MEMORY ? st : OK;
     *out = !reach.inside ? reach.text
            : s->ask->part_ml > 0

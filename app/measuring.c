@@ -2,6 +2,7 @@
 
 #include "codec/units_text.h"
 #include "core/base/units.h"
+#include "core/recipe/finer.h"
 #include "core/recipe/recipe.h"
 #include "core/work/complete.h"
 #include "core/work/fact.h"
@@ -22,14 +23,6 @@ struct measuring measuring_of(const struct shop *shop, enum measure measure, dou
     return m;
 }
 
-/* Recipes of exactly k out of n paints in so many parts: C(n, k) C(parts - 1, k - 1). */
-static double recipes_of(double n, double k, double parts) {
-    double sum = 1;
-    for (double i = 0; i < k; i++) sum *= (n - i) / (i + 1);
-    for (double i = 1; i < k; i++) sum *= (parts - i) / i;
-    return sum;
-}
-
 /* A scale and a dropper tell a thousand steps apart; marks and spoons do not. */
 static bool counts_fine(const struct measuring *m) {
     return m->measure == MEASURE_GRAM || m->measure == MEASURE_DROP;
@@ -40,7 +33,8 @@ int64_t measuring_parts_max(const struct measuring *m, size_t paints, int64_t it
     const double most = sure ? 2e7 : 1e9;
     int64_t parts = RECIPE_PARTS_MAX;
     if (!counts_fine(m)) return MEASURING_PARTS;
-    while (parts > MEASURING_PARTS && recipes_of(n, k, (double)parts) > most) parts = parts * 3 / 4;
+    while (parts > MEASURING_PARTS && recipe_points(n, k, (double)parts) > most)
+        parts = parts * 3 / 4;
     return parts > MEASURING_PARTS ? parts : MEASURING_PARTS;
 }
 

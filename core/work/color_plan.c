@@ -2,6 +2,7 @@
 
 #include "core/base/units.h"
 #include "core/color/color.h"
+#include "core/recipe/finer.h"
 #include "core/recipe/recipe.h"
 #include "core/work/cans.h"
 #include "core/work/fact.h"
@@ -265,11 +266,24 @@ static void figures_explain(const struct room *r, const char *at, const struct c
     basis_range(b, DIM_NONE, 0, c->difference_90);
 }
 
+enum { FINER_STEPS = 100000 }; /* of each finer grid that is looked at */
+
+/* Nothing came near: is it the paints, or are the marks of the cup too coarse for them? */
+static enum status reach_note(const struct room *r, const struct mixing *m, struct color_plan *c,
+                              struct why *why) {
+    const struct limit brief = {.steps = FINER_STEPS};
+    int parts;
+    enum status s = recipe_finer(&m->problem, &brief, r->ledger->arena, &parts, why);
+    if (s) return why_say(why, s, "", "%s", status_text(s));
+    note(r, c, RANK_MIND, "reach",
+         parts ? ROOM_TEXT(r, RECIPE_FINER_TEXT " Look at a card before agreeing.", parts,
+                           m->problem.parts)
+               : "The shelf does not reach this color; this is the nearest it can make. Look at a "
+                 "card of it before agreeing, or buy a stronger paint of that hue.");
+    return OK;
+}
+
 static void color_notices(const struct room *r, const struct mixing *m, struct color_plan *c) {
-    if (c->difference > OUT_OF_REACH)
-        note(r, c, RANK_MIND, "reach",
-             "The shelf does not reach this color; this is the nearest it can make. Look at a card "
-             "of it before agreeing, or buy a stronger paint of that hue.");
     for (size_t i = 0; i < c->lines_n; i++) {
         int row = palette_find(m->palette, c->lines[i].paint);
         if (row >= 0 && m->palette->paints[row].impossible)
@@ -279,7 +293,7 @@ static void color_notices(const struct room *r, const struct mixing *m, struct c
                            "possible one was used; read it again.",
                            c->lines[i].name));
     }
-    if (c->difference <= OUT_OF_REACH && c->expected_difference > 3 * OUT_OF_REACH)
+    if (c->expected_difference > fmax(3 * OUT_OF_REACH, 2 * c->difference))
         note(r, c, RANK_MIND, "doubt",
              "Mix a tenth of it first. These paints have not been mixed and measured here yet, so "
              "the prediction may be far off; each card that is read makes the next one better.");
@@ -294,11 +308,25 @@ static void color_notices(const struct room *r, const struct mixing *m, struct c
 
 /* Sixteenths are on every cup. Where they miss the color and the batch is large enough that a finer
  * part can still be poured, the parts are halved: a pale green wants a fortieth of green. */
-enum { PARTS_USUAL = 16, PARTS_FINEST = 64 };
+enum { PARTS_USUAL = 16, PARTS_FINEST = 128 };
+static const double RECIPES_MOST = 2e8;
 static const double FINER_GAINS = .85; /* less than a seventh nearer is not worth the counting */
 
-static bool finer_pours(const struct room *r, double batch_ml, int parts) {
-    return parts <= PARTS_FINEST && batch_ml / parts >= r->shop->smallest_ml;
+/* As many parts as the cup has of the smallest mark; fewer where so many recipes take too long, or
+ * where nobody counts them. */
+static int parts_finest(const struct room *r, double batch_ml, size_t paints, int items) {
+    double marks = fmin(PARTS_FINEST, floor(batch_ml / r->shop->smallest_ml + 1e-9));
+    int parts = marks >= 1 ? (int)marks : 1; /* NAN: no batch yet */
+    double k = fmin((double)items, (double)paints);
+    while (parts > PARTS_USUAL && recipe_points((double)paints, k, parts) > RECIPES_MOST)
+        parts = parts * 3 / 4;
+    return parts;
+}
+
+/* The next finer measure: halves of the parts, and at last every mark there is. */
+static int parts_finer(int parts, int finest) {
+    if (parts * 2 < finest * 3 / 4) return parts * 2;
+    return parts < finest ? finest : 0;
 }
 
 struct found {
@@ -327,20 +355,21 @@ static enum status search_nearer(const struct room *r, const struct palette *pal
                                  const struct color_plan *c, double batch_ml, bool finer,
                                  const struct limit *limit, struct found *found, struct why *why) {
     double was = found->result.best[0].difference;
-    for (int parts = found->parts; was > OUT_OF_REACH; parts *= 2) {
+    const int usual = found->parts, items = (int)r->piece->wanted.paints_max;
+    const int finest = finer ? parts_finest(r, batch_ml, palette->n, items) : 0;
+    for (int parts = usual; parts && was > OUT_OF_REACH; parts = parts_finer(parts, finest)) {
         struct found next;
-        bool usual = parts == found->parts;
-        if (!usual && !(finer && finer_pours(r, batch_ml, parts))) break;
         enum status s =
             search(r, palette, c, batch_ml, parts, RECIPE_BY_DIFFERENCE, limit, &next, why);
         if (s) return s;
         double is = next.result.best[0].difference;
-        if (is > FINER_GAINS * was) {
-            if (!usual || next.result.out_of_reach) break; /* the paints do not reach it */
-            continue;
+        if (is <= FINER_GAINS * was) *found = next, was = is;
+        if (parts == usual && next.result.out_of_reach && finest > usual) {
+            struct found last; /* is it the grid, or do the paints not reach it? */
+            s = search(r, palette, c, batch_ml, finest, RECIPE_BY_DIFFERENCE, limit, &last, why);
+            if (s) return s;
+            if (last.result.best[0].difference > FINER_GAINS * was) break;
         }
-        *found = next;
-        was = is;
     }
     return OK;
 }
@@ -377,6 +406,7 @@ static enum status mix(const struct room *r, const char *at, const struct palett
     c->proven = found.result.proof.kind == RECIPE_OPTIMAL;
     c->bound = found.result.proof.bound;
     figures_explain(r, at, c, &found.result, palette->samples_n);
+    if (c->difference > OUT_OF_REACH && (s = reach_note(r, &found.mixing, c, why))) return s;
     color_notices(r, &found.mixing, c);
     return OK;
 }

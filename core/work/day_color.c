@@ -2,6 +2,7 @@
 #include "core/work/day_build.h"
 #include "core/work/fact.h"
 #include "core/work/learn.h"
+#include "core/work/wood.h"
 
 #include <math.h>
 #include <string.h>
@@ -47,10 +48,12 @@ void day_test_board(struct day_build *b, const struct day_chain *start, size_t f
         if (!strcmp(group, k->group ? k->group : ""))
             wait += k->recoat_min * (double)(k->coats > 1 ? k->coats : 1);
     }
+    bool wood = !wood_is_board(b->t, day_piece(b)->piece.wood);
     int board =
         color_task(b, arena_print(b->l->arena, "%s-board", day_piece(b)->id),
                    c->test_first ? "Test patch: a hidden place cleaned, scuffed, the whole system"
-                                 : "Test board: the whole system on this wood",
+                   : wood        ? "Test board: the whole system on this wood"
+                                 : "Test board: the whole system on a piece of the same board",
                    "test_board", true);
     if (board == TIMETABLE_NONE) return;
     if (c->test_first) day_gate(b, board, "scuff"); /* that is dust of the old film */

@@ -370,7 +370,7 @@ typedef bool fact_fn(const struct facts *f);
     X(open_grain, wood(f)->open == 1)                                                              \
     X(knots, f->piece->knots == YN_YES)                                                            \
     X(knots_unknown, f->piece->knots == YN_UNSAID && wood(f)->knots == 1)                          \
-    X(cedar, same(f->piece->wood, "cedar"))                                                        \
+    X(cedar_lined, template_has(f, "blanket_chest") && same(f->piece->wood, "cedar"))              \
     X(kept, part_is(f, TREAT_MASK, TREAT_MASK) || f->piece->seat == SEAT_WOVEN)                    \
     X(oak, f->piece->wood &&strstr(f->piece->wood, "oak"))                                         \
     X(bleeder, wood(f)->bleed >= 1 || f->piece->knots == YN_YES ||                                 \

@@ -230,11 +230,13 @@ static void find_bleeding(struct findings *fs) {
         return;
     }
     bool high = fact_holds(&f, "bleed_high"), some = fact_holds(&f, "bleed_some bleeder");
+    bool light = fact_holds(&f, "light");
     const char *so = high && fact_holds(&f, "outdoor")
                          ? "An exterior primer that blocks stains, on everything."
-                     : high ? "Shellac barrier on everything."
-                     : some ? "Seal the risky places and leave a patch 48 hours."
-                            : "No barrier is needed for bleeding.";
+                     : high           ? "Shellac barrier on everything."
+                     : some && !light ? "What little comes through does not show in a dark color."
+                     : some           ? "Seal the risky places and leave a patch 48 hours."
+                                      : "No barrier is needed for bleeding.";
     const char *rag = fact_holds(&f, "rag_clean some_wood light")
                           ? " A clean rag does not clear a light color over this wood."
                           : "";

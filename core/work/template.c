@@ -313,13 +313,13 @@ static void natural_apply(const struct room *r, struct part *part) {
 /* ---- smells ---- */
 
 /* Smoke, must and urine sit in bare wood: what else stays as it is gets sealed, unless somebody
- * says bare. Runners slide and stay. */
+ * says bare. Runners slide and stay, and cedar is there for its own smell. */
 static void smell_apply(const struct room *r, struct part *part, const struct part *said) {
     struct facts f;
     fact_make(r, NULL, &f);
     bool own = part->material && strcmp(part->material, "bare") != 0;
     if (part->treatment != TREAT_BARE || own || !strcmp(part->id, "runners")) return;
-    if ((said && said->treatment) || !fact_holds(&f, "smells wooden !outdoor")) return;
+    if ((said && said->treatment) || !fact_holds(&f, "smells wooden !outdoor !cedar_lined")) return;
     part->treatment = TREAT_SEAL;
     assume_word(r->ledger, ROOM_TEXT(r, "%s/parts/%s/treatment", r->at, part->id), "seal",
                 "what smells sits in bare wood; say bare where it is to stay as it is", "CP");

@@ -43,6 +43,28 @@ await check('cedar chest: the lid comes off, its lining stays bare, knots twice;
   // by hand: 45 x 19 = 855, edges 128 x 3/4 = 96; 951 in2 without the underside
   must(Math.abs(p.surfaces.rows.find((s) => s.part.id === 'lid').coated_m2 / (951 * 0.0254 ** 2) - 1) < 0.02, 'area of the lid');
 });
+await check('a musty cedar chest is aired and sanded inside, never sealed', () => {
+  const chest = { template: 'blanket_chest', width: '45 in', depth: '19 in', height: '21 in', finish: 'oil_varnish', year: 1985, tests: { ...clean, smell: 'musty' }, wanted: { color: '#e9e4d4' }, agreement: { purpose: 'client' } };
+  const cedar = plan({ ...chest, wood: 'cedar' }), pine = plan({ ...chest, wood: 'pine' });
+  same([cedar.surfaces.sealed_m2, !!cedar.says('musty_cedar'), !!cedar.says('musty'), cedar.agreement.some((a) => /are sealed with clear shellac/.test(a.text))], [0, true, false, false]); // answers on cedar linings
+  must(pine.surfaces.sealed_m2 > 0 && pine.says('musty') && !pine.says('musty_cedar'), 'pine');
+});
+await check('a cream of strong paints in a small cup: every mark is used, and where they are too coarse that is said, not that the paints do not reach it', () => {
+  const strong = [can('white', 'White', 'wb_enamel', { color: '#f6f5ef' }), can('ochre', 'Ochre', 'wb_enamel', { color: '#c98f3c' }), can('umber', 'Umber', 'wb_enamel', { color: '#5f4a3c' })];
+  const chest = (color) => ({ template: 'chest', width: '34 in', depth: '18 in', height: '42 in', wood: 'maple', finish: 'lacquer', year: 1995, tests: clean, wanted: { color } });
+  const p = plan(chest('#e9e4d4'), { smallest: '1/4 fl oz' }, strong), parts = p.color.parts;
+  must(p.color.lines.length > 1 && parts > 64 && p.color.lines.every((l) => l.volume_ml >= 0.25 * 29.5735 - 1e-6), JSON.stringify(p.color.lines)); // was white alone, 5.6 off
+  const file = join(dir, 'shelf.json');
+  writeFileSync(file, JSON.stringify({ format: 'coatwright-shelf', version: 1, paints: strong }));
+  const alone = JSON.parse(run(program, ['recipe', '--shelf', file, '--target', '#e9e4d4', '--parts', String(parts), '--json']).out);
+  must(Math.abs(alone.recipes[0].difference - p.color.difference) < 1e-9 && p.color.difference < 3, `${p.color.difference}`);
+  const coarse = plan(chest('#f1ede2'), { smallest: '1 fl oz' }, strong).color.notices.find((n) => n.topic === 'reach').text;
+  must(/These paints reach this color in \d+ parts, not in \d+/.test(coarse) && /let it down first/.test(coarse), coarse);
+  const far = plan(chest('#6a2fb0'), {}, strong).color.notices.find((n) => n.topic === 'reach').text;
+  must(/The shelf does not reach this color/.test(far), far);
+  const advice = JSON.parse(run(program, ['recipe', '--shelf', file, '--target', '#e9e4d4', '--parts', '16', '--json']).out).advice;
+  must(/These paints reach this color in \d+ parts, not in 16/.test(advice), advice);
+});
 await check('oak table: a stain is named by its can, a bleached ring dries overnight, varnish is brushed', () => {
   const table = { template: 'dining_table', width: '72 in', depth: '38 in', height: '30 in', wood: 'red_oak', finish: 'oil_varnish', year: 1988, tests: clean, wanted: { color: '#2e3b46', top: 'stained' },
     parts: [{ id: 'top', treatment: 'stain', product: 'brown', clear: 'varnish' }], repairs: [{ kind: 'ring', part: 'top', count: 3 }, { kind: 'split_top', part: 'top' }] };

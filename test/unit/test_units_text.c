@@ -168,7 +168,7 @@ static void printing(void) {
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 56 * ML_PER_US_FL_OZ), "1 3/4 qt");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 60 * ML_PER_US_FL_OZ), "60 fl oz");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 64.1 * ML_PER_US_FL_OZ), "2 qt");
-        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 142 * ML_PER_US_FL_OZ), "4 3/8 qt");
+        CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 141 * ML_PER_US_FL_OZ), "4 3/8 qt");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 160 * ML_PER_US_FL_OZ), "1 1/4 gal");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 10.75 * ML_PER_US_FL_OZ), "10 3/4 fl oz");
         CHECK_TEXT(shown(DIM_VOLUME, UNITS_US, 10.7 * ML_PER_US_FL_OZ), "10 1/2 fl oz");
