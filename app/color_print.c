@@ -90,19 +90,20 @@ void next_answer_print(const struct next_answer *a, struct text *out) {
                    a->recipe[i].name);
     text_print(out, ":\n");
     for (size_t i = 0; i < a->rows_n; i++)
-        text_print(out, "%2zu  %s\n", i + 1, i ? a->rows[i].text : a->text);
-    if (!a->rows_n) text_print(out, "    %s\n", a->text);
+        text_print(out, "%2zu  ", i + 1), text_wrap(out, 4, 4, i ? a->rows[i].text : a->text);
+    if (!a->rows_n) text_print(out, "    "), text_wrap(out, 4, 4, a->text);
 }
 
 void correct_answer_print(const struct correct_answer *a, struct text *out) {
-    text_print(out, "It dried %.1f off (%s).\n%s\n", a->difference_now,
-               difference_words(a->difference_now), a->text);
+    text_print(out, "It dried %.1f off (%s).\n", a->difference_now,
+               difference_words(a->difference_now));
+    text_wrap(out, 0, 0, a->text);
     if (a->add_n)
-        text_print(out,
-                   "Added to, it should dry to %s, %.1f from the target; expect %.1f (%s), 9 of 10 "
-                   "within %.1f.\n",
-                   a->hex, a->difference, a->expected_difference,
-                   difference_words(a->expected_difference), a->difference_90);
+        text_wrap_print(out, 0, 0,
+                        "Added to, it should dry to %s, %.1f from the target; expect %.1f (%s), 9 "
+                        "of 10 within %.1f.",
+                        a->hex, a->difference, a->expected_difference,
+                        difference_words(a->expected_difference), a->difference_90);
 }
 
 void known_print(const struct known_answer *a, struct text *out) {

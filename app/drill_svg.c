@@ -1,9 +1,11 @@
 #include "app/drill_svg.h"
 
+#include "codec/text_wrap.h"
 #include "codec/units_text.h"
 #include "core/base/units.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Both letter and A4 hold this much, whatever margin the printer keeps. */
 #define PAGE_W_MM 180.0
@@ -66,9 +68,23 @@ static void scale(const struct page *p, double y) {
                "%.");
 }
 
+/* As much of a title as stands on one line of the sheet. */
+static const char *short_title(struct arena *a, const char *title) {
+    enum { COLUMNS = 52 };
+    size_t n = strlen(title), cut = 0;
+    if (text_columns(title, n) <= COLUMNS) return title;
+    for (size_t i = 0; text_columns(title, i) < COLUMNS; i++)
+        if (title[i] == ' ') cut = i;
+    if (!cut) /* one long word: between two characters */
+        while (text_columns(title, cut + 1) < COLUMNS || ((unsigned char)title[cut] & 0xc0) == 0x80)
+            cut++;
+    const char *text = arena_print(a, "%.*s\u2026", (int)cut, title);
+    return text ? text : "";
+}
+
 static void head(const struct page *p, const struct drill *d, const struct drill_front *f,
                  const char *title) {
-    words(p, 4, 9, "title", title);
+    words(p, 4, 9, "title", short_title(p->arena, title));
     words(p, 4, 16, "say",
           arena_print(p->arena, "%lld %s, %s x %s, %d pull%s each", (long long)f->count, f->name,
                       length(p, f->width_mm), length(p, f->height_mm), f->pulls,

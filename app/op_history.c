@@ -136,6 +136,15 @@ static const struct field undone_fields[] = {
 };
 static DESC(desc_undone, struct undo_answer, "undone", "What was taken back.", undone_fields);
 
+static void undone_print(const struct undo_answer *u, struct arena *a, struct text *out) {
+    const char *done = u->operation ? done_words(u->operation) : NULL;
+    const char *line =
+        arena_print(a, "Taken back: %s%s%s%s. To have it again: coatwright undo %lld",
+                    u->what ? u->what : "", u->what && done ? " (" : "", done ? done : "",
+                    u->what && done ? ")" : "", (long long)u->revision);
+    if (line) text_wrap(out, 0, 0, line);
+}
+
 static enum status undo(struct op_call *call, struct why *why) {
     const struct undo_args *args = call->args;
     struct undo_answer *answer = call->result;
@@ -152,6 +161,7 @@ static enum status undo(struct op_call *call, struct why *why) {
     if (s) return s;
     *answer = (struct undo_answer){book_revision(call->book), revision,
                                    n ? rows[0].operation : NULL, n ? rows[0].what : NULL};
+    undone_print(answer, call->arena, &call->out_body);
     return book_says(call->book, why, "%s (%s)", answer->what ? answer->what : "",
                      answer->operation ? answer->operation : "");
 }

@@ -144,6 +144,8 @@ static enum status add(struct op_call *call, struct why *why) {
                                .corrects = INT64_MIN};
     s = args->kind == RECORD_CALLBACK ? OK : learned_prepare(call, row, why);
     if (!s) s = row_add(call->book, &table_record, row, why);
+    const struct list_answer one = {.rows = row, .rows_n = 1};
+    if (!s) s = records_print(call, &one, why);
     return s ? s : book_says(call->book, why, "%s", row->kind);
 }
 

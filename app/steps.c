@@ -1,5 +1,6 @@
 #include "app/steps.h"
 
+#include "codec/text_wrap.h"
 #include "codec/units_text.h"
 #include "core/work/palette.h"
 
@@ -155,16 +156,18 @@ void steps_print(const struct steps_answer *a, struct text *out) {
     units_print(DIM_VOLUME, UNITS_US, a->amount_ml, amount, sizeof amount);
     text_print(out, "Makes %s.\n", amount);
     for (size_t i = 0; i < a->steps_n; i++)
-        text_print(out, "%2zu  pour %s of %s: %s %s%s\n", i + 1, a->steps[i].text, a->steps[i].name,
-                   strstr(a->steps[i].mark, " drop") ? "in all" : "the vessel shows",
-                   a->steps[i].mark, a->steps[i].check ? "; stir, compare with the target" : "");
+        text_print(out, "%2zu  ", i + 1),
+            text_wrap_print(out, 4, 4, "pour %s of %s: %s %s%s", a->steps[i].text, a->steps[i].name,
+                            strstr(a->steps[i].mark, " drop") ? "in all" : "the vessel shows",
+                            a->steps[i].mark,
+                            a->steps[i].check ? "; stir, compare with the target" : "");
     text_print(out, "Dries to %s.", a->hex);
     if (!isnan(a->difference))
         text_print(out, " %.1f from the target; expect %.1f.", a->difference,
                    a->expected_difference);
     text_print(out, "\n");
-    if (a->apart) text_print(out, "%s\n", a->apart);
-    if (a->larger) text_print(out, "%s\n", a->larger);
+    if (a->apart) text_wrap(out, 0, 0, a->apart);
+    if (a->larger) text_wrap(out, 0, 0, a->larger);
     for (size_t i = 0; i < a->short_of_n; i++)
         text_print(out, "There is too little %s on the shelf.\n", a->short_of[i]);
 }

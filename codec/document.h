@@ -10,6 +10,8 @@
 #include "core/base/arena.h"
 #include "core/base/status.h"
 
+#include <stdarg.h>
+
 enum spelling { SPELL_INPUT, SPELL_RESULT };
 
 enum {
@@ -30,6 +32,7 @@ struct text {
 };
 void text_add(struct text *t, const char *s, size_t n);
 void text_print(struct text *t, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
+void text_vprint(struct text *t, const char *fmt, va_list ap) __attribute__((format(printf, 2, 0)));
 void text_json(struct text *t, const char *s); /* s as a JSON string, quotes included */
 size_t text_char(const char *s); /* bytes of the UTF-8 character at s; 0: what is there is none */
 void text_free(struct text *t);

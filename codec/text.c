@@ -1,6 +1,5 @@
 #include "codec/document.h"
 
-#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -27,16 +26,22 @@ void text_add(struct text *t, const char *s, size_t n) {
     t->at[t->n] = 0;
 }
 
+void text_vprint(struct text *t, const char *fmt, va_list ap) {
+    va_list again;
+    va_copy(again, ap);
+    int n = vsnprintf(NULL, 0, fmt, ap);
+    if (n >= 0 && room_for(t, (size_t)n)) {
+        vsnprintf(t->at + t->n, (size_t)n + 1, fmt, again);
+        t->n += (size_t)n;
+    }
+    va_end(again);
+}
+
 void text_print(struct text *t, const char *fmt, ...) {
     va_list ap;
     va_start(ap, fmt);
-    int n = vsnprintf(NULL, 0, fmt, ap);
+    text_vprint(t, fmt, ap);
     va_end(ap);
-    if (n < 0 || !room_for(t, (size_t)n)) return;
-    va_start(ap, fmt);
-    vsnprintf(t->at + t->n, (size_t)n + 1, fmt, ap);
-    va_end(ap);
-    t->n += (size_t)n;
 }
 
 /* RFC 3629: no overlong forms, no surrogates, nothing above U+10FFFF. */

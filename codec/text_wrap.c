@@ -33,6 +33,19 @@ void text_wrap(struct text *out, size_t at, size_t indent, const char *words) {
     text_add(out, "\n", 1);
 }
 
+void text_wrap_print(struct text *out, size_t at, size_t indent, const char *fmt, ...) {
+    struct text words = {0};
+    va_list ap;
+    va_start(ap, fmt);
+    text_vprint(&words, fmt, ap);
+    va_end(ap);
+    if (words.failed)
+        out->failed = true;
+    else
+        text_wrap(out, at, indent, words.at);
+    text_free(&words);
+}
+
 static void column(struct text *out, size_t columns, const char *words, bool right) {
     size_t n = strlen(words), w = text_columns(words, n), left = w < columns ? columns - w : 0;
     if (right) blanks(out, left);

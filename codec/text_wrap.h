@@ -14,6 +14,10 @@ size_t text_columns(const char *text, size_t n);
  * fails. */
 void text_wrap(struct text *out, size_t at, size_t indent, const char *words);
 
+/* The same of what is printed. */
+void text_wrap_print(struct text *out, size_t at, size_t indent, const char *fmt, ...)
+    __attribute__((format(printf, 4, 5)));
+
 /* Words in a column so wide, at its left or its right edge; longer ones stand as they are. */
 void text_left(struct text *out, size_t columns, const char *words);
 void text_right(struct text *out, size_t columns, const char *words);

@@ -139,6 +139,28 @@ static void paper(void) {
         CHECK(strstr(t.at, "64 mm from its edge") != NULL);
         text_free(&t);
     }
+    CASE("a title that is longer than the sheet is wide ends at a word") {
+        struct surface rows[] = {fronts(1, 900, 150)};
+        struct piece_plan p = plan_of(rows, 1, NAN, 96);
+        struct text t = {0};
+        CHECK(drill_make(&p, "", &a, &d, &why) == OK);
+        CHECK(drill_svg(&d,
+                        "Sideboard of unknown make with cane doors, six drawers and a marble top",
+                        UNITS_US, &a, &t, &why) == OK);
+        CHECK(strstr(t.at, ">Sideboard of unknown make with cane doors, six\u2026<") != NULL);
+        text_free(&t);
+        CHECK(drill_svg(&d,
+                        "\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4"
+                        "\u00e4\u00e4\u00e4\u00e4"
+                        "\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4"
+                        "\u00e4\u00e4\u00e4\u00e4"
+                        "\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4"
+                        "\u00e4\u00e4\u00e4\u00e4"
+                        "\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4\u00e4",
+                        UNITS_US, &a, &t, &why) == OK);
+        CHECK(strstr(t.at, "\u00e4\u2026<") != NULL);
+        text_free(&t);
+    }
     CASE("without memory for its words there is no sheet") {
         struct surface rows[] = {fronts(1, 900, 150)};
         struct piece_plan p = plan_of(rows, 1, NAN, 96);

@@ -52,13 +52,13 @@ export function money(cent: number): string {
 /* To the cent: what is signed and what is paid. */
 export const exactMoney = (cent: number) => dollars(cent, cent % 100 === 0);
 function dollars(cent: number, whole: boolean): string {
-  const v = cent / 100;
-  return v.toLocaleString('en-US', {
+  const text = (cent / 100).toLocaleString('en-US', {
     style: 'currency',
     currency: 'USD',
     minimumFractionDigits: whole ? 0 : 2,
     maximumFractionDigits: whole ? 0 : 2,
   });
+  return text.replace('-', '−'); /* a minus, as everywhere */
 }
 export function quantity(v: number, unit: string | undefined, u: Units): string {
   const us = u !== 'metric';

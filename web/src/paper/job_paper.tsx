@@ -4,6 +4,7 @@ import { datedTasks } from '../lib/dated';
 import { clockText, dayOf, longDay, spanText, whenText } from '../lib/time';
 import { describe, labCss } from '../draw/parts';
 import { PieceThumb } from '../draw/piece';
+import { nice } from '../ui/sheet';
 import { Heads, Foot, PaperRow, rowsOf, isRow, type SheetProps } from './sheet_parts';
 
 function Task({ t }: { t: DayTask }) {
@@ -100,7 +101,7 @@ export function JobPaper({ plan, piece, sheet }: SheetProps) {
           {[...refusal, ...stops, ...minds].map((r) => (
             <p>
               <b>{r.kind === 'stop' ? 'Stop' : r.kind === 'mind' ? 'Mind' : r.what}</b>{' '}
-              {[r.kind === 'note' ? '' : r.what, r.detail].filter(Boolean).join(' ')}
+              {nice([r.kind === 'note' ? '' : r.what, r.detail].filter(Boolean).join(' '))}
               <u />
             </p>
           ))}

@@ -8,7 +8,10 @@ import { Swatch } from './controls';
 
 /* Names of rows of tables and plain exponents as people write them. */
 export function nice(s: string | undefined): string | undefined {
-  return s?.replace(/\b(ft|in|m)2\b/g, '$1²').replace(/([a-z])_(?=[a-z])/g, '$1 ');
+  return s
+    ?.replace(/\b(ft|in|m)2\b/g, '$1²')
+    .replace(/([a-z])_(?=[a-z])/g, '$1 ')
+    .replace(/−\$/g, '−\u2060$'); /* a line does not break behind the sign */
 }
 /* A figure or the name of a row: it begins a line, and a date, an hour or a size in it is not torn
  * apart. */
