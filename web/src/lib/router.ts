@@ -4,7 +4,7 @@ import { Cell } from './cell';
 export const place = new Cell(location.pathname + location.search);
 export function go(path: string, replace = false) {
   history[replace ? 'replaceState' : 'pushState'](null, '', path);
-  place.set(path);
+  place.set(path.split('#')[0]);
   window.scrollTo({ top: 0, behavior: 'instant' }); /* a new page is not the old one scrolled up */
   document.getElementById('main')?.focus({ preventScroll: true });
 }
@@ -37,6 +37,6 @@ export function startRouter() {
     if (url.origin !== location.origin || url.pathname.startsWith('/api/')) return;
     if (url.pathname + url.search === location.pathname + location.search && url.hash) return;
     e.preventDefault();
-    go(url.pathname + url.search);
+    go(url.pathname + url.search + url.hash);
   });
 }

@@ -1,9 +1,12 @@
 /* Instants (minutes since 1970, UTC) and days (since 1970) on the shop's clock, as they are said. Where
  * the shop names no zone it is this machine's, as it is for the plans. */
 let zone: string | undefined,
-  clock24 = false;
+  clock24 = false,
+  asked: string | undefined;
 const made = new Map<string, Intl.DateTimeFormat>();
 export function setZone(z: string | undefined, metric: boolean) {
+  if (z === asked && metric === clock24) return; /* every page part asks; a format costs */
+  asked = z;
   try {
     new Intl.DateTimeFormat('en-US', { timeZone: z });
     zone = z;

@@ -1,7 +1,7 @@
 /* Talking to the server: reads with revisions, writes with idempotency keys, and the answers that
  * came inside the page. Writes that find no network wait in the queue (queue.ts). */
 import { Cell } from '../lib/cell';
-import { enqueue } from './queue';
+import { enqueue, flush, waits } from './queue';
 
 export interface Changed {
   pointer: string;
@@ -78,18 +78,21 @@ export const lost: Failure = {
 };
 
 export async function get<T>(path: string, signal?: AbortSignal): Promise<Outcome<T>> {
-  let r: Response;
+  let r: Response, body: T;
   try {
     r = await fetch(path, { headers: { accept: 'application/json' }, signal });
+    if (!r.ok) {
+      reachable.set(true);
+      return { ok: false, failure: await failureOf(r) };
+    }
+    body = (await r.json()) as T; /* it may break off in the middle */
   } catch (e) {
     if ((e as Error).name === 'AbortError') throw e;
     reachable.set(false);
     return { ok: false, failure: lost };
   }
   reachable.set(true);
-  if (!r.ok) return { ok: false, failure: await failureOf(r) };
-  const body = (await r.json()) as T,
-    revision = revisionOf(r);
+  const revision = revisionOf(r);
   held.set(path, { body, revision });
   if (held.size > 60) held.delete(held.keys().next().value as string);
   return { ok: true, body, revision };
@@ -106,32 +109,47 @@ export interface Send {
   quiet?: boolean; /* asks only: nothing in the book changes */
 }
 
-/* One write. `keep` lets it wait in the queue when the network is gone; it is sent again with the
- * same key, so that it is done once. */
-export async function send<T = unknown>(s: Send): Promise<Outcome<T>> {
+/* One write. `keep` lets it wait in the queue when the network is gone or its answer breaks off; it
+ * is sent again with the same key, so that it is done once. What waits already goes first: an older
+ * word that came last would win. `signal` is for what only asks. */
+export async function send<T = unknown>(s: Send, signal?: AbortSignal): Promise<Outcome<T>> {
   const key = s.key ?? newKey();
+  if (s.keep !== false && waits()) {
+    await flush();
+    if (waits()) return waiting({ ...s, key });
+  }
   const headers: Record<string, string> = { accept: 'application/json', 'idempotency-key': key };
   if (s.body !== undefined) headers['content-type'] = 'application/json';
   if (s.revision !== undefined) headers['if-match'] = `"${s.revision}"`;
-  let r: Response;
   try {
-    r = await fetch(s.path, {
+    const r = await fetch(s.path, {
       method: s.method,
       headers,
       body: s.body === undefined ? undefined : JSON.stringify(s.body),
+      signal,
     });
-  } catch {
+    reachable.set(true);
+    if (!r.ok) return { ok: false, failure: await failureOf(r) };
+    const text = await r.text(),
+      body = (text ? JSON.parse(text) : {}) as T;
+    if (!s.quiet) changed();
+    return { ok: true, body, revision: revisionOf(r) };
+  } catch (e) {
+    if ((e as Error).name === 'AbortError') throw e;
     reachable.set(false);
-    if (s.keep === false) return { ok: false, failure: lost };
-    await enqueue({ ...s, key });
-    return { ok: false, unsent: true, failure: lost };
+    return s.keep === false ? { ok: false, failure: lost } : waiting({ ...s, key });
   }
-  reachable.set(true);
-  if (!r.ok) return { ok: false, failure: await failureOf(r) };
-  const text = await r.text();
-  if (!s.quiet) changed();
-  return { ok: true, body: (text ? JSON.parse(text) : {}) as T, revision: revisionOf(r) };
 }
+async function waiting<T>(u: Send & { key: string }): Promise<Outcome<T>> {
+  try {
+    await enqueue(u);
+    return { ok: false, unsent: true, failure: lost };
+  } catch {
+    return { ok: false, failure: lost }; /* this browser keeps nothing: it is not said to wait */
+  }
+}
+/* In the book, or on its way there: the form it came from is done with. */
+export const isKept = (o: Outcome<unknown>) => o.ok || 'unsent' in o;
 
 /* ---- who wants to know that something changed ---- */
 
@@ -141,21 +159,39 @@ export function changed() {
   tick.set(tick.get() + 1);
 }
 
-/* The server says when the book changed elsewhere: another window, the command line. */
+/* The server says when the book changed elsewhere: another window, the command line. A browser has
+ * six connections to a server for all its windows together, so one that nobody sees gives its own
+ * back; seen again, or when the line was broken, it reads anew what it may have missed. */
 export function listen() {
   if (embeddedJob || !('EventSource' in window)) return;
-  const events = new EventSource('/api/events');
-  let last = 0;
-  events.addEventListener('change', (e) => {
-    const n = Number(JSON.parse((e as MessageEvent).data || '{}').revision ?? ++last);
-    if (n !== last) {
-      last = n;
-      changed();
-    }
-  });
-  events.onopen = () => reachable.set(true);
-  events.onerror = () => {
-    if (events.readyState !== EventSource.OPEN) reachable.set(navigator.onLine && reachable.get());
+  let events: EventSource | undefined,
+    last = 0,
+    missed = false;
+  const open = () => {
+    const own = (events = new EventSource('/api/events'));
+    own.addEventListener('change', (e) => {
+      const n = Number(JSON.parse((e as MessageEvent).data || '{}').revision ?? ++last);
+      if (n !== last) {
+        last = n;
+        changed();
+      }
+    });
+    own.onopen = () => {
+      reachable.set(true);
+      if (missed) changed();
+      missed = true;
+    };
+    own.onerror = () => {
+      if (own.readyState !== EventSource.OPEN) reachable.set(navigator.onLine && reachable.get());
+    };
   };
-  window.addEventListener('pagehide', () => events.close());
+  const close = () => {
+    events?.close();
+    events = undefined;
+  };
+  const seen = () => (document.hidden ? close() : events ?? open());
+  seen();
+  document.addEventListener('visibilitychange', seen);
+  window.addEventListener('pagehide', close);
+  window.addEventListener('pageshow', seen);
 }

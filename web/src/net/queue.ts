@@ -46,12 +46,16 @@ export async function forget(u: Unsent) {
   await show();
 }
 
-let busy = false;
-/* Sends what waits, oldest first; stops at the first that finds no server. One that the server
- * refuses stays, with the reason, until the person has seen it. */
-export async function flush() {
-  if (busy) return;
-  busy = true;
+/* Whether something is still to be sent. */
+export const waits = () => unsent.get().some((u) => !u.refused);
+
+let running: Promise<void> | undefined;
+/* Sends what waits, oldest first; stops at the first that finds no server, or one that is busy. One
+ * that the server refuses stays, with the reason, until the person has seen it. */
+export function flush(): Promise<void> {
+  return (running ??= sendAll().finally(() => (running = undefined)));
+}
+async function sendAll() {
   try {
     for (const u of await store<Unsent[]>('readonly', (s) => s.getAll())) {
       if (u.refused) continue;
@@ -66,6 +70,7 @@ export async function flush() {
         body: u.body === undefined ? undefined : JSON.stringify(u.body),
       });
       reachable.set(true);
+      if (r.status === 503) break;
       if (r.ok) {
         await store('readwrite', (s) => s.delete(u.number as number));
         changed();
@@ -83,16 +88,14 @@ export async function flush() {
     }
   } catch {
     reachable.set(false);
-  } finally {
-    busy = false;
-    await show();
   }
+  await show();
 }
 
 export function startQueue() {
   void show().then(() => (unsent.get().length ? flush() : undefined));
   window.addEventListener('online', () => void flush());
   setInterval(() => {
-    if (unsent.get().some((u) => !u.refused)) void flush();
+    if (waits()) void flush();
   }, 4000);
 }

@@ -64,24 +64,32 @@ function useRecipes(body: Record<string, unknown> | null, revision?: number) {
       set({ busy: false });
       return;
     }
-    let gone = false;
+    const stop = new AbortController(); /* the server searches one at a time: the next must not wait */
     set((s) => ({ ...s, busy: true }));
-    const t = setTimeout(async () => {
-      const o = await send<Recipes>({
-        method: 'POST',
-        path: '/api/recipes',
-        body: JSON.parse(text),
-        what: 'Search recipes',
-        keep: false,
-        quiet: true,
-      });
-      if (gone) return;
-      if (o.ok) set({ answer: o.body, busy: false });
-      else set((s) => ({ answer: s.answer, failure: failureText(o.failure), busy: false }));
+    const t = setTimeout(() => {
+      send<Recipes>(
+        {
+          method: 'POST',
+          path: '/api/recipes',
+          body: JSON.parse(text),
+          what: 'Search recipes',
+          keep: false,
+          quiet: true,
+        },
+        stop.signal,
+      ).then(
+        (o) =>
+          set((s) =>
+            o.ok
+              ? { answer: o.body, busy: false }
+              : { answer: s.answer, failure: failureText(o.failure), busy: false },
+          ),
+        () => undefined,
+      );
     }, 150);
     return () => {
-      gone = true;
       clearTimeout(t);
+      stop.abort();
     };
   }, [text, revision]);
   return state;

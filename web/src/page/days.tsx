@@ -70,6 +70,7 @@ export function DaysPage() {
       body: { ...ask },
       what: 'Plan the days again',
       keep: false,
+      quiet: true,
     });
     if (told(o) && o.ok) {
       setTried({ ask, answer: o.body });

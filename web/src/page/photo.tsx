@@ -1,7 +1,7 @@
 /* A color read from a picture: take it, mark what is known and what is wanted, read, use. The
  * address says what it is of: /photo?items=white=3,black=1 (a card of that mix), batch=ID, back=PATH. */
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { send } from '../net/api';
+import { get, send } from '../net/api';
 import { CORNERS, chartMarks, findAgain, lookOf, sendPicture, shotOf } from '../net/picture';
 import type { Chart, Kind, Mark, Picture, Point, Reading } from '../net/picture';
 import { useAnswer, useCell } from '../net/use';
@@ -122,8 +122,9 @@ export function PhotoPage() {
     else await begin(o.body);
   };
   const again = async (id: string) => {
-    const r = await fetch(`/api/pictures/${encodeURIComponent(id)}`);
-    if (r.ok) await begin((await r.json()) as Picture);
+    const o = await get<Picture>(`/api/pictures/${encodeURIComponent(id)}`);
+    if (o.ok) await begin(o.body);
+    else say({ text: failureText(o.failure), stop: true });
   };
   const read = async () => {
     const o = await send<Reading>({

@@ -29,15 +29,20 @@ export function useAgain(): AgainAnswer | null {
       kind === 'recipes'
         ? `/api/recipes/kept/${encodeURIComponent(id)}/again`
         : `/api/batches/${encodeURIComponent(id)}/again`;
-    void get<AgainAnswer>(path).then((o) => {
-      if (!o.ok) say({ text: o.failure.text, stop: true });
-      else
-        set({
-          ...o.body,
-          items: o.body.same ? o.body.items : [],
-          body: kind === 'recipes' ? { recipe: id } : { batch: id },
-        });
-    });
+    const stop = new AbortController();
+    get<AgainAnswer>(path, stop.signal).then(
+      (o) => {
+        if (!o.ok) say({ text: o.failure.text, stop: true });
+        else
+          set({
+            ...o.body,
+            items: o.body.same ? o.body.items : [],
+            body: kind === 'recipes' ? { recipe: id } : { batch: id },
+          });
+      },
+      () => undefined,
+    );
+    return () => stop.abort();
   }, [of]);
   return answer;
 }

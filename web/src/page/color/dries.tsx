@@ -3,23 +3,23 @@ import { useEffect, useState } from 'preact/hooks';
 import { get } from '../../net/api';
 import { Swatch } from '../../ui/controls';
 import { failureText } from '../../ui/said';
-import type { MixItem } from './kinds';
+import { ask, itemsText, type MixItem } from './kinds';
 
 interface Wet {
   hex?: string;
   text?: string;
 }
 export function Dries({ color, items }: { color: string; items: MixItem[] }) {
-  const mix = items
-      .filter((i) => i.parts > 0)
-      .map((i) => `${i.paint}=${i.parts}`)
-      .join(','),
+  const mix = itemsText(items),
     [wet, set] = useState<Wet>({});
   useEffect(() => {
-    if (!color || !mix) return;
+    if (!color || !mix) {
+      set({});
+      return;
+    }
     let last = true;
     const typed = setTimeout(() => {
-      void get<Wet>(`/api/shelf/wet?color=${encodeURIComponent(color)}&items=${mix}`).then((o) => {
+      void get<Wet>(ask('/api/shelf/wet', { color, items: mix })).then((o) => {
         if (last) set(o.ok ? o.body : { text: failureText(o.failure) });
       });
     }, 300);
