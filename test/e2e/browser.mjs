@@ -86,6 +86,11 @@ export class Browser {
       quiet = page.asked.size ? 0 : quiet + 30;
     }
   }
+  // Waits until the app says such words back.
+  async said(page, words) {
+    await page.waitForFunction((w) => new RegExp(w).test(document.querySelector('.said')?.textContent ?? ''), words, { timeout: 15000 })
+      .catch(async () => { throw new Error(`"${await page.locator('.said').innerText()}" is said, want "${words}"`); });
+  }
   // What breaks WCAG 2.2 A and AA (axe-core's rules for them), in the whole page or in what a selector finds.
   async breaches(page, within) {
     if (await page.evaluate(() => !globalThis.axe)) await page.evaluate(this.axe);

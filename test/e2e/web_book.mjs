@@ -7,8 +7,6 @@ import { demo, DESKTOP, finish, PHONE } from './browser.mjs';
 import { check, must, same, skip } from './tally.mjs';
 
 const { program, dir, book, server, b, json } = await demo('the book in the browser');
-const said = (page, words) => page.waitForFunction((w) => new RegExp(w).test(document.querySelector('.said')?.textContent ?? ''), words, { timeout: 15000 })
-  .catch(async () => { throw new Error(`"${await page.locator('.said').innerText()}" is said, want "${words}"`); });
 const lookOver = async (page, group) => {
   await page.locator('#inspection').scrollIntoViewIfNeeded();
   await page.locator('.lookover summary', { hasText: group }).click();
@@ -24,10 +22,10 @@ await check('two windows change the same job: the second is told what the first 
   await lookOver(one, 'What it is');
   await one.getByLabel('Width', { exact: true }).fill('33 in');
   await one.getByLabel('Width', { exact: true }).press('Tab');
-  await said(one, 'Width');
+  await b.said(one, 'Width');
   await two.getByLabel('Height', { exact: true }).fill('40 in');
   await two.getByLabel('Height', { exact: true }).press('Tab');
-  await said(two, 'Changed meanwhile by another window: Width .*, now 33 in');
+  await b.said(two, 'Changed meanwhile by another window: Width .*, now 33 in');
   const row = await json('/api/pieces/chest');
   same(row.document.width, '33 in', 'width in the book');
   must(row.document.height !== '40 in', 'the second change went over the first');
@@ -35,7 +33,7 @@ await check('two windows change the same job: the second is told what the first 
   same(await two.getByLabel('Height', { exact: true }).inputValue(), row.document.height, 'the height that is shown');
   await two.getByLabel('Height', { exact: true }).fill('40 in');
   await two.getByLabel('Height', { exact: true }).press('Tab');
-  await said(two, '^Height');
+  await b.said(two, '^Height');
   same((await json('/api/pieces/chest')).document.height, '40 in', 'the height, done again');
   // the second page asks for the events again and again until it is closed
   await one.close();
@@ -55,10 +53,10 @@ await check('half a word stays in its field while the page takes over what anoth
   same(await depth.inputValue(), '19', 'what stands in the field');
   await depth.pressSequentially(' 1/4 in');
   await depth.press('Tab');
-  await said(page, '^Depth');
+  await b.said(page, '^Depth');
   same((await json('/api/pieces/chest')).document.depth, '19 1/4 in', 'the depth in the book');
   await page.getByRole('button', { name: 'Undo' }).click();
-  await said(page, 'Taken back');
+  await b.said(page, 'Taken back');
   await page.waitForFunction(() => [...document.querySelectorAll('label')].some((l) => l.textContent === 'Depth' && document.getElementById(l.htmlFor).value !== '19 1/4 in'));
   await server.send('PATCH', '/api/pieces/chest', { piece: { title: title ?? null } });
   await page.close();
@@ -80,7 +78,7 @@ await check('what the shop refuses is said at its field by the name it has there
   same(await b.breaches(page), [], 'what axe finds');
   await night().fill('58 F');
   await night().press('Tab');
-  await said(page, 'By night');
+  await b.said(page, 'By night');
   must(!(await wrong(night)) && (await wrong(floor)), 'the mark stays where it is right, or went where it is wrong');
   await server.send('PATCH', '/api/shop', { shop: { night_temperature: was.document?.night_temperature ?? null } });
   b.errors = b.errors.filter((e) => !/status of 400/.test(e));
@@ -92,7 +90,7 @@ await check('hours: the day that is wrong is marked; what is shown can be kept a
   await server.send('PATCH', '/api/shop', { shop: { hours: [{ day: 'daily', open: '08:00', close: '18:00' }] } });
   await b.open(page, '/shop');
   await keep();
-  await said(page, 'Hours');
+  await b.said(page, 'Hours');
   same((await json('/api/shop')).shop.hours.map((h) => [h.open_min, h.close_min]).slice(0, 2), [[480, 1080], [480, 1080]], 'kept as shown');
   await day('Wednesday').fill('8-12, 1-5:30');
   await keep();
@@ -106,7 +104,7 @@ await check('days kept, a slip: what must move is said and drawn, the rest stays
   const page = await b.page(PHONE);
   await b.open(page, '/days');
   await page.getByRole('button', { name: 'Keep these days' }).click();
-  await said(page, 'The days stand');
+  await b.said(page, 'The days stand');
   const before = new Map((await json('/api/days')).tasks.map((t) => [t.id, t.start_utc_min]));
   const until = new Date(Date.now() + 9 * 86400e3).toISOString().slice(0, 10);
   const r = await server.send('PATCH', '/api/pieces/desk', { piece: { waits: [{ kind: 'client', until }] } });
@@ -119,7 +117,7 @@ await check('days kept, a slip: what must move is said and drawn, the rest stays
   await page.getByRole('button', { name: 'See what moves' }).click();
   await page.waitForSelector('.moves li');
   await page.getByRole('button', { name: 'Keep it' }).click();
-  await said(page, 'The days stand');
+  await b.said(page, 'The days stand');
   await page.waitForFunction(() => !document.querySelector('.moves') && ![...document.querySelectorAll('button')].some((x) => /^See what moves/.test(x.textContent)));
   same((await json('/api/history?limit=1')).rows[0].operation, 'days accept', 'last change');
   await page.close();
@@ -149,16 +147,16 @@ await check('what if: a cold night is tried and left, a day off is tried and kep
   await page.waitForFunction(() => !document.querySelector('.moves'));
   must((await shop()).includes(busy), 'the day off is not in the book');
   await page.getByRole('button', { name: 'Undo' }).click();
-  await said(page, 'Taken back');
+  await b.said(page, 'Taken back');
   must(!(await shop()).includes(busy), 'the day off is still in the book');
   await b.open(page, '/shop');
   await page.getByLabel('The night after').fill(day(1));
   await page.getByLabel('As cold as').fill('45 F');
   await page.getByRole('button', { name: 'Keep the night' }).click();
-  await said(page, 'Cold nights');
+  await b.said(page, 'Cold nights');
   same((await json('/api/shop')).document.nights, [{ night: day(1), temperature: '45 F' }], 'the cold night');
   await page.locator('.said').getByRole('button', { name: 'Undo' }).click();
-  await said(page, 'Taken back');
+  await b.said(page, 'Taken back');
   await page.close();
 });
 await check('a job is closed with what it really took, and says what an hour earned', async () => {
@@ -174,7 +172,7 @@ await check('a job is closed with what it really took, and says what an hour ear
   const can = page.locator('fieldset .field').first(), name = await can.locator('label').innerText();
   await can.locator('input').fill('9');
   await page.getByRole('button', { name: 'Close the job' }).click();
-  await said(page, 'An hour earned');
+  await b.said(page, 'An hour earned');
   const closed = (await json(`/api/money/pieces?piece=${piece}`)).rows[0];
   same([closed.actual_hours, closed.actual_price_cent], [12.5, 48000], 'hours, price');
   const product = closed.products.find((p) => p.name === name);
@@ -198,7 +196,7 @@ await check('money is written down with the day on which it came', async () => {
   await page.getByLabel('How much', { exact: true }).fill('45');
   await page.getByLabel('On which day', { exact: true }).fill(day);
   await page.getByRole('button', { name: 'Write it down' }).click();
-  await said(page, 'Written down');
+  await b.said(page, 'Written down');
   const [row] = (await json('/api/money')).rows;
   same([row.amount_cent, new Date(row.day_day * 86400e3).toISOString().slice(0, 10)], [4500, day], 'amount and day');
   await page.close();
@@ -215,24 +213,24 @@ await check('a can is put right, its stock explained, taken off, brought back fr
   await row.getByText('What its label says').click();
   await row.getByLabel('Once mixed, good for').fill('4 h');
   await row.getByRole('button', { name: 'Put it right' }).click();
-  await said(page, 'is put right');
+  await b.said(page, 'is put right');
   same((await json(`/api/paints/${paint.id}`)).cost_cent, 3300, 'cost');
   same((await json(`/api/paints/${paint.id}`)).document.label_pot_life, '4 h', 'pot life of the label');
   await row.getByRole('button', { name: 'Take it off the shelf' }).click();
-  await said(page, 'off the shelf');
+  await b.said(page, 'off the shelf');
   same((await server.get(`/api/paints/${paint.id}`)).status, 404, 'the can');
   await page.getByText('Another supply').click();
   await page.getByLabel('Name of the supply').fill('Blue tape');
   await page.getByLabel('Kind').selectOption('tape');
   await page.getByRole('button', { name: 'Keep it' }).click();
-  await said(page, 'kept from now on');
+  await b.said(page, 'kept from now on');
   same((await json('/api/supplies')).rows.filter((s) => s.name === 'Blue tape' && s.kind === 'tape').length, 1, 'supply');
   await b.open(page, '/shop');
   await page.getByRole('button', { name: new RegExp(`^Take back.*Paint taken off the shelf, ${paint.id}`) }).click();
-  await said(page, 'Taken back');
+  await b.said(page, 'Taken back');
   same((await server.get(`/api/paints/${paint.id}`)).status, 200, 'the can');
   await page.getByRole('button', { name: 'Is it sound?' }).click();
-  await said(page, 'The file is sound');
+  await b.said(page, 'The file is sound');
   same(await b.breaches(page), [], 'what axe finds');
   await page.close();
 });
@@ -255,16 +253,16 @@ await check('a part is added, changed, and as it was at first again', async () =
   await fill('Depth', '1 in');
   await fill('Height', '4 in');
   await form.getByRole('button', { name: 'Add it' }).click();
-  await said(page, 'Gallery added');
+  await b.said(page, 'Gallery added');
   const own = async () => (await json('/api/pieces/chest')).document.parts?.find((p) => p.id === 'gallery');
   same((await own()).a, '30 in', 'size as typed');
   await page.getByText('All parts').click();
   await page.getByRole('button', { name: /^Gallery/ }).first().click();
   await page.getByRole('button', { name: 'Left as it is', exact: true }).click();
-  await said(page, 'Gallery: bare');
+  await b.said(page, 'Gallery: bare');
   same((await own()).treatment, 'bare', 'treatment');
   await page.getByRole('button', { name: 'As it was at first' }).click();
-  await said(page, 'as it was at first');
+  await b.said(page, 'as it was at first');
   same(await own(), undefined, 'the part');
   await page.close();
 });
@@ -282,13 +280,13 @@ await check('a copy put aside and brought back by button: the exports are equal'
   const page = await b.page(PHONE), before = await json('/api/export.json');
   await b.open(page, '/shop');
   await page.getByRole('button', { name: 'Copy the book now' }).click();
-  await said(page, 'A copy is put aside');
+  await b.said(page, 'A copy is put aside');
   await server.send('PATCH', '/api/pieces/chest', { piece: { note: 'after the copy' } });
   await server.send('POST', '/api/clients', { name: 'After the copy' });
   const name = (await json('/api/backups')).rows.find((r) => r.name.startsWith('asked')).name;
   page.on('dialog', (d) => d.accept());
   await page.locator('li.when', { hasText: name }).getByRole('button', { name: 'Restore' }).click();
-  await said(page, 'as it was in that copy');
+  await b.said(page, 'as it was in that copy');
   const after = await json('/api/export.json');
   same(Object.keys(after.tables), Object.keys(before.tables), 'tables');
   for (const t of Object.keys(before.tables)) same(after.tables[t], before.tables[t], t);

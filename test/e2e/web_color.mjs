@@ -134,7 +134,7 @@ await check('the next sample is said, made and learned from', async () => {
   await field.fill('#5f98a0');
   await field.press('Tab');
   await page.getByRole('button', { name: 'Log the sample' }).first().click();
-  await page.waitForFunction(() => /Learned/.test(document.querySelector('.said')?.textContent ?? ''));
+  await b.said(page, 'Learned');
   same((await json('/api/samples?limit=500')).rows.length, before + 1, 'samples');
   await page.close();
 });
@@ -150,7 +150,7 @@ await check('a card of any mix is logged on the shelf, without a color wanted', 
   await field.press('Tab');
   same(await b.breaches(page), [], 'what axe finds');
   await page.getByRole('button', { name: 'Log the sample' }).click();
-  await page.waitForFunction(() => /Learned/.test(document.querySelector('.said')?.textContent ?? ''));
+  await b.said(page, 'Learned');
   const [row] = (await json('/api/samples?limit=500')).rows.filter((s) => !before.includes(s.id));
   same(row.document.items, [{ paint: 'white', parts: 4 }, { paint: 'black', parts: 1 }], 'what is on it');
   await page.close();

@@ -81,7 +81,7 @@ await check('a logged sample is on record as it was read, and how far off the sh
   await field.press('Tab');
   await page.getByRole('button', { name: 'Log the sample' }).first().click();
   const { sample } = (await asked).postDataJSON();
-  await page.waitForFunction(() => /Learned/.test(document.querySelector('.said')?.textContent ?? ''));
+  await b.said(page, 'Learned');
   const [row, ...others] = cli('samples').rows.filter((s) => !before.includes(s.id));
   same(others.length, 0, 'more than one sample was logged');
   same(row.document.items, sample.items, 'what is in it');
@@ -141,7 +141,7 @@ await check('a measured paint: the samples of its file, and the paint on the she
   const name = page.getByLabel('Name', { exact: true }).first();
   await name.fill('Sand');
   await page.getByRole('button', { name: 'Put it on the shelf' }).click();
-  await page.waitForFunction(() => /Sand stands on the shelf/.test(document.querySelector('.said')?.textContent ?? ''));
+  await b.said(page, 'Sand stands on the shelf');
   const mine = cli('paint', 'show', 'sand'), theirs = JSON.parse(made.out);
   same(mine.color_hex, theirs.color_hex, 'color');
   same(mine.color_hex, read.rows[1].hex, 'color of the file');

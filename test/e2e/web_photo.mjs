@@ -92,7 +92,7 @@ await check('a second picture becomes a sample of the recipe in hand', async () 
   await read(page);
   await shot(page, 'photo-sample');
   await page.getByRole('button', { name: 'Log it as a sample' }).click();
-  await page.waitForFunction(() => /Learned/.test(document.querySelector('.said')?.textContent ?? ''));
+  await b.said(page, 'Learned');
   const rows = (await json('/api/samples')).rows;
   same(rows.length, n + 1, 'samples');
   same([rows[0].read, rows[0].document.items.map((i) => `${i.paint}=${i.parts}`).join(',')], ['photo', items], 'the sample');

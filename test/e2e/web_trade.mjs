@@ -111,7 +111,7 @@ await check('guided inspection at phone size: an answer by a tap says what it ch
   await page.waitForSelector('.changed li');
   must(/Keep it wrapped and apart/.test(await page.locator('.changed').innerText()), 'the new stop is not said');
   await page.getByRole('button', { name: 'Undo' }).click();
-  await page.waitForFunction(() => /Taken back/.test(document.querySelector('.said')?.textContent ?? ''));
+  await b.said(page, 'Taken back');
   await page.waitForFunction(() => document.querySelector('.guide-test h3')?.textContent === 'Live insects');
   await page.getByRole('button', { name: 'Skip: stays unknown' }).click();
   await page.waitForFunction(() => document.querySelector('.guide-test h3')?.textContent === 'Mold');
@@ -146,7 +146,7 @@ await check('help at a step: a caution is read before the first such step and ke
   must(/Lay the cloths/.test(await page.locator('.step-help .warns').innerText()), 'the caution is not said');
   same(await b.breaches(page), [], 'what axe finds');
   await page.getByRole('button', { name: 'I have read it: go on' }).click();
-  await page.waitForFunction(() => /^Done: /.test(document.querySelector('.said')?.textContent ?? ''));
+  await b.said(page, '^Done: ');
   const kept = (await Promise.all(['chest', 'nightstands', 'desk'].map((id) => json(`/api/pieces/${id}/accepted?kind=caution`)))).flatMap((a) => a.rows);
   must(kept.length > 0 && kept.every((r) => r.at_utc_min > 0 && r.text), 'what was read is not kept with its date');
   await b.open(page, '/pieces/nightstands');
@@ -194,7 +194,7 @@ await check('what a piece was bought for goes into the books in one tap', async 
   const { id } = await r.json();
   await b.open(page, `/pieces/${id}`);
   await page.getByRole('button', { name: /^Write \$12\.50, what it was bought for/ }).click();
-  await page.waitForFunction(() => /In the books/.test(document.querySelector('.said')?.textContent ?? ''));
+  await b.said(page, 'In the books');
   same((await json(`/api/money?piece=${id}`)).rows.map((m) => [m.kind, m.amount_cent]), [['purchase', -1250]], 'the entry');
   await page.waitForFunction(() => ![...document.querySelectorAll('button')].some((x) => /what it was bought for/.test(x.textContent)));
   await page.close();
@@ -209,7 +209,7 @@ await check('a primer and a clear are chosen among their own kind, and no clear 
   must(clears.includes('wb_clear') && clears.includes('none') && !clears.includes('alkyd_primer'), `clears: ${clears}`);
   must(primers.includes('wb_primer') && !primers.includes('wb_enamel'), `primers: ${primers}`);
   await page.getByLabel('Clear', { exact: true }).selectOption('none');
-  await page.waitForFunction(() => /Clear\./.test(document.querySelector('.said')?.textContent ?? ''));
+  await b.said(page, 'Clear\\.');
   same((await json(`/api/pieces/${id}/plan`)).pieces[0].coats.rows.filter((c) => c.role === 'clear').length, 0, 'clear coats');
   await page.close();
 });
@@ -221,7 +221,7 @@ await check('a quote is agreed, a change order follows, one is taken back; what 
     await page.locator('.agreed').getByRole('button', { name: kind, exact: true }).click();
     for (const [label, text] of fields) await page.getByLabel(label, { exact: true }).fill(text);
     await page.getByRole('button', { name: 'It was agreed' }).click();
-    await page.waitForFunction(() => /Kept as it was promised/.test(document.querySelector('.said')?.textContent ?? ''));
+    await b.said(page, 'Kept as it was promised');
     await page.getByRole('button', { name: 'Close', exact: true }).click();
   };
   await agree('Quote', [['Who agreed', 'Lane'], ['Price', '640'], ['In words', 'the ring stays as it is']]);

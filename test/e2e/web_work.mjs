@@ -114,7 +114,7 @@ if (await there('/api/today')) {
     await open.click();
     await page.getByRole('button', { name: 'Done', exact: true }).first().click();
     await page.getByRole('button', { name: 'Undo' }).click();
-    await page.waitForFunction(() => /Taken back/.test(document.querySelector('.said')?.textContent ?? ''));
+    await b.said(page, 'Taken back');
     must(before.length > 0, 'no task to do');
     await page.close();
   });
@@ -169,22 +169,22 @@ if (await there('/api/today')) {
     await page.getByRole('button', { name: 'Cannot go on yet' }).first().click();
     /* a coat that is not dry: one tap, and it is looked at again in two hours */
     await page.getByRole('button', { name: 'It waits until then' }).click();
-    await page.waitForFunction(() => /Cannot go on yet/.test(document.querySelector('.said')?.textContent ?? ''));
+    await b.said(page, 'Cannot go on yet');
     const wait = (await held())[0].not_before_utc_min - Date.now() / 60000;
     must(wait > 115 && wait < 185, `it waits ${wait} min`);
     await page.getByRole('button', { name: 'Undo' }).click();
-    await page.waitForFunction(() => /Taken back/.test(document.querySelector('.said')?.textContent ?? ''));
+    await b.said(page, 'Taken back');
     /* the page anew: whether the form stands open while the days are laid out again is a matter of moments */
     await b.open(page, '/days');
     await page.getByRole('button', { name: /^Say how it went/ }).first().click();
     await page.getByRole('button', { name: 'Cannot go on yet' }).first().click();
     await page.getByLabel('Not before', { exact: true }).fill(day);
     await page.getByRole('button', { name: 'It waits until then' }).click();
-    await page.waitForFunction(() => /Cannot go on yet/.test(document.querySelector('.said')?.textContent ?? ''));
+    await b.said(page, 'Cannot go on yet');
     const tasks = await held();
     must(tasks.length === 1 && tasks[0].start_utc_min >= tasks[0].not_before_utc_min, `held: ${JSON.stringify(tasks)}`);
     await page.getByRole('button', { name: 'Undo' }).click();
-    await page.waitForFunction(() => /Taken back/.test(document.querySelector('.said')?.textContent ?? ''));
+    await b.said(page, 'Taken back');
     same(await held(), [], 'tasks held after taking back');
     await page.close();
   });
