@@ -54,3 +54,14 @@ export function counted(text: string): number | string | undefined {
   const t = text.trim();
   return t === '' ? undefined : Number.isFinite(Number(t)) ? Number(t) : t;
 }
+/* The patch from what stood there to what was typed: only what differs. What was emptied is taken out:
+ * of a document by null, of a row of the book by an empty word. */
+export function changes(
+  typed: Record<string, string>,
+  was: Record<string, string | undefined>,
+  none: null | '',
+): Doc {
+  const out: Doc = {};
+  for (const [k, v] of Object.entries(typed)) if (v !== (was[k] ?? '')) out[k] = v.trim() || none;
+  return out;
+}

@@ -1,6 +1,6 @@
 /* What was agreed on a piece, as it was promised then; and agreeing: quote, change order, sample. */
 import { useState } from 'preact/hooks';
-import { send } from '../net/api';
+import { isKept, send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List } from '../net/types';
 import { money } from '../lib/quantity';
@@ -129,7 +129,8 @@ export function Agreed({
       revision,
       what: `${KINDS.find((k) => k[0] === kind)?.[1]} agreed`,
     });
-    if (took(o, 'Kept as it was promised.')) {
+    took(o, 'Kept as it was promised.');
+    if (isKept(o)) {
       setAmount('');
       setText('');
     }

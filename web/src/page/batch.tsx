@@ -1,6 +1,6 @@
 /* A batch that was mixed: what is in it, what it dried to, its label, what is left of it. */
 import { useState } from 'preact/hooks';
-import { send } from '../net/api';
+import { isKept, send } from '../net/api';
 import { useAnswer } from '../net/use';
 import { quantity } from '../lib/quantity';
 import { whenText } from '../lib/time';
@@ -24,7 +24,8 @@ function Left({ b }: { b: BatchRow }) {
       body: { amount },
       what: `What is left of ${b.name ?? b.id}`,
     });
-    if (took(o, 'It stands on the shelf as a paint of its own; recipes use it up.')) set('');
+    took(o, 'It stands on the shelf as a paint of its own; recipes use it up.');
+    if (isKept(o)) set('');
   };
   return (
     <>

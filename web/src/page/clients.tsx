@@ -1,10 +1,10 @@
 /* Clients: who, what was agreed, what waits for them. */
 import { useState } from 'preact/hooks';
 import { isHalf, useHalf } from '../lib/half';
-import { send } from '../net/api';
+import { isKept, send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List, PieceRow } from '../net/types';
-import { said } from '../lib/doc';
+import { changes, said } from '../lib/doc';
 import { money } from '../lib/quantity';
 import { go } from '../lib/router';
 import { dueText } from '../lib/time';
@@ -34,36 +34,34 @@ const FIELDS = [
 const NEW = 'new client';
 function Form({ client, done }: { client?: Client; done: (id: string) => void }) {
   const {
-      value: v,
+      value: typed,
       set,
       clear,
-    } = useHalf<Record<string, string>>(
-      client ? undefined : NEW,
-      Object.fromEntries(FIELDS.map(([k]) => [k, client?.[k] ?? ''])),
-    ),
-    { took, at } = useRefused(Object.fromEntries(FIELDS));
+    } = useHalf<Record<string, string>>(client ? undefined : NEW, {}),
+    { took, at } = useRefused(Object.fromEntries(FIELDS)),
+    was = client ? Object.fromEntries(FIELDS.map(([k]) => [k, client[k]])) : {},
+    name = typed.name ?? client?.name ?? '';
   const save = async () => {
-    const body = client ? v : said(v);
     const o = await send<{ id?: string }>({
       method: client ? 'PATCH' : 'POST',
-      path: client ? `/api/clients/${client.id}` : '/api/clients',
-      body,
-      what: `Client ${v.name}`,
+      path: client ? `/api/clients/${encodeURIComponent(client.id)}` : '/api/clients',
+      body: client ? changes(typed, was, '') : said(typed),
+      what: `Client ${name}`,
     });
-    if (took(o, 'Written down.')) {
-      if (!client) clear();
-      done(o.body.id ?? client?.id ?? '');
-    }
+    const id = took(o, 'Written down.') ? (o.body.id ?? client?.id ?? '') : '';
+    if (!isKept(o)) return;
+    clear();
+    done(id);
   };
   return (
     <div>
       <div class="form">
         {FIELDS.map(([k, label]) => (
-          <Field key={k} label={label} {...at(k, v[k], (text) => set({ ...v, [k]: text }))} />
+          <Field key={k} label={label} {...at(k, typed[k] ?? was[k] ?? '', (text) => set({ ...typed, [k]: text }))} />
         ))}
       </div>
       <div class="acts">
-        <Act kind="btn main" disabled={!v.name.trim()} run={save}>
+        <Act kind="btn main" disabled={!name.trim()} run={save}>
           {client ? 'Keep the changes' : 'Write them down'}
         </Act>
       </div>

@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import type { Failure } from '../net/api';
 import { named, useChoices } from '../net/choices';
+import { useAhead } from '../ui/ahead';
 import { Checks } from '../ui/checks';
 import { Act, Field } from '../ui/controls';
 import { Hours, type HourDoc } from './hours';
@@ -23,23 +24,26 @@ const word = (name: string, taken: Set<string>) => {
   return id;
 };
 
+type Refused = (f?: Failure) => string | void;
+/* What is empty is not said. */
+function changed(m: MemberDoc, patch: Partial<MemberDoc>): MemberDoc {
+  const next: MemberDoc = { ...m, ...patch };
+  for (const k of ['name', 'hours', 'days_off', 'only'] as const)
+    if (!next[k]?.length) delete next[k];
+  return next;
+}
+
 function Member({
   member,
-  keep,
+  change,
   remove,
 }: {
   member: MemberDoc;
-  keep: (m: MemberDoc, refused?: (f?: Failure) => string | void) => Promise<boolean>;
+  change: (patch: Partial<MemberDoc>, refused?: Refused) => Promise<boolean>;
   remove: () => Promise<boolean>;
 }) {
   const choices = useChoices(),
     only = new Set(member.only ?? []);
-  const change = (patch: Partial<MemberDoc>, refused?: (f?: Failure) => string | void) => {
-    const next: MemberDoc = { ...member, ...patch };
-    for (const k of ['name', 'hours', 'days_off', 'only'] as const)
-      if (!next[k]?.length) delete next[k];
-    return keep(next, refused);
-  };
   return (
     <fieldset class="member">
       <legend class="name">{member.name ?? member.id}</legend>
@@ -58,7 +62,6 @@ function Member({
       <details class="gap-s">
         <summary>{member.hours?.length ? 'Own hours' : 'Hours: the shop’s'}</summary>
         <Hours
-          key={JSON.stringify(member.hours)}
           hours={member.hours ?? []}
           empty={member.hours?.length ? 'not here' : 'as the shop’s'}
           keep={(hours, refused) => change({ hours }, refused)}
@@ -95,12 +98,14 @@ export function Crew({
   crew: MemberDoc[];
   patch: Keep;
 }) {
-  const [name, setName] = useState('');
-  const put = (next: MemberDoc[], what: string, refused?: (f?: Failure) => string | void) =>
-    patch({ crew: next.length ? next : null }, what, refused);
+  const [name, setName] = useState(''),
+    { say } = useAhead(crew, (next: MemberDoc[], what: string, refused?: Refused) =>
+      patch({ crew: next.length ? next : null }, what, refused),
+    );
   const add = async () => {
-    const id = word(name, new Set(crew.map((m) => m.id)));
-    if (await put([...crew, { id, name: name.trim() }], `${name.trim()} works here`)) setName('');
+    const called = name.trim(),
+      fresh = (was: MemberDoc[]) => ({ id: word(called, new Set(was.map((m) => m.id))), name: called });
+    if (await say((was) => [...was, fresh(was)], `${called} works here`)) setName('');
   };
   return (
     <section class="stage">
@@ -109,22 +114,19 @@ export function Crew({
         <p>Named only where hours or tasks differ; the days then say who does what.</p>
       </header>
       <div class="stage-body">
-        {crew.map((m, i) => (
+        {crew.map((m) => (
           <Member
-            key={JSON.stringify(m)}
+            key={m.id}
             member={m}
-            keep={(next, refused) =>
-              put(
-                crew.map((x, k) => (k === i ? next : x)),
-                next.name ?? next.id,
+            change={(p, refused) =>
+              say(
+                (was) => was.map((x) => (x.id === m.id ? changed(x, p) : x)),
+                p.name || m.name || m.id,
                 refused,
               )
             }
             remove={() =>
-              put(
-                crew.filter((_, k) => k !== i),
-                `${m.name ?? m.id} taken out`,
-              )
+              say((was) => was.filter((x) => x.id !== m.id), `${m.name ?? m.id} taken out`)
             }
           />
         ))}

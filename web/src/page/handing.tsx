@@ -12,13 +12,19 @@ interface Listing {
 
 function Words({ id, units }: { id: string; units: Units }) {
   const at = `/api/pieces/${encodeURIComponent(id)}/listing?units=${units}`,
-    listing = useAnswer<Listing>(at).data;
+    listing = useAnswer<Listing>(at).data,
+    [own, write] = useState<string | undefined>();
   if (!listing) return <p class="note">Writing it down.</p>;
   return (
     <>
       <label class="field">
         <span class="k">Words; change them as you like</span>
-        <textarea class="listing" rows={10} value={listing.text ?? ''} />
+        <textarea
+          class="listing"
+          rows={10}
+          value={own ?? listing.text ?? ''}
+          onInput={(e) => write(e.currentTarget.value)}
+        />
       </label>
       {listing.unsaid && <p class="note">{listing.unsaid} Take out what was not done.</p>}
       <p class="k gap-s">Pictures to take</p>

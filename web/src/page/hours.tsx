@@ -21,7 +21,7 @@ const DAYS = [
 ] as const;
 
 /* The hours of each day as the fields show them. */
-export function shown(hours: HourDoc[]): Record<string, string> {
+function shown(hours: HourDoc[]): Record<string, string> {
   const of = (day: string) =>
     hours.filter(
       (h) =>
@@ -67,7 +67,8 @@ export function Hours({
   keep: (hours: HourDoc[], refused: (f?: Failure) => string | void) => Promise<boolean>;
   empty?: string /* what a day without hours is */;
 }) {
-  const [v, set] = useState(shown(hours)),
+  const [typed, set] = useState<Record<string, string>>({}),
+    v = { ...shown(hours), ...typed },
     [wrong, setWrong] = useState<Record<string, string>>({});
   const save = () => {
     const list = DAYS.flatMap(([day]) => read(day, v[day]));
@@ -76,7 +77,7 @@ export function Hours({
         day = at ? list[Number(at[1])]?.day : undefined;
       setWrong(f && day ? { [day]: f.text } : {});
       return DAYS.find(([d]) => d === day)?.[1];
-    }).then(() => undefined);
+    }).then((kept) => kept && set({}));
   };
   return (
     <div>
@@ -90,7 +91,7 @@ export function Hours({
             placeholder={empty}
             onInput={(e) => {
               setWrong({});
-              set({ ...v, [d]: e.currentTarget.value });
+              set({ ...typed, [d]: e.currentTarget.value });
             }}
           />
         ))}

@@ -1,7 +1,7 @@
 /* Money: planned beside actual, what an hour earned, what came in and went out. */
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
-import { send } from '../net/api';
+import { isKept, send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List, PieceRow } from '../net/types';
 import { money } from '../lib/quantity';
@@ -130,7 +130,8 @@ function Enter({ pieces, done }: { pieces: PieceRow[]; done: () => void }) {
       }),
       what: `${capital(v.kind)} ${v.amount}`,
     });
-    if (took(o, 'Written down.')) {
+    took(o, 'Written down.');
+    if (isKept(o)) {
       clear();
       done();
     }

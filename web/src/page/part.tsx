@@ -3,9 +3,11 @@
 import { useState } from 'preact/hooks';
 import { changed, send, type Outcome } from '../net/api';
 import { useChoices } from '../net/choices';
+import { counted } from '../lib/doc';
 import type { Doc, Surface } from '../net/types';
 import { TREATMENTS } from '../draw/parts';
 import { Act, Field, Seg, Select } from '../ui/controls';
+import { useBack } from '../ui/back';
 import { ColorField } from '../ui/edit';
 import { PartForm, sizeName } from './part_form';
 import { latest, wrote, type Edited, inBook } from './change';
@@ -36,13 +38,15 @@ export function PartEdit({
 }) {
   const part = surface?.part,
     classes = useChoices().classes ?? [],
-    [count, setCount] = useState(String(part?.count ?? 1));
+    [count, setCount] = useState(String(part?.count ?? 1)),
+    box = useBack();
   if (!part) return null;
   const name = part.name ?? part.id;
   const set = (value: Record<string, unknown>, what: string) =>
     sayPart(edit, part.id, value, `${name}: ${what}`);
   return (
     <div
+      ref={box}
       class="basis part-edit"
       role="group"
       aria-label={`Change ${name}`}
@@ -88,8 +92,8 @@ export function PartEdit({
           value={count}
           onInput={(e) => setCount(e.currentTarget.value)}
           onChange={() => {
-            const n = Number(count);
-            if (Number.isInteger(n) && n >= 0) void set({ count: n }, `${n} of it`);
+            if (/^\d+$/.test(count.trim())) void set({ count: Number(count) }, `${count.trim()} of it`);
+            else setCount(String(part.count ?? 1)); /* emptied is not left out */
           }}
         />
       </div>
@@ -152,7 +156,7 @@ export function AddPart({ edit }: { edit: Edited }) {
       .toLowerCase()
       .replace(/[^a-z0-9]+/g, '-')
       .replace(/^-|-$/g, '');
-    const row: Doc = { name: v.name, shape: v.shape, count: Number(v.count) || 1 };
+    const row: Doc = { name: v.name, shape: v.shape, count: counted(v.count) ?? 1 };
     sizes.forEach((_, i) => {
       const k = 'abcdef'[i];
       if (v[k]) row[k] = v[k];

@@ -2,7 +2,6 @@
  * own; the stock take; at the end, since it hangs on every recipe and comes late, what to buy. */
 import type { VNode } from 'preact';
 import { useState } from 'preact/hooks';
-import { send } from '../net/api';
 import { named, useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { Doc, List, Units } from '../net/types';
@@ -10,16 +9,17 @@ import { money, quantity } from '../lib/quantity';
 import { isHalf } from '../lib/half';
 import { dayText } from '../lib/time';
 import { DifferenceLine } from '../draw/difference';
-import { Act, Empty, Field, Seg, Swatch, capital } from '../ui/controls';
+import { Empty, Swatch, capital } from '../ui/controls';
 import { useFigure } from '../ui/figure';
 import { FigureRow } from '../ui/figure_rows';
 import { useShop } from '../ui/frame';
-import { inUnit } from '../lib/bare';
-import { counted } from '../lib/doc';
-import { useRefused } from './refused';
 import { useKnown, type KnownPaint } from './color/known';
-import { NEW_CAN, NewCan, PaintMore, SupplyForm, SupplyMore } from './shelf_edit';
+import { NewCan } from './shelf_can';
+import { PaintMore } from './shelf_more';
+import { NEW_CAN } from './shelf_paint';
 import { Samples } from './shelf_samples';
+import { Stock } from './shelf_stock';
+import { SupplyForm, SupplyMore } from './shelf_supply';
 import { shelfText, type Short } from './short';
 
 export interface Paint {
@@ -43,85 +43,6 @@ export interface Supply {
   count?: number;
   cost_cent?: number;
   note?: string;
-}
-const MOVES = [
-  ['counted', 'Counted'],
-  ['bought', 'Bought'],
-  ['used', 'Used'],
-  ['thrown', 'Thrown out'],
-] as const;
-type Move = (typeof MOVES)[number][0];
-const NAMES = { amount: 'How much', count: 'How many', cost: 'Paid', note: 'Note' };
-
-function Stock({
-  path,
-  name,
-  unit,
-  close,
-}: {
-  path: string;
-  name: string;
-  unit: 'amount' | 'count';
-  close: () => void;
-}) {
-  const [kind, setKind] = useState<Move>('counted'),
-    [amount, setAmount] = useState(''),
-    [cost, setCost] = useState(''),
-    [note, setNote] = useState(''),
-    { took, at } = useRefused(NAMES),
-    { units } = useShop();
-  const bare = /^[\d./ ]+$/.test(amount.trim()),
-    how = unit === 'count' ? 'How many' : 'How much';
-  const save = async () => {
-    const body = {
-      kind,
-      [unit]:
-        unit === 'count'
-          ? counted(amount)
-          : bare
-            ? `${amount.trim()} ${units === 'metric' ? 'ml' : 'fl oz'}`
-            : amount,
-      ...(kind === 'bought' && cost.trim() ? { cost: inUnit(cost.trim(), 'money', units) } : {}),
-      ...(note.trim() ? { note: note.trim() } : {}),
-    };
-    const o = await send({ method: 'POST', path, body, what: `${name}: ${kind} ${amount}` });
-    const word = MOVES.find(([k]) => k === kind)?.[1].toLowerCase();
-    if (took(o, `${name}: ${word}, ${amount.trim()}.`)) close();
-  };
-  return (
-    <div
-      class="basis part-edit"
-      role="group"
-      aria-label={`Stock of ${name}`}
-      onKeyDown={(e) => {
-        if (e.key === 'Escape') close();
-      }}
-    >
-      <Seg label="What happened" value={kind} options={MOVES} set={setKind} />
-      <div class="form gap-s">
-        <Field
-          label={kind === 'counted' ? `${how} ${unit === 'count' ? 'are' : 'is'} there` : how}
-          example={unit === 'count' ? undefined : units === 'metric' ? 'ml, L' : 'fl oz, qt, gal'}
-          inputMode={unit === 'count' ? 'numeric' : undefined}
-          {...at(unit, amount, setAmount)}
-        />
-        {kind === 'bought' && (
-          <Field label="Paid" inputMode="decimal" example="$24" {...at('cost', cost, setCost)} />
-        )}
-        <Field
-          label="Note"
-          example={kind === 'thrown' ? 'tipped over, dried up, given away' : undefined}
-          {...at('note', note, setNote)}
-        />
-      </div>
-      <div class="acts">
-        <Act kind="btn" disabled={!amount.trim()} run={save}>
-          Write it down
-        </Act>
-        <Act run={close}>Close</Act>
-      </div>
-    </div>
-  );
 }
 /* Of one can that is full or begun; of several, what one of them holds. */
 function ofCan(p: Paint, units: Units): string {

@@ -1,6 +1,6 @@
 /* The shop: rates, climate, measures, hours, people, tools; its book. */
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { send } from '../net/api';
+import { isKept, send } from '../net/api';
 import { useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
 import type { Doc, Shop } from '../net/types';
@@ -94,7 +94,8 @@ function useShopPatch(revision: number | undefined): Keep {
       if (o.ok && o.revision !== undefined) known.current = o.revision;
       const no = o.ok || 'unsent' in o || o.failure.status === 412 ? undefined : o.failure,
         called = refused?.(no) ?? what;
-      return inBook(o, `${what}. Plans follow.`, { [Object.keys(patch)[0]]: called });
+      inBook(o, `${what}. Plans follow.`, { [Object.keys(patch)[0]]: called });
+      return isKept(o);
     });
     last.current = turn.catch(() => undefined);
     return turn;
@@ -151,7 +152,7 @@ export function ShopPage() {
           <div class="stage-body form">
             {specs.map((s) => (
               <EditField
-                key={`${s.path}-${String(doc[s.path])}`}
+                key={s.path}
                 spec={s}
                 value={doc[s.path]}
                 error={errors[s.path]}
@@ -172,7 +173,6 @@ export function ShopPage() {
         </header>
         <div class="stage-body">
           <Hours
-            key={JSON.stringify(hoursOfShop(answer))}
             hours={hoursOfShop(answer)}
             keep={(hours, refused) => patch({ hours }, 'Hours', refused)}
           />

@@ -1,6 +1,5 @@
-/* Several of a list. What was chosen stands at once and goes on from there: the next tap must not
- * wait until the book has taken the last one. */
-import { useEffect, useRef, useState } from 'preact/hooks';
+/* Several of a list. What was chosen stands at once: the next tap need not wait for the book. */
+import { useAhead } from './ahead';
 
 export function Checks({
   rows,
@@ -11,18 +10,12 @@ export function Checks({
   chosen: string[];
   put: (ids: string[]) => Promise<boolean>;
 }) {
-  const [now, draw] = useState(chosen),
-    latest = useRef(chosen); /* ahead of what is drawn when taps come fast */
-  const set = (ids: string[]) => {
-    latest.current = ids;
-    draw(ids);
-  };
-  useEffect(() => set(chosen), [chosen.join()]); /* the book has it, or another has changed it */
-  const tap = async (id: string, on: boolean) => {
-    const next = latest.current.filter((x) => x !== id);
-    set(on ? [...next, id] : next);
-    if (!(await put(latest.current))) set(chosen); /* refused: as the book has it */
-  };
+  const { now, say } = useAhead(chosen, put);
+  const tap = (id: string, on: boolean) =>
+    say((was) => {
+      const others = was.filter((x) => x !== id);
+      return on ? [...others, id] : others;
+    });
   return (
     <div class="checks">
       {rows.map((r) => (

@@ -1,6 +1,7 @@
-/* Something more to write down: a button opens its form; kept or left, the form closes again. */
+/* Something more to write down: a button opens its form; kept or left, the form closes again. The
+ * keyboard goes into the form and comes back to the button. */
 import type { ComponentChildren } from 'preact';
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { Act } from './controls';
 
 export function More({
@@ -14,29 +15,40 @@ export function More({
   run: () => Promise<string | undefined>; /* the reason where it was not taken: what was typed stays */
   children: ComponentChildren;
 }) {
-  const [open, setOpen] = useState(false);
-  if (!open)
-    return (
-      <button type="button" class="btn" onClick={() => setOpen(true)}>
-        {ask}
-      </button>
-    );
+  const [open, setOpen] = useState(false),
+    box = useRef<HTMLDivElement>(null),
+    pressed = useRef(false);
+  const turn = (to: boolean) => {
+    pressed.current = true;
+    setOpen(to);
+  };
+  useEffect(() => {
+    if (pressed.current) box.current?.querySelector<HTMLElement>('input, select, button')?.focus();
+  }, [open]);
   return (
-    <>
-      <div class="form gap-s">{children}</div>
-      <div class="acts">
-        <Act
-          kind="btn main"
-          run={async () => {
-            if ((await run()) === undefined) setOpen(false);
-          }}
-        >
-          {keep}
-        </Act>
-        <button type="button" class="btn" onClick={() => setOpen(false)}>
-          Leave it
+    <div ref={box}>
+      {open ? (
+        <>
+          <div class="form gap-s">{children}</div>
+          <div class="acts">
+            <Act
+              kind="btn main"
+              run={async () => {
+                if ((await run()) === undefined) turn(false);
+              }}
+            >
+              {keep}
+            </Act>
+            <button type="button" class="btn" onClick={() => turn(false)}>
+              Leave it
+            </button>
+          </div>
+        </>
+      ) : (
+        <button type="button" class="btn" onClick={() => turn(true)}>
+          {ask}
         </button>
-      </div>
-    </>
+      )}
+    </div>
   );
 }

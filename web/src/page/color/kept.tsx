@@ -1,6 +1,6 @@
 /* Recipes that were kept, and the batches that were mixed: to be mixed again. */
 import { useState } from 'preact/hooks';
-import { send } from '../../net/api';
+import { isKept, send } from '../../net/api';
 import { useAnswer } from '../../net/use';
 import type { List } from '../../net/types';
 import { quantity } from '../../lib/quantity';
@@ -58,7 +58,8 @@ export function Keep({
       },
       what: `Recipe ${name}`,
     });
-    if (inBook(o, `${name} is kept.`)) set('');
+    inBook(o, `${name} is kept.`);
+    if (isKept(o)) set('');
   };
   return (
     <div class="form keep gap no-print">

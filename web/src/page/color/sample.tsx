@@ -1,7 +1,7 @@
 /* A known mix on a card, dried, its color read: what the program learns from. And the one that would
  * teach it most now. */
 import { useEffect, useState } from 'preact/hooks';
-import { send } from '../../net/api';
+import { isKept, send } from '../../net/api';
 import { Act, Seg, Select } from '../../ui/controls';
 import { ColorField } from '../../ui/edit';
 import { SHEENS } from '../../ui/fields';
@@ -48,13 +48,13 @@ export function LogSample({
       },
       what: 'A sample',
     });
-    const kept = took(
-        o,
-        wet === 'wet'
-          ? 'Kept. It is learned from once three mixes of its kind were read wet and dry; the shelf says so.'
-          : 'Learned. Recipes are computed from it from now on.',
+    took(
+      o,
+      wet === 'wet'
+        ? 'Kept. It is learned from once three mixes of its kind were read wet and dry; the shelf says so.'
+        : 'Learned. Recipes are computed from it from now on.',
     );
-    if (kept || 'unsent' in o) {
+    if (isKept(o)) {
       set(''); /* what waits to be sent is not logged a second time */
       done?.();
     }
