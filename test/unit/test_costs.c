@@ -82,6 +82,23 @@ static void fitting_cases(void) {
         CHECK(rooms(&r, NULL) == OK && strstr(fitting(&r, "glass")->verdict, "6 mm is usual"));
         trade_close(&r);
     }
+    CASE("paint in a gap: two films of 100 um take a tenth of 2 mm, a fifth of 1 mm (by hand)") {
+        struct fitting_slide slide = {.part = "door", .height_mm = NAN};
+        open(&r);
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 0);
+        CHECK(rooms(&r, NULL) == OK);
+        r.plan.coats.film_um = 100;
+        r.piece.fittings.slides = &slide, r.piece.fittings.slides_n = 1;
+        for (int k = 1; k <= 2; k++) {
+            slide.gap_mm = k;
+            r.plan.fittings = (struct fitting_plan){0};
+            CHECK(fitting_make(&r.room, &r.plan, NULL) == OK);
+            const struct fitting_line *gap = fitting(&r, "clearance");
+            CHECK(gap && strstr(gap->detail, k == 1 ? "(20 %)" : "(10 %)"));
+            CHECK_NEAR(gap ? gap->size_mm : NAN, k - .2, 1e-9);
+        }
+        trade_close(&r);
+    }
     CASE("glass is bought only where a repair replaces it") {
         struct fitting_panel glass = {.id = "pane",
                                       .kind = "glass",

@@ -38,6 +38,25 @@ static void records(void) {
         CHECK_NEAR(amount(&r, ROLE_COLOR)->loss_frac, .9, 1e-9);
         trade_close(&r);
     }
+    CASE("a can has its own name and price; a leftover is paid for, whatever its class costs") {
+        struct paint can = {.id = "sea", .name = "Sea blue", .class = "wb_enamel"};
+        can.stock_ml = 3000, can.size_ml = 1000, can.cost_cent = 2500; /* by hand: 2.5 cents a ml */
+        can.label_spread_m2_per_l = can.density_g_per_ml = can.smallest_ml = NAN;
+        open(&r);
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 0);
+        r.shelf.paints = &can, r.shelf.paints_n = 1, r.piece.wanted.product = "sea";
+        CHECK(rooms(&r, NULL) == OK);
+        const struct amount *a = amount(&r, ROLE_COLOR);
+        CHECK_TEXT(a ? a->name : "", "Sea blue");
+        CHECK_NEAR(a ? a->cost_cent : NAN, a ? 2.5 * a->need_ml : 0, 1e-6);
+        can.cost_cent = NAN;
+        CHECK(rooms(&r, NULL) == OK);
+        CHECK(amount(&r, ROLE_COLOR)->cost_cent > 0);
+        can.leftover_of_n = 1;
+        CHECK(rooms(&r, NULL) == OK);
+        CHECK_NEAR(amount(&r, ROLE_COLOR)->cost_cent, 0, 1e-9);
+        trade_close(&r);
+    }
     CASE("the first coat on bare wood goes in: the low end of what a liter covers (by hand: one "
          "coat on 2 m2)") {
         const struct product_classes_row *c = tables_builtin.product_classes;

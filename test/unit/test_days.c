@@ -211,6 +211,27 @@ static void crew_cases(void) {
         }
         CHECK(ben > 0);
     }
+    CASE("the shop's days off are everybody's, whatever days one has off besides") {
+        CHECK(plan(",\"days_off\":[\"2026-10-06\"],\"crew\":[{\"id\":\"ann\"},{\"id\":\"ben\","
+                   "\"days_off\":[\"2026-10-05\"]}]",
+                   "}") == OK);
+        int ben = 0;
+        for (size_t i = 0; i < answer.plan.days.n; i++) {
+            const struct day_task *t = &answer.plan.days.rows[i];
+            int64_t day = t->start_utc_min / DAY - NOW / DAY; /* 2: Monday the fifth */
+            CHECK(day != 3);
+            if (t->person && !strcmp(t->person, "ben")) ben++, CHECK(day != 2);
+        }
+        CHECK(ben > 0);
+    }
+    CASE("who does one thing only does nothing else, though nobody else is so bound") {
+        CHECK(plan(",\"crew\":[{\"id\":\"ann\"},{\"id\":\"ben\",\"only\":[\"clean\"]}]", "}") ==
+              OK);
+        for (size_t i = 0; i < answer.plan.days.n; i++) {
+            const struct day_task *t = &answer.plan.days.rows[i];
+            if (t->person && !strcmp(t->person, "ben")) CHECK_TEXT(t->operation, "clean");
+        }
+    }
     CASE("a task that nobody does is named") {
         CHECK(plan(",\"crew\":[{\"id\":\"ann\",\"only\":[\"color\"]}]", "}") == E_DOMAIN);
         CHECK(!strcmp(why.field, "/shop/crew") && strstr(why.text, "Nobody does"));

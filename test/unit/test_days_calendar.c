@@ -117,6 +117,19 @@ static void air_cases(void) {
             dew += !strcmp(days()->gates.rows[i].topic, "dew");
         CHECK(dew == 1 && minded("No coat in air of 95 %."));
     }
+    CASE("an oil or shellac film only stands still in a cold night; several are said once") {
+        const char *cold = ",'day_temperature':'20 C','night_temperature':'6 C','humidity':'50 %'";
+#define ALKYD "{'id':'white','name':'White','class':'alkyd_enamel','color':'#f4f2ec','stock':'3 L'"
+        CHECK(plan(cold, ALKYD ",'label_lowest':'10 C'}", STAND("", ",'primer':'shellac_clear'")) ==
+              OK);
+        CHECK(minded("They stand still at night: clear shellac, 2 lb cut; White. "
+                     "Below 50 \u00b0F they do not dry"));
+        CHECK(plan(cold, ALKYD ",'label_lowest':'5 C'}", STAND("", ",'primer':'shellac_clear'")) ==
+              OK);
+        CHECK(minded("It stands still at night: clear shellac, 2 lb cut. "
+                     "Below 50 \u00b0F it does not dry"));
+#undef ALKYD
+    }
     CASE("no piece is ready earlier because the air is colder or damper") {
         static const char *const airs[2][7] = {{"'day_temperature':'22 C','humidity':'50 %'",
                                                 "'day_temperature':'15 C','humidity':'50 %'",

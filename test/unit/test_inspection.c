@@ -141,6 +141,50 @@ static void finding_cases(void) {
                 CHECK_TEXT(in.findings[i].verdict, "brown rag");
         trade_close(&t);
     }
+    CASE("of a refused piece what was seen stays, but only age and lead say more than that nothing "
+         "is done to it (common practice)") {
+        struct trade_room t;
+        struct inspection in;
+        trade_open(&t);
+        t.piece.year = 1938, t.piece.finish = "paint", t.piece.wood = "walnut";
+        t.piece.tests.lead = LEAD_LAB_POSITIVE, t.piece.tests.lead_frac = .012;
+        CHECK(hazards_of(&t, &in).refused);
+        int others = 0;
+        for (size_t i = 0; i < in.findings_n; i++) {
+            const struct finding *f = &in.findings[i];
+            bool own = !strcmp(f->id, "age") || !strcmp(f->id, "lead");
+            CHECK(own != (f->detail && !!strstr(f->detail, "nothing is done to it")));
+            others += !own;
+        }
+        CHECK(others > 0);
+        trade_close(&t);
+    }
+    CASE("veneer is called so, and how thick it is where that was measured (32nd to 16th of an "
+         "inch: "
+         "common practice for old veneer)") {
+        static const struct {
+            enum yes_no veneer;
+            double mm;
+            const char *verdict, *detail;
+        } rows[] = {{YN_NO, NAN, "walnut", NULL},
+                    {YN_YES, NAN, "walnut veneer", "Old veneers run 1/32 in to 1/16 in"},
+                    {YN_YES, .6, "walnut veneer", " thick: by hand"}};
+        for (size_t k = 0; k < sizeof rows / sizeof *rows; k++) {
+            struct trade_room t;
+            struct inspection in;
+            const struct finding *wood = NULL;
+            trade_open(&t);
+            t.piece.wood = "walnut", t.piece.finish = "lacquer", t.piece.year = 1995;
+            t.piece.veneer = rows[k].veneer, t.piece.veneer_mm = rows[k].mm;
+            CHECK(inspection_make(&t.room, &in, NULL) == OK);
+            for (size_t i = 0; i < in.findings_n; i++)
+                if (!strcmp(in.findings[i].id, "wood")) wood = &in.findings[i];
+            CHECK(wood && strstr(wood->verdict, rows[k].verdict));
+            CHECK(wood && !strstr(wood->verdict, "veneer") == (rows[k].veneer == YN_NO));
+            if (rows[k].detail) CHECK(wood && strstr(wood->detail, rows[k].detail));
+            trade_close(&t);
+        }
+    }
     CASE("tests that are still wanted come in the order of the table") {
         struct trade_room t;
         struct inspection in;

@@ -272,6 +272,20 @@ static void copies_and_exports(void) {
         text_free(&args);
         asker_close(&other);
     }
+    CASE("a book that was read in goes on behind the last change of the other") {
+        for (int64_t then = 0; then < 4; then++) {
+            char args[160];
+            const char *got;
+            struct asker other;
+            asker_open(&other);
+            snprintf(args, sizeof args,
+                     "{\"export\":{\"format\":\"coatwright-book\",\"version\":1,\"revision\":%lld,"
+                     "\"tables\":{}}}",
+                     (long long)then);
+            CHECK(ask(&other, "export read", args, &got) == OK && other.revision > then);
+            asker_close(&other);
+        }
+    }
     CASE("an export whose rows nobody could read is refused whole, with the place") {
         static const struct {
             const char *tables, *field;

@@ -273,6 +273,10 @@ int main(void) {
         CHECK(photo_read(&s.shot, &arena, &r, &why) == E_DOMAIN);
         CHECK_TEXT(why.field, "/references/1/lab");
         scene_make(&s, &DAY, 2);
+        s.reference[1].lab_sd = 20.5; /* the header: 0 to 20 */
+        CHECK(photo_read(&s.shot, &arena, &r, &why) == E_DOMAIN);
+        CHECK(strstr(why.field, "/references/1") && strstr(why.text, "0 to 20"));
+        scene_make(&s, &DAY, 2);
         s.shot.height = 0;
         CHECK(photo_read(&s.shot, &arena, &r, &why) == E_DOMAIN);
         const struct lamp none = {{0, 0, 0}, 0, 0, 0};

@@ -332,6 +332,8 @@ static void answers_and_search(void) {
         size_t n;
         CHECK(search_words(b, "GLAZ blue", 10, &arena, &rows, &n, &why) == OK && n == 1);
         CHECK_TEXT(n ? rows[0].id : "", "c1");
+        CHECK_TEXT(n ? rows[0].subject : "", "client");
+        CHECK_TEXT(n ? rows[0].title : "", "Lane & Daughter");
         CHECK(search_words(b, "glazed", 10, &arena, &rows, &n, &why) == OK && n == 2);
         CHECK(search_words(b, "\" OR NEAR( * -x ) AND \"", 10, &arena, &rows, &n, &why) == OK &&
               n == 0);

@@ -56,7 +56,12 @@ static void wrong_files(void) {
         put_bytes(t.path, -1, text, sizeof text);
         uint64_t before = sum_of(t.path);
         CHECK(open_status(t.path, true, true, &s) == E_DAMAGED);
+        CHECK(strstr(why.text, "is not a job book") && strstr(why.text, "coatwright backups"));
         CHECK(sum_of(t.path) == before);
+        put_bytes(t.path, -1, "", 0); /* an empty file becomes a book */
+        CHECK(open_status(t.path, true, true, &s) == OK && s);
+        store_close(s);
+        s = NULL;
         put_bytes(t.path, -1, "short", 5);
         CHECK(open_status(t.path, true, true, &s) == E_DAMAGED);
         unlink(t.path);
