@@ -42,22 +42,44 @@ static const struct field args_fields[] = {
 };
 static DESC(desc_args, struct owed_args, "owed_args", "Which open pieces.", args_fields);
 
+/* What the plan of now says, made when it is first asked for: all open pieces together, as their
+ * sheets have it, and without days. */
+struct now {
+    struct op_call *call;
+    const char *piece;       /* the only one that is asked for; NULL: all */
+    bool made, cut;          /* cut: more are open than are planned together */
+    const struct plan *plan; /* NULL: there is none */
+};
+
+static void now_make(struct now *w) {
+    struct gathered *g = arena_take(w->call->arena, sizeof *g);
+    struct plan_answer *a = arena_take(w->call->arena, sizeof *a);
+    const struct plan_ask ask = {.now_utc_min = book_call_now(w->call), .no_days = true};
+    w->made = true;
+    if (!g || !a || gather_job(w->call, w->piece, true, g, NULL)) return;
+    desc_unsay(&desc_plan_answer, a);
+    w->cut = g->cut;
+    if (!gather_plan(w->call, g, w->piece, &ask, a, NULL)) w->plan = &a->plan;
+}
+
+/* NULL: the piece is not in it, or has no price. */
+static const struct price *price_now(struct now *w, const char *piece) {
+    if (!w->made) now_make(w);
+    for (size_t i = 0; w->plan && i < w->plan->pieces_n; i++)
+        if (!strcmp(w->plan->pieces[i].id, piece) && w->plan->pieces[i].price.price_cent > 0)
+            return &w->plan->pieces[i].price;
+    return NULL;
+}
+
 /* What was kept of a plan is of the piece as it was then: one that was entered or changed since is
- * planned again, without days, so that no price is of another piece; so is one of which only the
- * days are known. Nothing where it cannot be. */
-static void price_anew(struct op_call *call, struct piece_row *p, struct price *out_price) {
-    struct gathered g;
-    struct plan_answer *plan = arena_take(call->arena, sizeof *plan);
-    struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
-    p->price_cent = p->hours = (double)NAN;
-    if (!plan || gather_job(call, p->id, false, &g, NULL)) return;
-    desc_unsay(&desc_plan_answer, plan);
-    if (gather_plan(call, &g, p->id, &ask, plan, NULL) || !plan->plan.pieces_n) return;
-    const struct price *price = &plan->plan.pieces[0].price;
-    if (!(price->price_cent > 0)) return;
-    p->price_cent = price->price_cent;
-    p->hours = price->hours;
-    if (out_price) *out_price = *price;
+ * priced anew, so that no price is of another piece; so is one of which only the days are known.
+ * Nothing where it cannot be planned. */
+static void freshen(struct now *w, struct piece_row *p) {
+    if (p->outlook_revision >= p->revision && !isnan(p->price_cent)) return;
+    const struct price *price = price_now(w, p->id);
+    if (!price && w->cut) return;
+    p->price_cent = price ? price->price_cent : (double)NAN;
+    p->hours = price ? price->hours : (double)NAN;
 }
 
 /* A piece for sale has an asking price, any other what was quoted; else what the plan came to. */
@@ -86,7 +108,7 @@ static void hands_say(struct ledger *l, struct basis *b, double hours) {
 /* The cost lines of the sheet; none when the shelf or the shop has changed since and they would
  * come to another price than the one that is shown. */
 static void lines_say(struct ledger *l, struct basis *b, const struct price *p, double shown_cent) {
-    if (fabs(p->price_cent - shown_cent) >= 1) return;
+    if (!p || fabs(p->price_cent - shown_cent) >= 1) return;
     for (size_t i = 0; i < p->rows_n; i++)
         explain_number(l, b, p->rows[i].name, p->rows[i].cent, DIM_MONEY);
     basis_number(l, b, "cost in all", p->cost_cent, DIM_MONEY);
@@ -122,55 +144,56 @@ static void explain(struct ledger *l, size_t i, const struct owed_row *r, double
     basis_number(l, b, "came in", r->paid_cent, DIM_MONEY);
 }
 
+static enum status row_fill(struct op_call *call, const struct piece_row *p, struct owed_row *out,
+                            struct why *why) {
+    struct piece_sums sums;
+    *out = (struct owed_row){.id = p->id,
+                             .title = p->title,
+                             .client_name = p->client_name,
+                             .stage = p->stage,
+                             .hours = p->hours,
+                             .to_come_cent = (double)NAN};
+    enum status s = price_of(call, p, out, why);
+    if (!s) s = sums_of_piece(call->book, p->id, &sums, why);
+    if (s) return s;
+    out->paid_cent = sums.income_cent;
+    if (sums.bought_cent > 0) out->unbooked_cent = (double)NAN;
+    if (!strcmp(out->price_is, "quoted")) out->to_come_cent = out->price_cent - sums.income_cent;
+    return OK;
+}
+
 static enum status owed(struct op_call *call, struct why *why) {
     const struct owed_args *args = call->args;
     struct explained_list *answer = call->result;
+    struct now now = {.call = call, .piece = args->piece};
     struct ledger l;
-    ledger_init(&l, call->arena, args->why);
     struct piece_row *pieces;
     size_t n;
     struct row_query q = {.where = "removed = 0 AND stage NOT IN ('closed', 'left')"
                                    " AND (?1 IS NULL OR id = ?1)",
                           .texts = {args->piece},
                           .after = INT64_MIN};
+    ledger_init(&l, call->arena, args->why);
     enum status s =
         row_list(call->book, &table_piece, &q, call->arena, (void **)&pieces, &n, NULL, why);
-    struct owed_row *rows = s ? NULL : arena_array(call->arena, n + 1, sizeof *rows);
-    if (!s && !rows) return why_no_memory(why);
-    size_t anew = 0;
-    for (size_t i = 0; i < n && !s; i++) {
-        struct piece_row *p = &pieces[i];
-        struct piece_sums sums;
-        bool stale = p->outlook_revision < p->revision || isnan(p->price_cent);
-        if (stale && anew++ < GATHER_PIECES) price_anew(call, p, NULL);
-        rows[i] = (struct owed_row){.id = p->id,
-                                    .title = p->title,
-                                    .client_name = p->client_name,
-                                    .stage = p->stage,
-                                    .hours = p->hours,
-                                    .to_come_cent = (double)NAN};
-        s = price_of(call, p, &rows[i], why);
-        if (!s) s = sums_of_piece(call->book, p->id, &sums, why);
-        if (s) break;
-        rows[i].paid_cent = sums.income_cent;
-        if (sums.bought_cent > 0) rows[i].unbooked_cent = (double)NAN;
-        if (!strcmp(rows[i].price_is, "quoted"))
-            rows[i].to_come_cent = rows[i].price_cent - sums.income_cent;
-        struct price price = {0};
-        if (args->why && i < GATHER_PIECES && !strcmp(rows[i].price_is, "planned")) {
-            struct piece_row now = *p;
-            price_anew(call, &now, &price);
-        }
-        explain(&l, i, &rows[i], p->price_cent, &price);
+    if (s) return s;
+    struct owed_row *rows = arena_array(call->arena, n + 1, sizeof *rows);
+    if (!rows) return why_no_memory(why);
+    for (size_t i = 0; i < n; i++) {
+        freshen(&now, &pieces[i]);
+        if ((s = row_fill(call, &pieces[i], &rows[i], why))) return s;
+        bool lines = args->why && !strcmp(rows[i].price_is, "planned");
+        explain(&l, i, &rows[i], pieces[i].price_cent,
+                lines ? price_now(&now, pieces[i].id) : NULL);
     }
     answer->list.rows = rows;
-    answer->list.rows_n = s ? 0 : n;
-    if (!s && !args->why) s = owed_print(call, rows, n, why);
+    answer->list.rows_n = n;
+    if (!args->why) s = owed_print(call, rows, n, why);
     return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 
 static const struct op rows[] = {
-    {"money open", OP_GET, "/api/money/open", &desc_args, &desc_rows, NULL, OP_READS,
+    {"money open", OP_GET, "/api/money/open", &desc_args, &desc_rows, NULL, OP_READS | OP_SLOW,
      "open pieces: price, what is paid, what is to come", owed},
 };
 extern const struct ops ops_owed;

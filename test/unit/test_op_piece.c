@@ -139,6 +139,36 @@ static void unknown_names(struct asker *q) {
     }
 }
 
+/* One card and one batch for both: neither price is that of a piece alone. */
+static void shared_batch(struct asker *a) {
+    const char *answer;
+    CASE("money says the price of the sheet, also of pieces that share a batch") {
+        CHECK(ask(a, "paint add",
+                  "{\"name\":\"Batch white\",\"class\":\"wb_enamel\",\"color\":\"#f4f2ec\","
+                  "\"stock\":\"2 gal\"}",
+                  &answer) == OK);
+        CHECK(ask(a, "paint add",
+                  "{\"name\":\"Batch blue\",\"class\":\"wb_enamel\",\"color\":\"#1f3a60\","
+                  "\"stock\":\"2 gal\"}",
+                  &answer) == OK);
+        for (int i = 1; i <= 2; i++) {
+            char args[200];
+            snprintf(
+                args, sizeof args,
+                "{\"title\":\"Sharer %d\",\"template\":\"bookcase\",\"width\":\"60 in\",\"depth\":"
+                "\"12 in\",\"height\":\"84 in\",\"color\":\"#8090a8\"}",
+                i);
+            CHECK(ask(a, "piece add", args, &answer) == OK);
+        }
+        CHECK(ask(a, "money open", "{}", &answer) == OK);
+        const int64_t in_list = said_int(a, strstr(answer, "\"id\":\"sharer-1\""), "price_cent");
+        CHECK(ask(a, "money open", "{\"piece\":\"sharer-1\"}", &answer) == OK);
+        CHECK(said_int(a, answer, "price_cent") == in_list);
+        CHECK(ask(a, "piece plan", "{\"id\":\"sharer-1\"}", &answer) == OK);
+        CHECK(said_int(a, strstr(answer, "\"price\":{"), "price_cent") == in_list);
+    }
+}
+
 int main(void) {
     struct asker a;
     const char *answer, *again;
@@ -275,9 +305,10 @@ int main(void) {
         CHECK(ask(&a, "piece change",
                   "{\"id\":\"just-in\",\"piece\":{\"width\":\"60 in\",\"height\":\"84 in\"}}",
                   &answer) == OK);
-        CHECK(ask(&a, "money open", "{\"piece\":\"just-in\"}", &answer) == OK &&
-              said_int(&a, answer, "price_cent") > small);
+        CHECK(ask(&a, "money open", "{\"piece\":\"just-in\"}", &answer) == OK);
+        CHECK(said_int(&a, answer, "price_cent") > small);
     }
+    shared_batch(&a);
     CASE("a piece of which only the days were planned has a price too: at once where money is "
          "asked for, in lists as soon as it is known what runs short") {
         CHECK(ask(&a, "piece add",
