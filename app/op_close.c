@@ -140,7 +140,9 @@ static double said_or(double said, double else_value) {
     return isnan(said) ? else_value : said;
 }
 
-struct planned { /* the piece before it is closed */
+struct planned {                /* the piece before it is closed */
+    struct agreement agreement; /* as the piece says it */
+    const char *zone;           /* of the shop; NULL: the machine's own */
     struct plan_answer answer;
     const struct piece_plan *piece; /* NULL where it cannot be planned: closing needs no plan */
 };
@@ -152,6 +154,8 @@ static enum status planned(struct op_call *call, const char *id, struct planned 
     struct plan_ask ask = {.now_utc_min = book_call_now(call), .no_days = true};
     enum status s = p ? gather_job(call, id, false, &g, why) : why_no_memory(why);
     if (s) return s;
+    p->agreement = g.job.pieces[0].agreement;
+    p->zone = g.job.shop.zone;
     desc_unsay(&desc_plan_answer, &p->answer);
     if (!gather_plan(call, &g, id, &ask, &p->answer, NULL) && p->answer.plan.pieces_n)
         p->piece = &p->answer.plan.pieces[0];
@@ -163,8 +167,8 @@ static enum status planned(struct op_call *call, const char *id, struct planned 
  * for sale stood, by the days of the shop's clock. A day that is still to come counts for nothing.
  */
 static void as_agreed(struct op_call *call, const struct planned *plan, struct closing_row *row) {
-    const struct agreement *a = &plan->piece->piece.agreement;
-    int64_t today = zone_day(plan->answer.plan.shop.zone, row->at_utc_min, call->arena);
+    const struct agreement *a = &plan->agreement;
+    int64_t today = zone_day(plan->zone, row->at_utc_min, call->arena);
     row->bought_cent = a->bought_cent;
     if (a->purpose == PURPOSE_SALE && a->listed_day != INT64_MIN && a->listed_day <= today)
         row->days_to_sell = today - a->listed_day;
@@ -247,7 +251,8 @@ static void say_closed(struct op_call *call, const struct closing_view *v,
     const char *taken = unlogged_words(a, units, v, cans, n);
     text_wrap(out, 0, 0, arena_print(a, "Closed: %s.", row->title));
     closing_lines(a, units, v, 2, out);
-    enum purpose purpose = plan->piece ? plan->piece->piece.agreement.purpose : PURPOSE_UNSAID;
+    const enum purpose purpose =
+        plan->piece ? plan->piece->piece.agreement.purpose : plan->agreement.purpose;
     bool own = purpose == PURPOSE_OWN, sale = purpose == PURPOSE_SALE;
     if (!(row->actual_price_cent > 0) && !own)
         text_print(out, "No money is on record for it. Undo, then close it with --price.\n");
@@ -284,7 +289,7 @@ static enum status close_piece(struct op_call *call, struct why *why) {
     row->at_utc_min = book_call_now(call);
     row->removed = false;
     if (!s && plan->piece) s = as_planned(call, plan->piece, row, why);
-    if (!s && plan->piece) as_agreed(call, plan, row);
+    if (!s) as_agreed(call, plan, row);
     struct used_up *unlogged = NULL;
     size_t unlogged_n = 0;
     if (!s && args->unlogged != UNLOGGED_NONE)
