@@ -74,7 +74,49 @@ static void one_and_many(void) {
     }
 }
 
+#define PAINT(name, color)                                                                         \
+    "{\"id\":\"" name "\",\"name\":\"" name "\",\"class\":\"wb_enamel\",\"color\":\"" color        \
+    "\",\"stock\":\"2 L\"}"
+
+static void words_of_answers(void) {
+    asker_open(&a);
+    CHECK(do_it("paint add", "{\"paint\":" PAINT("blue", "#1f4e79") "}") == OK);
+    CHECK(do_it("paint add", "{\"paint\":" PAINT("gray", "#808080") "}") == OK);
+    CASE("what is darker than L* 80 is no white to tint with") {
+        CHECK(do_it("sample next", "{\"target\":\"#50657f\"}") == OK);
+        CHECK(strstr(answer, "\"tint\":false") && !strstr(answer, "\"tint\":true"));
+        CHECK(do_it("paint add", "{\"paint\":" PAINT("white", "#f4f2ec") "}") == OK);
+        CHECK(do_it("sample next", "{\"target\":\"#50657f\"}") == OK);
+        CHECK(strstr(answer, "\"tint\":true") != NULL);
+    }
+    CASE("within reach ends where the strongest mix of that hue and lightness does") {
+        CHECK(do_it("shelf reach", "{\"target\":\"lch(46.5 30 255.8)\"}") == OK);
+        CHECK(strstr(answer, "\"inside\":true") && strstr(answer, "up to strength 31"));
+        CHECK(do_it("shelf reach", "{\"target\":\"lch(46.5 37 255.8)\"}") == OK);
+        CHECK(strstr(answer, "\"inside\":false") && strstr(answer, "wanted is 37"));
+    }
+    CASE("hiding is told by the contrast of ISO 6504-3: within 2 % of the brightness") {
+        CHECK(do_it("hiding", "{\"items\":\"white=3,blue=1\"}") == OK);
+        CHECK(strstr(answer, "within 2 % of the brightness") != NULL);
+    }
+    CASE("an addition that may well carry it farther off is not advised") {
+        static const char args[] =
+            "{\"shelf\":{\"format\":\"coatwright-shelf\",\"version\":1,\"paints\":[" PAINT(
+                "white",
+                "#f4f2ec") "," PAINT("blue",
+                                     "#1f4e79") "]},\"items\":\"white=3,blue=1\","
+                                                "\"target\":\"#7f9cbf\",\"dried\":\"#869fbe\","
+                                                "\"batch\":\"400 ml\",\"need\":\"300 ml\"}";
+        CHECK(do_it("correct", args) == OK);
+        CHECK_TEXT(said(&a, answer, "advice"), "neither");
+        CHECK(strstr(said(&a, answer, "text"), "too little is learned") != NULL);
+        CHECK(said_real(&a, answer, "difference") < said_real(&a, answer, "difference_now"));
+    }
+    asker_close(&a);
+}
+
 int main(void) {
+    words_of_answers();
     cans();
     metric();
     one_and_many();

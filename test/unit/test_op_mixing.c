@@ -346,7 +346,7 @@ static void mixing(void) {
                     "{\"color\":\"lab(50 0 0)\",\"items\":\"warm-white=1,black=1\"}") == OK);
         CHECK(said_int(&a, answer, "pairs") == 3);
         CHECK_NEAR(said_real(&a, answer, "lightness"), -4 * 3 / 3.0576, 1e-6);
-        CHECK(strstr(answer, "lab(46.07"));
+        CHECK(strstr(answer, "lab(46.07") && strstr(answer, "Dries 3.9 darker and to "));
         CHECK(do_it("shelf wet", "{}") == OK && strstr(answer, "\"ready\":true"));
         for (int i = 0; i < 6; i++) CHECK(do_it("undo", "{}") == OK);
     }
