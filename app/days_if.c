@@ -56,6 +56,7 @@ enum status days_if_apply(const struct days_ask *ask, struct shop *shop, struct 
     enum status s = check(ask, why);
     if (s) return s;
     bool good = true;
+    if (ask->shop) *shop = *ask->shop;
     if (ask->person) {
         struct crew_member *m = member_of(shop, ask->person);
         if (!m)

@@ -166,6 +166,12 @@ static bool is_gone(const struct task_row *row, const struct days_view *v) {
     return true;
 }
 
+/* Days of a time, a shop or an order that are not the book's. */
+static bool is_supposed(int64_t now_utc_min, const struct days_ask *if_so) {
+    return now_utc_min != INT64_MIN || if_so->anew || if_so->off_day != INT64_MIN ||
+           if_so->night_day != INT64_MIN || if_so->shop;
+}
+
 enum status days_look_if(struct op_call *call, int64_t now_utc_min, bool recipes,
                          const struct days_ask *if_so, struct days_view *out, struct why *why) {
     struct task_row *rows;
@@ -177,7 +183,8 @@ enum status days_look_if(struct op_call *call, int64_t now_utc_min, bool recipes
     out->now_utc_min = now_utc_min == INT64_MIN ? book_call_now(call) : now_utc_min;
     struct plan_ask ask = {.now_utc_min = out->now_utc_min,
                            .recipes_of = recipes ? NULL : "",
-                           .lay_anew = if_so->anew};
+                           .lay_anew = if_so->anew,
+                           .supposed = is_supposed(now_utc_min, if_so)};
     out->tasks_n = 0;
     enum status s = gather_job(call, NULL, true, &out->gathered, why);
     if (!s) s = days_if_apply(if_so, &out->gathered.job.shop, call->arena, why);

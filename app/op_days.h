@@ -37,11 +37,12 @@ struct days_view {
 
 /* What may happen, to see what it would move. */
 struct days_ask {
-    bool anew;          /* laid out anew, whatever was accepted */
-    int64_t off_day;    /* nobody works on it; INT64_MIN: nothing of the kind */
-    const char *person; /* only this one does not; NULL: nobody */
-    int64_t night_day;  /* the night after it is cold; INT64_MIN: none */
-    double night_degc;  /* as cold as that */
+    bool anew;               /* laid out anew, whatever was accepted */
+    int64_t off_day;         /* nobody works on it; INT64_MIN: nothing of the kind */
+    const char *person;      /* only this one does not; NULL: nobody */
+    int64_t night_day;       /* the night after it is cold; INT64_MIN: none */
+    double night_degc;       /* as cold as that */
+    const struct shop *shop; /* this one instead of the book's; NULL: the book's */
 };
 extern const struct days_ask days_as_they_are;
 #define DAYS_ASK_FIELDS(S)                                                                         \

@@ -43,6 +43,7 @@
     X(shelf) \
     X(shelf_color) \
     X(shop) \
+    X(sooner) \
     X(spectrum) \
     X(supply) \
     X(task) \

@@ -56,6 +56,29 @@ await check('who began a task and who did it', () => {
   at('undo');
   shop({ crew: null });
 });
+await check('what would bring the days forward is what comes of it', () => {
+  const sooner = () => JSON.parse(at('days', 'sooner', '--now', NOW, '--json')), anew = () => JSON.parse(at('days', '--anew', '--now', NOW, '--json')).days.deliver_utc_min;
+  shop({ hours: [{ day: 'daily', open: '9:00 am', close: '10:30 am' }] });
+  const was = anew(), a = sooner(), row = a.rows.find((r) => /hour longer/.test(r.name)), hands = a.rows.find((r) => /pair of hands/.test(r.name));
+  must(row?.ready_utc_min < was && hands, `an hour and a half a day: ${JSON.stringify(a)}`);
+  must(/^All may be handed over \w{3}, Oct \d+; none after its promised day\.\n\nIn one thing otherwise/.test(at('days', 'sooner', '--now', NOW)), 'in words');
+  shop({ people: 2 });
+  same(anew(), hands.ready_utc_min, 'two people, said in the shop');
+  shop({ people: null, crew: [{ id: 'ann' }, { id: 'ben' }], sand_apart: true });
+  const names = sooner().rows.map((r) => r.name).join(', ') + sooner().in_vain;
+  must(!/pair of hands|anding in another/i.test(names), `a crew with names, sanding apart already: ${names}`);
+  shop({ crew: null, sand_apart: null, hours: null });
+});
+await check('days of another time or shop are not those that lists show', () => {
+  const listed = () => JSON.parse(at('pieces', '--json')).rows.map((r) => r.ready_utc_min);
+  at('days');
+  const is = listed(), day = (n) => new Date(Date.now() + n * 86400e3).toISOString().slice(0, 10);
+  must(is.every((t) => t > 0), 'lists show when pieces are ready');
+  for (const ask of [['--now', '2031-03-03T08:00Z'], ['--off', day(1)], ['--anew'], ['--cold', day(1), '--night', '40 F']]) at('days', ...ask);
+  at('days', 'sooner');
+  at('days', 'replan', '--off', day(1));
+  same(listed(), is, 'after what was only supposed');
+});
 await check('a spray booth is held while a coat dries to touch', () => {
   shop({ tools: ['hvlp', 'brush'], booth: true });
   for (const id of ['left-stand', 'right-stand']) at('piece', 'change', id, '--piece', file({ wanted: { method: 'hvlp' } }));

@@ -30,4 +30,15 @@ await check('kept days: laid out anew nothing moves, since no more is found', as
   await page.getByText('Nothing moves.').waitFor({ timeout: 30000 });
   await page.close();
 });
+await check('what would bring the days forward is asked for, and each line is a day', async () => {
+  const page = await b.page(PHONE), a = await json('/api/days/sooner');
+  await b.open(page, '/days');
+  await page.getByRole('button', { name: 'What would bring the days forward' }).click();
+  await page.getByRole('heading', { name: 'What would bring the days forward' }).waitFor({ timeout: 60000 });
+  const own = page.locator('section', { has: page.getByRole('heading', { name: 'What would bring the days forward' }) });
+  same((await own.locator('.row').allInnerTexts()).map((t) => a.rows.some((r) => t.includes(r.name) && t.includes(r.text))), a.rows.map(() => true), 'lines');
+  must(a.rows.length > 0, 'nothing helps six pieces');
+  same(await b.breaches(page), [], 'what would bring the days forward');
+  await page.close();
+});
 await finish({ server, b });

@@ -15,6 +15,7 @@ import { told } from '../ui/said';
 import { Notices, Warn } from '../ui/warn';
 import { inBook } from './change';
 import { Moves, WhatIf, asQuery, type IfSo, type Replan } from './days_if';
+import { Sooner } from './days_sooner';
 import { OutsideRows } from './outside';
 import { TaskButtons } from './task_acts';
 
@@ -176,6 +177,7 @@ export function DaysPage() {
         </section>
       )}
       <Notices rows={d.gates} />
+      {left.length > 0 && !tried && <Sooner />}
       {tasks.length ? (
         <>
           <DaysLegend
