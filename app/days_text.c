@@ -260,6 +260,11 @@ void today_print(struct op_call *call, const struct days_view *v, const struct t
     if (days_clock_make(call, v, &c, NULL)) return;
     text_print(out, "%s\n\n", days_when(&c, a->now_utc_min));
     now_print(&c, a, out);
+    if (a->late_n) heading(out, "Late");
+    for (size_t i = 0; i < a->late_n; i++) {
+        text_print(out, "  ");
+        text_wrap(out, 2, 4, a->late[i]);
+    }
     if (a->windows_n) heading(out, "Must not be missed");
     for (size_t i = 0; i < a->windows_n; i++)
         row(&c, a->windows[i].window_end_utc_min, a->now_utc_min, with_piece(&c, &a->windows[i]),

@@ -7,6 +7,7 @@
 #include "app/zone.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
+#include "codec/units_text.h"
 #include "store/outlook.h"
 #include "store/store.h"
 
@@ -268,6 +269,12 @@ enum status gather_shop(struct op_call *call, struct shop *out, struct why *why)
     return s;
 }
 
+const char *gather_volume(struct op_call *call, double ml) {
+    struct shop shop = {0};
+    if (gather_shop(call, &shop, NULL)) shop.units = UNITS_UNSAID;
+    return units_text(call->arena, DIM_VOLUME, shop.units, ml);
+}
+
 enum status gather_clock(struct op_call *call, const struct zone_span **out, size_t *out_n,
                          struct why *why) {
     struct shop shop = {0};
@@ -385,6 +392,16 @@ static struct outlook outlook_of(struct op_call *call, const struct gathered *g,
                             .ready_utc_min = p->deliver_utc_min};
 }
 
+/* A pointer is for programs. */
+static void words_of_path(const char *path, char *out, size_t cap) {
+    size_t n = 0;
+    for (; *path && n + 3 < cap; path++) {
+        if (*path == '/') out[n++] = ',';
+        out[n++] = *path == '/' || *path == '_' ? ' ' : *path;
+    }
+    out[n] = 0;
+}
+
 /* Takes the piece that an error points into out of the job; false: it is not one that may be left
  * out. */
 static bool leave_out(struct op_call *call, struct gathered *g, const char *first,
@@ -398,7 +415,9 @@ static bool leave_out(struct op_call *call, struct gathered *g, const char *firs
         g->left_out = arena_array(call->arena, GATHER_PIECES + 1, sizeof *g->left_out);
     const char *rest = strchr(why->field + 8, '/');
     if (rest && strstr(why->text, rest + 1)) rest = NULL; /* the sentence names it */
-    const char *text = arena_print(call->arena, "Cannot be planned: %s%s%s", rest ? rest + 1 : "",
+    char member[sizeof why->field] = ""; /* wanted/clear_coats: "wanted, clear coats" */
+    if (rest) words_of_path(rest + 1, member, sizeof member);
+    const char *text = arena_print(call->arena, "Cannot be planned: %s%s%s", member,
                                    rest ? ": " : "", why->text);
     if (!g->left_out || !text) return false;
     g->left_out[g->left_out_n++] = (struct left_out){p->id, p->title, text};

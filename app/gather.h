@@ -30,6 +30,10 @@ struct gathered {
  * longer reads. */
 enum status gather_shop(struct op_call *call, struct shop *out, struct why *why);
 
+/* A volume as this shop says it, for a sentence: "30 fl oz". The call's arena's; NULL: no memory.
+ */
+const char *gather_volume(struct op_call *call, double ml);
+
 /* The clock of the shop in the book, outside of an operation; the machine's own where no book is
  * open. The spans are the call's arena's. */
 enum status gather_clock(struct op_call *call, const struct zone_span **out, size_t *out_n,

@@ -270,7 +270,9 @@ static enum status add(struct op_call *call, struct why *why) {
     if (!s) s = pour_all(call, args, &v->row, why);
     if (!s) s = batch_fill(call, v, why);
     if (!s) s = batch_task_tick(call, args->piece, &v->ticked, why);
-    return s ? s : book_says(call->book, why, "%s: %.0f ml", v->row.name, args->amount_ml);
+    return s ? s
+             : book_says(call->book, why, "%s: %s", v->row.name,
+                         gather_volume(call, args->amount_ml));
 }
 
 /* ---- pouring more into it ---- */
@@ -283,6 +285,7 @@ struct more_args {
     const char *id;
     struct more_item *items;
     size_t items_n;
+    double amount_ml;
 };
 static const struct field more_item_fields[] = {
     F_ID(struct more_item, paint, FLAG_REQUIRED, "id of the paint"),
@@ -299,18 +302,35 @@ static DESC(desc_more_item, struct more_item, "batch_more_item", "One pour.", mo
 static const struct field more_fields[] = {
     F_ID(struct more_args, id, FLAG_REQUIRED, "which batch"),
     {F_AT(struct more_args, items), .count_offset = offsetof(struct more_args, items_n),
-     .type = FIELD_LIST, .of = &desc_more_item, .items_max = BATCH_ITEMS, .flags = FLAG_REQUIRED,
-     .help = "paints and amounts: white=1 fl oz"},
+     .type = FIELD_LIST, .of = &desc_more_item, .items_max = BATCH_ITEMS,
+     .help = "paints and amounts: white=1 fl oz, black=2 drops"},
+    F_QTY(struct more_args, amount, amount_ml, DIM_VOLUME, 0.01, 1e5,
+          "instead: so much more of the same, in its own shares: 4 fl oz"),
 };
 static DESC(desc_more, struct more_args, "batch_more_args", "What was poured.", more_fields);
 
+/* More of the same: every paint of it again, by its share. */
+static enum status more_of_same(struct op_call *call, const struct batch_view *v,
+                                struct more_args *args, struct why *why) {
+    if (isnan(args->amount_ml))
+        return why_say(why, E_MISSING, "/items",
+                       "Say what was poured: a paint and its amount, or how much of the same.");
+    args->items = arena_array(call->arena, v->items_n + 1, sizeof *args->items);
+    if (!args->items) return why_no_memory(why);
+    double sum = 0;
+    for (size_t i = 0; i < v->items_n; i++) sum += v->items[i].parts;
+    for (size_t i = 0; i < v->items_n; i++)
+        args->items[args->items_n++] =
+            (struct more_item){v->items[i].paint, args->amount_ml * v->items[i].parts / sum};
+    return OK;
+}
+
 static enum status more(struct op_call *call, struct why *why) {
-    const struct more_args *args = call->args;
+    struct more_args asked = *(const struct more_args *)call->args, *args = &asked;
     struct batch_view *v = call->result;
     enum status s = batch_get(call, args->id, v, why);
     if (!s) s = book_fresh(call, &table_batch, &v->row, why);
-    if (!s && !args->items_n)
-        s = why_say(why, E_MISSING, "/items", "Say what was poured: a paint and its amount.");
+    if (!s && !args->items_n) s = more_of_same(call, v, args, why);
     if (s) return s;
     double sum = 0, added = 0;
     for (size_t i = 0; i < v->items_n; i++) sum += v->items[i].parts;
@@ -335,7 +355,8 @@ static enum status more(struct op_call *call, struct why *why) {
     predict(call, now, v->items_n, &v->row);
     s = row_change(call->book, &table_batch, &v->row, why);
     if (!s) s = batch_fill(call, v, why);
-    return s ? s : book_says(call->book, why, "%s: %.0f ml more", v->row.name, added);
+    return s ? s
+             : book_says(call->book, why, "%s: %s more", v->row.name, gather_volume(call, added));
 }
 
 static enum status remove_batch(struct op_call *call, struct why *why) {
@@ -352,7 +373,8 @@ static const struct op rows[] = {
     {"batch add", OP_POST, "/api/batches", &desc_add, &desc_batch, NULL, OP_WRITES,
      "log a batch: the shelf is less by what was poured, its task is done when it is enough", add},
     {"batch pour", OP_POST, "/api/batches/{id}/pour", &desc_more, &desc_batch, positional_id,
-     OP_WRITES, "pour more into a batch, as a correction says", more},
+     OP_WRITES, "pour more into a batch: as a correction says, by drops, or more of the same",
+     more},
     {"batch remove", OP_DELETE, "/api/batches/{id}", &desc_id_args, &desc_done, positional_id,
      OP_WRITES, "no longer list a batch; what it took from the shelf stays taken", remove_batch},
 };

@@ -79,8 +79,8 @@ static enum status correct_ask_fill(struct op_call *call, const struct correct_a
                               .good = args->good};
     ask.measuring = measuring_of(shop, args->measure, args->step_ml, NAN);
     if (ask.batch_ml > v->row.amount_ml * 1.001)
-        return why_say(why, E_DOMAIN, "/holds", "It cannot hold more than was mixed, %.0f ml.",
-                       v->row.amount_ml);
+        return why_say(why, E_DOMAIN, "/holds", "It cannot hold more than was mixed, %s.",
+                       gather_volume(call, v->row.amount_ml));
     enum status s = color_said_read(v->row.target, call->arena, &ask.target, why);
     ask.items = arena_array(call->arena, v->items_n + 1, sizeof *ask.items);
     if (!s && !ask.items) s = why_no_memory(why);
@@ -172,8 +172,8 @@ static enum status left(struct op_call *call, struct why *why) {
     const char *document;
     enum status s = batch_get(call, args->id, v, why);
     if (!s && args->amount_ml > v->row.amount_ml * 1.001)
-        s = why_say(why, E_DOMAIN, "/amount", "No more can be left than was mixed, %.0f ml.",
-                    v->row.amount_ml);
+        s = why_say(why, E_DOMAIN, "/amount", "No more can be left than was mixed, %s.",
+                    gather_volume(call, v->row.amount_ml));
     if (s) return s;
     if (v->row.left_paint && !isnan(v->left_ml)) { /* counted again */
         s = paint_move(call, v->row.left_paint, "counted", args->amount_ml - v->left_ml,
@@ -185,7 +185,9 @@ static enum status left(struct op_call *call, struct why *why) {
         if (!s) s = row_change(call->book, &table_batch, &v->row, why);
     }
     if (!s) s = batch_fill(call, v, why);
-    return s ? s : book_says(call->book, why, "%s: %.0f ml left", v->row.name, args->amount_ml);
+    return s ? s
+             : book_says(call->book, why, "%s: %s left", v->row.name,
+                         gather_volume(call, args->amount_ml));
 }
 
 /* ---- label ---- */

@@ -9,6 +9,7 @@
 #include "codec/job_desc.h"
 #include "core/base/name.h"
 #include "core/color/color.h"
+#include "core/work/cans.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -178,7 +179,7 @@ struct changed_paint {
     const char *paint, *name, *text;
 };
 struct again_answer {
-    const char *name, *target, *text;
+    const char *name, *target, *text, *piece;
     bool same;
     struct changed_paint *changed;
     size_t changed_n;
@@ -195,23 +196,26 @@ static DESC(desc_changed, struct changed_paint, "changed_paint", "A paint that i
             changed_fields);
 static const struct field again_fields[] = {
     F_TEXT(struct again_answer, name, "what is mixed again"),
+    F_TEXT(struct again_answer, piece, "id of the piece it was for"),
     F_TEXT(struct again_answer, target, "the color it had: as read dry, else as predicted"),
-    F_BOOL(struct again_answer, same, "its paints are what they were: the old recipe stands"),
+    F_BOOL(struct again_answer, same,
+           "its paints are what they were, or another can of them is there: the old recipe stands"),
     F_TEXT(struct again_answer, text, "in a sentence"),
     F_LIST(struct again_answer, changed, &desc_changed, KEPT_ITEMS, "paints that are not"),
-    F_LIST(struct again_answer, items, &desc_item, KEPT_ITEMS, "the old recipe"),
+    F_LIST(struct again_answer, items, &desc_item, KEPT_ITEMS,
+           "the old recipe, poured from the cans that are there"),
     F_NUM(struct again_answer, difference, 0, 0, "of the old recipe with the paints of now"),
 };
 static DESC(desc_again, struct again_answer, "mix_again", "A color to be mixed again.",
             again_fields);
 
-static const char none_left[] = "none is left";
+static const char none_left[] = "none is left", left_shelf[] = "no longer on the shelf";
 
 /* What became of a paint; NULL: it is what it was. */
 static const char *change_of(struct op_call *call, const struct mixed_item *item,
                              const struct paint_row *now) {
     struct color_said then, seen;
-    if (!now || now->removed) return "no longer on the shelf";
+    if (!now || now->removed) return left_shelf;
     if (now->stock_ml <= 0) return none_left; /* counted: NAN is not */
     if (!item->hex || !now->color_hex) return NULL;
     if (color_said_read(item->hex, call->arena, &then, NULL) ||
@@ -223,8 +227,32 @@ static const char *change_of(struct op_call *call, const struct mixed_item *item
                        now->color_hex, item->hex, apart);
 }
 
-static enum status compare(struct op_call *call, const struct mixed *m, struct again_answer *out,
-                           struct why *why) {
+/* Another can of the paint with that id, that is not empty and dries to the color that it had;
+ * of several the fullest. NULL: there is none. */
+static const struct paint *other_can(struct op_call *call, const struct shelf *shelf,
+                                     const struct mixed_item *item) {
+    const struct paint *first = NULL, *best = NULL;
+    struct color_said then;
+    for (size_t i = 0; i < shelf->paints_n + shelf->gone_n; i++) {
+        const struct paint *p =
+            i < shelf->paints_n ? &shelf->paints[i] : &shelf->gone[i - shelf->paints_n];
+        if (!strcmp(p->id, item->paint)) first = cans_first(shelf, p);
+    }
+    for (size_t i = 0; first && i < shelf->paints_n; i++) {
+        const struct paint *p = &shelf->paints[i];
+        if (!strcmp(p->id, item->paint) || cans_first(shelf, p) != first || !(p->stock_ml > 0))
+            continue;
+        if (item->hex && p->color.text && !color_said_read(item->hex, call->arena, &then, NULL) &&
+            ciede2000(color_lab(&then), color_lab(&p->color)) >= CHANGED)
+            continue;
+        if (!best || p->stock_ml > best->stock_ml) best = p;
+    }
+    return best;
+}
+
+static enum status compare(struct op_call *call, const struct mixed *m, const struct shelf *shelf,
+                           struct again_answer *out, struct why *why) {
+    out->same = true;
     out->changed = arena_array(call->arena, m->items_n + 1, sizeof *out->changed);
     out->items = arena_array(call->arena, m->items_n + 1, sizeof *out->items);
     if (!out->changed || !out->items) return why_no_memory(why);
@@ -238,39 +266,53 @@ static enum status compare(struct op_call *call, const struct mixed *m, struct a
         if (counted) return counted;
         const char *name = s ? item->paint : paint.name,
                    *text = change_of(call, item, s ? NULL : &paint);
+        const struct paint *can =
+            text == none_left || text == left_shelf ? other_can(call, shelf, item) : NULL;
         out->items[out->items_n++] = (struct kept_item){item->paint, name, item->hex, item->parts};
+        if (can) {
+            out->items[i].paint = can->id;
+            out->items[i].name = can->name ? can->name : can->id;
+            text = arena_print(call->arena, "%s; %s, another can of it, takes its place", text,
+                               out->items[i].name);
+            if (!text) return why_no_memory(why);
+        }
+        out->same &= !text || can;
         if (text) out->changed[out->changed_n++] = (struct changed_paint){item->paint, name, text};
     }
     return OK;
 }
 
 /* How far the old amounts would miss with the paints of now; NAN where they cannot be mixed. */
-static double miss_now(struct op_call *call, const struct mixed *m) {
-    struct gathered g;
+static double miss_now(struct op_call *call, const struct again_answer *a,
+                       const struct shelf *shelf) {
     struct mix_answer seen;
     struct color_said target;
-    struct mix_item *items = arena_array(call->arena, m->items_n + 1, sizeof *items);
-    if (!items || !m->target || color_said_read(m->target, call->arena, &target, NULL)) return NAN;
-    for (size_t i = 0; i < m->items_n; i++)
-        items[i] = (struct mix_item){m->items[i].paint, m->items[i].parts};
-    struct mix_ask ask = {.items = items, .items_n = m->items_n, .target = &target};
-    if (gather_job(call, NULL, false, &g, NULL) ||
-        color_mix(call->app->tables, &g.job.shelf, &ask, call->arena, &seen, NULL))
-        return NAN;
+    struct mix_item *items = arena_array(call->arena, a->items_n + 1, sizeof *items);
+    if (!items || !a->target || color_said_read(a->target, call->arena, &target, NULL)) return NAN;
+    for (size_t i = 0; i < a->items_n; i++)
+        items[i] = (struct mix_item){a->items[i].paint, a->items[i].parts};
+    struct mix_ask ask = {.items = items, .items_n = a->items_n, .target = &target};
+    if (color_mix(call->app->tables, shelf, &ask, call->arena, &seen, NULL)) return NAN;
     return seen.difference;
 }
 
 static enum status answer_again(struct op_call *call, const struct mixed *m, struct why *why) {
     struct again_answer *out = call->result;
-    enum status s = compare(call, m, out, why);
+    struct gathered g;
+    enum status s = gather_job(call, NULL, false, &g, why);
+    if (!s) s = compare(call, m, &g.job.shelf, out, why);
     if (s) return s;
     out->name = m->name;
+    out->piece = m->piece;
     out->target = m->target;
-    out->difference = miss_now(call, m);
-    out->same = !out->changed_n;
+    out->difference = miss_now(call, out, &g.job.shelf);
     bool empty = false;
     for (size_t i = 0; i < out->changed_n; i++) empty |= out->changed[i].text == none_left;
-    if (out->same)
+    if (out->same && out->changed_n)
+        out->text = "The old recipe stands, from another can. Cans of two lots may differ a "
+                    "little: stir what is left of the old batch into the new one, or change over "
+                    "where an edge parts the surfaces, and read a card first.";
+    else if (out->same)
         out->text = "Its paints are what they were: the old recipe stands.";
     else if (empty && !isnan(out->difference))
         out->text = "A jar of the old recipe is empty: the recipes are for the color it had, from "

@@ -1,6 +1,7 @@
 /* The shelf: paints as typed, their stock as the sum of movements. */
 #include "app/op_shelf.h"
 #include "app/explain.h"
+#include "app/gather.h"
 #include "app/paint_text.h"
 #include "app/shelf_can.h"
 #include "app/stock_text.h"
@@ -428,7 +429,9 @@ static enum status move(struct op_call *call, struct why *why) {
     const char *kind = words_stock_move[args->kind];
     s = paint_move(call, args->id, kind, stock_moved(args->kind, args->amount_ml, row->stock_ml),
                    args->cost_cent, args->piece, NULL, args->note, why);
-    if (!s) s = book_says(call->book, why, "%s %s: %.0f ml", row->name, kind, args->amount_ml);
+    if (!s)
+        s = book_says(call->book, why, "%s %s: %s", row->name, kind,
+                      gather_volume(call, args->amount_ml));
     return s ? s : paint_answer(call, args->id, why);
 }
 

@@ -19,6 +19,7 @@ static const struct field waiting_fields[] = {
     F_TEXT(struct waiting, client, "id of the client"),
     F_TEXT(struct waiting, text, "what it waits for"),
     F_BOOL(struct waiting, stops, "work must not go on before it"),
+    F_BOOL(struct waiting, unplanned, "the piece is in no days: the text says why"),
 };
 static DESC(desc_waiting, struct waiting, "waiting", "Something that waits for somebody.",
             waiting_fields);
@@ -45,6 +46,8 @@ static const struct field today_fields[] = {
            "what work of the next two weeks waits for from outside"),
     F_LIST(struct today_answer, around, &desc_task_view, AROUND_ROWS,
            "what is worked on or drying within 16 h of the first open task, done ones too"),
+    F_TEXTS(struct today_answer, late, GATHER_PIECES,
+            "pieces that come after the day they are promised for"),
     F_LIST(struct today_answer, waiting, &desc_waiting, TODAY_ROWS, "what waits for somebody"),
     {.name = "short",
      .offset = offsetof(struct today_answer, shorts),
@@ -110,7 +113,7 @@ static void tasks_around(const struct days_view *v, struct today_answer *answer)
 static void wait_add(struct today_answer *a, const char *piece, const char *title,
                      const char *client, bool stops, const char *text) {
     if (a->waiting_n < TODAY_ROWS && text)
-        a->waiting[a->waiting_n++] = (struct waiting){piece, title, client, text, stops};
+        a->waiting[a->waiting_n++] = (struct waiting){piece, title, client, text, stops, false};
 }
 
 /* All its tasks are done: it leaves the days, and waits for whoever gets it. */
@@ -148,9 +151,11 @@ static enum status find_waiting(struct op_call *call, const struct days_view *v,
                 p->hazards.notices.rows[k].blocks)
                 wait_add(answer, p->id, p->title, NULL, true, p->hazards.notices.rows[k].text);
     }
-    for (size_t i = 0; i < v->gathered.left_out_n; i++)
-        wait_add(answer, v->gathered.left_out[i].id, v->gathered.left_out[i].title, NULL, false,
-                 v->gathered.left_out[i].text);
+    for (size_t i = 0; i < v->gathered.left_out_n && answer->waiting_n < TODAY_ROWS; i++) {
+        const struct left_out *l = &v->gathered.left_out[i];
+        answer->waiting[answer->waiting_n++] =
+            (struct waiting){.piece = l->id, .title = l->title, .text = l->text, .unplanned = true};
+    }
     struct row_query q = {
         .where = "removed = 0 AND waits_for IS NOT NULL", .after = INT64_MIN, .limit = TODAY_ROWS};
     enum status s =
@@ -178,6 +183,7 @@ static enum status today(struct op_call *call, struct why *why) {
     sort_tasks(v, answer);
     tasks_around(v, answer);
     s = find_waiting(call, v, answer, why);
+    if (!s) s = days_promises(call, v, &answer->late, &answer->late_n, why);
     if (!s) s = days_outside(call, v, OUTSIDE_DAYS, &answer->outside, &answer->outside_n, why);
     if (!s && !args->days_only)
         s = short_find(call, &v->gathered, &v->answer.plan, &answer->shorts, &answer->shorts_n,

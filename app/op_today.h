@@ -7,7 +7,8 @@
 
 struct waiting {
     const char *piece, *title, *client, *text;
-    bool stops; /* work must not go on before it: drawn as a Stop, as on the sheet */
+    bool stops;     /* work must not go on before it: drawn as a Stop, as on the sheet */
+    bool unplanned; /* the piece is in no days: text says why */
 };
 
 struct today_answer {
@@ -16,7 +17,8 @@ struct today_answer {
     size_t now_n, next_n, drying_n, windows_n, around_n;
     struct outside_row *outside;
     struct waiting *waiting;
-    size_t waiting_n, outside_n;
+    const char **late; /* pieces that come after the day they are promised for, in words */
+    size_t waiting_n, outside_n, late_n;
     struct short_row *shorts;
     size_t shorts_n;
 };

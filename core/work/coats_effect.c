@@ -92,8 +92,8 @@ enum status wishes_check(const struct build *b, struct why *why) {
         const char *class = class_wanted(r->shelf, wishes[i].text);
         if (!class || same(class, "none") || coat_kind_of(r->t, class)) continue;
         return why_say(why, E_REFERENCE, ROOM_TEXT(r, "%s/wanted/%s", r->at, wishes[i].field),
-                       "\"%s\" is neither on the shelf nor a class I know. Write the id of a paint "
-                       "on the shelf, or a class like wb_enamel, chalk, wb_clear, wax.",
+                       "\"%s\" is neither on the shelf nor a kind of paint I know. Choose a paint "
+                       "that stands there, or a kind, such as waterborne enamel (wb_enamel).",
                        wishes[i].text);
     }
     const struct coat_kinds_row *product = coat_kind_of(r->t, class_wanted(r->shelf, w->product));

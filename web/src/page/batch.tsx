@@ -10,6 +10,8 @@ import { Label } from '../paper/label';
 import { printPaper } from '../paper/print';
 import { differenceWord } from '../draw/difference';
 import { Correct } from './batch_correct';
+import { PourMore } from './batch_more';
+import { againPath } from './color/again';
 import type { BatchRow } from './color/kept';
 import { useRefused } from './refused';
 
@@ -80,7 +82,7 @@ export function BatchPage({ id }: { id: string }) {
           </p>
         </div>
         <div class="acts no-print label-acts">
-          <a class="btn" href={`/color?again=${encodeURIComponent(`batches/${id}`)}`}>
+          <a class="btn" href={againPath(`batches/${id}`, b.piece, q(b.amount_ml))}>
             Mix again
           </a>
           <Field
@@ -135,6 +137,15 @@ export function BatchPage({ id }: { id: string }) {
         </ul>
       </section>
       <section class="stage no-print">
+        <header>
+          <h2>More of it</h2>
+          <p>When it runs short, or wants two drops of black: what is poured into this jar.</p>
+        </header>
+        <div class="stage-body">
+          <PourMore b={b} key={b.amount_ml} />
+        </div>
+      </section>
+      <section class="stage">
         <header>
           <h2>{b.dried ? 'Read again' : 'Dried?'}</h2>
           <p>Paint a card, let it dry, read it. What is in the batch stays; a correction only adds.</p>

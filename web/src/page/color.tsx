@@ -1,7 +1,7 @@
 /* Color: target beside mix, recipes to compare, a slider a paint, how it is poured, what to learn
  * next. The browser asks the server for every color and computes none. */
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { send } from '../net/api';
+import { send, type Failure } from '../net/api';
 import { useAnswer, useCell } from '../net/use';
 import type { ColorPlan, List, PlanAnswer } from '../net/types';
 import { quantity } from '../lib/quantity';
@@ -10,11 +10,11 @@ import { inUnits, surround, type Tone } from '../lib/settings';
 import { Plane } from '../draw/plane';
 import { Empty, Seg } from '../ui/controls';
 import { useShop } from '../ui/frame';
-import { failureText } from '../ui/said';
+import { failureText, membersOf } from '../ui/said';
 import type { Paint } from './shelf';
 import type { Measured } from './shelf_measured';
 import { Again, useAgain } from './color/again';
-import { Ask } from './color/ask';
+import { ASKED, Ask } from './color/ask';
 import { Beside } from './color/beside';
 import { Batches, Kept, Keep } from './color/kept';
 import { choices, choose, measuredText, searchOf } from './color/choices';
@@ -55,7 +55,7 @@ interface Reach {
 
 /* Recipes for what is asked, searched again when anything in the asking changes. */
 function useRecipes(body: Record<string, unknown> | null, revision?: number) {
-  const [state, set] = useState<{ answer?: Recipes; failure?: string; busy: boolean }>({
+  const [state, set] = useState<{ answer?: Recipes; failure?: Failure; busy: boolean }>({
       busy: false,
     }),
     text = body ? JSON.stringify(body) : '';
@@ -82,7 +82,7 @@ function useRecipes(body: Record<string, unknown> | null, revision?: number) {
           set((s) =>
             o.ok
               ? { answer: o.body, busy: false }
-              : { answer: s.answer, failure: failureText(o.failure), busy: false },
+              : { answer: s.answer, failure: o.failure, busy: false },
           ),
         () => undefined,
       );
@@ -157,7 +157,11 @@ export function ColorPage({ piece }: { piece?: string }) {
       shares.current = lines.map((l) => ({ paint: l.paint ?? '', parts: l.parts ?? 0 }));
     }
     choose({
-      ...(ml > 0 ? { amount: quantity(ml, 'volume', units) } : {}),
+      ...(asked('amount')
+        ? { amount: asked('amount') }
+        : ml > 0
+          ? { amount: quantity(ml, 'volume', units) }
+          : {}),
       ...(lines.length > Number(choices.get().most) ? { most: String(lines.length) } : {}),
     });
   }, [color]);
@@ -266,10 +270,11 @@ export function ColorPage({ piece }: { piece?: string }) {
             }}
             paints={paints}
             photo={photoPath(piece)}
+            failure={failure}
           />
-          {failure && (
+          {failure && !membersOf(failure).some((m) => ASKED.includes(m)) && (
             <p class="note gap" role="status">
-              <b>{failure}</b>
+              <b>{failureText(failure)}</b>
             </p>
           )}
         </div>

@@ -74,6 +74,13 @@ export function Book() {
       say({ text: `${chosen.name} is not a job document: it is not JSON.`, stop: true });
       return;
     }
+    if ((job as { format?: string } | null)?.format === 'coatwright-book') {
+      say({
+        text: `${chosen.name} is a whole book, not one job. It is read into a new book on the machine itself: coatwright export read ${chosen.name} --book NEW.book. To go back to an earlier state of this book, restore a copy above.`,
+        stop: true,
+      });
+      return;
+    }
     const o = await send({
       method: 'POST',
       path: '/api/import',

@@ -115,6 +115,7 @@ export function PhotoPage() {
     setReading(null);
   };
   const take = async (f: File) => {
+    say(null); /* what the last one was refused for */
     setBusy('Sending the picture.');
     const o = await sendPicture(f, { kind: 'sample' });
     setBusy('');

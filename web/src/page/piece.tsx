@@ -7,6 +7,7 @@ import { describe } from '../draw/parts';
 import { printPaper } from '../paper/print';
 import { Bases } from '../ui/figure';
 import { useShop } from '../ui/frame';
+import { failureText } from '../ui/said';
 import { StepMore } from '../ui/sheet';
 import { Warn } from '../ui/warn';
 import { Assumed } from './assumed';
@@ -39,7 +40,7 @@ export function PiecePage({ id }: { id: string }) {
     return failure ? (
       <Missing
         title={failure.status === 404 ? 'No such piece' : 'This piece cannot be planned yet'}
-        text={failure.text}
+        text={failureText(failure)}
         edit={edit}
       />
     ) : (
@@ -76,7 +77,7 @@ export function PiecePage({ id }: { id: string }) {
       {stale && (
         <div class="gap">
           <Warn rank="mind">
-            <p>{failure.text}</p>
+            <p>{failureText(failure)}</p>
           </Warn>
         </div>
       )}

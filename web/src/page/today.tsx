@@ -21,6 +21,7 @@ interface Waiting {
   title?: string;
   text?: string;
   stops?: boolean;
+  unplanned?: boolean; /* it is in no days: the text says why */
 }
 interface TodayAnswer {
   now?: DayTask[]; /* all that is begun, else the first that is open */
@@ -29,6 +30,7 @@ interface TodayAnswer {
   drying?: DayTask[];
   outside?: Outside[];
   waiting?: Waiting[];
+  late?: string[]; /* pieces that come after their day */
   windows?: DayTask[];
   around?: DayTask[]; /* within 16 h of the first open task, done ones too */
 }
@@ -91,6 +93,29 @@ function HandsLead({ t, children }: { t: DayTask; children: ComponentChildren })
   );
 }
 
+/* Nothing is to be done now: because all of it is stuck, or because it dries or waits. */
+function nothing(waiting: Waiting[], drying: DayTask[]): string {
+  if (drying.length) return 'Nothing for your hands now';
+  if (waiting.some((w) => w.unplanned)) return 'Nothing can be planned';
+  return waiting.some((w) => w.stops) ? 'Nothing may be worked on' : 'Nothing for your hands now';
+}
+function rests(waiting: Waiting[], drying: DayTask[], when: (at?: number) => string): string {
+  const named = (w: Waiting) => w.title ?? w.piece ?? '',
+    names = (rows: Waiting[]) => [...new Set(rows.map(named))].filter(Boolean).join(', '),
+    unplanned = names(waiting.filter((w) => w.unplanned)),
+    stopped = names(waiting.filter((w) => w.stops)),
+    rest = names(waiting.filter((w) => !w.unplanned && !w.stops)),
+    last = drying[drying.length - 1];
+  return [
+    last && `${last.name}, ${last.piece_title ?? last.piece}, dries until ${when(last.dry_until_utc_min)}.`,
+    unplanned && `Its sheet says what is missing: ${unplanned}.`,
+    stopped && `Stopped, with the reason below: ${stopped}.`,
+    rest && `Waits for somebody: ${rest}.`,
+  ]
+    .filter(Boolean)
+    .join(' ');
+}
+
 export function Today() {
   const { data, failure } = useAnswer<TodayAnswer>('/api/today?days_only=true'),
     short = useAnswer<List<Short>>('/api/shopping').data?.rows, /* hangs on every recipe */
@@ -103,7 +128,8 @@ export function Today() {
     drying = data.drying ?? [],
     outside = data.outside ?? [],
     waiting = data.waiting ?? [],
-    windows = data.windows ?? [];
+    windows = data.windows ?? [],
+    late = data.late ?? [];
   const idle = !t && !next.length && !drying.length && !waiting.length;
   const soon = (x: DayTask) => (x.start_utc_min ?? now) > now + 5;
   const when = (at: number | undefined) =>
@@ -151,7 +177,7 @@ export function Today() {
             </>
           ) : (
             <>
-              <h1>{idle ? 'The shop is empty' : 'Nothing for your hands now'}</h1>
+              <h1>{idle ? 'The shop is empty' : nothing(waiting, drying)}</h1>
               {idle ? (
                 <Empty title="What will stand here">
                   <p>
@@ -174,7 +200,7 @@ export function Today() {
                 <p class="lead">
                   {next[0]
                     ? `Next: ${next[0].name}, ${when(next[0].start_utc_min)}.`
-                    : 'The rest dries or waits.'}
+                    : rests(waiting, drying, when)}
                 </p>
               )}
             </>
@@ -197,6 +223,18 @@ export function Today() {
       {!idle && (
         <div class="two lists">
           <div>
+            {late.length > 0 && (
+              <section class="part-h">
+                <h2>Late</h2>
+                <div class="warns">
+                  <Warn rank="mind">
+                    {late.map((text) => (
+                      <p key={text}>{text}</p>
+                    ))}
+                  </Warn>
+                </div>
+              </section>
+            )}
             {windows.length > 0 && (
               <section class="part-h">
                 <h2>Must not be missed</h2>

@@ -16,6 +16,11 @@ interface AgainAnswer {
   changed?: { paint: string; name?: string; text?: string }[];
   body?: Record<string, unknown>;
 }
+/* Where it is mixed again: for the piece that it was for, and as much. */
+export const againPath = (of: string, piece?: string, amount?: string) =>
+  `/color${piece ? `/${encodeURIComponent(piece)}` : ''}?again=${encodeURIComponent(of)}${
+    amount ? `&amount=${encodeURIComponent(amount)}` : ''
+  }`;
 /* From the address: /color?again=batches/ID or recipes/ID. */
 export function useAgain(): AgainAnswer | null {
   const at = useCell(place),

@@ -1,9 +1,11 @@
 /* What is wanted, what it is measured with, and which paints may go in. */
 import { useState } from 'preact/hooks';
+import type { Failure } from '../../net/api';
 import { useCell } from '../../net/use';
 import { Field, Seg, Select } from '../../ui/controls';
 import { ColorField } from '../../ui/edit';
 import { useShop } from '../../ui/frame';
+import { membersOf } from '../../ui/said';
 import type { Paint } from '../shelf';
 import { MeasuredColor, type Measured } from '../shelf_measured';
 import { choices, choose, usualAmount, type Measure } from './choices';
@@ -25,6 +27,9 @@ const STEPS: Record<string, string> = {
   drop: '1 drop',
   '': '1/4 fl oz',
 };
+
+/* The members of the search that have a field here. */
+export const ASKED = ['target', 'parts', 'amount', 'step', 'smallest'];
 
 /* Paints that every recipe holds, or none: added from a list, taken off by their tag. */
 function Tags({
@@ -75,6 +80,7 @@ export function Ask({
   setMeasured,
   paints,
   photo,
+  failure,
 }: {
   target: string;
   hex?: string;
@@ -83,22 +89,31 @@ export function Ask({
   setMeasured: (m: Measured | undefined) => void;
   paints: Map<string, Paint>;
   photo: string;
+  failure?: Failure;
 }) {
   const c = useCell(choices),
     { units } = useShop(),
     narrowed = c.must.length + c.never.length > 0 || c.buy || !c.sure || !!c.smallest,
-    [more, setMore] = useState(narrowed);
+    [more, setMore] = useState(narrowed),
+    error = (member: string) => (membersOf(failure).includes(member) ? failure?.text : undefined);
   const parts = c.measure === 'part';
   return (
     <>
       <div class="form ask">
-        <ColorField label="Color wanted" value={target} hex={hex} set={setTarget} />
+        <ColorField
+          label="Color wanted"
+          value={target}
+          hex={hex}
+          error={error('target')}
+          set={setTarget}
+        />
         {parts ? (
           <Field
             key="parts"
             label="Parts in all"
             inputMode="numeric"
             value={c.parts}
+            error={error('parts')}
             onChange={(e) => choose({ parts: e.currentTarget.value })}
           />
         ) : (
@@ -106,6 +121,7 @@ export function Ask({
             key="amount"
             label="How much"
             value={c.amount}
+            error={error('amount')}
             placeholder={usualAmount(c, units)}
             onChange={(e) => choose({ amount: e.currentTarget.value.trim() })}
           />
@@ -121,6 +137,7 @@ export function Ask({
             key={`step ${c.measure}`}
             label="Smallest step it shows"
             value={c.step}
+            error={error('step')}
             placeholder={STEPS[c.measure]}
             onChange={(e) => choose({ step: e.currentTarget.value.trim() })}
           />
@@ -168,6 +185,7 @@ export function Ask({
               key={`least ${c.measure}`}
               label="No pour below"
               value={c.smallest}
+              error={error('smallest')}
               placeholder="one step"
               onChange={(e) => choose({ smallest: e.currentTarget.value.trim() })}
             />

@@ -2,6 +2,7 @@
 import type { List } from '../../net/types';
 import { useAnswer } from '../../net/use';
 import { whenText } from '../../lib/time';
+import { againPath } from './again';
 
 interface Mixed {
   id: string;
@@ -32,7 +33,7 @@ export function MixedBefore({ piece, colors }: { piece: string; colors: (string 
           </span>
           <a
             class="btn small"
-            href={`/color/${encodeURIComponent(piece)}?again=${encodeURIComponent(`batches/${b.id}`)}`}
+            href={againPath(`batches/${b.id}`, piece)}
           >
             Mix it again<span class="vh">: {b.name ?? b.id}</span>
           </a>

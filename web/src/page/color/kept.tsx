@@ -9,6 +9,7 @@ import { Act, Field } from '../../ui/controls';
 import { useShop } from '../../ui/frame';
 import { differenceWord } from '../../draw/difference';
 import { inBook } from '../change';
+import { againPath } from './again';
 import { listed, type MixItem, type Pour } from './kinds';
 
 interface KeptRow {
@@ -114,7 +115,7 @@ export function Kept({ name }: { name: (id: string) => string }) {
               )}
             </div>
             <div class="r">
-              <a class="btn small" href={`/color?again=${encodeURIComponent(`recipes/${r.id}`)}`}>
+              <a class="btn small" href={againPath(`recipes/${r.id}`, r.piece)}>
                 Mix again<span class="vh">: {r.name}</span>
               </a>{' '}
               <button class="btn small" onClick={() => void off(r)}>
@@ -166,7 +167,7 @@ export function Batches({ piece, inside }: { piece?: string; inside?: boolean })
               )}
             </div>
             <div class="r">
-              <a class="btn small" href={`/color?again=${encodeURIComponent(`batches/${b.id}`)}`}>
+              <a class="btn small" href={againPath(`batches/${b.id}`, b.piece, quantity(b.amount_ml ?? 0, 'volume', units))}>
                 Mix again<span class="vh">: {b.name}</span>
               </a>
             </div>
