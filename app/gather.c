@@ -417,8 +417,8 @@ static bool leave_out(struct op_call *call, struct gathered *g, const char *firs
     if (rest && strstr(why->text, rest + 1)) rest = NULL; /* the sentence names it */
     char member[sizeof why->field] = ""; /* wanted/clear_coats: "wanted, clear coats" */
     if (rest) words_of_path(rest + 1, member, sizeof member);
-    const char *text = arena_print(call->arena, "Cannot be planned: %s%s%s", member,
-                                   rest ? ": " : "", why->text);
+    const char *text =
+        arena_print(call->arena, "Cannot be planned: %s%s%s", member, rest ? ": " : "", why->text);
     if (!g->left_out || !text) return false;
     g->left_out[g->left_out_n++] = (struct left_out){p->id, p->title, text};
     memmove(&job->pieces[i], &job->pieces[i + 1], (job->pieces_n - i - 1) * sizeof *p);

@@ -92,7 +92,7 @@ enum status wishes_check(const struct build *b, struct why *why) {
         const char *class = class_wanted(r->shelf, wishes[i].text);
         if (!class || same(class, "none") || coat_kind_of(r->t, class)) continue;
         return why_say(why, E_REFERENCE, ROOM_TEXT(r, "%s/wanted/%s", r->at, wishes[i].field),
-                       "\"%s\" is neither on the shelf nor a kind of paint I know. Choose a paint "
+                       "\"%s\" is neither on the shelf nor a kind of paint I know. Write a paint "
                        "that stands there, or a kind, such as waterborne enamel (wb_enamel).",
                        wishes[i].text);
     }
