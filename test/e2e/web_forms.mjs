@@ -135,4 +135,28 @@ await check('a can: what is left, what was spilled, what a supply counts', async
   must(await field(page, 'Name').evaluate((e) => e === document.activeElement), 'the field that is wrong has not the cursor');
   await page.close();
 });
+await check('a task and a new piece: what cannot be read is marked, nothing else is lost', async () => {
+  const page = await b.page(PHONE);
+  await b.open(page, '/today');
+  await button(page, 'Took longer or shorter').click();
+  await field(page, 'How long it took').fill('ages');
+  await page.locator('.took').getByRole('button', { name: 'Done' }).click();
+  await page.locator('.field.wrong', { hasText: 'How long it took' }).waitFor();
+  same(await field(page, 'How long it took').inputValue(), 'ages', 'what was typed');
+  must(/^How long it took: "ages"/.test(await said(page)), await said(page));
+  await b.open(page, '/pieces/new');
+  await page.locator('.choices button').first().click();
+  await field(page, 'Width').fill('36');
+  await field(page, 'Height').fill('42 in');
+  await field(page, 'Made about').fill('before the war');
+  await field(page, 'Color wanted').fill('greenish');
+  await field(page, 'Color wanted').blur();
+  await page.locator('.field.wrong').first().waitFor();
+  await field(page, 'Made about').fill('1938');
+  await button(page, 'Put it in the book').click();
+  await page.locator('.field.wrong', { hasText: 'Color wanted' }).waitFor();
+  same([await field(page, 'Color wanted').inputValue(), await field(page, 'Width').inputValue()], ['greenish', '36 in'], 'what was typed');
+  await button(page, 'Begin anew').click();
+  await page.close();
+});
 await finish(all, (e) => /status of (400|404|409|422)/.test(e));

@@ -44,11 +44,11 @@ await check('more of the same and two drops of black go into a batch, and off th
   const page = await b.page(PHONE), [one] = (await json('/api/batches?piece=desk')).rows;
   await b.open(page, `/batches/${one.id}`);
   await field(page, 'How much').fill('some');
-  await button(page, 'I poured it in').click();
+  await button(page, 'I poured more in').click();
   await page.locator('.field.wrong', { hasText: 'How much' }).waitFor();
   same(await field(page, 'How much').inputValue(), 'some', 'what was typed');
   await field(page, 'How much').fill('4 fl oz');
-  await button(page, 'I poured it in').click();
+  await button(page, 'I poured more in').click();
   await hears(page, 'It is in the batch');
   const twice = await json(`/api/batches/${one.id}`);
   must(Math.abs(twice.amount_ml - one.amount_ml - 118.29) < 0.1, `${twice.amount_ml} ml`);
@@ -56,7 +56,7 @@ await check('more of the same and two drops of black go into a batch, and off th
   await field(page, 'What').selectOption('black');
   await field(page, 'How much').fill('2 drops');
   const stock = async () => (await json('/api/paints/black')).stock_ml, before = await stock();
-  await button(page, 'I poured it in').click();
+  await button(page, 'I poured more in').click();
   await page.waitForFunction(() => /Black/.test(document.querySelector('.pours')?.innerText));
   must(Math.abs(before - (await stock()) - 0.1) < 0.01, 'two drops are 0.1 ml'); // common practice: 20 drops a milliliter
   same(await b.breaches(page), [], 'what axe finds');

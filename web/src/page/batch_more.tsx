@@ -61,7 +61,7 @@ export function PourMore({ b }: { b: BatchRow }) {
         />
         <div class="acts">
           <Act disabled={!amount.trim()} run={pour}>
-            I poured it in
+            I poured more in
           </Act>
         </div>
       </div>

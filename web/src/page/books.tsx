@@ -29,7 +29,7 @@ interface Went {
   actual_min?: number;
 }
 
-const driven = (m: number, u: Units) =>
+export const driven = (m: number, u: Units) =>
   u === 'metric' ? `${(m / 1000).toFixed(0)} km` : `${(m / 1609.344).toFixed(0)} mi`;
 
 const sum = (v: number | undefined, f: (v: number) => string, pointer: string) =>

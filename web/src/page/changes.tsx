@@ -24,7 +24,7 @@ export function Changes() {
     answer = useAnswer<List<Change>>(`/api/history?limit=${limit}`).data;
   if (!answer?.rows?.length) return null;
   return (
-    <section class="stage">
+    <section class="stage" id="done">
       <header>
         <h2>What was done</h2>
         <p>Nothing is lost. Every line can be taken back, and the taking back too.</p>

@@ -11,7 +11,7 @@ import { Act, Empty, Field, Select, capital } from '../ui/controls';
 import { inUnit } from '../lib/bare';
 import { isHalf, useHalf } from '../lib/half';
 import { useRefused } from './refused';
-import { CameBack, Year } from './books';
+import { CameBack, Year, driven } from './books';
 import { Owed } from './owed';
 import type { Closed } from './closing';
 import { Taught } from './taught';
@@ -26,6 +26,7 @@ interface Movement {
   piece_title?: string;
   client?: string;
   day_day?: number;
+  distance_m?: number;
   note?: string;
 }
 interface ClosedPiece extends Closed {
@@ -271,6 +272,12 @@ export function Money() {
       <section class="stage">
         <header>
           <h2>In and out</h2>
+          {!!moves?.length && (
+            <p>
+              Nothing is overwritten. A wrong line is taken back under{' '}
+              <a href="/shop#done">What was done</a>.
+            </p>
+          )}
         </header>
         <div class="stage-body">
           {moves?.length ? (
@@ -279,12 +286,20 @@ export function Money() {
                 <FigureRow
                   key={m.number}
                   pointer={`/api/money#/rows/${i}/amount_cent`}
-                  figure={m.amount_cent !== undefined ? money(m.amount_cent) : ''}
+                  figure={
+                    !m.amount_cent && m.distance_m
+                      ? driven(m.distance_m, units)
+                      : money(m.amount_cent ?? 0)
+                  }
                   known={m.day_day !== undefined ? dueText(m.day_day) : ''}
                 >
                   {capital(m.kind)}
                   {m.piece_title ? `, ${m.piece_title}` : ''}
-                  <small>{m.note ?? ''}</small>
+                  <small>
+                    {[m.amount_cent && m.distance_m && driven(m.distance_m, units), m.note]
+                      .filter(Boolean)
+                      .join(', ')}
+                  </small>
                 </FigureRow>
               ))}
             </div>

@@ -18,6 +18,7 @@ import { useShop } from '../ui/frame';
 import { SheetRows } from '../ui/sheet';
 import { told } from '../ui/said';
 import { ClientNames } from './lookover';
+import { useRefused } from './refused';
 
 const MAIN = ['width', 'depth', 'height'],
   COUNTS = ['drawers', 'doors', 'shelves', 'slats', 'legs', 'seat'];
@@ -130,6 +131,12 @@ export function NewPiece() {
     plan = preview.plan,
     piece = plan?.pieces?.[0],
     sheet = plan?.sheet?.pieces?.[0];
+  const { no, refused } = useRefused();
+  const wrong = (path: string): string | undefined => {
+    const at = `/piece/${path.replace(/\./g, '/')}`;
+    return no?.field === at ? no.text : preview.field === at ? preview.text : undefined;
+  };
+  useEffect(() => refused(undefined), [JSON.stringify(clean)]); /* it is another piece now */
   const save = async () => {
     const o = await send<{ id: string }>({
       method: 'POST',
@@ -138,6 +145,7 @@ export function NewPiece() {
       what: `New piece: ${doc.title ?? template?.name ?? doc.template ?? ''}`,
     });
     if (o.ok || 'unsent' in o) clear();
+    else refused(o.failure);
     if (told(o, { text: 'In the book.' }) && o.ok) go(`/pieces/${encodeURIComponent(o.body.id)}`);
   };
   const colors = earlier.filter((r) => r.shown_hex).slice(0, 8);
@@ -194,7 +202,7 @@ export function NewPiece() {
                 key={m}
                 spec={specOf(m)}
                 value={doc[m]}
-                error={preview.field?.endsWith(`/${m}`) ? preview.text : undefined}
+                error={wrong(m)}
                 set={(v) => put(m, v)}
               />
             ))}
@@ -213,7 +221,7 @@ export function NewPiece() {
                 key={`${doc.template}-${m}`}
                 spec={specOf(m)}
                 value={doc[m]}
-                error={preview.field?.endsWith(`/${m}`) ? preview.text : undefined}
+                error={wrong(m)}
                 set={(v) => put(m, v)}
               />
             ))}
@@ -232,6 +240,7 @@ export function NewPiece() {
                 key={m}
                 spec={specOf(m)}
                 value={valueAt(doc, m.split('.'))}
+                error={wrong(m)}
                 set={(v) => put(m, v)}
               />
             ))}
@@ -239,6 +248,7 @@ export function NewPiece() {
               <EditField
                 spec={specOf('agreement.client')}
                 value={valueAt(doc, ['agreement', 'client'])}
+                error={wrong('agreement.client')}
                 set={(v) => put('agreement.client', v)}
               />
             )}
@@ -254,6 +264,7 @@ export function NewPiece() {
           <ColorField
             label="Color wanted"
             value={color}
+            error={wrong('wanted.color')}
             set={(v) => put('wanted.color', v || null)}
           />
           {colors.length > 0 && (

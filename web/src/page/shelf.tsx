@@ -173,7 +173,7 @@ function Doubt({ k, off }: { k: KnownPaint; off: VNode }) {
 }
 function SupplyRow({ s, at }: { s: Supply; at: string }) {
   const [open, set] = useState(false),
-    count = useFigure({ text: s.count ?? 0, pointer: `${at}/count` });
+    count = useFigure({ text: Math.max(0, s.count ?? 0), pointer: `${at}/count` });
   return (
     <li>
       <div class="when">
@@ -185,6 +185,9 @@ function SupplyRow({ s, at }: { s: Supply; at: string }) {
               .filter(Boolean)
               .join(', ')}
           </small>
+          {(s.count ?? 0) < 0 && (
+            <small>{-(s.count as number)} more were used than were on record: count them.</small>
+          )}
         </span>
         <button class="btn small" aria-expanded={open} onClick={() => set(!open)}>
           Stock<span class="vh"> of {s.name}</span>

@@ -7,17 +7,20 @@ import { Act, Field, Select } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { inBook } from './change';
 import { StepHelp } from './help';
+import { useRefused } from './refused';
 
 const SAID: Record<string, string> = {
   done: 'Done',
   start: 'Begun',
   slip: 'Cannot go on yet',
 };
+const NAMES = { took: 'How long it took', until: 'Not before' };
 /* Each can be taken back. */
 async function taskAct(
   t: { id: string; name?: string },
   what: 'start' | 'done' | 'slip',
   body: Record<string, unknown> = {},
+  took: ReturnType<typeof useRefused>['took'] = inBook,
 ) {
   const o = await send({
     method: 'POST',
@@ -27,7 +30,7 @@ async function taskAct(
   });
   /* what must be read first, or keeps the step from being begun, is shown at the step */
   if (!o.ok && !('unsent' in o) && /^\/(cautions|gate)/.test(o.failure.field ?? '')) return false;
-  inBook(o, `${SAID[what]}: ${t.name ?? t.id}.`);
+  took(o, `${SAID[what]}: ${t.name ?? t.id}.`);
   return true;
 }
 /* A coat that is not dry yet is looked at again in two hours, on the full hour. */
@@ -42,11 +45,12 @@ export function TaskButtons({ task, big }: { task: DayTask; big?: boolean }) {
     [until, setUntil] = useState(soon),
     [help, setHelp] = useState(false),
     [pending, setPending] = useState<(() => Promise<void>) | undefined>();
-  const crew = useShop().shop.crew ?? [],
+  const no = useRefused(NAMES),
+    crew = useShop().shop.crew ?? [],
     [by, setBy] = useState(task.who ?? '');
   const act = async (what: 'start' | 'done' | 'slip', body: Record<string, unknown> = {}) => {
     const who = crew.length > 1 && by && what !== 'slip' ? { person: by } : {};
-    const went = await taskAct(task, what, { ...who, ...body });
+    const went = await taskAct(task, what, { ...who, ...body }, no.took);
     setPending(went ? undefined : () => () => act(what, body));
     setHelp(!went);
   };
@@ -96,9 +100,8 @@ export function TaskButtons({ task, big }: { task: DayTask; big?: boolean }) {
           />
           <Field
             label="at"
-            value={until.clock}
             placeholder="8:00 am"
-            onInput={(e) => setUntil({ ...until, clock: e.currentTarget.value })}
+            {...no.at('until', until.clock, (clock) => setUntil({ ...until, clock }))}
           />
           <Act
             disabled={!until.day}
@@ -112,9 +115,8 @@ export function TaskButtons({ task, big }: { task: DayTask; big?: boolean }) {
         <div class="acts took">
           <Field
             label="How long it took"
-            value={took}
             placeholder={`${Math.round((task.hands_min ?? 30) * 1.5)} min`}
-            onInput={(e) => setTook(e.currentTarget.value)}
+            {...no.at('took', took, setTook)}
           />
           <Act
             run={() =>
