@@ -142,7 +142,7 @@ export function BatchPage({ id }: { id: string }) {
           <p>When it runs short, or wants two drops of black: what is poured into this jar.</p>
         </header>
         <div class="stage-body">
-          <PourMore b={b} key={b.amount_ml} />
+          <PourMore b={b} />
         </div>
       </section>
       <section class="stage">
