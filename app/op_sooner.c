@@ -124,9 +124,9 @@ static const char *late_words(const struct days_clock *c, size_t late) {
                      : arena_print(c->arena, "%zu pieces after their promised days", late);
 }
 
-/* "All may be handed over Sat, Dec 19; none after its promised day." */
+/* What each change is held against: days that were kept may be others. */
 static const char *ready_words(const struct days_clock *c, const struct readiness *o) {
-    return arena_print(c->arena, "All may be handed over %s; %s.",
+    return arena_print(c->arena, "As the shop is, laid out anew: all may be handed over %s, %s.",
                        days_day(c, days_local_day(c, o->last_utc_min)), late_words(c, o->late));
 }
 
@@ -219,7 +219,7 @@ static enum status answer_make(const struct days_clock *c, const struct readines
 
 static void print(const struct days_clock *c, const struct sooner_answer *a, struct text *out) {
     text_wrap(out, 0, 0, a->as_it_is);
-    if (a->rows_n) text_print(out, "\nIn one thing otherwise, and laid out anew:\n");
+    if (a->rows_n) text_print(out, "\nIn one thing otherwise, likewise:\n");
     for (size_t i = 0; i < a->rows_n; i++) {
         const char *day = days_day(c, days_local_day(c, a->rows[i].ready_utc_min));
         text_print(out, "  %s\n    ", a->rows[i].name);

@@ -35,7 +35,7 @@ export function Sooner() {
         <>
           <h2>What would bring the days forward</h2>
           <p class="note">
-            {answer.as_it_is} Each line is the shop otherwise in one thing, its days laid out anew.
+            {answer.as_it_is} Each line is the shop otherwise in one thing, likewise.
           </p>
           {!!answer.rows?.length && (
             <ol class="rows">
