@@ -226,6 +226,8 @@ static int split(const struct mixing_data *d, const struct weights *w, struct fo
     int status = 1;
     if (path && !out)
         fprintf(stderr, "mixing: %s: cannot be written\n", path);
+    else if (!s.questions_n)
+        fprintf(stderr, "mixing: no row of the folds to test is in the file\n");
     else if (a && predict(w, mixing_data_paints(d), s.lessons, s.lessons_n, s.questions,
                           s.questions_n, a, &fit_ms)) {
         if (out) fprintf(out, "row,L,a,b,expected_difference,difference_90\n");
@@ -239,7 +241,7 @@ static int split(const struct mixing_data *d, const struct weights *w, struct fo
         printf("median expected / median real %.2f, inside the 90 %% limit %.0f %%\n",
                bench_quantile(score.expected, score.n, 0.5) / median, inside);
         printf("median %.2f p95 %.2f\n", median, bench_quantile(score.off, score.n, 0.95));
-        status = score.n == 0;
+        status = 0;
     }
     if (out && fclose(out)) status = 1;
     free(a);

@@ -215,7 +215,9 @@ int main(int argc, char **argv) {
         !bench_shelf_read(&b.shelf, "rit2016_acrylic_KS.csv") || !b.surfaces_n)
         return printf("skipped: no paints in %s/color\n", bench_data_dir()), 0;
     for (size_t i = 0; i < b.shelf.n; i++) b.paints[i].pigment = &b.shelf.pigments[i];
-    if (!bench_optimizer_there()) puts("built without nlopt: no general-purpose optimizer beside");
+    if (!bench_optimizer_there())
+        puts("built without nlopt, which script/bench installs: no general-purpose optimizer "
+             "beside");
     puts("paints, of them, parts | grid | median ms | p95 ms | proof | "
          "exhaustive, times as long | "
          "asked");
