@@ -53,6 +53,19 @@ static const char *outside(const struct reach *r, const struct reach_answer *out
                                      : "it is darker than any mix of this hue.";
 }
 
+/* Far out a difference says little of how a mix looks: CIEDE2000 was fitted to differences of up to
+ * 5 (CIE 142, from memory), and beyond its measure a gray can lie nearer to a bright purple
+ * than a purple does. Who wants the hue asks for the strongest of it. */
+#define DIFFERENCE_MEANS 5
+
+static const char *same_hue(const struct reach *r, const struct reach_answer *out,
+                            struct arena *a) {
+    double low, high;
+    bool too_strong = reach_chroma(r, out->lightness, &low, &high) && out->chroma > high;
+    if (!too_strong || !(high >= 2) || !(out->before > DIFFERENCE_MEANS)) return NULL;
+    return arena_print(a, "lch(%.0f %.0f %.0f)", out->lightness, floor(high), out->hue);
+}
+
 /* "a clean deep blue-green": what the paint would be called in a shop. */
 static const char *paint_words(const struct munsell_book *book, const struct extend_paint *p,
                                struct arena *a) {
@@ -176,6 +189,12 @@ enum status color_reach(const struct tables *t, const struct shelf *shelf, const
     if (!r.inside) s = extend_fill(book, &p, color_lab(target), kind, limit, arena, &r, why);
     if (s) return s == E_MEMORY ? why_no_memory(why) : s;
     if (!(r.text = sentence(reach, &r, arena))) return why_no_memory(why);
+    r.same_hue = same_hue(reach, &r, arena);
+    if (r.same_hue)
+        r.text =
+            arena_print(arena, "%s So far off the nearest may be a gray: for this hue ask for %s.",
+                        r.text, r.same_hue);
+    if (!r.text) return why_no_memory(why);
     *out = r;
     return OK;
 }
@@ -200,6 +219,8 @@ static const struct field reach_fields[] = {
            "none gains 1"),
     F_TEXT(struct reach_answer, extend_hex, "that paint, #rrggbb"),
     F_NUM(struct reach_answer, after, 0, 0, "the best with it"),
+    F_TEXT(struct reach_answer, same_hue,
+           "too strong by far: the strongest color of its hue and lightness, to ask for instead"),
     F_TEXT(struct reach_answer, text, "in a sentence, and what would extend the reach"),
     F_LIST(struct reach_answer, rows, &desc_row, REACH_ROWS, "by rising lightness"),
 };

@@ -17,6 +17,7 @@ struct reach_answer {
     const char *family;              /* of the target's hue, "blue-green" */
     double before, after;            /* outside: the best recipe, and with the paint below; NAN */
     const char *extend, *extend_hex; /* the paint that would bring it nearest; NULL: none much */
+    const char *same_hue; /* too strong: the strongest of its hue and lightness, CSS LCh; NULL */
     const char *text;
     struct reach_row *rows; /* by rising lightness */
     size_t rows_n;

@@ -61,6 +61,15 @@ int main(void) {
             CHECK_TEXT(strncmp(field, "/shelf", 6) ? field : field + 6, rows[i].field);
             CHECK(strstr(a.why.text, rows[i].says));
         }
+    CASE("a bright red is out of reach of a brick red: the strongest of its hue is named") {
+        CHECK(ask(&a, "recipe",
+                  "{\"target\":\"lch(40 75 38)\",\"shelf\":{\"format\":\"coatwright-shelf\","
+                  "\"version\":1,\"paints\":[{\"id\":\"w\",\"class\":\"wb_enamel\",\"color\":\"#"
+                  "fff\"},"
+                  "{\"id\":\"r\",\"class\":\"wb_enamel\",\"color\":\"#9a4030\"}]}}",
+                  &answer) == OK);
+        CHECK(strstr(answer, "for this hue ask for lch(40 47 38).")); /* the jar: 39.7 47.7 37.9 */
+    }
     asker_close(&a);
     return check_done();
 }
