@@ -4,6 +4,7 @@
 #include "core/work/can_set.h"
 #include "core/work/color_plan.h"
 #include "core/work/fact.h"
+#include "core/work/film.h"
 #include "core/work/learn.h"
 
 #include <math.h>
@@ -62,7 +63,7 @@ struct gathering {
     const struct learnt *learnt, *kept; /* of the spread, of the loss */
     double coat_area_m2;                /* sum of area x coats */
     double sessions;                    /* of the lot at hand */
-    bool label, bare;
+    bool label, solids, bare;
 };
 
 static bool seals_inside(const struct coat *c) {
@@ -107,6 +108,8 @@ static void gather(const struct room *r, const struct piece_plan *p, const struc
     double log_sd = class_log_sd(g->class);
     if (can && can->label_spread_m2_per_l > 0)
         spread = can->label_spread_m2_per_l, log_sd = LABEL_LOG_SD, g->label = true;
+    else if (can && can->label_solids_frac > 0 && g->class->film_um > 0) /* as thick as usual */
+        spread = film_spread_m2_per_l(can->label_solids_frac, g->class->film_um), g->solids = true;
     g->learnt = learnt_of(r->shop, r->piece->id, "spread", c->class, m->id);
     if (g->learnt) spread *= g->learnt->factor, log_sd = g->learnt->log_sd;
     const struct learnt *kept = learnt_of(r->shop, r->piece->id, "loss", c->class, m->id);
@@ -330,9 +333,10 @@ static void amount_explain(const struct room *r, const struct gathering *g, size
     struct ledger *l = r->ledger;
     const struct amount *a = g->amount;
     const struct amount_terms *t = &g->terms;
-    const char *whose = g->learnt  ? "the shop's own spread"
-                        : g->label ? "the label's spread"
-                                   : "the class's spread";
+    const char *whose = g->learnt   ? "the shop's own spread"
+                        : g->label  ? "the label's spread"
+                        : g->solids ? "spread by the label's solids"
+                                    : "the class's spread";
     struct basis *b = ledger_basis(
         l, ROOM_TEXT(r, "%s/amounts/%zu/mix_ml", r->at, row),
         "area x coats / spread / (1 - loss) + what tool and tray keep each session; enough in 9 "
@@ -348,6 +352,8 @@ static void amount_explain(const struct room *r, const struct gathering *g, size
     basis_number(l, b, "coats", (double)a->coats, DIM_NONE);
     if (a->more_m2 > 0) basis_number(l, b, "of it under one coat more", a->more_m2, DIM_AREA);
     basis_number(l, b, whose, t->spread_m2_per_l, DIM_SPREAD);
+    if (g->solids && !g->learnt)
+        basis_number(l, b, "usual dry film, of which it leaves that", g->class->film_um, DIM_FILM);
     if (g->bare) basis_word(l, b, "bare wood", "the first coat goes in: low end of the spread");
     if (g->learnt) {
         basis_number(l, b, "your shop against what is usual", g->learnt->factor, DIM_NONE);

@@ -38,6 +38,11 @@ const char *ledger_small(const struct ledger *l, double mm) {
                      : arena_print(l->arena, "%.3f in", mm / MM_PER_IN);
 }
 
+const char *ledger_film(const struct ledger *l, double um) {
+    return l->metric ? arena_print(l->arena, "%.0f \u00b5m", um)
+                     : arena_print(l->arena, "%.3g mil", um / UM_PER_MIL);
+}
+
 const char *ledger_words(const struct ledger *l, const char *id) {
     char *text = arena_text(l->arena, id);
     for (char *c = text; c && *c; c++)

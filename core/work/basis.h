@@ -125,6 +125,7 @@ const char *basis_money(double cent, char out[32]);
  * "1/2 in" or "13 mm"; small: "0.013 in" or "0.33 mm". */
 const char *ledger_length(const struct ledger *l, double mm);
 const char *ledger_small(const struct ledger *l, double mm);
+const char *ledger_film(const struct ledger *l, double um);
 const char *ledger_degrees(const struct ledger *l, double degc); /* "50 °F", "10 °C" */
 
 /* An id as words, where no table has a name for it: "opening_width" is "opening width". */

@@ -1,6 +1,7 @@
 #include "core/work/guide.h"
 #include "core/work/fact.h"
 #include "core/work/hazard.h"
+#include "core/work/inspection.h"
 #include "core/work/template.h"
 #include "core/work/usual.h"
 
@@ -143,7 +144,7 @@ enum status guide_tests(const struct room *room, const struct inspection *in,
         if (!fact_holds(&g.facts, row->applies)) continue;
         *test = (struct guide_test){.id = row->id,
                                     .name = row->name,
-                                    .what = row->what,
+                                    .what = test_what(room, row),
                                     .see = row->see,
                                     .means = row->means,
                                     .source = row->source,

@@ -395,6 +395,22 @@ static void find_age(struct findings *fs) {
 
 /* ---- tests that are still to be made ---- */
 
+const struct film_cuts_row *film_cuts_of(const struct tables *t, double film_um) {
+    for (size_t i = 0; i < t->film_cuts_n; i++)
+        if (film_um <= t->film_cuts[i].film_to_um) return &t->film_cuts[i];
+    return NULL;
+}
+
+const char *test_what(const struct room *r, const struct tests_row *test) {
+    double film_um = r->piece->tests.film_um;
+    const struct film_cuts_row *cuts = film_cuts_of(r->t, film_um);
+    if (!cuts || strcmp(cuts->test, test->id) != 0) return test->what;
+    const char *how = isnan(cuts->apart_mm) ? cuts->how
+                                            : ROOM_TEXT(r, "%d cuts each way, %g mm apart",
+                                                        cuts->cuts, cuts->apart_mm);
+    return ROOM_TEXT(r, "%s This one is %s: %s.", test->what, ledger_film(r->ledger, film_um), how);
+}
+
 static void list_tests(const struct room *r, struct inspection *out) {
     struct facts f;
     fact_make(r, out, &f);
@@ -408,7 +424,7 @@ static void list_tests(const struct room *r, struct inspection *out) {
         out->tests = rows;
         out->tests[out->tests_n++] =
             (struct test_to_do){.id = row->id,
-                                .what = row->what,
+                                .what = test_what(r, row),
                                 .see = row->see,
                                 .means = row->means,
                                 .rank = !strcmp(row->rank, "stop") ? RANK_STOP : RANK_MIND,

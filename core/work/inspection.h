@@ -12,6 +12,13 @@
  * 5 % exactly counts as 3B. Source: ASTM D3359. */
 int tape_rating(double removed_frac);
 
+/* How a film so thick is cut for the tape test; NULL: its thickness is not known. Source: ASTM
+ * D3359. */
+const struct film_cuts_row *film_cuts_of(const struct tables *t, double film_um);
+
+/* What is to be done for a test, with what of it follows from this piece. */
+const char *test_what(const struct room *r, const struct tests_row *test);
+
 /* Pin meter reading corrected for the wood's temperature: half a point for every 10 degF from the
  * meter's 70 degF, more when colder. Source: Wood Handbook, chapter 13. */
 double moisture_corrected(double read_frac, double at_degc);

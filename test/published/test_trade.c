@@ -9,6 +9,8 @@ static double computed(const char *what, const double *a) {
     if (!strcmp(what, "tape")) return tape_rating(a[0]);
     if (!strcmp(what, "meter")) return moisture_corrected(a[0], a[1]);
     if (!strcmp(what, "lead_class")) return lead_class_of(a[0]);
+    if (!strcmp(what, "cuts")) return film_cuts_of(&tables_builtin, a[0])->cuts;
+    if (!strcmp(what, "cuts_apart")) return film_cuts_of(&tables_builtin, a[0])->apart_mm;
     if (!strcmp(what, "joinery_enamel")) return joinery_h(&tables_builtin, "enamel", a[0]);
     if (!strcmp(what, "joinery_varnish")) return joinery_h(&tables_builtin, "varnish", a[0]);
     printf("%s: no such rule\n", what);

@@ -1,9 +1,11 @@
 /* Published values of geometry, film, wood, fasteners and money: rows of work.tsv. */
 #include "core/base/units.h"
+#include "core/work/amount.h"
 #include "core/work/cane.h"
 #include "core/work/climate.h"
 #include "core/work/drying.h"
 #include "core/work/fastener.h"
+#include "core/work/film.h"
 #include "core/work/price.h"
 #include "core/work/shape.h"
 #include "core/work/surface.h"
@@ -72,6 +74,18 @@ static double screw_allowed_lb(const double *a) {
 }
 static double pilot_in(const double *a) {
     return wood_pilot_mm(a[0] * MM_PER_IN, a[1] > 0) / MM_PER_IN;
+}
+
+/* ---- how far paint goes: solids by volume, dry film, share lost ---- */
+static double spread_si(const double *a) {
+    struct amount_terms t = {.area_m2 = 1,
+                             .coats = 1,
+                             .spread_m2_per_l = film_spread_m2_per_l(a[0], a[1]),
+                             .loss_frac = a[2]};
+    return 1000 / amount_of(&t).taken_ml;
+}
+static double spread_us(const double *a) {
+    return spread_si((const double[]){a[0], a[1] * UM_PER_MIL, a[2]}) / M2_PER_L_PER_FT2_PER_GAL;
 }
 
 /* ---- profile factors: width and height in feet of one side, square feet out ---- */
@@ -179,6 +193,8 @@ static const struct formula formulas[] = {
     {"screw_lb", screw_lb},
     {"screw_allowed_lb", screw_allowed_lb},
     {"pilot_in", pilot_in},
+    {"spread_si", spread_si},
+    {"spread_us", spread_us},
     {"panelled", panelled},
     {"flush", flush},
     {"louvered", louvered},

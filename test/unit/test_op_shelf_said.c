@@ -70,6 +70,18 @@ int main(void) {
                   &answer) == OK);
         CHECK(strstr(answer, "for this hue ask for lch(40 47 38).")); /* the jar: 39.7 47.7 37.9 */
     }
+    CASE("a can's solids by volume say how far it goes: 38 % at the usual 38 um are 10 m2/L") {
+        CHECK(ask(&a, "plan",
+                  "{\"why\":true,\"job\":{\"format\":\"coatwright-job\",\"version\":1,\"shelf\":"
+                  "{\"paints\":[{\"id\":\"w\",\"class\":\"wb_enamel\",\"color\":\"#eee\","
+                  "\"stock\":\"1 gal\",\"label_solids\":\"38 %\"}]},\"pieces\":[{\"template\":"
+                  "\"nightstand\",\"width\":\"18 in\",\"depth\":\"15 in\",\"height\":\"26 in\","
+                  "\"year\":2005,\"finish\":\"wb_clear\",\"wanted\":{\"color\":\"#eee\","
+                  "\"product\":\"w\"}}]}}",
+                  &answer) == OK);
+        CHECK(strstr(answer, "\"spread_m2_per_l\":10,"));
+        CHECK(strstr(answer, "spread by the label's solids"));
+    }
     asker_close(&a);
     return check_done();
 }
