@@ -49,10 +49,14 @@ static void entry(struct paper *p, const char *left, const char *right) {
     paper_wrap(p, AT, &(struct paper_style){.indent = AT}, right);
 }
 
-static void dashed(const char *name, char *out, size_t cap) {
-    snprintf(out, cap, "%s", name);
+/* "paints_max" is written --paints-max; without its name, in its place, PAINTS_MAX. */
+static void spelled(const char *name, bool positional, char out[FIELD_KEY_MAX]) {
+    snprintf(out, FIELD_KEY_MAX, "%s", name);
     for (; *out; out++)
-        if (*out == '_') *out = '-';
+        if (positional && *out >= 'a' && *out <= 'z')
+            *out = (char)(*out - 'a' + 'A');
+        else if (*out == '_' && !positional)
+            *out = '-';
 }
 
 void help_all(struct paper *p) {
@@ -83,44 +87,39 @@ void help_all(struct paper *p) {
     paper_line(p, "Exit status: 0 good, 1 failed, 2 wrong usage.");
 }
 
+/* What it is for, what is taken when it is not said, and what may be written. */
+static void explain(const struct field *f, struct text *out) {
+    text_print(out, "%s%s", f->help, f->flags & FLAG_REQUIRED ? " (needed)" : "");
+    if (f->type == FIELD_QUANTITY) text_print(out, "; %s", units_hint(f->dimension));
+    for (size_t i = 1; f->words && f->words[i]; i++)
+        text_print(out, "%s%s", i > 1 ? ", " : ": ", f->words[i]);
+}
+
+static void argument(struct paper *p, const struct op *op, const struct field *f) {
+    char name[FIELD_KEY_MAX], left[160];
+    struct text right = {0};
+    const bool positional = is_positional(op, f);
+    spelled(f->name, positional, name);
+    snprintf(left, sizeof left, "%s%s%s%s", positional ? "" : "--", name,
+             positional || f->type == FIELD_BOOL ? "" : " ",
+             positional || f->type == FIELD_BOOL ? "" : kind(f));
+    explain(f, &right);
+    entry(p, left, right.at ? right.at : "");
+    text_free(&right);
+}
+
 void help_operation(struct paper *p, const struct op *op) {
-    char name[FIELD_KEY_MAX], left[160], right[700], list[300];
+    char name[FIELD_KEY_MAX];
     text_print(&p->out, "Usage: coatwright %s", op->name);
     for (const char *const *w = op->positional; w && *w; w++) {
-        snprintf(name, sizeof name, "%s", *w);
-        for (char *c = name; *c; c++)
-            if (*c >= 'a' && *c <= 'z') *c = (char)(*c - 'a' + 'A');
+        spelled(*w, true, name);
         text_print(&p->out, " %s", name);
     }
     paper_line(p, " [OPTIONS]");
     paper_wrap(p, 0, &(struct paper_style){0}, op->help);
     text_add(&p->out, "\n", 1);
-    for (size_t i = 0; op->args && i < op->args->fields_n; i++) {
-        const struct field *f = &op->args->fields[i];
-        if (f->type == FIELD_LAB) continue;
-        dashed(f->name, name, sizeof name);
-        if (is_positional(op, f)) {
-            for (char *c = name; *c; c++)
-                if (*c >= 'a' && *c <= 'z') *c = (char)(*c - 'a' + 'A');
-            snprintf(left, sizeof left, "%s", name);
-        } else if (f->type == FIELD_BOOL) {
-            snprintf(left, sizeof left, "--%s", name);
-        } else {
-            snprintf(left, sizeof left, "--%s %s", name, kind(f));
-        }
-        size_t n = (size_t)snprintf(right, sizeof right, "%s%s", f->help,
-                                    f->flags & FLAG_REQUIRED ? " (needed)" : "");
-        if (f->type == FIELD_QUANTITY && n < sizeof right)
-            n += (size_t)snprintf(right + n, sizeof right - n, "; %s", units_hint(f->dimension));
-        if (f->words && n < sizeof right) {
-            size_t k = 0;
-            list[0] = 0;
-            for (const char *const *w = f->words + 1; *w && k < sizeof list - 40; w++)
-                k += (size_t)snprintf(list + k, sizeof list - k, "%s%s", k ? ", " : "", *w);
-            snprintf(right + n, sizeof right - n, ": %s", list);
-        }
-        entry(p, left, right);
-    }
+    for (size_t i = 0; op->args && i < op->args->fields_n; i++)
+        if (op->args->fields[i].type != FIELD_LAB) argument(p, op, &op->args->fields[i]);
     entry(p, "--json", "print the result as JSON");
     if (op->flags & (OP_READS | OP_WRITES | OP_BOOK)) entry(p, "--book FILE", "the job book");
     if (op->path && !(op->flags & OP_CLI_ONLY)) {
