@@ -4,7 +4,7 @@
 #include "app/find_again.h"
 #include "app/gather.h"
 #include "app/measure.h"
-#include "app/op_shelf.h"
+#include "app/op_piece.h"
 #include "core/photo/find.h"
 #include "core/photo/photo.h"
 #include "store/picture_file.h"
@@ -17,6 +17,7 @@
 enum { SIDE_USUAL = 1280, SHOTS_MAX = 8 };
 
 static const char *const words_kind[] = {"", "before", "during", "after", "sample", "other", NULL};
+enum { KIND_OTHER = 5 };
 
 /* ---- shapes ---- */
 
@@ -97,11 +98,11 @@ static const struct field look_fields[] = {
     F_ID(struct look_args, id, FLAG_REQUIRED, "which picture"),
     F_INT(struct look_args, side, 16, PICTURE_SIDE_MAX,
           "its longer side in pixels; 1280 when not said"),
-    F_INT(struct look_args, x, 0, 100000,
-          "a part of it: left edge, in pixels of the upright picture"),
-    F_INT(struct look_args, y, 0, 100000, "top edge"),
-    F_INT(struct look_args, w, 1, 100000, "width"),
-    F_INT(struct look_args, h, 1, 100000, "height"),
+    F_INT(struct look_args, x, 0, MEASURE_EDGE_MAX,
+          "a part of it: left edge, in pixels of the upright picture; 0 when not said"),
+    F_INT(struct look_args, y, 0, MEASURE_EDGE_MAX, "top edge; 0 when not said"),
+    F_INT(struct look_args, w, 1, MEASURE_EDGE_MAX, "width of that part"),
+    F_INT(struct look_args, h, 1, MEASURE_EDGE_MAX, "height of that part"),
 };
 static DESC(desc_look, struct look_args, "picture_look_args", "How it is to be seen.", look_fields);
 
@@ -135,7 +136,7 @@ static enum status keep(struct op_call *call, const struct add_args *args, const
     if (s) return s;
     row_unsay(&table_picture, &v->row);
     v->row.piece = args->piece;
-    v->row.kind = words_kind[args->kind ? args->kind : 5];
+    v->row.kind = words_kind[args->kind ? args->kind : KIND_OTHER];
     v->row.type = picture_format_type(picture_format_of(bytes, n));
     v->row.bytes = (int64_t)n;
     v->row.at_utc_min = book_call_now(call);
@@ -197,6 +198,19 @@ static enum status file(struct op_call *call, struct why *why) {
     return call->out_body.failed ? why_no_memory(why) : OK;
 }
 
+/* The part of the picture that is asked for; all of it (no area) when none is. */
+static enum status part_of(const struct look_args *a, struct picture_rect *out, struct why *why) {
+    const int64_t unsaid = INT64_MIN;
+    *out = (struct picture_rect){0};
+    if (a->x == unsaid && a->y == unsaid && a->w == unsaid && a->h == unsaid) return OK;
+    if (a->w == unsaid || a->h == unsaid)
+        return why_say(why, E_MISSING, a->w == unsaid ? "/w" : "/h",
+                       "A part of a picture has a width and a height. Write both, in pixels.");
+    *out = (struct picture_rect){a->x == unsaid ? 0 : (int)a->x, a->y == unsaid ? 0 : (int)a->y,
+                                 (int)a->w, (int)a->h};
+    return OK;
+}
+
 static enum status look(struct op_call *call, struct why *why) {
     const struct look_args *args = call->args;
     struct picture_ask ask = {.preview_side =
@@ -205,11 +219,8 @@ static enum status look(struct op_call *call, struct why *why) {
     struct picture_row row;
     const void *bytes;
     size_t n;
-    if (args->w != INT64_MIN && args->h != INT64_MIN)
-        ask.crop = (struct picture_rect){args->x == INT64_MIN ? 0 : (int)args->x,
-                                         args->y == INT64_MIN ? 0 : (int)args->y, (int)args->w,
-                                         (int)args->h};
-    enum status s = load(call, args->id, &row, &bytes, &n, why);
+    enum status s = part_of(args, &ask.crop, why);
+    if (!s) s = load(call, args->id, &row, &bytes, &n, why);
     if (!s) s = picture_read(bytes, n, &ask, &call->limit, &a, why);
     if (s) return s;
     call->out_type = "image/jpeg";

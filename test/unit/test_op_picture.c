@@ -111,6 +111,16 @@ static void reading(struct asker *a, const char *path) {
               E_NOT_FOUND);
         CHECK_TEXT(a->why.field, "/shots/0/picture");
     }
+    CASE("a part of a picture is asked for whole") {
+        CHECK(ask(a, "picture look", arena_print(&a->arena, "{\"id\":\"%s\",\"w\":20}", id),
+                  &out) == E_MISSING);
+        CHECK_TEXT(a->why.field, "/h");
+        CHECK(ask(a, "picture look", arena_print(&a->arena, "{\"id\":\"%s\",\"x\":20}", id),
+                  &out) == E_MISSING);
+        CHECK_TEXT(a->why.field, "/w");
+        CHECK(ask(a, "picture look",
+                  arena_print(&a->arena, "{\"id\":\"%s\",\"w\":20,\"h\":30}", id), &out) == OK);
+    }
     CASE("a file that was changed or is gone is told") {
         const char *one = arena_print(&a->arena, "{\"id\":\"%s\"}", id);
         CHECK(shell(a, "for f in %1$s/shop.book-pictures/*.png; do printf x >> $f; done") == 0);
