@@ -79,7 +79,7 @@ static bool another_asks(struct memory *m, struct recall_key key) {
 
 static void wait_a_little(struct memory *m) {
     struct timespec until;
-    clock_gettime(CLOCK_REALTIME, &until);
+    clock_gettime(CLOCK_MONOTONIC, &until);
     until.tv_nsec += LOOK_MS * 1000000L;
     until.tv_sec += until.tv_nsec / 1000000000L;
     until.tv_nsec %= 1000000000L;
@@ -130,9 +130,13 @@ static void drop(void *ctx, struct recall_key key) {
 
 struct memory *memory_make(void) {
     struct memory *m = calloc(1, sizeof *m);
+    pthread_condattr_t steady; /* a clock that is set back must make nobody wait for it */
     if (!m) return NULL;
     pthread_mutex_init(&m->lock, NULL);
-    pthread_cond_init(&m->answered, NULL);
+    pthread_condattr_init(&steady);
+    pthread_condattr_setclock(&steady, CLOCK_MONOTONIC);
+    pthread_cond_init(&m->answered, &steady);
+    pthread_condattr_destroy(&steady);
     m->recall = (struct recall){find, keep, drop, m};
     return m;
 }

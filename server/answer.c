@@ -46,29 +46,29 @@ static enum status revision_wanted(const char *tag, int64_t *out, struct why *wh
                    "If-Match is the revision in quotes, as the ETag said it: \"7\".");
 }
 
-struct patience { /* how long a search may go on */
+struct deadline { /* how long a search may go on */
     const struct http_request *request;
     int64_t end_ms;
 };
 
 static bool enough(void *ctx) {
-    const struct patience *p = ctx;
+    const struct deadline *p = ctx;
     return steady_ms() > p->end_ms || (p->request->gone && p->request->gone(p->request->gone_ctx));
 }
 
 /* Arguments, result and call of one operation; all memory is the arena's. */
 static enum status run(struct app *app, const struct op *op, const struct http_request *request,
-                       struct arena *arena, struct op_call *call, struct patience *patience,
+                       struct arena *arena, struct op_call *call, struct deadline *deadline,
                        struct why *why) {
     size_t an = op->args ? op->args->size : 1, rn = op->result ? op->result->size : 1;
     void *args = arena_take(arena, an), *result = arena_take(arena, rn);
     if (!args || !result) return why_no_memory(why);
     if (op->args) desc_unsay(op->args, args);
     if (op->result) desc_unsay(op->result, result);
-    *patience = (struct patience){request, steady_ms() + SLOW_MS};
+    *deadline = (struct deadline){request, steady_ms() + SLOW_MS};
     *call = (struct op_call){.app = app,
                              .arena = arena,
-                             .limit = {.stop = enough, .ctx = patience},
+                             .limit = {.stop = enough, .ctx = deadline},
                              .args = args,
                              .result = result,
                              .body = op->flags & OP_FILE ? request->body : NULL,
@@ -109,9 +109,9 @@ static void give(struct http_response *out, const struct op *op, struct op_call 
 void answer_op(struct app *app, const struct op *op, const struct http_request *request,
                struct http_response *out) {
     struct op_call call = {0};
-    struct patience patience;
+    struct deadline deadline;
     struct why why = {0};
-    enum status s = run(app, op, request, &out->arena, &call, &patience, &why);
+    enum status s = run(app, op, request, &out->arena, &call, &deadline, &why);
     if (s == OK) {
         give(out, op, &call);
         if (out->owned.failed) answer_error(out, E_MEMORY, NULL, NULL);
@@ -124,7 +124,7 @@ void answer_op(struct app *app, const struct op *op, const struct http_request *
 bool answer_inside(struct app *app, const struct http_request *get, struct arena *arena,
                    struct text *out_json, int64_t *out_revision) {
     struct op_call call = {0};
-    struct patience patience;
+    struct deadline deadline;
     char allowed[64];
     struct http_request request = {.method = HTTP_GET,
                                    .path = get->path,
@@ -135,7 +135,7 @@ bool answer_inside(struct app *app, const struct http_request *get, struct arena
     const struct op *op = route_find(HTTP_GET, request.path, allowed);
     *out_revision = INT64_MIN;
     if (!op || !op->result || (op->flags & OP_WRITES)) return false;
-    bool good = run(app, op, &request, arena, &call, &patience, NULL) == OK && !call.out_type &&
+    bool good = run(app, op, &request, arena, &call, &deadline, NULL) == OK && !call.out_type &&
                 document_print(op->result, SPELL_RESULT, call.result, 0, out_json) == OK;
     *out_revision = call.out_revision;
     text_free(&call.out_body);

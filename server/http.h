@@ -48,8 +48,9 @@ struct http_response {
 };
 void http_header_add(struct http_response *r, const char *name, const char *value);
 
-/* Who answers: the socket thread itself (files: no waiting, no locks), a worker, or a worker of
- * which at most one is busy at a time so that the other stays free for quick answers. */
+/* Who answers: the socket thread itself (files: no waiting, no locks), a worker, or a worker that
+ * has none of the slow lane beside it: of LANE_SLOW at most one runs, so that the other worker is
+ * free for LANE_QUICK. */
 enum http_lane { LANE_NOW, LANE_QUICK, LANE_SLOW };
 
 struct http_options {
