@@ -5,6 +5,7 @@
 #include "app/gather.h"
 #include "app/measuring.h"
 #include "app/mixed.h"
+#include "app/op_piece.h"
 #include "app/op_shelf.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"

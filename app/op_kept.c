@@ -3,7 +3,7 @@
 #include "app/color_work.h"
 #include "app/gather.h"
 #include "app/mixed.h"
-#include "app/op_shelf.h"
+#include "app/op_piece.h"
 #include "app/uncounted.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"

@@ -2,7 +2,7 @@
 #include "app/explain.h"
 #include "app/gather.h"
 #include "app/money_text.h"
-#include "app/op_shelf.h"
+#include "app/op_piece.h"
 #include "app/zone.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"

@@ -273,6 +273,15 @@ static enum status change(struct op_call *call, struct why *why) {
     return s ? s : book_get(call, &table_piece, args->id, row, why);
 }
 
+enum status piece_there(struct op_call *call, const char *piece, struct why *why) {
+    struct piece_row row;
+    if (!piece) return OK;
+    enum status s = row_get(call->book, &table_piece, "id", piece, call->arena, &row, NULL);
+    return s == E_NOT_FOUND ? why_say(why, E_REFERENCE, "/piece",
+                                      "There is no piece \"%.64s\" in the book.", piece)
+                            : s;
+}
+
 static enum status remove_piece(struct op_call *call, struct why *why) {
     const struct id_args *args = call->args;
     struct piece_row row;

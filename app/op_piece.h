@@ -23,4 +23,7 @@ enum status piece_enter(struct op_call *call, const char *document, const char *
 enum status piece_rewrite(struct op_call *call, struct piece_row *row, const char *document,
                           const char *member, struct why *why);
 
+/* Is there such a piece? Errors: E_REFERENCE at /piece. NULL is fine. */
+enum status piece_there(struct op_call *call, const char *piece, struct why *why);
+
 #endif

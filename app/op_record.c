@@ -2,7 +2,7 @@
 #include "app/op_record.h"
 #include "app/explain.h"
 #include "app/learned.h"
-#include "app/op_shelf.h"
+#include "app/op_piece.h"
 #include "app/record_text.h"
 
 #include <math.h>

@@ -36,7 +36,4 @@ extern const char *const words_stock_move[];
  * `there`; all in one unit. */
 double stock_moved(enum stock_move kind, double said, double there);
 
-/* Is there such a piece? Errors: E_REFERENCE at /piece. NULL is fine. */
-enum status piece_there(struct op_call *call, const char *piece, struct why *why);
-
 #endif

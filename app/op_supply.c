@@ -1,6 +1,7 @@
 /* Supplies: what is used up and does not come out of a can. */
 #include "app/op_supply.h"
 #include "app/explain.h"
+#include "app/op_piece.h"
 #include "app/op_shelf.h"
 #include "codec/job_desc.h"
 #include "core/base/name.h"

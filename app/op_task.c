@@ -163,10 +163,11 @@ static enum status done(struct op_call *call, struct why *why) {
     enum status s = task_at_hand(call, &row, &by, why);
     if (!s) s = when_was(call, &at, why);
     if (s || !book_writes(call->book)) return s;
+    enum { ONE_GO_MIN = 4 * 60 }; /* begun and done in one go: the clock knows how long it took */
     double took = args->took_min;
     if (isnan(took) && row.begun_utc_min != INT64_MIN && at > row.begun_utc_min &&
-        at - row.begun_utc_min < 240)
-        took = (double)(at - row.begun_utc_min); /* begun and done in one go: the clock knows */
+        at - row.begun_utc_min < ONE_GO_MIN)
+        took = (double)(at - row.begun_utc_min);
     double length = isnan(took) ? (isnan(row.hands_min) ? 0 : row.hands_min) : took;
     if (row.begun_utc_min == INT64_MIN || row.begun_utc_min > at)
         row.begun_utc_min = at - (int64_t)length;

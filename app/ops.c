@@ -41,6 +41,7 @@
     X(sample) \
     X(schema) \
     X(shelf) \
+    X(shelf_stock) \
     X(shelf_color) \
     X(shop) \
     X(sooner) \
