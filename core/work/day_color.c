@@ -160,7 +160,7 @@ static void pots(struct day_build *b, size_t first_task, size_t last) {
         const struct paint *can = can_of(b, product);
         const char *name = can && can->name ? can->name : what;
         int mix = color_task(b, arena_print(b->l->arena, "%s-pot-%s", day_piece(b)->id, what),
-                             arena_print(b->l->arena, "Mix %s", name), "mix_batch", false);
+                             arena_print(b->l->arena, "Mix %s", name), "mix_pot", false);
         if (mix == TIMETABLE_NONE) return;
         for (size_t j = i; j < last; j++) {
             const struct coat *other = b->out->meta[j].coat;

@@ -38,7 +38,8 @@ static bool after_what_is_signed(struct day_build *b, int yes, const char *opera
 
 /* A batch of a color, no mixing of primer and hardener: some color coat comes after it. */
 static bool is_batch(const struct day_build *b, size_t task) {
-    for (size_t k = 0; is(b, task, "mix_batch") && k < b->out->lags_n; k++) {
+    bool mixes = is(b, task, "mix_batch") || is(b, task, "mix_pot");
+    for (size_t k = 0; mixes && k < b->out->lags_n; k++) {
         const struct coat *c = b->out->meta[b->out->lags[k].to].coat;
         if (b->out->lags[k].from == (int)task && c && c->role == ROLE_COLOR) return true;
     }

@@ -71,10 +71,8 @@ static bool find_step(const struct tables *t, const struct piece_plan *p, const 
 /* Steps of the color: they belong to the piece, not to a row of its plan. */
 static const struct {
     const char *tail, *operation;
-} color_steps[] = {{"-board", "test_board"},
-                   {"-card", "sample_card"},
-                   {"-mix", "mix_batch"},
-                   {"-pot", "mix_batch"}};
+} color_steps[] = {
+    {"-board", "test_board"}, {"-card", "sample_card"}, {"-mix", "mix_batch"}, {"-pot", "mix_pot"}};
 
 static bool find_color(const struct tables *t, const struct piece_plan *p, const char *task,
                        struct step_help *out) {
@@ -118,8 +116,10 @@ static enum status notes_of(const struct tables *t, struct arena *arena, struct 
 /* A card and a batch are the color's own work: what a coat of the piece asks to be read first is
  * not asked of them unless their operation is named. The test board gets every coat. */
 static const char *read_before(const struct step_help *h) {
-    bool coats = strcmp(h->operation, "sample_card") && strcmp(h->operation, "mix_batch");
-    return coats ? h->role : h->operation;
+    static const char *const alone[] = {"sample_card", "mix_batch", "mix_pot"};
+    for (size_t i = 0; i < sizeof alone / sizeof *alone; i++)
+        if (!strcmp(h->operation, alone[i])) return alone[i];
+    return h->role;
 }
 
 /* A client's color waits for the sample that they sign: its batch, and each of its coats. */

@@ -31,7 +31,7 @@ enum work_part work_part_of_role(enum coat_role role) {
 
 /* A card and a batch are of the role color, and come due for each color that is mixed. */
 static bool is_sample(const char *operation) {
-    static const char *const ids[] = {"sample_card", "mix_batch", "test_board", "patch"};
+    static const char *const ids[] = {"sample_card", "mix_batch", "mix_pot", "test_board", "patch"};
     for (size_t i = 0; i < sizeof ids / sizeof *ids; i++)
         if (!strcmp(ids[i], operation)) return true;
     return false;

@@ -111,6 +111,12 @@ await check('fourteen kitchen doors in a sprayed two-part finish: what its mist 
     const mix = p.all.days.rows.find((t) => t.id === pot), coat = p.tasks(op).sort((a, b) => a.start_utc_min - b.start_utc_min)[0];
     must(coat.end_utc_min - mix.end_utc_min <= 240, `${pot} is mixed ${coat.end_utc_min - mix.end_utc_min} min before its first coat is on`); // the label: 4 h
   }
+  const book = join(dir, 'kitchen.book');
+  ask(kitchen, { tools: ['brush', 'hvlp'], booth: true }, two); // writes the document
+  same(run(program, ['import', join(dir, 'job.json'), '--shop', '--book', book]).code, 0, 'import');
+  const help = JSON.parse(run(program, ['task', 'help', 'it-pot-2kc', '--book', book, '--json']).out);
+  must(/Only as much as goes on within its time/.test(help.how) && help.notes.some((n) => /warms up as it sets/.test(n.text)), JSON.stringify(help)); // common practice
+  must(help.cautions.some((c) => c.id === 'two_part_spray'), 'cautions of the mixing');
   must(p.tasks('pack')[0].end_utc_min <= p.tasks('doors_on')[0].start_utc_min, 'hung in the shop');
   must(/Washing soda or a degreaser/.test(p.coat('clean').why), p.coat('clean').why);
 });
