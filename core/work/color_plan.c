@@ -312,11 +312,11 @@ enum { PARTS_USUAL = 16, PARTS_FINEST = 128 };
 static const double RECIPES_MOST = 2e8;
 static const double FINER_GAINS = .85; /* less than a seventh nearer is not worth the counting */
 
-/* As many parts as the cup has of the smallest mark; fewer where so many recipes take too long, or
- * where nobody counts them. */
+/* As many parts as the cup has of the smallest mark, or of two of them, three ...; fewer where so
+ * many recipes take too long, or where nobody counts them. */
 static int parts_finest(const struct room *r, double batch_ml, size_t paints, int items) {
-    double marks = fmin(PARTS_FINEST, floor(batch_ml / r->shop->smallest_ml + 1e-9));
-    int parts = marks >= 1 ? (int)marks : 1; /* NAN: no batch yet */
+    double marks = floor(batch_ml / r->shop->smallest_ml + 1e-9);
+    int parts = marks >= 1 ? (int)(marks / ceil(marks / PARTS_FINEST)) : 1; /* NAN: no batch yet */
     double k = fmin((double)items, (double)paints);
     while (parts > PARTS_USUAL && recipe_points((double)paints, k, parts) > RECIPES_MOST)
         parts = parts * 3 / 4;

@@ -273,16 +273,27 @@ static bool washes_shellac(const struct facts *f) {
     return f->coats ? does(f, "wash_shellac") : strips(f) && finish_is(f, "shellac");
 }
 
-/* Two parts are mixed and then used within a time that the label tells; casein needs water alone.
- */
 static bool two_part_can(const struct facts *f, const char *id) {
-    const struct paint *p = shelf_paint(f->room->shelf, id);
-    return p && !isnan(p->label_pot_life_min) && !same(p->class, "milk");
+    return paint_two_part(shelf_paint(f->room->shelf, id));
+}
+
+/* A color that is mixed is of two parts where all of its class on the shelf is: such paints are in
+ * no recipe with others. */
+static bool two_part_mix(const struct facts *f, const struct coat *c) {
+    const struct shelf *shelf = f->room->shelf;
+    size_t of = 0, two = 0;
+    if (c->role != ROLE_COLOR || c->product) return false;
+    for (size_t i = 0; i < shelf->paints_n; i++) {
+        if (!same(shelf->paints[i].class, c->class)) continue;
+        of++, two += paint_two_part(&shelf->paints[i]);
+    }
+    return of && of == two;
 }
 static bool two_part(const struct facts *f) {
     const struct wanted *w = &f->piece->wanted;
     for (size_t i = 0; f->coats && i < f->coats->n; i++)
-        if (two_part_can(f, f->coats->rows[i].product)) return true;
+        if (two_part_can(f, f->coats->rows[i].product) || two_part_mix(f, &f->coats->rows[i]))
+            return true;
     if (f->coats) return false;
     for (size_t i = 0; i < f->piece->parts_n; i++)
         if (two_part_can(f, f->piece->parts[i].product) ||

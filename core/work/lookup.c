@@ -1,5 +1,6 @@
 #include "core/work/lookup.h"
 
+#include <math.h>
 #include <string.h>
 
 static bool same(const char *a, const char *b) {
@@ -33,6 +34,10 @@ const struct paint *shelf_paint(const struct shelf *s, const char *id) {
     for (size_t i = 0; s && id && i < s->paints_n; i++)
         if (same(s->paints[i].id, id)) return &s->paints[i];
     return NULL;
+}
+
+bool paint_two_part(const struct paint *p) {
+    return p && !isnan(p->label_pot_life_min) && !(p->class && !strcmp(p->class, "milk"));
 }
 
 const char *class_wanted(const struct shelf *s, const char *text) {

@@ -12,6 +12,9 @@ const struct materials_row *material_of(const struct tables *t, const char *id);
 const struct coat_kinds_row *coat_kind_of(const struct tables *t, const char *id);
 const struct wood_traits_row *wood_trait_of(const struct tables *t, const char *id);
 const struct paint *shelf_paint(const struct shelf *s, const char *id);
+/* Two parts are mixed and then used within a time that the label tells; casein needs water alone.
+ */
+bool paint_two_part(const struct paint *p);
 /* Class of a shelf id, or the text itself when the shelf has no such paint; NULL stays NULL. */
 const char *class_wanted(const struct shelf *s, const char *text);
 

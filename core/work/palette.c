@@ -15,10 +15,12 @@ static bool is_color_class(const struct tables *t, const char *class) {
 }
 
 /* The same number for all classes of one family. */
-static int binder_of(const struct tables *t, const char *class) {
-    const struct product_classes_row *row = product_class_of(t, class);
-    for (size_t i = 0; row && i < t->product_classes_n; i++)
-        if (!strcmp(t->product_classes[i].family, row->family)) return (int)i;
+static int binder_of(const struct tables *t, const struct paint *p) {
+    const struct product_classes_row *row = product_class_of(t, p->class);
+    const int n = (int)t->product_classes_n;
+    for (int i = 0; row && i < n; i++)
+        if (!strcmp(t->product_classes[i].family, row->family))
+            return paint_two_part(p) ? n + i : i; /* a hardener sets what is made for it alone */
     return -1;
 }
 
@@ -289,7 +291,7 @@ static enum status paint_take(const struct tables *t, const struct paint *paint,
     struct palette_paint *q = &p->paints[p->n + p->gone_n];
     *out_taken = false;
     *q = (struct palette_paint){
-        .paint = paint, .shelf_row = shelf_row, .binder = binder_of(t, paint->class), .can_of = -1};
+        .paint = paint, .shelf_row = shelf_row, .binder = binder_of(t, paint), .can_of = -1};
     if (!by_recipe(p, paint, q)) {
         if (paint->spectrum.values_n) {
             const char *at = arena_print(arena, "/shelf/paints/%zu", shelf_row);

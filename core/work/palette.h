@@ -29,7 +29,8 @@ struct palette_paint {
     struct pigment pigment; /* as the samples have it */
     struct lab lab;         /* of the paint alone, Lab D50 2 degree */
     enum palette_knowledge knowledge;
-    int binder;      /* paints of one family of products; those of another do not mix with it */
+    int binder; /* paints of one family of products, of one part or of two; others do not mix with
+                   it */
     bool impossible; /* no paint can have the color that was said; the nearest is used */
     struct sample_mix
         made_of; /* over the model's paints: itself, or what a leftover was mixed of */

@@ -111,6 +111,14 @@ await check('fourteen kitchen doors in a sprayed two-part finish: what its mist 
     const mix = p.all.days.rows.find((t) => t.id === pot), coat = p.tasks(op).sort((a, b) => a.start_utc_min - b.start_utc_min)[0];
     must(coat.end_utc_min - mix.end_utc_min <= 240, `${pot} is mixed ${coat.end_utc_min - mix.end_utc_min} min before its first coat is on`); // the label: 4 h
   }
+  // common practice: a hardener sets what is made for it alone
+  const mixed = [...shelf.slice(1), can('2kw', 'White two-part', 'wb_enamel', { color: '#f6f5ef', label_pot_life: '4 h' }), can('2kg', 'Gray two-part', 'wb_enamel', { color: '#77797b', label_pot_life: '4 h' }),
+    can('gray', 'Gray', 'wb_enamel', { color: '#77797b' }), can('ochre', 'Ochre', 'wb_enamel', { color: '#c98f3c' })];
+  for (const color of ['#c5c6c4', '#e4d3b0']) {
+    const jars = plan({ ...kitchen, wanted: { color, method: 'hvlp' } }, {}, mixed).color.lines.map((l) => l.paint.startsWith('2k'));
+    must(jars.every((two) => two === jars[0]), `${color}: one part with two`);
+  }
+  must(plan({ ...kitchen, wanted: { color: '#c5c6c4', method: 'hvlp' } }, {}, mixed.slice(0, -2)).says('two_part_spray'), 'a mix of two-part paints');
   const book = join(dir, 'kitchen.book');
   ask(kitchen, { tools: ['brush', 'hvlp'], booth: true }, two); // writes the document
   same(run(program, ['import', join(dir, 'job.json'), '--shop', '--book', book]).code, 0, 'import');
