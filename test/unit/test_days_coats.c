@@ -185,12 +185,14 @@ static void pot_cases(void) {
                            "'24 in','depth':'16 in','height':'28 in','finish':'lacquer','year':"
                            "1995,'wood':'hard_maple','wanted':{'color':'#9a9a98'}}";
         char paints[400];
-        for (int i = 0; i < 3; i++) {
-            snprintf(paints, sizeof paints, two, i > 1 ? ",'label_pot_life':'2 h'" : "",
-                     i ? ",'label_pot_life':'90 min'" : "");
+        for (int i = 0; i < 3; i++) { /* of one part, or both of two: they do not mix */
+            snprintf(paints, sizeof paints, two, i ? ",'label_pot_life':'2 h'" : "",
+                     i == 0   ? ""
+                     : i == 1 ? ",'label_pot_life':'90 min'"
+                              : ",'label_pot_life':'3 h'");
             CHECK(plan("", paints, gray) == OK);
             const struct day_task *mix = task("stand-mix");
-            int64_t life = i ? 90 : INT64_MAX / 2;
+            int64_t life = i == 0 ? INT64_MAX / 2 : i == 1 ? 90 : 120;
             int coats = 0;
             for (size_t k = 0; k < days()->n; k++) {
                 const struct day_task *t = &days()->rows[k];
