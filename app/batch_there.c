@@ -89,7 +89,7 @@ static void begin(struct op_call *call, const struct batch_row *row, struct mixe
 
 /* NULL where there is none. */
 static enum status batch_of(struct op_call *call, const struct piece *p, bool own,
-                            const struct mixed_batch **out, struct why *why) {
+                            struct mixed_batch **out, struct why *why) {
     struct batch_row *rows;
     size_t n;
     struct row_query q = {
@@ -139,7 +139,7 @@ static enum status taken_of(struct op_call *call, const struct job *job, const s
         row_list(call->book, &table_piece, &q, call->arena, (void **)&rows, &n, NULL, why);
     for (size_t i = 0; i < n && !s; i++) {
         struct piece sister;
-        const struct mixed_batch *own = NULL;
+        struct mixed_batch *own = NULL;
         if (among(job->pieces, job->pieces_n, rows[i].id)) continue;
         desc_unsay(&desc_piece, &sister);
         if (document_read(&desc_piece, SPELL_INPUT, rows[i].document, strlen(rows[i].document),
@@ -158,14 +158,12 @@ enum status batches_there(struct op_call *call, struct job *job, struct why *why
     enum status s = OK;
     for (size_t i = 0; i < job->pieces_n && !s; i++) {
         struct piece *p = &job->pieces[i];
-        const struct mixed_batch *sister = NULL;
+        struct mixed_batch *own = NULL, *sister = NULL;
         if (!p->id || !p->wanted.color.text) continue;
-        s = batch_of(call, p, true, &p->batch, why);
+        s = batch_of(call, p, true, &own, why);
         if (!s) s = batch_of(call, p, false, &sister, why);
-        if (s || !sister) continue;
-        struct mixed_batch *cup = (struct mixed_batch *)(uintptr_t)sister;
-        s = taken_of(call, job, p, cup, why);
-        p->sister_batch = cup;
+        if (!s && sister) s = taken_of(call, job, p, sister, why);
+        p->batch = own, p->sister_batch = sister;
     }
     return s;
 }

@@ -1,6 +1,7 @@
 #include "app/change_words.h"
 
 #include "app/zone.h"
+#include "codec/text_wrap.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
 
@@ -34,9 +35,8 @@ static bool same(const char *a, const char *b) {
     return a == b || (a && b && !strcmp(a, b));
 }
 
-static void first_sentence(const struct changes *c, const char *text, const char **out) {
-    const char *end = strstr(text, ". ");
-    *out = end ? arena_print(c->arena, "%.*s.", (int)(end - text), text) : text;
+static const char *first_sentence(const struct changes *c, const char *text) {
+    return arena_print(c->arena, "%.*s", (int)text_sentence(text), text);
 }
 
 /* ---- what is there or not: gates, steps ---- */
@@ -58,10 +58,8 @@ static void put(struct names *s, const char *name) {
 static void gates_of(const struct changes *c, const struct piece_plan *p, struct names *out) {
     out->n = 0;
     for (size_t i = 0; i < p->hazards.notices.n; i++) {
-        const char *text = NULL;
-        if (p->hazards.notices.rows[i].rank == RANK_STOP)
-            first_sentence(c, p->hazards.notices.rows[i].text, &text);
-        put(out, text);
+        const struct notice *n = &p->hazards.notices.rows[i];
+        if (n->rank == RANK_STOP) put(out, first_sentence(c, n->text));
     }
 }
 
@@ -128,14 +126,13 @@ static void values(struct changes *c) {
 }
 
 static void refusal(struct changes *c) {
-    if (c->is->hazards.refused && !c->was->hazards.refused)
-        add(c, "Refused", NULL, c->is->hazards.refusal);
-    if (!c->is->hazards.refused && c->was->hazards.refused)
-        add(c, "Refused", c->was->hazards.refusal, NULL);
-    if (c->is->coats.test_board && !c->was->coats.test_board)
-        add(c, "Test board", NULL, "wanted before any color");
-    if (!c->is->coats.test_board && c->was->coats.test_board)
-        add(c, "Test board", "wanted before any color", NULL);
+    const struct hazards *was = &c->was->hazards, *is = &c->is->hazards;
+    if (is->refused != was->refused)
+        add(c, "Refused", was->refused ? was->refusal : NULL, is->refused ? is->refusal : NULL);
+    const char *const board = "wanted before any color";
+    if (c->is->coats.test_board != c->was->coats.test_board)
+        add(c, "Test board", c->was->coats.test_board ? board : NULL,
+            c->is->coats.test_board ? board : NULL);
 }
 
 enum status change_words(const struct plan_answer *before, const struct plan_answer *after,

@@ -60,3 +60,8 @@ void text_left(struct text *out, size_t columns, const char *words) {
 void text_right(struct text *out, size_t columns, const char *words) {
     column(out, columns, words, true);
 }
+
+size_t text_sentence(const char *text) {
+    const char *end = strstr(text, ". ");
+    return end ? (size_t)(end - text) + 1 : strlen(text);
+}

@@ -22,4 +22,7 @@ void text_wrap_print(struct text *out, size_t at, size_t indent, const char *fmt
 void text_left(struct text *out, size_t columns, const char *words);
 void text_right(struct text *out, size_t columns, const char *words);
 
+/* Bytes of the first sentence, its stop included: what to do, before the reasons. */
+size_t text_sentence(const char *text);
+
 #endif

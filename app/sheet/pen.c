@@ -3,6 +3,7 @@
 #include "app/cited.h"
 #include "app/zone.h"
 #include "codec/color_said.h"
+#include "codec/text_wrap.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
 #include "core/base/units.h"
@@ -261,9 +262,9 @@ static enum sheet_kind kind_of(const struct notice *n) {
 
 /* The first sentence says what to do and is set bold, the rest says why. */
 static const char *what_of(struct pen *p, const struct notice *n, const char **out_rest) {
-    const char *end = strstr(n->text, ". ");
-    *out_rest = end ? end + 2 : NULL;
-    return end ? pen_print(p, "%.*s", (int)(end - n->text) + 1, n->text) : n->text;
+    const size_t all = text_sentence(n->text);
+    *out_rest = n->text[all] ? n->text + all + 1 : NULL;
+    return pen_sentence(p, n->text);
 }
 
 static void pen_notice(struct pen *p, const struct notice *n) {
@@ -293,6 +294,11 @@ void pen_begin(struct pen *p) {
 void pen_end(struct pen *p, struct sheet_section *out, const char *id, const char *title,
              const char *intro) {
     *out = (struct sheet_section){id, title, intro, p->rows, p->rows_n};
+}
+
+const char *pen_sentence(struct pen *p, const char *s) {
+    size_t n = s ? text_sentence(s) : 0;
+    return n && s[n] ? pen_print(p, "%.*s", (int)n, s) : s;
 }
 
 const char *pen_capital(struct pen *p, const char *s) {

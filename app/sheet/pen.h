@@ -28,11 +28,13 @@ struct pen {
 /* Puts the plan's bases in order, of which every figure looks one up; false: no memory. */
 bool pen_open(struct pen *p);
 
-/* ---- words; never NULL ---- */
+/* ---- words; never NULL but where said ---- */
 
 const char *pen_print(struct pen *p, const char *fmt, ...) __attribute__((format(printf, 2, 3)));
 /* Its first letter large: tools and the like are words of a list, but begin a sentence here. */
 const char *pen_capital(struct pen *p, const char *s);
+/* The first sentence of a text; NULL of NULL. */
+const char *pen_sentence(struct pen *p, const char *s);
 const char *pen_quantity(struct pen *p, enum dimension d, double value);
 /* Of which price the piece's hourly figure speaks: "at the asking price". */
 const char *pen_price(const struct pen *p);

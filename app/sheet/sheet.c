@@ -1,6 +1,7 @@
 #include "app/sheet/sheet.h"
 
 #include "app/sheet/pen.h"
+#include "codec/text_wrap.h"
 
 #include <math.h>
 #include <string.h>
@@ -102,29 +103,17 @@ static void summary_amounts(struct pen *p) {
                        a->rows[i].name);
 }
 
-/* Letters of the first sentence with the space after it. */
-static size_t first_length(const char *text) {
-    const char *end = strstr(text, ". ");
-    return end ? (size_t)(end - text) + 2 : strlen(text);
-}
-
-/* What the dates wait for is told in full under Days. */
-static const char *first_sentence(struct pen *p, const char *text) {
-    if (!text) return NULL;
-    size_t n = first_length(text);
-    return text[n] ? pen_print(p, "%.*s", (int)n - 1, text) : text;
-}
-
 static void summary_settle(struct pen *p) {
     const struct notices *n = &p->piece->hazards.notices;
     for (size_t i = 0; i < n->n; i++)
         if (n->rows[i].rank == RANK_STOP)
             pen_notice_short(p, &n->rows[i], "In full under Hazards.");
-    for (size_t i = 0; i < p->piece->price.notices.n && !pen_begun(p); i++)
-        if (p->piece->price.notices.rows[i].rank == RANK_STOP)
-            pen_notice_short(p, &p->piece->price.notices.rows[i],
-                             p->piece->price.notices.rows[i].text +
-                                 first_length(p->piece->price.notices.rows[i].text));
+    const struct notices *price = &p->piece->price.notices;
+    for (size_t i = 0; i < price->n && !pen_begun(p); i++) {
+        const char *text = price->rows[i].text, *rest = text + text_sentence(text);
+        if (price->rows[i].rank == RANK_STOP)
+            pen_notice_short(p, &price->rows[i], *rest ? rest + 1 : NULL);
+    }
     if (p->piece->coats.test_board && !pen_done(p, "test_board"))
         pen_row(p, SHEET_MIND, NULL, "Make a test board first.", p->piece->coats.test_board_why,
                 NULL);
@@ -185,7 +174,7 @@ static void sheet_piece_summary(struct pen *p) {
     }
     if (q->deliver_utc_min != INT64_MIN)
         pen_figure(p, pen_pointer(p, "/deliver_utc_min"), pen_when(p, q->deliver_utc_min),
-                   "May be delivered", first_sentence(p, q->blocked_by));
+                   "May be delivered", pen_sentence(p, q->blocked_by)); /* in full under Days */
     summary_price(p);
     summary_settle(p);
 }

@@ -28,12 +28,12 @@ static size_t with(size_t bytes, const char *name, const char *args, enum status
 
 /* Its memory ends everywhere, most often near the end, where the words are made. */
 static void ends_everywhere(const char *name, const char *args) {
-    enum { STEPS = 24 };
+    enum { STEPS = 12 };
     enum status s;
     size_t all = with(0, name, args, &s);
     CHECK(s == OK);
     for (size_t i = 0; i < 2 * STEPS; i++) {
-        size_t bytes = i < STEPS ? all * i / STEPS + 1 : all - 48 * (i - STEPS) - 1;
+        size_t bytes = i < STEPS ? all * i / STEPS + 1 : all - 96 * (i - STEPS) - 1;
         if (bytes > all) break;
         with(bytes, name, args, &s);
         CHECK(s == E_MEMORY);
