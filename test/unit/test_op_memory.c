@@ -73,8 +73,9 @@ int main(void) {
         ends_everywhere("hiding", "{\"items\":\"white=3,blue=1\"}");
         ends_everywhere("shelf mix",
                         "{\"items\":\"white=3,blue=1\",\"target\":\"#7f9cbf\",\"marks\":8}");
-        ends_everywhere("recipes", "{\"target\":\"#7f9cbf\",\"amount\":\"8 fl oz\"}");
-        ends_everywhere("sample next", "{\"target\":\"#7f9cbf\"}");
+        ends_everywhere("recipes",
+                        "{\"target\":\"#7f9cbf\",\"amount\":\"8 fl oz\",\"paints_max\":2}");
+        ends_everywhere("sample next", "{\"target\":\"#7f9cbf\",\"items\":" MIX "}");
     }
     CASE("work") {
         ends_everywhere("piece drill", "{\"id\":\"stand\"}");
