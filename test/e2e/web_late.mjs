@@ -46,7 +46,7 @@ await check('an answer that breaks off in the middle: sent again, done once', as
   await page.getByRole('button', { name: 'New client' }).click();
   await page.getByLabel('Name', { exact: true }).fill('Half told');
   await page.getByRole('button', { name: 'Write them down' }).click();
-  await page.waitForSelector('.unsent li');
+  await page.getByRole('button', { name: 'Send now' }).click();
   await page.waitForFunction(() => !document.querySelector('.unsent li'));
   same((await json('/api/clients')).rows.filter((c) => c.name === 'Half told').length, 1, 'clients of that name');
 });
@@ -76,6 +76,19 @@ await check('a search that is no longer wanted is given up: the next does not wa
   await target.press('Tab');
   await stopped;
   await page.waitForSelector('#recipes .rc .r b');
+});
+await check('where a figure comes from is asked again when no answer came', async () => {
+  for (const [path, figure, why] of [['/pieces/chest', '.block.title .fig', '**/plan?why=1*'], ['/money', '.rows .fig', '**/api/money/open?why=true']]) {
+    const page = await b.page(), one = page.locator(figure).first();
+    await b.open(page, path);
+    await page.route(why, (r) => r.abort());
+    await one.click();
+    await page.getByText('No basis was kept for this figure.').waitFor();
+    await page.unroute(why);
+    await one.click();
+    await one.click();
+    await page.locator('.basis dl').waitFor();
+  }
 });
 await check('a client: what another window wrote meanwhile is not written over', async () => {
   const { id } = await (await server.send('POST', '/api/clients', { name: 'Pell', phone: '1', email: 'p@example.org' })).json(), page = await b.page();

@@ -4,14 +4,17 @@ import { get, tick } from '../net/api';
 import { useCell } from '../net/use';
 import type { Basis, DayTask, PlanAnswer, Units } from '../net/types';
 
-/* Bases are asked for once, when the first figure opens. */
+/* Bases are asked for once, when the first figure opens; again, where no answer came. */
 export function useBases(plan: PlanAnswer, path: string | null, units: Units) {
   return useMemo(() => {
     let all: Promise<Record<string, Basis>> | undefined;
     const find = async (pointer: string) => {
       if (plan.basis && pointer in plan.basis) return plan.basis[pointer];
       all ??= path
-        ? get<PlanAnswer>(path).then((o) => (o.ok ? (o.body.basis ?? {}) : {}))
+        ? get<PlanAnswer>(path).then((o) => {
+            if (!o.ok) all = undefined;
+            return (o.ok && o.body.basis) || {};
+          })
         : Promise.resolve({});
       return (await all)[pointer];
     };
@@ -35,7 +38,14 @@ export function useBookBases(units: Units) {
     const find = async (pointer: string) => {
       const [path, at] = pointer.split('#'),
         ask = `${path}${path.includes('?') ? '&' : '?'}why=true`;
-      if (!asked.has(ask)) asked.set(ask, get<PlanAnswer>(ask).then((o) => (o.ok ? o.body : {})));
+      if (!asked.has(ask))
+        asked.set(
+          ask,
+          get<PlanAnswer>(ask).then((o) => {
+            if (!o.ok) asked.delete(ask);
+            return o.ok ? o.body : {};
+          }),
+        );
       const { basis, days } = (await asked.get(ask)) as PlanAnswer;
       if (at.startsWith('/')) return basis?.[at];
       const [task, member] = at.split('/');
