@@ -47,10 +47,10 @@ await check('the shop: numbers, hours and days off', async () => {
   const hours = (await json('/api/shop')).shop.hours;
   same([hours.filter((h) => h.day === 'mon').map((h) => [h.open_min, h.close_min]), hours.filter((h) => h.day === 'tue')], [[[480, 720], [780, 1020]], []], 'hours');
   await field(page, 'Off on').fill('2030-12-28');
-  await field(page, 'Until, that day too').fill('2030-12-20');
+  await field(page, 'Until, if longer').fill('2030-12-20');
   await button(page, 'Keep the days off').click();
-  same(await wrong(page), ['Until, that day too'], 'a last day before the first');
-  await field(page, 'Until, that day too').fill('2031-01-02');
+  same(await wrong(page), ['Until, if longer'], 'a last day before the first');
+  await field(page, 'Until, if longer').fill('2031-01-02');
   await button(page, 'Keep the days off').click();
   await page.getByText('6 days').waitFor();
   same((await json('/api/shop')).document.days_off, [28, 29, 30, 31].map((d) => `2030-12-${d}`).concat('2031-01-01', '2031-01-02'), 'days off');
@@ -65,6 +65,16 @@ await check('an example stands below a field only while it is empty', async () =
   same(await below().count(), 0, 'below a filled field');
   await field(page, 'Floor to dry on').fill('');
   same(await below().innerText(), '60 ft2', 'below an empty one');
+  await page.close();
+});
+await check("the browser's own marks in fields go by the ground that was chosen, not by the machine's", async () => {
+  const page = await b.page(PHONE), scheme = () => page.evaluate(() => getComputedStyle(document.documentElement).colorScheme);
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await b.open(page, '/shop');
+  same(await scheme(), 'light', 'on the light ground');
+  await page.getByRole('group', { name: 'Ground' }).getByRole('button', { name: 'Dark' }).click();
+  same(await scheme(), 'dark', 'on the dark ground');
+  await page.getByRole('group', { name: 'Ground' }).getByRole('button', { name: 'Light' }).click();
   await page.close();
 });
 await check('somebody who works here: own hours by the day', async () => {

@@ -48,7 +48,7 @@ export function PourMore({ b }: { b: BatchRow }) {
           label="What"
           value={paint}
           options={[
-            ['', 'The same, in its shares'],
+            ['', 'The same'],
             ...inIt.map((i) => [i.paint, i.name ?? i.paint] as const),
             ...others.map((p) => [p.id, p.name ?? p.id] as const),
           ]}

@@ -81,9 +81,8 @@ export function DaysOff({
           onInput={(e) => setFirst(e.currentTarget.value)}
         />
         <Field
-          label="Until, that day too"
+          label="Until, if longer"
           type="date"
-          help={no ? undefined : 'Empty: one day.'}
           error={no}
           value={last}
           onInput={(e) => {
