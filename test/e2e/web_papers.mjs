@@ -42,6 +42,10 @@ else {
           must(foot.trim().startsWith(`${title} Printed `) && foot.endsWith(` ${i + 1} of ${pages.length}`), `the foot of page ${i + 1} is "${foot}"`);
         });
       });
+  await check('the hour\'s work on paper is named as the page is, not by its task alone', async () => {
+    const [text] = await printed('/today'), foot = text.trimEnd().split('\n').pop().trim();
+    must(/^Today: .+\. Printed .+ 1 of \d/.test(foot), foot);
+  });
   await check('a day that goes on over a page or a column is named there again', async () => {
     const pages = await printed('/pieces/chest', 'Print the sheet');
     const later = pages.slice(1).filter((text) => CLOCK.test(text.split('Color')[0]));
@@ -69,7 +73,7 @@ else {
     same((await server.send('PATCH', '/api/shop', { shop: { tools: ['foam_roller'] } })).status, 200, 'tools');
     const text = (await printed('/shop')).join('\n');
     for (const word of ['Back Lane Shop', '$45/h', '66 °F', '8 am - 12 pm', 'inches', '4 in foam roller']) must(text.toLowerCase().includes(word.toLowerCase()), `"${word}" is not on it`);
-    for (const word of ['Import', 'On the phone', 'Fee of a market', 'low-pressure spray gun']) must(!text.includes(word), `"${word}" is on it`);
+    for (const word of ['Import', 'On the phone', 'mm/dd', 'Fee of a market', 'low-pressure spray gun']) must(!text.includes(word), `"${word}" is on it`);
   });
 }
 

@@ -27,7 +27,7 @@ export function keepFoot() {
       '--paper-foot',
       cssText(
         footOf(
-          kind ? PAPER_NAMES[kind] : undefined,
+          kind ? PAPER_NAMES[kind] : /^\/(today)?$/.test(location.pathname) ? 'Today' : undefined,
           document.querySelector('main h1')?.textContent ?? '',
           whenText(nowMinutes()),
         ),

@@ -63,7 +63,7 @@ export function Keep({
     if (isKept(o)) set('');
   };
   return (
-    <div class="form keep gap no-print">
+    <div class="form keep gap">
       <Field
         label="Keep this recipe as"
         value={name}
