@@ -123,6 +123,8 @@ static DESC(desc_test, struct test_to_do, "test_to_do", "A test to make before s
 static const struct field inspection_fields[] = {
     L(struct inspection, findings, desc_finding, "what is known"),
     L(struct inspection, tests, desc_test, "what to test, in this order"),
+    F_TEXTS(struct inspection, left_out, 64,
+            "tests that are not made; what they tell stays unknown"),
     T(struct inspection, finish, "material that is on it"),
     I(struct inspection, bleed_score, "risk that stain travels into the paint"),
     F_TRI(struct inspection, wax, "is there wax on it"),

@@ -115,4 +115,14 @@ void sheet_inspection(struct pen *p) {
                            t->means ? t->means : ""),
                  pen_known(p, CERTAINTY_UNSAID, t->source));
     }
+    const char *names = NULL;
+    for (size_t i = 0; i < in->left_out_n && !p->closed; i++)
+        names = names ? pen_print(p, "%s; %s", names, in->left_out[i]) : in->left_out[i];
+    if (names)
+        pen_row(p, SHEET_NOTE, NULL, "Not tested.",
+                pen_print(p,
+                          "%s. It stays unknown, and the work is planned with the care that "
+                          "this takes.",
+                          names),
+                NULL);
 }

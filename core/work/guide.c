@@ -90,12 +90,6 @@ static enum status answers_of(const struct guide *g, struct guide_test *test) {
 
 /* ---- states ---- */
 
-static bool is_skipped(const struct piece_tests *t, const char *id) {
-    for (size_t i = 0; i < t->skipped_n; i++)
-        if (!strcmp(t->skipped[i], id)) return true;
-    return false;
-}
-
 static bool is_open(enum test_state s) {
     return s == TEST_NEXT || s == TEST_OPEN || s == TEST_WAITS;
 }
@@ -121,7 +115,7 @@ static enum test_state state_of(const struct guide *g, const struct tests_row *r
         return test->answer                    ? TEST_DONE
                : hangs(row->after, earlier, n) ? TEST_WAITS
                                                : TEST_NOT_NEEDED;
-    if (is_skipped(&g->room->piece->tests, row->id)) return TEST_SKIPPED;
+    if (test_skipped(&g->room->piece->tests, row->id)) return TEST_SKIPPED;
     if (*row->waits_for) return TEST_WAITS;
     for (size_t i = 0; i < n; i++)
         if (earlier[i].state == TEST_NEXT) return TEST_OPEN;

@@ -401,6 +401,12 @@ const struct film_cuts_row *film_cuts_of(const struct tables *t, double film_um)
     return NULL;
 }
 
+bool test_skipped(const struct piece_tests *tests, const char *id) {
+    for (size_t i = 0; i < tests->skipped_n; i++)
+        if (!strcmp(tests->skipped[i], id)) return true;
+    return false;
+}
+
 const char *test_what(const struct room *r, const struct tests_row *test) {
     double film_um = r->piece->tests.film_um;
     const struct film_cuts_row *cuts = film_cuts_of(r->t, film_um);
@@ -416,9 +422,14 @@ static void list_tests(const struct room *r, struct inspection *out) {
     fact_make(r, out, &f);
     size_t cap = 0;
     if (hazard_refuses(&f)) return; /* nothing is started, so nothing is to be tested before */
+    out->left_out = arena_array(r->ledger->arena, r->t->tests_n, sizeof *out->left_out);
     for (size_t i = 0; i < r->t->tests_n; i++) {
         const struct tests_row *row = &r->t->tests[i];
         if (!fact_holds(&f, row->applies) || !fact_holds(&f, row->open)) continue;
+        if (out->left_out && test_skipped(&r->piece->tests, row->id)) {
+            out->left_out[out->left_out_n++] = row->name;
+            continue;
+        }
         void *rows = ledger_grow(r->ledger, out->tests, out->tests_n, &cap, sizeof *out->tests);
         if (!rows) return;
         out->tests = rows;

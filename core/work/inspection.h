@@ -16,6 +16,9 @@ int tape_rating(double removed_frac);
  * D3359. */
 const struct film_cuts_row *film_cuts_of(const struct tables *t, double film_um);
 
+/* Did somebody say that this test is not made? */
+bool test_skipped(const struct piece_tests *tests, const char *id);
+
 /* What is to be done for a test, with what of it follows from this piece. */
 const char *test_what(const struct room *r, const struct tests_row *test);
 

@@ -43,6 +43,8 @@ struct inspection {
     size_t findings_n;
     struct test_to_do *tests; /* in the order in which they are to be made */
     size_t tests_n;
+    const char **left_out; /* names of those that somebody said are not made: unknown as before */
+    size_t left_out_n;
     const char *finish;                   /* id of data/materials.tsv after the solvent ladder */
     int64_t bleed_score;                  /* 0..9 */
     enum yes_no wax, lead_cleared, holds; /* holds: the old film may stay */

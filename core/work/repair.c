@@ -222,7 +222,7 @@ static void takedown(struct steps_of *s) {
     struct steps *to = &s->p->takedown;
     because(step_add(s, to, "photo_before", all_of(p, 1)),
             "Afterwards nobody remembers what was there.");
-    if (s->p->inspection.tests_n)
+    if (s->p->inspection.tests_n + s->p->inspection.left_out_n)
         because(step_add(s, to, "inspect", all_of(p, 1)),
                 "What is not known is planned as the worst.");
     int64_t drawers = all_of(p, p->drawers);

@@ -343,6 +343,20 @@ int main(void) {
         for (size_t i = 0; i < sizeof says / sizeof *says; i++)
             if (!strstr(answer, says[i])) CHECK_TEXT("not on the sheet", says[i]);
     }
+    CASE(
+        "a test that is not made is no longer asked for on the sheet; it says that it is unknown") {
+        CHECK(ask(&a, "piece change",
+                  "{\"id\":\"noted\",\"piece\":{\"finish\":\"oil_varnish\",\"year\":2001}}",
+                  &answer) == OK);
+        CHECK(ask(&a, "piece plan", "{\"id\":\"noted\"}", &answer) == OK);
+        CHECK(strstr(answer, "Cut through the film") && !strstr(answer, "Not tested."));
+        CHECK(ask(&a, "piece change",
+                  "{\"id\":\"noted\",\"piece\":{\"tests\":{\"skipped\":[\"tape\"]}}}",
+                  &answer) == OK);
+        CHECK(ask(&a, "piece plan", "{\"id\":\"noted\"}", &answer) == OK);
+        CHECK(!strstr(answer, "Cut through the film") && strstr(answer, "Not tested."));
+        CHECK(strstr(answer, "\"left_out\":[\"Tape test\"]"));
+    }
     parts(&a);
     another(&a);
     unknown_names(&a);
