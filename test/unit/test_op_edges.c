@@ -130,6 +130,50 @@ static void records(void) {
     }
 }
 
+static void doubted(void) {
+    CASE("only a doubted record is confirmed: not the row that takes it back, not the one put in "
+         "its "
+         "place") {
+        char args[64];
+        for (int i = 0; i < 4; i++)
+            CHECK(do_it("record add",
+                        "{\"kind\":\"hours\",\"operation\":\"scuff\",\"took\":\"1 h\","
+                        "\"planned\":60}") == OK);
+        CHECK(do_it("record add", "{\"kind\":\"hours\",\"operation\":\"scuff\",\"took\":\"40 h\","
+                                  "\"planned\":60}") == OK);
+        CHECK(strstr(answer, "\"doubted\":true"));
+        const int64_t number = said_int(&a, answer, "number");
+        snprintf(args, sizeof args, "{\"number\":%lld}", (long long)number);
+        CHECK(do_it("record confirm", args) == OK);
+        for (int more = 1; more <= 2; more++) {
+            snprintf(args, sizeof args, "{\"number\":%lld}", (long long)number + more);
+            CHECK(do_it("record confirm", args) == E_CONFLICT);
+        }
+    }
+}
+
+/* Three pieces are open by now; 24 are planned together, those longest in the book. */
+static void many_pieces(void) {
+    CASE("a piece beyond those that are planned together keeps the price of its last plan") {
+        for (int i = 0; i < 24; i++) {
+            char args[160];
+            snprintf(
+                args, sizeof args,
+                "{\"title\":\"Shelf %d\",\"template\":\"wall_shelf\",\"width\":\"30 in\",\"depth\":"
+                "\"8 in\",\"height\":\"10 in\",\"color\":\"#445566\"}",
+                i);
+            CHECK(do_it("piece add", args) == OK);
+        }
+        CHECK(do_it("piece plan", "{\"id\":\"shelf-23\"}") == OK);
+        const int64_t price = said_int(&a, from("\"price\":{"), "price_cent");
+        CHECK(price > 0);
+        CHECK(do_it("piece change", "{\"id\":\"shelf-23\",\"title\":\"The last\"}") == OK);
+        CHECK(do_it("money open", "{}") == OK);
+        CHECK(said_int(&a, from("\"id\":\"shelf-23\""), "price_cent") == price);
+        CHECK(said_int(&a, from("\"id\":\"shelf-0\""), "price_cent") > 0); /* planned now */
+    }
+}
+
 int main(void) {
     asker_open(&a);
     CHECK(do_it("shop change", "{\"shop\":{\"zone\":\"UTC\"}}") == OK);
@@ -138,6 +182,8 @@ int main(void) {
     pieces();
     colors();
     records();
+    doubted();
+    many_pieces();
     asker_close(&a);
     return check_done();
 }
