@@ -24,7 +24,7 @@ async function open(page) {
   await amount.press('Tab');
   await page.waitForSelector('#recipes .rc .r b');
   await page.waitForFunction(() => document.querySelector('#recipes [aria-busy=false]'));
-  await page.waitForTimeout(500);
+  await b.rest(page, 300); // pours are asked 200 ms after the recipe stands
 }
 await check('recipes and trade-offs: each row, with what to expect, other light and cost', async () => {
   const page = await b.page();

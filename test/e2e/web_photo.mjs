@@ -112,7 +112,7 @@ await check('a batch that dried to another color is corrected by a picture', asy
   await page.waitForURL(/\/batches\//);
   await page.getByRole('button', { name: 'How to correct it' }).click();
   await page.waitForFunction(() => /Learned from it|Then/.test(document.querySelector('main')?.textContent + (document.querySelector('.said')?.textContent ?? '')), undefined, { timeout: 60000 });
-  await page.waitForTimeout(300);
+  await b.rest(page);
   await shot(page, 'photo-batch');
   const row = await json(`/api/batches/${id}`);
   must((await off(row.dried, '#4a868a')) < 3, `dried ${row.dried}`);

@@ -248,7 +248,7 @@ for (const [kind, open, words, most] of [
       await b.open(page, '/pieces/chest');
       await page.getByRole('button', { name: open, exact: true }).click();
       await page.waitForSelector('.paper-sheet', { state: 'attached' });
-      await page.waitForTimeout(600);
+      await b.rest(page);
       await page.waitForFunction(() => !document.querySelector('.paper-sheet[aria-busy="true"]'));
       writeFileSync(file, await page.pdf({ format, preferCSSPageSize: false }));
       const pdf = textOfPdf(file);
