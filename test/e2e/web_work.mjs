@@ -351,9 +351,9 @@ await check('when a piece comes, when it must be ready, how much that counts', a
   const soon = new Date(Date.now() + 2 * 86400e3).toISOString().slice(0, 10);
   await page.getByLabel('Comes into the shop', { exact: true }).fill(soon);
   await page.getByLabel('Comes into the shop', { exact: true }).blur();
-  await page.waitForTimeout(600);
+  await b.said(page, 'When it comes');
   await page.getByLabel('A day late counts', { exact: true }).selectOption('10');
-  await page.waitForTimeout(600);
+  await b.said(page, 'What a day late counts');
   const now = await said();
   same([now.arrives, now.due_weight], [soon, 10], 'what the book has');
   const days = await json('/api/days');
