@@ -167,7 +167,9 @@ static void resampled(void) {
         v[30] = NAN;
         CHECK(spectrum_resample(400, 10, v, 31, &r, &why) == E_DOMAIN);
         CHECK_TEXT(why.field, "/values/30");
-        CHECK(spectrum_resample(NAN, 10, v, 31, &r, NULL) == E_DOMAIN);
+        CHECK(spectrum_resample(NAN, 10, v, 31, &r, &why) == E_MISSING);
+        CHECK_TEXT(why.field, "/first_nm");
+        CHECK(spectrum_resample(400, NAN, v, 31, &r, NULL) == E_MISSING);
         CHECK(r.at[9] == 0.77);
     }
 }
