@@ -65,7 +65,7 @@ await check('what would bring the days forward is what comes of it', () => {
   shop({ people: 2 });
   same(anew(), hands.ready_utc_min, 'two people, said in the shop');
   shop({ people: null, crew: [{ id: 'ann' }, { id: 'ben' }], sand_apart: true });
-  const names = sooner().rows.map((r) => r.name).join(', ') + sooner().in_vain;
+  const other = sooner(), names = other.rows.map((r) => r.name).join(', ') + other.in_vain;
   must(!/pair of hands|anding in another/i.test(names), `a crew with names, sanding apart already: ${names}`);
   shop({ crew: null, sand_apart: null, hours: null });
 });
