@@ -71,6 +71,13 @@ export class Browser {
     page.asked = new Set(); // what has no answer yet; the event stream stays open
     page.on('request', (r) => { if (!r.url().endsWith('/api/events')) page.asked.add(r); });
     for (const end of ['requestfinished', 'requestfailed']) page.on(end, (r) => page.asked.delete(r));
+    let leaves = false; // for another document: what this one asked is cut off, and nothing says so of each
+    page.on('request', (r) => { leaves ||= r.isNavigationRequest() && r.frame() === page.mainFrame(); });
+    page.on('framenavigated', (f) => {
+      if (!leaves || f !== page.mainFrame()) return;
+      page.asked.clear();
+      leaves = false;
+    });
     return page;
   }
   async open(page, path) {
