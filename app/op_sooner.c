@@ -85,7 +85,7 @@ _Static_assert((int)CHANGES <= (int)TRIED_MAX, "all have room");
 /* ---- what comes of it ---- */
 
 struct readiness {
-    int64_t last_utc_min; /* all can be handed over; INT64_MIN: some never */
+    int64_t last_utc_min; /* all can be handed over; INT64_MIN: not known */
     int64_t late_days;    /* days after the promised ones, of all pieces */
     int64_t sum_days;     /* of the days on which pieces are ready */
     size_t late;          /* pieces after their day */
@@ -243,12 +243,17 @@ static enum status sooner(struct op_call *call, struct why *why) {
     if (!s) s = days_clock_make(call, is, &clock, why);
     if (s) return s;
     struct readiness was = readiness_of(&clock, is);
+    if (was.last_utc_min == INT64_MIN)
+        return why_say(why, E_MISSING, "",
+                       "Nobody can say yet when all is ready: coatwright days tells what the work "
+                       "waits for. Say when that comes.");
     for (size_t i = 0; i < CHANGES && !s; i++) {
         struct shop shop = is->answer.plan.shop;
         if (!changes[i].make(&shop, call->arena)) continue;
         s = look(call, &shop, &v, why);
         if (s) return s;
         struct tried t = {changes[i].name, readiness_of(&clock, v)};
+        if (t.ready.last_utc_min == INT64_MIN) continue;
         size_t k = n++;
         for (; k > 0 && compare(&clock, &t.ready, &tried[k - 1].ready) < 0; k--)
             tried[k] = tried[k - 1];
