@@ -41,6 +41,26 @@ int64_t drying_after(const struct drying *c, int64_t t, int64_t minutes) {
     return t;
 }
 
+/* Where it ends moves on with where it begins, so that both are walked along once. */
+bool drying_table(const struct drying *c, int64_t from, int32_t n, int64_t minutes, uint16_t *out) {
+    const int64_t need = minutes * NOMINAL;
+    int64_t end = from, done = 0; /* of what is needed, from the beginning in hand to `end` */
+    int first = c->n ? row_at(c, from) : -1, last = first;
+    for (int32_t i = 0; i < n; i++) {
+        const int64_t begin = from + i;
+        while (done < need) {
+            if (end - begin >= UINT16_MAX) return false;
+            while (last + 1 < c->n && c->rates[last + 1].from <= end) last++;
+            done += rate_of(c, last);
+            end++;
+        }
+        out[i] = (uint16_t)(end - begin);
+        while (first + 1 < c->n && c->rates[first + 1].from <= begin) first++;
+        done -= rate_of(c, first);
+    }
+    return true;
+}
+
 int64_t drying_before(const struct drying *c, int64_t t, int64_t minutes) {
     if (!c || !c->n) return t - minutes;
     int64_t left = minutes * NOMINAL, s = t;

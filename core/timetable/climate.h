@@ -22,6 +22,10 @@ struct drying drying_make(const struct timetable_climate *climate, int *near);
  * d NULL: t + minutes. */
 int64_t drying_after(const struct drying *d, int64_t t, int64_t minutes);
 
+/* What drying_after adds to each of the n minutes from `from` on, for minutes > 0; false: somewhere
+ * more than 16 bits hold, and *out is not whole. Cost: n and the longest of them. */
+bool drying_table(const struct drying *d, int64_t from, int32_t n, int64_t minutes, uint16_t *out);
+
 /* Latest moment s with drying_after(s, minutes) <= t. */
 int64_t drying_before(const struct drying *d, int64_t t, int64_t minutes);
 

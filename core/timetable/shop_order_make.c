@@ -31,16 +31,6 @@ static bool lag_orders(const struct timetable_lag *l) {
     return l->min_min != TIMETABLE_UNSAID && l->min_min >= 0;
 }
 
-/* Minutes of drying, begun at each minute. false: too many of them for 16 bits. */
-static bool fill_table(const struct order_inside *x, int climate, int64_t minutes, uint16_t *rows) {
-    for (int32_t base = 0; base < x->horizon; base++) {
-        int64_t t = x->now + base, dry = drying_after(&x->s->dryings[climate], t, minutes) - t;
-        if (dry > UINT16_MAX) return false;
-        rows[base] = (uint16_t)dry;
-    }
-    return true;
-}
-
 /* Table of drying so many minutes, made where there is none yet; NULL: clock minutes, too many
  * tables or minutes. In 16 bits, since what is waited for is memory. */
 static const uint16_t *table_of(struct order_inside *x, int climate, int64_t minutes,
@@ -58,7 +48,8 @@ static const uint16_t *table_of(struct order_inside *x, int climate, int64_t min
     int t = x->tables_n++;
     x->dries_as[t].climate = climate;
     x->dries_as[t].minutes = minutes;
-    return x->dries[t] = fill_table(x, climate, minutes, rows) ? rows : NULL;
+    const bool fits = drying_table(&x->s->dryings[climate], x->now, x->horizon, minutes, rows);
+    return x->dries[t] = fits ? rows : NULL;
 }
 
 /* First of windows w [n] that ends after each 64 minutes. */
