@@ -36,7 +36,14 @@ static bool pour_ok(const struct mixture *m, size_t i, int parts) {
     return parts >= m->pour_min[i] && parts <= m->pour_max[i];
 }
 
-/* Every recipe of one or two paints of `poured` parts. */
+/* To the next amount of one of two paints: every one up to a sixteenth more of the scarcer, for
+ * what lies between is found by the descent. */
+static int pair_step(int parts, int poured) {
+    const int other = poured - parts;
+    return 1 + (parts < other ? parts : other) / 16;
+}
+
+/* The recipes of one or two paints of `poured` parts. */
 static void pairs(struct seeker *s, int poured) {
     const struct mixture *m = s->m;
     size_t n = m->problem->paints_n;
@@ -48,7 +55,7 @@ static void pairs(struct seeker *s, int poured) {
             if (musts != m->musts || (i != j && m->problem->items_max < 2)) continue;
             if (m->problem->paints[i].binder != m->problem->paints[j].binder) continue;
             struct trial t = {{0}, 0};
-            for (int k = 1; k <= poured && !s->ended; k++) {
+            for (int k = i == j ? poured : 1; k <= poured && !s->ended; k += pair_step(k, poured)) {
                 if ((i == j) != (k == poured)) continue;
                 t.parts[j] = poured - k;
                 t.parts[i] = k;
