@@ -24,14 +24,6 @@ void ball_make(struct ball *b, const struct mixture *m, double grid_points) {
     rows_make(b, m);
 }
 
-/* A loose ball costs more than boxes spent on it, the more the larger the grid is. */
-static double exact_radius(const struct ball *b, double limit) {
-    double r = region_radius(&b->region, limit, 200);
-    if (r > 1.2 * limit && b->grid_points > 1e5)
-        r = fmin(r, region_radius(&b->region, limit, b->grid_points > 1e7 ? 12000 : 3000));
-    return r;
-}
-
 /* What single precision may be off by in |w| of a color in the ball: sum of |row| R, from above. */
 static double noise_of(const struct ball *b, double radius) {
     const double t[3] = {b->region.target_xyz.x, b->region.target_xyz.y, b->region.target_xyz.z};
@@ -48,22 +40,36 @@ static double noise_of(const struct ball *b, double radius) {
     return 4e-6 * sqrt(square);
 }
 
-static float level_radius(struct ball *b, double u) {
-    if (!(u < 300)) return INFINITY;
-    int level = u > .02 ? (int)ceil(log(u / .02) / log(1.08)) : 0;
-    if (level >= BALL_LEVELS) return INFINITY;
-    if (!(b->radius[level] > 0)) {
-        double r = exact_radius(b, .02 * pow(1.08, level));
-        b->radius[level] = r + noise_of(b, r);
-    }
-    return (float)b->radius[level] * (1 + 1e-6f);
+/* A loose ball costs cells, and boxes cost more than cells do: most searches end before a tighter
+ * one is worth it, and the larger the grid, the more cells are still to come. */
+static int boxes_worth(const struct ball *b, const struct ball_level *level) {
+    if (b->grid_points > 1e7 && level->asked > 4000) return 12000;
+    return b->grid_points > 1e5 && level->asked > 500 ? 3000 : 200;
 }
 
-/* Asked for every cell, and hardly ever for another difference than last time. */
+static const double LOOSE = 1.2; /* times the difference: worth another look */
+
+static void level_tighten(const struct ball *b, struct ball_level *level, int at) {
+    const int boxes = boxes_worth(b, level);
+    if (level->boxes >= boxes) return;
+    const double limit = .02 * pow(1.08, at);
+    const bool tight = level->boxes && level->radius <= LOOSE * limit;
+    level->boxes = boxes;
+    if (tight) return;
+    const double r = region_radius(&b->region, limit, boxes), noisy = r + noise_of(b, r);
+    if (!(level->radius > 0 && level->radius < noisy)) level->radius = noisy;
+}
+
+/* Asked for every cell. */
 float ball_radius(struct ball *b, double u) {
-    if (!(u == b->last_difference)) {
-        b->last_radius = level_radius(b, u);
+    if (!(u < 300)) return INFINITY;
+    if (!(u == b->last_difference)) { /* hardly ever */
         b->last_difference = u;
+        b->last_level = u > .02 ? (int)ceil(log(u / .02) / log(1.08)) : 0;
     }
-    return b->last_radius;
+    if (b->last_level >= BALL_LEVELS) return INFINITY;
+    struct ball_level *level = &b->levels[b->last_level];
+    level->asked++;
+    level_tighten(b, level, b->last_level);
+    return (float)level->radius * (1 + 1e-6f);
 }

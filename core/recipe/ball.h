@@ -14,9 +14,13 @@ struct ball {
     struct region region;
     struct cell_rows rows;
     double grid_points;         /* recipes of the problem: how much a tight radius is worth */
-    double radius[BALL_LEVELS]; /* at each level; 0: not yet known */
+    struct ball_level {
+        double radius;
+        int boxes;      /* it was sought with; 0: not yet */
+        uint32_t asked; /* cells that it was asked for */
+    } levels[BALL_LEVELS];
     double last_difference;
-    float last_radius; /* of last_difference */
+    int last_level;
 };
 
 void ball_make(struct ball *b, const struct mixture *m, double grid_points);

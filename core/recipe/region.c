@@ -44,8 +44,8 @@ static void white_xyz(const struct box *b, struct interval out[3]) {
     struct interval fz = iv(fy.lo - b->hi.b / 200, fy.hi - b->lo.b / 200);
     struct interval f[3] = {fx, fy, fz};
     for (int i = 0; i < 3; i++)
-        out[i] = iv(fmin(fmax(lab_f_back(f[i].lo), -.001), 1.001),
-                    fmin(fmax(lab_f_back(f[i].hi), -.001), 1.001));
+        out[i] = iv(iv_min(iv_max(lab_f_back(f[i].lo), -.001), 1.001),
+                    iv_min(iv_max(lab_f_back(f[i].hi), -.001), 1.001));
 }
 
 /* Chord of X (or Z) over that of Y. L moves both alike, so the quotient hardly
@@ -130,7 +130,7 @@ static bool polar_form(const struct region *r, const struct terms *m, struct int
 /* A lower form that does not tell chroma from hue, good near the neutral axis.
  */
 static void plain_form(const struct terms *m, struct interval out[3][3]) {
-    double s = fmax(m->sc.hi, m->sh.hi), k = fmax(1 - iv_most_abs(m->rt) / 2, 0) / (s * s);
+    double s = iv_max(m->sc.hi, m->sh.hi), k = iv_max(1 - iv_most_abs(m->rt) / 2, 0) / (s * s);
     diagonal(iv_div(iv(1, 1), iv_square(m->sl)), iv_scale(iv_square(m->g1), k), iv(k, k), out);
 }
 
@@ -153,7 +153,7 @@ static double form_under(struct interval q[3][3], struct interval e[3][3], doubl
             out[i][j] = iv_mid(v);
             sum += iv_rad(v);
         }
-        most = fmax(most, sum);
+        most = iv_max(most, sum);
     }
     out[0][1] = out[1][0] = (out[0][1] + out[1][0]) / 2;
     out[0][2] = out[2][0] = (out[0][2] + out[2][0]) / 2;
@@ -175,7 +175,7 @@ static double eigen_least(double m[3][3]) {
     double det = b[0][0] * (b[1][1] * b[2][2] - b[1][2] * b[2][1]) -
                  b[0][1] * (b[1][0] * b[2][2] - b[1][2] * b[2][0]) +
                  b[0][2] * (b[1][0] * b[2][1] - b[1][1] * b[2][0]);
-    double r = fmin(fmax(det / (2 * p * p * p), -1), 1);
+    double r = iv_min(iv_max(det / (2 * p * p * p), -1), 1);
     return q + 2 * p * cos(acos(r) / 3 + 120 * DEG);
 }
 
@@ -197,7 +197,7 @@ static double ratio_low(const struct region *r, const struct box *b) {
         else if (!polar_form(r, &m, q))
             continue;
         off = form_under(q, e, form);
-        best = fmax(best, eigen_least(form) - off);
+        best = iv_max(best, eigen_least(form) - off);
     }
     return best * scale.lo * scale.lo;
 }
@@ -220,7 +220,7 @@ static double norm_high(const struct region *r, const struct box *b) {
 
 static double box_radius(const struct region *r, const struct box *b, double limit) {
     double ratio = ratio_low(r, b), high = norm_high(r, b);
-    return ratio > 1e-6 ? fmin(high, limit / sqrt(ratio)) : high;
+    return ratio > 1e-6 ? iv_min(high, limit / sqrt(ratio)) : high;
 }
 
 struct entry {
@@ -269,9 +269,9 @@ static struct box hull_of(const struct region *r, double limit) {
     struct lab t = r->target;
     double c1 = 1.5 * hypot(t.a, t.b), k = sqrt(1 - sin(60 * DEG) * terms_chroma_7(c1 + 100));
     double lead = 1 - .0225 * limit / k, reach = 250, dl = 1.75 * limit;
-    if (lead > .05) reach = fmin(reach, limit * (1 + .045 * c1) / k / lead);
-    struct box b = {{fmax(fmin(t.l - dl, 101), -1), t.a - reach, t.b - reach},
-                    {fmin(fmax(t.l + dl, -1), 101), t.a + reach, t.b + reach}};
+    if (lead > .05) reach = iv_min(reach, limit * (1 + .045 * c1) / k / lead);
+    struct box b = {{iv_max(iv_min(t.l - dl, 101), -1), t.a - reach, t.b - reach},
+                    {iv_min(iv_max(t.l + dl, -1), 101), t.a + reach, t.b + reach}};
     for (int round = 0; round < 3; round++)
         for (int face = 0; face < 6; face++)
             for (double part = .5; part > .05; part /= 2) {
@@ -306,7 +306,7 @@ double region_radius(const struct region *r, double limit, int boxes_max) {
         for (int i = 0; i < 2; i++) {
             if (region_difference_low(r, half[i].lo, half[i].hi) > limit) continue;
             struct entry h = {half[i], 0};
-            h.radius = fmin(e.radius, box_radius(r, &half[i], limit));
+            h.radius = iv_min(e.radius, box_radius(r, &half[i], limit));
             heap_push(heap, &n, &h);
         }
     }

@@ -29,7 +29,7 @@ void region_make(const struct lab *target, const struct xyz *white, struct regio
 
 /* Radius r such that CIEDE2000(target, color) <= limit implies |w| <= r, for
  * every color whose XYZ / white lie within -.001..1.001 (weights slightly below
- * 0 let mixes stray that far). boxes_max: work allowed, about 0.3 us a box;
+ * 0 let mixes stray that far). boxes_max: work allowed, about 2 us a box;
  * fewer boxes, larger radius. */
 double region_radius(const struct region *r, double limit, int boxes_max);
 

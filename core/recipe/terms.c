@@ -46,18 +46,19 @@ static void hue_terms(struct terms *t, double b1) {
     /* |dT/dh| <= .17 + .48 + .96 + .8 per radian; T itself lies within .2..1.94
      */
     double lip = 2.41 * half * DEG, tm = t_of(mid);
-    struct interval tt = half < 180 ? iv(fmax(tm - lip, .07), fmin(tm + lip, 1.93)) : iv(.07, 1.93);
+    struct interval tt =
+        half < 180 ? iv(iv_max(tm - lip, .07), iv_min(tm + lip, 1.93)) : iv(.07, 1.93);
     struct interval cm = iv_scale(iv_add(t->c1, t->c2), .5);
     t->sc = iv(1 + .045 * cm.lo, 1 + .045 * cm.hi);
     t->sh = iv(1 + .015 * cm.lo * tt.lo, 1 + .015 * cm.hi * tt.hi);
     double x = fabs(mid - 275), near, far;
     if (x > 180) x = 360 - x;
-    near = fmax(x - half, 0);
+    near = iv_max(x - half, 0);
     far = x + half;
     /* beyond a quarter turn the standard's own wrap at 360 matters, so nothing is
      * left at least */
     double most = sin(turn_of(near) * DEG), least = far > 85 ? 0 : sin(turn_of(far) * DEG);
-    if (near > 80) most = fmax(most, 1e-4);
+    if (near > 80) most = iv_max(most, 1e-4);
     t->rt = iv(-2 * terms_chroma_7(cm.hi) * most, -2 * terms_chroma_7(cm.lo) * least);
 }
 
@@ -85,7 +86,7 @@ void terms_of(const struct lab *t, struct lab lo, struct lab hi, struct terms *o
 static double form_low(struct interval y, struct interval z, struct interval rt) {
     double yz = iv_square(y).lo + iv_square(z).lo, most = iv_most_abs(rt);
     double split = yz + iv_mul(rt, iv_mul(y, z)).lo, joint = yz * (1 - most / 2);
-    return fmax(fmax(split, joint), 0);
+    return iv_max(iv_max(split, joint), 0);
 }
 
 double terms_difference_low(const struct lab *t, struct lab lo, struct lab hi) {
@@ -93,15 +94,15 @@ double terms_difference_low(const struct lab *t, struct lab lo, struct lab hi) {
     terms_of(t, lo, hi, &m);
     struct interval x = iv_div(m.dl, m.sl);
     struct interval da = iv_mul(m.g1, m.da), dc = iv_sub(m.c2, m.c1);
-    double s = fmax(m.sc.hi, m.sh.hi), most = iv_most_abs(m.rt), rest;
+    double s = iv_max(m.sc.hi, m.sh.hi), most = iv_most_abs(m.rt), rest;
     /* chroma and hue difference together are the distance in a'b */
-    rest = (iv_square(da).lo + iv_square(m.db).lo) / (s * s) * fmax(1 - most / 2, 0);
+    rest = (iv_square(da).lo + iv_square(m.db).lo) / (s * s) * iv_max(1 - most / 2, 0);
     if (m.hue_known && m.dot.lo > 0 && m.c1.lo > 0) {
         struct interval cross = iv_sub(iv_mul(m.a1, m.db), iv_scale(da, t->b));
         struct interval dh = iv_div(iv_scale(cross, sqrt(2.)), iv_root(m.dot));
-        rest = fmax(rest, form_low(iv_div(dc, m.sc), iv_div(dh, m.sh), m.rt));
+        rest = iv_max(rest, form_low(iv_div(dc, m.sc), iv_div(dh, m.sh), m.rt));
     } else {
-        rest = fmax(rest, iv_square(iv_div(dc, m.sc)).lo * fmax(1 - most * most / 4, 0));
+        rest = iv_max(rest, iv_square(iv_div(dc, m.sc)).lo * iv_max(1 - most * most / 4, 0));
     }
     return sqrt(iv_square(x).lo + rest) * (1 - 1e-9) - 1e-9;
 }
