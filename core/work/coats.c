@@ -125,6 +125,7 @@ void rub_between(struct build *b, const struct lot *lot, struct coat *c, const c
     double each = effort_min(b, lot, op, c->area_m2);
     double coats = (double)c->coats, rubs = c->again ? coats : coats - 1;
     c->hands_min += each * rubs / coats;
+    c->rub_min = each;
     c->why = ROOM_TEXT(b->r, "%s Rub down with %d grit %s.", c->why, op->grit,
                        c->again ? "before it" : "between coats");
 }

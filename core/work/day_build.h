@@ -52,9 +52,10 @@ const struct work_step *day_seal_test(const struct day_build *b);
 int day_climate_of(struct day_build *b, const char *class, bool hardening);
 /* A task whose operation a hazard blocks waits for the result from outside. */
 void day_gate(struct day_build *b, int task, const char *operation);
-/* Gives a lag from a film to the next one its recoat window, and what missing it costs. */
+/* Gives a lag from a film to the next one its recoat window, and what missing it costs: scuffing
+ * that share of the next coat's area, in the place of what is rubbed there between coats. */
 void day_window(const struct day_build *b, struct timetable_lag *lag, double until_min,
-                const struct coat *next);
+                const struct coat *next, double share);
 /* The next task of a chain, after what the last one asks for. next: the film that it lays on, or
  * NULL; a recoat window is an edge only for a film that follows directly: whatever is sanded first
  * needs no window. */

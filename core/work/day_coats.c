@@ -3,6 +3,7 @@
 #include "core/work/day_build.h"
 #include "core/work/day_setups.h"
 #include "core/work/method.h"
+#include "core/work/pot.h"
 #include "core/work/shape.h"
 
 #include <math.h>
@@ -54,7 +55,8 @@ static const char *group_name(const struct piece_plan *p, const char *id) {
 
 /* The work without getting ready and cleaning up, which stand beside it. */
 static void set_up(struct day_build *b, const struct coat *k, double share, int task) {
-    int row = day_setup_of(b->t, day_piece(b), k, b->l, b->out);
+    const struct piece_plan *p = day_piece(b);
+    int row = day_setup_of(b->t, p, k, pot_hardens(b->ask->shelf, p, k), b->l, b->out);
     if (row == TIMETABLE_NONE) return;
     const struct timetable_setup *s = &b->out->setups[row];
     struct timetable_task *t = &b->out->tasks[task];
@@ -108,7 +110,7 @@ static void chain_coat(struct day_build *b, struct day_chain *c, const struct co
 /* The back first; turned on points as soon as it is dry to touch; then the show face, which nothing
  * touches any more. Each side has its own film below and that film's window. */
 static void chain_both_sides(struct day_build *b, struct day_chain *c, const struct coat *k,
-                             int back, int face) {
+                             double back_frac, int back, int face) {
     const struct day_chain was = *c;
     day_chain_follow(b, c, back, was.back == TIMETABLE_NONE ? k : NULL);
     int dry = day_climate_of(b, k->class, false);
@@ -117,10 +119,10 @@ static void chain_both_sides(struct day_build *b, struct day_chain *c, const str
     if (was.film && was.back != TIMETABLE_NONE) {
         int climate = day_climate_of(b, was.film, false);
         struct timetable_lag again = day_after(was.back, back, was.wait_min, climate);
-        day_window(b, &again, was.until_min, k);
+        day_window(b, &again, was.until_min, k, back_frac);
         day_lag_add(b, again);
         struct timetable_lag face_again = day_after(was.last, face, was.wait_min, climate);
-        day_window(b, &face_again, was.until_min, k);
+        day_window(b, &face_again, was.until_min, k, 1 - back_frac);
         int row = day_lag_add(b, face_again);
         if (row != TIMETABLE_NONE) b->out->meta[was.last].dry_lag = row;
     }
@@ -147,7 +149,7 @@ static bool coat_add(struct day_build *b, struct day_chain *chains, size_t n, co
     int task = coat_task(b, k, nth, NULL, sides ? 1 - back : 1);
     if (task == TIMETABLE_NONE || (sides && first == TIMETABLE_NONE)) return false;
     if (sides)
-        chain_both_sides(b, one, k, first, task);
+        chain_both_sides(b, one, k, back, first, task);
     else if (one)
         chain_coat(b, one, k, task);
     else /* a coat of all groups at once: every chain leads into it and goes on from it */

@@ -2,6 +2,7 @@
 #include "core/work/day_build.h"
 #include "core/work/fact.h"
 #include "core/work/learn.h"
+#include "core/work/pot.h"
 #include "core/work/wood.h"
 
 #include <math.h>
@@ -69,43 +70,8 @@ void day_test_board(struct day_build *b, const struct day_chain *start, size_t f
 
 /* ---- pot life ---- */
 
-static const struct paint *can_of(const struct day_build *b, const char *id) {
-    const struct shelf *s = b->ask->shelf;
-    for (size_t i = 0; s && id && i < s->paints_n; i++)
-        if (!strcmp(s->paints[i].id, id)) return &s->paints[i];
-    return NULL;
-}
-
-/* The recipe of a coat's color; NULL where the coat comes out of a can or has none. */
-static const struct color_plan *recipe_of(const struct day_build *b, const struct coat *k) {
-    const struct piece_plan *p = day_piece(b);
-    if (k->role != ROLE_COLOR || k->product || k->color_row > (int64_t)p->colors_n) return NULL;
-    const struct color_plan *c = k->color_row > 0 ? &p->colors[k->color_row - 1] : &p->color;
-    return c->lines_n ? c : NULL;
-}
-
-/* The can that a coat is made of alone; NULL: a mix, or none is named. */
-static const char *product_of(const struct day_build *b, const struct coat *k) {
-    const struct color_plan *c = recipe_of(b, k);
-    return c && c->lines_n == 1 ? c->lines[0].paint : k->product;
-}
-
-/* Minutes for which a product can be used once it is mixed; NAN: as long as the can. */
-static double life_min(const struct day_build *b, const char *product, const char *class) {
-    const struct paint *can = can_of(b, product);
-    if (can && !isnan(can->label_pot_life_min)) return can->label_pot_life_min;
-    for (size_t i = 0; class && i < b->t->pot_lives_n; i++)
-        if (!strcmp(b->t->pot_lives[i].id, class)) return b->t->pot_lives[i].pot_life_min;
-    return NAN;
-}
-
-/* The same of what a coat is made of: of several paints the one that spoils first counts. */
-static double pot_life_min(const struct day_build *b, const struct coat *k) {
-    const struct color_plan *c = recipe_of(b, k);
-    double life = life_min(b, k->product, k->class);
-    for (size_t i = 0; c && i < c->lines_n; i++)
-        life = fmin(life, life_min(b, c->lines[i].paint, k->class));
-    return life;
+static double life_of(const struct day_build *b, const struct coat *k) {
+    return pot_life_min(b->t, b->ask->shelf, day_piece(b), k);
 }
 
 /* Mixing anew costs what mixing costs. */
@@ -116,7 +82,7 @@ static int32_t pot_price_min(const struct day_tasks *d, int mix) {
 /* A coat must have been laid on before its mix is too old; else it is mixed anew. Only for the
  * first coat of it is it never too old: nobody mixes for another day. */
 static void pot_lag(struct day_build *b, int mix, int coat, bool first) {
-    double life = pot_life_min(b, b->out->meta[coat].coat);
+    double life = life_of(b, b->out->meta[coat].coat);
     if (isnan(life)) return;
     struct timetable_lag lag = day_after(mix, coat, 0, TIMETABLE_NONE);
     lag.max_min = (int64_t)fmax(floor(life) - b->out->tasks[coat].work_min, 0);
@@ -141,7 +107,7 @@ bool day_pots_loosen(struct day_tasks *d, bool all) {
 
 /* Of several paints: a batch is made of it, with a card before. */
 static bool is_batch(const struct day_build *b, const struct coat *k) {
-    return k->role == ROLE_COLOR && !product_of(b, k);
+    return k->role == ROLE_COLOR && !pot_product(day_piece(b), k);
 }
 
 static bool same(const char *a, const char *b) {
@@ -153,18 +119,18 @@ static bool same(const char *a, const char *b) {
 static void pots(struct day_build *b, size_t first_task, size_t last) {
     for (size_t i = first_task; i < last; i++) {
         const struct coat *k = b->out->meta[i].coat;
-        if (!k || is_batch(b, k) || isnan(pot_life_min(b, k)) ||
+        if (!k || is_batch(b, k) || isnan(life_of(b, k)) ||
             b->out->meta[i].pot_lag != TIMETABLE_NONE)
             continue;
-        const char *product = product_of(b, k), *what = product ? product : k->class;
-        const struct paint *can = can_of(b, product);
+        const char *product = pot_product(day_piece(b), k), *what = product ? product : k->class;
+        const struct paint *can = shelf_paint(b->ask->shelf, product);
         const char *name = can && can->name ? can->name : what;
         int mix = color_task(b, arena_print(b->l->arena, "%s-pot-%s", day_piece(b)->id, what),
                              arena_print(b->l->arena, "Mix %s", name), "mix_pot", false);
         if (mix == TIMETABLE_NONE) return;
         for (size_t j = i; j < last; j++) {
             const struct coat *other = b->out->meta[j].coat;
-            if (other && !is_batch(b, other) && same(product_of(b, other), product) &&
+            if (other && !is_batch(b, other) && same(pot_product(day_piece(b), other), product) &&
                 same(other->class, k->class))
                 pot_lag(b, mix, (int)j, j == i);
         }

@@ -33,16 +33,30 @@ static const struct notice *gate_of(const struct piece_plan *p) {
     return first;
 }
 
+/* What is washed for its mold and was too wet to coat before: day_gate gives it its time. */
+static bool dries_after(const struct piece_plan *p) {
+    bool mold = false, wet = false;
+    for (size_t k = 0; k < p->hazards.notices.n; k++) {
+        const struct notice *n = &p->hazards.notices.rows[k];
+        if (n->rank != RANK_STOP) continue;
+        mold |= !strcmp(n->topic, "mold");
+        wet |= !strcmp(n->topic, "moisture");
+    }
+    return mold && wet;
+}
+
 static const char *gate_text(const struct plan *plan, size_t piece, const struct notice *gate,
                              struct ledger *l) {
     if (day_waits_laboratory(&plan->pieces[piece].piece))
         return "Nothing is sanded before the laboratory's answer is there. When it comes later "
                "than expected, plan again.";
     if (strcmp(gate->topic, "lead"))
-        return arena_print(l->arena,
-                           "%s The dates take that to be done within a week; when it takes "
-                           "longer, plan again.",
-                           gate->text);
+        return arena_print(
+            l->arena,
+            "%s The dates take that to be done within a week%s; when it takes "
+            "longer, plan again.",
+            gate->text,
+            dries_after(&plan->pieces[piece]) ? ", and the wood, washed, to dry for another" : "");
     assume_number(l, arena_print(l->arena, "/pieces/%zu/tests/lead", piece), GATE_DAYS * 1440.0,
                   DIM_DURATION, "a laboratory's answer taken to come within a week", "CP");
     return "Nothing is sanded before the outside result is there. The dates take it to come within "
@@ -169,11 +183,12 @@ static const char *note_of(const struct answer_view *v, size_t i, struct arena *
     int missed = missed_window(v, (int)i), pot = v->d->meta[i].pot_lag;
     const char *words = day_setup_words(v->d, v->answer, v->pieces, i, arena, &saved);
     *out_saved_min = saved;
+    bool rubbed = missed != TIMETABLE_NONE && day_rubs(v->d, &v->problem->lags[missed]);
     if (missed != TIMETABLE_NONE)
-        words = arena_print(arena, "The window of \"%s\" is missed: scuff first, %d min.%s%s",
+        words = arena_print(arena, "The window of \"%s\" is missed: scuff first, %s%d min%s.%s%s",
                             v->d->meta[v->problem->lags[missed].from].name,
-                            (int)v->problem->lags[missed].scuff_min, words ? " " : "",
-                            words ? words : "");
+                            rubbed ? "not rub, " : "", (int)v->problem->lags[missed].scuff_min,
+                            rubbed ? " more" : "", words ? " " : "", words ? words : "");
     if (pot != TIMETABLE_NONE && v->answer->lags[pot].missed)
         words =
             arena_print(arena, "The batch is too old by then: mix anew first, %d min.%s%s",

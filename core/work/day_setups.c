@@ -11,9 +11,10 @@ static bool same(const char *a, const char *b) {
     return a == b || (a && b && !strcmp(a, b));
 }
 
-static const struct wet_tools_row *wet_tool(const struct tables *t, const struct coat *k) {
+static const struct wet_tools_row *wet_tool(const struct tables *t, const struct coat *k,
+                                            bool hardens) {
     const struct product_classes_row *class = product_class_of(t, k->class);
-    const char *cure = class ? class->cure : NULL;
+    const char *cure = hardens ? "hardens" : class ? class->cure : NULL;
     for (size_t i = 0; cure && i < t->wet_tools_n; i++)
         if (!strcmp(t->wet_tools[i].cure, cure) &&
             (t->wet_tools[i].mist != 0) == method_sprays(t, k->tool))
@@ -28,8 +29,8 @@ static bool is_it(const struct day_setup *s, const struct day_setup *key) {
 }
 
 int day_setup_of(const struct tables *t, const struct piece_plan *p, const struct coat *k,
-                 struct ledger *l, struct day_tasks *d) {
-    const struct wet_tools_row *wet = wet_tool(t, k);
+                 bool hardens, struct ledger *l, struct day_tasks *d) {
+    const struct wet_tools_row *wet = wet_tool(t, k, hardens);
     int32_t session = (int32_t)lround(fmin(k->session_min, 1440));
     if (!wet || session < 1) return TIMETABLE_NONE;
     bool mixed = k->role == ROLE_COLOR && !k->product;

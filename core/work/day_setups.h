@@ -5,12 +5,13 @@
 #include "core/work/day_tasks.h"
 
 /* Rows of the timetable's set-ups: one for each product, tool and kind of work. A color mixed for a
- * piece is a product of that piece; what comes out of a can as it is serves all pieces.
+ * piece is a product of that piece; what comes out of a can as it is serves all pieces. hardens: of
+ * two parts (core/work/pot.h), so that the tool goes straight on or is cleaned.
  *
  * Returns the coat's row; TIMETABLE_NONE where nothing is set up (not a film, or no time in it), or
  * where memory is out (l->failed). */
 int day_setup_of(const struct tables *t, const struct piece_plan *p, const struct coat *k,
-                 struct ledger *l, struct day_tasks *d);
+                 bool hardens, struct ledger *l, struct day_tasks *d);
 
 /* Lets coats go on with a tool that is still wet where the timetable set up anew for no need: what
  * was found by finish and sittings alone keeps its times and has a few minutes less to do. */

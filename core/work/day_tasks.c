@@ -111,26 +111,34 @@ int day_climate_of(struct day_build *b, const char *class, bool hardening) {
     return (int)d->climates_n++;
 }
 
-/* Minutes that scuffing costs where a film has become too hard to take the next one. */
-static int32_t scuff_min(const struct day_build *b, const struct coat *next) {
+bool day_rubs(const struct day_tasks *d, const struct timetable_lag *lag) {
+    const struct coat *next = d->meta[lag->to].coat;
+    return next && next->rub_min > 0 && (next->again || d->meta[lag->from].coat == next);
+}
+
+/* Minutes that scuffing costs where a film has become too hard to take the next one, beyond the
+ * rubbing between the two, which it takes the place of. share of the next coat's area. */
+static int32_t scuff_min(const struct day_build *b, const struct coat *next, double rub_min,
+                         double share) {
     const struct operations_row *op = operation_row(b->t, "scuff");
     const struct learnt *pace = learnt_of(&b->plan->shop, day_piece(b)->id, "hours", "scuff", NULL);
     double min = op ? op->fixed_min + op->per_m2_min * next->area_m2 : 0;
-    return (int32_t)fmin(fmax(ceil(min * (pace ? pace->factor : 1)), 1), 100000);
+    double more = (min * (pace ? pace->factor : 1) - rub_min) * share;
+    return (int32_t)fmin(fmax(ceil(more), 1), 100000);
 }
 
 void day_window(const struct day_build *b, struct timetable_lag *lag, double until_min,
-                const struct coat *next) {
+                const struct coat *next, double share) {
     if (isnan(until_min) || minutes(until_min) <= lag->min_min) return;
     lag->max_min = minutes(until_min);
-    lag->scuff_min = scuff_min(b, next);
+    lag->scuff_min = scuff_min(b, next, day_rubs(b->out, lag) ? next->rub_min : 0, share);
 }
 
 void day_chain_follow(struct day_build *b, struct day_chain *c, int task, const struct coat *next) {
     if (c->last != TIMETABLE_NONE) {
         struct timetable_lag lag =
             day_after(c->last, task, c->wait_min, day_climate_of(b, c->film, false));
-        if (next && c->film) day_window(b, &lag, c->until_min, next);
+        if (next && c->film) day_window(b, &lag, c->until_min, next, 1);
         int row = day_lag_add(b, lag);
         if (c->wait_min > 0 && b->out->meta[c->last].dry_lag == TIMETABLE_NONE)
             b->out->meta[c->last].dry_lag = row;
@@ -142,13 +150,22 @@ void day_chain_follow(struct day_build *b, struct day_chain *c, int task, const 
     c->back = TIMETABLE_NONE;
 }
 
+/* Wood that must dry, when mold is washed off it first: it is as wet again as it was. */
+static bool washed_wet(const struct notices *n, const struct notice *gate) {
+    bool washed = false;
+    for (size_t i = 0; i < n->n; i++)
+        washed |= n->rows[i].rank == RANK_STOP && !strcmp(n->rows[i].topic, "mold");
+    return washed && !strcmp(gate->topic, "moisture");
+}
+
 /* A task whose operation a hazard blocks waits for the result from outside. */
 void day_gate(struct day_build *b, int task, const char *operation) {
     if (task == TIMETABLE_NONE || !operation) return;
     const struct notices *n = &day_piece(b)->hazards.notices;
+    int64_t once = b->ask->gate_utc_min, twice = 2 * once - b->ask->begin_utc_min;
     for (size_t i = 0; i < n->n; i++)
         if (n->rows[i].rank == RANK_STOP && hazard_blocks(b->t, &n->rows[i], operation))
-            b->out->tasks[task].wait = b->ask->gate_utc_min,
+            b->out->tasks[task].wait = washed_wet(n, &n->rows[i]) ? twice : once,
             b->out->meta[task].waits_for =
                 strcmp(n->rows[i].topic, "lead") != 0
                     ? arena_print(b->l->arena, "what Hazards asks (%s)", n->rows[i].topic)
@@ -209,6 +226,11 @@ static bool tapes_edges(const struct work_step *w) {
     return w->operation && !strcmp(w->operation, "mask");
 }
 
+/* Tape where a drawer's bare side meets its front: sanding the front would tear it as well. */
+static bool tapes_drawers(const struct work_step *w) {
+    return w->operation && !strcmp(w->operation, "mask_drawers");
+}
+
 /* Glue and filler of several repairs set side by side; only drilling waits for the filler. All of
  * them must have set before the coats. */
 static void repairs_chain(struct day_build *b, const struct steps *s, struct day_chain *c) {
@@ -216,7 +238,7 @@ static void repairs_chain(struct day_build *b, const struct steps *s, struct day
         day_task_add(b, (struct day_meta){.kind = DAY_JOIN, .name = "repairs have set"}, false);
     for (size_t i = 0; i < s->n; i++) {
         const struct work_step *w = &s->rows[i];
-        if (proves_seal(b, w) || tapes_edges(w)) continue;
+        if (proves_seal(b, w) || tapes_edges(w) || tapes_drawers(w)) continue;
         int task = step_task(b, w);
         if (task == TIMETABLE_NONE) return;
         bool drills = w->operation && !strcmp(w->operation, "drill_holes");
@@ -286,6 +308,36 @@ static void tape_on(struct day_build *b, const struct work_step *w, size_t first
     }
 }
 
+static bool has_drawers(const struct day_build *b) {
+    const struct surfaces *s = &day_piece(b)->surfaces;
+    for (size_t i = 0; i < s->groups_n; i++)
+        if (!strcmp(s->groups[i].id, "drawers")) return true;
+    return false;
+}
+
+/* Between the sanding of the drawers, or of all where they are no group of their own, and their
+ * first coat; but for a seal against a smell, which the sides get as well. */
+static void tape_drawers(struct day_build *b, const struct work_step *w, size_t first_task) {
+    size_t tasks = b->out->n;
+    int tape = step_task(b, w);
+    if (tape == TIMETABLE_NONE) return;
+    bool own = has_drawers(b);
+    const struct work_step *test = day_seal_test(b);
+    for (size_t i = first_task; i < tasks; i++) {
+        const struct day_meta m = b->out->meta[i];
+        bool seal = test && m.coat && day_is_film(m.coat->role) && day_in_seal(b, m.coat);
+        bool film = m.coat && day_is_film(m.coat->role) && !seal;
+        bool rub = m.coat && m.coat->role == ROLE_RUB;
+        if (test && m.id && !strcmp(m.id, test->id))
+            day_lag_add(b, day_after((int)i, tape, test->wait_min, TIMETABLE_NONE));
+        if (m.coat && own && (!m.group || strcmp(m.group, "drawers") != 0)) continue;
+        if (film)
+            day_lag_add(b, day_after(tape, (int)i, 0, TIMETABLE_NONE));
+        else if (m.coat && !rub && !seal)
+            day_lag_add(b, day_after((int)i, tape, 0, TIMETABLE_NONE));
+    }
+}
+
 /* When all groups are clean; every chain goes on from the repairs. */
 static void repairs(struct day_build *b, struct day_chain *chains, size_t n) {
     struct day_chain whole = {.last = TIMETABLE_NONE,
@@ -303,18 +355,9 @@ static void repairs(struct day_build *b, struct day_chain *chains, size_t n) {
     }
 }
 
-/* Only the drawers are taped and nothing is repaired: it holds up their own group, once that is
- * clean, and no other. False: it is not so. */
-static bool taped_alone(struct day_build *b, struct day_chain *chains, size_t n) {
-    const struct steps *s = &day_piece(b)->repairs;
-    if (s->n != 1 || !s->rows[0].operation || strcmp(s->rows[0].operation, "mask_drawers") != 0)
-        return false;
-    for (size_t i = 0; i < n; i++) {
-        if (!chains[i].group || strcmp(chains[i].group, "drawers") != 0) continue;
-        steps_chain(b, s, &chains[i]);
-        return true;
-    }
-    return false;
+/* Nothing but the tape on the drawers: it holds up no other group. */
+static bool taped_alone(const struct steps *s) {
+    return s->n == 1 && tapes_drawers(&s->rows[0]);
 }
 
 /* ---- coats ---- */
@@ -465,11 +508,13 @@ static enum status piece_tasks(struct day_build *b) {
         chains[i].group = p->surfaces.groups_n ? p->surfaces.groups[i].id : NULL;
     }
     day_coats(b, chains, n, true);
-    if (p->repairs.n && !taped_alone(b, chains, n)) repairs(b, chains, n);
+    if (p->repairs.n && !taped_alone(&p->repairs)) repairs(b, chains, n);
     day_coats(b, chains, n, false);
     if (day_seal_test(b)) smell_test(b, day_seal_test(b), first_task);
-    for (size_t i = 0; i < p->repairs.n; i++)
+    for (size_t i = 0; i < p->repairs.n; i++) {
         if (tapes_edges(&p->repairs.rows[i])) tape_on(b, &p->repairs.rows[i], first_task);
+        if (tapes_drawers(&p->repairs.rows[i])) tape_drawers(b, &p->repairs.rows[i], first_task);
+    }
     keep_apart(b, chains, n, first_task);
     day_test_board(b, &start, first_task);
     day_mixing(b, first_task);

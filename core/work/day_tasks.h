@@ -98,4 +98,8 @@ enum status day_tasks_make(const struct tables *t, const struct plan *plan,
  */
 bool day_pots_loosen(struct day_tasks *d, bool all);
 
+/* Is the film below rubbed down before the coat that this lag leads to, so that a scuff takes the
+ * place of that? */
+bool day_rubs(const struct day_tasks *d, const struct timetable_lag *lag);
+
 #endif

@@ -70,6 +70,7 @@ struct surface {      /* one kind of part */
     double bare_m2, masked_m2, sealed_m2;
     double mask_edge_mm; /* length to be taped */
     double glass_m2;     /* taken off all of them: mirrors and panes among the fittings */
+    double cane_m2;      /* the same: openings for woven cane */
 };
 
 struct surface_group {
@@ -159,6 +160,8 @@ struct coat {
                           parts */
     double ready_min;  /* of it: the group's share of getting ready and cleaning up */
     double session_min; /* the whole of that, each time the tool is taken up afresh */
+    double
+        rub_min; /* rubbing once between two of its coats, spread over their hands_min; 0: none */
     double touch_min, recoat_min, recoat_until_min, handle_min, cure_min; /* in this climate */
     const struct paint *dries_as; /* whose label was read for them; NULL: no can is at hand */
     double film_um;               /* dry, one coat */

@@ -3,6 +3,7 @@
 #include "core/work/color_plan.h"
 #include "core/work/fact.h"
 #include "core/work/learn.h"
+#include "core/work/pot.h"
 #include "core/work/promise.h"
 #include "core/work/work_part.h"
 
@@ -72,9 +73,10 @@ static double operation_h(const struct room *r, const char *id) {
 }
 
 /* Every mixed color gets a card and a batch, which other pieces may share; the board of a whole
- * system is one. */
+ * system is one; what spoils in the cup is mixed again and again. */
 static double samples_h(const struct room *r, struct piece_plan *p) {
     double h = p->coats.test_board ? operation_h(r, "test_board") : 0;
+    h += pot_mixings(r->t, r->shelf, p) * operation_h(r, "mix_pot");
     for (size_t i = 0; i <= p->colors_n; i++)
         if (color_plan_row(p, i)->mixes)
             h += (i ? 1 : 1 - p->batch_others_frac) *
