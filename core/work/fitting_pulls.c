@@ -139,6 +139,20 @@ static void pulls_places(struct fits *f, const struct fitting_pulls *p) {
               "front", width);
 }
 
+/* New pulls, and nobody has said which holes are there. */
+static void pulls_anew(struct fits *f, const struct fitting_pulls *p) {
+    fit_line(f, (struct fitting_line){
+                    .id = "pull_spacing",
+                    .what = by_mm(f, "Pulls, center to center", p->new_spacing_mm),
+                    .verdict = "Fill the old hole, drill new",
+                    .size_mm = p->new_spacing_mm,
+                    .rank = RANK_MIND,
+                    .detail = "Old holes were not said: taken as one for each, of a knob. Where "
+                              "pulls were, measure their holes; new ones may fit them.",
+                    .source = "CP",
+                    .certainty = CERTAINTY_ASSUMED});
+}
+
 void fit_pulls_make(struct fits *f) {
     const struct fitting_pulls *p = &f->r->piece->fittings.pulls;
     bool spaced = p->old_spacing_mm > 0 && p->new_spacing_mm > 0;
@@ -147,6 +161,7 @@ void fit_pulls_make(struct fits *f) {
                                         : f->r->shop->units == UNITS_METRIC;
     if (p->screw_gauge_mm > 0) metric = fabs(p->screw_gauge_mm - 4) < .1;
     if (spaced && p->holes != 1) pulls_spacing(f, p);
+    if (p->new_spacing_mm > 0 && isnan(p->old_spacing_mm) && p->holes != 1) pulls_anew(f, p);
     if (p->old_spacing_mm > 0 && p->holes != 1) pulls_alike(f, p);
     pulls_screw(f, p, metric);
     if (p->new_spacing_mm > 0) pulls_places(f, p);

@@ -156,6 +156,11 @@ static enum status openings_check(const struct room *r, struct why *why) {
 /* Pulls lie along drawer fronts and upright on doors. */
 static enum status pulls_check(const struct room *r, const struct piece_plan *p, struct why *why) {
     double spacing = r->piece->fittings.pulls.new_spacing_mm;
+    if (r->piece->fittings.pulls.holes == 1 && spacing > 0)
+        return why_say(why, E_DOMAIN, ROOM_TEXT(r, "%s/fittings/pulls/new_spacing", r->at),
+                       "A new knob has one hole, so nothing is so far apart. For new pulls in the "
+                       "place of knobs write \"holes\": 2 and no \"old_spacing\"; for knobs leave "
+                       "\"new_spacing\" out.");
     for (size_t i = 0; i < p->surfaces.rows_n && spacing > 0; i++) {
         const struct part *part = &p->surfaces.rows[i].part;
         bool front = part->shape && !strcmp(part->shape, "drawer_front");

@@ -38,20 +38,32 @@ int64_t pulls_count(const struct piece *p, const struct surfaces *s) {
     return on_drawers + doors;
 }
 
-/* The new pulls on the old holes, judged as the fittings do; a knob has but one hole. */
-static enum pull_fit holes_fit(const struct piece *p) {
+/* Holes of one pull. What comes on is a knob where `holes` is 1, else a pull; where its holes are
+ * said and the old ones are not, a knob was there. */
+struct holes {
+    int64_t fill, drill;
+};
+static struct holes holes_of(const struct fitting_pulls *f) {
+    bool knob = f->holes == 1;
+    if (knob) return f->old_spacing_mm > 0 ? (struct holes){2, 1} : (struct holes){0, 0};
+    if (!(f->new_spacing_mm > 0)) return (struct holes){0, 0};
+    if (isnan(f->old_spacing_mm)) return (struct holes){1, 2};
+    enum pull_fit fit = fastener_pull_of(f).fit;
+    return (struct holes){fit == PULL_DRILL ? 2 : 0,
+                          fit == PULL_DRILL || fit == PULL_COVERED ? 2 : 0};
+}
+
+bool pulls_new(const struct piece *p) {
     const struct fitting_pulls *f = &p->fittings.pulls;
-    if (isnan(f->old_spacing_mm) || isnan(f->new_spacing_mm) || f->holes == 1) return PULL_FITS;
-    return fastener_pull_of(f).fit;
+    return f->holes == 1 ? f->old_spacing_mm > 0 : f->new_spacing_mm > 0;
 }
 
 int64_t holes_to_fill(const struct piece *p, const struct surfaces *s) {
-    return holes_fit(p) == PULL_DRILL ? 2 * pulls_count(p, s) : 0;
+    return holes_of(&p->fittings.pulls).fill * pulls_count(p, s);
 }
 
 int64_t holes_to_drill(const struct piece *p, const struct surfaces *s) {
-    enum pull_fit fit = holes_fit(p);
-    return fit == PULL_DRILL || fit == PULL_COVERED ? 2 * pulls_count(p, s) : 0;
+    return holes_of(&p->fittings.pulls).drill * pulls_count(p, s);
 }
 
 /* The shop's own pace at an operation or repair, 1 where it has no records. */
@@ -414,8 +426,7 @@ static void hardware_touched(struct steps_of *s) {
     const struct room *r = s->r;
     const struct piece *p = r->piece;
     const struct hardware_metals_row *metal = metal_row(r->t, p->fittings.metal);
-    bool new_pulls = p->fittings.pulls.new_spacing_mm > 0;
-    int64_t n = (new_pulls ? 0 : pulls_count(p, &s->p->surfaces)) + 2 * all_of(p, p->doors);
+    int64_t n = (pulls_new(p) ? 0 : pulls_count(p, &s->p->surfaces)) + 2 * all_of(p, p->doors);
     if (!metal || n <= 0) return;
     struct work_step *w = step_add(s, &s->p->finish, "touch_up_hardware", n);
     if (!w) return;

@@ -13,6 +13,9 @@
  * door. */
 int64_t pulls_count(const struct piece *p, const struct surfaces *s);
 
+/* Are the old pulls or knobs replaced? */
+bool pulls_new(const struct piece *p);
+
 /* Old holes that must be filled, and new ones to be drilled, before the primer. */
 int64_t holes_to_fill(const struct piece *p, const struct surfaces *s);
 int64_t holes_to_drill(const struct piece *p, const struct surfaces *s);

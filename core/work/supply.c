@@ -128,8 +128,7 @@ static void panels_count(const struct room *r, const struct piece_plan *p, doubl
 }
 
 static void hardware_count(const struct room *r, const struct piece_plan *p, double *by) {
-    if (r->piece->fittings.pulls.new_spacing_mm > 0)
-        by[NEW_PULLS] = (double)pulls_count(r->piece, &p->surfaces);
+    if (pulls_new(r->piece)) by[NEW_PULLS] = (double)pulls_count(r->piece, &p->surfaces);
     for (size_t i = 0; i < p->fittings.n; i++)
         by[ANCHORS] += !strcmp(p->fittings.rows[i].id, "anchor");
     by[ANCHORS] *= of_all(r->piece->count);

@@ -170,25 +170,62 @@ static double glazed_m2(const struct fittings *f) {
     return m2;
 }
 
-/* Glass of a piece whose template has none sits in its doors: what it covers is not coated. No door
- * is glass alone; a frame of a tenth of it stays. */
-static void glass_take(const struct room *r, struct surface *rows, size_t n) {
+/* No part is opening alone; a frame of a tenth of it stays. */
+static double opening_take(struct surface *s, double m2) {
     const double most_frac = .9;
+    double whole = s->each_m2 * (double)s->part.count;
+    if (!(whole > 0)) return 0;
+    double taken = fmin(m2, most_frac * whole), stays = 1 - taken / whole;
+    double *areas[] = {&s->each_m2, &s->coated_m2, &s->clear_m2,
+                       &s->bare_m2, &s->masked_m2, &s->sealed_m2};
+    for (size_t i = 0; i < sizeof areas / sizeof *areas; i++) *areas[i] *= stays;
+    return taken;
+}
+
+/* A frame that was said as one, with an opening for this pane: its wood is counted without it. */
+static bool framed(const struct room *r, const struct surface *s) {
+    const struct fittings *f = &r->piece->fittings;
+    if (!part_at(r, s->part.id) || !s->part.shape || strcmp(s->part.shape, "frame") != 0)
+        return false;
+    for (size_t i = 0; i < f->panels_n; i++) {
+        const struct fitting_panel *p = &f->panels[i];
+        bool pane = p->kind && !strcmp(p->kind, "glass");
+        enum { REBATE_MM = 40 }; /* on both sides together the glass lies behind the frame */
+        if (pane && p->width_mm <= s->part.size_mm[3] + REBATE_MM &&
+            p->height_mm <= s->part.size_mm[4] + REBATE_MM)
+            return true;
+    }
+    return false;
+}
+
+/* Glass of a piece whose template has none sits in its doors: what it covers is not coated. */
+static void glass_take(const struct room *r, struct surface *rows, size_t n) {
     double m2 = glazed_m2(&r->piece->fittings);
     struct surface *door = NULL;
     for (size_t i = 0; i < n; i++) {
-        if (rows[i].part.id && !strcmp(rows[i].part.id, "glass")) return;
+        if ((rows[i].part.id && !strcmp(rows[i].part.id, "glass")) || framed(r, &rows[i])) return;
         bool leaf =
             !strcmp(rows[i].part.shape, "frame_panel") || !strcmp(rows[i].part.shape, "door");
         if (leaf && !door) door = &rows[i];
     }
-    if (!door || !(m2 > 0)) return;
-    double whole = door->each_m2 * (double)door->part.count;
-    door->glass_m2 = fmin(m2, most_frac * whole);
-    double stays = 1 - door->glass_m2 / whole;
-    double *areas[] = {&door->each_m2, &door->coated_m2, &door->clear_m2,
-                       &door->bare_m2, &door->masked_m2, &door->sealed_m2};
-    for (size_t i = 0; i < sizeof areas / sizeof *areas; i++) *areas[i] *= stays;
+    if (door && m2 > 0) door->glass_m2 = opening_take(door, m2);
+}
+
+/* A cane panel that bears the id of a part is an opening in it, and in the underside below it;
+ * a frame was measured with its opening. */
+static void cane_take(const struct room *r, struct surface *rows, size_t n) {
+    const struct fittings *f = &r->piece->fittings;
+    for (size_t i = 0; i < f->panels_n; i++) {
+        const struct fitting_panel *p = &f->panels[i];
+        if (!p->kind || strcmp(p->kind, "cane") != 0 || !p->id || !(p->width_mm > 0)) continue;
+        double m2 = p->width_mm * p->height_mm * 1e-6 * (double)(p->count > 0 ? p->count : 1);
+        for (size_t k = 0; k < n && m2 > 0; k++) {
+            bool seat = !strcmp(p->id, "seat") && !strcmp(rows[k].part.id, "underside");
+            bool said = rows[k].part.shape && !strcmp(rows[k].part.shape, "frame");
+            if (!said && (seat || !strcmp(rows[k].part.id, p->id)))
+                rows[k].cane_m2 = opening_take(&rows[k], m2);
+        }
+    }
 }
 
 /* "flr" -> "front, left, right" */
@@ -224,6 +261,8 @@ static void part_explain(const struct room *r, size_t row, const struct surface 
                          strcmp(kind->sizes[i], "beads") ? DIM_LENGTH : DIM_NONE);
     if (s->glass_m2 > 0)
         basis_number(r->ledger, b, "glass in all of them, taken off", s->glass_m2, DIM_AREA);
+    if (s->cane_m2 > 0)
+        basis_number(r->ledger, b, "cane in all of them, taken off", s->cane_m2, DIM_AREA);
     if (!s->part.profile) return;
     const struct profile_factors_row *p = profile_of(r->t, s->part.profile);
     ledger_basis(r->ledger, ROOM_TEXT(r, "%s/surfaces/rows/%zu/factor", r->at, row),
@@ -475,6 +514,7 @@ static enum status rows_make(const struct room *r, struct surfaces *s, struct wh
     for (size_t i = 0; i < n && !st; i++) st = surface_fill(r, &parts[i], &rows[i], why);
     if (st) return st;
     glass_take(r, rows, n);
+    cane_take(r, rows, n);
     s->rows_n = n;
     sort_by_group(s->rows, rows, n);
     edges_mask(r, s);
