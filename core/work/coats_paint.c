@@ -213,6 +213,7 @@ static void over_color(struct build *b, const struct lot *lot) {
 static void spot_lot(struct build *b, const struct lot_plan *lp) {
     size_t before = b->p->coats.n;
     b->test_below |= (lp->stack.prep & PREP(TEST)) != 0;
+    b->wants_test |= lp->stack.under_n && lp->stack.top.prep & PREP(TEST); /* on its own primer */
     spot_rows(b, lp->lot, &lp->stack);
     merge_rows(b, before);
 }

@@ -40,12 +40,15 @@ static void clean_rows(struct build *b, const struct lot *lot, const struct stac
     }
     bool bright = s->prep & PREP(DEGREASE) && !(s->prep & PREP(STRIP));
     bool raw = same(lot->material, "mdf"); /* no film keeps the water out */
-    const char *op = bright ? "degrease_metal" : raw ? "dust_off" : "clean";
+    bool weave = fact_holds(&b->f, "wicker");
+    const char *op = bright ? "degrease_metal" : raw ? "dust_off" : weave ? "clean_weave" : "clean";
     struct coat *c = coat_add(b, lot, ROLE_CLEAN, op, NULL, lot->area_m2, 1);
     if (bright)
         because(c, s, PREP(DEGREASE), "Rust creeps under paint.");
     else if (raw)
         c->why = "Raw board is not washed: water swells its faces and opens its edges.";
+    else if (weave)
+        c->why = "Dust sits in every crossing, and paint over it falls out with it.";
     else if (fact_holds(&b->f, "kitchen"))
         c->why = "Years of cooking sit on it. Washing soda or a degreaser where soap beads, twice "
                  "round the pulls and above the stove, then clear water twice: grease under paint "
@@ -66,27 +69,37 @@ static void strip_row(struct build *b, const struct lot *lot, const struct stack
     if (!(s->prep & PREP(STRIP))) return;
     /* weathered film is scraped: remover on slats in the open is slow and dear */
     const char *op = same(lot->material, "laminate")  ? "peel"
+                     : fact_holds(&b->f, "wicker")    ? "brush_off"
                      : fact_holds(&b->f, "outdoor")   ? "scrape"
                      : same(lot->material, "shellac") ? "wash_shellac"
                                                       : "strip";
     struct coat *c = coat_add(b, lot, ROLE_STRIP, op, NULL, lot->area_m2, 1);
     because(c, s, PREP(STRIP), "What is wanted here goes on bare wood only.");
+    if (same(op, "brush_off"))
+        c->why =
+            "Only what is loose: remover runs into the crossings of a weave, scraping cuts its "
+            "strands. What holds stays, and the primer holds it.";
     if (same(op, "strip") && !same(lot->below, "bare"))
         c->text = same(lot->below, "metal") ? "Strip to bare metal" : "Strip to the board";
 }
 
 /* By what lies there after stripping: bare wood is sanded, a film is scuffed. */
-static const char *scuff_operation(const struct lot *lot, const struct stack *s) {
+static const char *scuff_operation(const struct build *b, const struct lot *lot,
+                                   const struct stack *s) {
+    if (fact_holds(&b->f, "wicker"))
+        return s->prep & PREP(STRIP) || same(s->ground, "bare") ? NULL : "scuff_weave";
     if (same(s->ground, "metal")) /* else the wire brush has done it with the washing */
         return s->prep & PREP(STRIP) ? "degrease_metal" : NULL;
     if (same(s->ground, "laminate")) return "scuff_laminate";
     if (same(s->ground, "bare") || same(s->ground, "stain"))
-        return lot->veneer ? "sand_veneer" : "sand_bare";
+        return lot->veneer                    ? "sand_veneer"
+               : fact_holds(&b->f, "outdoor") ? "sand_outdoor"
+                                              : "sand_bare";
     return lot->veneer ? "scuff_veneer" : "scuff";
 }
 
 static void scuff_row(struct build *b, const struct lot *lot, const struct stack *s) {
-    const char *op = lot->kind == LOT_SEAL ? NULL : scuff_operation(lot, s);
+    const char *op = lot->kind == LOT_SEAL ? NULL : scuff_operation(b, lot, s);
     bool film = op && strncmp(op, "sand", 4) != 0;
     if (!op || (film && !(s->prep & PREP(SCUFF)) && same(s->ground, "milk_paint"))) return;
     struct coat *c = coat_add(b, lot, ROLE_SCUFF, op, NULL, lot->area_m2, 1);
@@ -101,7 +114,7 @@ static void scuff_row(struct build *b, const struct lot *lot, const struct stack
         c->why = lot->kind == LOT_PAINT
                      ? "Even scratches, no fuzz: paint shows every line that sanding leaves."
                      : "Even scratches along the grain: stain and clear show every one across it.";
-    if (film || lot->kind == LOT_PAINT) return;
+    if (film || lot->kind == LOT_PAINT || same(op, "sand_outdoor")) return;
     /* wood that is seen: 180, and under oil 220; finer burnishes and takes less in */
     bool oil = same(s->over, "oil");
     c->grit = oil ? 220 : 180, c->grit_curves = lot->curves ? 220 : 0;

@@ -65,7 +65,11 @@ static const struct wood_traits_row *wood(const struct facts *f) {
 
 /* What is at hand is wood, not a board, metal or glass. Of a piece as a whole that holds as soon as
  * one of its parts is said to be of wood; what nobody has looked at may be wood. */
+static bool wicker(const struct facts *f) {
+    return f->piece->template && strstr(f->piece->template, "wicker");
+}
 static bool wooden(const struct facts *f) {
+    if (wicker(f)) return false;
     const struct materials_row *m = under(f);
     bool board = (m && same(m->kind, "board")) || wood(f)->board == 1;
     if (!board || f->treatment != TREAT_UNSAID) return !board;
@@ -129,6 +133,27 @@ static bool painted(const struct facts *f) {
 /* Chalk-white to pastel: L* from 70. A color that nobody has said may be light. */
 static bool light(const struct facts *f) {
     return painted(f) && (isnan(f->lightness) || f->lightness >= 70);
+}
+
+/* The wood of a part stays to be seen. */
+static bool part_seen(const struct facts *f, const char *id) {
+    for (size_t i = 0; id && i < f->piece->parts_n; i++) {
+        const struct part *p = &f->piece->parts[i];
+        if (!same(p->id, id) || p->treatment == TREAT_UNSAID) continue;
+        return p->treatment == TREAT_CLEAR || p->treatment == TREAT_STAIN ||
+               p->treatment == TREAT_WAX;
+    }
+    bool top = same(id, "top") && f->piece->wanted.top;
+    return top ? !same(f->piece->wanted.top, "painted") : !painted(f);
+}
+/* A repair that shows under clear (repairs.tsv, seen) is made there. */
+static bool mended_seen(const struct facts *f) {
+    for (size_t i = 0; i < f->piece->repairs_n; i++) {
+        const struct repair *said = &f->piece->repairs[i];
+        const struct repairs_row *row = repair_row(f->room->t, said->kind);
+        if (row && *row->seen && part_seen(f, said->part)) return true;
+    }
+    return false;
 }
 
 /* Once the coats are chosen they alone count: the rules add barriers and parts have cans of their
@@ -289,6 +314,15 @@ static bool two_part_mix(const struct facts *f, const struct coat *c) {
     }
     return of && of == two;
 }
+/* A can of two parts whose label nobody has written down. */
+static bool two_part_unsaid(const struct facts *f) {
+    for (size_t i = 0; f->coats && i < f->coats->n; i++) {
+        const struct paint *can = shelf_paint(f->room->shelf, f->coats->rows[i].product);
+        if (paint_two_part(can) && (isnan(can->label_recoat_min) || isnan(can->label_handle_min)))
+            return true;
+    }
+    return false;
+}
 static bool two_part(const struct facts *f) {
     const struct wanted *w = &f->piece->wanted;
     for (size_t i = 0; f->coats && i < f->coats->n; i++)
@@ -325,6 +359,7 @@ typedef bool fact_fn(const struct facts *f);
     X(remover, remover(f))                                                                         \
     X(washes_shellac, washes_shellac(f))                                                           \
     X(two_part, two_part(f))                                                                       \
+    X(two_part_unsaid, two_part_unsaid(f))                                                         \
     X(natural_top, natural_top(f))                                                                 \
     X(stained, same(f->piece->wanted.top, "stained"))                                              \
     X(waxed_last, waxed_last(f))                                                                   \
@@ -368,6 +403,9 @@ typedef bool fact_fn(const struct facts *f);
     X(mdf, made_of(f, "mdf") || (wood(f)->board == 1 && !same(wood(f)->id, "metal")))              \
     X(laminate, made_of(f, "laminate"))                                                            \
     X(wooden, wooden(f))                                                                           \
+    X(wicker, wicker(f))                                                                           \
+    X(softwood, !f->piece->wood || wood(f)->knots == 1)                                            \
+    X(mended_seen, mended_seen(f))                                                                 \
     X(oily_wood, wood(f)->oily == 1 && wooden(f))                                                  \
     X(metal, made_of(f, "metal"))                                                                  \
     X(on_metal, f->below ? same(f->below, "metal") : same(wood(f)->id, "metal"))                   \

@@ -260,7 +260,10 @@ static void find_wood(struct findings *fs) {
     if (!fact_holds(&f, "wooden")) {
         const struct materials_row *m = material_of(r->t, fs->out->finish);
         bool board = w && w->board == 1;
-        const char *foil = !strcmp(fs->out->finish, "laminate") ? "a board" : m ? m->name : name;
+        const char *foil = fact_holds(&f, "wicker")               ? "a weave"
+                           : !strcmp(fs->out->finish, "laminate") ? "a board"
+                           : m                                    ? m->name
+                                                                  : name;
         find(fs, "wood", "Under it", board ? w->name : foil,
              "No wood: no knots, no grain, nothing that bleeds.", FINDING_SEEN, "CP");
         return;

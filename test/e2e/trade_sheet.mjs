@@ -137,14 +137,14 @@ await check('no color: the client signs the wood, not a color', () => {
 });
 await check('outdoors: what is stained is called so, and the card knows no tablecloth', () => {
   const { text, ...data } = planned({ template: 'outdoor_chair', width: '24 in', depth: '26 in', height: '36 in', year: 2005, finish: 'bare', wood: 'teak', place: 'outdoor', repairs: [{ kind: 'loose_joint' }], wanted: { product: 'oil' } }, 'teak');
-  must(/epoxy holds better than wood glue/.test(text) && /Sand the bare wood, 180 grit/.test(text) && !/paint shows every line/.test(text), 'glue and grit under stain');
+  must(/epoxy holds better than wood glue/.test(text) && /Sand the bare wood, 120 grit/.test(text) && !/paint shows every line/.test(text), 'glue and grit under stain');
   must(/xterior (penetrating )?stain/i.test(text) && !/wax or oil only/i.test(text), text);
   const card = data.pieces[0].care.map((c) => c.text).join('\n');
   must(!/tablecloth|[Oo]il again|hot cups/.test(card) && /No cover laid on it/.test(card) && /recoat before it peels/.test(card), card);
   const rows = data.pieces[0].coats.rows.map((c) => c.operation);
   must(rows.indexOf('wipe_oily') > 0 && rows.indexOf('wipe_oily') < rows.indexOf('stain'), rows.join(' '));
   const begins = (operation) => data.days.rows.find((t) => t.operation === operation).start_utc_min;
-  must(begins('sand_bare') < begins('wipe_oily') && begins('wipe_oily') < begins('stain'), 'the days wipe the oils off before sanding');
+  must(begins('sand_outdoor') < begins('wipe_oily') && begins('wipe_oily') < begins('stain'), 'the days wipe the oils off before sanding');
 });
 await check('a stop stands in full once, above it only its first sentence, with the pieces it stops', () => {
   const sheet = run(program, ['plan', join(examples, 'chest.job.json'), '--now', now]).out.replace(/[\s|]+/g, ' ');

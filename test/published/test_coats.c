@@ -66,6 +66,13 @@ static bool say(struct otherwise *o, const char *word) {
     if (IS("ours")) return o->ours = true;
     if (IS("fresh")) return o->fresh = true;
     if (IS("natural")) return o->natural = true;
+    if (IS("two_part")) {
+        static const struct paint two = {
+            .id = "2k", .class = "wb_enamel", .label_pot_life_min = 240, .label_recoat_min = NAN};
+        static const struct shelf shelf = {.paints = (struct paint *)&two, .paints_n = 1};
+        o->r.room.shelf = &shelf;
+        return p->wanted.product = "2k", true;
+    }
     return false;
 }
 

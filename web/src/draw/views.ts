@@ -23,6 +23,7 @@ const BODIES: Record<string, (b: Body) => Faces> = {
   side_chair: chair,
   turned_chair: chair,
   rocking_chair: chair,
+  wicker_chair: chair,
   outdoor_chair: chair,
   outdoor_bench: chair,
   back_bench: chair,
