@@ -156,7 +156,8 @@ static const struct field surface_fields[] = {
     Q(struct surface, sealed, sealed_m2, DIM_AREA, "bare, sealed with shellac"),
     Q(struct surface, mask_edge, mask_edge_mm, DIM_LENGTH, "edge to be taped"),
     Q(struct surface, glass, glass_m2, DIM_AREA, "taken off for glass and mirrors"),
-    Q(struct surface, cane, cane_m2, DIM_AREA, "taken off for woven cane"),
+    Q(struct surface, inset, inset_m2, DIM_AREA,
+      "taken off for woven cane or what is let in and masked"),
 };
 static DESC(desc_surface, struct surface, "surface", "One kind of part and its area.",
             surface_fields);

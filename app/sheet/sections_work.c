@@ -160,9 +160,9 @@ static void parts_of(struct pen *p, const struct surface_group *g) {
         if (u->glass_m2 > 0)
             detail = pen_print(p, "%s; %s under glass taken off", detail,
                                pen_quantity(p, DIM_AREA, u->glass_m2));
-        if (u->cane_m2 > 0)
-            detail = pen_print(p, "%s; %s of cane taken off", detail,
-                               pen_quantity(p, DIM_AREA, u->cane_m2));
+        if (u->inset_m2 > 0)
+            detail = pen_print(p, "%s; %s let in taken off", detail,
+                               pen_quantity(p, DIM_AREA, u->inset_m2));
         struct sheet_row *r = pen_figure(p, pen_pointer(p, "/surfaces/rows/%zu/each_m2", i),
                                          pen_quantity(p, DIM_AREA, area), what, detail);
         r->known = NULL; /* the sum above says it once */

@@ -117,7 +117,9 @@ static void long_film(const struct day_tasks *d, size_t i, const struct plan *pl
 static void short_pot(const struct day_tasks *d, size_t i, const struct plan *plan,
                       struct ledger *l, struct notices *out) {
     int pot = d->meta[i].pot_lag;
-    if (pot == TIMETABLE_NONE || d->lags[pot].max_min > 0) return;
+    int setup = d->tasks[i].setup; /* all that is left to such a mix is getting ready */
+    int64_t ready = setup == TIMETABLE_NONE ? 0 : d->setups[setup].setup_min;
+    if (pot == TIMETABLE_NONE || d->lags[pot].max_min > ready) return;
     char takes[32];
     day_mind(l, out, "pot life",
              arena_print(l->arena, "%s, %s takes %s, longer than its mix can be used.",

@@ -80,12 +80,15 @@ static int32_t pot_price_min(const struct day_tasks *d, int mix) {
 }
 
 /* A coat must have been laid on before its mix is too old; else it is mixed anew. Only for the
- * first coat of it is it never too old: nobody mixes for another day. */
+ * first coat of it is it never too old: nobody mixes for another day. A mix that dies before the
+ * coat is on is made in portions: the first of them goes on as soon as the tool is ready. */
 static void pot_lag(struct day_build *b, int mix, int coat, bool first) {
     double life = life_of(b, b->out->meta[coat].coat);
     if (isnan(life)) return;
     struct timetable_lag lag = day_after(mix, coat, 0, TIMETABLE_NONE);
-    lag.max_min = (int64_t)fmax(floor(life) - b->out->tasks[coat].work_min, 0);
+    const struct timetable_task *t = &b->out->tasks[coat];
+    double ready = t->setup == TIMETABLE_NONE ? 0 : b->out->setups[t->setup].setup_min;
+    lag.max_min = (int64_t)fmax(floor(life) - t->work_min, ready);
     lag.scuff_min = first ? -1 : pot_price_min(b->out, mix);
     int row = day_lag_add(b, lag);
     if (row != TIMETABLE_NONE) b->out->meta[coat].pot_lag = row;

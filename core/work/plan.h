@@ -70,7 +70,7 @@ struct surface {      /* one kind of part */
     double bare_m2, masked_m2, sealed_m2;
     double mask_edge_mm; /* length to be taped */
     double glass_m2;     /* taken off all of them: mirrors and panes among the fittings */
-    double cane_m2;      /* the same: openings for woven cane */
+    double inset_m2;     /* the same: openings for woven cane, leather that is let in */
 };
 
 struct surface_group {

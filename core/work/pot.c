@@ -53,13 +53,19 @@ static bool one_pot(const struct coat *a, const struct coat *b) {
            same(a->product, b->product);
 }
 
-/* Coats of that pot in the group of coat `of`. */
-static double in_group(const struct piece_plan *p, const struct coat *of) {
+/* Pots that one coat of the row takes: more than one where the mix dies before the coat is on. */
+static double portions(const struct coat *k, double life_min) {
+    return life_min > 0 ? fmax(ceil((k->hands_min - k->ready_min) / life_min), 1) : 1;
+}
+
+/* Pots for the coats of that kind in the group of coat `of`, each mixed anew. */
+static double in_group(const struct piece_plan *p, const struct coat *of, double life_min) {
     const struct coats *c = &p->coats;
     double n = 0;
     for (size_t i = 0; i < c->n; i++)
         if (one_pot(of, &c->rows[i]) && same(of->group, c->rows[i].group))
-            n += (double)(c->rows[i].coats > 0 ? c->rows[i].coats : 1);
+            n += (double)(c->rows[i].coats > 0 ? c->rows[i].coats : 1) *
+                 portions(&c->rows[i], life_min);
     return n;
 }
 
@@ -74,7 +80,7 @@ static double mixings(const struct tables *t, const struct shelf *s, const struc
     if (isnan(life)) return NAN;
     if (!(life < k->recoat_min)) return 1;
     for (size_t i = at; i < c->n; i++)
-        if (one_pot(k, &c->rows[i])) most = fmax(most, in_group(p, &c->rows[i]));
+        if (one_pot(k, &c->rows[i])) most = fmax(most, in_group(p, &c->rows[i], life));
     return most;
 }
 

@@ -407,18 +407,29 @@ static void price_warn(struct bill *b) {
          "differ by place: ask your adviser.");
 }
 
+/* What the price hangs on and nobody knows yet, as the client signs it. */
+static const char *open_text(const struct bill *b, const struct notices *agreement) {
+    const char *text = "";
+    for (size_t i = 0; i < agreement->n; i++) {
+        const struct notice *n = &agreement->rows[i];
+        bool open = !strcmp(n->topic, "lead") || !strcmp(n->topic, "unknown finish");
+        if (open && n->signs) text = ROOM_TEXT(b->r, "%s%s\n", text, n->signs);
+    }
+    return text;
+}
+
 /* Common practice, from the inquiry to the handing over. */
-static const char *terms_text(const struct bill *b) {
+static const char *terms_text(const struct bill *b, const struct notices *agreement) {
     const struct piece *q = b->r->piece;
     double weekly = q->agreement.storage_fee_cent;
     char deposit[32], fee[32];
     return ROOM_TEXT(
         b->r,
-        "Deposit of %s on agreement, the rest when it is collected.\n"
+        "%sDeposit of %s on agreement, the rest when it is collected.\n"
         "A change gets its price and its days in writing before it is made.\n"
         "%sIt goes on hardening for some weeks after you have it: the care card says how to "
         "treat it until then.%s",
-        basis_money(said(b->price->deposit_cent), deposit),
+        open_text(b, agreement), basis_money(said(b->price->deposit_cent), deposit),
         !q->wanted.color.text ? ""
         : q->agreement.sample_signed == YN_YES
             ? "The color is that of the sample which you have signed.\n"
@@ -571,7 +582,7 @@ enum status price_make(const struct room *r, struct piece_plan *p, struct why *w
     price_explain(&b);
     p->price.work = promise_work(r, p, &p->price.work_n);
     excluded_make(&b);
-    p->price.terms = sale ? NULL : terms_text(&b);
+    p->price.terms = sale ? NULL : terms_text(&b, &p->agreement);
     p->price.quote = sale ? NULL : quote_text(&b);
     return r->ledger->failed ? E_MEMORY : OK;
 }

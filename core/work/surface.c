@@ -223,8 +223,27 @@ static void cane_take(const struct room *r, struct surface *rows, size_t n) {
             bool seat = !strcmp(p->id, "seat") && !strcmp(rows[k].part.id, "underside");
             bool said = rows[k].part.shape && !strcmp(rows[k].part.shape, "frame");
             if (!said && (seat || !strcmp(rows[k].part.id, p->id)))
-                rows[k].cane_m2 = opening_take(&rows[k], m2);
+                rows[k].inset_m2 = opening_take(&rows[k], m2);
         }
+    }
+}
+
+/* What was added to the template as a masked panel, leather or tile, and fits into the top is let
+ * into that. */
+static void inset_take(const struct room *r, struct surface *rows, size_t n) {
+    struct surface *top = NULL;
+    for (size_t i = 0; i < n; i++)
+        if (!strcmp(rows[i].part.id, "top") && rows[i].coated_m2 + rows[i].clear_m2 > 0)
+            top = &rows[i];
+    for (size_t i = 0; i < n && top; i++) {
+        const struct part *p = &rows[i].part;
+        if (p->treatment != TREAT_MASK || strcmp(p->shape, "panel") != 0 ||
+            !strcmp(p->id, "glass") || template_part_row(r->t, r->piece->template, p->id))
+            continue;
+        double w = fmax(p->size_mm[0], p->size_mm[1]), d = fmin(p->size_mm[0], p->size_mm[1]);
+        const double *of = top->part.size_mm;
+        if (w <= fmax(of[0], of[1]) && d <= fmin(of[0], of[1]))
+            top->inset_m2 += opening_take(top, w * d * 1e-6 * (double)p->count);
     }
 }
 
@@ -261,8 +280,8 @@ static void part_explain(const struct room *r, size_t row, const struct surface 
                          strcmp(kind->sizes[i], "beads") ? DIM_LENGTH : DIM_NONE);
     if (s->glass_m2 > 0)
         basis_number(r->ledger, b, "glass in all of them, taken off", s->glass_m2, DIM_AREA);
-    if (s->cane_m2 > 0)
-        basis_number(r->ledger, b, "cane in all of them, taken off", s->cane_m2, DIM_AREA);
+    if (s->inset_m2 > 0)
+        basis_number(r->ledger, b, "let in, cane or masked, taken off", s->inset_m2, DIM_AREA);
     if (!s->part.profile) return;
     const struct profile_factors_row *p = profile_of(r->t, s->part.profile);
     ledger_basis(r->ledger, ROOM_TEXT(r, "%s/surfaces/rows/%zu/factor", r->at, row),
@@ -515,6 +534,7 @@ static enum status rows_make(const struct room *r, struct surfaces *s, struct wh
     if (st) return st;
     glass_take(r, rows, n);
     cane_take(r, rows, n);
+    inset_take(r, rows, n);
     s->rows_n = n;
     sort_by_group(s->rows, rows, n);
     edges_mask(r, s);

@@ -97,6 +97,22 @@ await check('caned chairs: the opening is taken off the seat and its underside',
   for (const [id, m2] of [['seat', 'coated_m2'], ['underside', 'bare_m2']])
     must(Math.abs(plain.part(id)[m2] - cane.part(id)[m2] - 4 * 15 * 14 * in2) < 1e-9, `${id}: ${plain.part(id)[m2]} ${cane.part(id)[m2]}`);
 });
+await check('leather let into the top of a desk is masked and takes its area off the top', () => {
+  const desk = (more) => plan({ template: 'desk', width: '54 in', depth: '28 in', height: '30 in', drawers: 4, wood: 'hard_maple', finish: 'lacquer', year: 1985, tests: clean, wanted: { product: 'green' }, ...more });
+  const leather = (b) => [{ id: 'leather', name: 'leather', shape: 'panel', a: '40 in', b, treatment: 'mask', count: 1 }];
+  const whole = desk({}).part('top'), let_in = desk({ parts: leather('18 in') }).part('top'), not = desk({ parts: leather('38 in') }).part('top');
+  must(Math.abs(whole.coated_m2 - let_in.coated_m2 - 40 * 18 * in2) < 1e-9 && Math.abs(let_in.inset_m2 - 40 * 18 * in2) < 1e-9, JSON.stringify(let_in));
+  must(not.coated_m2 === whole.coated_m2, 'it does not fit into the top');
+});
+await check('a two-part mix that dies before its coat is on: in portions, none of them days early', () => {
+  const quick = [can('2kw', 'White two-part', 'wb_enamel', { color: '#f4f2ea', label_pot_life: '30 min' }), ...shelf];
+  const p = plan({ ...kitchen, tests: { ...clean, test_board: 'passed' }, wanted: { product: '2kw', clear: 'none', method: 'roller_brush' } }, {}, quick);
+  const mix = p.days.find((t) => t.id === 'it-pot-2kw'), c = p.coat('color');
+  must(begins(p.tasks('color')) - mix.end_utc_min <= 15, `${begins(p.tasks('color')) - mix.end_utc_min} min before its first coat`);
+  // by hand: a coat without the 11 min of getting ready and cleaning up, a pot of 30: so many pots of 15 min, for both coats
+  const pots = 2 * Math.ceil((c.hands_min - 11) / 30);
+  must(pots >= 6 && Math.abs(p.samples - pots * 0.25) < 1e-9, `${p.samples} h, by hand ${pots * 0.25}`);
+});
 await check('waxed pine of 1905: it was painted once; maple, and what a laboratory has read, was not', () => {
   const box = { template: 'blanket_chest', width: '42 in', depth: '19 in', height: '20 in', wood: 'pine', knots: true, finish: 'wax', year: 1905, tests: { ...clean, lead: undefined, wax_wipe: 'greasy' }, wanted: { product: 'white' } };
   must(/stripped later; lead stays in its pores/.test(plan(box).says('lead_stripped')?.text), 'pine');
@@ -114,6 +130,9 @@ await check('nursery dresser of 1950: the client signs that price and dates hang
   const p = plan({ ...chest, template: 'dresser', year: 1950, finish: 'paint', child: true, tests: { wax_wipe: 'clean', smell: 'none', mold: 'none', pests: 'none' }, agreement: { purpose: 'client' } });
   const signs = p.agreement.map((a) => a.signs ?? '').join('\n');
   must(/hold only if the laboratory finds no lead/.test(signs) && /old finish as it was taken to be/.test(signs), signs);
+  const quote = p.price.quote;
+  must(/hold only if the laboratory finds no lead/.test(quote) && /a test shows another, you get a new price/.test(quote), quote);
+  must(!/laboratory|test shows/.test(plan({ ...chest, agreement: { purpose: 'client' } }).price.quote), 'said of a known finish');
   must(p.says('lead_age') && p.says('lead_child') && p.says('anchor') && p.says('child'), 'hazards');
 });
 await check('gray cedar bench: sanded no finer than 120 outdoors, its gray and its feet spoken of, dried after it is washed', () => {
