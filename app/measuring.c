@@ -49,9 +49,7 @@ void measuring_grid(const struct measuring *m, double amount_ml, int64_t parts_m
 }
 
 double measuring_density(const struct tables *t, const struct paint *paint) {
-    if (paint->density_g_per_ml > 0) return paint->density_g_per_ml;
-    const struct product_classes_row *row = product_class_of(t, paint->class);
-    return row ? row->density_g_per_ml : PAINT_USUAL_G_PER_ML;
+    return paint_g_per_ml(t, paint);
 }
 
 const char *measuring_text(const struct measuring *m, const struct tables *t,

@@ -125,11 +125,11 @@ const char *pen_price(const struct pen *p) {
                                                              : "at the quoted price";
 }
 
-const char *pen_measure(struct pen *p, double ml) {
+const char *pen_measure(struct pen *p, double ml, double g_per_ml) {
     char text[64];
     enum measure m = p->plan->shop.measure;
     if (p->units == UNITS_METRIC && m != MEASURE_GRAM) m = MEASURE_ML;
-    units_print_measure(m, ml, NAN, text, sizeof text);
+    units_print_measure(m, ml, g_per_ml, text, sizeof text);
     return pen_print(p, "%s", text);
 }
 

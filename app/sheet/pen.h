@@ -41,13 +41,14 @@ const char *pen_price(const struct pen *p);
 /* What was quoted, or is asked for a piece for sale; NAN: neither. */
 double pen_said_cent(const struct pen *p);
 const char *pen_range(struct pen *p, double low_ml, double high_ml); /* 46 to 64 fl oz */
-const char *pen_measure(struct pen *p, double ml);     /* as the shop pours: 13 1/8 fl oz, 390 ml */
-const char *pen_span(struct pen *p, double minutes);   /* 3 h 20 min, 2 days */
-const char *pen_hands(struct pen *p, double hours);    /* hands-on: 3 h 20 min, 40 h */
-const char *pen_when(struct pen *p, int64_t utc_min);  /* Thu, Oct 15, 6:40 pm */
-const char *pen_clock(struct pen *p, int64_t utc_min); /* 6:40 pm */
-const char *pen_day(struct pen *p, int64_t utc_min);   /* Thu, Oct 15 */
-const char *pen_date(struct pen *p, int64_t day);      /* Oct 15, 2026 */
+const char *pen_measure(struct pen *p, double ml,
+                        double g_per_ml); /* as the shop pours: 13 1/8 fl oz, 390 ml, 7.6 g */
+const char *pen_span(struct pen *p, double minutes);         /* 3 h 20 min, 2 days */
+const char *pen_hands(struct pen *p, double hours);          /* hands-on: 3 h 20 min, 40 h */
+const char *pen_when(struct pen *p, int64_t utc_min);        /* Thu, Oct 15, 6:40 pm */
+const char *pen_clock(struct pen *p, int64_t utc_min);       /* 6:40 pm */
+const char *pen_day(struct pen *p, int64_t utc_min);         /* Thu, Oct 15 */
+const char *pen_date(struct pen *p, int64_t day);            /* Oct 15, 2026 */
 int64_t pen_local_day(const struct pen *p, int64_t utc_min); /* days since 1970 */
 const char *pen_known(struct pen *p, enum certainty c, const char *source);
 const char *pen_tool(struct pen *p, const char *tool); /* a method's name; else the text itself */

@@ -10,7 +10,7 @@ static void recipe_rows(struct pen *p, const struct color_plan *c, const char *a
         const struct recipe_line *l = &c->lines[i];
         const char *figure = isnan(l->ml)
                                  ? pen_print(p, "%g part%s", l->parts, l->parts == 1 ? "" : "s")
-                                 : pen_measure(p, l->ml);
+                                 : pen_measure(p, l->ml, l->g_per_ml);
         struct sheet_row *r = pen_figure(
             p, pen_pointer(p, "%s/lines/%zu/volume_ml", at, i), figure,
             l->name ? l->name : l->paint,

@@ -87,8 +87,11 @@ static enum status of_one_can(const struct room *r, const struct paint *can, str
     struct lab want = {c->target.lab[0], c->target.lab[1], c->target.lab[2]};
     c->lines = arena_array(r->ledger->arena, 1, sizeof *c->lines);
     if (!c->lines) return why_no_memory(why);
-    c->lines[c->lines_n++] =
-        (struct recipe_line){.paint = can->id, .name = can->name, .parts = 1, .ml = (double)NAN};
+    c->lines[c->lines_n++] = (struct recipe_line){.paint = can->id,
+                                                  .name = can->name,
+                                                  .parts = 1,
+                                                  .ml = (double)NAN,
+                                                  .g_per_ml = paint_g_per_ml(r->t, can)};
     c->parts = 1;
     keep_lab(c, have);
     c->difference = c->expected_difference = ciede2000(have, want);
@@ -106,10 +109,12 @@ static enum status of_the_batch(const struct room *r, const struct mixed_batch *
     c->batch = b->id;
     c->mixes = b->pours_n > 1;
     for (size_t i = 0; i < b->pours_n; i++)
-        c->lines[c->lines_n++] = (struct recipe_line){.paint = b->pours[i].paint,
-                                                      .name = b->pours[i].name,
-                                                      .parts = b->pours[i].ml / b->ml * 100,
-                                                      .ml = b->pours[i].ml};
+        c->lines[c->lines_n++] = (struct recipe_line){
+            .paint = b->pours[i].paint,
+            .name = b->pours[i].name,
+            .parts = b->pours[i].ml / b->ml * 100,
+            .ml = b->pours[i].ml,
+            .g_per_ml = paint_g_per_ml(r->t, shelf_paint(r->shelf, b->pours[i].paint))};
     c->parts = 100;
     memcpy(c->lab, b->lab, sizeof c->lab);
     struct lab is = {b->lab[0], b->lab[1], b->lab[2]};
@@ -239,7 +244,8 @@ static enum status lines_fill(const struct room *r, const struct mixing *m,
         c->lines[i] = (struct recipe_line){.paint = p->id,
                                            .name = p->name ? p->name : p->id,
                                            .parts = best->items[i].parts,
-                                           .ml = NAN};
+                                           .ml = NAN,
+                                           .g_per_ml = paint_g_per_ml(r->t, p)};
     }
     return OK;
 }
@@ -316,7 +322,9 @@ static const double FINER_GAINS = .85; /* less than a seventh nearer is not wort
  * many recipes take too long, or where nobody counts them. */
 static int parts_finest(const struct room *r, double batch_ml, size_t paints, int items) {
     double marks = floor(batch_ml / r->shop->smallest_ml + 1e-9);
-    int parts = marks >= 1 ? (int)(marks / ceil(marks / PARTS_FINEST)) : 1; /* NAN: no batch yet */
+    bool counted = r->shop->measure == MEASURE_GRAM || r->shop->measure == MEASURE_DROP;
+    double most = counted ? RECIPE_PARTS_MAX : PARTS_FINEST; /* a scale tells a thousand apart */
+    int parts = marks >= 1 ? (int)(marks / ceil(marks / most)) : 1; /* NAN: no batch yet */
     double k = fmin((double)items, (double)paints);
     while (parts > PARTS_USUAL && recipe_points((double)paints, k, parts) > RECIPES_MOST)
         parts = parts * 3 / 4;
@@ -363,7 +371,7 @@ static enum status search_nearer(const struct room *r, const struct palette *pal
             search(r, palette, c, batch_ml, parts, RECIPE_BY_DIFFERENCE, limit, &next, why);
         if (s) return s;
         double is = next.result.best[0].difference;
-        if (is <= FINER_GAINS * was) *found = next, was = is;
+        if (is <= FINER_GAINS * was || is <= OUT_OF_REACH) *found = next, was = is;
         if (parts == usual && next.result.out_of_reach && finest > usual) {
             struct found last; /* is it the grid, or do the paints not reach it? */
             s = search(r, palette, c, batch_ml, finest, RECIPE_BY_DIFFERENCE, limit, &last, why);

@@ -1,5 +1,7 @@
 #include "core/work/lookup.h"
 
+#include "core/base/units.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -38,6 +40,12 @@ const struct paint *shelf_paint(const struct shelf *s, const char *id) {
 
 bool paint_two_part(const struct paint *p) {
     return p && !isnan(p->label_pot_life_min) && !(p->class && !strcmp(p->class, "milk"));
+}
+
+double paint_g_per_ml(const struct tables *t, const struct paint *p) {
+    if (p && p->density_g_per_ml > 0) return p->density_g_per_ml;
+    const struct product_classes_row *row = p ? product_class_of(t, p->class) : NULL;
+    return row ? row->density_g_per_ml : PAINT_USUAL_G_PER_ML;
 }
 
 const char *class_wanted(const struct shelf *s, const char *text) {

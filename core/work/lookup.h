@@ -15,6 +15,8 @@ const struct paint *shelf_paint(const struct shelf *s, const char *id);
 /* Two parts are mixed and then used within a time that the label tells; casein needs water alone.
  */
 bool paint_two_part(const struct paint *p);
+/* Density that a scale needs: of the paint, else of its class, else the usual one. */
+double paint_g_per_ml(const struct tables *t, const struct paint *p);
 /* Class of a shelf id, or the text itself when the shelf has no such paint; NULL stays NULL. */
 const char *class_wanted(const struct shelf *s, const char *text);
 

@@ -187,6 +187,7 @@ struct coats {
 struct recipe_line {
     const char *paint, *name;
     double parts, ml;
+    double g_per_ml; /* for a scale */
 };
 
 struct color_plan {

@@ -173,7 +173,7 @@ static void price_cases(void) {
         trade_close(&r);
     }
     CASE("mixing and the card are hours; paint as it comes out of the can is not mixed") {
-        struct recipe_line two[2] = {{"a", "a", 3, NAN}, {"b", "b", 1, NAN}};
+        struct recipe_line two[2] = {{"a", "a", 3, NAN, 1}, {"b", "b", 1, NAN, 1}};
         open(&r);
         trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
         CHECK(rooms(&r, NULL) == OK && !line(&r, "samples"));

@@ -105,7 +105,7 @@ static void batches(void) {
          .size_ml = NAN,
          .cost_cent = NAN},
         {.id = "b", .class = "wb_enamel", .stock_ml = 5000, .size_ml = 1000, .cost_cent = 2000}};
-    struct recipe_line lines[2] = {{"a", "a", 3, NAN}, {"b", "b", 1, NAN}};
+    struct recipe_line lines[2] = {{"a", "a", 3, NAN, 1}, {"b", "b", 1, NAN, 1}};
     struct mixed_batch mixed = {.id = "m", .name = "m", .ml = 5000};
     struct trade_room r;
     for (int i = 0; i < 2; i++)
