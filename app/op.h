@@ -37,7 +37,9 @@ enum op_flags {
     OP_FILE = 64,      /* takes a picture's bytes: the body over HTTP, a file on the command line */
     OP_PREPARES = 128, /* an OP_WRITES that computes long: it is run twice, first only reading */
     OP_BOOKLESS = 256, /* an OP_READS that answers where there is no book too: call->book is NULL */
-    OP_MENDS = 512 /* an OP_BOOK that a damaged book is opened for: lists or brings back copies */
+    OP_MENDS = 512, /* an OP_BOOK that a damaged book is opened for: lists or brings back copies */
+    OP_WHOLE =
+        1024, /* takes a whole book's text: the JSON body over HTTP, a file on the command line */
 };
 
 struct app { /* what every operation may use; owned by main */
@@ -70,7 +72,7 @@ struct op_call {
     struct book *book;   /* the open transaction of OP_READS and OP_WRITES; set by op_run */
     const void *args;    /* described by op->args */
     void *result;        /* described by op->result, zeroed/unsaid before */
-    const void *body;    /* of OP_FILE over HTTP; NULL: an argument names the file */
+    const void *body;    /* of OP_FILE and OP_WHOLE over HTTP; NULL: an argument names the file */
     size_t body_n;
     /* of OP_PREPARES: what the reading run left for the writing one; NULL when the book has moved
      * in between (then the writing run computes itself) */

@@ -1,6 +1,8 @@
 /* Copies of the book, its check, and taking everything elsewhere as JSON and CSV. */
 #include "app/book.h"
+#include "app/export_aside.h"
 #include "app/export_sound.h"
+#include "app/text_file.h"
 #include "codec/csv_text.h"
 #include "store/copy.h"
 #include "store/export.h"
@@ -79,6 +81,16 @@ static const struct field restore_file_fields[] = {
 static DESC(desc_restore_file, struct restore_file_args, "restore_file_args", "Which copy.",
             restore_file_fields);
 
+struct restore_export_args {
+    const char *file;
+};
+static const struct field restore_export_fields[] = {
+    {F_AT(struct restore_export_args, file), .type = FIELD_TEXT, .flags = FLAG_PATH,
+     .help = "an export of a whole book"},
+};
+static DESC(desc_restore_export, struct restore_export_args, "restore_export_args", "Which export.",
+            restore_export_fields);
+
 static enum status list_copies(struct op_call *call, struct why *why) {
     struct list_answer *answer = call->result;
     struct copy_row *rows = NULL;
@@ -130,6 +142,26 @@ static enum status restore(struct op_call *call, struct why *why) {
 static enum status restore_file(struct op_call *call, struct why *why) {
     const struct restore_file_args *args = call->args;
     return restore_path(call, args->file, why);
+}
+
+/* The export becomes a book of its own first: where it is not sound the present one is not touched.
+ */
+static enum status restore_export(struct op_call *call, struct why *why) {
+    const struct restore_export_args *args = call->args;
+    const char *text = call->body;
+    char *path;
+    enum status s = OK;
+    if (text && strlen(text) != call->body_n)
+        return why_say(why, E_SYNTAX, "/export", "There is a NUL byte in it: this is not JSON.");
+    if (!text && !args->file)
+        return why_say(why, E_MISSING, "/file", "Say which: an export of a whole book.");
+    if (!text) s = text_file_read(args->file, WHOLE_BYTES_MAX, call->arena, &text, why);
+    if (!s) s = export_aside(call, text, &path, why);
+    if (s) return s;
+    s = restore_path(call, path, why);
+    export_aside_remove(path);
+    ((struct copied *)call->result)->id = "export";
+    return s;
 }
 
 static enum status check(struct op_call *call, struct why *why) {
@@ -213,6 +245,10 @@ static const struct op rows[] = {
     {"restore from", OP_POST, "/api/restore/file", &desc_restore_file, &desc_copied,
      positional_file, OP_BOOK | OP_MENDS | OP_SLOW | OP_CLI_ONLY,
      "bring a copy back from a file; the present book is put aside first", restore_file},
+    {"restore export", OP_POST, "/api/restore/export", &desc_restore_export, &desc_copied,
+     positional_file, OP_BOOK | OP_MENDS | OP_SLOW | OP_WHOLE,
+     "put an export of a whole book in the place of this one, which is put aside first",
+     restore_export},
     {"check", OP_GET, "/api/check", NULL, &desc_copied, NULL, OP_READS | OP_SLOW,
      "is the book's file sound, does everything refer to something, are the pictures there", check},
     {"export", OP_GET, "/api/export.json", NULL, NULL, NULL, OP_READS | OP_SLOW,

@@ -61,6 +61,7 @@ static enum status run(struct app *app, const struct op *op, const struct http_r
                        struct arena *arena, struct op_call *call, struct deadline *deadline,
                        struct why *why) {
     size_t an = op->args ? op->args->size : 1, rn = op->result ? op->result->size : 1;
+    bool as_it_came = op->flags & (OP_FILE | OP_WHOLE);
     void *args = arena_take(arena, an), *result = arena_take(arena, rn);
     if (!args || !result) return why_no_memory(why);
     if (op->args) desc_unsay(op->args, args);
@@ -71,8 +72,8 @@ static enum status run(struct app *app, const struct op *op, const struct http_r
                              .limit = {.stop = enough, .ctx = deadline},
                              .args = args,
                              .result = result,
-                             .body = op->flags & OP_FILE ? request->body : NULL,
-                             .body_n = op->flags & OP_FILE ? request->body_n : 0,
+                             .body = as_it_came ? request->body : NULL,
+                             .body_n = as_it_came ? request->body_n : 0,
                              .key = request->key,
                              .if_revision = INT64_MIN,
                              .out_revision = INT64_MIN};

@@ -35,7 +35,7 @@ static bool in_path(const struct op *op, const char *name) {
 }
 
 static bool has_body(const struct op *op) {
-    return op->method != OP_GET && op->method != OP_DELETE && !(op->flags & OP_FILE);
+    return op->method != OP_GET && op->method != OP_DELETE && !(op->flags & (OP_FILE | OP_WHOLE));
 }
 
 static void header_parameter(struct api *a, bool *any, const char *name, const char *help) {
@@ -85,6 +85,9 @@ static void operation(struct api *a, const struct op *op) {
     parameters(a, op);
     if (op->flags & OP_FILE)
         text_print(a->out, ",\"requestBody\":{\"required\":true,\"content\":{\"image/*\":{}}}");
+    if (op->flags & OP_WHOLE)
+        text_print(a->out, ",\"requestBody\":{\"required\":true,\"content\":{\"application/json\":{"
+                           "\"schema\":{\"type\":\"object\"}}}}");
     if (has_body(op) && op->args) {
         text_print(a->out,
                    ",\"requestBody\":{\"required\":false,\"content\":{\"application/json\":{"

@@ -127,16 +127,18 @@ static bool says_nothing(const char *body) {
 enum status route_args(const struct op *op, const struct http_request *request, struct arena *arena,
                        void *args, struct why *why) {
     enum status s = OK;
-    bool file = op->flags & OP_FILE;
+    bool file = op->flags & OP_FILE, whole = op->flags & OP_WHOLE;
     if (request->body_n && !op->args && !says_nothing(request->body))
         return why_say(why, E_UNKNOWN_KEY, "", "\"%s\" takes no body.", op->name);
     if (file && !request->body_n)
         return why_say(why, E_MISSING, "/photo", "Send the picture itself as the body.");
+    if (whole && !request->body_n)
+        return why_say(why, E_MISSING, "/export", "Send the export itself as the body.");
     if (request->body_n && file != !http_is_json(request))
         return why_say(why, E_TYPE, "",
                        file ? "Send the picture itself, as image/jpeg or the like."
                             : "Send the body as Content-Type: application/json.");
-    if (request->body_n && !file && op->args)
+    if (request->body_n && !file && !whole && op->args)
         s = document_read_args(op->args, request->body, request->body_n, arena, args, why);
     if (s == OK) s = from_query(op, request->query, arena, args, why);
     if (s == OK) s = from_path(op, request->path, arena, args, why);

@@ -31,7 +31,7 @@ size_t site_body_max(void *ctx, const struct http_request *r) {
     char allowed[64];
     (void)ctx;
     const struct op *op = route_find(r->method, r->path, allowed);
-    return op && (op->flags & OP_FILE) ? OP_FILE_BYTES_MAX : BODY_MAX;
+    return op && (op->flags & (OP_FILE | OP_WHOLE)) ? OP_FILE_BYTES_MAX : BODY_MAX;
 }
 
 void site_refuse(void *ctx, enum status s, const char *text, struct http_response *out) {

@@ -2,6 +2,7 @@
 // again, a document brought in, a copy put aside and brought back with equal exports, the jar's code.
 //   node web_book.mjs PROGRAM WEB_DIR
 import { spawnSync } from 'node:child_process';
+import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { demo, DESKTOP, finish, PHONE } from './browser.mjs';
 import { check, must, same, skip } from './tally.mjs';
@@ -292,6 +293,57 @@ await check('a copy put aside and brought back by button: the exports are equal'
   for (const t of Object.keys(before.tables)) same(after.tables[t], before.tables[t], t);
   must(after.revision > before.revision, 'the revision went back: old answers would look fresh');
   must((await json('/api/backups')).rows.some((r) => r.name.startsWith('restore')), 'the present book was not put aside first');
+  await page.close();
+});
+await check('a whole book is brought in by button: what it holds stands there, what was there is a copy', async () => {
+  const page = await b.page(PHONE), was = await json('/api/export.json');
+  const bring = (name, text) => page.locator('input[type=file]').first().setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
+  const restores = async () => (await json('/api/backups')).rows.filter((r) => r.name.startsWith('restore')).map((r) => r.name);
+  const asked = [];
+  page.on('dialog', (d) => { asked.push(d.message()); d.accept(); });
+  await server.send('POST', '/api/clients', { name: 'Not in the file' });
+  const now = await json('/api/export.json'), copies = await restores();
+  await b.open(page, '/shop');
+  await bring('words.json', 'no JSON');
+  await b.said(page, '^words.json is not a job document: it is not JSON');
+  await bring('shelf.json', '{"format":"coatwright-shelf","version":1}');
+  await b.said(page, '^shelf.json is neither a job document nor a whole book');
+  await bring('later.json', JSON.stringify({ ...was, version: 999 }));
+  await b.said(page, 'later.json was not taken; the book is as it was. .*newer');
+  const torn = structuredClone(was);
+  torn.tables.piece[0].document = JSON.stringify({ ...JSON.parse(torn.tables.piece[0].document), width: 'wide' });
+  await bring('torn.json', JSON.stringify(torn));
+  await b.said(page, 'torn.json was not taken; the book is as it was. piece, row 1, document, width: "wide"');
+  const still = await json('/api/export.json');
+  same([still.tables, still.revision], [now.tables, now.revision], 'the book after what was refused');
+  same(await restores(), copies, 'copies after what was refused');
+  await bring('book.json', JSON.stringify(was));
+  await b.said(page, 'This is the book of book.json now');
+  must(asked.length === 3 && asked.every((t) => /is copied first/.test(t)), `asked before: ${asked}`);
+  const after = await json('/api/export.json');
+  for (const t of Object.keys(was.tables)) same(after.tables[t], was.tables[t], t);
+  must(after.revision > now.revision, 'the revision went back: old answers would look fresh');
+  const [copy] = (await restores()).filter((n) => !copies.includes(n));
+  await server.send('POST', '/api/restore', { name: copy });
+  same((await json('/api/clients')).rows.some((c) => c.name === 'Not in the file'), true, 'what was there, out of its copy');
+  same(readdirSync(dir).filter((n) => /reading/.test(n)), [], 'left behind in the folder');
+  b.errors = b.errors.filter((e) => !/status of 4\d\d .*\/api\/restore\/export/.test(e));
+  await page.close();
+});
+await check('a job document brings its shop along where that is asked for', async () => {
+  const page = await b.page(), { document } = await json('/api/shop');
+  const job = (id) => JSON.stringify({ format: 'coatwright-job', version: 1, shop: { rate: '$61/h' },
+    pieces: [{ id, template: 'side_table', width: '40 in', depth: '15 in', height: '18 in', wanted: { color: '#efe3d0' } }] });
+  const bring = async (id) => {
+    await page.locator('input[type=file]').first().setInputFiles({ name: 'job.json', mimeType: 'application/json', buffer: Buffer.from(job(id)) });
+    await page.waitForURL(/\/pieces$/);
+    return (await json('/api/shop')).document.rate;
+  };
+  await b.open(page, '/shop');
+  same(await bring('first-bench'), document.rate, 'the rate, not asked for');
+  await b.open(page, '/shop');
+  await page.getByLabel('Of a job document its shop too', { exact: false }).check();
+  same(await bring('second-bench'), '$61/h', 'the rate, asked for');
   await page.close();
 });
 await check('the code on a jar leads to its batch (read by another program)', async () => {

@@ -17,6 +17,20 @@ async function sent(method, path, body) {
   return JSON.parse(text);
 }
 
+await check('without the server pages have their heading, and say what is shown', async () => {
+  const page = await b.page(PHONE);
+  for (const [path, asked, title] of [['/today', '**/api/today**', 'Today'], ['/days', '**/api/days**', 'Days']]) {
+    await page.goto(`${server.url}/clients`); /* what came inside the page would be shown */
+    await page.locator('main h1').waitFor();
+    await page.route(asked, (r) => r.abort());
+    await page.evaluate((to) => { history.pushState(null, '', to); window.dispatchEvent(new PopStateEvent('popstate')); }, path);
+    await page.locator('main h1', { hasText: title }).waitFor();
+    await page.getByText('The server does not answer').first().waitFor();
+    await page.unroute(asked);
+  }
+  b.errors = b.errors.filter((e) => !/ERR_FAILED/.test(e));
+  await page.close();
+});
 await check('a batch runs short: its can is empty, another one takes its place, and it stays with its piece', async () => {
   const page = await b.page(PHONE), items = [{ paint: 'white', parts: 3 }, { paint: 'sea-blue', parts: 1 }];
   const first = await sent('POST', '/api/batches', { piece: 'desk', name: 'Shelf blue', target: '#7fa3a8', items, amount: '12 fl oz' });
@@ -106,8 +120,13 @@ await check('a file that is none, and a whole book: it is said what they are', a
   writeFileSync(whole, await (await server.get('/api/export.json')).text());
   writeFileSync(small, Buffer.from('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==', 'base64'));
   await b.open(page, '/shop');
+  const asks = page.waitForEvent('dialog'), { revision } = await json('/api/export.json');
   await page.getByLabel('Choose a file').setInputFiles(whole);
-  await hears(page, 'a whole book');
+  const dialog = await asks;
+  must(/^book.json is a whole book\./.test(dialog.message()), dialog.message());
+  await dialog.dismiss();
+  await b.rest(page);
+  same((await json('/api/export.json')).revision, revision, 'the book, where no was said');
   await b.open(page, '/photo');
   await page.getByLabel('Choose one').setInputFiles(text);
   await hears(page, 'not a picture');

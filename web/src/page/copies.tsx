@@ -1,19 +1,17 @@
-/* The book: copies of it, whether it is sound, all of it as JSON and CSV, job documents brought in. */
+/* The book: copies of it, whether it is sound, all of it as JSON and CSV. */
 import { get, send } from '../net/api';
 import { useAnswer } from '../net/use';
 import type { List } from '../net/types';
-import { go } from '../lib/router';
 import { whenText } from '../lib/time';
 import { Act, Empty } from '../ui/controls';
 import { failureText, say, told, type Said } from '../ui/said';
-import { Take } from '../ui/take';
-import { undoAct } from './change';
+import { BringIn } from './bring_in';
 
-interface Copied {
+export interface Copied {
   pictures_missing?: string[];
 }
 /* The book is sound, but files of pictures are not where they were. */
-function missing(c: Copied): Said | undefined {
+export function missing(c: Copied): Said | undefined {
   const n = c.pictures_missing?.length ?? 0;
   return n
     ? {
@@ -65,33 +63,6 @@ export function Book() {
       keep: false,
     });
     told(o, (o.ok && missing(o.body)) || { text: 'The book is as it was in that copy.' });
-  };
-  const bring = async (chosen: File) => {
-    let job: unknown;
-    try {
-      job = JSON.parse(await chosen.text());
-    } catch {
-      say({ text: `${chosen.name} is not a job document: it is not JSON.`, stop: true });
-      return;
-    }
-    if ((job as { format?: string } | null)?.format === 'coatwright-book') {
-      say({
-        text: `${chosen.name} is a whole book, not one job. It is read into a new book on the machine itself: coatwright export read ${chosen.name} --book NEW.book. To go back to an earlier state of this book, restore a copy above.`,
-        stop: true,
-      });
-      return;
-    }
-    const o = await send({
-      method: 'POST',
-      path: '/api/import',
-      body: { job },
-      what: `Import ${chosen.name}`,
-      keep: false,
-    });
-    if (o.ok) {
-      say({ text: `${chosen.name} is in the book.`, act: undoAct(o.revision) });
-      go('/pieces');
-    } else say({ text: failureText(o.failure), stop: true });
   };
   return (
     <>
@@ -156,15 +127,7 @@ export function Book() {
           </p>
         </div>
       </section>
-      <section class="stage no-print">
-        <header>
-          <h2>Import</h2>
-          <p>A job document, as it is printed by “Save the job document”.</p>
-        </header>
-        <div class="stage-body">
-          <Take label="Choose a file" accept=".json,application/json" got={bring} />
-        </div>
-      </section>
+      <BringIn />
     </>
   );
 }
