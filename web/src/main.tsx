@@ -4,11 +4,13 @@ import { embeddedJob, listen } from './net/api';
 import { startQueue } from './net/queue';
 import { startRouter } from './lib/router';
 import { startSettings } from './lib/settings';
+import { startEnter } from './ui/enter';
 import { App } from './page/app';
 import { fetchRest } from './page/later';
 
 startSettings();
 startRouter();
+startEnter();
 if (!embeddedJob) {
   startQueue();
   listen();

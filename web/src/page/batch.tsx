@@ -43,7 +43,7 @@ function Left({ b }: { b: BatchRow }) {
           {...at('amount', amount, set)}
         />
         <div class="acts">
-          <Act disabled={!amount} run={save}>
+          <Act enter disabled={!amount} run={save}>
             Put it on the shelf
           </Act>
         </div>

@@ -171,7 +171,7 @@ export function Correct({ b }: { b: BatchRow }) {
         />
       </div>
       <div class="acts">
-        <Act kind="btn main" disabled={!dried || !b.target} run={correct}>
+        <Act enter kind="btn main" disabled={!dried || !b.target} run={correct}>
           How to correct it
         </Act>
         <a

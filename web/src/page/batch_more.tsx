@@ -60,7 +60,7 @@ export function PourMore({ b }: { b: BatchRow }) {
           {...at('amount', amount, set)}
         />
         <div class="acts">
-          <Act disabled={!amount.trim()} run={pour}>
+          <Act enter disabled={!amount.trim()} run={pour}>
             I poured more in
           </Act>
         </div>

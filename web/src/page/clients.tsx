@@ -61,7 +61,7 @@ function Form({ client, done }: { client?: Client; done: (id: string) => void })
         ))}
       </div>
       <div class="acts">
-        <Act kind="btn main" disabled={!name.trim()} run={save}>
+        <Act enter kind="btn main" disabled={!name.trim()} run={save}>
           {client ? 'Keep the changes' : 'Write them down'}
         </Act>
       </div>

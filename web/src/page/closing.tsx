@@ -134,7 +134,7 @@ export function CloseForm({ edit }: { edit: Editing }) {
         </fieldset>
       )}
       <div class="acts">
-        <Act kind="btn main" run={closing}>
+        <Act enter kind="btn main" run={closing}>
           Close the job
         </Act>
       </div>

@@ -134,7 +134,7 @@ export function Crew({
           <Field label="Name" value={name} onInput={(e) => setName(e.currentTarget.value)} />
         </div>
         <div class="acts">
-          <Act run={add} disabled={!name.trim()}>
+          <Act enter run={add} disabled={!name.trim()}>
             Add a person
           </Act>
         </div>

@@ -69,7 +69,7 @@ export function WhatIf({ shop, look }: { shop: Shop; look: (ask: IfSo) => Promis
         )}
       </div>
       <div class="acts">
-        <Act kind="btn main" disabled={!ready} run={() => look(ask)}>
+        <Act enter kind="btn main" disabled={!ready} run={() => look(ask)}>
           See what would move
         </Act>
       </div>

@@ -175,7 +175,7 @@ function Enter({ pieces, done }: { pieces: PieceRow[]; done: () => void }) {
         <Field label="Note" {...put('note')} />
       </div>
       <div class="acts">
-        <Act kind="btn main" disabled={!v.amount && !(driven && v.distance)} run={save}>
+        <Act enter kind="btn main" disabled={!v.amount && !(driven && v.distance)} run={save}>
           Write it down
         </Act>
       </div>

@@ -91,7 +91,7 @@ export function DaysOff({
           }}
         />
         <div class="acts">
-          <Act disabled={!first} run={add}>
+          <Act enter disabled={!first} run={add}>
             Keep the days off
           </Act>
         </div>
@@ -156,7 +156,7 @@ export function ColdNights({ doc, patch }: { doc: Doc; patch: Keep }) {
           }}
         />
         <div class="acts">
-          <Act disabled={!night || !temperature.trim()} run={add}>
+          <Act enter disabled={!night || !temperature.trim()} run={add}>
             Keep the night
           </Act>
         </div>

@@ -202,7 +202,7 @@ export function AddPart({ edit }: { edit: Edited }) {
             />
           </div>
           <div class="acts">
-            <Act disabled={!v.name} run={add}>
+            <Act enter disabled={!v.name} run={add}>
               Add it
             </Act>
           </div>

@@ -54,7 +54,7 @@ function Sample({ items, color }: { items: { paint: string; parts: number }[]; c
         />
       </div>
       <div class="acts">
-        <Act kind="btn main" run={save}>
+        <Act enter kind="btn main" run={save}>
           Log it as a sample
         </Act>
       </div>
@@ -90,7 +90,7 @@ function NewPaint({ color }: { color: string }) {
         />
       </div>
       <div class="acts">
-        <Act disabled={!name || !kind} run={save}>
+        <Act enter disabled={!name || !kind} run={save}>
           Put it on the shelf
         </Act>
       </div>

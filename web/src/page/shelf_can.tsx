@@ -50,7 +50,7 @@ export function CanForm({ of, done }: { of: Paint; done: () => void }) {
         </details>
       )}
       <div class="acts">
-        <Act kind="btn main" run={save}>
+        <Act enter kind="btn main" run={save}>
           Put this can on the shelf
         </Act>
       </div>

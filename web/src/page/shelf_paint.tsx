@@ -130,7 +130,7 @@ export function PaintForm({
         </div>
       </details>
       <div class="acts">
-        <Act kind={p ? 'btn' : 'btn main'} disabled={!v.name} run={save}>
+        <Act enter kind={p ? 'btn' : 'btn main'} disabled={!v.name} run={save}>
           {p ? 'Put it right' : 'Put it on the shelf'}
         </Act>
       </div>

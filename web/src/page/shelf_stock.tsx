@@ -82,7 +82,7 @@ export function Stock({
         />
       </div>
       <div class="acts">
-        <Act kind="btn" disabled={!amount.trim()} run={save}>
+        <Act enter kind="btn" disabled={!amount.trim()} run={save}>
           Write it down
         </Act>
         <Act run={close}>Close</Act>

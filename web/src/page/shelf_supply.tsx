@@ -52,7 +52,7 @@ export function SupplyForm({ s, done }: { s?: Supply; done?: () => void }) {
         {field('note')}
       </div>
       <div class="acts">
-        <Act disabled={!name} run={save}>
+        <Act enter disabled={!name} run={save}>
           {s ? 'Put it right' : 'Keep it'}
         </Act>
       </div>

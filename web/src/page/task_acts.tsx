@@ -104,6 +104,7 @@ export function TaskButtons({ task, big }: { task: DayTask; big?: boolean }) {
             {...no.at('until', until.clock, (clock) => setUntil({ ...until, clock }))}
           />
           <Act
+            enter
             disabled={!until.day}
             run={() => act('slip', { until: `${until.day} ${until.clock || '8:00 am'}` })}
           >
@@ -119,6 +120,7 @@ export function TaskButtons({ task, big }: { task: DayTask; big?: boolean }) {
             {...no.at('took', took, setTook)}
           />
           <Act
+            enter
             run={() =>
               act(
                 'done',

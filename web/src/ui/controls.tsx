@@ -142,11 +142,13 @@ export function Act({
   run,
   kind = 'btn',
   disabled,
+  enter,
 }: {
   children: ComponentChildren;
   run: () => Promise<unknown> | void;
   kind?: string;
   disabled?: boolean;
+  enter?: boolean; /* Enter in a field of its form presses it (enter.ts) */
 }) {
   const [busy, setBusy] = useState(false);
   const press = async () => {
@@ -159,7 +161,14 @@ export function Act({
     }
   };
   return (
-    <button type="button" class={kind} aria-busy={busy} disabled={disabled} onClick={press}>
+    <button
+      type="button"
+      class={kind}
+      aria-busy={busy}
+      disabled={disabled}
+      data-enter={enter}
+      onClick={press}
+    >
       {children}
     </button>
   );

@@ -33,6 +33,7 @@ export function More({
           <div class="acts">
             <Act
               kind="btn main"
+              enter
               run={async () => {
                 if ((await run()) === undefined) turn(false);
               }}

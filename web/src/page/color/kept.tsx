@@ -71,7 +71,7 @@ export function Keep({
         onInput={(e) => set(e.currentTarget.value)}
       />
       <div class="acts">
-        <Act disabled={!name.trim()} run={keep}>
+        <Act enter disabled={!name.trim()} run={keep}>
           Keep it
         </Act>
       </div>
