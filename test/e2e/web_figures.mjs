@@ -1,4 +1,4 @@
-// Every figure of Today, of the Shelf and of Money opens in place and says its rule and how sure it is;
+// Every figure of Today, of the Shelf, of Money and of the list of pieces opens in place and says its rule and how sure it is;
 // what is open under a row, or typed for a task, does not pass to the next one; a set is drawn as one;
 // printed, no heading stands alone at the foot of a page.
 //   node web_figures.mjs PROGRAM WEB_DIR
@@ -29,11 +29,15 @@ await post(`/api/tasks/${film.id}/done`);
 
 for (const [name, size] of [['desktop', DESKTOP], ['phone', PHONE]]) {
   const page = await b.page(size);
-  for (const [path, least] of [['/today', 8], ['/shelf', 20], ['/money', 10]])
+  for (const [path, least] of [['/today', 8], ['/shelf', 20], ['/money', 10], ['/pieces', 6], ['/pieces?closed', 2]])
     await check(`${name} ${path}: every figure says where it comes from`, async () => {
       await page.goto(b.base + path);
+      if (path === '/pieces?closed') {
+        await page.getByRole('button', { name: 'Closed', exact: true }).click();
+        await page.locator('.pc', { hasText: 'Closed' }).waitFor();
+      }
       await page.waitForSelector('main .fig');
-      if (path !== '/money') await page.waitForSelector('text=/fl oz on the shelf/'); // what is short comes last
+      if (/today|shelf/.test(path)) await page.waitForSelector('text=/fl oz on the shelf/'); // what is short comes last
       const all = page.locator('main .fig'), n = await all.count(), mute = [];
       must(n >= least, `only ${n} figures open`);
       for (let i = 0; i < n; i++) {

@@ -2,7 +2,7 @@
 import { useMemo } from 'preact/hooks';
 import { get, tick } from '../net/api';
 import { useCell } from '../net/use';
-import type { Basis, DayTask, PlanAnswer, Units } from '../net/types';
+import type { Basis, DayTask, List, PlanAnswer, Units } from '../net/types';
 
 /* Bases are asked for once, when the first figure opens; again, where no answer came. */
 export function useBases(plan: PlanAnswer, path: string | null, units: Units) {
@@ -23,7 +23,8 @@ export function useBases(plan: PlanAnswer, path: string | null, units: Units) {
 }
 
 /* Of pages that are no sheet: a figure's pointer is the question that has it and its place in the
- * answer ("/api/shopping#/rows/0/buy_ml"); of an hour of the days, the task it is of. */
+ * answer ("/api/shopping#/rows/0/buy_ml"); of an hour of the days, the task it is of, of a list the
+ * piece ("/api/money/open#chest/hours"). */
 export const hourOf = (t: DayTask, member: 'start' | 'dry_until' | 'window_end') =>
   t.piece && `/api/pieces/${encodeURIComponent(t.piece)}/plan#${t.id}/${member}_utc_min`;
 
@@ -31,6 +32,10 @@ export const hourOf = (t: DayTask, member: 'start' | 'dry_until' | 'window_end')
 export const handsOf = (t: DayTask) =>
   t.piece && t.hands_min ? `/api/pieces/${encodeURIComponent(t.piece)}/plan#${t.id}/hands_min` : undefined;
 
+interface Row {
+  id?: string;
+  piece?: string;
+}
 export function useBookBases(units: Units) {
   const changes = useCell(tick);
   return useMemo(() => {
@@ -46,10 +51,11 @@ export function useBookBases(units: Units) {
             return o.ok ? o.body : {};
           }),
         );
-      const { basis, days } = (await asked.get(ask)) as PlanAnswer;
+      const { basis, days, rows } = (await asked.get(ask)) as PlanAnswer & List<Row>;
       if (at.startsWith('/')) return basis?.[at];
-      const [task, member] = at.split('/');
-      return basis?.[`/days/rows/${days?.rows?.findIndex((t) => t.id === task)}/${member}`];
+      const [id, member] = at.split('/'),
+        row = (days?.rows ?? rows)?.findIndex((x: Row) => x.id === id || (!days && x.piece === id));
+      return basis?.[`${days ? '/days' : ''}/rows/${row}/${member}`];
     };
     return { units, find };
   }, [units, changes]);

@@ -7,46 +7,76 @@ import { money, sizeText } from '../lib/quantity';
 import { clockText, dueText, handsText, shortDay } from '../lib/time';
 import { PieceThumb } from '../draw/piece';
 import { Empty, Field, Seg, capital } from '../ui/controls';
+import { useFigure } from '../ui/figure';
 import { useShop } from '../ui/frame';
 import { OPEN_PIECES, drawnOf } from './piece_row';
 import { stageText } from './record';
 
+/* Money and hours of an open piece come from its plan or its quote, of a closed one from its end. */
+function from(r: PieceRow, open: string, closed: string): string | undefined {
+  if (r.stage === 'left') return undefined;
+  return r.stage === 'closed'
+    ? `/api/money/pieces#${r.id}/${closed}`
+    : `/api/money/open#${r.id}/${open}`;
+}
+
 function One({ r, units, usual }: { r: PieceRow; units: Units; usual?: Doc }) {
-  const count = Number(r.document?.count ?? 1);
+  const count = Number(r.document?.count ?? 1),
+    priced = r.price_cent !== undefined,
+    worked = r.hours !== undefined,
+    price = useFigure({
+      text: priced ? money(r.price_cent as number) : '',
+      pointer: priced ? from(r, 'price_cent', 'actual_price_cent') : undefined,
+    }),
+    hours = useFigure({
+      text: worked ? handsText(r.hours as number) : '',
+      pointer: worked ? from(r, 'hours', 'actual_hours') : undefined,
+    }),
+    ready = useFigure({
+      text: r.ready_utc_min === undefined ? '' : `${shortDay(r.ready_utc_min)}, ${clockText(r.ready_utc_min)}`,
+      pointer:
+        r.ready_utc_min === undefined
+          ? undefined
+          : `/api/pieces/${encodeURIComponent(r.id)}/plan#/pieces/0/deliver_utc_min`,
+    });
   return (
-    <li class="thing pc">
-      <div class="pic">
-        <PieceThumb piece={drawnOf(r, usual)} hex={r.shown_hex} />
-      </div>
-      <div>
-        <h2 class="name">
-          <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
-        </h2>
-        <small>
-          {count > 1 ? `${count} alike, ` : ''}
-          {sizeText(r.width_mm, r.depth_mm, r.height_mm, units)}
-          {r.client_name ? `, for ${r.client_name}` : ''}
-        </small>
-      </div>
-      <div>
-        <b>{stageText(r.stage)}</b>
-        <small>
-          {r.blocked_by ? `Waits: ${r.blocked_by}` : r.next_step ? `Next: ${r.next_step}` : ''}
-        </small>
-      </div>
-      <div>
-        {r.due_day !== undefined && <b class="num">Due {dueText(r.due_day)}</b>}
-        {r.ready_utc_min !== undefined && (
+    <li>
+      <div class="thing pc">
+        <div class="pic">
+          <PieceThumb piece={drawnOf(r, usual)} hex={r.shown_hex} />
+        </div>
+        <div>
+          <h2 class="name">
+            <a href={`/pieces/${encodeURIComponent(r.id)}`}>{r.title ?? r.id}</a>
+          </h2>
           <small>
-            <span class="num">ready {shortDay(r.ready_utc_min)},</span>{' '}
-            <span class="num">{clockText(r.ready_utc_min)}</span>
+            {count > 1 ? `${count} alike, ` : ''}
+            {sizeText(r.width_mm, r.depth_mm, r.height_mm, units)}
+            {r.client_name ? `, for ${r.client_name}` : ''}
           </small>
-        )}
+        </div>
+        <div>
+          <b>{stageText(r.stage)}</b>
+          <small>
+            {r.blocked_by ? `Waits: ${r.blocked_by}` : r.next_step ? `Next: ${r.next_step}` : ''}
+          </small>
+        </div>
+        <div>
+          {r.due_day !== undefined && <b class="num">Due {dueText(r.due_day)}</b>}
+          {r.ready_utc_min !== undefined && (
+            <small class="ready">
+              ready <span class="num">{ready.button}</span>
+            </small>
+          )}
+        </div>
+        <div class="r">
+          <b class="num">{price.button}</b>
+          <small>{hours.button}</small>
+        </div>
       </div>
-      <div class="r">
-        <b class="num">{r.price_cent !== undefined ? money(r.price_cent) : ''}</b>
-        <small>{r.hours !== undefined ? handsText(r.hours) : ''}</small>
-      </div>
+      {ready.panel}
+      {price.panel}
+      {hours.panel}
     </li>
   );
 }
