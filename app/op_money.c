@@ -68,7 +68,14 @@ static const struct field add_fields[] = {
      .help =
          "how much: $120; whether in or out follows from what it was for; may be left out where "
          "a way was driven: only the way counts then"},
-    F_QTY(struct money_args, distance, distance_mm, DIM_LENGTH, 0, 1e13, "driven, for mileage"),
+    {.name = "distance",
+     .offset = offsetof(struct money_args, distance_mm),
+     .type = FIELD_QUANTITY,
+     .dimension = DIM_LENGTH,
+     .flags = FLAG_DRIVEN,
+     .min = 0,
+     .max = 1e13,
+     .help = "driven, for mileage"},
     F_ID(struct money_args, piece, 0, "for which piece"),
     F_ID(struct money_args, client, 0, "from or to whom"),
     F_TIME(struct money_args, day, day, FIELD_DAY, "date for the books; today when not said"),
@@ -125,6 +132,9 @@ static enum status money_enter(struct op_call *call, const struct money_args *ar
     if (isnan(args->amount_cent) && !way)
         return why_say(why, E_MISSING, "/amount", "Write how much it was: $24.50.");
     double cent = isnan(args->amount_cent) ? 0 : args->amount_cent;
+    if (!llround(cent) && !way)
+        return why_say(why, E_DOMAIN, "/amount",
+                       "$0 is no money in or out. Write how much it was: $24.50.");
     row_unsay(&table_money, row);
     row->kind = words_kind[args->kind];
     row->amount_cent = llround(comes_in ? cent : -cent);

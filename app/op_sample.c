@@ -30,6 +30,23 @@ static const struct field list_fields[] = {
 };
 static DESC(desc_list, struct list_args, "samples_args", "Which samples.", list_fields);
 
+/* What was entered, and what is to be minded of it. */
+struct sample_added {
+    struct sample_row row;
+    const char *text;
+};
+static const struct field added_fields[] = {
+    F_TEXT(struct sample_row, id, "public name"),
+    F_REVISION(struct sample_row),
+    F_TEXT(struct sample_row, color_hex, "#rrggbb, for a swatch"),
+    F_TEXT(struct sample_row, read, "instrument, photo, chart or eye"),
+    F_TIME(struct sample_row, at, at_utc_min, FIELD_INSTANT, "when it was entered"),
+    F_JSON(struct sample_row, document, "the sample as typed: items, color, how it was read"),
+    F_TEXT(struct sample_added, text, "that the same mix was read as the same color before"),
+};
+static DESC(desc_added, struct sample_added, "sample_added", "A sample that was logged.",
+            added_fields);
+
 struct sample_args {
     const char *sample;
 };
@@ -103,11 +120,61 @@ static enum status list(struct op_call *call, struct why *why) {
     return s ? s : samples_print(call, call->result, why);
 }
 
+/* The same paints in the same proportion, whatever the size of the card's mix. */
+static bool same_mix(const struct sample *a, const struct sample *b) {
+    double scale = 0;
+    if (a->items_n != b->items_n || (a->wet == YN_YES) != (b->wet == YN_YES)) return false;
+    for (size_t i = 0; i < a->items_n; i++) {
+        size_t k = 0;
+        while (k < b->items_n && strcmp(a->items[i].paint, b->items[k].paint) != 0) k++;
+        if (k == b->items_n) return false;
+        double ratio = a->items[i].parts / b->items[k].parts;
+        if (i && fabs(ratio - scale) > 1e-6 * scale) return false;
+        scale = ratio;
+    }
+    return true;
+}
+
+/* A card that was logged twice weighs twice in all that is learned; one that was painted anew may.
+ */
+static enum status twin_words(struct op_call *call, const struct sample_row *row,
+                              const char **out_text, struct why *why) {
+    struct sample *own = arena_take(call->arena, sizeof *own),
+                  *other = arena_take(call->arena, sizeof *other);
+    struct sample_row *rows;
+    struct row_query q = {.where = "removed = 0 AND id <> ?1 AND color_hex IS ?2 AND read IS ?3",
+                          .texts = {row->id, row->color_hex, row->read},
+                          .after = INT64_MIN,
+                          .limit = 100,
+                          .down = true};
+    size_t n, twin;
+    if (!own || !other) return why_no_memory(why);
+    enum status s =
+        row_list(call->book, &table_sample, &q, call->arena, (void **)&rows, &n, NULL, why);
+    if (!s)
+        s = document_read(&desc_sample, SPELL_INPUT, row->document, strlen(row->document),
+                          call->arena, own, why);
+    for (twin = 0; !s && twin < n; twin++) {
+        const char *document = rows[twin].document;
+        s = document_read(&desc_sample, SPELL_INPUT, document, strlen(document), call->arena, other,
+                          why);
+        if (!s && same_mix(own, other)) break;
+    }
+    if (!s && twin < n)
+        *out_text = arena_print(call->arena,
+                                "The same mix was read as the same color before (%s). Both are "
+                                "learned from: if it is the same card, take one of them out.",
+                                rows[twin].id);
+    return s;
+}
+
 static enum status add(struct op_call *call, struct why *why) {
     const struct sample_args *args = call->args;
-    struct sample_row *row = call->result;
-    enum status s = sample_enter(call, args->sample, "/sample", row, why);
-    return s ? s : book_says(call->book, why, "%s", row->id);
+    struct sample_added *added = call->result;
+    enum status s = sample_enter(call, args->sample, "/sample", &added->row, why);
+    added->text = NULL;
+    if (!s) s = twin_words(call, &added->row, &added->text, why);
+    return s ? s : book_says(call->book, why, "%s", added->row.id);
 }
 
 static enum status remove_sample(struct op_call *call, struct why *why) {
@@ -145,7 +212,7 @@ static const char *const positional_add[] = {"sample", NULL};
 static const struct op rows[] = {
     {"samples", OP_GET, "/api/samples", &desc_list, &desc_rows, NULL, OP_READS,
      "the samples that colors are learnt from", list},
-    {"sample add", OP_POST, "/api/samples", &desc_add, &desc_sample_row, positional_add, OP_WRITES,
+    {"sample add", OP_POST, "/api/samples", &desc_add, &desc_added, positional_add, OP_WRITES,
      "log a sample: a known mix, dried, its color read", add},
     {"sample next", OP_POST, "/api/samples/next", &desc_next_ask, &desc_next_answer, NULL,
      OP_READS | OP_SLOW, "the sample card that would make a recipe from the book's shelf surest",

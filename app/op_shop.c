@@ -3,6 +3,7 @@
 #include "app/shop_kept.h"
 #include "app/zone.h"
 #include "codec/job_desc.h"
+#include "codec/plan_desc.h"
 #include "core/work/complete.h"
 #include "store/shop.h"
 
@@ -10,6 +11,8 @@ struct shop_answer {
     int64_t revision;
     const char *document, *text;
     struct shop shop;
+    struct assumption *assumed;
+    size_t assumed_n;
 };
 static const struct field answer_fields[] = {
     F_REVISION(struct shop_answer),
@@ -17,6 +20,7 @@ static const struct field answer_fields[] = {
     F_JSON(struct shop_answer, document, "the shop as typed"),
     F_RECORD(struct shop_answer, shop, &desc_shop,
              "the same as numbers; what is not said is assumed in each plan"),
+    F_LIST(struct shop_answer, assumed, &desc_assumption, 1000, "what each plan assumes"),
 };
 static DESC(desc_answer, struct shop_answer, "shop_answer", "The shop.", answer_fields);
 
@@ -29,6 +33,17 @@ static const struct field change_fields[] = {
 };
 static DESC(desc_change, struct shop_args, "shop_change_args", "What changes.", change_fields);
 
+/* What every plan would refuse of it is refused here: it closes before it opens. */
+static enum status fill(struct op_call *call, struct why *why) {
+    struct shop_answer *answer = call->result;
+    struct shop whole;
+    struct ledger l;
+    ledger_init(&l, call->arena, false);
+    enum status s = complete_shop(&answer->shop, &l, &whole, why);
+    answer->assumed = l.assumed, answer->assumed_n = l.assumed_n;
+    return s ? s : l.failed ? why_no_memory(why) : OK;
+}
+
 static enum status show(struct op_call *call, struct why *why) {
     struct shop_answer *answer = call->result;
     const char *was;
@@ -36,9 +51,10 @@ static enum status show(struct op_call *call, struct why *why) {
     if (!s && was)
         answer->text = arena_print(call->arena, "Smallest amount: %s. Say what your measure shows.",
                                    smallest_words(call->arena, was));
-    return s ? s
-             : book_merge(call, &desc_shop, answer->document, NULL, "/shop", &answer->document,
-                          &answer->shop, why);
+    if (!s)
+        s = book_merge(call, &desc_shop, answer->document, NULL, "/shop", &answer->document,
+                       &answer->shop, why);
+    return s ? s : fill(call, why);
 }
 
 static enum status change(struct op_call *call, struct why *why) {
@@ -49,10 +65,7 @@ static enum status change(struct op_call *call, struct why *why) {
     if (!s)
         s = book_merge(call, &desc_shop, answer->document, args->shop, "/shop", &answer->document,
                        &answer->shop, why);
-    struct shop whole; /* what every plan would refuse is refused here: it closes before it opens */
-    struct ledger l;
-    ledger_init(&l, call->arena, false);
-    if (!s) s = complete_shop(&answer->shop, &l, &whole, why);
+    if (!s) s = fill(call, why);
     const struct zone_span *spans; /* a zone that is none would show only where hours are wrong */
     size_t n;
     if (!s && answer->shop.zone)

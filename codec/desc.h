@@ -54,8 +54,9 @@ enum field_flags {
     FLAG_HOURS = 128,   /* a number of hours: listed as 3 h 20 min */
     FLAG_BY_UNIT = 256, /* a number whose dimension stands beside it, at count_offset */
     FLAG_CLASS = 512, /* a FIELD_ID that may be a class of product: its name is as good as its id */
-    FLAG_WHOLE = 1024, /* a FLAG_FILE that holds a whole book: many documents, at most 256 MB */
-    FLAG_NULL = 32,    /* a record of a result: null when there is nothing to say of it */
+    FLAG_WHOLE = 1024,  /* a FLAG_FILE that holds a whole book: many documents, at most 256 MB */
+    FLAG_DRIVEN = 2048, /* a length that is a way: said in miles or kilometers */
+    FLAG_NULL = 32,     /* a record of a result: null when there is nothing to say of it */
     FLAG_FILE =
         16 /* FIELD_JSON and FIELD_TEXT on a command line: the path of a file ("-": standard input),
               whose text is handed over unparsed, at most 4 MB; over HTTP the value itself */

@@ -156,6 +156,10 @@ static enum status quantity_of(struct reader *r, const struct field *f, const ch
     enum status s = units_read(d, text, &v, &inner);
     if (s == OK && f->type == FIELD_INT && v != floor(v))
         return reader_fail(r, E_TYPE, "\"%.40s\" is not a whole number.", text);
+    const char *advice = s != OK && (f->flags & FLAG_DRIVEN) ? strstr(inner.text, " Write ") : NULL;
+    if (advice)
+        return reader_fail(r, s, "%.*s Write miles or kilometers: 24 mi, 40 km.",
+                           (int)(advice - inner.text), inner.text);
     if (s != OK) return reader_fail(r, s, "%s", inner.text);
     if (f->type == FIELD_INT && fabs(v) > 9e15)
         return reader_fail(r, E_DOMAIN, "\"%.40s\" is too large.", text);

@@ -140,19 +140,27 @@ await check('the next sample is said, made and learned from', async () => {
 });
 await check('a card of any mix is logged on the shelf, without a color wanted', async () => {
   const page = await b.page(PHONE), before = (await json('/api/samples?limit=500')).rows.map((s) => s.id);
+  const card = async (white, color) => {
+    await page.getByRole('button', { name: 'Log a card' }).click();
+    await page.getByLabel('Paint on the card', { exact: true }).selectOption('white');
+    await page.getByLabel('Parts', { exact: true }).first().fill(white);
+    await page.getByLabel('And', { exact: true }).selectOption('black');
+    const field = page.getByLabel('What it dried to', { exact: true });
+    await field.fill(color);
+    await field.press('Tab');
+  };
   await b.open(page, '/shelf');
-  await page.getByRole('button', { name: 'Log a card' }).click();
-  await page.getByLabel('Paint on the card', { exact: true }).selectOption('white');
-  await page.getByLabel('Parts', { exact: true }).first().fill('4');
-  await page.getByLabel('And', { exact: true }).selectOption('black');
-  const field = page.getByLabel('What it dried to', { exact: true });
-  await field.fill('#8d8d8f');
-  await field.press('Tab');
+  await card('4', '#8d8d8f');
   same(await b.breaches(page), [], 'what axe finds');
   await page.getByRole('button', { name: 'Log the sample' }).click();
   await b.said(page, 'Learned');
   const [row] = (await json('/api/samples?limit=500')).rows.filter((s) => !before.includes(s.id));
   same(row.document.items, [{ paint: 'white', parts: 4 }, { paint: 'black', parts: 1 }], 'what is on it');
+  for (const [white, color, says] of [['5', '#8d8d8f', 'Learned'], ['4', '#8d8d90', 'Learned'], ['4', '#8d8d8f', `same mix was read as the same color before \\(${row.id}\\)`]]) {
+    await card(white, color);
+    await page.getByRole('button', { name: 'Log the sample' }).click();
+    await b.said(page, says);
+  }
   await page.close();
 });
 await check('five new jars: the nearest on paper to begin with, a card read by eye, and a can that was entered alone is another can', async () => {

@@ -43,4 +43,16 @@ await check('what would bring the days forward is asked for, and each line is a 
   same(await b.breaches(page), [], 'what would bring the days forward');
   await page.close();
 });
+await check('more pieces are open than are planned together: the days say so', async () => {
+  const page = await b.page(PHONE), note = page.getByText('Not every open piece is in these days.');
+  const days = await json('/api/days');
+  await b.open(page, '/days');
+  await page.locator('main h1').waitFor();
+  same(await note.count(), 0, 'the note where all are in them');
+  await page.route('**/api/days', (r) => r.fulfill({ json: { ...days, cut: true } }));
+  await page.goto(`${server.url}/clients`);
+  await page.evaluate(() => { history.pushState(null, '', '/days'); window.dispatchEvent(new PopStateEvent('popstate')); });
+  await note.waitFor();
+  await page.close();
+});
 await finish({ server, b });

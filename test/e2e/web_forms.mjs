@@ -107,12 +107,13 @@ await check('a client and money, half written: a reload loses nothing; wrong is 
   same(await page.locator('.reach a').getAttribute('href'), 'tel:5550100142', 'a number that can be called');
   await b.open(page, '/money');
   await button(page, 'In or out').click();
-  await refused(page, 'How much', ['a hundred', '30 bucks'], 'Write it down');
+  await refused(page, 'How much', ['a hundred', '0', '$0.00', '30 bucks'], 'Write it down');
   await page.reload();
   same(await field(page, 'How much').inputValue(), '30 bucks', 'the amount after a reload');
   await field(page, 'What for').selectOption('mileage');
   await field(page, 'How much').fill('');
   await refused(page, 'How far', ['far', '3 parsecs'], 'Write it down');
+  must(/Write miles or kilometers: 24 mi, 40 km\.$/.test((await said(page)).replace(/\s*Close$/, '')), await said(page));
   await field(page, 'How far').fill('24');
   await button(page, 'Write it down').click();
   await page.getByText('24 mi').first().waitFor();
@@ -148,6 +149,8 @@ await check('a can: what is left, what was spilled, what a supply counts', async
 await check('a task and a new piece: what cannot be read is marked, nothing else is lost', async () => {
   const page = await b.page(PHONE);
   await b.open(page, '/today');
+  const tops = await page.locator('.task-acts').first().locator('> .acts > .btn').evaluateAll((all) => all.map((e) => Math.round(e.getBoundingClientRect().top)));
+  same([tops.length, new Set(tops).size], [5, 3], 'buttons of a task, and lines they stand in');
   await button(page, 'Took longer or shorter').click();
   await field(page, 'How long it took').fill('ages');
   await page.locator('.took').getByRole('button', { name: 'Done' }).click();

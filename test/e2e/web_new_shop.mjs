@@ -29,6 +29,19 @@ await check('where no zone is said the pages have the clock of the machine, as t
   must(/this machine’s, America\/Chicago/.test(await page.locator('main').innerText()), 'the shop does not say which zone it takes');
   await page.close();
 });
+await check('what is not said stands there as it is assumed: no shop is told that it is closed', async () => {
+  const page = await b.page(), monday = page.getByLabel('Monday', { exact: true });
+  await b.open(page, '/shop');
+  await page.getByText('Not said: weekdays 8:00 am to noon and 1:00 to 5:00 pm are assumed.').waitFor();
+  same(await monday.getAttribute('placeholder'), ' ', 'what an empty Monday says');
+  for (const [label, text] of [['An hour of work', '$45/h'], ['Overhead', '15 %'], ['By day', '68 °F'], ['People who work', '1']])
+    same(await page.locator('.field', { has: page.getByLabel(label, { exact: true }) }).locator('small').innerText(), `Not said: ${text} is assumed.`, label);
+  await post('/api/shop', { shop: { hours: [{ day: 'tue', open: '9 am', close: '1 pm' }] } }, 'PATCH');
+  await until('Monday is closed', async () => (await monday.getAttribute('placeholder')) === 'closed');
+  same(await page.getByText('are assumed.').count(), 0, 'hours that are assumed beside hours that were said');
+  await post('/api/shop', { shop: { hours: null } }, 'PATCH');
+  await page.close();
+});
 await check('a bare number is meant in what its field is measured in', async () => {
   const page = await b.page();
   await b.open(page, '/shop');

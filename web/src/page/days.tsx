@@ -9,6 +9,7 @@ import { stoodAt } from '../draw/days_lanes';
 import { DaysLegend } from '../draw/days_legend';
 import { DaysNarrow } from '../draw/days_narrow';
 import { DaysList } from '../draw/days_list';
+import { Coming } from '../ui/coming';
 import { Act, Empty } from '../ui/controls';
 import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
@@ -48,7 +49,7 @@ export function DaysPage() {
   /* while something is tried the last days stay in sight */
   const data = (before.current = fresh ?? before.current);
   if (!data)
-    return failure ? <p class="note">{failure.text}</p> : <p class="say">Laying out the days.</p>;
+    return <Coming title="Days" says="Laying out the days." failure={failure} />;
   const d = data.days ?? {},
     tasks = (data.tasks ?? [])
       .filter((t) => t.start_utc_min !== undefined)

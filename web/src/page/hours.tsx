@@ -62,10 +62,12 @@ export function Hours({
   hours,
   keep,
   empty = 'closed',
+  assumed,
 }: {
   hours: HourDoc[];
   keep: (hours: HourDoc[], refused: (f?: Failure) => string | void) => Promise<boolean>;
   empty?: string /* what a day without hours is */;
+  assumed?: string /* in place of all of them, where none was said */;
 }) {
   const [typed, set] = useState<Record<string, string>>({}),
     v = { ...shown(hours), ...typed },
@@ -88,7 +90,7 @@ export function Hours({
             label={name}
             value={v[d]}
             error={wrong[d]}
-            placeholder={empty}
+            placeholder={assumed ? ' ' : empty}
             onInput={(e) => {
               setWrong({});
               set({ ...typed, [d]: e.currentTarget.value });
@@ -96,9 +98,11 @@ export function Hours({
           />
         ))}
       </div>
-      <p class="k gap-s">8 am - 12 pm, 1 pm - 5:30 pm. Empty: {empty}.</p>
+      <p class="k gap-s">
+        {assumed && `Not said: ${assumed} are assumed. `}8 am - 12 pm, 1 pm - 5:30 pm. Empty: {empty}.
+      </p>
       <div class="acts">
-        <Act run={save}>Keep the hours</Act>
+        <Act enter run={save}>Keep the hours</Act>
       </div>
     </div>
   );

@@ -3,10 +3,13 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { isKept, send } from '../net/api';
 import { useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
-import type { Doc, Shop } from '../net/types';
+import { quantity } from '../lib/quantity';
+import type { Assumption, Doc, Shop, Units } from '../net/types';
 import { Checks } from '../ui/checks';
+import { Coming } from '../ui/coming';
 import { EditField } from '../ui/edit';
 import type { FieldSpec } from '../ui/fields';
+import { useShop } from '../ui/frame';
 import { Book } from './copies';
 import { inBook } from './change';
 import { Changes } from './changes';
@@ -20,6 +23,12 @@ interface ShopAnswer {
   text?: string;
   document?: Doc;
   shop?: Shop;
+  assumed?: Assumption[];
+}
+/* What the plans take for a member that nobody has said. */
+function assumedText(answer: ShopAnswer, member: string, units: Units): string | undefined {
+  const a = answer.assumed?.find((x) => x.pointer === `/shop/${member}`);
+  return a && (a.text ?? quantity(a.value ?? 0, a.unit, units));
 }
 const OWN_ZONE = new Intl.DateTimeFormat().resolvedOptions().timeZone;
 const f = (
@@ -131,9 +140,14 @@ export function ShopPage() {
   const live = useAnswer<ShopAnswer>('/api/shop'),
     answer = live.data,
     patch = useShopPatch(live.revision),
-    [errors, setErrors] = useState<Record<string, string | undefined>>({});
-  if (!answer) return <p class="say">{live.failure?.text ?? 'Opening the shop.'}</p>;
-  const doc = answer.document ?? {};
+    [errors, setErrors] = useState<Record<string, string | undefined>>({}),
+    { units } = useShop();
+  if (!answer) return <Coming title="Shop" says="Opening the shop." failure={live.failure} />;
+  const doc = answer.document ?? {},
+    usual = (s: FieldSpec): FieldSpec => {
+      const text = assumedText(answer, s.path, units);
+      return text ? { ...s, example: `Not said: ${text} is assumed.` } : s;
+    };
   return (
     <>
       <div class="head">
@@ -153,7 +167,7 @@ export function ShopPage() {
             {specs.map((s) => (
               <EditField
                 key={s.path}
-                spec={s}
+                spec={usual(s)}
                 value={doc[s.path]}
                 error={errors[s.path]}
                 set={(v) =>
@@ -174,6 +188,7 @@ export function ShopPage() {
         <div class="stage-body">
           <Hours
             hours={hoursOfShop(answer)}
+            assumed={assumedText(answer, 'hours', units)}
             keep={(hours, refused) => patch({ hours }, 'Hours', refused)}
           />
           <DaysOff

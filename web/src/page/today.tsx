@@ -5,6 +5,7 @@ import type { DayTask, List, Outside } from '../net/types';
 import { quantity } from '../lib/quantity';
 import { clockText, dayOf, nowMinutes, spanText, weekday } from '../lib/time';
 import { DayRule } from '../draw/day_rule';
+import { Coming } from '../ui/coming';
 import { Empty } from '../ui/controls';
 import { useFigure } from '../ui/figure';
 import { FigureLine } from '../ui/figure_rows';
@@ -121,7 +122,7 @@ export function Today() {
     short = useAnswer<List<Short>>('/api/shopping').data?.rows, /* hangs on every recipe */
     { units, shop } = useShop();
   if (!data)
-    return failure ? <p class="note">{failure.text}</p> : <p class="say">Looking at the clock.</p>;
+    return <Coming title="Today" says="Looking at the clock." failure={failure} />;
   const now = data.now_utc_min ?? nowMinutes(),
     [t, ...also] = data.now ?? [],
     next = data.next ?? [],

@@ -167,6 +167,7 @@ export function EditField({
           inputMode="numeric"
           error={error}
           help={spec.help}
+          example={spec.example}
           onChange={(e) => {
             const v = e.currentTarget.value.trim();
             set(v === '' ? null : /^-?\d+$/.test(v) ? Number(v) : v);

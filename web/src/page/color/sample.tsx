@@ -34,7 +34,7 @@ export function LogSample({
   const beside = mix?.hex ?? hex,
     there = items.some((i) => i.parts > 0);
   const save = async () => {
-    const o = await send({
+    const o = await send<{ text?: string }>({
       method: 'POST',
       path: '/api/samples',
       body: {
@@ -50,7 +50,9 @@ export function LogSample({
     });
     took(
       o,
-      wet === 'wet'
+      o.ok && o.body.text
+        ? o.body.text
+        : wet === 'wet'
         ? 'Kept. It is learned from once three mixes of its kind were read wet and dry; the shelf says so.'
         : 'Learned. Recipes are computed from it from now on.',
     );
@@ -104,7 +106,7 @@ export function LogSample({
       )}
       {wet === 'wet' && <Dries color={color} items={items} />}
       <div class="acts">
-        <Act disabled={!color || !there} run={save}>
+        <Act enter disabled={!color || !there} run={save}>
           Log the sample
         </Act>
         {there && (
