@@ -161,10 +161,8 @@ static enum status twin_words(struct op_call *call, const struct sample_row *row
         if (!s && same_mix(own, other)) break;
     }
     if (!s && twin < n)
-        *out_text = arena_print(call->arena,
-                                "The same mix was read as the same color before (%s). Both are "
-                                "learned from: if it is the same card, take one of them out.",
-                                rows[twin].id);
+        *out_text = "The same mix was read as the same color before. Both are learned from: if it "
+                    "is the same card, take one of them out.";
     return s;
 }
 

@@ -77,6 +77,18 @@ await check("the browser's own marks in fields go by the ground that was chosen,
   await page.getByRole('group', { name: 'Ground' }).getByRole('button', { name: 'Light' }).click();
   await page.close();
 });
+await check('how fine it is measured: the example is one of the measure that the shop has', async () => {
+  const page = await b.page(PHONE), step = page.getByLabel('Smallest step it shows', { exact: true });
+  await server.send('PATCH', '/api/shop', { shop: { measure: 'gram' } });
+  await b.open(page, '/color?target=%231d585f');
+  same(await step.getAttribute('placeholder'), '1 g', 'as the shop does');
+  await field(page, 'Measured with').selectOption('tsp');
+  same(await step.getAttribute('placeholder'), '1/4 tsp', 'with spoons');
+  await field(page, 'Measured with').selectOption('');
+  await server.send('PATCH', '/api/shop', { shop: { measure: null } });
+  await page.evaluate(() => localStorage.clear());
+  await page.close();
+});
 await check('somebody who works here: own hours by the day', async () => {
   const page = await b.page(PHONE);
   await server.send('PATCH', '/api/shop', { shop: { crew: [{ id: 'helper', name: 'The helper' }] } });

@@ -25,7 +25,6 @@ const STEPS: Record<string, string> = {
   ml: '5 ml',
   gram: '1 g',
   drop: '1 drop',
-  '': '1/4 fl oz',
 };
 
 /* The members of the search that have a field here. */
@@ -92,7 +91,7 @@ export function Ask({
   failure?: Failure;
 }) {
   const c = useCell(choices),
-    { units } = useShop(),
+    { units, shop } = useShop(),
     narrowed = c.must.length + c.never.length > 0 || c.buy || !c.sure || !!c.smallest,
     [more, setMore] = useState(narrowed),
     error = (member: string) => (membersOf(failure).includes(member) ? failure?.text : undefined);
@@ -138,7 +137,7 @@ export function Ask({
             label="Smallest step it shows"
             value={c.step}
             error={error('step')}
-            placeholder={STEPS[c.measure]}
+            placeholder={STEPS[c.measure || (shop.measure ?? (units === 'metric' ? 'ml' : 'fl oz'))]}
             onChange={(e) => choose({ step: e.currentTarget.value.trim() })}
           />
         )}
