@@ -441,9 +441,12 @@ static void ending(struct day_build *b, const struct day_chain *chains, size_t n
         .last = handle, .wait_min = 0, .until_min = NAN, .back = TIMETABLE_NONE};
     steps_chain(b, &day_piece(b)->finish, &end);
     /* blankets print a film that is only dry: it is wrapped when it bears light use */
-    int packs = TIMETABLE_NONE;
+    int packs = TIMETABLE_NONE, canes = TIMETABLE_NONE; /* wet cane marks a film that is soft */
     for (size_t i = (size_t)handle; handle != TIMETABLE_NONE && i < b->out->n; i++)
-        if (b->out->meta[i].operation && !strcmp(b->out->meta[i].operation, "pack")) packs = (int)i;
+        if (b->out->meta[i].operation && !strcmp(b->out->meta[i].operation, "pack"))
+            packs = (int)i;
+        else if (b->out->meta[i].operation && !strcmp(b->out->meta[i].operation, "cane_in"))
+            canes = (int)i;
     deliver = event(b, DAY_DELIVER, "may be delivered");
     day_lag_add(b, day_after(end.last, deliver, end.wait_min, TIMETABLE_NONE));
     for (size_t i = 0; i < n; i++) {
@@ -453,6 +456,7 @@ static void ending(struct day_build *b, const struct day_chain *chains, size_t n
         double light_min = light_use_min(b->t, c->coat);
         day_lag_add(b, day_after(c->coat_task, deliver, light_min, hardening));
         day_lag_add(b, day_after(c->coat_task, packs, light_min, hardening)); /* none: no row */
+        day_lag_add(b, day_after(c->coat_task, canes, light_min, hardening));
         cure_add(b, (struct day_cure){c->coat_task, deliver, c->coat->cure_min, hardening,
                                       home_minutes(b, c->coat->class)});
     }

@@ -80,6 +80,14 @@ static bool wooden(const struct facts *f) {
     return false;
 }
 
+/* 6 ft and more one way, and no set of loose doors. */
+static bool large(const struct facts *f) {
+    const struct piece *p = f->piece;
+    bool loose = p->template && strstr(p->template, "doors");
+    const double long_mm = 6 * 304.8 - 1e-6;
+    return !loose && (p->width_mm >= long_mm || p->height_mm >= long_mm || p->depth_mm >= long_mm);
+}
+
 static bool template_has(const struct facts *f, const char *part) {
     return f->piece->template && strstr(f->piece->template, part);
 }
@@ -404,6 +412,7 @@ typedef bool fact_fn(const struct facts *f);
     X(laminate, made_of(f, "laminate"))                                                            \
     X(wooden, wooden(f))                                                                           \
     X(wicker, wicker(f))                                                                           \
+    X(large, large(f))                                                                             \
     X(softwood, !f->piece->wood || wood(f)->knots == 1)                                            \
     X(mended_seen, mended_seen(f))                                                                 \
     X(oily_wood, wood(f)->oily == 1 && wooden(f))                                                  \

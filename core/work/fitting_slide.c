@@ -44,6 +44,14 @@ static const char *slide_name(const struct fits *f, const struct fitting_slide *
     return s->part ? s->part : "sliding part";
 }
 
+static bool is_front(const struct fits *f, const struct fitting_slide *s) {
+    const struct surfaces *u = &f->p->surfaces;
+    for (size_t i = 0; s->part && i < u->rows_n; i++)
+        if (u->rows[i].part.id && !strcmp(u->rows[i].part.id, s->part))
+            return u->rows[i].part.shape && !strcmp(u->rows[i].part.shape, "drawer_front");
+    return false;
+}
+
 /* A gap that nobody measured is taken as the usual one, and listed as taken. */
 void fit_slide_make(struct fits *f, const struct fitting_slide *said, size_t row) {
     const double usual_gap = MM_PER_IN / 16;
@@ -57,30 +65,38 @@ void fit_slide_make(struct fits *f, const struct fitting_slide *said, size_t row
     struct clearance c = clearance_of(f, s, build_um(f));
     double dry_left = s->gap_mm - c.film_mm;
     bool sticks = c.left_mm < 0, tight = c.left_mm < .4;
-    fit_line(f,
-             (struct fitting_line){
-                 .id = "clearance",
-                 .what = ROOM_TEXT(f->r, "Gap left beside the %s, painted and in a damp month",
-                                   slide_name(f, s)),
-                 .verdict = dry_left < 0 ? "Sticks at once: paint alone fills the gap"
-                            : sticks     ? "Will stick in a damp month"
-                            : tight      ? "Tight in a damp month"
-                                         : "Slides",
-                 .size_mm = c.left_mm,
-                 .other_mm = s->gap_mm,
-                 .other = "gap before",
-                 .rank = sticks || tight ? RANK_MIND : RANK_NOTE,
-                 .detail = ROOM_TEXT(
-                     f->r, "Paint takes %s of it (%.0f %%), swelling %s. %s%s",
-                     ledger_small(f->r->ledger, c.film_mm),
-                     s->gap_mm > 0 ? 100 * c.film_mm / s->gap_mm : 100,
-                     ledger_small(f->r->ledger, c.swell_mm),
-                     tight ? "Leave sides and runners bare, paint fronts and edges thin, plane "
+    bool paint = f->p->surfaces.coated_m2 > 0, veneer = f->r->piece->veneer == YN_YES;
+    fit_line(
+        f, (struct fitting_line){
+               .id = "clearance",
+               .what = ROOM_TEXT(f->r, "Gap left %s the %s, %s and in a damp month",
+                                 s->height_mm > 0 && is_front(f, s) ? "above" : "beside",
+                                 slide_name(f, s), paint ? "painted" : "coated"),
+               .verdict = dry_left < 0 ? paint ? "Sticks at once: paint alone fills the gap"
+                                               : "Sticks at once: the coats alone fill the gap"
+                          : sticks     ? "Will stick in a damp month"
+                          : tight      ? "Tight in a damp month"
+                                       : "Slides",
+               .size_mm = c.left_mm,
+               .other_mm = s->gap_mm,
+               .other = "gap before",
+               .rank = sticks || tight ? RANK_MIND : RANK_NOTE,
+               .detail = ROOM_TEXT(
+                   f->r, "%s %s of it (%.0f %%), swelling %s. %s%s%s",
+                   paint ? "Paint takes" : "The coats take", ledger_small(f->r->ledger, c.film_mm),
+                   s->gap_mm > 0 ? 100 * c.film_mm / s->gap_mm : 100,
+                   ledger_small(f->r->ledger, c.swell_mm),
+                   !tight  ? "Wax the runners."
+                   : paint ? "Leave sides and runners bare, paint fronts and edges thin, plane "
                              "before painting, not after. Sticking in summer is wood, not paint."
-                           : "Wax the runners.",
-                     c.outside ? " The swelling equation is stretched beyond 14 % moisture." : ""),
-                 .source = "WH13",
-                 .certainty = CERTAINTY_PUBLISHED});
+                           : "Leave sides and runners bare, coat fronts and edges thin, plane "
+                             "before the first coat, not after. Sticking in summer is the wood.",
+                   veneer && c.swell_mm > 0
+                       ? " That is solid wood: veneer on plywood or board swells far less."
+                       : "",
+                   c.outside ? " The swelling equation is stretched beyond 14 % moisture." : ""),
+               .source = "WH13",
+               .certainty = CERTAINTY_PUBLISHED});
     struct basis *b =
         fit_explain(f,
                     "gap - film on both faces - height x coefficient x change of moisture (to 80 % "
@@ -109,7 +125,8 @@ void fit_drawers_need(struct fits *f) {
         fit_line(f, (struct fitting_line){
                         .id = "clearance_needed",
                         .what = "Gap that the drawer fronts need above them",
-                        .verdict = "Measure it before painting, and the humidity.",
+                        .verdict = paint ? "Measure it before painting, and the humidity."
+                                         : "Measure it before any coat, and the humidity.",
                         .size_mm = c.film_mm + c.swell_mm,
                         .other_mm = NAN,
                         .rank = RANK_NOTE,

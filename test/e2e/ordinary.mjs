@@ -94,6 +94,8 @@ await check('drawers are taped when they are sanded and before their first coat'
 await check('caned chairs: the opening is taken off the seat and its underside', () => {
   const chair = { template: 'side_chair', width: '18 in', depth: '19 in', height: '36 in', count: 4, wood: 'beech', finish: 'lacquer', year: 1985, tests: clean, wanted: { product: 'green' } };
   const plain = plan(chair), cane = plan({ ...chair, fittings: { panels: [{ id: 'seat', kind: 'cane', width: '15 in', height: '14 in', count: 4, hold: 'spline', groove: '3/16 in' }] } });
+  const last = Math.max(...cane.days.filter((t) => t.operation === 'clear').map((t) => t.end_utc_min));
+  must(begins(cane.tasks('cane_in')) - last >= 3 * 1440, 'wet cane on a film of one day'); // the class's light use, 3 days
   for (const [id, m2] of [['seat', 'coated_m2'], ['underside', 'bare_m2']])
     must(Math.abs(plain.part(id)[m2] - cane.part(id)[m2] - 4 * 15 * 14 * in2) < 1e-9, `${id}: ${plain.part(id)[m2]} ${cane.part(id)[m2]}`);
 });
@@ -124,6 +126,10 @@ await check('walnut sideboard, kept clear: a burn, lifted veneer and worm holes 
   const p = plan(side), why = (op) => p.mend(op).why, signs = (q) => q.agreement.some((a) => /Mended places stay visible/.test(a.signs ?? ''));
   must(/never through veneer/.test(why('burn')) && /pale patch/.test(why('veneer_lift')), why('burn'));
   must(/hard wax in the dry last coat; no wax before that/.test(why('worm_holes')) && !/wax stick/.test(JSON.stringify(p.repairs)), why('worm_holes')); // nothing holds on wax
+  const gap = (more) => plan({ ...side, ...more, fittings: { slides: [{ part: 'drawer_front', gap: '1/16 in', height: '5 in' }] } }).fit('clearance');
+  must(/above the drawer fronts, coated/.test(gap({}).what) && /veneer on plywood or board swells far less/.test(gap({}).detail) && !/[Pp]aint/.test(gap({}).detail), JSON.stringify(gap({})));
+  must(/, painted/.test(gap({ wanted: { product: 'green' } }).what) && !/veneer/.test(gap({ veneer: false }).detail), 'painted or solid');
+  must(p.says('lift') && /Two people/.test(p.says('lift').text) && !plan({ ...side, width: '60 in' }).says('lift'), '72 in is two hands more'); // common practice, from 6 ft on
   must(signs(p) && !signs(plan({ ...side, wanted: { product: 'green' } })) && !signs(plan({ ...side, repairs: [] })), 'signed');
 });
 await check('nursery dresser of 1950: the client signs that price and dates hang on the laboratory', () => {

@@ -42,8 +42,12 @@ export function AgreementPaper({ plan, piece, sheet, units }: SheetProps) {
   const q = piece?.piece,
     /* of the reminders to the shop only what the client signs; what it was bought for is not theirs */
     signed = (piece?.agreement ?? []).map((n) => n.signs),
-    /* what the work itself waits for; how the shop keeps itself safe is not the client's to sign */
-    waits = (piece?.hazards?.notices ?? []).filter((n) => n.rank === 'stop' && n.blocks);
+    /* what the work itself waits for, where that is not signed already; how the shop keeps itself
+       safe is not the client's to sign */
+    accepts = new Set((piece?.agreement ?? []).filter((n) => n.signs).map((n) => n.topic)),
+    waits = (piece?.hazards?.notices ?? []).filter(
+      (n) => n.rank === 'stop' && n.blocks && !accepts.has(n.topic),
+    );
   return (
     <article class="paper-sheet">
       <Heads
@@ -82,7 +86,8 @@ export function AgreementPaper({ plan, piece, sheet, units }: SheetProps) {
       <Lines
         title="Terms"
         lines={[
-          ...(piece?.price?.terms?.split('\n') ?? []),
+          /* what the price hangs on is read and accepted below */
+          ...(piece?.price?.terms?.split('\n') ?? []).filter((t) => !signed.includes(t)),
           q?.agreement?.collect_day ? `Fetched on ${dueText(q.agreement.collect_day)}.` : undefined,
         ]}
       />
