@@ -92,6 +92,11 @@ static enum timetable_reason reason_of(const struct decoder *d, int i, int *inde
             /* not at work a minute earlier: what it waited for came while the shop was closed? */
             if (pushed != TIMETABLE_BY_NOTHING && hours_begin(h, at, 1, true) == x->block_from)
                 return *index = by, pushed;
+            /* it could have begun in hours before these, but for what must follow it in time? */
+            bool pausable = s->p->tasks[i].pausable;
+            int64_t work = pausable ? 1 : x->block_to - x->block_from;
+            if (hours_begin(h, at, work, pausable) < x->block_from && next_holds(d, i, index))
+                return TIMETABLE_BY_NEXT;
             return *index = x->person, TIMETABLE_BY_HOURS;
         }
     }
