@@ -13,7 +13,7 @@ enum { BALL_LEVELS = 128 }; /* of difference, 8 % apart from .02 on */
 struct ball {
     struct region region;
     struct cell_rows rows;
-    double grid_points;         /* recipes of the problem: how much a tight radius is worth */
+    double grid_points; /* recipes of the problem: how much a tight radius is worth */
     struct ball_level {
         double radius;
         int boxes;      /* it was sought with; 0: not yet */
