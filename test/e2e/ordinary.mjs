@@ -163,6 +163,11 @@ await check('wicker chair: brushed, never stripped or sanded; paper is asked for
   // by hand: seat (26 - 4) x (24 - 4), back 26 x 18, sides 2 x 24 x 9, skirt (26 + 48) x 6.4; twice, IS 1200 on trellis; legs 4 x pi x 1.4 x 16
   const flat = 22 * 20 + 26 * 18 + 2 * 24 * 9 + 74 * 6.4, legs = 4 * Math.PI * 1.4 * 16;
   must(Math.abs(p.surfaces.coated_m2 / ((2 * flat + legs) * in2) - 1) < 0.05, `${p.surfaces.coated_m2 / in2} in2, by hand ${2 * flat + legs}`);
+  // 40 CFR 745: what flakes and may hold lead is not brushed before a laboratory has answered; mold is washed off outdoors before that
+  for (const held of [{ year: 1935 }, { year: 1935, condition: 'sound' }, { tests: { ...chair.tests, mold: 'surface' } }]) {
+    const old = plan({ ...chair, ...held });
+    must(begins(old.tasks('clean_weave')) - begins(old.days) >= 6 * 1440, `brushed on the first day: ${JSON.stringify(held)}`);
+  }
   const sound = plan({ ...chair, condition: 'sound', tests: { ...chair.tests, tape_removed: '1 %' } });
   must(sound.ops.includes('scuff_weave') && !sound.ops.includes('brush_off'), sound.ops.join());
 });
