@@ -183,7 +183,8 @@ enum status export_read(struct book *b, const char *text, struct why *why) {
         if (!s && (s = sql_do(b, why, sql.at, "t", text)) != OK)
             s = refused(s, change_tables[i], why);
     }
-    return s;
+    /* a beginning, not a change: taken back, the book would have no shop and no room for another */
+    return s ? s : sql_do(b, why, "DELETE FROM change_row WHERE revision = ?1", "i", b->revision);
 }
 
 static enum status table_unknown(const char *table, struct why *why) {

@@ -277,6 +277,14 @@ await check('a job document is brought in by a file', async () => {
   same((await json('/api/pieces/hall-bench')).document.width, '40 in', 'as typed');
   await page.close();
 });
+await check('the record says each member that came at once, in the words of the page', async () => {
+  const page = await b.page(PHONE);
+  await server.send('POST', '/api/pieces', { piece: { id: 'shoe-bench', template: 'side_table', width: '40 in', depth: '15 in', height: '18 in', year: 2001, wanted: { color: '#efe3d0' } } });
+  same((await server.send('PATCH', '/api/pieces/shoe-bench', { piece: { agreement: { purpose: 'sale', use: 'shoes' } } })).status, 200, 'changed');
+  await b.open(page, '/pieces/shoe-bench');
+  await page.locator('#record li', { hasText: 'For: sale; What it will be used for: shoes' }).waitFor();
+  await page.close();
+});
 await check('a copy put aside and brought back by button: the exports are equal', async () => {
   const page = await b.page(PHONE), before = await json('/api/export.json');
   await b.open(page, '/shop');
@@ -323,6 +331,9 @@ await check('a whole book is brought in by button: what it holds stands there, w
   const after = await json('/api/export.json');
   for (const t of Object.keys(was.tables)) same(after.tables[t], was.tables[t], t);
   must(after.revision > now.revision, 'the revision went back: old answers would look fresh');
+  const read = (await json('/api/history?limit=5')).rows.find((r) => r.operation === 'export read');
+  same((await server.send('POST', '/api/undo', { revision: read.revision })).status, 409, 'what was read in is taken back row by row');
+  same((await json('/api/pieces')).rows.length, was.tables.piece.length, 'the pieces, after that');
   const [copy] = (await restores()).filter((n) => !copies.includes(n));
   await server.send('POST', '/api/restore', { name: copy });
   same((await json('/api/clients')).rows.some((c) => c.name === 'Not in the file'), true, 'what was there, out of its copy');
