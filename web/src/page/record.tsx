@@ -34,18 +34,38 @@ interface Change {
   done?: string;
   undoes?: number;
   undone_by?: number;
-  changed?: { of: string; member: string; before?: string; after?: string }[];
+  changed?: (Member & { of: string })[];
 }
 /* A value of the document in words: yes and no, a list with commas. */
 function valueText(v: string): string {
   const plain = v === 'true' ? 'yes' : v === 'false' ? 'no' : v.replace(/[[\]"]/g, '').replace(/,(?=\S)/g, ', ');
   return plain.length > 40 ? `${plain.slice(0, 38)}…` : plain || 'none';
 }
+interface Member {
+  member: string;
+  before?: string;
+  after?: string;
+}
+/* What came as a whole, the first test or the agreement, as the members it has. */
+function members(x: Member): Member[] {
+  if (x.before !== undefined || !x.after?.startsWith('{')) return [x];
+  try {
+    return Object.entries(JSON.parse(x.after) as Record<string, unknown>).flatMap(([k, v]) =>
+      members({
+        member: `${x.member}/${k}`,
+        after: typeof v === 'string' ? v : JSON.stringify(v),
+      }),
+    );
+  } catch {
+    return [x];
+  }
+}
 /* "Width 34 in, now 35 in": what of the piece itself was changed. */
 function changeText(c: Change): string {
   const own = (c.changed ?? []).filter((x) => x.of === 'piece' && x.after !== undefined && !/_utc_min$/.test(x.member));
   if (!own.length) return c.what || (c.done ?? capital(c.operation));
   return own
+    .flatMap(members)
     .slice(0, 3)
     .map((x) => {
       const label = x.member === 'stage' ? 'Stage' : specOf(x.member.replace(/\//g, '.')).label,
