@@ -1,5 +1,6 @@
 /* The shop's clock: weekdays, hours that touch, and the nights on which clocks are moved. */
 #include "core/work/day_hours.h"
+#include "core/work/day_waits.h"
 #include "test/check.h"
 
 enum { DAY = 1440, HOUR = 60, MARCH_6 = 20518 /* 2026-03-06, a Friday; days since 1970 */ };
@@ -61,6 +62,34 @@ int main(void) {
             if (r[i].progress_permille == 100)
                 found++, CHECK(r[i].from == (int64_t)(MARCH_6 + 2) * DAY + 1 * HOUR); /* 8 pm */
         CHECK(found == 1);
+    }
+    CASE("an offset holds from its minute on; before the first one known it is that one") {
+        int64_t spring = new_york[1].from_utc_min;
+        CHECK(day_offset(&options, spring - 1) == -300 && day_offset(&options, spring) == -240);
+        CHECK(day_offset(&options, -1) == -300);
+        CHECK(day_offset(&(struct plan_options){.zone_n = 0}, spring) == 0);
+    }
+    CASE("a night is below a temperature when it is colder, from 8 pm to 8 am by the clock") {
+        struct shop_night nights[] = {{MARCH_6, 15}, {MARCH_6 + 1, 14.9}};
+        struct shop shop = {.night_degc = 18, .nights = nights, .nights_n = 2};
+        struct timetable_span *w =
+            day_nights_below(&shop, &options, 15, (int64_t)MARCH_6 * DAY + 15 * HOUR, 4, &a, &n);
+        CHECK(w && n == 1); /* Saturday night, an hour short: clocks go forward in it */
+        CHECK(w && w[0].from == (int64_t)(MARCH_6 + 2) * DAY + 1 * HOUR &&
+              w[0].to == (int64_t)(MARCH_6 + 2) * DAY + 12 * HOUR);
+        shop.nights_n = 0; /* all are alike: four of them, from last night on */
+        w = day_nights_below(&shop, &options, 18.1, (int64_t)MARCH_6 * DAY + 15 * HOUR, 4, &a, &n);
+        CHECK(w && n == 4 && w[0].from == (int64_t)MARCH_6 * DAY + 1 * HOUR);
+    }
+    CASE("nothing from outside comes before the shop's next day, whose midnight is its own") {
+        struct day_ask ask = {.begin_utc_min = (int64_t)MARCH_6 * DAY + 15 * HOUR};
+        int64_t next = (int64_t)(MARCH_6 + 1) * DAY + 5 * HOUR;
+        CHECK(day_waits_at_least(&options, &ask, ask.begin_utc_min) == next);
+        CHECK(day_waits_at_least(&options, &ask, next + 1) == next + 1);
+        ask.begin_utc_min = next - 1; /* a minute before midnight, already Saturday in UTC */
+        CHECK(day_waits_at_least(&options, &ask, 0) == next);
+        ask.begin_utc_min = next;
+        CHECK(day_waits_at_least(&options, &ask, 0) == next + DAY);
     }
     arena_free(&a);
     return check_done();
