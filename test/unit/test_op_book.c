@@ -171,7 +171,26 @@ static void shelf(void) {
     }
 }
 
+/* How many of the last three changes a terminal calls taken back; the newest of them in *newest. */
+static int taken_back(bool *newest) {
+    const struct op *op = op_by_name("history");
+    void *args = arena_take(&a.arena, op->args->size);
+    void *result = arena_take(&a.arena, op->result->size);
+    desc_unsay(op->args, args);
+    desc_unsay(op->result, result);
+    CHECK(!document_read(op->args, SPELL_INPUT, "{\"limit\":3}", 11, &a.arena, args, &a.why));
+    struct op_call call = {
+        .app = &a.app, .arena = &a.arena, .args = args, .result = result, .if_revision = INT64_MIN};
+    CHECK(op_run(op, &call, &a.why) == OK);
+    const char *text = call.out_body.at ? arena_text(&a.arena, call.out_body.at) : "";
+    const char *back = strstr(text, "; taken back"), *line = strchr(text, '\n');
+    *newest = back && line && back < line;
+    text_free(&call.out_body);
+    return count_of(text, "; taken back");
+}
+
 static void shop_and_history(void) {
+    bool newest = true;
     CASE("the shop is kept as typed and understood as numbers") {
         CHECK(do_it("shop change", "{\"shop\":{\"name\":\"Bench\",\"rate\":\"$45/"
                                    "h\",\"zone\":\"America/New_York\"}}") == OK);
@@ -214,13 +233,16 @@ static void shop_and_history(void) {
         CHECK_TEXT(said(&a, answer, "done"), "Piece changed");
     }
     CASE("undo and undo of undo, and the history tells both") {
+        CHECK(taken_back(&newest) == 0);
         CHECK(do_it("undo", "{}") == OK);
         int64_t back = said_int(&a, answer, "revision");
+        CHECK(taken_back(&newest) == 1 && !newest); /* the change, not its undo */
         CHECK(do_it("piece show", "{\"id\":\"desk\"}") == OK &&
               strstr(answer, "\"width\":\"42 in\""));
         char args[64];
         snprintf(args, sizeof args, "{\"revision\":%lld}", (long long)back);
         CHECK(do_it("undo", args) == OK);
+        CHECK(taken_back(&newest) == 1 && !newest); /* the undo; the change stands again */
         CHECK(do_it("piece show", "{\"id\":\"desk\"}") == OK &&
               strstr(answer, "\"width\":\"43 in\""));
         CHECK(do_it("history", "{\"limit\":3}") == OK && strstr(answer, "\"undoes\"") &&

@@ -145,7 +145,11 @@ static void undo_and_history(void) {
         changed = commit(b);
         taken = undo(s, changed, OK);
         CHECK(paint_now(s, "ochre").cost_cent == 1.0 / 3);
-        undo(s, changed, E_CONFLICT); /* already */
+        char already[64];
+        snprintf(already, sizeof already, "taken back already (revision %lld)", (long long)taken);
+        undo(s, changed, E_CONFLICT);
+        CHECK(strstr(why.text, already));
+        undo(s, taken + 1, E_NOT_FOUND); /* that would be this one itself */
         undo(s, taken, OK);
         CHECK(paint_now(s, "ochre").cost_cent == 2.0 / 3);
     }
