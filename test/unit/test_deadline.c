@@ -131,6 +131,20 @@ static void cases_deadlines(void) {
     }
 }
 
+static void cases_goes_on(void) {
+    CASE("what another task waits for is not the last, wherever it stands in the list") {
+        open_shop(3, 1);
+        task[0].state = TIMETABLE_FIXED, task[0].fixed_end = 10;
+        lag[0].from = 1, lag[0].to = 2, task[1].work_min = 10;
+        CHECK(!make() && over_from(&shop, 481) == 540 && over_from(&shop, 9) == 10);
+        task[2].work_min = 0; /* nobody is at it: the ten minutes are the last */
+        CHECK(!make() && over_from(&shop, 485) == 485);
+        task[2].person = TIMETABLE_NOBODY, task[2].work_min = 5;
+        lag[0].min_min = TIMETABLE_UNSAID, task[2].release = 2000;
+        CHECK(!make() && task_end_from(&shop, 1, 481) == 490);
+    }
+}
+
 static void cases_shut(void) {
     CASE("two hours of drying meet 10 to 11:40, when it is shut, unless over by then") {
         open_shop(2, 1);
@@ -203,6 +217,23 @@ static void cases_answers(void) {
         CHECK(solve() == OK && answer.score.lateness == 60 && answer.score.finish == 660);
         CHECK(answer.proven && !make() && !shop_bound(&shop, &arena, &bound));
         CHECK(bound.lateness == 60 && bound.finish == 660);
+    }
+    CASE("a pause as long as the gap belongs to the sitting: an hour of lunch, begun or still "
+         "open") {
+        for (int begun = 0; begun <= 2; begun++) {
+            open_shop(2, 0);
+            for (int i = 0; i < 2; i++) {
+                task[i].work_min = 240;
+                if (i >= begun) continue;
+                task[i].state = TIMETABLE_FIXED;
+                task[i].fixed_start = i ? 780 : 480, task[i].fixed_end = i ? 1020 : 720;
+            }
+            if (begun) problem.now = 720;
+            problem.sitting_gap_min = 60;
+            CHECK(solve() == OK && answer.score.finish == 1020 && answer.score.sittings == 1);
+            problem.sitting_gap_min = 59;
+            CHECK(solve() == OK && answer.score.finish == 1020 && answer.score.sittings == 2);
+        }
     }
     CASE("why it stands where it stands: the hour, the person, the place, what follows") {
         open_shop(2, 0);
@@ -298,6 +329,7 @@ static void cases_refused(void) {
 int main(void) {
     arena_init(&arena, alloc_heap(), 0);
     cases_deadlines();
+    cases_goes_on();
     cases_shut();
     cases_answers();
     cases_refused();

@@ -183,10 +183,10 @@ static int taken_back(bool *newest) {
         .app = &a.app, .arena = &a.arena, .args = args, .result = result, .if_revision = INT64_MIN};
     CHECK(op_run(op, &call, &a.why) == OK);
     const char *text = call.out_body.at ? arena_text(&a.arena, call.out_body.at) : "";
-    const char *back = strstr(text, "; taken back"), *line = strchr(text, '\n');
+    const char *back = strstr(text, "; taken"), *line = strchr(text, '\n');
     *newest = back && line && back < line;
     text_free(&call.out_body);
-    return count_of(text, "; taken back");
+    return count_of(text, "; taken");
 }
 
 static void shop_and_history(void) {
