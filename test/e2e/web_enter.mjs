@@ -57,7 +57,7 @@ await check('somebody who works here is not taken out by Enter, and a new one is
   same(await crew(), ['Ann', 'Ben'], 'people');
   await add.getByLabel('Name', { exact: true }).first().fill('Anna');
   await add.getByLabel('Name', { exact: true }).first().press('Enter');
-  await b.said(page, 'Plans follow');
+  await page.waitForFunction(async () => (await (await fetch('/api/shop')).json()).document.crew?.some((m) => m.name === 'Anna'), undefined, { polling: 100 });
   same(await crew(), ['Anna', 'Ben'], 'people, one called otherwise');
   await server.send('PATCH', '/api/shop', { shop: { crew: null } });
   await page.close();
@@ -78,7 +78,7 @@ await check('several lines, a list of suggestions, another form, a held key', as
   const after = async (name, ...keys) => {
     await page.evaluate(() => { globalThis.sent = 0; });
     for (const k of keys) await field(page, name).press(k);
-    await page.waitForTimeout(50);
+    await page.evaluate(() => new Promise((f) => { setTimeout(() => setTimeout(f, 50)); })); /* after what Enter asked for */
     return page.evaluate(() => globalThis.sent);
   };
   same(await after('Word', 'a', 'Enter'), 1, 'a word');

@@ -1,14 +1,13 @@
 /* A new piece in two minutes: what it is, four dimensions, what is on it, the color wanted. The rest
  * is assumed; the result stands on the same page before anything is saved. */
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import { send } from '../net/api';
 import { named, useChoices } from '../net/choices';
 import { useAnswer } from '../net/use';
-import type { Basis, Doc, List, PieceRow, PlanAnswer } from '../net/types';
+import type { Doc, List, PieceRow } from '../net/types';
 import { merged, said, valueAt } from '../lib/doc';
 import { useHalf } from '../lib/half';
 import { asked, go } from '../lib/router';
-import { inUnits } from '../lib/settings';
 import { PieceThumb } from '../draw/piece';
 import { Act, Empty, Seg } from '../ui/controls';
 import { ColorField, EditField } from '../ui/edit';
@@ -18,6 +17,7 @@ import { useShop } from '../ui/frame';
 import { SheetRows } from '../ui/sheet';
 import { told } from '../ui/said';
 import { ClientNames } from './lookover';
+import { lacking, usePreview } from './new_preview';
 import { useRefused } from './refused';
 
 const MAIN = ['width', 'depth', 'height'],
@@ -33,77 +33,10 @@ const LOOK = [
   'agreement.purpose',
 ];
 
-/* What the plan still lacks, by the name that the field has on the page. */
-function lacking(field: string | undefined, text: string): string {
-  const label = specOf((field ?? '').replace(/^\/piece\//, '').replace(/\//g, '.')).label;
-  return field?.startsWith('/piece/') && !/\d/.test(label) ? `${label}: ${text}` : text;
-}
 function nest(path: string, value: unknown): Doc {
   const [k, ...rest] = path.split('.');
   return { [k]: rest.length ? nest(rest.join('.'), value) : value };
 }
-/* Where the figures of that plan come from: asked when the first one opens. */
-function reasons(piece: Doc): (pointer: string) => Promise<Basis | undefined> {
-  let all: Promise<Record<string, Basis>> | undefined;
-  return async (pointer) => {
-    all ??= fetch(inUnits('/api/pieces/preview'), {
-      method: 'POST',
-      headers: { 'content-type': 'application/json', accept: 'application/json' },
-      body: JSON.stringify({ piece, why: true }),
-    })
-      .then((r) => (r.ok ? r.json() : {}))
-      .then((body: PlanAnswer) => body.basis ?? {})
-      .catch(() => ({}));
-    return (await all)[pointer];
-  };
-}
-/* The plan of what stands here, in the shop with its jars and what is open, a moment after the last
- * change; nothing is saved. */
-function usePreview(piece: Doc, ready: boolean) {
-  const [state, set] = useState<{
-    plan?: PlanAnswer;
-    why?: (pointer: string) => Promise<Basis | undefined>;
-    text?: string;
-    field?: string;
-    busy?: boolean;
-  }>({});
-  const key = JSON.stringify(piece);
-  useEffect(() => {
-    if (!ready) {
-      set({});
-      return;
-    }
-    const stop = new AbortController();
-    const t = setTimeout(async () => {
-      set((s) => ({ ...s, busy: true }));
-      try {
-        const r = await fetch(inUnits('/api/pieces/preview'), {
-          method: 'POST',
-          signal: stop.signal,
-          headers: { 'content-type': 'application/json', accept: 'application/json' },
-          body: JSON.stringify({ piece }),
-        });
-        const body = await r.json();
-        set(
-          r.ok
-            ? { plan: body, why: reasons(piece) }
-            : { text: body.error?.text ?? 'It cannot be planned yet.', field: body.error?.field },
-        );
-      } catch {
-        if (!stop.signal.aborted)
-          set({
-            text: 'The server does not answer; the piece can be saved all the same and is sent later.',
-          });
-      }
-    }, 250);
-    return () => {
-      clearTimeout(t);
-      stop.abort();
-    };
-  }, [key, ready]);
-  return state;
-}
-
 export function NewPiece() {
   const choices = useChoices(),
     { units } = useShop();

@@ -1,5 +1,4 @@
 /* What now? The hour's work, what dries, what waits, what must not be missed, what runs short. */
-import type { ComponentChildren } from 'preact';
 import { useAnswer } from '../net/use';
 import type { DayTask, List, Outside } from '../net/types';
 import { quantity } from '../lib/quantity';
@@ -7,7 +6,6 @@ import { clockText, dayOf, nowMinutes, spanText, weekday } from '../lib/time';
 import { DayRule } from '../draw/day_rule';
 import { Coming } from '../ui/coming';
 import { Empty } from '../ui/controls';
-import { useFigure } from '../ui/figure';
 import { FigureLine } from '../ui/figure_rows';
 import { useShop } from '../ui/frame';
 import { Warn, firstStrong } from '../ui/warn';
@@ -16,14 +14,9 @@ import { PieceOfHour } from './piece_row';
 import { cansText, shelfText, type Short } from './short';
 import { OutsideRows } from './outside';
 import { TaskButtons } from './task_acts';
+import { HandsLead, Where } from './today_hour';
+import { alike, first, nothing, rests, type Waiting } from './today_waits';
 
-interface Waiting {
-  piece?: string;
-  title?: string;
-  text?: string;
-  stops?: boolean;
-  unplanned?: boolean; /* it is in no days: the text says why */
-}
 interface TodayAnswer {
   now?: DayTask[]; /* all that is begun, else the first that is open */
   now_utc_min?: number;
@@ -47,76 +40,6 @@ function Span({ t, now }: { t: DayTask; now: number }) {
     </div>
   );
 }
-/* What several pieces wait for stands once, with all of them; the reason of each is on its sheet. */
-const first = (w: Waiting) => (w.text ?? '').split(/(?<=[.!?]) /)[0];
-function alike(waiting: Waiting[]): Waiting[][] {
-  const all = new Map<string, Waiting[]>();
-  for (const w of waiting) all.set(first(w), [...(all.get(first(w)) ?? []), w]);
-  return [...all.values()].sort((a, b) => Number(b[0].stops ?? false) - Number(a[0].stops ?? false));
-}
-
-/* When the work of the hour begins or ends, and of which piece it is. */
-function Where({
-  pointer,
-  word,
-  hour,
-  children,
-}: {
-  pointer?: string;
-  word: string;
-  hour: string;
-  children: ComponentChildren;
-}) {
-  const f = useFigure({ pointer, text: hour });
-  return (
-    <>
-      <p class="where">
-        <b>
-          {word} {f.button}
-        </b>{' '}
-        {children}
-      </p>
-      {f.panel}
-    </>
-  );
-}
-
-/* How much work the task of the hour is, and what else is to be known of it. */
-function HandsLead({ t, children }: { t: DayTask; children: ComponentChildren }) {
-  const f = useFigure({ pointer: handsOf(t), text: spanText(t.hands_min ?? 0) });
-  return (
-    <>
-      <p class="lead">
-        {t.hands_min ? <>{f.button} of work.</> : ''} {children}
-      </p>
-      {f.panel}
-    </>
-  );
-}
-
-/* Nothing is to be done now: because all of it is stuck, or because it dries or waits. */
-function nothing(waiting: Waiting[], drying: DayTask[]): string {
-  if (drying.length) return 'Nothing for your hands now';
-  if (waiting.some((w) => w.unplanned)) return 'Nothing can be planned';
-  return waiting.some((w) => w.stops) ? 'Nothing may be worked on' : 'Nothing for your hands now';
-}
-function rests(waiting: Waiting[], drying: DayTask[], when: (at?: number) => string): string {
-  const named = (w: Waiting) => w.title ?? w.piece ?? '',
-    names = (rows: Waiting[]) => [...new Set(rows.map(named))].filter(Boolean).join(', '),
-    unplanned = names(waiting.filter((w) => w.unplanned)),
-    stopped = names(waiting.filter((w) => w.stops)),
-    rest = names(waiting.filter((w) => !w.unplanned && !w.stops)),
-    last = drying[drying.length - 1];
-  return [
-    last && `${last.name}, ${last.piece_title ?? last.piece}, dries until ${when(last.dry_until_utc_min)}.`,
-    unplanned && `Its sheet says what is missing: ${unplanned}.`,
-    stopped && `Stopped, with the reason below: ${stopped}.`,
-    rest && `Waits for somebody: ${rest}.`,
-  ]
-    .filter(Boolean)
-    .join(' ');
-}
-
 export function Today() {
   const { data, failure } = useAnswer<TodayAnswer>('/api/today?days_only=true'),
     short = useAnswer<List<Short>>('/api/shopping').data?.rows, /* hangs on every recipe */
