@@ -72,6 +72,18 @@ static int32_t night_permille(const struct day_build *b, const struct product_cl
     return rate <= 0 || isnan(rate) ? 0 : rate > 4 ? 4000 : (int32_t)(rate * 1000);
 }
 
+/* Films that were laid before today have dried in the nights since, not at the pace of days. */
+static int64_t first_laid(const struct day_build *b) {
+    enum { LONGEST_AGO_MIN = 400 * 1440 };
+    const int64_t begin = b->ask->begin_utc_min, least = begin - LONGEST_AGO_MIN;
+    int64_t first = begin;
+    for (size_t i = 0; i < b->o->kept_n; i++) {
+        int64_t at = b->o->kept[i].begun_utc_min;
+        if (at != INT64_MIN && at < first) first = at > least ? at : least;
+    }
+    return first;
+}
+
 /* By day at 1, by night slower, in the nights that were said to be cold slower still. */
 static struct timetable_rate *rates_of(struct day_build *b, const struct product_classes_row *row,
                                        bool hardening, int *out_n) {
@@ -81,9 +93,10 @@ static struct timetable_rate *rates_of(struct day_build *b, const struct product
     for (size_t i = 0; i < s->nights_n; i++)
         cold[i] = (struct day_night){s->nights[i].day,
                                      night_permille(b, row, s->nights[i].degc, hardening)};
-    return day_rates(b->o, b->ask->begin_utc_min, b->ask->days,
-                     night_permille(b, row, s->night_degc, hardening), cold, s->nights_n,
-                     b->l->arena, out_n);
+    const int64_t first = first_laid(b);
+    const int days = b->ask->days + (int)((b->ask->begin_utc_min - first) / 1440) + 1;
+    return day_rates(b->o, first, days, night_permille(b, row, s->night_degc, hardening), cold,
+                     s->nights_n, b->l->arena, out_n);
 }
 
 /* Row of the climates for a class of product and stage; TIMETABLE_NONE: by the clock. */

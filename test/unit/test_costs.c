@@ -1,5 +1,6 @@
 /* Fittings, supplies and price of a whole piece: what is fitted is counted, what is counted is
  * paid. */
+#include "core/work/names.h"
 #include "test/check.h"
 #include "test/unit/costs_room.h"
 
@@ -372,6 +373,38 @@ static void stapler_reach(void) {
     }
 }
 
+static void openings(void) {
+    CASE(
+        "an opening is no larger than the piece, however it is turned; a millimeter is measuring") {
+        static const struct {
+            double width, height;
+            const char *wrong;
+        } rows[] = {{700, 600, NULL},      {701, 601, NULL},       {601, 701, NULL},
+                    {701.1, 100, "width"}, {100, 701.1, "height"}, {650, 601.1, "height"},
+                    {601.1, 650, "width"}};
+        for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+            struct trade_room r;
+            struct why why = {0};
+            struct fitting_panel pane = {.id = "pane",
+                                         .kind = "glass",
+                                         .width_mm = rows[i].width,
+                                         .height_mm = rows[i].height,
+                                         .hold = "stop",
+                                         .count = 1};
+            char field[80] = "";
+            open(&r);
+            r.piece.width_mm = 600, r.piece.depth_mm = 400, r.piece.height_mm = 700;
+            r.piece.fittings.panels = &pane, r.piece.fittings.panels_n = 1;
+            CHECK(names_check(&r.room, &r.plan, &why) == (rows[i].wrong ? E_DOMAIN : OK));
+            if (rows[i].wrong)
+                snprintf(field, sizeof field, "/fittings/panels/0/%s", rows[i].wrong);
+            CHECK(strlen(why.field) >= strlen(field) &&
+                  !strcmp(why.field + strlen(why.field) - strlen(field), field));
+            trade_close(&r);
+        }
+    }
+}
+
 static void two_pulls(void) {
     CASE("a drawer of 36 in and more gets two pulls, 8 in from its ends, where no old holes decide "
          "(cabinet field manual)") {
@@ -397,6 +430,7 @@ static void two_pulls(void) {
 }
 
 int main(void) {
+    openings();
     two_pulls();
     stapler_reach();
     shared_cans();

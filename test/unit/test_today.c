@@ -1,4 +1,5 @@
-/* What runs short over all pieces, counted by hand from what the plan of each one takes. */
+/* What runs short over all pieces, counted by hand from what the plan of each one takes, and which
+ * coats must not wait for the next one any longer. */
 #include "test/check.h"
 #include "test/unit/ask_one.h"
 
@@ -22,6 +23,44 @@ static void done(const char *task) {
     char args[100];
     snprintf(args, sizeof args, "{\"id\":\"%s\"}", task);
     if (do_it("task done", args)) printf("%s: %s\n", task, a.why.text), CHECK(false);
+}
+
+/* Is the coat among those whose window closes within a day, at that minute? */
+static bool closes_soon(const char *task, int64_t now) {
+    char id[80];
+    const int64_t is = a.now_utc_min;
+    snprintf(id, sizeof id, "\"id\":\"%s\"", task);
+    a.now_utc_min = now;
+    CHECK(do_it("today", "{\"days_only\":true}") == OK);
+    a.now_utc_min = is;
+    const char *list = strstr(answer, "\"windows\":["), *end = list ? strchr(list, ']') : NULL;
+    const char *at = list ? strstr(list, id) : NULL;
+    return at && at < end;
+}
+
+static void window_cases(void) {
+    CASE("a coat's window is told in its last day, while nothing is on it yet") {
+        CHECK(do_it("days", "{}") == OK);
+        static const char row[] =
+            "{\"id\":\"left-case-color-coat1\",\"piece\":\"left\",\"piece_title";
+        const char *coat = from(row);
+        int64_t end = said_int(&a, coat, "window_end_utc_min");
+        CHECK(end > a.now_utc_min + 1440);
+        int64_t dry = said_int(&a, coat, "dry_until_utc_min");
+        a.now_utc_min += (int64_t)8 * 1440; /* the nights since were nights, whoever asks when */
+        CHECK(do_it("days", "{}") == OK);
+        coat = from(row);
+        CHECK(said_int(&a, coat, "window_end_utc_min") == end &&
+              said_int(&a, coat, "dry_until_utc_min") == dry);
+        a.now_utc_min -= (int64_t)8 * 1440;
+        CHECK(!closes_soon("left-case-color-coat1", end - 1440));
+        CHECK(closes_soon("left-case-color-coat1", end - 1439));
+        CHECK(closes_soon("left-case-color-coat1", end - 1));
+        CHECK(!closes_soon("left-case-color-coat1", end));
+        done("left-case-color-coat2");
+        CHECK(!closes_soon("left-case-color-coat1", end - 1));
+        CHECK(closes_soon("left-drawers-color-coat1", end - 1));
+    }
 }
 
 int main(void) {
@@ -78,6 +117,7 @@ int main(void) {
         CHECK(do_it("paint stock", args) == OK);
         CHECK_NEAR(white_of("buy_ml"), 0.6, 1e-4);
     }
+    window_cases();
     asker_close(&a);
     return check_done();
 }
