@@ -1,7 +1,6 @@
 /* Color: target beside mix, recipes to compare, a slider a paint, how it is poured, what to learn
  * next. The browser asks the server for every color and computes none. */
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { send, type Failure } from '../net/api';
 import { useAnswer, useCell } from '../net/use';
 import type { ColorPlan, List, PlanAnswer } from '../net/types';
 import { quantity } from '../lib/quantity';
@@ -14,6 +13,7 @@ import { failureText, membersOf } from '../ui/said';
 import type { Paint } from './shelf';
 import type { Measured } from './shelf_measured';
 import { Again, useAgain } from './color/again';
+import { begunWith, smallest } from './color/begun';
 import { ASKED, Ask } from './color/ask';
 import { Beside } from './color/beside';
 import { Batches, Kept, Keep } from './color/kept';
@@ -27,9 +27,6 @@ import {
   photoPath,
   type Light,
   type MixItem,
-  type Pour,
-  type Recipe,
-  type Recipes,
   type Surface,
 } from './color/kinds';
 import { useKnown } from './color/known';
@@ -39,6 +36,7 @@ import { LogSample, Next } from './color/sample';
 import { Sliders } from './color/sliders';
 import { MakeUp, StepsPaper, useSteps } from './color/steps';
 import { useMix } from './color/use_mix';
+import { useRecipes } from './color/use_recipes';
 
 const TONES: readonly (readonly [Tone, string])[] = [
   ['light', 'Light'],
@@ -51,66 +49,6 @@ interface Reach {
   rows?: { l: number; low: number; high: number }[];
   inside?: boolean;
   text?: string;
-}
-
-/* Recipes for what is asked, searched again when anything in the asking changes. */
-function useRecipes(body: Record<string, unknown> | null, revision?: number) {
-  const [state, set] = useState<{ answer?: Recipes; failure?: Failure; busy: boolean }>({
-      busy: false,
-    }),
-    text = body ? JSON.stringify(body) : '';
-  useEffect(() => {
-    if (!text) {
-      set({ busy: false });
-      return;
-    }
-    const stop = new AbortController(); /* the server searches one at a time: the next must not wait */
-    set((s) => ({ ...s, busy: true }));
-    const t = setTimeout(() => {
-      send<Recipes>(
-        {
-          method: 'POST',
-          path: '/api/recipes',
-          body: JSON.parse(text),
-          what: 'Search recipes',
-          keep: false,
-          quiet: true,
-        },
-        stop.signal,
-      ).then(
-        (o) =>
-          set((s) =>
-            o.ok
-              ? { answer: o.body, busy: false }
-              : { answer: s.answer, failure: o.failure, busy: false },
-          ),
-        () => undefined,
-      );
-    }, 150);
-    return () => {
-      clearTimeout(t);
-      stop.abort();
-    };
-  }, [text, revision]);
-  return state;
-}
-
-/* A card is a spoonful: the shares of the mix in the smallest whole parts; where no spoon counts so
- * many it is painted out of the batch, as that is poured. */
-const CARD_PARTS = 16;
-function smallest(items: MixItem[], poured: Pour[] = []): Pour[] {
-  const two = (a: number, b: number): number => (b ? two(b, a % b) : a),
-    by = items.reduce((n, i) => two(n, i.parts), 0) || 1,
-    card = items.map((i) => ({ ...i, parts: i.parts / by }));
-  if (card.reduce((n, i) => n + i.parts, 0) <= CARD_PARTS) return card;
-  return card.map((i) => ({ ...i, text: poured.find((p) => p.paint === i.paint)?.text }));
-}
-
-/* The surest; before the first card all is unsure alike, and the nearest on paper, which stands last,
- * is what a card teaches most of. */
-function begunWith(a: Recipes, samples: number): Recipe {
-  const rows = a.recipes ?? [];
-  return samples ? rows[0] : rows.reduce((x, y) => ((y.difference ?? 0) < (x.difference ?? 0) ? y : x));
 }
 
 const wantedOf = (c: ColorPlan | undefined) => c?.target?.text ?? c?.target?.hex ?? '';

@@ -1,158 +1,18 @@
 /* Worth buying? Four taps at a flea market: what it is, its condition, what is asked, what it sells
  * for. The answer stands above the questions and moves with every key. */
-import { useEffect, useState } from 'preact/hooks';
-import { get, send } from '../net/api';
+import { send } from '../net/api';
 import { named, pairs, useChoices } from '../net/choices';
-import type { Assumption, Basis, Doc, Notice, Units } from '../net/types';
+import type { Doc } from '../net/types';
 import { useHalf } from '../lib/half';
 import { go } from '../lib/router';
 import { money } from '../lib/quantity';
-import { handsText } from '../lib/time';
 import { Act, Field, Select } from '../ui/controls';
-import { Bases, useFigure } from '../ui/figure';
+import { Bases } from '../ui/figure';
 import { useShop } from '../ui/frame';
 import { told } from '../ui/said';
 import { Notices } from '../ui/warn';
-
-interface Worth {
-  text?: string;
-  verdict?: 'take' | 'offer' | 'leave';
-  name?: string;
-  sale_cent?: number;
-  fee_cent?: number;
-  supplies_cent?: number;
-  delivery_cent?: number;
-  hours?: number;
-  hours_low?: number;
-  hours_high?: number;
-  hour_cent_per_h?: number;
-  hour_low_cent_per_h?: number;
-  hour_high_cent_per_h?: number;
-  break_even_cent?: number;
-  must_bring_cent?: number;
-  offer_cent?: number;
-  notices?: Notice[];
-  assumed?: Assumption[];
-  basis?: Record<string, Basis>;
-}
-type Said = Record<string, string>;
-
-/* A bare number is meant as a person writes it beside the label: dollars, percent, hours. */
-const bare = /^\d+([.,]\d+)?$/;
-const written: Record<string, (v: string) => string> = {
-  asked: (v) => `$${v}`,
-  price: (v) => `$${v}`,
-  supplies: (v) => `$${v}`,
-  delivery: (v) => `$${v}`,
-  pay: (v) => `$${v}/h`,
-  fee: (v) => `${v} %`,
-  hours: (v) => `${v} h`,
-};
-function asked(said: Said, units: Units): Said {
-  const out: Said = {};
-  for (const [k, v] of Object.entries(said)) {
-    const t = v.trim().replace(/^\$/, written[k] ? '' : '$');
-    if (!t) continue;
-    out[k] = bare.test(t)
-      ? (written[k]?.(t.replace(',', '.')) ??
-        (/^(width|depth|height)$/.test(k) ? `${t} ${units === 'metric' ? 'mm' : 'in'}` : t))
-      : t;
-  }
-  return out;
-}
-function useWorth(said: Said): { worth?: Worth; text?: string } {
-  const [state, set] = useState<{ worth?: Worth; text?: string }>({});
-  const key = new URLSearchParams({ ...said, why: 'true' }).toString();
-  useEffect(() => {
-    if (!said.template) {
-      set({});
-      return;
-    }
-    const stop = new AbortController();
-    const t = setTimeout(async () => {
-      try {
-        const o = await get<Worth>(`/api/worth?${key}`, stop.signal);
-        set((s) => (o.ok ? { worth: o.body } : { ...s, text: o.failure.text }));
-      } catch {
-        /* a later key has stopped it */
-      }
-    }, 150);
-    return () => {
-      clearTimeout(t);
-      stop.abort();
-    };
-  }, [key]);
-  return state;
-}
-
-function Line({ what, text, pointer }: { what: string; text: string; pointer: string }) {
-  const f = useFigure({ pointer, text });
-  return (
-    <>
-      <div class="row">
-        <div class="f">{f.button}</div>
-        <div class="w">{what}</div>
-      </div>
-      {f.panel}
-    </>
-  );
-}
-const span = (low: number, high: number) =>
-  high - low < 0.05 ? '' : ` (${low.toFixed(0)} to ${high.toFixed(0)})`;
-const handsSpan = (low: number, high: number) =>
-  high - low < 0.05 ? '' : ` (${handsText(low)} to ${handsText(high)})`;
-
-function Answer({ w }: { w: Worth }) {
-  const range =
-    w.hour_low_cent_per_h !== undefined && w.hour_high_cent_per_h !== undefined
-      ? span(w.hour_low_cent_per_h / 100, w.hour_high_cent_per_h / 100)
-      : '';
-  return (
-    <div class="rows gap">
-      {w.hour_cent_per_h !== undefined && (
-        <Line
-          what="An hour earns"
-          text={`${money(Math.round(w.hour_cent_per_h))}${range}`}
-          pointer="/hour_cent_per_h"
-        />
-      )}
-      {w.offer_cent !== undefined && (
-        <Line
-          what={w.offer_cent < 0 ? 'Highest offer: none' : 'Highest offer'}
-          text={money(Math.floor(w.offer_cent / 100) * 100)}
-          pointer="/offer_cent"
-        />
-      )}
-      {w.must_bring_cent !== undefined && (
-        <Line
-          what="Must sell for"
-          text={money(Math.ceil(w.must_bring_cent / 100) * 100)}
-          pointer="/must_bring_cent"
-        />
-      )}
-      {w.break_even_cent !== undefined && (
-        <Line
-          what="Break-even"
-          text={money(Math.ceil(w.break_even_cent / 100) * 100)}
-          pointer="/break_even_cent"
-        />
-      )}
-      {w.hours !== undefined && (
-        <Line
-          what="Hours"
-          text={handsText(w.hours) + handsSpan(w.hours_low ?? w.hours, w.hours_high ?? w.hours)}
-          pointer="/hours"
-        />
-      )}
-      {w.supplies_cent !== undefined && (
-        <Line what="Supplies" text={money(w.supplies_cent)} pointer="/supplies_cent" />
-      )}
-      {!!w.fee_cent && (
-        <Line what="Seller’s fee" text={money(Math.round(w.fee_cent))} pointer="/fee_cent" />
-      )}
-    </div>
-  );
-}
+import { Answer } from './worth_answer';
+import { asked, useWorth, type Said } from './worth_ask';
 
 export function WorthPage() {
   const choices = useChoices(),
