@@ -2,6 +2,7 @@
  * their own. The shop is on UTC; `now` is Saturday 2026-10-03, 4:00 am. */
 #include "app/op_plan.h"
 #include "codec/job_desc.h"
+#include "core/work/day_build.h"
 #include "test/check.h"
 
 #include <stdio.h>
@@ -299,7 +300,28 @@ static void keep_cases(void) {
     now_min = NOW;
 }
 
+static void floor_cases(void) {
+    CASE("parts lie on one another where the floor is too small for all of them side by side") {
+        /* in whole dm2 11 + 20 + 30; none of what has no size there, nor of a refused piece */
+        struct surface_group one[] = {{.floor_m2 = .101}, {.floor_m2 = .2}, {.floor_m2 = NAN}},
+                             two[] = {{.floor_m2 = .295}}, no[] = {{.floor_m2 = 9}};
+        struct piece_plan pieces[3];
+        memset(pieces, 0, sizeof pieces);
+        pieces[0].surfaces.groups = one, pieces[0].surfaces.groups_n = 3;
+        pieces[1].surfaces.groups = two, pieces[1].surfaces.groups_n = 1;
+        pieces[2].surfaces.groups = no, pieces[2].surfaces.groups_n = 1;
+        pieces[2].hazards.refused = true;
+        struct plan p = {.pieces = pieces, .pieces_n = 3};
+        struct day_ask ask = {.floor_dm2 = 61};
+        struct day_build b = {.plan = &p, .ask = &ask};
+        CHECK(!day_crowded(&b));
+        ask.floor_dm2 = 60;
+        CHECK(day_crowded(&b));
+    }
+}
+
 int main(void) {
+    floor_cases();
     wait_cases();
     sample_cases();
     booth_cases();
