@@ -78,9 +78,8 @@ static void carry_earlier(struct session_moves *m, int lo, int hi) {
     memcpy(m->tasks, m->others + n, (size_t)go_n * sizeof *m->tasks);
 }
 
-/* The first `n` of m->session go to the other end of lo..hi. */
-static bool carry(struct session_moves *m, int n, int lo, int hi, bool later, int turned,
-                  double most) {
+bool session_carry(struct session_moves *m, int n, int lo, int hi, bool later, int turned,
+                   double most) {
     struct order *o = m->order;
     memset(m->goes, 0, (size_t)o->shop->p->tasks_n * sizeof *m->goes);
     for (int k = 0; k < n; k++) m->goes[m->session[k]] = true;
@@ -123,7 +122,8 @@ bool session_gather(struct session_moves *m, struct random *random, double most)
         hi = o->at[to] > hi ? o->at[to] : hi;
     else
         lo = o->at[to] < lo ? o->at[to] : lo;
-    return carry(m, past - first, lo, hi, later, o->goes_on[joins] ? TIMETABLE_NONE : joins, most);
+    return session_carry(m, past - first, lo, hi, later, o->goes_on[joins] ? TIMETABLE_NONE : joins,
+                         most);
 }
 
 bool session_shift(struct session_moves *m, struct random *random, double most) {
@@ -136,5 +136,5 @@ bool session_shift(struct session_moves *m, struct random *random, double most) 
         hi = hi + by < o->n ? hi + by : o->n - 1;
     else
         lo = lo > by ? lo - by : 0;
-    return carry(m, n, lo, hi, later, TIMETABLE_NONE, most);
+    return session_carry(m, n, lo, hi, later, TIMETABLE_NONE, most);
 }

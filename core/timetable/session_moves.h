@@ -24,4 +24,9 @@ bool session_gather(struct session_moves *m, struct random *random, double most)
 /* A whole session earlier or later; as above. */
 bool session_shift(struct session_moves *m, struct random *random, double most);
 
+/* The first n of m->session, which stand at lo..hi, go to the other end of it: behind the others if
+ * later, else in front, with what lags want to go along. turned: as in order_try. */
+bool session_carry(struct session_moves *m, int n, int lo, int hi, bool later, int turned,
+                   double most);
+
 #endif

@@ -17,13 +17,11 @@ enum {
 enum status moves_make(struct shop_moves *m, struct order *order, const struct stagger *stagger,
                        const double *room, struct arena *arena) {
     size_t n = (size_t)order->shop->p->tasks_n + 1;
-    *m = (struct shop_moves){order,
-                             stagger,
-                             room,
-                             arena_array(arena, n, sizeof *m->tasks),
-                             arena_array(arena, n, sizeof *m->goes),
-                             {0}};
-    return m->tasks && m->goes ? session_moves_make(&m->sessions, order, arena) : E_MEMORY;
+    *m = (struct shop_moves){.order = order, .stagger = stagger, .room = room};
+    m->tasks = arena_array(arena, n, sizeof *m->tasks);
+    m->goes = arena_array(arena, n, sizeof *m->goes);
+    if (!m->tasks || !m->goes || session_moves_make(&m->sessions, order, arena)) return E_MEMORY;
+    return lot_moves_make(&m->lots, &m->sessions, stagger, arena);
 }
 
 static int any(const struct shop_moves *m, struct random *random) {
@@ -85,6 +83,8 @@ static bool stretch(struct shop_moves *m, struct random *random, double most) {
 }
 
 bool moves_try(struct shop_moves *m, struct random *random, double most) {
+    if (m->lots_share > 0 && random_unit(random) < m->lots_share)
+        return lot_shift(&m->lots, random, most);
     if (random_below(random, GATHER_EVERY) == 0) return session_gather(&m->sessions, random, most);
     if (random_below(random, SESSION_EVERY) == 0) return session_shift(&m->sessions, random, most);
     return random_below(random, STRETCH_EVERY) ? shift(m, random, most) : stretch(m, random, most);

@@ -3,6 +3,7 @@
 #define CORE_TIMETABLE_SHOP_MOVES_H
 
 #include "core/base/random.h"
+#include "core/timetable/lot_moves.h"
 #include "core/timetable/session_moves.h"
 #include "core/timetable/shop_stagger.h"
 
@@ -13,9 +14,11 @@ struct shop_moves {
     int *tasks;                    /* [n] of a move */
     int *goes;                     /* [n] places in the order from which tasks are moved */
     struct session_moves sessions;
+    struct lot_moves lots;
+    double lots_share; /* of all moves, 0..1; 0 until it is said */
 };
 
-/* All are the caller's and outlive it. Errors: E_MEMORY. */
+/* All are the caller's and outlive it; m stays where it is. Errors: E_MEMORY. */
 enum status moves_make(struct shop_moves *m, struct order *order, const struct stagger *stagger,
                        const double *room, struct arena *arena);
 

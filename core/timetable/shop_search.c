@@ -180,6 +180,7 @@ struct anneal {
     bool *goes_on;                  /* [tasks_n] of it */
     double least;                   /* its energy */
     struct timetable_score offered; /* best of what the decoder was given */
+    int cycles;                     /* begun */
 };
 
 static bool orders_over(struct shop_search *s, const struct limit *limit) {
@@ -274,10 +275,18 @@ static void set_off(struct shop_search *s, struct anneal *a, uint64_t tries,
     }
 }
 
+/* Where hands are scarce, every other annealing arranges lots in its first half, and mostly what is
+ * in them in the other; where places are, to keep lots together costs more than it finds. */
+static double share_of_lots(const struct shop_search *s, const struct anneal *a, uint64_t k,
+                            uint64_t tries) {
+    return !s->hands_scarce || a->cycles % 2 == 1 ? 0 : k < tries / 2 ? .5 : .05;
+}
+
 static void cool(struct shop_search *s, struct anneal *a, uint64_t tries, const struct limit *limit,
                  const struct timetable_score *bound) {
     double heat = HOT, cooling = pow(COLD / HOT, 1 / (double)tries);
     for (uint64_t k = 0; k < tries && !orders_over(s, limit); k++, heat *= cooling) {
+        a->moves.lots_share = share_of_lots(s, a, k, tries);
         double most = a->order.energy - log(1 - random_unit(&s->random)) * heat;
         if (!moves_try(&a->moves, &s->random, most) || a->order.energy >= a->least) continue;
         struct timetable_score before = s->best.score;
@@ -320,6 +329,7 @@ enum status shop_search_run(struct shop_search *s, const struct limit *limit,
         if (isinf(a.order.energy)) return OK; /* the order's way to reckon leads to nothing */
         bool done = reached(s, bound);
         int32_t sittings = s->best.score.sittings;
+        a.cycles = k;
         cool(s, &a, done ? DONE_ORDERS : cycle, limit, bound);
         if (done && s->best.score.sittings == sittings) return OK;
     }
