@@ -171,10 +171,12 @@ static enum status accept(struct op_call *call, struct why *why) {
     if (s) return s;
     answer->id = "days";
     answer->revision = book_revision(call->book);
-    text_print(&call->out_body, "The days stand: %zu tasks of %zu pieces.\n", v->tasks_n,
-               v->answer.plan.pieces_n);
-    return book_says(call->book, why, "%zu tasks of %zu pieces", v->tasks_n,
-                     v->answer.plan.pieces_n);
+    const size_t pieces = v->answer.plan.pieces_n;
+    const char *all = arena_print(call->arena, "%zu task%s of %zu piece%s", v->tasks_n,
+                                  v->tasks_n == 1 ? "" : "s", pieces, pieces == 1 ? "" : "s");
+    if (!all) return why_no_memory(why);
+    text_print(&call->out_body, "The days stand: %s.\n", all);
+    return book_says(call->book, why, "%s", all);
 }
 
 static const struct op rows[] = {

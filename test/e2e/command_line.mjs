@@ -132,6 +132,9 @@ await check('nothing begins a book that only keeps or changes what stands in one
   same(run(program, ['shop', 'change', '{"rate":"$50/h"}', '--book', book]).code, 0, 'a document in the place of a file');
   const r = run(program, ['days', 'accept', '--book', book]);
   must(r.code === 1 && /no days to keep/.test(r.err), `days of no piece are kept: ${r.out}`);
+  same(run(program, ['import', join(examples, 'desk.job.json'), '--book', book]).code, 0, 'a piece');
+  const kept = run(program, ['days', 'accept', '--book', book]).out;
+  must(/^The days stand: \d\d+ tasks of 1 piece\.$/m.test(kept), kept);
 });
 await check('a full disk is noticed', () => {
   if (!existsSync('/dev/full')) return;
