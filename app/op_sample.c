@@ -11,14 +11,15 @@
 #include <stdio.h>
 #include <string.h>
 
-static const struct field row_fields[] = {
-    F_TEXT(struct sample_row, id, "public name"),
-    F_REVISION(struct sample_row),
-    F_TEXT(struct sample_row, color_hex, "#rrggbb, for a swatch"),
-    F_TEXT(struct sample_row, read, "instrument, photo, chart or eye"),
-    F_TIME(struct sample_row, at, at_utc_min, FIELD_INSTANT, "when it was entered"),
-    F_JSON(struct sample_row, document, "the sample as typed: items, color, how it was read"),
-};
+/* Of a row, and of what has one as its first member. */
+#define F_SAMPLE_ROW                                                                               \
+    F_TEXT(struct sample_row, id, "public name"), F_REVISION(struct sample_row),                   \
+        F_TEXT(struct sample_row, color_hex, "#rrggbb, for a swatch"),                             \
+        F_TEXT(struct sample_row, read, "instrument, photo, chart or eye"),                        \
+        F_TIME(struct sample_row, at, at_utc_min, FIELD_INSTANT, "when it was entered"),           \
+        F_JSON(struct sample_row, document, "the sample as typed: items, color, how it was read")
+
+static const struct field row_fields[] = {F_SAMPLE_ROW};
 static DESC(desc_sample_row, struct sample_row, "sample_row", "A sample.", row_fields);
 static const struct field rows_fields[] = {F_ROWS(&desc_sample_row)};
 static DESC(desc_rows, struct list_answer, "sample_rows", "A page of samples, newest first.",
@@ -36,12 +37,7 @@ struct sample_added {
     const char *text;
 };
 static const struct field added_fields[] = {
-    F_TEXT(struct sample_row, id, "public name"),
-    F_REVISION(struct sample_row),
-    F_TEXT(struct sample_row, color_hex, "#rrggbb, for a swatch"),
-    F_TEXT(struct sample_row, read, "instrument, photo, chart or eye"),
-    F_TIME(struct sample_row, at, at_utc_min, FIELD_INSTANT, "when it was entered"),
-    F_JSON(struct sample_row, document, "the sample as typed: items, color, how it was read"),
+    F_SAMPLE_ROW,
     F_TEXT(struct sample_added, text, "that the same mix was read as the same color before"),
 };
 static DESC(desc_added, struct sample_added, "sample_added", "A sample that was logged.",
