@@ -2,7 +2,7 @@
 // is overwritten by an older one, and the keyboard stays where it was.
 //   node web_late.mjs PROGRAM WEB_DIR
 import { demo, finish, PHONE } from './browser.mjs';
-import { check as named, must, same } from './tally.mjs';
+import { check as named, must, same, until } from './tally.mjs';
 
 const only = new RegExp(process.argv[4] ?? '.');
 const { server, b, json } = await demo('what comes late');
@@ -119,7 +119,9 @@ await check('a supply: a bare price is dollars, a note that was emptied is gone,
   const own = page.locator('li', { has: page.getByRole('button', { name: 'Stock of Green tape' }) });
   await own.getByRole('button', { name: /^Stock/ }).click();
   await own.getByText('Put it right').first().click();
-  await own.getByLabel('Note', { exact: true }).last().fill('');
+  const note = own.getByLabel('Note', { exact: true }).last();
+  await until(async () => same(await note.inputValue(), 'wide', 'the note in the form'));
+  await note.fill('');
   await own.getByRole('button', { name: 'Put it right' }).click();
   await b.said(page, 'is put right');
   same([(await row()).cost_cent, (await row()).note], [500, undefined], 'cost and note');

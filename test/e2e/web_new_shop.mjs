@@ -2,7 +2,7 @@
 // unit, forms that are left half filled, a card logged at the first tap, a test answered from the list.
 //   node web_new_shop.mjs PROGRAM WEB_DIR
 import { demo, finish, PHONE } from './browser.mjs';
-import { check, must, same } from './tally.mjs';
+import { check, must, same, until } from './tally.mjs';
 
 process.env.TZ = 'America/Chicago'; // the machine's zone, for the server and the browser alike
 const { server, b, json } = await demo('a new shop in the browser', []);
@@ -10,13 +10,6 @@ const post = async (path, body, method = 'POST') => {
   const r = await server.send(method, path, body);
   if (!r.ok) throw new Error(`${method} ${path}: ${await r.text()}`);
   return r.json();
-};
-const until = async (what, held) => {
-  for (let n = 0; n < 150; n++) {
-    if (await held()) return;
-    await new Promise((r) => setTimeout(r, 100));
-  }
-  throw new Error(`${what}: not within 15 s`);
 };
 
 await check('where no zone is said the pages have the clock of the machine, as the plans do', async () => {
@@ -37,7 +30,7 @@ await check('what is not said stands there as it is assumed: no shop is told tha
   for (const [label, text] of [['An hour of work', '$45/h'], ['Overhead', '15 %'], ['By day', '68 °F'], ['People who work', '1']])
     same(await page.locator('.field', { has: page.getByLabel(label, { exact: true }) }).locator('small').innerText(), `Not said: ${text} is assumed.`, label);
   await post('/api/shop', { shop: { hours: [{ day: 'tue', open: '9 am', close: '1 pm' }] } }, 'PATCH');
-  await until('Monday is closed', async () => (await monday.getAttribute('placeholder')) === 'closed');
+  await until(async () => must((await monday.getAttribute('placeholder')) === 'closed', 'Monday is closed'));
   same(await page.getByText('are assumed.').count(), 0, 'hours that are assumed beside hours that were said');
   await post('/api/shop', { shop: { hours: null } }, 'PATCH');
   await page.close();
@@ -52,8 +45,8 @@ await check('a bare number is meant in what its field is measured in', async () 
     const field = page.getByLabel(label, { exact: true });
     await field.fill(text);
     await field.press('Tab');
-    await until(`${label} ${text}`, async () => (await json('/api/shop')).document[member] === kept);
-    await until(`${kept} on the page`, async () => (await field.inputValue()) === kept);
+    await until(async () => must((await json('/api/shop')).document[member] === kept, `${label} ${text}`));
+    await until(async () => must((await field.inputValue()) === kept, `${kept} on the page`));
   }
   const amount = page.getByLabel('Smallest amount', { exact: true });
   await amount.fill('3');
@@ -116,7 +109,7 @@ await check('a card is logged at the first tap: nothing moves from under it when
   await page.getByLabel('What it dried to', { exact: true }).blur();
   same((await log.boundingBox()).y, before.y, 'where the button stands once the field is left');
   await log.click();
-  await until('the card in the book', async () => (await json('/api/samples')).rows.length === 1);
+  await until(async () => must((await json('/api/samples')).rows.length === 1, 'the card in the book'));
   await page.close();
 });
 await check('a card that waits for the server is not left in the form to be logged again', async () => {
@@ -131,7 +124,7 @@ await check('a card that waits for the server is not left in the form to be logg
   await page.waitForSelector('.unsent li');
   same(await page.getByRole('button', { name: 'Log the sample', disabled: false }).count(), 0, 'ready to be logged again');
   open = true;
-  await until('the card in the book', async () => (await json('/api/samples')).rows.length === 2);
+  await until(async () => must((await json('/api/samples')).rows.length === 2, 'the card in the book'));
   b.errors = b.errors.filter((e) => !/ERR_CONNECTION_REFUSED|ERR_FAILED/.test(e));
   await page.close();
 });
@@ -164,9 +157,9 @@ await check('on a phone a test that is chosen in the list is shown where it is a
   await page.getByRole('button', { name: 'Answer: Rag test for bleeding' }).click();
   const title = page.locator('.guide-test h3').filter({ hasText: 'Rag test for bleeding' });
   await title.waitFor();
-  await until('the test in sight', async () => {
+  await until(async () => {
     const box = await title.boundingBox();
-    return box && box.y > 0 && box.y < 500;
+    must(box && box.y > 0 && box.y < 500, 'the test in sight');
   });
   await page.locator('details').filter({ hasText: /^Agreement/ }).locator('summary').click();
   const client = page.getByLabel('Client', { exact: true });

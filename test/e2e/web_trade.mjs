@@ -4,19 +4,9 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { demo, finish, PHONE, textOfPdf } from './browser.mjs';
-import { check, must, same } from './tally.mjs';
+import { check, must, same, until } from './tally.mjs';
 
 const { dir, book, server, b, json } = await demo('the trade in the browser');
-// Until it holds: a change is sent when a field is left.
-async function until(holds) {
-  for (let tries = 0; ; tries++)
-    try {
-      return await holds();
-    } catch (e) {
-      if (tries > 60) throw e;
-      await new Promise((r) => setTimeout(r, 50));
-    }
-}
 await check('a repair, a cane opening, a measured gap and an effect are said on the sheet, planned, and taken out', async () => {
   const page = await b.page(PHONE), of = async () => (await json('/api/pieces/desk')).document, was = await of();
   await b.open(page, '/pieces/desk');
