@@ -198,7 +198,7 @@ await check('it stops while it looks ahead, and does not end its searches first'
   const big = join(dir, 'big.book'), fill = await Server.start(program, ['--book', big], dir);
   for (let i = 0; i < 20; i++)
     await fill.send('POST', '/api/paints', { name: `Paint ${i}`, class: 'wb_enamel', stock: '1 qt', color: `lab(${20 + (i * 17) % 75} ${(i * 23) % 90 - 45} ${(i * 31) % 110 - 55})` });
-  for (let i = 0; i < 12; i++)
+  for (let i = 0; i < 36; i++)
     await fill.send('POST', '/api/pieces', { title: `Piece ${i}`, template: 'desk', width: '34 in', depth: '20 in', height: '30 in', color: `lab(${30 + (i * 7) % 60} ${(i * 11) % 30 - 15} ${(i * 13) % 40 - 20})` });
   await fill.stop();
   const whole = await Server.start(program, ['--book', big], dir), asked = Date.now();
