@@ -33,30 +33,19 @@ static const struct notice *gate_of(const struct piece_plan *p) {
     return first;
 }
 
-/* What is washed for its mold and was too wet to coat before: day_gate gives it its time. */
-static bool dries_after(const struct piece_plan *p) {
-    bool mold = false, wet = false;
-    for (size_t k = 0; k < p->hazards.notices.n; k++) {
-        const struct notice *n = &p->hazards.notices.rows[k];
-        if (n->rank != RANK_STOP) continue;
-        mold |= !strcmp(n->topic, "mold");
-        wet |= !strcmp(n->topic, "moisture");
-    }
-    return mold && wet;
-}
-
 static const char *gate_text(const struct plan *plan, size_t piece, const struct notice *gate,
                              struct ledger *l) {
     if (day_waits_laboratory(&plan->pieces[piece].piece))
         return "Nothing is sanded before the laboratory's answer is there. When it comes later "
                "than expected, plan again.";
     if (strcmp(gate->topic, "lead"))
-        return arena_print(
-            l->arena,
-            "%s The dates take that to be done within a week%s; when it takes "
-            "longer, plan again.",
-            gate->text,
-            dries_after(&plan->pieces[piece]) ? ", and the wood, washed, to dry for another" : "");
+        return arena_print(l->arena,
+                           "%s The dates take that to be done within a week%s; when it takes "
+                           "longer, plan again.",
+                           gate->text,
+                           day_washed_wet(&plan->pieces[piece].hazards.notices)
+                               ? ", and the wood, washed, to dry for another"
+                               : "");
     assume_number(l, arena_print(l->arena, "/pieces/%zu/tests/lead", piece), GATE_DAYS * 1440.0,
                   DIM_DURATION, "a laboratory's answer taken to come within a week", "CP");
     return "Nothing is sanded before the outside result is there. The dates take it to come within "

@@ -163,22 +163,26 @@ void day_chain_follow(struct day_build *b, struct day_chain *c, int task, const 
     c->back = TIMETABLE_NONE;
 }
 
-/* Wood that must dry, when mold is washed off it first: it is as wet again as it was. */
-static bool washed_wet(const struct notices *n, const struct notice *gate) {
-    bool washed = false;
-    for (size_t i = 0; i < n->n; i++)
-        washed |= n->rows[i].rank == RANK_STOP && !strcmp(n->rows[i].topic, "mold");
-    return washed && !strcmp(gate->topic, "moisture");
+bool day_washed_wet(const struct notices *n) {
+    bool mold = false, moisture = false;
+    for (size_t i = 0; i < n->n; i++) {
+        if (n->rows[i].rank != RANK_STOP) continue;
+        mold |= !strcmp(n->rows[i].topic, "mold");
+        moisture |= !strcmp(n->rows[i].topic, "moisture");
+    }
+    return mold && moisture;
 }
 
 /* A task whose operation a hazard blocks waits for the result from outside. */
 void day_gate(struct day_build *b, int task, const char *operation) {
     if (task == TIMETABLE_NONE || !operation) return;
     const struct notices *n = &day_piece(b)->hazards.notices;
-    int64_t once = b->ask->gate_utc_min, twice = 2 * once - b->ask->begin_utc_min;
+    const int64_t once = b->ask->gate_utc_min, twice = 2 * once - b->ask->begin_utc_min;
+    const bool washed_wet = day_washed_wet(n);
     for (size_t i = 0; i < n->n; i++)
         if (n->rows[i].rank == RANK_STOP && hazard_blocks(b->t, &n->rows[i], operation))
-            b->out->tasks[task].wait = washed_wet(n, &n->rows[i]) ? twice : once,
+            b->out->tasks[task].wait =
+                washed_wet && !strcmp(n->rows[i].topic, "moisture") ? twice : once,
             b->out->meta[task].waits_for =
                 strcmp(n->rows[i].topic, "lead") != 0
                     ? arena_print(b->l->arena, "what Hazards asks (%s)", n->rows[i].topic)

@@ -98,6 +98,10 @@ enum status day_tasks_make(const struct tables *t, const struct plan *plan,
  */
 bool day_pots_loosen(struct day_tasks *d, bool all);
 
+/* Is mold washed off what is too wet to be coated already? It is as wet again then, and dries for
+ * as long as it was given to dry once more (day_gate). */
+bool day_washed_wet(const struct notices *n);
+
 /* Is the film below rubbed down before the coat that this lag leads to, so that a scuff takes the
  * place of that? */
 bool day_rubs(const struct day_tasks *d, const struct timetable_lag *lag);

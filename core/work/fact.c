@@ -63,13 +63,14 @@ static const struct wood_traits_row *wood(const struct facts *f) {
     return w ? w : wood_trait_of(f->room->t, "unknown");
 }
 
-/* What is at hand is wood, not a board, metal or glass. Of a piece as a whole that holds as soon as
- * one of its parts is said to be of wood; what nobody has looked at may be wood. */
-static bool wicker(const struct facts *f) {
-    return f->piece->template && strstr(f->piece->template, "wicker");
+static bool template_has(const struct facts *f, const char *part) {
+    return f->piece->template && strstr(f->piece->template, part);
 }
+
+/* What is at hand is wood, not a board, metal, glass or a weave. Of a piece as a whole that holds
+ * as soon as one of its parts is said to be of wood; what nobody has looked at may be wood. */
 static bool wooden(const struct facts *f) {
-    if (wicker(f)) return false;
+    if (template_has(f, "wicker")) return false;
     const struct materials_row *m = under(f);
     bool board = (m && same(m->kind, "board")) || wood(f)->board == 1;
     if (!board || f->treatment != TREAT_UNSAID) return !board;
@@ -83,14 +84,11 @@ static bool wooden(const struct facts *f) {
 /* 6 ft and more one way, and no set of loose doors. */
 static bool large(const struct facts *f) {
     const struct piece *p = f->piece;
-    bool loose = p->template && strstr(p->template, "doors");
     const double long_mm = 6 * 304.8 - 1e-6;
-    return !loose && (p->width_mm >= long_mm || p->height_mm >= long_mm || p->depth_mm >= long_mm);
+    return !template_has(f, "doors") &&
+           (p->width_mm >= long_mm || p->height_mm >= long_mm || p->depth_mm >= long_mm);
 }
 
-static bool template_has(const struct facts *f, const char *part) {
-    return f->piece->template && strstr(f->piece->template, part);
-}
 static bool crib(const struct facts *f) {
     return template_has(f, "crib");
 }
@@ -411,7 +409,7 @@ typedef bool fact_fn(const struct facts *f);
     X(mdf, made_of(f, "mdf") || (wood(f)->board == 1 && !same(wood(f)->id, "metal")))              \
     X(laminate, made_of(f, "laminate"))                                                            \
     X(wooden, wooden(f))                                                                           \
-    X(wicker, wicker(f))                                                                           \
+    X(wicker, template_has(f, "wicker"))                                                           \
     X(large, large(f))                                                                             \
     X(softwood, !f->piece->wood || wood(f)->knots == 1)                                            \
     X(mended_seen, mended_seen(f))                                                                 \

@@ -160,8 +160,7 @@ struct coat {
                           parts */
     double ready_min;  /* of it: the group's share of getting ready and cleaning up */
     double session_min; /* the whole of that, each time the tool is taken up afresh */
-    double
-        rub_min; /* rubbing once between two of its coats, spread over their hands_min; 0: none */
+    double rub_min; /* rubbing down once between two of its coats, counted in hands_min; 0: none */
     double touch_min, recoat_min, recoat_until_min, handle_min, cure_min; /* in this climate */
     const struct paint *dries_as; /* whose label was read for them; NULL: no can is at hand */
     double film_um;               /* dry, one coat */

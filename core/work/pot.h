@@ -18,8 +18,8 @@ bool pot_hardens(const struct shelf *s, const struct piece_plan *p, const struct
 
 /* How often pots are mixed for the piece at least, beyond the batches of its colors: for each coat
  * anew where its film takes longer to dry than the mix lives (in portions, where it dies before the
- * coat is on), else once. The groups of a piece
- * share one. By can and class alone: the same with and without a recipe. */
+ * coat is on), else once. The groups of a piece share one. By can and class alone: the same with
+ * and without a recipe. */
 double pot_mixings(const struct tables *t, const struct shelf *s, const struct piece_plan *p);
 
 #endif
