@@ -90,7 +90,7 @@ void help_all(struct paper *p) {
 /* What it is for, what is taken when it is not said, and what may be written. */
 static void explain(const struct field *f, struct text *out) {
     text_print(out, "%s%s", f->help, f->flags & FLAG_REQUIRED ? " (needed)" : "");
-    if (f->type == FIELD_QUANTITY) text_print(out, "; %s", units_hint(f->dimension));
+    if (f->type == FIELD_QUANTITY) text_print(out, "; %s", field_hint(f));
     for (size_t i = 1; f->words && f->words[i]; i++)
         text_print(out, "%s%s", i > 1 ? ", " : ": ", f->words[i]);
 }

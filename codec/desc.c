@@ -1,5 +1,6 @@
 /* What follows from a description alone: unsaid values, keys. */
 #include "codec/document.h"
+#include "codec/units_text.h"
 #include "core/work/job.h"
 
 #include <math.h>
@@ -78,6 +79,10 @@ bool desc_said(const struct desc *d, const void *in) {
     for (size_t i = 0; i < d->fields_n; i++)
         if (field_said(&d->fields[i], in)) return true;
     return false;
+}
+
+const char *field_hint(const struct field *f) {
+    return f->flags & FLAG_DRIVEN ? "miles or kilometers: 24 mi, 40 km" : units_hint(f->dimension);
 }
 
 const char *field_key(const struct field *f, enum spelling spelling, char out[FIELD_KEY_MAX]) {

@@ -44,6 +44,8 @@ bool desc_said(const struct desc *d, const void *in);
 bool field_said(const struct field *f, const void *record);
 /* The member's key in that spelling: "width" or "width_mm". */
 const char *field_key(const struct field *f, enum spelling spelling, char out[FIELD_KEY_MAX]);
+/* How to write a quantity: in the units of its dimension, a way in miles or kilometers. */
+const char *field_hint(const struct field *f);
 const struct field *field_by_key(const struct desc *d, enum spelling spelling, const char *key);
 
 /* Reads a JSON text into *out (size d->size, unsaid first). Strings and arrays go to the arena.

@@ -42,7 +42,7 @@ static enum status read_quantity(struct reader *r, const struct field *f, json_t
     if (json_is_string(v)) return value_of_text(r, f, json_string_value(v), at);
     if (!json_is_number(v)) {
         char wanted[200];
-        snprintf(wanted, sizeof wanted, "a text with %s", units_hint(f->dimension));
+        snprintf(wanted, sizeof wanted, "a text with %s", field_hint(f));
         return reader_wrong_type(r, f, v, wanted);
     }
     number_print(json_number_value(v), n, sizeof n);

@@ -88,8 +88,7 @@ enum status reader_unknown_key(struct reader *r, const struct desc *d, const cha
             return reader_fail(r, E_UNKNOWN_KEY,
                                "\"%s\" is how results are spelled. Write \"%s\" with "
                                "its unit: %s.",
-                               key, f->name,
-                               f->type == FIELD_QUANTITY ? units_hint(f->dimension) : f->help);
+                               key, f->name, f->type == FIELD_QUANTITY ? field_hint(f) : f->help);
         names[n++] = f->name;
     }
     names[n] = NULL;

@@ -89,7 +89,7 @@ static void quantity(struct schema_set *s, const struct field *f, enum spelling 
         describe(s, f->help, dimension_unit(f->dimension));
     } else {
         text_print(s->out, "{\"type\":\"string\",\"minLength\":1,\"maxLength\":%d", UNITS_TEXT_MAX);
-        describe(s, f->help, units_hint(f->dimension));
+        describe(s, f->help, field_hint(f));
     }
     text_print(s->out, "}");
 }

@@ -158,8 +158,8 @@ static enum status quantity_of(struct reader *r, const struct field *f, const ch
         return reader_fail(r, E_TYPE, "\"%.40s\" is not a whole number.", text);
     const char *advice = s != OK && (f->flags & FLAG_DRIVEN) ? strstr(inner.text, " Write ") : NULL;
     if (advice)
-        return reader_fail(r, s, "%.*s Write miles or kilometers: 24 mi, 40 km.",
-                           (int)(advice - inner.text), inner.text);
+        return reader_fail(r, s, "%.*s Write %s.", (int)(advice - inner.text), inner.text,
+                           field_hint(f));
     if (s != OK) return reader_fail(r, s, "%s", inner.text);
     if (f->type == FIELD_INT && fabs(v) > 9e15)
         return reader_fail(r, E_DOMAIN, "\"%.40s\" is too large.", text);
