@@ -1,7 +1,5 @@
 #include "cli/help.h"
 
-#include "codec/units_text.h"
-
 #include <stdio.h>
 #include <string.h>
 

@@ -1,6 +1,5 @@
 #include "codec/reader.h"
 
-#include "codec/units_text.h"
 #include "codec/words.h"
 
 #include <jansson.h>
