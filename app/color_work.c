@@ -293,7 +293,8 @@ static enum status reach_advice(const struct search *s, const struct shelf *shel
                "The nearest that the shelf makes is shown.";
         return OK;
     }
-    const struct limit brief = {.steps = FINER_STEPS, .stop = limit.stop, .ctx = limit.ctx};
+    struct limit brief = limit;
+    brief.steps = FINER_STEPS;
     int parts = 0;
     enum status st = recipe_finer(&s->problem, &brief, s->arena, &parts, NULL);
     if (st == E_MEMORY) return st;

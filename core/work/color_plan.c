@@ -275,12 +275,14 @@ static void figures_explain(const struct room *r, const char *at, const struct c
 enum { FINER_STEPS = 100000 }; /* of each finer grid that is looked at */
 
 /* Nothing came near: is it the paints, or are the marks of the cup too coarse for them? */
-static enum status reach_note(const struct room *r, const struct mixing *m, struct color_plan *c,
-                              struct why *why) {
-    const struct limit brief = {.steps = FINER_STEPS};
+static enum status reach_note(const struct room *r, const struct mixing *m,
+                              const struct limit *limit, struct color_plan *c, struct why *why) {
+    struct limit brief = limit ? *limit : (struct limit){0};
     int parts;
+    brief.steps = FINER_STEPS;
     enum status s = recipe_finer(&m->problem, &brief, r->ledger->arena, &parts, why);
     if (s) return why_say(why, s, "", "%s", status_text(s));
+    if (!parts && limit_asked(limit)) return OK; /* stopped: nobody knows */
     note(r, c, RANK_MIND, "reach",
          parts ? ROOM_TEXT(r, RECIPE_FINER_TEXT " Look at a card before agreeing.", parts,
                            m->problem.parts)
@@ -414,7 +416,7 @@ static enum status mix(const struct room *r, const char *at, const struct palett
     c->proven = found.result.proof.kind == RECIPE_OPTIMAL;
     c->bound = found.result.proof.bound;
     figures_explain(r, at, c, &found.result, palette->samples_n);
-    if (c->difference > OUT_OF_REACH && (s = reach_note(r, &found.mixing, c, why))) return s;
+    if (c->difference > OUT_OF_REACH && (s = reach_note(r, &found.mixing, limit, c, why))) return s;
     color_notices(r, &found.mixing, c);
     return OK;
 }
