@@ -33,6 +33,25 @@ static void profile_clear(struct cumulative *c, const struct profile *p) {
                (size_t)(p->to - p->from + 1) * sizeof *c->height);
 }
 
+/* Event since which a task must run at t; -1: from the start. */
+static int32_t held_since(const struct learn *e, const struct cumulative *c, int i, int32_t t) {
+    const struct cumulative_task *k = &c->tasks[i];
+    int32_t begun = learn_event_of(e, at_most(k->var, t));
+    int32_t not_over = learn_event_of(e, at_least(k->var, t + 1 - k->duration));
+    return begun > not_over ? begun : not_over;
+}
+
+/* What has come to run at t last goes first: a reason leaves out what it can from the front, so
+ * that it speaks of older levels. */
+static void newest_first(const struct learn *e, const struct cumulative *c, int32_t t, int n) {
+    for (int m = 1; m < n; m++) {
+        int x = c->covering[m], j = m;
+        for (; j > 0 && held_since(e, c, c->covering[j - 1], t) < held_since(e, c, x, t); j--)
+            c->covering[j] = c->covering[j - 1];
+        c->covering[j] = x;
+    }
+}
+
 /* Names tasks that must run at t and together take more than `room`, but not `but`. */
 static void because_at(struct learn *e, const struct cumulative *c, int32_t t, int but,
                        int32_t room) {
@@ -45,6 +64,7 @@ static void because_at(struct learn *e, const struct cumulative *c, int32_t t, i
         c->covering[n++] = i;
         spare += k->use;
     }
+    newest_first(e, c, t, n);
     for (int m = 0; m < n; m++) {
         const struct cumulative_task *k = &c->tasks[c->covering[m]];
         if (k->use <= spare) {

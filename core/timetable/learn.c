@@ -11,10 +11,9 @@ bool learn_make(struct learn *e, int vars, const int32_t *low, const int32_t *hi
     e->base = arena_array(arena, n, sizeof *e->base);
     e->first_lit = arena_array(arena, n + 1, sizeof *e->first_lit);
     e->phase = arena_array(arena, n, sizeof *e->phase);
-    e->watches = arena_array(arena, 2 * n, sizeof *e->watches);
     e->arcs = arena_array(arena, 2 * (size_t)arcs_room + 1, sizeof *e->arcs);
     e->propagators = arena_array(arena, (size_t)propagators_room + 1, sizeof *e->propagators);
-    if (!e->low || !e->last || !e->base || !e->first_lit || !e->phase || !e->watches || !e->arcs ||
+    if (!e->low || !e->last || !e->base || !e->first_lit || !e->phase || !e->arcs ||
         !e->propagators)
         return false;
     e->arcs_room = 2 * arcs_room;
@@ -34,6 +33,7 @@ bool learn_make(struct learn *e, int vars, const int32_t *low, const int32_t *hi
     e->level_at = arena_array(arena, events + 1, sizeof *e->level_at);
     e->level_seen = arena_array(arena, events + 1, sizeof *e->level_seen);
     e->activity = arena_array(arena, lits, sizeof *e->activity);
+    e->watches = arena_array(arena, 2 * lits, sizeof *e->watches);
     e->heap = arena_array(arena, lits, sizeof *e->heap);
     e->heap_pos = arena_array(arena, lits, sizeof *e->heap_pos);
     /* every literal of a form is in an explanation once at most, after merging */
@@ -43,7 +43,8 @@ bool learn_make(struct learn *e, int vars, const int32_t *low, const int32_t *hi
     e->why_room = (int32_t)(16 * (2 * n + 8));
     e->why_stack = arena_array(arena, (size_t)e->why_room, sizeof *e->why_stack);
     if (!e->trail || !e->need || !e->marked || !e->level_at || !e->level_seen || !e->activity ||
-        !e->heap || !e->heap_pos || !e->conflict || !e->out || !e->best_of || !e->why_stack)
+        !e->watches || !e->heap || !e->heap_pos || !e->conflict || !e->out || !e->best_of ||
+        !e->why_stack)
         return false;
     for (size_t i = 0; i < 2 * n; i++) e->best_of[i] = -1;
     for (size_t i = 0; i < events; i++) e->need[i] = NOBODY_NEEDS;
@@ -83,8 +84,19 @@ static int32_t arc_when(const struct learn *e, int i) {
     return e->arcs[i].when.s;
 }
 
+/* Arcs of one form side by side, since they are run together. */
+static bool sort_arcs(struct learn *e) {
+    int32_t *item;
+    struct learn_arc *sorted = arena_array(e->arena, (size_t)e->arcs_n + 1, sizeof *sorted);
+    if (!sorted || !by_key(e, 2 * e->vars_n, e->arcs_n, arc_from, &e->arc_first, &item))
+        return false;
+    for (int i = 0; i < e->arcs_n; i++) sorted[i] = e->arcs[item[i]];
+    e->arcs = sorted;
+    return true;
+}
+
 bool learn_ready(struct learn *e, const int32_t (*wake)[2], int wake_n) {
-    if (!by_key(e, 2 * e->vars_n, e->arcs_n, arc_from, &e->arc_first, &e->arc_item) ||
+    if (!sort_arcs(e) ||
         !by_key(e, 2 * e->vars_n, e->arcs_n, arc_when, &e->when_first, &e->when_item))
         return false;
     e->wake_first = arena_array(e->arena, (size_t)e->vars_n + 2, sizeof *e->wake_first);
@@ -238,7 +250,7 @@ static bool run_arc(struct learn *e, int32_t i) {
 
 static bool run_arcs(struct learn *e, const struct event *v) {
     for (int32_t k = e->arc_first[v->s]; k < e->arc_first[v->s + 1]; k++)
-        if (!run_arc(e, e->arc_item[k])) return false;
+        if (!run_arc(e, k)) return false;
     for (int32_t k = e->when_first[v->s]; k < e->when_first[v->s + 1]; k++) {
         int32_t i = e->when_item[k];
         if (e->arcs[i].when.k > v->was && e->arcs[i].when.k <= v->k && !run_arc(e, i)) return false;

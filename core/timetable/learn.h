@@ -52,8 +52,8 @@ struct learn_arc {
 };
 
 struct watch {
-    int32_t k, clause; /* its literal is false from low >= k on */
-    struct lit other;  /* if this holds the clause needs no look */
+    int32_t clause;
+    struct lit other; /* if this holds the clause needs no look */
 };
 struct watch_list {
     struct watch *item;
@@ -83,7 +83,7 @@ struct learn {
 
     struct learn_arc *arcs;
     int arcs_n, arcs_room;
-    int32_t *arc_first, *arc_item;   /* of each form: arcs from it */
+    int32_t *arc_first;              /* of each form: arcs from it, once sorted */
     int32_t *when_first, *when_item; /* of each form: arcs whose `when` is on it */
 
     struct propagator *propagators;
@@ -92,7 +92,7 @@ struct learn {
 
     int32_t *clauses; /* one after the other: length, activity, depth, literals */
     int32_t clauses_n, clauses_room;
-    struct watch_list *watches; /* [2 * vars_n] */
+    struct watch_list *watches; /* of each literal and its negation, by watches_of */
     int32_t *learnt;            /* places of learnt clauses */
     int32_t learnt_n, learnt_room, learnt_most;
     float *order; /* [learnt_room] working memory of learn_reduce */
@@ -142,6 +142,13 @@ static inline int32_t learn_low(const struct learn *e, int x) {
 }
 static inline int32_t learn_high(const struct learn *e, int x) {
     return -e->low[2 * x + 1];
+}
+
+/* Event that made a literal hold that holds now; -1: it held from the start. */
+static inline int32_t learn_event_of(const struct learn *e, struct lit l) {
+    int32_t i = e->last[l.s];
+    while (i >= 0 && e->trail[i].was >= l.k) i = e->trail[i].before;
+    return i;
 }
 
 /* Reasons of a propagator: begin, add literals that hold, then set or fail. */

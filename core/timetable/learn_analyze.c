@@ -6,16 +6,9 @@
 
 enum { RECURSION_MOST = 12 };
 
-/* Event that made a literal hold; -1: it held from the start. */
-static int32_t event_of(const struct learn *e, struct lit l) {
-    int32_t i = e->last[l.s];
-    while (i >= 0 && e->trail[i].was >= l.k) i = e->trail[i].before;
-    return i;
-}
-
 /* Marks the event behind a literal; returns 1 if it is of level `newest` and was not marked. */
 static int want(struct learn *e, struct lit l, int newest) {
-    int32_t i = event_of(e, l);
+    int32_t i = learn_event_of(e, l);
     if (i < 0 || e->trail[i].level == 0) return 0;
     learn_bump(e, l);
     bool fresh = e->need[i] == NOBODY_NEEDS;
@@ -28,7 +21,7 @@ static int want(struct learn *e, struct lit l, int newest) {
 static int newest_level(const struct learn *e) {
     int newest = 0;
     for (int32_t i = 0; i < e->conflict_n; i++) {
-        int32_t at = event_of(e, e->conflict[i]);
+        int32_t at = learn_event_of(e, e->conflict[i]);
         if (at >= 0 && e->trail[at].level > newest) newest = e->trail[at].level;
     }
     return newest;
@@ -61,7 +54,7 @@ static int32_t first_unique(struct learn *e, int newest) {
 
 /* Is the literal a consequence of the other needed ones and the root? */
 static bool follows(struct learn *e, struct lit l, int depth, struct lit *room) {
-    int32_t i = event_of(e, l);
+    int32_t i = learn_event_of(e, l);
     if (i < 0 || e->trail[i].level == 0) return true;
     int32_t b = e->best_of[l.s];
     if (b >= 0 && e->need[b] >= l.k) return true;

@@ -4,9 +4,9 @@
 #include <string.h>
 
 static bool watch_add(struct learn *e, struct lit l, int32_t clause, struct lit other) {
-    struct watch_list *w = &e->watches[l.s ^ 1];
+    struct watch_list *w = &e->watches[watches_of(e, lit_not(l))];
     if (w->n == w->room) {
-        int32_t room = w->room ? 2 * w->room : 8;
+        int32_t room = w->room ? 2 * w->room : 4;
         struct watch *wider = arena_array(e->arena, (size_t)room, sizeof *wider);
         if (!wider) {
             e->out_of_memory = true;
@@ -16,14 +16,14 @@ static bool watch_add(struct learn *e, struct lit l, int32_t clause, struct lit 
         w->item = wider;
         w->room = room;
     }
-    w->item[w->n++] = (struct watch){1 - l.k, clause, other};
+    w->item[w->n++] = (struct watch){clause, other};
     return true;
 }
 
-/* Looks at a clause one of whose watched literals, false from low[s] >= k on, became false.
- * true: the watch moved elsewhere. *ok: false on conflict. */
-static bool visit(struct learn *e, int32_t s, struct watch *w, bool *ok) {
-    struct lit *c = clause_lits(e, w->clause), lost = {s ^ 1, 1 - w->k};
+/* Looks at a clause one of whose watched literals, `lost`, became false. true: the watch moved
+ * elsewhere. *ok: false on conflict. */
+static bool visit(struct learn *e, struct lit lost, struct watch *w, bool *ok) {
+    struct lit *c = clause_lits(e, w->clause);
     int32_t n = e->clauses[w->clause];
     if (c[0].s == lost.s && c[0].k == lost.k) {
         c[0] = c[1];
@@ -43,19 +43,24 @@ static bool visit(struct learn *e, int32_t s, struct watch *w, bool *ok) {
     return false;
 }
 
-bool learn_run_watches(struct learn *e, int32_t s, int32_t was, int32_t now) {
-    struct watch_list *l = &e->watches[s];
+static bool run_list(struct learn *e, struct lit lost, struct watch_list *l) {
     struct watch *w = l->item; /* a moved watch never comes back to this very list */
     int32_t n = l->n, kept = 0, i = 0;
     bool ok = true;
-    for (; i < n && ok; i++) {
-        if (w[i].k > was && w[i].k <= now && !learn_holds(e, w[i].other) && visit(e, s, &w[i], &ok))
-            continue;
-        w[kept++] = w[i];
-    }
+    for (; i < n && ok; i++)
+        if (learn_holds(e, w[i].other) || !visit(e, lost, &w[i], &ok)) w[kept++] = w[i];
     while (i < n) w[kept++] = w[i++];
     l->n = kept;
     return ok && !e->out_of_memory;
+}
+
+bool learn_run_watches(struct learn *e, int32_t s, int32_t was, int32_t now) {
+    for (int32_t k = was + 1; k <= now; k++) {
+        struct lit l = {s, k};
+        struct watch_list *list = &e->watches[watches_of(e, l)];
+        if (list->n && !run_list(e, lit_not(l), list)) return false;
+    }
+    return true;
 }
 
 static bool clause_room(struct learn *e, int32_t more) {
@@ -146,7 +151,7 @@ static float middle_activity(struct learn *e, float *work) {
 
 void learn_reduce(struct learn *e) {
     float least = middle_activity(e, e->order);
-    for (int32_t s = 0; s < 2 * e->vars_n; s++) e->watches[s].n = 0;
+    for (int32_t i = 0; i < 2 * e->first_lit[e->vars_n]; i++) e->watches[i].n = 0;
     int32_t to = 0, kept = 0;
     for (int32_t i = 0; i < e->learnt_n; i++) {
         int32_t at = e->learnt[i], size = CLAUSE_HEAD + 2 * e->clauses[at];

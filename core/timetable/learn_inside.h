@@ -10,6 +10,13 @@ static inline struct lit *clause_lits(struct learn *e, int32_t at) {
     return (struct lit *)(void *)&e->clauses[at + CLAUSE_HEAD];
 }
 
+/* Place in e->watches of what is false once "form s at least k" holds. */
+static inline int32_t watches_of(const struct learn *e, struct lit l) {
+    int x = l.s >> 1;
+    return l.s & 1 ? 2 * (e->first_lit[x] - l.k - e->base[x]) + 1
+                   : 2 * (e->first_lit[x] + l.k - e->base[x] - 1);
+}
+
 /* Makes a literal hold for this reason; false: it contradicts, e->conflict says what. */
 bool learn_put(struct learn *e, struct lit l, struct reason why);
 /* Runs all consequences; false on conflict. */

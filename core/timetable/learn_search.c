@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-enum { RESTART_BASE = 100, FIRST_LEARNT_MOST = 4000, ASK_EVERY = 16 };
+enum { RESTART_BASE = 100, FIRST_LEARNT_MOST = 6000, ASK_EVERY = 16 };
 static const float GROWN = 1e20f;
 
 /* ---- heap of literals by activity ---- */

@@ -8,8 +8,16 @@
 #include <string.h>
 
 /* Timetables that the genetic search builds in about the time of one conflict, as measured on the
- * published sets; so both get the same time. */
-enum { PER_CONFLICT = 12, FIRST_TURN = 500, FIRST_BUILDS = 1000 };
+ * published sets; so both get the same time, until the genetic one has built IN_VAIN timetables a
+ * task without gain: then half of it, and so on. */
+enum { PER_CONFLICT = 12, FIRST_TURN = 500, FIRST_BUILDS = 1000, IN_VAIN = 100, HALVED_MOST = 10 };
+
+/* The genetic search's turns between those of the learning one. */
+struct turns {
+    struct genetic *g;
+    uint64_t in_vain; /* built since the last gain, or since its share was halved */
+    int halved;
+};
 
 /* Starts are variables 0..n-1, the end of all is n, orders of pairs follow. */
 struct model {
@@ -127,10 +135,26 @@ static bool spent(const struct budget *b) {
     return (b->limit.steps && b->used >= b->limit.steps) || limit_asked(&b->limit);
 }
 
+static void breed(const struct project_net *w, struct turns *t, uint64_t builds, struct budget *b,
+                  struct project_answer *a) {
+    uint64_t made = genetic_run(t->g, a->makespan, &b->limit, builds >> t->halved);
+    b->used += made;
+    t->in_vain += made;
+    if (genetic_best(t->g) < a->makespan) {
+        take(w, a, genetic_start(t->g));
+        t->in_vain = 0;
+        t->halved = 0;
+    } else if (t->in_vain > (uint64_t)w->p->tasks_n * IN_VAIN && t->halved < HALVED_MOST) {
+        t->in_vain = 0;
+        t->halved++;
+    }
+}
+
 /* Learning search with ever longer turns, between which the genetic one may go on. */
 static bool prove(const struct project_net *w, struct model *m, struct genetic *g, struct budget *b,
                   struct project_answer *a, int *work) {
     uint64_t turn = FIRST_TURN;
+    struct turns breeding = {.g = g};
     for (bool in_order = a->status == PROJECT_UNKNOWN;; in_order = false) {
         if (a->status == PROJECT_FEASIBLE && a->makespan <= w->bound) break;
         if (spent(b)) return !m->learn.out_of_memory;
@@ -144,9 +168,7 @@ static bool prove(const struct project_net *w, struct model *m, struct genetic *
             for (int i = 0; i < w->p->tasks_n; i++) work[i] = learn_low(&m->learn, i);
             take(w, a, work);
         } else if (g) {
-            uint64_t made = genetic_run(g, a->makespan, &b->limit, turn * PER_CONFLICT);
-            b->used += made;
-            if (genetic_best(g) < a->makespan) take(w, a, genetic_start(g));
+            breed(w, &breeding, turn * PER_CONFLICT, b, a);
             turn += turn / 2;
         }
         if (a->status == PROJECT_FEASIBLE) {
