@@ -33,14 +33,14 @@ void closing_lines(struct arena *a, enum unit_system units, const struct closing
     money(a, units, indent, "An hour", r->hour_cent, (double)NAN, out);
 }
 
-const char *closing_unbooked(struct arena *a, enum unit_system units, const struct closing_view *v,
-                             bool sale) {
+const char *closing_unbooked(struct arena *a, enum unit_system units,
+                             const struct closing_view *v) {
     if (!(v->unbooked_cent > 0)) return NULL;
     const char *amount = units_text(a, DIM_MONEY, units, v->unbooked_cent);
     return arena_print(a,
                        "Of it %s is not under Money, and so in no books: coatwright money add "
                        "--kind %s --amount '%s' --piece %s",
-                       amount, sale ? "sale" : "payment", amount, v->row.piece);
+                       amount, v->sale ? "sale" : "payment", amount, v->row.piece);
 }
 
 /* "6 fl oz of Black, planned 3 fl oz" */
@@ -74,7 +74,7 @@ static void closing_print(const struct days_clock *c, const struct closing_view 
     const char *line = entry_sentences(a, parts, sizeof parts / sizeof *parts);
     entry_print(out, at, r->piece, r->title, line ? line : "");
     closing_lines(a, c->units, v, at, out);
-    under(out, at, closing_unbooked(a, c->units, v, r->days_to_sell != INT64_MIN));
+    under(out, at, closing_unbooked(a, c->units, v));
     under(out, at, r->note);
     for (size_t i = 0; i < v->products_n; i++)
         under(out, at, product_words(a, c->units, &v->products[i]));

@@ -9,6 +9,7 @@ struct closing_view {
     struct closing_product_row *products;
     size_t products_n;
     double unbooked_cent; /* NAN: all of the price stands under Money */
+    bool sale;            /* no client pays: what comes in is a sale */
 };
 
 /* Lines of what it came to, from column `indent` on. */
@@ -16,9 +17,9 @@ void closing_lines(struct arena *arena, enum unit_system units, const struct clo
                    size_t indent, struct text *out);
 
 /* What of the price is in no books, and how it gets there, as a sentence; NULL: all of it is, or no
- * memory. sale: the piece was for sale. */
+ * memory. */
 const char *closing_unbooked(struct arena *arena, enum unit_system units,
-                             const struct closing_view *v, bool sale);
+                             const struct closing_view *v);
 
 /* Appends each piece, newest first as they come, and how the list goes on. Errors: E_MEMORY, those
  * of the shop's document. */

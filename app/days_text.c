@@ -30,8 +30,9 @@ static void both_edges(struct text *out, size_t at, const char *left, const char
         text_wrap(out, at, at, left);
         return;
     }
-    size_t r = text_columns(right, strlen(right)), room = TEXT_COLUMNS - at - 2 - r,
-           n = words_within(left, room), l = text_columns(left, n);
+    size_t r = text_columns(right, strlen(right)), taken = at + 2 + r, width = text_width(out),
+           room = taken < width ? width - taken : 0, n = words_within(left, room),
+           l = text_columns(left, n);
     text_add(out, left, n);
     blanks(out, l < room ? room - l + 2 : 2);
     text_print(out, "%s\n", right);
@@ -106,7 +107,7 @@ static void day_head(const struct days_clock *c, const struct days_view *v, size
     }
     text_print(out, "\n");
     both_edges(out, 0, days_day(c, day), arena_print(c->arena, "%s of work", days_span(c, hands)));
-    for (int i = 0; i < TEXT_COLUMNS; i++) text_add(out, "-", 1);
+    for (size_t i = 0; i < text_width(out); i++) text_add(out, "-", 1);
     text_add(out, "\n", 1);
 }
 

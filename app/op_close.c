@@ -88,6 +88,10 @@ static DESC(desc_close, struct close_args, "close_args", "What it came to.", clo
 static enum status unbooked(struct op_call *call, struct closing_view *v, struct why *why) {
     struct piece_sums sums;
     enum status s = sums_of_piece(call->book, v->row.piece, &sums, why);
+    struct piece_row piece;
+    row_unsay(&table_piece, &piece);
+    if (!s) s = row_get(call->book, &table_piece, "id", v->row.piece, call->arena, &piece, why);
+    if (!s) v->sale = !piece.client;
     double more = s ? 0 : v->row.actual_price_cent - sums.income_cent;
     v->unbooked_cent = more >= 1 ? more : (double)NAN;
     return s;
@@ -253,10 +257,9 @@ static void say_closed(struct op_call *call, const struct closing_view *v,
     closing_lines(a, units, v, 2, out);
     const enum purpose purpose =
         plan->piece ? plan->piece->piece.agreement.purpose : plan->agreement.purpose;
-    bool own = purpose == PURPOSE_OWN, sale = purpose == PURPOSE_SALE;
-    if (!(row->actual_price_cent > 0) && !own)
+    if (!(row->actual_price_cent > 0) && purpose != PURPOSE_OWN)
         text_print(out, "No money is on record for it. Undo, then close it with --price.\n");
-    const char *unbooked = closing_unbooked(a, units, v, sale);
+    const char *unbooked = closing_unbooked(a, units, v);
     if (unbooked) text_wrap(out, 0, 0, unbooked);
     if (taken)
         text_wrap(out, 0, 0,

@@ -1,9 +1,11 @@
 /* Copies of the book, its check, and taking everything elsewhere as JSON and CSV. */
 #include "app/book.h"
+#include "app/copies_text.h"
 #include "app/export_aside.h"
 #include "app/export_sound.h"
 #include "app/text_file.h"
 #include "codec/csv_text.h"
+#include "codec/text_wrap.h"
 #include "store/copy.h"
 #include "store/export.h"
 
@@ -96,6 +98,7 @@ static enum status list_copies(struct op_call *call, struct why *why) {
     struct copy_row *rows = NULL;
     enum status s = copy_list(call->app->store, call->arena, &rows, &answer->rows_n, why);
     answer->rows = rows;
+    if (!s) copies_print(call, rows, answer->rows_n);
     return s;
 }
 
@@ -105,6 +108,7 @@ static enum status backup(struct op_call *call, struct why *why) {
     enum status s = copy_aside(call->app->store, COPY_ASKED, book_call_now(call), NULL, why);
     if (!s) s = copy_list(call->app->store, call->arena, &rows, &answer->rows_n, why);
     answer->rows = rows;
+    if (!s) copies_print(call, rows, answer->rows_n);
     return s;
 }
 
@@ -115,16 +119,28 @@ static enum status backup_file(struct op_call *call, struct why *why) {
         return why_say(why, E_MISSING, "/file", "Say where to: a file that is not there yet.");
     answer->id = args->file;
     answer->revision = app_revision(call->app);
-    return copy_to(call->app->store, args->file, call->arena, &answer->pictures, why);
+    enum status s = copy_to(call->app->store, args->file, call->arena, &answer->pictures, why);
+    if (s) return s;
+    text_wrap_print(&call->out_body, 0, 0, "A whole copy of the book, checked, is in %s.",
+                    args->file);
+    pictures_print(call, &answer->pictures, "copied beside it");
+    return OK;
 }
 
-static enum status restore_path(struct op_call *call, const char *path, struct why *why) {
+/* what: its name for people. */
+static enum status restore_path(struct op_call *call, const char *path, const char *what,
+                                struct why *why) {
     struct copied *answer = call->result;
     enum status s = copy_restore(call->app->store, path, book_call_now(call), call->arena,
                                  &answer->pictures, why);
     answer->id = path;
     answer->revision = call->out_revision = app_revision(call->app);
-    return s;
+    if (s) return s;
+    text_wrap_print(&call->out_body, 0, 0,
+                    "The book is what was in %s. The one before was put aside: coatwright backups.",
+                    what);
+    pictures_print(call, &answer->pictures, "brought along");
+    return OK;
 }
 
 /* Only copies in the book's own folder can be named over HTTP, so that no request reaches for other
@@ -135,13 +151,14 @@ static enum status restore(struct op_call *call, struct why *why) {
     size_t n;
     enum status s = copy_list(call->app->store, call->arena, &rows, &n, why);
     for (size_t i = 0; !s && i < n; i++)
-        if (!strcmp(rows[i].name, args->name)) return restore_path(call, rows[i].path, why);
+        if (!strcmp(rows[i].name, args->name))
+            return restore_path(call, rows[i].path, rows[i].name, why);
     return s ? s : why_say(why, E_NOT_FOUND, "/name", "There is no copy \"%.100s\".", args->name);
 }
 
 static enum status restore_file(struct op_call *call, struct why *why) {
     const struct restore_file_args *args = call->args;
-    return restore_path(call, args->file, why);
+    return restore_path(call, args->file, args->file, why);
 }
 
 /* The export becomes a book of its own first: where it is not sound the present one is not touched.
@@ -158,7 +175,7 @@ static enum status restore_export(struct op_call *call, struct why *why) {
     if (!text) s = text_file_read(args->file, WHOLE_BYTES_MAX, call->arena, &text, why);
     if (!s) s = export_aside(call, text, &path, why);
     if (s) return s;
-    s = restore_path(call, path, why);
+    s = restore_path(call, path, args->file ? args->file : "the export", why);
     export_aside_remove(path);
     ((struct copied *)call->result)->id = "export";
     return s;
@@ -170,7 +187,12 @@ static enum status check(struct op_call *call, struct why *why) {
     enum status s = copy_check(call->book, why);
     answer->id = "sound";
     answer->revision = book_revision(call->book);
-    return s ? s : picture_files_bring(call->book, path, path, call->arena, &answer->pictures, why);
+    if (!s) s = picture_files_bring(call->book, path, path, call->arena, &answer->pictures, why);
+    if (s) return s;
+    text_print(&call->out_body,
+               "The book is sound, and everything in it refers to something that is there.\n");
+    pictures_print(call, &answer->pictures, "brought");
+    return OK;
 }
 
 /* ---- everything as text ---- */

@@ -141,6 +141,12 @@ static enum status book_open(struct app *app, const struct op *op, const void *a
     return s == E_NOT_FOUND && may_do_without && !named ? OK : s;
 }
 
+static size_t page_columns(void) {
+    struct paper p;
+    paper_for(&p, STDOUT_FILENO);
+    return p.width;
+}
+
 static int run(const struct op *op, int argc, char **argv) {
     struct app app = {.tables = &tables_builtin, .now_utc_min = clock_now};
     struct arena arena;
@@ -170,6 +176,7 @@ static int run(const struct op *op, int argc, char **argv) {
     } else {
         struct op_call call = {
             .app = &app, .arena = &arena, .args = args, .result = result, .if_revision = INT64_MIN};
+        call.out_body.columns = page_columns();
         enum status s = book_open(&app, op, args, common.book, &why);
         if (s == OK) s = op_run(op, &call, &why);
         if (s == OK)

@@ -28,6 +28,7 @@ enum {
 struct text {
     char *at; /* always NUL-terminated once anything was added */
     size_t n, cap;
+    size_t columns; /* of the page that text_wrap (text_wrap.h) fills; 0: 80 */
     bool failed;
 };
 void text_add(struct text *t, const char *s, size_t n);

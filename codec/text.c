@@ -97,5 +97,5 @@ void text_json(struct text *t, const char *s) {
 
 void text_free(struct text *t) {
     free(t->at);
-    *t = (struct text){0};
+    *t = (struct text){.columns = t->columns};
 }

@@ -8,6 +8,11 @@ size_t text_columns(const char *text, size_t n) {
     return c;
 }
 
+size_t text_width(const struct text *page) {
+    enum { USUAL = 80 };
+    return page->columns ? page->columns : USUAL;
+}
+
 static void blanks(struct text *out, size_t n) {
     for (; n > 0; n--) text_add(out, " ", 1);
 }
@@ -17,7 +22,7 @@ void text_wrap(struct text *out, size_t at, size_t indent, const char *words) {
     out->failed |= !words;
     while (words && *words) {
         size_t n = strcspn(words, " "), c = text_columns(words, n);
-        if (!first && at + 1 + c > TEXT_COLUMNS) {
+        if (!first && at + 1 + c > text_width(out)) {
             text_add(out, "\n", 1);
             blanks(out, indent);
             at = indent;

@@ -1,10 +1,11 @@
-/* Words wrapped to a page of 80 columns. */
+/* Words wrapped to the page that they stand on. */
 #ifndef CODEC_TEXT_WRAP_H
 #define CODEC_TEXT_WRAP_H
 
 #include "codec/document.h"
 
-enum { TEXT_COLUMNS = 80 };
+/* Columns of the page; 80 where nobody said another width. */
+size_t text_width(const struct text *page);
 
 /* Columns that the first n bytes of a UTF-8 text take, one a character. */
 size_t text_columns(const char *text, size_t n);
