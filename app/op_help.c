@@ -1,10 +1,10 @@
 /* Help at a step of the work: how, notes, what can go wrong, cautions to be read, gates. */
 #include "app/op_help.h"
 #include "app/gather.h"
+#include "app/help_text.h"
 #include "app/op_accepted.h"
 #include "codec/plan_desc.h"
 #include "core/work/defect.h"
-#include "core/work/help.h"
 
 #include <string.h>
 
@@ -27,10 +27,6 @@ static const struct field defect_fields[] = {
 };
 static DESC(desc_defect, struct defects_row, "defect", "Something that goes wrong.", defect_fields);
 
-struct caution_view {
-    const char *id, *text, *remedy, *source;
-    int64_t read_utc_min;
-};
 static const struct field caution_fields[] = {
     F_TEXT(struct caution_view, id, "which caution"),
     F_TEXT(struct caution_view, text, "what to do and why"),
@@ -42,15 +38,6 @@ static const struct field caution_fields[] = {
 static DESC(desc_caution, struct caution_view, "caution", "To be read before the first such step.",
             caution_fields);
 
-struct help_answer {
-    struct step_help step;
-    const char *id, *piece, *piece_title;
-    struct process_notes_row *notes;
-    struct defects_row *defects;
-    struct caution_view *cautions;
-    struct notice *blocked;
-    size_t notes_n, defects_n, cautions_n, blocked_n;
-};
 #define STEP(stem, m, t, h)                                                                        \
     { .name = #stem, .offset = offsetof(struct help_answer, step.m), .type = t, .help = h }
 #define STEP_TIME(stem, m, h)                                                                      \
@@ -161,7 +148,8 @@ static enum status task_help(struct op_call *call, struct why *why) {
     const char *piece = NULL;
     if (!a->id) return why_say(why, E_MISSING, "/id", "Say which task.");
     enum status s = piece_of_task(call, a->id, &piece, why);
-    return s ? s : help_of(call, piece, a->id, call->result, why);
+    if (!s) s = help_of(call, piece, a->id, call->result, why);
+    return s ? s : help_print(call, call->result, why);
 }
 
 /* All that is unread is named at once: nobody should be sent back once for each. The words of as
@@ -255,6 +243,7 @@ static enum status defects(struct op_call *call, struct why *why) {
         rows[answer->rows_n++] = *d;
     }
     answer->rows = rows;
+    defects_print(&call->out_body, rows, answer->rows_n);
     return OK;
 }
 

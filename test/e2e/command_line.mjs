@@ -190,13 +190,31 @@ await check('lists of the book are read as lists: no members, no revisions, 80 c
     [['clients'], /^a-reading-room +a reading room$/m],
     [['search', 'reading'], /^client +a-reading-room$/m],
     [['books', '--from', '2026-01-01', '--to', '2026-12-31'], /^mileage +\$8 +4\.5 mi$/m],
+    [['money', 'pieces'], /money add --kind payment --amount '\$423' --piece desk/],
+    [['task', 'help', 'chest-case-clear-coat1'], /^Bow-front chest, five drawers: Clear coat: Waterborne clear, satin\n! Open doors/, /^ {2}When it is read: coatwright piece accept chest caution --about solvent$/m, /^ {2}With +4 in foam roller$/m, /What can go wrong\n\n/],
+    [['defects', '--q', 'orange peel'], /^Orange peel\n {2}Looks +Dimpled/],
+    [['backups'], /^\w.+ MB {2}daily-.+\.book$/m, /^ {2}coatwright restore daily-.+\.book$/m],
+    [['check'], /^The book is sound/],
     [['worth', 'nightstand', '--price', '$140', '--asked', '$25'], /^ {2}Sells for +\$140$/m, /^Assumed: width /m],
   ]) {
     const text = at(...call), name = call.join(' ');
     for (const say of says) must(say.test(text) || say.test(text.replace(/\s+/g, ' ')), `${name}: no ${say} in\n${text.slice(0, 900)}`);
-    must(!/^ *(revision|as typed|color hex|price is|client name|weight|amount cent|distance m|qr)\b/m.test(text), `${name} lists members:\n${text.slice(0, 600)}`);
+    must(!/^ *(id|bytes|path|revision|as typed|color hex|price is|client name|weight|amount cent|distance m|qr)\b/m.test(text), `${name} lists members:\n${text.slice(0, 600)}`);
     const wide = text.split('\n').find((l) => [...l].length > 80);
     must(!wide, `${name} is wider than 80 columns: ${wide}`);
   }
+});
+await check('what operations write keeps to the width of the terminal, and fills it', () => {
+  const book = join(dir, 'lists.book'), widest = (columns, ...args) => {
+    const r = run(program, [...args, '--book', book], undefined, { ...process.env, COLUMNS: String(columns) });
+    same(r.code, 0, r.err);
+    /* a command to be typed stands whole */
+    return Math.max(...r.out.split('\n').filter((l) => !l.includes('coatwright ')).map((l) => [...l].length));
+  };
+  for (const args of [['days'], ['today'], ['task', 'help', 'chest-case-clear-coat1'], ['defects']])
+    for (const columns of [56, 72, 100]) {
+      const w = widest(columns, ...args);
+      must(w <= columns && w > columns - 8, `${args.join(' ')} at ${columns} columns: ${w}`);
+    }
 });
 done();

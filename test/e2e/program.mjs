@@ -11,8 +11,8 @@ export function folder() {
   return path;
 }
 
-export function run(program, args, input) {
-  const r = spawnSync(program, args, { encoding: 'utf8', input, timeout: 60000, maxBuffer: 1 << 26 });
+export function run(program, args, input, env) {
+  const r = spawnSync(program, args, { encoding: 'utf8', input, env, timeout: 60000, maxBuffer: 1 << 26 });
   return { code: r.status, out: r.stdout, err: r.stderr };
 }
 
