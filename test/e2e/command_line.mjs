@@ -211,7 +211,7 @@ await check('what operations write keeps to the width of the terminal, and fills
     /* a command to be typed stands whole */
     return Math.max(...r.out.split('\n').filter((l) => !l.includes('coatwright ')).map((l) => [...l].length));
   };
-  for (const args of [['days'], ['today'], ['task', 'help', 'chest-case-clear-coat1'], ['defects']])
+  for (const args of [['days'], ['today'], ['task', 'help', 'chest-case-clear-coat1']])
     for (const columns of [56, 72, 100]) {
       const w = widest(columns, ...args);
       must(w <= columns && w > columns - 8, `${args.join(' ')} at ${columns} columns: ${w}`);
