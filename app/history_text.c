@@ -1,11 +1,13 @@
 #include "app/history_text.h"
 #include "app/days_words.h"
 #include "app/id_words.h"
+#include "codec/json_outline.h"
 #include "codec/text_wrap.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 enum { NUMBER = 6, WHEN = 23 }; /* columns of a change's number and of its moment */
 
@@ -31,6 +33,13 @@ static const char *value_words(const struct tables *t, const struct days_clock *
     if (!value) return NULL;
     if (!strcmp(value, "true")) return "yes";
     if (!strcmp(value, "false")) return "no";
+    if (*value == '[' || *value == '{') {
+        struct text line = {0};
+        json_line(value, &line);
+        const char *words = line.at ? arena_text(c->arena, line.at) : NULL;
+        text_free(&line);
+        return words ? words : value;
+    }
     if (!is_moment(member)) {
         const char *last = strrchr(member, '/'),
                    *name = id_words(t, last ? last + 1 : member, value);
@@ -63,7 +72,8 @@ static const char *changed_line(const struct tables *t, const struct days_clock 
 static const char *sentence(const struct days_clock *c, const struct history_row *r) {
     const char *done = r->done ? r->done : r->operation ? r->operation : "";
     const char *back = r->undone_by != INT64_MIN ? "; taken back" : "";
-    if (!r->what || !*r->what) return arena_print(c->arena, "%s%s", done, back);
+    if (!r->what || !*r->what || !strcasecmp(r->what, done))
+        return arena_print(c->arena, "%s%s", done, back);
     bool itself = r->what[strspn(r->what, "abcdefghijklmnopqrstuvwxyz")] == ':';
     char *text = itself ? arena_print(c->arena, "%s%s", r->what, back)
                         : arena_print(c->arena, "%s (%s)%s", r->what, done, back);

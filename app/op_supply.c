@@ -3,6 +3,7 @@
 #include "app/explain.h"
 #include "app/op_piece.h"
 #include "app/op_shelf.h"
+#include "app/paint_text.h"
 #include "codec/job_desc.h"
 #include "core/base/name.h"
 #include "core/work/job.h"
@@ -137,6 +138,8 @@ static enum status list(struct op_call *call, struct why *why) {
     const struct supply_row *rows = answer->list.rows;
     for (size_t i = 0; !s && args->why && i < answer->list.rows_n; i++)
         s = count_explain(call, &l, i, &rows[i], why);
+    if (!s && !args->why)
+        s = supplies_print(call, rows, answer->list.rows_n, answer->list.next, why);
     return s ? s : explain_done(call, &l, &answer->bases, &answer->bases_n, why);
 }
 

@@ -1,7 +1,9 @@
 /* Where the hours of a piece went: planned beside on record, by the parts of the work that the
  * price counts. */
 #include "app/book.h"
+#include "app/days_words.h"
 #include "app/gather.h"
+#include "codec/text_wrap.h"
 #include "core/work/work_part.h"
 #include "store/books.h"
 
@@ -51,6 +53,34 @@ static enum status planned_add(struct op_call *call, struct gathered *g, const c
     return OK;
 }
 
+static const char *span_words(const struct days_clock *c, double min) {
+    return isnan(min) ? "-" : days_span(c, min);
+}
+
+static enum status went_print(struct op_call *call, const struct went_row *rows, size_t n,
+                              struct why *why) {
+    enum { PART = 34, SPAN = 14 };
+    struct text *out = &call->out_body;
+    struct days_clock c;
+    double planned = 0, actual = 0;
+    enum status s = n ? days_clock_of_shop(call, &c, why) : OK;
+    if (s || !n) return s;
+    text_print(out, "%-*s%*s%*s\n", PART, "", SPAN, "planned", SPAN, "on record");
+    for (size_t i = 0; i < n; i++) {
+        text_left(out, PART, rows[i].name);
+        text_right(out, SPAN, span_words(&c, rows[i].planned_min));
+        text_right(out, SPAN, span_words(&c, rows[i].actual_min));
+        text_print(out, "\n");
+        planned += isnan(rows[i].planned_min) ? 0 : rows[i].planned_min;
+        actual += isnan(rows[i].actual_min) ? 0 : rows[i].actual_min;
+    }
+    text_left(out, PART, "In all");
+    text_right(out, SPAN, days_span(&c, planned));
+    text_right(out, SPAN, actual > 0 ? days_span(&c, actual) : "-");
+    text_print(out, "\n");
+    return OK;
+}
+
 static enum status went(struct op_call *call, struct why *why) {
     const struct id_args *args = call->args;
     struct list_answer *answer = call->result;
@@ -71,7 +101,7 @@ static enum status went(struct op_call *call, struct why *why) {
         if (!isnan(rows[i].planned_min) || !isnan(rows[i].actual_min)) *kept++ = rows[i];
     answer->rows = rows;
     answer->rows_n = (size_t)(kept - rows);
-    return OK;
+    return went_print(call, rows, answer->rows_n, why);
 }
 
 static const struct op rows[] = {

@@ -51,3 +51,36 @@ enum status paints_print(struct op_call *call, const struct paint_row *rows, siz
     if (!s && next) text_print(&call->out_body, "More: coatwright paints --after %s\n", next);
     return s;
 }
+
+/* "18 left at $0.90 each. Abrasive." */
+static const char *supply_line(const struct days_clock *c, const struct supply_row *r) {
+    struct arena *a = c->arena;
+    char count[64];
+    const char *left = "Not counted";
+    if (!isnan(r->count)) {
+        number_print(r->count < 0 ? 0 : r->count, count, sizeof count);
+        left = arena_print(a, "%s left", count);
+    }
+    const char *each =
+        isnan(r->cost_cent)
+            ? ""
+            : arena_print(a, " at %s each", units_text(a, DIM_MONEY, c->units, r->cost_cent));
+    const char *const parts[] = {arena_print(a, "%s%s", left, each), entry_words(a, r->kind),
+                                 r->note};
+    return entry_sentences(a, parts, sizeof parts / sizeof *parts);
+}
+
+enum status supplies_print(struct op_call *call, const struct supply_row *rows, size_t n,
+                           const char *next, struct why *why) {
+    struct days_clock c;
+    enum status s = days_clock_of_shop(call, &c, why);
+    size_t at = 0;
+    for (size_t i = 0; i < n; i++) at = entry_column(at, rows[i].id);
+    for (size_t i = 0; !s && i < n; i++) {
+        const char *line = supply_line(&c, &rows[i]);
+        if (!line) return why_no_memory(why);
+        entry_print(&call->out_body, at, rows[i].id, rows[i].name, line);
+    }
+    if (!s && next) text_print(&call->out_body, "More: coatwright supplies --after %s\n", next);
+    return s;
+}

@@ -11,4 +11,8 @@
 enum status paints_print(struct op_call *call, const struct paint_row *rows, size_t n,
                          const char *next, struct why *why);
 
+/* Supplies, the same way: the id and name; how many are left, the cost of one, the kind. */
+enum status supplies_print(struct op_call *call, const struct supply_row *rows, size_t n,
+                           const char *next, struct why *why);
+
 #endif

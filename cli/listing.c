@@ -3,6 +3,7 @@
 #include "app/id_words.h"
 #include "cli/listing_json.h"
 #include "codec/color_said.h"
+#include "codec/json_outline.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
 
@@ -138,7 +139,7 @@ static void named(const struct list *l, const struct field *f, const char *text,
     else if (says_words(f, text))
         plain(text, out);
     else if (*text == '[' || *text == '{')
-        listing_json_line(text, out);
+        json_line(text, out);
     else
         text_print(out, "%s", text);
 }

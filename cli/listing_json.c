@@ -13,18 +13,6 @@ static size_t name_width(const struct outline *o, size_t i) {
     return most;
 }
 
-void listing_json_line(const char *text, struct text *out) {
-    struct outline o;
-    json_outline(text, &o);
-    for (size_t i = 0; i < o.n; i++) {
-        const struct outline_line *l = &o.lines[i];
-        if (!l->name && !l->value) continue;
-        text_print(out, "%s%s%s%s", out->n ? "; " : "", l->name ? l->name : "",
-                   l->name && l->value ? " " : "", l->value ? l->value : "");
-    }
-    json_outline_free(&o);
-}
-
 void listing_json(struct paper *p, const char *text, size_t indent) {
     struct outline o;
     json_outline(text, &o);

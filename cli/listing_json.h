@@ -8,7 +8,4 @@
 /* text: an object or an array, as a field holds it; anything else is printed as it stands. */
 void listing_json(struct paper *p, const char *text, size_t indent);
 
-/* The same in one line, for a cell. */
-void listing_json_line(const char *text, struct text *out);
-
 #endif

@@ -134,3 +134,15 @@ void json_outline_free(struct outline *o) {
     free(o->lines);
     *o = (struct outline){0};
 }
+
+void json_line(const char *text, struct text *out) {
+    struct outline o;
+    json_outline(text, &o);
+    for (size_t i = 0; i < o.n; i++) {
+        const struct outline_line *l = &o.lines[i];
+        if (!l->name && !l->value) continue;
+        text_print(out, "%s%s%s%s", out->n ? "; " : "", l->name ? l->name : "",
+                   l->name && l->value ? " " : "", l->value ? l->value : "");
+    }
+    json_outline_free(&o);
+}

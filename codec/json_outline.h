@@ -2,6 +2,8 @@
 #ifndef CODEC_JSON_OUTLINE_H
 #define CODEC_JSON_OUTLINE_H
 
+#include "codec/document.h"
+
 #include <stddef.h>
 
 struct outline_line {
@@ -21,5 +23,8 @@ struct outline {
  * The outline is yours: json_outline_free(). */
 void json_outline(const char *text, struct outline *out);
 void json_outline_free(struct outline *o);
+
+/* The same on one line, "; " between what would be lines. */
+void json_line(const char *text, struct text *out);
 
 #endif

@@ -195,6 +195,9 @@ await check('lists of the book are read as lists: no members, no revisions, 80 c
     [['defects', '--q', 'orange peel'], /^Orange peel\n {2}Looks +Dimpled/],
     [['backups'], /^\w.+ MB {2}daily-.+\.book$/m, /^ {2}coatwright restore daily-.+\.book$/m],
     [['check'], /^The book is sound/],
+    [['supplies'], /^grit220 +Abrasive sheets, 220 grit\n +18 left at \$0\.90 each\. Abrasive\.$/m],
+    [['piece', 'went', 'chest'], /^ +planned +on record\nInspection and take-down +1 h \d+ min +-$/m, /^In all +13 h \d+ min +-$/m],
+    [['history', '--limit', '500'], /hours: day weekdays, open 8:00 am, close 12:00 pm; day weekdays/],
     [['worth', 'nightstand', '--price', '$140', '--asked', '$25'], /^ {2}Sells for +\$140$/m, /^Assumed: width /m],
   ]) {
     const text = at(...call), name = call.join(' ');
