@@ -11,6 +11,13 @@ static double over(double ks, double x, double ground) {
     return (1 - ground * (a - bc)) / (a - ground + bc);
 }
 
+struct pigment hiding_paint(const struct pigment *p) {
+    const double least = (1 - HIDING_WHITEST) * (1 - HIDING_WHITEST) / (2 * HIDING_WHITEST);
+    struct pigment real = *p;
+    for (int i = 0; i < SPECTRUM_BANDS; i++) real.k[i] = fmax(p->k[i], least * p->s[i]);
+    return real;
+}
+
 struct spectrum hiding_over(const struct hiding_film *f, double um, const struct spectrum *ground) {
     struct spectrum r;
     for (int i = 0; i < SPECTRUM_BANDS; i++)

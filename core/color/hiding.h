@@ -21,6 +21,14 @@
  * is little more than half its mean. From memory; a drawdown of the shop's own beats it. */
 #define HIDING_THIN_PLACES 0.6
 
+/* What a screen calls white reflects all, and no paint does: the whitest house paints give back
+ * some 94 % of the light. From memory. */
+#define HIDING_WHITEST 0.94
+
+/* The paint itself, where `p` may be a color that was only wished: whatever it scatters, it absorbs
+ * as much as keeps it from being whiter than that. */
+struct pigment hiding_paint(const struct pigment *p);
+
 struct hiding_film {
     const struct pigment *paint;
     double white_scatter_per_um; /* > 0 */

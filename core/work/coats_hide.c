@@ -22,7 +22,7 @@ struct hides coats_hide(const struct tables *t, const char *class, const double 
                         int64_t hides_in, const double ground[3], int most) {
     struct weights w = weights_make(t, OBSERVER_2, LIGHT_D50);
     struct lab c = {color[0], color[1], color[2]};
-    struct pigment paint = pigment_of_color(&w, c, NULL);
+    const struct pigment wished = pigment_of_color(&w, c, NULL), paint = hiding_paint(&wished);
     struct hiding_film film = {&paint, HIDING_WHITE_SCATTER_PER_UM, film_um(t, class)};
     struct spectrum below = spectrum_of_lab(&w, ground);
     struct hides h = {.film_um = film.coat_um, .thin = HIDING_THIN_PLACES, .scale = 1};

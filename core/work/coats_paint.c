@@ -123,8 +123,9 @@ static int64_t color_coats(struct build *b, const struct lot *lot, const struct 
     int64_t coats = h.coats > k->coats ? h.coats : k->coats;
     bool clean_warm = c->lab[2] > 45 || (c->lab[1] > 45 && c->lab[0] < 60);
     if (h.coats > COATS_TRIED)
-        *reason = ROOM_TEXT(r, "It does not hide %s in %d coats: prime it white or gray first.",
-                            g.what, COATS_TRIED);
+        *reason = ROOM_TEXT(r, "It does not hide %s in %d coats: %s.", g.what, COATS_TRIED,
+                            s->under_n ? "have the primer tinted toward the color"
+                                       : "prime it white or gray first");
     else if (h.coats > k->coats)
         *reason = ROOM_TEXT(r, "%d coats until %s no longer shows through.", h.coats, g.what);
     if (h.coats > COATS_TRIED) coats = COATS_TRIED;

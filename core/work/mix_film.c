@@ -78,6 +78,7 @@ void mix_film_make(const struct palette *p, const double *volume, struct mix_fil
             m.paint.k[b] += volume[i] / all * p->paints[i].pigment.k[b];
             m.paint.s[b] += volume[i] / all * p->paints[i].pigment.s[b];
         }
+    m.paint = hiding_paint(&m.paint);
     m.scale /= sum;
     m.low /= sum;
     for (size_t i = 0; i < m.jars && i < MIX_FILM_JARS; i++) m.jar[i].share /= sum;

@@ -2,6 +2,7 @@
  * and input that cannot be. */
 #include "core/color/color.h"
 #include "core/color/hiding.h"
+#include "core/color/upsample.h"
 #include "tables.h"
 #include "test/check.h"
 
@@ -69,6 +70,21 @@ static void films(const struct weights *w) {
         CHECK(hiding_coats(&film, &dark, coats - 1, w) == coats); /* most + 1: fewer do not do */
         film.paint = &gray;
         CHECK(hiding_coats(&film, &same, 12, w) == 1);
+    }
+    CASE("no paint is as white as a screen: (1 - R)^2 / (2 R) at R = .94 is the least it absorbs, "
+         "and "
+         "a white over a white primer takes two coats, not six") {
+        const struct lab screen = {100, 0, 0}, primer = {95, 0, 2};
+        struct weights d50 = weights_make(&tables_builtin, OBSERVER_2, LIGHT_D50);
+        const struct pigment wished = pigment_of_color(&d50, screen, NULL),
+                             paint = hiding_paint(&wished), own = hiding_paint(&gray);
+        const struct spectrum below = upsample_color(&d50, primer).spectrum;
+        struct hiding_film coat = {&paint, HIDING_WHITE_SCATTER_PER_UM, 38};
+        CHECK_NEAR(pigment_reflectance(&paint).at[9], 0.94, 1e-6);
+        CHECK_NEAR(own.k[9], gray.k[9], 0); /* what absorbs more stays as it is */
+        CHECK(hiding_coats(&coat, &below, 12, &d50) == 2);
+        coat.paint = &wished;
+        CHECK(hiding_coats(&coat, &below, 12, &d50) > 5); /* what was said before */
     }
     CASE("a white house paint hides the chart's black from its white at about 45 um (ISO 6504-3; "
          "thickness from memory)") {
