@@ -30,14 +30,16 @@ static bool hides_wood(const struct build *b, const struct stack *s) {
 
 /* Paint hides the wood: where wood is to be seen it comes off. So does an old clear film so weak
  * that only a primer would tie the next coat to it. */
-static struct stack natural_stack(const struct build *b, const struct lot *lot, const char *over) {
+static struct stack natural_stack(const struct build *b, const struct lot *lot, const char *over,
+                                  const char *last) {
     const struct materials_row *m = material_of(b->r->t, lot->material);
     bool film = m && same(m->kind, "film");
-    struct stack s = stack_try(b, lot, over);
+    struct lot tried = *lot;
+    tried.clear_said = last; /* what lies below is judged by this last coat, not by the wish */
+    struct stack s = stack_try(b, &tried, over);
     if (!(m && m->opaque == 1) && !(film && !s.failed && hides_wood(b, &s))) return s;
-    struct lot bare = *lot;
-    bare.material = bare.below;
-    s = stack_try(b, &bare, over);
+    tried.material = tried.below;
+    s = stack_try(b, &tried, over);
     s.prep |= PREP(STRIP);
     return s;
 }
@@ -52,7 +54,7 @@ static const char *choose(struct build *b, const struct lot *lot, struct stack *
     const char *order[] = {want, out_there ? "exterior_stain" : "wb_clear", "oil_clear"};
     const struct coat_rules_row *refused = NULL;
     for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
-        *out = natural_stack(b, lot, order[i]);
+        *out = natural_stack(b, lot, order[i], order[i]);
         if (!out->failed && hides_wood(b, out)) out->failed = out->top.rule;
         if (!out->failed) {
             if (refused) refusal_note(b, want, refused, order[i]);
@@ -70,7 +72,7 @@ struct lot_plan natural_plan(struct build *b, const struct lot *lot) {
     lp.over = lp.clear = want;
     if (!want || lot->kind != LOT_STAIN || same(want, "exterior_stain")) return lp;
     lp.over = "wood_stain";
-    lp.stack = natural_stack(b, lot, "wood_stain");
+    lp.stack = natural_stack(b, lot, "wood_stain", lp.clear);
     if (lp.stack.failed) {
         refusal_note(b, "wood_stain", lp.stack.failed, NULL);
         lp.over = NULL;

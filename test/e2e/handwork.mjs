@@ -144,6 +144,11 @@ await check('crackled cupboard: shellac comes off with alcohol and goes on as th
   same(plan({ ...piece, tests: clean }).coat('clear').coats, 2, 'over sound shellac');
   const low = plan({ ...piece, template: 'writing_table', doors: undefined, height: '30 in' });
   must(low.coats.refused.some((n) => /No shellac as the last coat on a top/.test(n.text)), 'on a table top');
+  const top = low.coats.rows.filter((c) => c.group === 'top' && /barrier|clear/.test(c.role)).map((c) => c.class); // clear over dewaxed shellac: what the refusal itself says
+  same(top, ['shellac_clear', 'wb_clear', 'wb_clear'], 'the top of the table is left without any coat');
+  must(low.amounts.some((a) => a.class === 'wb_clear'), 'its clear is in the amounts');
+  const box = plan({ ...piece, template: 'blanket_chest', doors: undefined, width: '14 in', depth: '10 in', height: '7 in', tests: clean });
+  same(box.coats.rows.filter((c) => c.operation === 'clear').map((c) => `${c.group} ${c.class}`), ['lid shellac_clear', 'case shellac_clear'], 'the lid of a box is no table top');
   const bad = ask({ ...piece, wanted: { product: 'bond' } });
   must(bad.code === 1 && /\/pieces\/0\/wanted\/product: "bond" is bonding primer, which is no finish/.test(bad.err), bad.err);
 });
