@@ -1,5 +1,6 @@
 #include "codec/color_text.h"
 
+#include "core/color/rgb_wide.h"
 #include "tables.h"
 
 #include <ctype.h>
@@ -179,6 +180,15 @@ static struct lab of_srgb(const double v[3]) {
 static struct lab of_p3(const double v[3]) {
     return from_rgb(RGB_DISPLAY_P3, (struct rgb){v[0], v[1], v[2]});
 }
+static struct lab of_a98(const double v[3]) {
+    return from_xyz_d65(xyz_d65_of_a98((struct rgb){v[0], v[1], v[2]}));
+}
+static struct lab of_rec2020(const double v[3]) {
+    return from_xyz_d65(xyz_d65_of_rec2020((struct rgb){v[0], v[1], v[2]}));
+}
+static struct lab of_prophoto(const double v[3]) {
+    return lab_of_xyz(xyz_d50_of_prophoto((struct rgb){v[0], v[1], v[2]}), XYZ_D50);
+}
 static struct lab of_linear(const double v[3]) {
     return from_xyz_d65(xyz_d65_of_rgb(RGB_SRGB, (struct rgb){v[0], v[1], v[2]}));
 }
@@ -242,6 +252,9 @@ static const struct notation {
     {"oklab(", {{PLAIN, 1, 0, 1}, {PLAIN, 0.4, -0.6, 0.6}, {PLAIN, 0.4, -0.6, 0.6}}, of_oklab},
     {"oklch(", {{PLAIN, 1, 0, 1}, {PLAIN, 0.4, 0, 0.6}, HUE_SLOT}, of_oklch},
     {"color(display-p3 ", {UNIT_SLOT, UNIT_SLOT, UNIT_SLOT}, of_p3},
+    {"color(a98-rgb ", {UNIT_SLOT, UNIT_SLOT, UNIT_SLOT}, of_a98},
+    {"color(prophoto-rgb ", {UNIT_SLOT, UNIT_SLOT, UNIT_SLOT}, of_prophoto},
+    {"color(rec2020 ", {UNIT_SLOT, UNIT_SLOT, UNIT_SLOT}, of_rec2020},
     {"color(srgb-linear ", {UNIT_SLOT, UNIT_SLOT, UNIT_SLOT}, of_linear},
     {"color(srgb ", {UNIT_SLOT, UNIT_SLOT, UNIT_SLOT}, of_srgb},
     {"color(xyz-d50 ", {UNIT_SLOT, UNIT_SLOT, UNIT_SLOT}, of_xyz_d50},

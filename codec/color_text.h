@@ -1,12 +1,12 @@
 /* Colors as people and programs write them, and back.
  *
  * Read: #1f4e5a  #abc  rgb(31 78 90)  hsl(192 49% 24%)  hwb(...)  lab(30.6 -13 -11)  lch(...)
- *       oklab(...)  oklch(...)  color(display-p3 .1 .3 .35)  color(srgb|srgb-linear|xyz|xyz-d50|
- *       xyz-d65 ...)  lab-d65() lch-d65() lab-d65-10() lch-d65-10() as instruments show them, under
- *       D65 and of the observer of 2 or 10 degrees  named colors of CSS  Munsell notation: 7.5BG
- * 3/4, N 5/ after CSS Color 4: commas or spaces, percentages, `none` = 0, hues in deg, grad, rad,
- * turn. A paint has no transparency: an alpha other than 1 is an error. Upper and lower case are
- * the same.
+ *       oklab(...)  oklch(...)  color(display-p3 .1 .3 .35)  color(srgb|srgb-linear|a98-rgb|
+ *       prophoto-rgb|rec2020|xyz|xyz-d50|xyz-d65 ...)  named colors of CSS
+ *       lab-d65() lch-d65() lab-d65-10() lch-d65-10() as instruments show them, under D65 and of
+ *       the observer of 2 or 10 degrees  Munsell notation: 7.5BG 3/4, N 5/
+ * after CSS Color 4: commas or spaces, percentages, `none` = 0, hues in deg, grad, rad, turn. A
+ * paint has no transparency: an alpha other than 1 is an error. Upper and lower case are the same.
  *
  * The result is always CSS Lab (D50, 2 degree): lab() and lch() exactly as given, the rest adapted
  * by Bradford. Nothing here depends on a locale; at most COLOR_TEXT_MAX bytes are looked at.
