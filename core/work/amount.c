@@ -151,6 +151,13 @@ static const char *amount_name(const struct room *r, struct piece_plan *p, const
     return name;
 }
 
+/* The recipe that it is mixed by; NULL: it comes out of a can of its own. */
+static const struct color_plan *batch_of(struct piece_plan *p, const struct amount *a) {
+    const struct color_plan *c =
+        a->role == ROLE_COLOR ? color_plan_row(p, (size_t)a->color_row) : NULL;
+    return c && !a->product && c->lines_n > 0 ? c : NULL;
+}
+
 /* ---- buying and what it costs ---- */
 
 struct purchase {
@@ -368,15 +375,52 @@ static void amount_explain(const struct room *r, const struct gathering *g, size
     basis_number(l, b, "left in tool and tray, each session", a->session_ml, DIM_VOLUME);
     basis_number(l, b, "sessions", a->sessions, DIM_NONE);
     basis_number(l, b, "likeliest need", a->need_ml, DIM_VOLUME);
-    b = ledger_basis(l, ROOM_TEXT(r, "%s/amounts/%zu/cost_cent", r->at, row),
-                     "what is used, at what the can cost", "CP", CERTAINTY_EXACT);
-    const struct paint *can = shelf_paint(r->shelf, a->product);
-    bool priced = a->product ? can && can->cost_cent >= 0 : r->shelf->paints_n > 0;
-    if (!priced) {
+}
+
+/* One can of what is used, and what a liter of it costs, from its own price or its class's. */
+static void cost_add(const struct room *r, struct basis *b, const struct paint *can,
+                     const struct product_classes_row *class, const char *name, double used_ml) {
+    struct ledger *l = r->ledger;
+    const bool own = can && can->cost_cent >= 0 && can->size_ml > 0;
+    const bool paid = !own && can && can->leftover_of_n;
+    if (name)
+        basis_number(l, b, ROOM_TEXT(r, "of %s", name), used_ml, DIM_VOLUME);
+    else
+        basis_number(l, b, "likeliest need", used_ml, DIM_VOLUME);
+    if (own) {
+        basis_number(l, b, "its can cost", can->cost_cent, DIM_MONEY);
+        basis_number(l, b, "and holds", can->size_ml, DIM_VOLUME);
+    } else if (paid) {
+        basis_word(l, b, "a leftover", "paid for by the job that it is left from");
+    } else {
+        basis_number(l, b, "a liter of its class usually costs", class->cent_per_l, DIM_MONEY);
         b->certainty = CERTAINTY_ASSUMED;
-        b->rule = "what is used, at the usual cost of its class, because no cost was given";
     }
-    basis_number(l, b, "class's usual cost of a liter", g->class->cent_per_l, DIM_MONEY);
+}
+
+static void cost_explain(const struct room *r, struct piece_plan *p, const struct gathering *g,
+                         size_t row) {
+    const struct amount *a = g->amount;
+    const struct color_plan *c = batch_of(p, a);
+    struct basis *b =
+        ledger_basis(r->ledger, ROOM_TEXT(r, "%s/amounts/%zu/cost_cent", r->at, row),
+                     c ? "all that is mixed, each paint at what a can of it cost; where no cost "
+                         "was given, at what its class usually costs"
+                       : "what is used, at what the can cost; where no cost was given, at what its "
+                         "class usually costs",
+                     "CP", CERTAINTY_EXACT);
+    double parts = 0, poured_ml = fmax(a->mix_ml, a->mixed_ml);
+    if (!c) {
+        cost_add(r, b, shelf_paint(r->shelf, a->product), g->class, NULL, a->need_ml);
+        return;
+    }
+    if (c->batch && batch_there_ml(r, c) >= a->need_ml) poured_ml = a->mixed_ml;
+    for (size_t i = 0; i < c->lines_n; i++) parts += c->lines[i].parts;
+    for (size_t i = 0; i < c->lines_n && parts > 0; i++) {
+        const struct recipe_line *line = &c->lines[i];
+        cost_add(r, b, shelf_paint(r->shelf, line->paint), g->class,
+                 line->name ? line->name : line->paint, poured_ml * line->parts / parts);
+    }
 }
 
 /* ---- the whole ---- */
@@ -390,9 +434,7 @@ static void amount_close(const struct room *r, struct piece_plan *p, struct pool
                          struct gathering *g, size_t row) {
     struct amount *a = g->amount;
     struct amount_terms t = g->terms;
-    const struct color_plan *color =
-        a->role == ROLE_COLOR ? color_plan_row(p, (size_t)a->color_row) : NULL;
-    bool batch = color && !a->product && color->lines_n > 0;
+    const struct color_plan *batch = batch_of(p, a);
     t.area_log_sd = r->piece->template ? TEMPLATE_LOG_SD : SAID_LOG_SD;
     t.area_m2 = g->coat_area_m2; /* coats differ from group to group: they are in the area */
     t.coats = 1;
@@ -407,12 +449,13 @@ static void amount_close(const struct room *r, struct piece_plan *p, struct pool
     a->low_ml = range.low_ml;
     a->high_ml = range.high_ml;
     a->mix_ml = amount_measured(range.high_ml, step_of(r, shelf_paint(r->shelf, a->product)),
-                                batch ? recipe_parts(color) : 1);
+                                batch ? recipe_parts(batch) : 1);
     if (batch)
         batch_buy(r, p, pools, g);
     else
         can_buy(r, pools, g);
     amount_explain(r, g, row);
+    cost_explain(r, p, g, row);
 }
 
 static enum status amounts_gather(const struct room *r, struct piece_plan *p,

@@ -51,7 +51,13 @@ static void anchor_make(struct fits *f) {
                     .source = "CFR1261",
                     .certainty = CERTAINTY_PUBLISHED});
     struct basis *b =
-        fit_explain(f, "screw withdrawal in softwood, with safety 5.5", "WH8", CERTAINTY_PUBLISHED);
+        fit_explain(f,
+                    "the strap, plaster and the thread in the stud; holds 108.25 N/mm2 x gravity "
+                    "squared x diameter x thread, with safety 5.5",
+                    "WH8", CERTAINTY_PUBLISHED);
+    basis_number(f->r->ledger, b, "specific gravity of a softwood stud", stud_gravity, DIM_NONE);
+    fit_input(f, b, "diameter of a #10 screw", gauge_10);
+    fit_input(f, b, "thread in the stud", thread);
     basis_number(f->r->ledger, b, "holds", holds, DIM_FORCE);
 }
 

@@ -11,7 +11,8 @@ static const double HUMID_RH = .80, HUMID_DEGC = 21.1; /* a damp summer month in
 
 struct clearance {
     double film_mm, swell_mm, left_mm;
-    bool outside; /* of the range of the swelling equation */
+    double coefficient, now_frac, humid_frac; /* of the swelling, and between which moistures */
+    bool outside;                             /* of the range of the swelling equation */
 };
 
 static struct clearance clearance_of(const struct fits *f, const struct fitting_slide *s,
@@ -23,7 +24,10 @@ static struct clearance clearance_of(const struct fits *f, const struct fitting_
     double degc = isnan(shop->day_degc) ? 20 : shop->day_degc;
     double rh = isnan(shop->humidity_frac) ? .5 : fmin(.95, fmax(.05, shop->humidity_frac));
     double now = wood_emc_frac(degc, rh), humid = wood_emc_frac(HUMID_DEGC, HUMID_RH);
-    struct clearance c = {.film_mm = 2 * film_um / 1000};
+    struct clearance c = {.film_mm = 2 * film_um / 1000,
+                          .coefficient = coefficient,
+                          .now_frac = now,
+                          .humid_frac = humid};
     if (s->height_mm > 0)
         c.swell_mm = fmax(0, wood_move_mm(s->height_mm, coefficient, now, humid, &c.outside));
     c.left_mm = s->gap_mm - c.film_mm - c.swell_mm;
@@ -50,6 +54,21 @@ static bool is_front(const struct fits *f, const struct fitting_slide *s) {
         if (u->rows[i].part.id && !strcmp(u->rows[i].part.id, s->part))
             return u->rows[i].part.shape && !strcmp(u->rows[i].part.shape, "drawer_front");
     return false;
+}
+
+/* What both bases have in common: from the film and the height to what they take. */
+static void taken_explain(struct fits *f, struct basis *b, const struct clearance *c,
+                          double height_mm) {
+    struct ledger *l = f->r->ledger;
+    basis_number(l, b, "film on both faces", c->film_mm * 1000, DIM_FILM);
+    basis_word(l, b, "wood", f->wood ? f->wood->name : "not known, a lively one");
+    if (height_mm > 0) {
+        fit_input(f, b, "height across the grain", height_mm);
+        basis_number(l, b, "coefficient, for 1 % of moisture", c->coefficient, DIM_NONE);
+        basis_number(l, b, "moisture of the wood in the shop's air", c->now_frac, DIM_FRACTION);
+        basis_number(l, b, "at 80 % humidity and 70 °F (21 °C)", c->humid_frac, DIM_FRACTION);
+    }
+    basis_number(l, b, "swelling", c->swell_mm * 1000, DIM_FILM);
 }
 
 /* A gap that nobody measured is taken as the usual one, and listed as taken. */
@@ -103,9 +122,7 @@ void fit_slide_make(struct fits *f, const struct fitting_slide *said, size_t row
                     "humidity)",
                     "WH13, table 13-5; WH4, eq. 4-5", CERTAINTY_PUBLISHED);
     fit_input(f, b, "gap", s->gap_mm);
-    basis_number(f->r->ledger, b, "film on both faces", c.film_mm * 1000, DIM_FILM);
-    basis_number(f->r->ledger, b, "swelling", c.swell_mm * 1000, DIM_FILM);
-    basis_word(f->r->ledger, b, "wood", f->wood ? f->wood->name : "not known, a lively one");
+    taken_explain(f, b, &c, s->height_mm);
 }
 
 /* Nobody has measured a gap: what the drawers will need above them, so that it can be looked at
@@ -150,9 +167,7 @@ void fit_drawers_need(struct fits *f) {
                         "film on both faces + height x coefficient x change of moisture "
                         "(to 80 % humidity)",
                         "WH13, table 13-5; WH4, eq. 4-5", CERTAINTY_PUBLISHED);
-        fit_input(f, b, "height across the grain", part->size_mm[1]);
-        basis_number(f->r->ledger, b, "swelling", c.swell_mm * 1000, DIM_FILM);
-        basis_word(f->r->ledger, b, "wood", f->wood ? f->wood->name : "not known, a lively one");
+        taken_explain(f, b, &c, part->size_mm[1]);
         return;
     }
 }

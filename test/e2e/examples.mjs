@@ -71,6 +71,24 @@ await check('a figure has one basis, and its inputs make it', () => {
         if (l.hours) near(l.cost_cent, input(b, 'hands-on') / 60 * input(b, "the shop's rate"), l.name);
         else if (b.inputs.every((x) => x.unit === 'money') && b.inputs.length) near(l.cost_cent, all(b), l.name);
       });
+      p.amounts.forEach((a, i) => {
+        const b = r.basis[`/pieces/${n}/amounts/${i}/mix_ml`], spread = b.inputs.find((x) => x.unit === 'spread').value;
+        near(a.need_ml, (input(b, 'area of one coat') * input(b, 'coats') + input(b, 'of it under one coat more')) / spread / (1 - input(b, 'loss')) * 1000
+          + input(b, 'left in tool and tray, each session') * input(b, 'sessions'), `${a.name}: need`);
+        let cost = 0, ml = 0, can = 0; // its inputs are an amount, then what that costs: a can and what it holds, a liter, or nothing
+        for (const x of r.basis[`/pieces/${n}/amounts/${i}/cost_cent`].inputs)
+          if (x.name === 'and holds') cost += ml * can / x.value;
+          else if (x.unit === 'volume') ml = x.value;
+          else if (x.name === 'its can cost') can = x.value;
+          else if (x.unit === 'money') cost += ml / 1000 * x.value;
+        near(a.cost_cent, cost, `${a.name}: cost`);
+      });
+      p.fittings.forEach((l, i) => {
+        if (!/^clearance/.test(l.id)) return;
+        const b = r.basis[`/pieces/${n}/fittings/${i}/size_mm`], film = input(b, 'film on both faces') / 1000;
+        const swell = input(b, 'height across the grain') * input(b, 'coefficient, for 1 % of moisture') * 100 * Math.max(0, input(b, 'at 80 % humidity and 70 °F (21 °C)') - input(b, "moisture of the wood in the shop's air"));
+        must(Math.abs(l.size_mm - (l.id === 'clearance' ? input(b, 'gap') - film - swell : film + swell)) < 0.001, `${name}: ${l.what} ${l.size_mm}, its inputs make ${film} and ${swell}`);
+      });
       p.coats.rows.forEach((k, i) => {
         const b = r.basis[`/pieces/${n}/coats/rows/${i}/hands_min`];
         near(k.hands_min, input(b, 'getting ready and cleaning up') + (input(b, 'the area, usually') * input(b, 'here times') || input(b, 'the work')), k.id);
