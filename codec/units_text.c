@@ -69,11 +69,19 @@ static const struct unit units[] = {
     {"ft2", DIM_AREA, FT2, 1e8, 0},
     {"ft\u00b2", DIM_AREA, FT2, 1e8, 0},
     {"sq ft", DIM_AREA, FT2, 1e8, 0},
+    {"sq. ft.", DIM_AREA, FT2, 1e8, 0},
+    {"sqft", DIM_AREA, FT2, 1e8, 0},
+    {"ft^2", DIM_AREA, FT2, 1e8, 0},
+    {"square feet", DIM_AREA, FT2, 1e8, 0},
     {"in2", DIM_AREA, 64516, 1e8, 0},
     {"in\u00b2", DIM_AREA, 64516, 1e8, 0},
     {"sq in", DIM_AREA, 64516, 1e8, 0},
     {"m2", DIM_AREA, 1, 1, 0},
     {"m\u00b2", DIM_AREA, 1, 1, 0},
+    {"sq m", DIM_AREA, 1, 1, 0},
+    {"m^2", DIM_AREA, 1, 1, 0},
+    {"square meters", DIM_AREA, 1, 1, 0},
+    {"square metres", DIM_AREA, 1, 1, 0},
     {"cm2", DIM_AREA, 1, 1e4, 0},
     {"cm\u00b2", DIM_AREA, 1, 1e4, 0},
 
@@ -132,10 +140,17 @@ static const struct unit units[] = {
     {"ft2/gal", DIM_SPREAD, FT2 * 10, GAL, 0},
     {"ft\u00b2/gal", DIM_SPREAD, FT2 * 10, GAL, 0},
     {"sq ft/gal", DIM_SPREAD, FT2 * 10, GAL, 0},
+    {"sq ft per gal", DIM_SPREAD, FT2 * 10, GAL, 0},
+    {"sq ft per gallon", DIM_SPREAD, FT2 * 10, GAL, 0},
+    {"sq. ft. per gallon", DIM_SPREAD, FT2 * 10, GAL, 0},
+    {"sq. ft./gal", DIM_SPREAD, FT2 * 10, GAL, 0},
+    {"square feet per gallon", DIM_SPREAD, FT2 * 10, GAL, 0},
     {"ft2/qt", DIM_SPREAD, FT2 * 40, GAL, 0},
     {"sq ft/qt", DIM_SPREAD, FT2 * 40, GAL, 0},
     {"m2/l", DIM_SPREAD, 1, 1, 0},
     {"m\u00b2/l", DIM_SPREAD, 1, 1, 0},
+    {"m2 per liter", DIM_SPREAD, 1, 1, 0},
+    {"square meters per liter", DIM_SPREAD, 1, 1, 0},
 
     {"minutes", DIM_DURATION, 1, 1, 0},
     {"minute", DIM_DURATION, 1, 1, 0},
@@ -153,10 +168,18 @@ static const struct unit units[] = {
     {"wk", DIM_DURATION, 10080, 1, 0},
 
     {"\u00b0f", DIM_TEMPERATURE, 10, 18, -32},
+    {"\u2109", DIM_TEMPERATURE, 10, 18, -32},
+    {"\u00ba f", DIM_TEMPERATURE, 10, 18, -32}, /* the key beside the degree sign */
+    {"degrees f", DIM_TEMPERATURE, 10, 18, -32},
+    {"degrees fahrenheit", DIM_TEMPERATURE, 10, 18, -32},
     {"deg f", DIM_TEMPERATURE, 10, 18, -32},
     {"degf", DIM_TEMPERATURE, 10, 18, -32},
     {"f", DIM_TEMPERATURE, 10, 18, -32},
     {"\u00b0c", DIM_TEMPERATURE, 1, 1, 0},
+    {"\u2103", DIM_TEMPERATURE, 1, 1, 0},
+    {"\u00ba c", DIM_TEMPERATURE, 1, 1, 0},
+    {"degrees c", DIM_TEMPERATURE, 1, 1, 0},
+    {"degrees celsius", DIM_TEMPERATURE, 1, 1, 0},
     {"deg c", DIM_TEMPERATURE, 1, 1, 0},
     {"degc", DIM_TEMPERATURE, 1, 1, 0},
     {"c", DIM_TEMPERATURE, 1, 1, 0},
@@ -460,7 +483,7 @@ enum status units_read(enum dimension d, const char *text, double *out_value, st
     const char *s = skip(text);
     bool minus = *s == '-' || !strncmp(s, "\u2212", 3);
     if (minus) s = skip(s + (*s == '-' ? 1 : 3));
-    double sum = 0, v;
+    double sum = 0, v, last = INFINITY;
     int terms = 0;
     bool foot = false; /* what follows feet without a unit is inches */
     do {
@@ -475,6 +498,14 @@ enum status units_read(enum dimension d, const char *text, double *out_value, st
         const struct unit *u = unit_at(s, d, &end);
         if (!*s && foot) u = unit_at("in", d, &end), end = s; /* 3' 2 */
         if (!u) return bad_unit(d, text, s, why);
+        if (!(u->num / u->den < last)) { /* 18 in 2 in, 50 % 5 %: two quantities, or a slip */
+            char q[UNITS_TEXT_MAX];
+            return why_say(why, E_UNIT, "",
+                           "\"%s\" is two quantities: what follows must be of a smaller unit. "
+                           "Write %s.",
+                           quoted(text, q), hints[d][0]);
+        }
+        last = u->num / u->den;
         foot = d == DIM_LENGTH && u->num == 3048;
         if (d == DIM_TEMPERATURE)
             sum = ((minus ? -v : v) + u->add) * u->num / u->den;

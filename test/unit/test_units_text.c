@@ -57,6 +57,11 @@ static void spellings(void) {
         {DIM_POUR, "1/4 tsp", ML_PER_US_TSP / 4},
         {DIM_POUR, "1 drop", .05},
         {DIM_POUR, "0.6 g", .5},
+        {DIM_TEMPERATURE, "68 degrees F", 20},
+        {DIM_TEMPERATURE, "68\u2109", 20},
+        {DIM_TEMPERATURE, "20\u00ba C", 20},
+        {DIM_AREA, "12 square feet", 1.11483648},
+        {DIM_SPREAD, "400 sq. ft. per gallon", 400 * 0.09290304 / 3.785411784},
         {DIM_TEMPERATURE, "68 \u00b0F", 20},
         {DIM_TEMPERATURE, "20 C", 20},
         {DIM_TEMPERATURE, "-40 F", -40},
@@ -131,6 +136,9 @@ static void refusals(void) {
         {DIM_TEMPERATURE, "20 C 5 C", E_UNIT, NULL},
         {DIM_NONE, "3 mm", E_UNIT, NULL},
         {DIM_DURATION, "1 h 1 h 1 h 1 h 1 h", E_UNIT, NULL},
+        {DIM_LENGTH, "18 in 2 in", E_UNIT, "is two quantities"},
+        {DIM_LENGTH, "6 in 2 ft", E_UNIT, "of a smaller unit"},
+        {DIM_FRACTION, "50 % 5 %", E_UNIT, "is two quantities"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         CASE(rows[i].text[0] ? rows[i].text : "nothing") {
