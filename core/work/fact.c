@@ -400,6 +400,7 @@ typedef bool fact_fn(const struct facts *f);
     X(slides, f->piece->drawers > 0 || f->piece->doors > 0 || f->piece->fittings.slides_n > 0)     \
     X(gap_unsaid, !f->piece->fittings.slides_n)                                                    \
     X(drawers, f->piece->drawers > 0)                                                              \
+    X(back_bench, template_has(f, "back_bench"))                                                   \
     X(seat, template_has(f, "chair") || template_has(f, "bench") || template_has(f, "stool"))      \
     X(table, template_has(f, "table") || template_has(f, "desk"))                                  \
     X(shelves, f->piece->shelves > 0 || template_has(f, "bookcase"))                               \
