@@ -163,39 +163,71 @@ struct day_coating day_coating_of(const struct tables *t, const struct shelf *sh
     return c;
 }
 
-/* What must not be is a stop, and the dates count as if it were put right. */
-static void judge_air(const struct day_coating *c, const struct shop *shop, struct ledger *l,
-                      struct notices *out) {
-    struct climate_verdict v =
-        climate_judge(c->class, c->lowest_degc, shop->day_degc, NAN, shop->humidity_frac);
+/* How the shop's air is for a product, by day. */
+static struct climate_verdict air_of(const struct day_coating *c, const struct shop *shop) {
+    return climate_judge(c->class, c->lowest_degc, shop->day_degc, NAN, shop->humidity_frac);
+}
+
+/* Is the same to be said of both? */
+static bool air_alike(const struct climate_verdict *a, const struct climate_verdict *b) {
+    if (a->gate != b->gate || a->limit != b->limit) return false;
+    return a->limit == CLIMATE_COLD    ? a->lowest_degc == b->lowest_degc
+           : a->limit == CLIMATE_HUMID ? a->rh_stop_frac == b->rh_stop_frac
+                                       : true;
+}
+
+/* What must not be is a stop, and the dates count as if it were put right. names: of all products
+ * of which it is said */
+static void say_air(const struct climate_verdict *v, const char *names, bool several,
+                    const struct shop *shop, struct ledger *l, struct notices *out) {
     double damp = shop->humidity_frac * 100;
-    if (v.gate != CLIMATE_GO && v.limit == CLIMATE_COLD)
+    if (v->gate != CLIMATE_GO && v->limit == CLIMATE_COLD)
         say(l, out, RANK_STOP, "cold",
             arena_print(l->arena,
-                        "Not at %s: %s. It needs %s; the dates count as if the shop were heated "
-                        "to that.",
-                        ledger_degrees(l, shop->day_degc), c->name,
-                        ledger_degrees(l, v.lowest_degc)),
+                        "Not at %s: %s. %s %s; the dates count as if the shop were heated to that.",
+                        ledger_degrees(l, shop->day_degc), names,
+                        several ? "They need" : "It needs", ledger_degrees(l, v->lowest_degc)),
             "Heat the shop until the film has dried, or wait for warmer days.");
-    else if (v.gate != CLIMATE_GO && v.limit == CLIMATE_DEW)
+    else if (v->gate != CLIMATE_GO && v->limit == CLIMATE_DEW)
         say(l, out, RANK_STOP, "dew",
             arena_print(l->arena,
                         "No coat in air of %.0f %%. Water settles on the work at %s, less than %s "
                         "below the shop; the dates count as if the air were dried.",
-                        damp, ledger_degrees(l, v.dew_degc), l->metric ? "3 \u00b0C" : "5 \u00b0F"),
+                        damp, ledger_degrees(l, v->dew_degc),
+                        l->metric ? "3 \u00b0C" : "5 \u00b0F"),
             "Heat or dry the air before coating.");
-    else if (v.gate == CLIMATE_STOP && v.limit == CLIMATE_HUMID)
+    else if (v->gate == CLIMATE_STOP && v->limit == CLIMATE_HUMID)
         say(l, out, RANK_STOP, "damp",
             arena_print(l->arena,
-                        "Not in air of %.0f %%: %s. Over %.0f %% it dries badly or turns hazy; "
-                        "the dates count as if the air were dried to that.",
-                        damp, c->name, v.rh_stop_frac * 100),
+                        "Not in air of %.0f %%: %s. Over %.0f %% %s badly or %s hazy; the dates "
+                        "count as if the air were dried to that.",
+                        damp, names, v->rh_stop_frac * 100, several ? "they dry" : "it dries",
+                        several ? "turn" : "turns"),
             "Dry the air, or wait for a drier day.");
-    else if (v.gate != CLIMATE_GO && v.limit == CLIMATE_HUMID)
-        day_mind(
-            l, out, "damp",
-            arena_print(l->arena, "Slow in air of %.0f %%: %s. It may turn hazy.", damp, c->name),
-            "Dry the air, or wait for a drier day.");
+    else if (v->gate != CLIMATE_GO && v->limit == CLIMATE_HUMID)
+        day_mind(l, out, "damp",
+                 arena_print(l->arena, "Slow in air of %.0f %%: %s. %s may turn hazy.", damp, names,
+                             several ? "They" : "It"),
+                 "Dry the air, or wait for a drier day.");
+}
+
+/* Once for all of which the same is to be said. */
+static void judge_air(const struct day_coating *told, size_t n, const struct shop *shop,
+                      struct ledger *l, struct notices *out) {
+    for (size_t i = 0; i < n; i++) {
+        const struct climate_verdict v = air_of(&told[i], shop);
+        const char *names = told[i].name;
+        bool first = true;
+        for (size_t k = 0; k < n; k++) {
+            const struct climate_verdict w = air_of(&told[k], shop);
+            if (k == i || !air_alike(&v, &w)) continue;
+            if (k < i)
+                first = false;
+            else
+                names = arena_print(l->arena, "%s; %s", names, told[k].name);
+        }
+        if (first) say_air(&v, names, names != told[i].name, shop, l, out);
+    }
 }
 
 /* Films that only stand still in a cold night; day_cold.h sees to those that would be spoilt. */
@@ -239,7 +271,7 @@ void day_check_air(const struct tables *t, const struct plan *plan, const struct
             while (c.class && seen < n && strcmp(told[seen].name, c.name)) seen++;
             if (!c.class || seen < n || n == MOST) continue;
             told[n++] = c;
-            judge_air(&c, shop, l, out);
         }
+    judge_air(told, n, shop, l, out);
     say_still(told, n, shop, l, out);
 }

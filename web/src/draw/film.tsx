@@ -33,6 +33,11 @@ const NAME: Record<string, string> = {
 
 /* Layers so narrow carry their numbers. */
 const wordless = (w: number) => w < 76;
+/* What all coats lie on, as one calls it. */
+const groundOf = (p: PiecePlan) =>
+  p.piece.template === 'wicker_chair'
+    ? 'weave'
+    : (p.piece.wood ?? 'wood').replace(/[-_]/g, ' ');
 const BOARDS = ['metal', 'mdf', 'plywood', 'particleboard', 'hardboard', 'melamine', 'laminate'];
 function layersOf(p: PiecePlan): Layer[] {
   const rows = p.coats?.rows ?? [],
@@ -42,7 +47,7 @@ function layersOf(p: PiecePlan): Layer[] {
   const most = groups.sort((a, b) => count(b) - count(a))[0];
   const layers: Layer[] = [
     {
-      name: (p.piece.wood ?? 'wood').replace(/[-_]/g, ' '),
+      name: groundOf(p),
       note: p.piece.wood && !BOARDS.includes(p.piece.wood) ? 'the wood' : '',
       kind: 'wood',
     },
