@@ -49,6 +49,12 @@ static void sum(struct pen *p, const char *name, double cent, const char *what,
                detail);
 }
 
+/* Said to be for oneself: nobody is quoted and nobody pays a deposit. */
+static bool own_said(struct pen *p) {
+    return p->piece->piece.agreement.purpose == PURPOSE_OWN &&
+           !pen_assumed(p, pen_pointer(p, "/agreement/purpose"));
+}
+
 void sheet_price(struct pen *p) {
     const struct price *c = &p->piece->price;
     for (size_t i = 0; i < c->rows_n; i++) {
@@ -64,7 +70,7 @@ void sheet_price(struct pen *p) {
     sum(p, "price_cent", c->price_cent,
         !isnan(pen_said_cent(p)) ? "Price, as planned now" : "Price", NULL);
     if (c->fee_cent > 0) sum(p, "fee_cent", c->fee_cent, "Seller's fee, in the price", NULL);
-    sum(p, "deposit_cent", c->deposit_cent, "Deposit", NULL);
+    if (!own_said(p)) sum(p, "deposit_cent", c->deposit_cent, "Deposit", NULL);
     if (!isnan(c->hour_cent))
         pen_figure(p, pen_pointer(p, "/price/hour_cent_per_h"),
                    pen_quantity(p, DIM_RATE, c->hour_cent),
@@ -74,7 +80,7 @@ void sheet_price(struct pen *p) {
             c->best_offer_cent <= 0 ? "Leave it: even as a gift it does not pay your hours."
                                     : "Above this the hours are not paid.");
     if (!p->closed) pen_notices(p, &c->notices);
-    if (c->quote && !p->closed) {
+    if (c->quote && !p->closed && !own_said(p)) {
         pen_row(p, SHEET_HEAD, NULL, "Quote", NULL, NULL);
         pen_row(p, SHEET_TEXT, NULL, NULL, c->quote, NULL);
     }

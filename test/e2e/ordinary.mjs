@@ -54,6 +54,19 @@ await check('kitchen doors in two parts: tried on the primer, its labels asked f
   const one = plan({ ...kitchen, wanted: { product: 'white', clear: 'satin' } }, {}, two);
   must(!one.says('two_part_label') && !one.coats.test_board && one.care.some((c) => /Touch up from the jar/.test(c.text)), 'one part');
 });
+await check('a piece said to be for oneself is neither quoted nor paid in advance', () => {
+  const chair = { template: 'side_chair', width: '18 in', depth: '18 in', height: '34 in', finish: 'bare', tests: clean, wanted: { color: '#f6f5ef' } };
+  const sheet = (purpose) => ask({ ...chair, ...(purpose && { agreement: { purpose } }) }).out;
+  must(!/Quote|Deposit/.test(sheet('own')), 'own'); // common practice: nobody signs with himself
+  must(/^ *Quote$/m.test(sheet('client')) && /Deposit of/.test(sheet('client')) && /Deposit of/.test(sheet()), 'client, or nobody said');
+});
+await check('a pew set free may go over; a white ring is in the film, no bleach', () => {
+  const pew = { template: 'back_bench', width: '5 ft', depth: '20 in', height: '36 in', wood: 'oak', finish: 'oil_varnish', year: 1930, tests: clean, wanted: { color: '#2f5d47' } };
+  must(plan(pew).says('bench_free') && !plan({ ...pew, place: 'outdoor' }).says('bench_free') && !plan({ ...pew, template: 'bench' }).says('bench_free'), 'bench_free');
+  const table = { template: 'turned_table', width: '60 in', depth: '38 in', height: '29 in', wood: 'mahogany', finish: 'shellac', year: 1994, tests: clean, wanted: { top: 'natural', clear: 'satin' }, repairs: [{ kind: 'white_ring', part: 'top', count: 2 }] };
+  const ring = plan(table).mend('white_ring');
+  must(/bleach does nothing/.test(ring.why) && ring.wait_min === 120 && !plan(table).agreement.some((a) => /Mended places/.test(a.signs ?? '')), JSON.stringify(ring));
+});
 await check('glass in doors: taken off the doors, but not a second time where its frames were measured', () => {
   const glass = { panels: [{ id: 'glass', kind: 'glass', width: '11 1/2 in', height: '25 1/2 in', count: 2, hold: 'bead' }] };
   const frames = [{ id: 'glass_door', name: 'glass doors', shape: 'frame', a: '16 in', b: '30 in', c: '3/4 in', d: '11 in', e: '25 in', faces: 'fklrtb', group: 'doors', treatment: 'paint', count: 2 }];
