@@ -8,7 +8,7 @@ import { demo, finish } from './browser.mjs';
 import { check, must, same, skip } from './tally.mjs';
 
 const t = await demo('papers', ['chest', 'nightstands', 'crib']), { b, server, dir, json } = t;
-const DAY = /^\s*(Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day, /, CLOCK = /\d+:\d\d [ap]m/;
+const DAY = /^\s*(Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day, /, DRAWN = /^\s*\w{3} \w{3} \d+\b/, CLOCK = /\d+:\d\d [ap]m/;
 const page = await b.page();
 await page.addInitScript(() => { window.print = () => undefined; });
 
@@ -54,7 +54,24 @@ else {
       const head = text.split('\n').find((l) => l.trim());
       must(DAY.test(head), `a page of days begins "${head}"`);
     }
-    for (const text of (await printed('/days')).slice(1)) must(DAY.test(text.trimStart()), `a page of the days begins "${text.trim().split('\n')[0]}"`);
+    for (const text of (await printed('/days')).slice(1))
+      must(DAY.test(text.trimStart()) || DRAWN.test(text.trimStart()), `a page of the days begins "${text.trim().split('\n')[0]}"`);
+  });
+  await check('every day that has work is drawn on paper, not only those that fit one row', async () => {
+    const text = (await printed('/days')).join('\n'), days = [...new Set(text.match(/\b\w+day, [A-Z]\w+ \d+\b/g))];
+    must(days.length > 6, `${days.length} days: not the book to try it with`);
+    for (const day of days) {
+      const [, weekday, month, n] = /^(\w{3})\w*, (\w{3})\w* (\d+)$/.exec(day);
+      must(text.includes(`${weekday} ${month} ${n}`), `${day} is listed, not drawn`);
+    }
+  });
+  await check('warnings can be read on paper, printed with backgrounds too', async () => {
+    await b.open(page, '/days');
+    await page.emulateMedia({ media: 'print' });
+    const seen = await page.locator('.mind, .stop').evaluateAll((all) => all.map((e) => [e.className, getComputedStyle(e).color, getComputedStyle(e).backgroundColor]));
+    await page.emulateMedia({ media: null });
+    must(seen.some(([name]) => name === 'mind') && seen.some(([name]) => name === 'stop'), JSON.stringify(seen));
+    same(seen.filter(([, ink, ground]) => ink === ground), [], 'ink on ink');
   });
   await check('the sheet of a job that is refused says why and asks for nothing else', async () => {
     const text = (await printed('/pieces/crib', 'Print the sheet')).join('\n');

@@ -10,24 +10,42 @@ import { Words, stepWords, wrapped } from './words';
 
 /* How far the last labels of the wide chart run on behind its last day. */
 const OVER = 64;
-/* On paper the first days that fit the width of a page. */
+/* On paper the days one below the other, as many at a time as fit the width of a page. */
+const STRIPS_MOST = 6;
 export function DaysPaper(p: DaysProps) {
-  const on = fromToday(p.tasks, p.now),
-    s = timeScale(on, p.shop, 11, 5, p.now);
-  const last = s?.spans[s.spans.length - 1]?.to ?? 0,
-    tasks = on.filter((t) => (t.start_utc_min ?? Infinity) < last);
-  return s ? <Chart {...p} tasks={tasks} now={undefined} s={s} kind="paper" /> : null;
+  const strips: { s: TimeScale; tasks: DayTask[] }[] = [];
+  let now = p.now,
+    on = fromToday(p.tasks, now);
+  while (strips.length < STRIPS_MOST) {
+    const s = timeScale(on, p.shop, 11, 5, now);
+    if (!s?.spans.length) break;
+    const last = s.spans[s.spans.length - 1].to;
+    strips.push({ s, tasks: on.filter((t) => (t.start_utc_min ?? Infinity) < last) });
+    /* the day after, wherever the clock is changed; what is still wet then goes on there */
+    now = last - 1 - localMinutes(last - 1) + 1440 + 180;
+    on = fromToday(p.tasks.filter((t) => Math.max(t.start_utc_min ?? 0, t.dry_until_utc_min ?? 0) > last), now);
+    if (!on.some((t) => (t.start_utc_min ?? 0) >= last)) break;
+  }
+  const most = Math.max(...strips.map((strip) => strip.s.length));
+  return (
+    <>
+      {strips.map((strip) => (
+        <Chart {...p} {...strip} now={undefined} kind="paper" atLeast={most} />
+      ))}
+    </>
+  );
 }
 export function DaysWide(p: DaysProps) {
   const tasks = fromToday(p.tasks, p.now),
     s = timeScale(tasks, p.shop, 22, 14, p.now);
-  return s ? <Chart {...p} tasks={tasks} s={s} kind="wide" /> : null;
+  return s ? <Chart {...p} tasks={tasks} s={s} kind="wide" atLeast={700} /> : null;
 }
-function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'paper' }) {
+/* atLeast: the length of time's axis, so that charts below each other are of one scale. */
+function Chart({ s, kind, atLeast, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'paper'; atLeast: number }) {
   const id = useId().replace(/:/g, ''),
     left = 150,
     H = 22,
-    W = left + Math.max(s.length, kind === 'wide' ? 700 : 0) + (kind === 'wide' ? OVER : 4),
+    W = left + Math.max(s.length, atLeast) + (kind === 'wide' ? OVER : 4),
     x = (t: number) => left + s.at(t),
     pieces = byPiece(p.tasks).map(([piece, tasks]) => ({ piece, rows: lanes(tasks, s, kind === 'wide' ? OVER : 0) }));
   /* an edge that lies weeks ahead is told in the list, not drawn */
@@ -72,7 +90,7 @@ function Chart({ s, kind, ...p }: DaysProps & { s: TimeScale; kind: 'wide' | 'pa
         aria-label={sentence(p)}
       >
         <Hatch id={id} />
-        <rect x={left} y="46" width={W - left} height={bottom - 46} fill="var(--sunk)" />
+        <rect x={left} y="46" width={kind === 'paper' ? s.length : W - left} height={bottom - 46} fill="var(--sunk)" />
         {s.spans
           .filter((a) => a.open)
           .map((a) => (

@@ -65,6 +65,7 @@ export function handsOf(t: DayTask, s: TimeScale, before: number, after: number)
   if (t.start_utc_min === undefined) return [];
   const from = t.start_utc_min - before,
     to = (t.end_utc_min ?? t.start_utc_min) + after;
+  if (to <= (s.spans[0]?.from ?? 0)) return [];
   if (!t.pauses) return [[from, to]];
   return s.spans
     .filter((a) => a.open && a.from < to && a.to > from)

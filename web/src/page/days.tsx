@@ -97,7 +97,10 @@ export function DaysPage() {
           <h1>Days</h1>
           <p>
             {tasks.length > 0 &&
-              `${titles.size} ${titles.size === 1 ? 'piece' : 'pieces'}, ${left.length} tasks. ${data.order ?? ''}${savedText(d)} ${data.clock ?? ''}`}
+              `${titles.size} ${titles.size === 1 ? 'piece' : 'pieces'}, ${left.length} tasks. ${data.order ?? ''}${savedText(d)} ${data.clock ?? ''}`}{' '}
+            {tasks.length > 0 && d.deliver_utc_min && (
+              <b>All may be handed over {whenText(d.deliver_utc_min)}.</b>
+            )}
           </p>
         </div>
         <div class="acts no-print">
@@ -202,11 +205,6 @@ export function DaysPage() {
               )
             }
           />
-          {d.deliver_utc_min && (
-            <p class="note gap">
-              <b>All delivered {whenText(d.deliver_utc_min)}.</b>
-            </p>
-          )}
         </>
       ) : data.left_out?.length ? null : (
         <Empty title="No day is planned">
