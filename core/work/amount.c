@@ -62,7 +62,9 @@ struct gathering {
     const struct methods_row *method;   /* of the last group gathered */
     const struct learnt *learnt, *kept; /* of the spread, of the loss */
     double coat_area_m2;                /* sum of area x coats */
+    double film_l, taken_l;             /* on the work; with what misses it */
     double sessions;                    /* of the lot at hand */
+    uint64_t tools;                     /* rows of data/methods.tsv that laid some of it on */
     bool label, solids, bare;
 };
 
@@ -95,12 +97,23 @@ static double coat_area(const struct piece_plan *p, const struct coat *c) {
     return surface_role_m2(&p->surfaces, c->group, c->role);
 }
 
-/* Liters per square meter add up, so spreads are averaged over coats harmonically. */
+/* What one more tool keeps; one that has laid on a group of it before is not washed out between. */
+static void tool_add(const struct room *r, struct gathering *g, const struct methods_row *m) {
+    const uint64_t bit = (uint64_t)1 << (m - r->t->methods);
+    g->method = m;
+    if (g->tools & bit) return;
+    g->tools |= bit;
+    g->terms.session_low_ml += m->session_low_ml;
+    g->terms.session_high_ml += m->session_high_ml;
+}
+
+/* Liters add up, those on the work and those that are taken for it: so spread and loss of several
+ * groups are such as give the sums. */
 static void gather(const struct room *r, const struct piece_plan *p, const struct coat *c,
                    struct gathering *g) {
     double forms[METHOD_FORMS], area = coat_area(p, c), coats = c->coats > 0 ? (double)c->coats : 1;
     const struct paint *can = shelf_paint(r->shelf, c->product);
-    const struct methods_row *m = method_of(r->t, c->tool), *before = g->method;
+    const struct methods_row *m = method_of(r->t, c->tool);
     surface_forms(&p->surfaces, c->group, forms);
     if (!m) m = method_of(r->t, c->role == ROLE_STAIN || c->role == ROLE_WAX ? "cloth" : "brush");
     struct amount_terms *t = &g->terms;
@@ -114,26 +127,25 @@ static void gather(const struct room *r, const struct piece_plan *p, const struc
     if (g->learnt) spread *= g->learnt->factor, log_sd = g->learnt->log_sd;
     const struct learnt *kept = learnt_of(r->shop, r->piece->id, "loss", c->class, m->id);
     if (kept) loss = fmin(.9, loss * kept->factor), g->kept = kept;
-    double thin = coats;
-    if (first_on_bare(p, c)) {
-        thin += spread / g->class->spread_low_m2_per_l - 1;
+    double film_l = area * coats / spread;
+    if (first_on_bare(p,
+                      c)) { /* never less than on a sealed surface, however little a label says */
+        film_l += area * fmax(0, 1 / g->class->spread_low_m2_per_l - 1 / spread);
         g->bare = true;
     }
-    double film = area * thin / spread,
-           all = t->area_m2 > 0 ? g->coat_area_m2 / t->spread_m2_per_l : 0;
-    t->loss_frac = (t->loss_frac * all + loss * film) / fmax(all + film, 1e-12);
+    g->film_l += film_l;
+    g->taken_l += film_l / (1 - loss);
     g->coat_area_m2 += area * coats;
     if (c->again)
         g->amount->more_m2 += area, g->amount->more_coats = c->coats;
     else
         t->area_m2 += area;
-    t->spread_m2_per_l = g->coat_area_m2 / fmax(all + film, 1e-12);
+    t->loss_frac = 1 - g->film_l / g->taken_l;
+    t->spread_m2_per_l = g->coat_area_m2 / g->film_l;
     t->spread_log_sd = log_sd;
     g->sessions = c->again ? g->sessions + coats : coats; /* the lot's coats, one after another */
     t->sessions = fmax(t->sessions, g->sessions);
-    if (!before || before != m) t->session_low_ml += m->session_low_ml;
-    if (!before || before != m) t->session_high_ml += m->session_high_ml;
-    g->method = m;
+    tool_add(r, g, m);
     if (!c->again && c->coats > g->amount->coats) g->amount->coats = c->coats;
 }
 

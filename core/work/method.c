@@ -76,7 +76,8 @@ const struct methods_row *method_choose(const struct tables *t, const struct sho
 double method_loss_frac(const struct methods_row *m, const double *form_m2) {
     double all = all_of(form_m2), slender = form_m2[FORM_TURNED] + form_m2[FORM_OPEN];
     if (!(all > 0)) return m->loss_frac;
-    return m->loss_frac + (m->loss_open_frac - m->loss_frac) * slender / all;
+    double taken = (all - slender) / (1 - m->loss_frac) + slender / (1 - m->loss_open_frac);
+    return 1 - all / taken;
 }
 
 const char *method_form_name(const double *form_m2) {

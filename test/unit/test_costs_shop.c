@@ -70,6 +70,45 @@ static void records(void) {
         CHECK_NEAR(first ? first->film_ml : 0, 2000 / c->spread_low_m2_per_l, 1e-6);
         trade_close(&r);
     }
+    CASE("a label that says less than the low end of its class is believed on bare wood too (by "
+         "hand: one coat on 2 m2 at 4 m2 a liter)") {
+        struct paint can = {.id = "x", .class = "wb_primer", .label_spread_m2_per_l = 4};
+        can.stock_ml = can.size_ml = can.cost_cent = can.smallest_ml = can.density_g_per_ml = NAN;
+        open(&r);
+        r.piece.finish = "bare";
+        r.shelf.paints = &can, r.shelf.paints_n = 1;
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 0);
+        CHECK(rooms(&r, NULL) == OK);
+        const struct amount *first = amount(&r, ROLE_PRIMER);
+        CHECK_TEXT(first ? first->product : "", "x");
+        CHECK_NEAR(first ? first->film_ml : 0, 500, 1e-6);
+        trade_close(&r);
+    }
+    CASE("liters add up over groups, what each takes of the can by its own tool; a tool that comes "
+         "back keeps its share once (by hand)") {
+        static const char *const tools[] = {"brush", "hvlp", "brush"};
+        static const char *const groups[] = {"case", "doors", "top"};
+        const struct methods_row *brush, *gun;
+        open(&r);
+        brush = method_of(r.room.t, "brush"), gun = method_of(r.room.t, "hvlp");
+        for (int i = 0; i < 3; i++) trade_surface(&r, groups[i], groups[i], TREAT_PAINT, 2, 0);
+        CHECK(trade_coats(&r, NULL) == OK);
+        for (size_t i = 0; i < r.plan.coats.n; i++)
+            for (int k = 0; k < 3; k++)
+                if (!strcmp(r.plan.coats.rows[i].group, groups[k]))
+                    r.plan.coats.rows[i].tool = tools[k];
+        CHECK(amount_make(&r.room, &r.plan, NULL) == OK);
+        const struct amount *a = amount(&r, ROLE_COLOR);
+        const double third = a->film_ml / 3;
+        CHECK_NEAR(a->film_ml / (1 - a->loss_frac),
+                   2 * third / (1 - brush->loss_frac) + third / (1 - gun->loss_frac), 1e-6);
+        CHECK_NEAR(a->session_ml,
+                   (brush->session_low_ml + brush->session_high_ml + gun->session_low_ml +
+                    gun->session_high_ml) /
+                       2,
+                   1e-9);
+        trade_close(&r);
+    }
     CASE(
         "how unsure an amount is: the class's or the label's spread (12 %) and the area, 2 % where "
         "it was measured, 6 % from a template, both on a log scale (common practice)") {

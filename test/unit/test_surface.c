@@ -291,6 +291,9 @@ static void tools(void) {
         const struct methods_row *m = method_of(T, "hvlp");
         CHECK_NEAR(method_loss_frac(m, flat), .35, 1e-12);
         CHECK_NEAR(method_loss_frac(m, turned), .65, 1e-12);
+        /* by hand: 1 L on the flats takes 1 / .65, 1 L on the turned work 1 / .35 */
+        double half[METHOD_FORMS] = {[FORM_FLAT] = 1, [FORM_TURNED] = 1};
+        CHECK_NEAR(2 / (1 - method_loss_frac(m, half)), 1 / .65 + 1 / .35, 1e-12);
     }
 }
 
