@@ -310,10 +310,21 @@ static double round_up(double cent) {
     return 100 * ceil(cent / 100 - 1e-6);
 }
 
+/* What would be asked if the hours came to so many times what is reckoned; NAN: margin and fee take
+ * it all. */
+static double price_at(const struct bill *b, double hours_factor) {
+    const struct shop *s = b->r->shop;
+    const struct price *p = b->price;
+    double more_cent = (hours_factor - 1) * p->labor_cent * (1 + s->overhead_frac);
+    double price = price_of_cost(p->cost_cent + more_cent, s->margin_frac, b->fee_frac);
+    double least = s->minimum_cent * b->minimum_frac;
+    return isnan(price) ? NAN : round_up(fmax(price, least));
+}
+
 static enum status price_set(struct bill *b, struct why *why) {
     const struct shop *s = b->r->shop;
     struct price *p = b->price;
-    double price = price_of_cost(p->cost_cent, s->margin_frac, b->fee_frac);
+    double price = price_at(b, 1);
     if (isnan(price))
         return why_say(why, E_DOMAIN, "/shop/margin",
                        "Margin and seller's fee together take the whole price (%g %% and %g %%). "
@@ -321,7 +332,7 @@ static enum status price_set(struct bill *b, struct why *why) {
                        s->margin_frac * 100, b->fee_frac * 100);
     double least = s->minimum_cent * b->minimum_frac;
     p->minimum_cent = round(fmax(least, p->cost_cent / (1 - b->fee_frac)));
-    p->price_cent = round_up(fmax(price, least));
+    p->price_cent = price;
     price_judge(b);
     double deposit = b->r->piece->agreement.deposit_cent;
     p->deposit_cent = b->sale          ? NAN
@@ -537,8 +548,7 @@ static void price_explain(struct bill *b) {
         "(hours x rate + material + overhead + what it was bought for) / (1 - margin - seller's "
         "fee), not under the shop's minimum, rounded up to whole money",
         "CP, margin on the price", CERTAINTY_EXACT);
-    basis_range(e, DIM_MONEY, p->price_cent - .4 * p->labor_cent,
-                p->price_cent + .8 * p->labor_cent);
+    basis_range(e, DIM_MONEY, price_at(b, .6), price_at(b, 1.8)); /* as unsure as the hours */
     basis_number(l, e, "hands-on", p->hours * 60, DIM_DURATION);
     basis_number(l, e, "the shop's rate", r->shop->rate_cent_per_h, DIM_RATE);
     basis_number(l, e, "material", p->material_cent, DIM_MONEY);

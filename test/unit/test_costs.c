@@ -147,8 +147,11 @@ static void price_cases(void) {
         for (size_t i = 0; i < r.ledger.bases_n; i++)
             if (strstr(r.ledger.bases[i].pointer, "/price/price_cent")) b = &r.ledger.bases[i];
         CHECK(b && p->labor_cent > 0);
-        if (b) CHECK_NEAR((p->price_cent - b->low) / p->labor_cent, .4, 1e-9);
-        if (b) CHECK_NEAR((b->high - p->price_cent) / p->labor_cent, .8, 1e-9);
+        /* each hour more brings its overhead, and the margin is kept on both */
+        double low = p->cost_cent - .4 * p->labor_cent * 1.1;
+        double high = p->cost_cent + .8 * p->labor_cent * 1.1;
+        if (b) CHECK_NEAR(b->low, 100 * ceil(low / .8 / 100), 1e-9);
+        if (b) CHECK_NEAR(b->high, 100 * ceil(high / .8 / 100), 1e-9);
         CHECK_NEAR(line(&r, "repairs")->hours, (10 + 3 * 25) / 60.0, 1e-9); /* repairs.tsv */
         CHECK_NEAR(line(&r, "repair_material")->cent, 3 * 80, 1e-9);
         trade_close(&r);
