@@ -38,20 +38,45 @@ void sql_close(struct book *b) {
     b->db = NULL;
 }
 
+/* SQLite names "client.id" behind a colon, or an expression that begins with the column. */
+struct place {
+    char table[32], field[40]; /* words, "" unknown; a pointer, "" unknown */
+};
+
+static struct place place_of(const char *text) {
+    struct place p = {"", ""};
+    const char *at = strstr(text, "failed: ");
+    char word[32], column[32];
+    int n = at ? sscanf(at + strlen("failed: "), "%31[a-z_].%31[a-z_]", word, column) : 0;
+    if (n == 2) {
+        for (char *c = word; *c; c++)
+            if (*c == '_') *c = ' ';
+        snprintf(p.table, sizeof p.table, "%s", word);
+    }
+    if (n >= 1) snprintf(p.field, sizeof p.field, "/%s", n == 2 ? column : word);
+    return p;
+}
+
 static enum status constraint_error(sqlite3 *db, int rc, struct why *why) {
     const char *text = db ? sqlite3_errmsg(db) : "";
+    const struct place p = place_of(text);
+    const char *column = p.field[0] ? p.field + 1 : "name";
     switch (rc) {
     case SQLITE_CONSTRAINT_UNIQUE:
     case SQLITE_CONSTRAINT_PRIMARYKEY:
-        return why_say(why, E_DUPLICATE, "", "There is already one of that name (%s).", text);
+        return why_say(why, E_DUPLICATE, p.field,
+                       "There is already a %s with this %s in the book, maybe a removed one. Take "
+                       "another.",
+                       p.table[0] ? p.table : "row", column);
     case SQLITE_CONSTRAINT_FOREIGNKEY:
         return why_say(why, E_REFERENCE, "", "It refers to something that is not in the book.");
     case SQLITE_CONSTRAINT_NOTNULL:
-        return why_say(why, E_MISSING, "", "Something that must be given is missing (%s).", text);
+        return why_say(why, E_MISSING, p.field, "The %s needs a %s.", p.table[0] ? p.table : "row",
+                       column);
     case SQLITE_CONSTRAINT_TRIGGER:
         return why_say(why, E_CONFLICT, "", "That is kept as it is: %s.", text);
     default:
-        return why_say(why, E_DOMAIN, "", "A value is not one that the book takes (%s).", text);
+        return why_say(why, E_DOMAIN, p.field, "This is not a value that the book takes here.");
     }
 }
 

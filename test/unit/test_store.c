@@ -70,11 +70,15 @@ static void rows_and_transactions(void) {
         struct book *b = write_of(s, "x");
         struct paint_row p = paint_named("ochre", 1);
         CHECK(row_add(b, &table_paint, &p, &why) == E_DUPLICATE);
+        CHECK_TEXT(why.field, "/id"); /* in the words of the book, not of SQL */
+        CHECK(strstr(why.text, "already a paint with this id") && !strstr(why.text, "constraint"));
         struct stock_movement_row m = moved("nothing", 1);
         CHECK(row_add(b, &table_stock_movement, &m, &why) == E_REFERENCE);
         m = moved("ochre", 1);
         m.kind = "borrowed";
         CHECK(row_add(b, &table_stock_movement, &m, &why) == E_DOMAIN);
+        CHECK_TEXT(why.field, "/kind");
+        CHECK(!strstr(why.text, "CHECK") && !strstr(why.text, "IN ("));
         store_rollback(b);
     }
     CASE("stock is the sum of its movements, and a movement cannot be changed") {
