@@ -28,7 +28,7 @@ static enum status draw(struct op_call *call, const struct plan *plan, size_t pi
     const struct piece_plan *p = &plan->pieces[piece];
     const char *at = arena_print(call->arena, "/pieces/%zu", piece);
     struct drill d;
-    enum status s = drill_make(p, at ? at : "", call->arena, &d, why);
+    enum status s = drill_make(call->app->tables, p, at ? at : "", call->arena, &d, why);
     if (!s)
         s = drill_svg(&d, p->title, units ? units : plan->shop.units, call->arena, &call->out_body,
                       why);

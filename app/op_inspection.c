@@ -102,8 +102,8 @@ static enum status guide_of(struct op_call *call, const struct shop *shop,
     if (!piece) return why_no_memory(why);
     ledger_init(&l, call->arena, false);
     piece_outline(call->app->tables, shop->units, stated, &outline);
-    enum status s = complete_shop(shop, &l, &full, why);
-    if (!s) s = complete_piece(&outline, at, &full, &l, piece, why);
+    enum status s = complete_shop(call->app->tables, shop, &l, &full, why);
+    if (!s) s = complete_piece(call->app->tables, &outline, at, &l, piece, why);
     if (!s) s = template_fill(call->app->tables, full.units, at, &l, piece, why);
     if (s) return s;
     struct room r = {.t = call->app->tables,

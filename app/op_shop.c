@@ -39,7 +39,7 @@ static enum status fill(struct op_call *call, struct why *why) {
     struct shop whole;
     struct ledger l;
     ledger_init(&l, call->arena, false);
-    enum status s = complete_shop(&answer->shop, &l, &whole, why);
+    enum status s = complete_shop(call->app->tables, &answer->shop, &l, &whole, why);
     answer->assumed = l.assumed, answer->assumed_n = l.assumed_n;
     return s ? s : l.failed ? why_no_memory(why) : OK;
 }

@@ -1,8 +1,9 @@
 # Compiles the trade's tables to C.  mawk -v mode=h|c -f compile.awk *.tsv
 #
 # A table is a TSV file: '#' lines are remarks; the first other line names the columns, each
-# name:type with type id (unique key), text, num or int; "-" in a num or int column means "not
-# known" (NAN, INT_MIN). The last column must be source:text and no row may leave it empty.
+# name:type with type id (unique key), name (an id by which code names the row: TABLE_ID in
+# capitals is its place), text, num or int; "-" in a num or int column means "not known" (NAN,
+# INT_MIN). The last column must be source:text and no row may leave it empty.
 # mode=h prints the row structs and struct tables; mode=c prints the data.
 BEGIN { FS = "\t"; bad = 0 }
 function fail(msg) { printf "%s:%d: %s\n", FILENAME, FNR, msg > "/dev/stderr"; bad = 1; exit 1 }
@@ -19,7 +20,7 @@ FNR == 1 {
     for (i = 1; i <= NF; i++) {
         if (split($i, p, ":") != 2) fail("column " i " is not name:type: " $i)
         cname[name, i] = p[1]; ctype[name, i] = p[2]
-        if (p[2] !~ /^(id|text|num|int)$/) fail("column " p[1] " has no type that is known: " p[2])
+        if (p[2] !~ /^(id|name|text|num|int)$/) fail("column " p[1] " has no type that is known: " p[2])
     }
     if (cname[name, NF] != "source") fail("the last column must be source:text")
     ncol[name] = NF
@@ -31,7 +32,8 @@ FNR == 1 {
     line = ""
     for (i = 1; i <= NF; i++) {
         t = ctype[name, i]; v = $i
-        if (t == "id") { if (v == "" || (name, i, v) in seen) fail("id empty or twice: " v); seen[name, i, v] = 1 }
+        if (t == "id" || t == "name") { if (v == "" || (name, i, v) in seen) fail("id empty or twice: " v); seen[name, i, v] = 1 }
+        if (t == "name") places[name] = places[name] "    " toupper(name "_" v) ",\n"
         if (t == "num") {
             if (v == "-") v = "NAN"
             else if (v !~ /^-?[0-9]+(\.[0-9]+)?([eE][-+]?[0-9]+)?$/) fail(cname[name, i] " is not a number: " v)
@@ -55,6 +57,7 @@ END {
                 print "    " (t == "num" ? "double " : t == "int" ? "int " : "const char *") cname[n, i] ";"
             }
             print "};\n"
+            if (n in places) print "enum " n "_place {\n" places[n] "};\n"
         }
         print "struct tables {"
         for (k = 1; k <= tn; k++) print "    const struct " tables[k] "_row *" tables[k] ";\n    size_t " tables[k] "_n;"

@@ -11,8 +11,6 @@
 #include <string.h>
 
 static const double Z_90 = 1.2815515655446004;
-static const double LABEL_LOG_SD = .12;                       /* a label's spread, in a shop */
-static const double SAID_LOG_SD = .02, TEMPLATE_LOG_SD = .06; /* how well areas are known */
 
 /* ---- the arithmetic ---- */
 
@@ -120,7 +118,8 @@ static void gather(const struct room *r, const struct piece_plan *p, const struc
     double loss = method_loss_frac(m, forms), spread = class_spread(g->class);
     double log_sd = class_log_sd(g->class);
     if (can && can->label_spread_m2_per_l > 0)
-        spread = can->label_spread_m2_per_l, log_sd = LABEL_LOG_SD, g->label = true;
+        spread = can->label_spread_m2_per_l, log_sd = figure(r->t, FIGURES_LABEL_LOG_SD),
+        g->label = true;
     else if (can && can->label_solids_frac > 0 && g->class->film_um > 0) /* as thick as usual */
         spread = film_spread_m2_per_l(can->label_solids_frac, g->class->film_um), g->solids = true;
     g->learnt = learnt_of(r->shop, r->piece->id, "spread", c->class, m->id);
@@ -447,7 +446,8 @@ static void amount_close(const struct room *r, struct piece_plan *p, struct pool
     struct amount *a = g->amount;
     struct amount_terms t = g->terms;
     const struct color_plan *batch = batch_of(p, a);
-    t.area_log_sd = r->piece->template ? TEMPLATE_LOG_SD : SAID_LOG_SD;
+    t.area_log_sd =
+        figure(r->t, r->piece->template ? FIGURES_AREA_TEMPLATE_LOG_SD : FIGURES_AREA_SAID_LOG_SD);
     t.area_m2 = g->coat_area_m2; /* coats differ from group to group: they are in the area */
     t.coats = 1;
     struct amount_range range = amount_of(&t);

@@ -9,16 +9,22 @@
 
 /* Worn and damaged surfaces take longer to clean and scuff; a film that fails strips no slower, and
  * coats go on as fast as ever. */
-static double condition_factor(const struct piece *p, const char *role) {
-    static const double by_condition[] = {1, 0.9, 1.15, 1.35, 1.5};
-    bool old_surface = !strcmp(role, "clean") || !strcmp(role, "scuff");
-    return old_surface ? by_condition[p->condition] : 1;
+static double condition_factor(const struct tables *t, enum condition condition, const char *role) {
+    if (strcmp(role, "clean") != 0 && strcmp(role, "scuff") != 0) return 1;
+    switch (condition) {
+    case CONDITION_SOUND: return figure(t, FIGURES_SOUND_SLOW);
+    case CONDITION_WORN: return figure(t, FIGURES_WORN_SLOW);
+    case CONDITION_DAMAGED: return figure(t, FIGURES_DAMAGED_SLOW);
+    case CONDITION_FLAKING: return figure(t, FIGURES_FLAKING_SLOW);
+    case CONDITION_UNSAID: break;
+    }
+    return 1;
 }
 
-/* Much of the same goes faster: a bookcase is not three chests. From memory. */
-static double economy(double all_m2) {
-    const double usual_m2 = 2.5, exponent = .15;
-    return all_m2 > usual_m2 ? pow(all_m2 / usual_m2, -exponent) : 1;
+/* Much of the same goes faster. */
+static double economy(const struct tables *t, double all_m2) {
+    double usual_m2 = figure(t, FIGURES_ECONOMY_M2);
+    return all_m2 > usual_m2 ? pow(all_m2 / usual_m2, -figure(t, FIGURES_ECONOMY_EXPONENT)) : 1;
 }
 
 double effort_ready_min(const struct build *b, const struct lot *lot,
@@ -61,8 +67,8 @@ double effort_min(const struct build *b, const struct lot *lot, const struct ope
     }
     const struct learnt *pace = learnt_of(b->r->shop, b->r->piece->id, "hours", op->id, NULL);
     return effort_ready_min(b, lot, op, area_m2, &session) + handling_min(b, area_m2) +
-           (pace ? pace->factor : 1) * per_m2 * area_m2 * slow * economy(b->total_m2) *
-               condition_factor(b->r->piece, op->role);
+           (pace ? pace->factor : 1) * per_m2 * area_m2 * slow * economy(b->r->t, b->total_m2) *
+               condition_factor(b->r->t, b->r->piece->condition, op->role);
 }
 
 double joinery_h(const struct tables *t, const char *rate, double area_m2) {

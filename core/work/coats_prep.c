@@ -1,6 +1,7 @@
 /* Rows before the color: wash, take off wax, strip, scuff, seal, prime. */
 #include "core/work/coats_build.h"
 
+#include <math.h>
 #include <string.h>
 
 static bool same(const char *a, const char *b) {
@@ -115,10 +116,11 @@ static void scuff_row(struct build *b, const struct lot *lot, const struct stack
                      ? "Even scratches, no fuzz: paint shows every line that sanding leaves."
                      : "Even scratches along the grain: stain and clear show every one across it.";
     if (film || lot->kind == LOT_PAINT || same(op, "sand_outdoor")) return;
-    /* wood that is seen: 180, and under oil 220; finer burnishes and takes less in */
-    bool oil = same(s->over, "oil");
-    c->grit = oil ? 220 : 180, c->grit_curves = lot->curves ? 220 : 0;
-    c->text = ROOM_TEXT(b->r, "%s, %d grit", operation_row(b->r->t, op)->name, (int)c->grit);
+    const struct tables *t = b->r->t;
+    double fine = figure(t, FIGURES_GRIT_OIL);
+    c->grit = (int)(same(s->over, "oil") ? fine : figure(t, FIGURES_GRIT_SEEN));
+    c->grit_curves = lot->curves ? (int)fine : 0;
+    c->text = ROOM_TEXT(b->r, "%s, %d grit", operation_row(t, op)->name, (int)c->grit);
 }
 
 /* The oils of teak and its like come back within hours: off just before the first coat, after the
@@ -129,6 +131,10 @@ static void oily_row(struct build *b, const struct lot *lot, const struct stack 
     if (lot->kind == LOT_SEAL || !same(s->ground, "bare") || !fact_holds(&f, "oily_wood")) return;
     struct coat *c = coat_add(b, lot, ROLE_SCUFF, "wipe_oily", NULL, lot->area_m2, 1);
     c->why = "The oils of this wood keep glue and film off, and slow what dries by oxygen.";
+}
+
+static double spots_m2(const struct build *b, const struct lot *lot) {
+    return lot->area_m2 * figure(b->r->t, FIGURES_SPOTS_FRAC);
 }
 
 /* Knots and stains twice; knots once where shellac goes over everything after. */
@@ -143,8 +149,8 @@ static void spots_row(struct build *b, const struct lot *lot, const struct stack
         : can_of_class(b, "shellac_pigmented") || !can_of_class(b, "shellac_clear")
             ? "shellac_pigmented"
             : "shellac_clear";
-    struct coat *c = coat_add(b, lot, ROLE_SPOT_SEAL, "spot_seal", shellac, lot->area_m2 * 0.1,
-                              over_all ? 1 : 2);
+    struct coat *c =
+        coat_add(b, lot, ROLE_SPOT_SEAL, "spot_seal", shellac, spots_m2(b, lot), over_all ? 1 : 2);
     because(c, s, PREP(SPOT), "Knots and stains come through paint.");
     if (!over_all) return;
     /* out of the same can, just before: getting ready is the barrier's, the dabbing is its own */
@@ -156,27 +162,27 @@ static void spots_row(struct build *b, const struct lot *lot, const struct stack
 void spot_rows(struct build *b, const struct lot *lot, const struct stack *s) {
     if (s->prep & PREP(EDGES)) {
         struct coat *c =
-            coat_add(b, lot, ROLE_SPOT_SEAL, "seal_edges", "shellac_clear", lot->area_m2 * 0.1, 2);
+            coat_add(b, lot, ROLE_SPOT_SEAL, "seal_edges", "shellac_clear", spots_m2(b, lot), 2);
         because(c, s, PREP(EDGES), "Cut edges drink.");
     }
     if (s->prep & PREP(RUST)) {
         struct coat *c =
-            coat_add(b, lot, ROLE_SPOT_SEAL, "spot_metal", "metal_primer", lot->area_m2 * 0.1, 1);
+            coat_add(b, lot, ROLE_SPOT_SEAL, "spot_metal", "metal_primer", spots_m2(b, lot), 1);
         because(c, s, PREP(RUST), "Rust goes on under any paint.");
     }
     for (size_t i = 0; i < s->under_n; i++) /* water comes in from below, through the feet */
         if (same(s->under[i], "exterior_primer") && !same(s->ground, "exterior_film")) {
-            struct coat *c =
-                coat_add(b, lot, ROLE_SPOT_SEAL, "end_grain", s->under[i], lot->area_m2 * 0.05, 1);
+            struct coat *c = coat_add(b, lot, ROLE_SPOT_SEAL, "end_grain", s->under[i],
+                                      lot->area_m2 * figure(b->r->t, FIGURES_END_GRAIN_FRAC), 1);
             c->why =
                 "Feet and ends once more than the rest: end grain drinks, and rot begins there.";
         }
     spots_row(b, lot, s);
 }
 
-/* On plastic a primer needs a day, better three, and the tape, before it carries anything. */
-static void laminate_wait(struct coat *c) {
-    if (!(c->recoat_min >= 1440)) c->recoat_min = 1440;
+/* And the tape, before it carries anything. */
+static void laminate_wait(const struct build *b, struct coat *c) {
+    c->recoat_min = fmax(c->recoat_min, figure(b->r->t, FIGURES_LAMINATE_DRY_MIN));
     c->why =
         "Leave it 24 to 72 hours, then the tape test, then color. Laminate is closed and slick.";
 }
@@ -199,15 +205,17 @@ void under_rows(struct build *b, const struct lot *lot, const struct stack *s) {
                                              : "It ties the coats.");
         c->verdict = s->under_j[i].verdict;
         const struct paint *can = lot_can(b, lot, k->id);
-        bool white = !(can && can->color.text) || can->color.lab[0] > 70;
+        bool white = !(can && can->color.text) ||
+                     can->color.lab[0] > figure(b->r->t, FIGURES_LIGHT_LIGHTNESS);
         struct facts f = lot_facts(b, lot);
-        if (!barrier && lot->kind == LOT_PAINT && white && f.lightness < 45)
+        if (!barrier && lot->kind == LOT_PAINT && white &&
+            f.lightness < figure(b->r->t, FIGURES_DARK_LIGHTNESS))
             c->why = ROOM_TEXT(b->r,
                                "%s Have it tinted gray: under a dark color white shows in "
                                "every scratch.",
                                c->why);
         if (!c->rule && s->under_j[i].rule) c->rule = s->under_j[i].rule->id;
-        if (i == 0 && same(s->ground, "laminate")) laminate_wait(c);
+        if (i == 0 && same(s->ground, "laminate")) laminate_wait(b, c);
     }
     if (!s->under_n) return;
     struct coat *c = coat_add(b, lot, ROLE_RUB, "nib", NULL, lot->area_m2, 1);

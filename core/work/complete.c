@@ -1,6 +1,7 @@
 #include "core/work/complete.h"
 
 #include "core/base/units.h"
+#include "core/work/lookup.h"
 
 #include <math.h>
 #include <string.h>
@@ -8,6 +9,7 @@
 /* ---- one value at a time ---- */
 
 struct fill {
+    const struct tables *t;
     struct ledger *l;
     const char *at;
 };
@@ -16,11 +18,17 @@ static const char *pointer(const struct fill *f, const char *name) {
     return arena_print(f->l->arena, "%s/%s", f->at, name);
 }
 
-static void number(const struct fill *f, double *value, const char *name, double usual,
+static void number(const struct fill *f, double *value, const char *name, double taken,
                    enum dimension unit, const char *why, const char *source) {
     if (!isnan(*value)) return;
-    *value = usual;
-    assume_number(f->l, pointer(f, name), usual, unit, why, source);
+    *value = taken;
+    assume_number(f->l, pointer(f, name), taken, unit, why, source);
+}
+
+static void usual(const struct fill *f, double *value, const char *name, enum dimension unit,
+                  enum figures_place which) {
+    const struct figures_row *row = &f->t->figures[which];
+    number(f, value, name, row->value, unit, row->what, row->source);
 }
 
 static void whole(const struct fill *f, int64_t *value, const char *name, int64_t usual,
@@ -82,28 +90,25 @@ const char *smallest_words(struct arena *a, const char *was) {
                        was);
 }
 
-enum status complete_shop(const struct shop *said, struct ledger *l, struct shop *out,
-                          struct why *why) {
+enum status complete_shop(const struct tables *t, const struct shop *said, struct ledger *l,
+                          struct shop *out, struct why *why) {
     struct shop s = *said;
-    struct fill f = {l, "/shop"};
+    struct fill f = {t, l, "/shop"};
     WORD(&f, s.units, "units", UNITS_US, "US", "nothing was said");
     hours_fill(&f, &s);
     enum status st = hours_check(&s, l, why);
     if (st) return st;
     whole(&f, &s.people, "people", 1, "one person works alone");
-    number(&f, &s.rate_cent_per_h, "rate", 4500, DIM_RATE, "put in your own rate", "CP");
-    number(&f, &s.overhead_frac, "overhead", .15, DIM_FRACTION,
-           "rent, power, tools and upkeep as a share of labor and material", "CP");
-    number(&f, &s.margin_frac, "margin", .15, DIM_FRACTION, "what is left after all costs", "CP");
+    usual(&f, &s.rate_cent_per_h, "rate", DIM_RATE, FIGURES_USUAL_RATE_CENT_PER_H);
+    usual(&f, &s.overhead_frac, "overhead", DIM_FRACTION, FIGURES_USUAL_OVERHEAD_FRAC);
+    usual(&f, &s.margin_frac, "margin", DIM_FRACTION, FIGURES_USUAL_MARGIN_FRAC);
     number(&f, &s.sale_fee_frac, "sale_fee", 0, DIM_FRACTION, "no seller's fee was named", "CP");
-    number(&f, &s.deposit_frac, "deposit", .5, DIM_FRACTION, "half on agreement", "CP");
-    number(&f, &s.minimum_cent, "minimum", 15000, DIM_MONEY, "less does not pay the set-up", "CP");
-    number(&f, &s.day_degc, "day_temperature", 20, DIM_TEMPERATURE, "a heated shop by day", "CP");
-    number(&f, &s.night_degc, "night_temperature", 15, DIM_TEMPERATURE,
-           "the heat goes down at night", "CP");
-    number(&f, &s.humidity_frac, "humidity", .5, DIM_FRACTION, "usual indoor air", "CP");
-    number(&f, &s.drying_area_m2, "drying_area", 8, DIM_AREA, "floor and racks for drying parts",
-           "CP");
+    usual(&f, &s.deposit_frac, "deposit", DIM_FRACTION, FIGURES_USUAL_DEPOSIT_FRAC);
+    usual(&f, &s.minimum_cent, "minimum", DIM_MONEY, FIGURES_USUAL_MINIMUM_CENT);
+    usual(&f, &s.day_degc, "day_temperature", DIM_TEMPERATURE, FIGURES_USUAL_DAY_DEGC);
+    usual(&f, &s.night_degc, "night_temperature", DIM_TEMPERATURE, FIGURES_USUAL_NIGHT_DEGC);
+    usual(&f, &s.humidity_frac, "humidity", DIM_FRACTION, FIGURES_USUAL_HUMIDITY_FRAC);
+    usual(&f, &s.drying_area_m2, "drying_area", DIM_AREA, FIGURES_USUAL_DRYING_M2);
     if (!s.measure) {
         bool us = s.units == UNITS_US;
         WORD(&f, s.measure, "measure", us ? MEASURE_FL_OZ : MEASURE_ML, us ? "fl oz" : "ml",
@@ -174,13 +179,13 @@ static enum status needed(const struct piece *p, const char *at, struct why *why
     return OK;
 }
 
-enum status complete_piece(const struct piece *said, const char *at, const struct shop *shop,
+enum status complete_piece(const struct tables *t, const struct piece *said, const char *at,
                            struct ledger *l, struct piece *out, struct why *why) {
-    (void)shop;
     enum status st = needed(said, at, why);
     if (st) return st;
     struct piece p = *said;
-    struct fill f = {l, at};
+    struct fill f = {t, l, at};
+    const struct figures_row *paints = &t->figures[FIGURES_USUAL_PAINTS];
     if (!p.title) p.title = p.template ? p.template : p.id;
     if (p.wanted.clear_coats == 0) p.wanted.clear = "none";
     whole(&f, &p.count, "count", 1, "one piece");
@@ -190,10 +195,9 @@ enum status complete_piece(const struct piece *said, const char *at, const struc
          p.agreement.client ? PURPOSE_CLIENT : PURPOSE_OWN,
          p.agreement.client ? "client" : "own use", "nothing was said");
     if (names_color(&p)) /* else nothing is mixed */
-        whole(&f, &p.wanted.paints_max, "wanted/paints_max", 3,
-              "three jars are still easily measured");
+        whole(&f, &p.wanted.paints_max, "wanted/paints_max", (int64_t)paints->value, paints->what);
     else if (p.wanted.paints_max == INT64_MIN)
-        p.wanted.paints_max = 3;
+        p.wanted.paints_max = (int64_t)paints->value;
     *out = p;
     return OK;
 }

@@ -10,9 +10,9 @@
  *   at   the piece's pointer in the document, "/pieces/0"
  *
  * Errors: E_MISSING (template or parts, a size, a wanted color or top), E_DOMAIN; field in why. */
-enum status complete_shop(const struct shop *said, struct ledger *l, struct shop *out,
-                          struct why *why);
-enum status complete_piece(const struct piece *said, const char *at, const struct shop *shop,
+enum status complete_shop(const struct tables *t, const struct shop *said, struct ledger *l,
+                          struct shop *out, struct why *why);
+enum status complete_piece(const struct tables *t, const struct piece *said, const char *at,
                            struct ledger *l, struct piece *out, struct why *why);
 
 /* The smallest mark that is read well, where the shop does not say it: a quarter of a fluid ounce

@@ -34,12 +34,10 @@ static void color_waits(struct day_build *b, int task, double wait, int64_t colo
     }
 }
 
-enum { PATCH_MIN = 2 * 24 * 60 }; /* what lifts or wrinkles an old film shows within two days */
-
 void day_test_board(struct day_build *b, const struct day_chain *start, size_t first_task) {
     const struct coats *c = &day_piece(b)->coats;
     if (!c->test_board) return;
-    double wait = 24 * 60;
+    double wait = figure(b->t, FIGURES_BOARD_DRY_MIN);
     const char *group = NULL;
     size_t last = b->out->n;
     for (size_t i = 0; i < c->n; i++) {
@@ -64,7 +62,8 @@ void day_test_board(struct day_build *b, const struct day_chain *start, size_t f
     for (size_t i = first_task; i < last && c->test_first; i++) {
         const struct coat *k = b->out->meta[i].coat;
         if (k && day_is_film(k->role))
-            day_lag_add(b, day_after(board, (int)i, PATCH_MIN, TIMETABLE_NONE));
+            day_lag_add(
+                b, day_after(board, (int)i, figure(b->t, FIGURES_PATCH_DRY_MIN), TIMETABLE_NONE));
     }
 }
 

@@ -12,13 +12,14 @@
 #include "core/work/day_setups.h"
 #include "core/work/day_tasks.h"
 #include "core/work/day_waits.h"
+#include "core/work/lookup.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { HORIZON_DAYS = 400, GATE_DAYS = 7, SITTING_GAP_MIN = 20 };
+enum { HORIZON_DAYS = 400, SITTING_GAP_MIN = 20 };
 
 /* ---- gates: what waits for an outside result ---- */
 
@@ -33,8 +34,8 @@ static const struct notice *gate_of(const struct piece_plan *p) {
     return first;
 }
 
-static const char *gate_text(const struct plan *plan, size_t piece, const struct notice *gate,
-                             struct ledger *l) {
+static const char *gate_text(const struct tables *t, const struct plan *plan, size_t piece,
+                             const struct notice *gate, struct ledger *l) {
     if (day_waits_laboratory(&plan->pieces[piece].piece))
         return "Nothing is sanded before the laboratory's answer is there. When it comes later "
                "than expected, plan again.";
@@ -46,8 +47,9 @@ static const char *gate_text(const struct plan *plan, size_t piece, const struct
                            day_washed_wet(&plan->pieces[piece].hazards.notices)
                                ? ", and the wood, washed, to dry for another"
                                : "");
-    assume_number(l, arena_print(l->arena, "/pieces/%zu/tests/lead", piece), GATE_DAYS * 1440.0,
-                  DIM_DURATION, "a laboratory's answer taken to come within a week", "CP");
+    assume_number(l, arena_print(l->arena, "/pieces/%zu/tests/lead", piece),
+                  figure(t, FIGURES_LEAD_ANSWER_DAYS) * 1440, DIM_DURATION,
+                  "a laboratory's answer taken to come within a week", "CP");
     return "Nothing is sanded before the outside result is there. The dates take it to come within "
            "a week and to clear the piece; when it comes later, plan again.";
 }
@@ -67,14 +69,14 @@ static const char *others_wait(const struct plan *plan, const struct piece_plan 
 
 /* Each piece waits for its own; the days say what the first waits for, lead before anything else,
  * and which others wait. */
-static void gate_say(struct plan *plan, struct ledger *l) {
+static void gate_say(const struct tables *t, struct plan *plan, struct ledger *l) {
     const struct notice *first = NULL;
     const struct piece_plan *whose = NULL;
     for (size_t i = 0; i < plan->pieces_n; i++) {
         struct piece_plan *p = &plan->pieces[i];
         const struct notice *gate = gate_of(p);
         if (!gate) continue;
-        p->blocked_by = gate_text(plan, i, gate, l);
+        p->blocked_by = gate_text(t, plan, i, gate, l);
         if (first && (strcmp(gate->topic, "lead") || !strcmp(first->topic, "lead"))) continue;
         first = gate, whose = p;
     }
@@ -440,11 +442,12 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     double floor = plan->shop.drying_area_m2 * 100;
     int32_t floor_dm2 = floor < 1 ? 1 : floor > 1e6 ? 1000000 : (int32_t)floor;
     struct day_tasks d;
-    gate_say(plan, l);
+    gate_say(t, plan, l);
     struct day_ask ask = {.shelf = &job->shelf,
                           .begin_utc_min = begin,
                           .longest_min = crew.longest_min,
-                          .gate_utc_min = begin + GATE_DAYS * 1440,
+                          .gate_utc_min =
+                              begin + (int64_t)figure(t, FIGURES_LEAD_ANSWER_DAYS) * 1440,
                           .floor_dm2 = floor_dm2,
                           .booth = plan->shop.booth == YN_YES,
                           .days = HORIZON_DAYS};

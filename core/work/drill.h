@@ -36,7 +36,7 @@ struct drill {
 /* The template of a piece's drawer fronts. Reads p->surfaces. `arena` owns the fronts.
  * Errors: E_MISSING (no spacing said and no knob: /fittings/pulls/new_spacing; no drawer front to
  * drill: /drawers), E_MEMORY. */
-enum status drill_make(const struct piece_plan *p, const char *at, struct arena *arena,
-                       struct drill *out, struct why *why);
+enum status drill_make(const struct tables *t, const struct piece_plan *p, const char *at,
+                       struct arena *arena, struct drill *out, struct why *why);
 
 #endif

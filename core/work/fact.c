@@ -81,10 +81,19 @@ static bool wooden(const struct facts *f) {
     return false;
 }
 
-/* 6 ft and more one way, and no set of loose doors. */
+static double fig(const struct facts *f, enum figures_place which) {
+    return figure(f->room->t, which);
+}
+
+/* Made before a year, or nobody knows when. */
+static bool before(const struct facts *f, enum figures_place year) {
+    return f->piece->year == INT64_MIN || (double)f->piece->year < fig(f, year);
+}
+
+/* Long one way, and no set of loose doors. */
 static bool large(const struct facts *f) {
     const struct piece *p = f->piece;
-    const double long_mm = 6 * 304.8 - 1e-6;
+    const double long_mm = fig(f, FIGURES_LARGE_MM) - 1e-6;
     return !template_has(f, "doors") &&
            (p->width_mm >= long_mm || p->height_mm >= long_mm || p->depth_mm >= long_mm);
 }
@@ -100,14 +109,14 @@ static bool storage(const struct facts *f) {
         if (template_has(f, kinds[i])) return !template_has(f, "door");
     return false;
 }
-/* 16 CFR 1261: 27 in tall, 30 lb, 3.2 cubic feet; weight is not known and is taken as given. */
+/* As 16 CFR 1261 has it; weight is not known and is taken as given. */
 static bool tall_storage(const struct facts *f) {
     const struct piece *p = f->piece;
     if (!storage(f)) return false;
     if (isnan(p->height_mm)) return true;
     bool holds = isnan(p->width_mm) || isnan(p->depth_mm) ||
-                 p->width_mm * p->depth_mm * p->height_mm >= 3.2 * 28316846.592;
-    return p->height_mm >= 27 * 25.4 - 1e-6 && holds;
+                 p->width_mm * p->depth_mm * p->height_mm * 1e-9 >= fig(f, FIGURES_TIP_OVER_M3);
+    return p->height_mm >= fig(f, FIGURES_TIP_OVER_MM) - 1e-6 && holds;
 }
 
 /* A part that was said to be treated so. */
@@ -136,9 +145,9 @@ static bool painted(const struct facts *f) {
     if (k && k->seen > 0) return false;
     return w->color.text || w->product || !natural_top(f);
 }
-/* Chalk-white to pastel: L* from 70. A color that nobody has said may be light. */
+/* A color that nobody has said may be light. */
 static bool light(const struct facts *f) {
-    return painted(f) && (isnan(f->lightness) || f->lightness >= 70);
+    return painted(f) && (isnan(f->lightness) || f->lightness >= fig(f, FIGURES_LIGHT_LIGHTNESS));
 }
 
 /* The wood of a part stays to be seen. */
@@ -252,8 +261,7 @@ static bool outdoor(const struct facts *f) {
  * and firs but not cedar, or one that nobody has named. 68 FR 17366. */
 static bool may_be_treated(const struct facts *f) {
     bool soft = !f->piece->wood || (wood(f)->knots == 1 && wood(f)->tannin != 1);
-    return outdoor(f) && wooden(f) && soft &&
-           (f->piece->year == INT64_MIN || f->piece->year < 2004);
+    return outdoor(f) && wooden(f) && soft && before(f, FIGURES_ARSENATE_YEAR);
 }
 
 static double tape(const struct facts *f) {
@@ -389,8 +397,8 @@ typedef bool fact_fn(const struct facts *f);
     X(child, f->piece->child == YN_YES || crib(f))                                                 \
     X(crib, crib(f))                                                                               \
     X(drop_side, f->piece->drop_side == YN_YES)                                                    \
-    X(slat_gap_wide, f->piece->slat_gap_mm > 2.375 * 25.4 + 1e-9)                                  \
-    X(crib_old, crib(f) && (f->piece->year == INT64_MIN || f->piece->year < 2012))                 \
+    X(slat_gap_wide, f->piece->slat_gap_mm > fig(f, FIGURES_CRIB_SLATS_MM) + 1e-9)                 \
+    X(crib_old, crib(f) && before(f, FIGURES_CRIB_YEAR))                                           \
     X(bed, template_has(f, "bed"))                                                                 \
     X(lidded, template_has(f, "blanket_chest"))                                                    \
     X(loose_doors, template_has(f, "kitchen_doors"))                                               \
@@ -418,7 +426,8 @@ typedef bool fact_fn(const struct facts *f);
     X(metal, made_of(f, "metal"))                                                                  \
     X(on_metal, f->below ? same(f->below, "metal") : same(wood(f)->id, "metal"))                   \
     X(veneer, f->piece->veneer == YN_YES)                                                          \
-    X(veneer_thin, f->piece->veneer == YN_YES && !(f->piece->veneer_mm >= 1.5))                    \
+    X(veneer_thin,                                                                                 \
+      f->piece->veneer == YN_YES && !(f->piece->veneer_mm >= fig(f, FIGURES_VENEER_THIN_MM)))      \
     X(veneer_unknown, f->piece->veneer == YN_UNSAID)                                               \
     X(wood_unknown, !f->piece->wood)                                                               \
     X(risk_wood, wood(f)->bleed == 2)                                                              \
@@ -461,19 +470,22 @@ typedef bool fact_fn(const struct facts *f);
     X(made_before_1990, f->piece->year != INT64_MIN && f->piece->year < 1990)                      \
     X(tape_unsaid, isnan(tape(f)))                                                                 \
     X(film_fails, f->in && f->in->holds == YN_NO)                                                  \
-    X(film_thick, f->piece->tests.film_um > 250)                                                   \
-    X(film_weak, tape(f) >= 0.05 && tape(f) < 0.15)                                                \
+    X(film_thick, f->piece->tests.film_um > fig(f, FIGURES_FILM_THICK_UM))                         \
+    X(film_weak, tape_rating(tape(f)) == 3)                                                        \
     X(film_holds, f->in && f->in->holds == YN_YES)                                                 \
     X(worn, f->piece->condition >= CONDITION_WORN)                                                 \
     X(damaged, f->piece->condition >= CONDITION_DAMAGED)                                           \
     X(flaking, f->piece->condition == CONDITION_FLAKING)                                           \
     X(moisture_unsaid, isnan(f->piece->tests.moisture_frac))                                       \
-    X(moisture_warn, !outdoor(f) && moisture(f) > 0.10 + 1e-9)                                     \
-    X(moisture_stop, moisture(f) > (outdoor(f) ? 0.16 : 0.12) + 1e-9)                              \
+    X(moisture_warn, !outdoor(f) && moisture(f) > fig(f, FIGURES_MOISTURE_WARN_FRAC) + 1e-9)       \
+    X(moisture_stop,                                                                               \
+      moisture(f) >                                                                                \
+          fig(f, outdoor(f) ? FIGURES_MOISTURE_OUTDOOR_FRAC : FIGURES_MOISTURE_STOP_FRAC) + 1e-9)  \
     X(year_unsaid, f->piece->year == INT64_MIN)                                                    \
     X(lead_year_unknown, lead_year(f) == INT64_MAX)                                                \
     X(year_old, old_year(f))                                                                       \
-    X(year_close, !old_year(f) && f->piece->year < lead_year(f) + 5)                               \
+    X(year_close, !old_year(f) && (double)f->piece->year <                                         \
+                                      (double)lead_year(f) + fig(f, FIGURES_LEAD_CLOSE_YEARS))     \
     X(lead_open, lead_open(f))                                                                     \
     X(lead_unsaid, f->piece->tests.lead == LEAD_UNSAID)                                            \
     X(lead_waiting, f->piece->tests.lead == LEAD_WAITING)                                          \

@@ -1,5 +1,7 @@
 #include "core/work/fastener.h"
 
+#include "core/work/lookup.h"
+
 #include <math.h>
 #include <stddef.h>
 #include <string.h>
@@ -56,8 +58,8 @@ bool fastener_metric_spacing(double mm) {
     return fabs(eighths - round(eighths)) > .02;
 }
 
-struct pull_judged fastener_pull_of(const struct fitting_pulls *p) {
-    const double us_screw = 4.1656, m4 = 4, hole = 4.7625;
+struct pull_judged fastener_pull_of(const struct tables *t, const struct fitting_pulls *p) {
+    const double us_screw = 4.1656, m4 = 4, hole = figure(t, FIGURES_PULL_HOLE_MM);
     double usual = fastener_metric_spacing(p->new_spacing_mm) ? m4 : us_screw;
     return fastener_pull(p->old_spacing_mm, p->new_spacing_mm, p->hole_mm > 0 ? p->hole_mm : hole,
                          p->screw_gauge_mm > 0 ? p->screw_gauge_mm : usual,

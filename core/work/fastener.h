@@ -34,9 +34,9 @@ struct pull_judged {
 struct pull_judged fastener_pull(double old_mm, double new_mm, double hole_mm, double screw_mm,
                                  double backplate_mm);
 
-/* The same for pulls as they were said: a 3/16 in hole and the usual screw of the spacing's system
+/* The same for pulls as they were said: the usual hole and the usual screw of the spacing's system
  * where nothing was said, no plate. */
-struct pull_judged fastener_pull_of(const struct fitting_pulls *p);
+struct pull_judged fastener_pull_of(const struct tables *t, const struct fitting_pulls *p);
 /* Spacings in eighths of an inch are American, the others metric. */
 bool fastener_metric_spacing(double mm);
 

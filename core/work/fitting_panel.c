@@ -3,6 +3,7 @@
 #include "core/work/cane.h"
 #include "core/work/fastener.h"
 #include "core/work/fitting_build.h"
+#include "core/work/lookup.h"
 #include "core/work/wood.h"
 
 #include <math.h>
@@ -232,10 +233,11 @@ static const struct glass_row *glass_for(const struct tables *t, bool mirror, do
 
 static void glass_make(struct fits *f, const struct fitting_panel *p, size_t at) {
     const struct ledger *l = f->r->ledger;
-    const double clearance = 3, handled_g = 10000, tolerance_mm = .5;
+    const struct tables *t = f->r->t;
+    const double clearance = figure(t, FIGURES_GLASS_GAP_MM), tolerance_mm = .5;
     double area = p->width_mm * p->height_mm * 1e-6;
     bool mirror = p->kind && !strcmp(p->kind, "mirror");
-    const struct glass_row *usual = glass_for(f->r->t, mirror, area);
+    const struct glass_row *usual = glass_for(t, mirror, area);
     double thick = isnan(p->thickness_mm) ? (usual ? usual->thickness_mm : 3.2) : p->thickness_mm;
     double weight = fastener_glass_g(p->width_mm, p->height_mm, thick);
     bool thin = usual && thick < usual->thickness_mm - tolerance_mm;
@@ -255,7 +257,7 @@ static void glass_make(struct fits *f, const struct fitting_panel *p, size_t at)
                .size_mm = p->width_mm - clearance,
                .other_mm = p->height_mm - clearance,
                .other = "height as cut",
-               .rank = thin || weight > handled_g ? RANK_MIND : RANK_NOTE,
+               .rank = thin || weight > figure(t, FIGURES_GLASS_HELD_G) ? RANK_MIND : RANK_NOTE,
                .detail = ROOM_TEXT(f->r,
                                    "%s smaller than the rebate each way, nothing pressed. "
                                    "Tempered glass cannot be cut later; laminated where "

@@ -2,6 +2,7 @@
 #include "core/base/units.h"
 #include "core/work/fastener.h"
 #include "core/work/fitting_build.h"
+#include "core/work/lookup.h"
 #include "core/work/wood.h"
 
 #include <math.h>
@@ -26,7 +27,7 @@ static const char *by_mm(const struct fits *f, const char *what, double mm) {
 }
 
 static void pulls_spacing(struct fits *f, const struct fitting_pulls *p) {
-    struct pull_judged j = fastener_pull_of(p);
+    struct pull_judged j = fastener_pull_of(f->r->t, p);
     static const char *const verdicts[] = {
         "New pulls fit the old holes", "At the limit of the old holes",
         "New holes behind a backplate that covers the old ones", "Fill the old holes, drill new"};
@@ -59,8 +60,9 @@ static void pulls_spacing(struct fits *f, const struct fitting_pulls *p) {
     fit_input(f, b, "difference", j.off_mm);
     fit_input(f, b, "hole less screw", j.slack_mm);
     if (isnan(p->hole_mm))
-        assume_number(f->r->ledger, ROOM_TEXT(f->r, "%s/fittings/pulls/hole", f->r->at), 4.7625,
-                      DIM_LENGTH, "the usual drill for pulls", "CP");
+        assume_number(f->r->ledger, ROOM_TEXT(f->r, "%s/fittings/pulls/hole", f->r->at),
+                      figure(f->r->t, FIGURES_PULL_HOLE_MM), DIM_LENGTH,
+                      "the usual drill for pulls", "CP");
 }
 
 /* Stocked spacings that sit in the old holes as they are: nothing to fill. */
@@ -71,7 +73,7 @@ static void pulls_alike(struct fits *f, const struct fitting_pulls *p) {
     for (size_t i = 0; i < t->pulls_n; i++) {
         struct fitting_pulls other = *p;
         other.new_spacing_mm = t->pulls[i].spacing_mm;
-        if (fastener_pull_of(&other).fit != PULL_FITS) continue;
+        if (fastener_pull_of(f->r->t, &other).fit != PULL_FITS) continue;
         names = ROOM_TEXT(f->r, "%s%s%s", names, n++ ? ", " : "", t->pulls[i].name);
     }
     fit_line(f, (struct fitting_line){
@@ -113,7 +115,8 @@ static void pulls_screw(struct fits *f, const struct fitting_pulls *p, bool metr
 
 /* Wide drawers want two pulls; where there are old holes they decide. */
 static void pulls_places(struct fits *f, const struct fitting_pulls *p) {
-    const double two_mm = 36 * 25.4, in_mm = 8 * 25.4;
+    const double two_mm = figure(f->r->t, FIGURES_ONE_RACKS_MM),
+                 in_mm = figure(f->r->t, FIGURES_PULL_END_MM);
     double width = 0;
     if (p->old_spacing_mm > 0) return;
     for (size_t i = 0; i < f->p->surfaces.rows_n; i++) {

@@ -1,13 +1,11 @@
 /* What slides or swings in an opening, and the room it needs. */
 #include "core/base/units.h"
 #include "core/work/fitting_build.h"
+#include "core/work/lookup.h"
 #include "core/work/wood.h"
 
 #include <math.h>
 #include <string.h>
-
-static const double BUILD_UM = 165;                    /* primer, two colors, two clears */
-static const double HUMID_RH = .80, HUMID_DEGC = 21.1; /* a damp summer month indoors */
 
 struct clearance {
     double film_mm, swell_mm, left_mm;
@@ -18,12 +16,14 @@ struct clearance {
 static struct clearance clearance_of(const struct fits *f, const struct fitting_slide *s,
                                      double film_um) {
     const struct shop *shop = f->r->shop;
+    const struct tables *t = f->r->t;
     double coefficient = !f->wood                                   ? .00369
                          : s->grain && !strcmp(s->grain, "quarter") ? f->wood->radial
                                                                     : f->wood->tangential;
     double degc = isnan(shop->day_degc) ? 20 : shop->day_degc;
     double rh = isnan(shop->humidity_frac) ? .5 : fmin(.95, fmax(.05, shop->humidity_frac));
-    double now = wood_emc_frac(degc, rh), humid = wood_emc_frac(HUMID_DEGC, HUMID_RH);
+    double now = wood_emc_frac(degc, rh),
+           humid = wood_emc_frac(figure(t, FIGURES_HUMID_DEGC), figure(t, FIGURES_HUMID_FRAC));
     struct clearance c = {.film_mm = 2 * film_um / 1000,
                           .coefficient = coefficient,
                           .now_frac = now,
@@ -36,7 +36,7 @@ static struct clearance clearance_of(const struct fits *f, const struct fitting_
 
 /* What oil, stain and wax leave is in the wood, not on it; before any coat is known the usual. */
 static double build_um(const struct fits *f) {
-    return f->p->coats.n ? f->p->coats.film_um : BUILD_UM;
+    return f->p->coats.n ? f->p->coats.film_um : figure(f->r->t, FIGURES_BUILD_UM);
 }
 
 /* "drawer fronts" rather than the id of the part. */
@@ -73,7 +73,7 @@ static void taken_explain(struct fits *f, struct basis *b, const struct clearanc
 
 /* A gap that nobody measured is taken as the usual one, and listed as taken. */
 void fit_slide_make(struct fits *f, const struct fitting_slide *said, size_t row) {
-    const double usual_gap = MM_PER_IN / 16;
+    const double usual_gap = figure(f->r->t, FIGURES_SLIDE_GAP_MM);
     struct fitting_slide slide = *said, *s = &slide;
     if (!(s->gap_mm >= 0)) {
         s->gap_mm = usual_gap;
@@ -83,7 +83,7 @@ void fit_slide_make(struct fits *f, const struct fitting_slide *said, size_t row
     }
     struct clearance c = clearance_of(f, s, build_um(f));
     double dry_left = s->gap_mm - c.film_mm;
-    bool sticks = c.left_mm < 0, tight = c.left_mm < .4;
+    bool sticks = c.left_mm < 0, tight = c.left_mm < figure(f->r->t, FIGURES_SLIDE_TIGHT_MM);
     bool paint = f->p->surfaces.coated_m2 > 0, veneer = f->r->piece->veneer == YN_YES;
     fit_line(
         f, (struct fitting_line){

@@ -48,6 +48,10 @@ double paint_g_per_ml(const struct tables *t, const struct paint *p) {
     return row ? row->density_g_per_ml : PAINT_USUAL_G_PER_ML;
 }
 
+double figure(const struct tables *t, enum figures_place which) {
+    return t->figures[which].value;
+}
+
 const char *class_wanted(const struct shelf *s, const char *text) {
     const struct paint *p = shelf_paint(s, text);
     return p ? p->class : text;

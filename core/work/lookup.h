@@ -17,6 +17,8 @@ const struct paint *shelf_paint(const struct shelf *s, const char *id);
 bool paint_two_part(const struct paint *p);
 /* Density that a scale needs: of the paint, else of its class, else the usual one. */
 double paint_g_per_ml(const struct tables *t, const struct paint *p);
+/* A figure of data/figures.tsv, in the unit that its name ends with. */
+double figure(const struct tables *t, enum figures_place which);
 /* Class of a shelf id, or the text itself when the shelf has no such paint; NULL stays NULL. */
 const char *class_wanted(const struct shelf *s, const char *text);
 

@@ -1,8 +1,8 @@
 #include "core/work/method.h"
 
-#include <string.h>
+#include "core/work/lookup.h"
 
-static const double CAN_SHARE = .15; /* a tool may leave so much of a group to the brush */
+#include <string.h>
 
 const struct methods_row *method_of(const struct tables *t, const char *id) {
     for (size_t i = 0; id && i < t->methods_n; i++)
@@ -39,14 +39,14 @@ static double all_of(const double *form_m2) {
 
 /* Mean rank over the area; what the tool cannot do at all weighs against it, and too much of that
  * rules it out (negative). */
-static double fitness(const struct methods_row *m, const double *form_m2) {
+static double fitness(const struct tables *t, const struct methods_row *m, const double *form_m2) {
     double all = all_of(form_m2), rank = 0, cannot = 0;
     if (!(all > 0)) return m->narrow;
     for (enum shape_form f = FORM_FLAT; f <= FORM_OPEN; f++) {
         rank += rank_of(m, f) * form_m2[f];
         if (!rank_of(m, f)) cannot += form_m2[f];
     }
-    return cannot > CAN_SHARE * all ? -1 : rank / all;
+    return cannot > figure(t, FIGURES_TOOL_SHARE_FRAC) * all ? -1 : rank / all;
 }
 
 static bool owned(const struct shop *shop, const struct methods_row *m) {
@@ -61,11 +61,11 @@ const struct methods_row *method_choose(const struct tables *t, const struct sho
                                         const double *form_m2, const char *wanted,
                                         bool *out_asked) {
     const struct methods_row *asked = method_of(t, wanted), *best = method_of(t, "brush");
-    *out_asked = asked && fitness(asked, form_m2) >= 0;
+    *out_asked = asked && fitness(t, asked, form_m2) >= 0;
     if (*out_asked) return asked;
-    double most = best ? fitness(best, form_m2) : -1;
+    double most = best ? fitness(t, best, form_m2) : -1;
     for (size_t i = 0; i < t->methods_n; i++) {
-        double fit = owned(shop, &t->methods[i]) ? fitness(&t->methods[i], form_m2) : -1;
+        double fit = owned(shop, &t->methods[i]) ? fitness(t, &t->methods[i], form_m2) : -1;
         if (fit <= most) continue;
         most = fit;
         best = &t->methods[i];

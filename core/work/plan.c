@@ -238,7 +238,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
         struct piece_plan *p = &plan->pieces[i];
         const char *at = arena_print(l->arena, "/pieces/%zu", i);
         if (!at) return E_MEMORY;
-        enum status s = complete_piece(&job->pieces[i], at, &plan->shop, l, &p->piece, why);
+        enum status s = complete_piece(t, &job->pieces[i], at, l, &p->piece, why);
         if (!s) s = template_fill(t, plan->shop.units, at, l, &p->piece, why);
         if (s) return s;
         p->id = p->piece.id ? p->piece.id : arena_print(l->arena, "piece-%zu", i + 1);
@@ -307,7 +307,7 @@ enum status plan_make(const struct tables *t, const struct job *job,
     plan.pieces = arena_array(arena, job->pieces_n, sizeof *plan.pieces);
     if (!plan.pieces) return why_no_memory(why);
     for (size_t i = 0; i < plan.pieces_n; i++) plan.pieces[i] = (struct piece_plan){0};
-    if (!(s = complete_shop(&job->shop, &l, &plan.shop, why)) &&
+    if (!(s = complete_shop(t, &job->shop, &l, &plan.shop, why)) &&
         !(s = pieces_make(t, job, options, &l, &plan, why)) &&
         (options->no_days || !(s = day_plan_make(t, job, options, &l, &plan, why))))
         s = care_all(t, job, options, &l, &plan, why);

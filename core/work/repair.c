@@ -24,17 +24,20 @@ static int64_t all_of(const struct piece *p, int64_t each) {
     return count_or(each, 0) * count_or(p->count, 1);
 }
 
-int64_t pulls_count(const struct piece *p, const struct surfaces *s) {
-    const double two_from_mm = 24 * 25.4;
+int pulls_usual(const struct tables *t, double front_mm) {
+    return front_mm >= figure(t, FIGURES_TWO_PULLS_MM) ? 2 : 1;
+}
+
+int64_t pulls_count(const struct tables *t, const struct piece *p, const struct surfaces *s) {
     if (p->fittings.pulls.count > 0) return p->fittings.pulls.count;
     /* shutters and the like hang on hooks */
     int64_t on_drawers = 0, doors = p->place == PLACE_OUTDOOR ? 0 : all_of(p, p->doors);
     for (size_t i = 0; s && i < s->rows_n; i++) {
         const struct part *part = &s->rows[i].part; /* its count is of all pieces alike */
         if (!part->shape || strcmp(part->shape, "drawer_front")) continue;
-        on_drawers += part->count * (part->size_mm[0] >= two_from_mm ? 2 : 1);
+        on_drawers += part->count * pulls_usual(t, part->size_mm[0]);
     }
-    if (!on_drawers) on_drawers = all_of(p, p->drawers) * (p->width_mm >= two_from_mm ? 2 : 1);
+    if (!on_drawers) on_drawers = all_of(p, p->drawers) * pulls_usual(t, p->width_mm);
     return on_drawers + doors;
 }
 
@@ -43,12 +46,12 @@ int64_t pulls_count(const struct piece *p, const struct surfaces *s) {
 struct holes {
     int64_t fill, drill;
 };
-static struct holes holes_of(const struct fitting_pulls *f) {
+static struct holes holes_of(const struct tables *t, const struct fitting_pulls *f) {
     bool knob = f->holes == 1;
     if (knob) return f->old_spacing_mm > 0 ? (struct holes){2, 1} : (struct holes){0, 0};
     if (!(f->new_spacing_mm > 0)) return (struct holes){0, 0};
     if (isnan(f->old_spacing_mm)) return (struct holes){1, 2};
-    enum pull_fit fit = fastener_pull_of(f).fit;
+    enum pull_fit fit = fastener_pull_of(t, f).fit;
     return (struct holes){fit == PULL_DRILL ? 2 : 0,
                           fit == PULL_DRILL || fit == PULL_COVERED ? 2 : 0};
 }
@@ -58,12 +61,12 @@ bool pulls_new(const struct piece *p) {
     return f->holes == 1 ? f->old_spacing_mm > 0 : f->new_spacing_mm > 0;
 }
 
-int64_t holes_to_fill(const struct piece *p, const struct surfaces *s) {
-    return holes_of(&p->fittings.pulls).fill * pulls_count(p, s);
+int64_t holes_to_fill(const struct tables *t, const struct piece *p, const struct surfaces *s) {
+    return holes_of(t, &p->fittings.pulls).fill * pulls_count(t, p, s);
 }
 
-int64_t holes_to_drill(const struct piece *p, const struct surfaces *s) {
-    return holes_of(&p->fittings.pulls).drill * pulls_count(p, s);
+int64_t holes_to_drill(const struct tables *t, const struct piece *p, const struct surfaces *s) {
+    return holes_of(t, &p->fittings.pulls).drill * pulls_count(t, p, s);
 }
 
 /* The shop's own pace at an operation or repair, 1 where it has no records. */
@@ -176,7 +179,7 @@ static bool groove(const struct piece *p) {
 static void hardware_off(struct steps_of *s) {
     const struct room *r = s->r;
     const struct piece *p = r->piece;
-    int64_t pulls = pulls_count(p, &s->p->surfaces);
+    int64_t pulls = pulls_count(s->r->t, p, &s->p->surfaces);
     if (!pulls) return;
     struct work_step *w = step_add(s, &s->p->takedown, "hardware_off", pulls);
     if (!w) return;
@@ -371,12 +374,14 @@ static enum status repairs(struct steps_of *s, struct why *why) {
 
 static void holes(struct steps_of *s) {
     const struct piece *p = s->r->piece;
-    if (holes_to_fill(p, &s->p->surfaces))
-        because(step_add(s, &s->p->repairs, "fill_holes", holes_to_fill(p, &s->p->surfaces)),
-                "Before the primer: a plug that shrinks later shows as a ring.");
-    if (holes_to_drill(p, &s->p->surfaces))
-        because(step_add(s, &s->p->repairs, "drill_holes", holes_to_drill(p, &s->p->surfaces)),
-                "Before the primer: drilled later the paint chips round the hole.");
+    if (holes_to_fill(s->r->t, p, &s->p->surfaces))
+        because(
+            step_add(s, &s->p->repairs, "fill_holes", holes_to_fill(s->r->t, p, &s->p->surfaces)),
+            "Before the primer: a plug that shrinks later shows as a ring.");
+    if (holes_to_drill(s->r->t, p, &s->p->surfaces))
+        because(
+            step_add(s, &s->p->repairs, "drill_holes", holes_to_drill(s->r->t, p, &s->p->surfaces)),
+            "Before the primer: drilled later the paint chips round the hole.");
     if (fact_holds(&s->f, "smells"))
         because(step_add(s, &s->p->repairs, "smell_test", 1),
                 "When the shellac is dry, before any coat that is seen: what smells then goes on "
@@ -426,7 +431,8 @@ static void hardware_touched(struct steps_of *s) {
     const struct room *r = s->r;
     const struct piece *p = r->piece;
     const struct hardware_metals_row *metal = metal_row(r->t, p->fittings.metal);
-    int64_t n = (pulls_new(p) ? 0 : pulls_count(p, &s->p->surfaces)) + 2 * all_of(p, p->doors);
+    int64_t n =
+        (pulls_new(p) ? 0 : pulls_count(s->r->t, p, &s->p->surfaces)) + 2 * all_of(p, p->doors);
     if (!metal || n <= 0) return;
     struct work_step *w = step_add(s, &s->p->finish, "touch_up_hardware", n);
     if (!w) return;
@@ -467,8 +473,8 @@ static void finish(struct steps_of *s) {
     if (panels(p, "cane", "fabric")) step_add(s, to, "cane_in", panels(p, "cane", "fabric"));
     if (p->seat == SEAT_UPHOLSTERED) step_add(s, to, "seat_in", all_of(p, 1));
     if (panels(p, "glass", "mirror")) step_add(s, to, "mirror_in", panels(p, "glass", "mirror"));
-    if (pulls_count(p, &s->p->surfaces))
-        step_add(s, to, "fit_pulls", pulls_count(p, &s->p->surfaces));
+    if (pulls_count(s->r->t, p, &s->p->surfaces))
+        step_add(s, to, "fit_pulls", pulls_count(s->r->t, p, &s->p->surfaces));
     bool packs = !fact_holds(&s->f, "own"), there = packs && fact_holds(&s->f, "loose_doors");
     if (!there) together(s, NULL);
     because(step_add(s, to, "label_recipe", all_of(p, 1)),

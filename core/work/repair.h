@@ -8,16 +8,18 @@
 
 #include "core/work/room.h"
 
-/* Pulls and knobs to be taken off and put on: as said, else two or one a drawer by the width of its
- * front (two from 24 in up; of the piece where s, its surfaces, is NULL or has no front) and one a
- * door. */
-int64_t pulls_count(const struct piece *p, const struct surfaces *s);
+/* Two or one, by the width of the front. */
+int pulls_usual(const struct tables *t, double front_mm);
+
+/* Pulls and knobs to be taken off and put on: as said, else as many as are usual on each drawer (by
+ * the width of the piece where s, its surfaces, is NULL or has no front) and one a door. */
+int64_t pulls_count(const struct tables *t, const struct piece *p, const struct surfaces *s);
 
 /* Are the old pulls or knobs replaced? */
 bool pulls_new(const struct piece *p);
 
 /* Old holes that must be filled, and new ones to be drilled, before the primer. */
-int64_t holes_to_fill(const struct piece *p, const struct surfaces *s);
-int64_t holes_to_drill(const struct piece *p, const struct surfaces *s);
+int64_t holes_to_fill(const struct tables *t, const struct piece *p, const struct surfaces *s);
+int64_t holes_to_drill(const struct tables *t, const struct piece *p, const struct surfaces *s);
 
 #endif

@@ -2,12 +2,11 @@
  * coats, surfaces and fittings by rows of supplies.tsv. */
 #include "core/work/amount.h"
 #include "core/work/cane.h"
+#include "core/work/lookup.h"
 #include "core/work/repair.h"
 
 #include <math.h>
 #include <string.h>
-
-static const double TAPE_SLACK = 1.15;
 
 enum driver {
     MASK_M,
@@ -128,15 +127,16 @@ static void panels_count(const struct room *r, const struct piece_plan *p, doubl
 }
 
 static void hardware_count(const struct room *r, const struct piece_plan *p, double *by) {
-    if (pulls_new(r->piece)) by[NEW_PULLS] = (double)pulls_count(r->piece, &p->surfaces);
+    if (pulls_new(r->piece)) by[NEW_PULLS] = (double)pulls_count(r->t, r->piece, &p->surfaces);
     for (size_t i = 0; i < p->fittings.n; i++)
         by[ANCHORS] += !strcmp(p->fittings.rows[i].id, "anchor");
     by[ANCHORS] *= of_all(r->piece->count);
 }
 
 static void drivers_make(const struct room *r, const struct piece_plan *p, double *by) {
+    const double slack = figure(r->t, FIGURES_TAPE_SLACK);
     for (size_t i = 0; i < p->surfaces.rows_n; i++) {
-        by[MASK_M] += p->surfaces.rows[i].mask_edge_mm / 1000 * TAPE_SLACK;
+        by[MASK_M] += p->surfaces.rows[i].mask_edge_mm / 1000 * slack;
         by[MASK_M2] += p->surfaces.rows[i].masked_m2;
     }
     for (size_t i = 0; i < p->coats.n; i++) {
@@ -145,7 +145,7 @@ static void drivers_make(const struct room *r, const struct piece_plan *p, doubl
         if (wiped(c->role)) by[WIPE_M2] += c->area_m2;
         /* nobody said which parts get the second color: one square field is taped around */
         if (c->operation && !strcmp(c->operation, "two_tone"))
-            by[MASK_M] += 4 * sqrt(c->area_m2) * TAPE_SLACK;
+            by[MASK_M] += 4 * sqrt(c->area_m2) * slack;
         if (c->operation && !strcmp(c->operation, "strip")) by[REMOVER_M2] += c->area_m2;
         if (c->operation && !strcmp(c->operation, "wash_shellac")) by[SHELLAC_M2] += c->area_m2;
         if (c->operation &&

@@ -7,8 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-static const double AROUND_MM = 100; /* room left around what stands or lies drying */
-
 const struct profile_factors_row *profile_of(const struct tables *t, const char *id) {
     for (size_t i = 0; id && i < t->profile_factors_n; i++)
         if (!strcmp(t->profile_factors[i].id, id)) return &t->profile_factors[i];
@@ -190,9 +188,9 @@ static bool framed(const struct room *r, const struct surface *s) {
     for (size_t i = 0; i < f->panels_n; i++) {
         const struct fitting_panel *p = &f->panels[i];
         bool pane = p->kind && !strcmp(p->kind, "glass");
-        enum { REBATE_MM = 40 }; /* on both sides together the glass lies behind the frame */
-        if (pane && p->width_mm <= s->part.size_mm[3] + REBATE_MM &&
-            p->height_mm <= s->part.size_mm[4] + REBATE_MM)
+        const double lap_mm = figure(r->t, FIGURES_GLASS_LAP_MM);
+        if (pane && p->width_mm <= s->part.size_mm[3] + lap_mm &&
+            p->height_mm <= s->part.size_mm[4] + lap_mm)
             return true;
     }
     return false;
@@ -323,15 +321,17 @@ static bool removable(const struct room *r, const struct surface *s) {
     return row && row->lies_flat;
 }
 
-static double lying_m2(const struct surface *s) {
+static double lying_m2(const struct tables *t, const struct surface *s) {
     const struct shape_kind *kind = shape_kind_of(s->part.shape);
-    return shape_floor_m2(kind, s->part.size_mm) * 1.2 * (double)s->part.count;
+    return shape_floor_m2(kind, s->part.size_mm) * figure(t, FIGURES_LYING_SHARE) *
+           (double)s->part.count;
 }
 
-static double standing_m2(const struct piece *p) {
+static double standing_m2(const struct tables *t, const struct piece *p) {
+    const double around_mm = 2 * figure(t, FIGURES_AROUND_MM);
     double wide = isnan(p->width_mm) ? 500 : p->width_mm,
            deep = isnan(p->depth_mm) ? 500 : p->depth_mm;
-    double each = (wide + 2 * AROUND_MM) * (deep + 2 * AROUND_MM) * 1e-6;
+    double each = (wide + around_mm) * (deep + around_mm) * 1e-6;
     return each * (double)(p->count > 0 ? p->count : 1);
 }
 
@@ -346,7 +346,7 @@ static void group_sum(const struct room *r, const struct surfaces *s, struct sur
         g->sealed_m2 += row->sealed_m2;
         if (!worked(row)) continue;
         flat = flat && removable(r, row);
-        lying += lying_m2(row);
+        lying += lying_m2(r->t, row);
     }
     g->lies_flat = flat && lying > 0;
     g->floor_m2 = g->lies_flat ? lying : 0;
@@ -360,7 +360,7 @@ static void floor_stand(const struct room *r, struct surfaces *s) {
         if (g->lies_flat || !(g->coated_m2 + g->clear_m2 > 0)) continue;
         if (!most || g->coated_m2 + g->clear_m2 > most->coated_m2 + most->clear_m2) most = g;
     }
-    if (most) most->floor_m2 = standing_m2(r->piece);
+    if (most) most->floor_m2 = standing_m2(r->t, r->piece);
 }
 
 static bool only_wiped(const struct surfaces *s, const struct surface_group *g) {

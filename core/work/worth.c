@@ -250,7 +250,7 @@ enum status worth_make(const struct tables *t, const struct shop *shop, const st
                        condition);
     ledger_init(&l, arena, true);
     ledger_init(&quiet, arena, false);
-    enum status s = complete_shop(shop, &quiet, &full, why);
+    enum status s = complete_shop(t, shop, &quiet, &full, why);
     if (s) return s;
     struct piece of;
     piece_outline(t, full.units, ask->piece, &of);

@@ -127,7 +127,8 @@ static double pull(const double *a) { /* old, new, hole, screw: 0 fits, 1 limit,
     return fastener_pull(a[0], a[1], a[2], a[3], a[4]).fit;
 }
 static double pull_usual(const double *a) { /* old, new: the usual screw in the usual hole */
-    return fastener_pull_of(&(struct fitting_pulls){.old_spacing_mm = a[0], .new_spacing_mm = a[1]})
+    return fastener_pull_of(&tables_builtin,
+                            &(struct fitting_pulls){.old_spacing_mm = a[0], .new_spacing_mm = a[1]})
         .fit;
 }
 static double pull_metric(const double *a) {

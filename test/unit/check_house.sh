@@ -104,6 +104,11 @@ done | awk '
     ' - $(find core codec store photo app server cli -name '*.c'))
 if [ -z "$wrong" ]; then ok; else bad "columns that nothing reads:
 $wrong"; fi
+wrong=$(awk -F'\t' '/^#/ { next } head++ { print "FIGURES_" toupper($1) }' data/figures.tsv | while read -r id; do
+    grep -rqw -e "$id" core app || echo "  $id"
+done)
+if [ -z "$wrong" ]; then ok; else bad "figures that nothing asks for:
+$wrong"; fi
 wrong=$(awk -F'\t' '/^#/ { next } head++ { print $1 }' data/sources.tsv | while read -r id; do
     grep -rqw --exclude=sources.tsv -e "$id" data core app codec photo bench test || echo "  $id"
 done)

@@ -39,7 +39,7 @@ static void places(void) {
     CASE("two pulls from 24 in up, a quarter in but at most 8 in from the end; else one") {
         struct surface rows[] = {fronts(4, 914.4, 200), fronts(2, 400, 150)};
         struct piece_plan p = plan_of(rows, 2, NAN, 96);
-        CHECK(drill_make(&p, "/pieces/0", &a, &d, &why) == OK && d.fronts_n == 2);
+        CHECK(drill_make(&tables_builtin, &p, "/pieces/0", &a, &d, &why) == OK && d.fronts_n == 2);
         /* cabinet field manual: 36 in fronts get two, about 8 in from each end */
         CHECK(d.fronts[0].pulls == 2);
         CHECK_NEAR(d.fronts[0].pull_mm[0], 203.2, 1e-9);
@@ -49,7 +49,7 @@ static void places(void) {
         CHECK_NEAR(d.fronts[1].level_mm, 75, 1e-9);
         struct surface edge[] = {fronts(1, 609.6, 200), fronts(1, 609, 200)}; /* 24 in; less */
         p = plan_of(edge, 2, NAN, 96);
-        CHECK(drill_make(&p, "/pieces/0", &a, &d, &why) == OK);
+        CHECK(drill_make(&tables_builtin, &p, "/pieces/0", &a, &d, &why) == OK);
         CHECK(d.fronts[0].pulls == 2 && d.fronts[1].pulls == 1);
         CHECK_NEAR(d.fronts[0].pull_mm[0], 152.4, 1e-9); /* a quarter: 6 in */
     }
@@ -57,15 +57,16 @@ static void places(void) {
         struct surface rows[] = {fronts(3, 800, 200)};
         struct piece_plan p = plan_of(rows, 1, NAN, 96);
         p.piece.fittings.pulls.count = 3;
-        CHECK(drill_make(&p, "/pieces/0", &a, &d, &why) == OK && d.fronts[0].pulls == 1);
+        CHECK(drill_make(&tables_builtin, &p, "/pieces/0", &a, &d, &why) == OK &&
+              d.fronts[0].pulls == 1);
     }
     CASE("no spacing, no front: the field is named") {
         struct surface rows[] = {fronts(3, 800, 200)};
         struct piece_plan p = plan_of(rows, 1, 76.2, NAN);
-        CHECK(drill_make(&p, "/pieces/2", &a, &d, &why) == E_MISSING);
+        CHECK(drill_make(&tables_builtin, &p, "/pieces/2", &a, &d, &why) == E_MISSING);
         CHECK_TEXT(why.field, "/pieces/2/fittings/pulls/new_spacing");
         p = plan_of(rows, 0, 76.2, 96);
-        CHECK(drill_make(&p, "/pieces/2", &a, &d, &why) == E_MISSING);
+        CHECK(drill_make(&tables_builtin, &p, "/pieces/2", &a, &d, &why) == E_MISSING);
         CHECK_TEXT(why.field, "/pieces/2/drawers");
     }
     arena_free(&a);
@@ -82,7 +83,7 @@ static void paper(void) {
             struct surface rows[] = {fronts(3, 400, 150)};
             struct piece_plan p = plan_of(rows, 1, 76.2, spacings[i]);
             struct text t = {0};
-            CHECK(drill_make(&p, "", &a, &d, &why) == OK);
+            CHECK(drill_make(&tables_builtin, &p, "", &a, &d, &why) == OK);
             CHECK(drill_svg(&d, "A & B <chest>", UNITS_US, &a, &t, &why) == OK);
             CHECK_NEAR(circle_x(t.at, "new", 1) - circle_x(t.at, "new", 0), spacings[i], 2e-3);
             CHECK_NEAR(circle_x(t.at, "old", 1) - circle_x(t.at, "old", 0), 76.2, 2e-3);
@@ -96,7 +97,7 @@ static void paper(void) {
         struct surface rows[] = {fronts(3, 400, 150)};
         struct piece_plan p = plan_of(rows, 1, NAN, 96);
         struct text t = {0};
-        CHECK(drill_make(&p, "", &a, &d, &why) == OK);
+        CHECK(drill_make(&tables_builtin, &p, "", &a, &d, &why) == OK);
         CHECK(drill_svg(&d, "x", UNITS_US, &a, &t, &why) == OK);
         CHECK(strstr(t.at, "M39.200 205.000L140.800 205.000") != NULL); /* 101.6 mm */
         text_free(&t);
@@ -108,7 +109,7 @@ static void paper(void) {
         struct surface rows[] = {fronts(1, 900, 150)};
         struct piece_plan p = plan_of(rows, 1, NAN, 320);
         struct text t = {0};
-        CHECK(drill_make(&p, "", &a, &d, &why) == OK);
+        CHECK(drill_make(&tables_builtin, &p, "", &a, &d, &why) == OK);
         CHECK(drill_svg(&d, "x", UNITS_METRIC, &a, &t, &why) == OK);
         CHECK_NEAR(circle_x(t.at, "new", 0), 14 + 160, 2e-3);
         CHECK(isnan(circle_x(t.at, "new", 1)) && strstr(t.at, "turn the sheet over"));
@@ -120,7 +121,7 @@ static void paper(void) {
         struct surface rows[] = {fronts(1, 900, 150)};
         struct piece_plan p = plan_of(rows, 1, 76.2, 448);
         struct text t = {0};
-        CHECK(drill_make(&p, "", &a, &d, &why) == OK);
+        CHECK(drill_make(&tables_builtin, &p, "", &a, &d, &why) == OK);
         CHECK(drill_svg(&d, "x", UNITS_METRIC, &a, &t, &why) == OK);
         CHECK(isnan(circle_x(t.at, "new", 0)) && strstr(t.at, "224 mm from the middle line"));
         CHECK_NEAR(circle_x(t.at, "old", 0), 14 + 38.1, 2e-3);
@@ -131,7 +132,7 @@ static void paper(void) {
         struct piece_plan p = plan_of(rows, 1, NAN, 96);
         struct text t = {0};
         p.piece.doors = 2;
-        CHECK(drill_make(&p, "", &a, &d, &why) == OK);
+        CHECK(drill_make(&tables_builtin, &p, "", &a, &d, &why) == OK);
         CHECK(drill_svg(&d, "x", UNITS_US, &a, &t, &why) == OK);
         CHECK(strstr(t.at, "2 1/2 in from its edge") != NULL);
         text_free(&t);
@@ -143,7 +144,7 @@ static void paper(void) {
         struct surface rows[] = {fronts(1, 900, 150)};
         struct piece_plan p = plan_of(rows, 1, NAN, 96);
         struct text t = {0};
-        CHECK(drill_make(&p, "", &a, &d, &why) == OK);
+        CHECK(drill_make(&tables_builtin, &p, "", &a, &d, &why) == OK);
         CHECK(drill_svg(&d,
                         "Sideboard of unknown make with cane doors, six drawers and a marble top",
                         UNITS_US, &a, &t, &why) == OK);
@@ -166,7 +167,7 @@ static void paper(void) {
         struct piece_plan p = plan_of(rows, 1, NAN, 96);
         struct arena none;
         struct text t = {0};
-        CHECK(drill_make(&p, "", &a, &d, &why) == OK);
+        CHECK(drill_make(&tables_builtin, &p, "", &a, &d, &why) == OK);
         arena_init(&none, alloc_heap(), 1);
         CHECK(drill_svg(&d, "x", UNITS_METRIC, &none, &t, &why) == E_MEMORY);
         text_free(&t);

@@ -64,10 +64,11 @@ static void pull_cases(void) {
         struct trade_room r;
         trade_open(&r);
         r.piece.drawers = 4, r.piece.width_mm = 1200;
-        CHECK(pulls_count(&r.piece, &s) == 3 + 2); /* a desk: pedestal and middle drawer */
-        CHECK(pulls_count(&r.piece, NULL) == 8);
+        CHECK(pulls_count(r.room.t, &r.piece, &s) ==
+              3 + 2); /* a desk: pedestal and middle drawer */
+        CHECK(pulls_count(r.room.t, &r.piece, NULL) == 8);
         r.piece.fittings.pulls.count = 4;
-        CHECK(pulls_count(&r.piece, &s) == 4);
+        CHECK(pulls_count(r.room.t, &r.piece, &s) == 4);
         trade_close(&r);
     }
 }
@@ -131,11 +132,14 @@ static void repair_cases(void) {
         r.piece.finish = "bare", r.piece.drawers = 5, r.piece.width_mm = 860;
         struct fitting_pulls *f = &r.piece.fittings.pulls;
         f->old_spacing_mm = 63.5, f->new_spacing_mm = 76.2;
-        CHECK(holes_to_fill(&r.piece, NULL) == 20 && holes_to_drill(&r.piece, NULL) == 20);
+        CHECK(holes_to_fill(r.room.t, &r.piece, NULL) == 20 &&
+              holes_to_drill(r.room.t, &r.piece, NULL) == 20);
         f->backplate_mm = 90;
-        CHECK(holes_to_fill(&r.piece, NULL) == 0 && holes_to_drill(&r.piece, NULL) == 20);
+        CHECK(holes_to_fill(r.room.t, &r.piece, NULL) == 0 &&
+              holes_to_drill(r.room.t, &r.piece, NULL) == 20);
         f->backplate_mm = NAN, f->new_spacing_mm = 64.0; /* 0.5 mm: within the slack */
-        CHECK(holes_to_fill(&r.piece, NULL) == 0 && holes_to_drill(&r.piece, NULL) == 0);
+        CHECK(holes_to_fill(r.room.t, &r.piece, NULL) == 0 &&
+              holes_to_drill(r.room.t, &r.piece, NULL) == 0);
         f->new_spacing_mm = 76.2;
         CHECK(trade_coats(&r, NULL) == OK && repair_make(&r.room, &r.plan, NULL) == OK);
         const struct work_step *fill = step_of(&r.plan.repairs, "fill_holes");
