@@ -4,7 +4,7 @@
 #include "app/gather.h"
 #include "codec/job_desc.h"
 #include "codec/units_text.h"
-#include "core/work/room.h"
+#include "core/work/lookup.h"
 #include "core/work/shape.h"
 #include "core/work/template.h"
 #include "core/work/usual.h"
@@ -134,11 +134,14 @@ static bool tables_fill(const struct tables *t, struct arena *a, struct choices 
     TABLE_FILL(classes, product_classes, name, row->role, true);
     TABLE_FILL(methods, methods, name, NULL, true);
     TABLE_FILL(repairs, repairs, name, NULL, true);
-    TABLE_FILL(effects, operations, name, NULL, coats_effect_known(row->id));
     TABLE_FILL(conditions, conditions, name, NULL, true);
     TABLE_FILL(operations, operations, name, NULL, true);
     TABLE_FILL(waits, waits, name, NULL, true);
     TABLE_FILL(profiles, profile_factors, name, NULL, true);
+    if (!(c->effects = arena_array(a, t->effects_n, sizeof *c->effects))) return false;
+    for (size_t i = 0; i < t->effects_n; i++)
+        c->effects[c->effects_n++] =
+            (struct choice){t->effects[i].id, operation_row(t, t->effects[i].id)->name, NULL, NULL};
     for (size_t i = 0; i < c->conditions_n; i++) c->conditions[i].text = t->conditions[i].look;
     return true;
 }

@@ -106,6 +106,16 @@ static enum status parts_check(const struct room *r, struct why *why) {
     return OK;
 }
 
+static enum status effects_check(const struct room *r, struct why *why) {
+    const struct ids effects = IDS_OF(r->t, effects);
+    const struct wanted *w = &r->piece->wanted;
+    for (size_t i = 0; i < w->effects_n; i++)
+        if (!has(&effects, w->effects[i]))
+            return unknown_of_piece(why, ROOM_TEXT(r, "%s/wanted/effects/%zu", r->at, i),
+                                    w->effects[i], "effect", &effects, "");
+    return OK;
+}
+
 static struct ids parts_of(const struct piece_plan *p) {
     return (struct ids){p->surfaces.rows, p->surfaces.rows_n, sizeof *p->surfaces.rows,
                         offsetof(struct surface, part) + offsetof(struct part, id), 0};
@@ -199,6 +209,7 @@ enum status names_check(const struct room *r, const struct piece_plan *p, struct
     enum status s = parts_check(r, why);
     if (!s) s = skipped_check(r, why);
     if (!s) s = repairs_check(r, p, why);
+    if (!s) s = effects_check(r, why);
     if (!s) s = wood_check(r, why);
     if (!s) s = openings_check(r, why);
     if (!s) s = pulls_check(r, p, why);

@@ -5,7 +5,8 @@
 
 #include "core/work/room.h"
 
-/* Materials of parts, parts that slide, tests that are skipped. Reads p->surfaces.
+/* Materials of parts, parts that slide, tests that are skipped, effects that are wished. Reads
+ * p->surfaces.
  *
  * Errors: E_REFERENCE with the field in the job document. */
 enum status names_check(const struct room *r, const struct piece_plan *p, struct why *why);

@@ -51,8 +51,6 @@ enum status agreement_make(const struct room *r, const struct coats *coats, stru
 enum status surface_make(const struct room *r, struct surfaces *out, struct why *why);
 /* reads p->inspection, p->surfaces */
 enum status coats_make(const struct room *r, struct piece_plan *p, struct why *why);
-/* Is this operation an effect that may be wished (`effects` of what is wanted)? */
-bool coats_effect_known(const char *operation);
 /* reads inspection, surfaces, coats; fills takedown, repairs, finish */
 enum status repair_make(const struct room *r, struct piece_plan *p, struct why *why);
 /* reads surfaces, coats, color (share of each paint in the mix); fills amounts */
