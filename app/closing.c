@@ -1,5 +1,6 @@
 #include "app/closing.h"
 #include "app/op_shelf.h"
+#include "core/work/amount.h"
 #include "store/sums.h"
 
 #include <math.h>
@@ -35,7 +36,7 @@ DESC(desc_closing_product, struct closing_product_row, "closing_product",
 
 /* ---- what was really used ---- */
 
-static double amount_of(const struct paint_use *rows, size_t n, const char *paint) {
+static double used_before(const struct paint_use *rows, size_t n, const char *paint) {
     for (size_t i = 0; i < n; i++)
         if (!strcmp(rows[i].paint, paint)) return rows[i].amount_ml;
     return 0;
@@ -59,7 +60,7 @@ enum status closing_use(struct op_call *call, const char *piece, const struct us
         if (s == E_NOT_FOUND)
             return why_say(why, E_REFERENCE, field, "There is no paint \"%.64s\" on the shelf.",
                            used[i].paint);
-        double more = used[i].amount_ml - amount_of(before, before_n, used[i].paint);
+        double more = used[i].amount_ml - used_before(before, before_n, used[i].paint);
         if (!s && fabs(more) >= SAME_ML)
             s = paint_move(call, paint.id, "used", -more, (double)NAN, piece, NULL, "at closing",
                            why);
@@ -70,7 +71,7 @@ enum status closing_use(struct op_call *call, const char *piece, const struct us
 /* ---- planned beside it ---- */
 
 struct product_list {
-    struct closing_product_row rows[CLOSING_PRODUCTS];
+    struct closing_product_row *rows; /* room for every can of the plan and of the records */
     size_t n;
 };
 
@@ -81,7 +82,6 @@ static struct closing_product_row *row_for(struct product_list *l, const char *p
         if (paint ? r->paint && !strcmp(r->paint, paint) : !r->paint && !strcmp(r->name, name))
             return r;
     }
-    if (l->n == CLOSING_PRODUCTS) return NULL;
     struct closing_product_row *r = &l->rows[l->n++];
     row_unsay(&table_closing_product, r);
     r->piece = piece;
@@ -93,7 +93,6 @@ static struct closing_product_row *row_for(struct product_list *l, const char *p
 static void plan_more(struct product_list *l, const char *piece, const char *paint,
                       const char *name, const char *class, double ml, double cent) {
     struct closing_product_row *r = row_for(l, piece, paint, name ? name : paint);
-    if (!r) return;
     r->class = class;
     r->planned_ml = (isnan(r->planned_ml) ? 0 : r->planned_ml) + ml;
     r->planned_cent = (isnan(r->planned_cent) ? 0 : r->planned_cent) + cent;
@@ -103,15 +102,13 @@ static void plan_more(struct product_list *l, const char *piece, const char *pai
 static void plan_products(struct product_list *l, const struct piece_plan *plan) {
     for (size_t i = 0; i < plan->amounts.n; i++) {
         const struct amount *a = &plan->amounts.rows[i];
-        const struct color_plan *c =
-            a->color_row > 0 ? &plan->colors[a->color_row - 1] : &plan->color;
-        bool mixed = a->role == ROLE_COLOR && !a->product && c->lines_n && c->parts > 0;
-        for (size_t k = 0; mixed && k < c->lines_n; k++) {
+        const struct color_plan *c = amount_mix(plan, a);
+        for (size_t k = 0; c && k < c->lines_n; k++) {
             double share = c->lines[k].parts / (double)c->parts;
             plan_more(l, plan->id, c->lines[k].paint, c->lines[k].name, a->class,
                       a->need_ml * share, a->cost_cent * share);
         }
-        if (!mixed)
+        if (!c)
             plan_more(l, plan->id, a->product, a->name ? a->name : a->class, a->class, a->need_ml,
                       a->cost_cent);
     }
@@ -140,24 +137,20 @@ static enum status price_row(struct op_call *call, struct closing_product_row *r
 enum status closing_products(struct op_call *call, const char *piece, const struct piece_plan *plan,
                              struct closing_product_row **out_rows, size_t *out_n,
                              struct why *why) {
-    struct product_list *l = arena_take(call->arena, sizeof *l);
+    struct product_list l = {0};
     struct paint_use *used;
     size_t used_n;
-    if (!l) return why_no_memory(why);
     enum status s = sums_paint_use(call->book, piece, call->arena, &used, &used_n, why);
     if (s) return s;
-    l->n = 0;
-    if (plan) plan_products(l, plan);
-    for (size_t i = 0; i < used_n; i++) {
-        struct closing_product_row *r = row_for(l, piece, used[i].paint, used[i].paint);
-        if (r) r->actual_ml = used[i].amount_ml;
-    }
-    for (size_t i = 0; i < l->n && !s; i++) {
-        l->rows[i].piece = piece;
-        if (l->rows[i].paint) s = price_row(call, &l->rows[i], why);
-    }
-    *out_rows = l->rows;
-    *out_n = l->n;
+    l.rows = arena_array(call->arena, used_n + (plan ? amount_pours(plan) : 0) + 1, sizeof *l.rows);
+    if (!l.rows) return why_no_memory(why);
+    if (plan) plan_products(&l, plan);
+    for (size_t i = 0; i < used_n; i++)
+        row_for(&l, piece, used[i].paint, used[i].paint)->actual_ml = used[i].amount_ml;
+    for (size_t i = 0; i < l.n && !s; i++)
+        if (l.rows[i].paint) s = price_row(call, &l.rows[i], why);
+    *out_rows = l.rows;
+    *out_n = l.n;
     return s;
 }
 

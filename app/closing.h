@@ -5,8 +5,6 @@
 #include "app/book.h"
 #include "core/work/plan.h"
 
-enum { CLOSING_PRODUCTS = 64 };
-
 struct used_up { /* what was really used of a paint, over the whole piece */
     const char *paint;
     double amount_ml;

@@ -37,7 +37,7 @@ static const struct field closing_fields[] = {
      .type = FIELD_INT,
      .help = "from the day it was listed for sale to this one"},
     F_TEXT(struct closing_row, note, "anything else"),
-    F_LIST(struct closing_view, products, &desc_closing_product, CLOSING_PRODUCTS,
+    F_LIST(struct closing_view, products, &desc_closing_product, 0,
            "what was used of each product"),
 };
 static DESC(desc_closing, struct closing_view, "closing_row",
@@ -57,6 +57,7 @@ static DESC(desc_closed_list, struct closed_args, "money_pieces_args", "Which cl
 
 enum unlogged { UNLOGGED_UNSAID, UNLOGGED_PLANNED, UNLOGGED_NONE };
 static const char *const words_unlogged[] = {"", "planned", "none", NULL};
+enum { USED_MOST = 500 }; /* as many as a shelf holds */
 struct close_args {
     const char *id, *note;
     enum unlogged unlogged;
@@ -73,7 +74,7 @@ static const struct field close_fields[] = {
     F_QTY(struct close_args, material, material_cent, DIM_MONEY, 0, 1e11,
           "material; what was used at stock cost when not said"),
     F_LIST(
-        struct close_args, used, &desc_used_up, CLOSING_PRODUCTS,
+        struct close_args, used, &desc_used_up, USED_MOST,
         "what was used of each paint in all: white=20 fl oz, ochre=1 fl oz; what is on record when "
         "not said. The shelf follows"),
     F_WORD(

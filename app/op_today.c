@@ -54,7 +54,6 @@ static const struct field today_fields[] = {
      .count_offset = offsetof(struct today_answer, shorts_n),
      .type = FIELD_LIST,
      .of = &desc_short,
-     .items_max = SHORT_ROWS,
      .help = "what runs short over all jobs"},
 };
 static DESC(desc_today, struct today_answer, "today_answer", "What now.", today_fields);

@@ -2,6 +2,7 @@
 
 #include "app/explain.h"
 
+#include "core/work/amount.h"
 #include "core/work/can_set.h"
 #include "store/sums.h"
 
@@ -103,7 +104,6 @@ static bool need_add(struct short_list *l, const char *product, const char *name
     size_t i = 0;
     if (!product || isnan(need_ml)) return true;
     while (i < l->n && strcmp(l->rows[i].product, product)) i++;
-    if (i == SHORT_ROWS) return true;
     struct short_row *r = &l->rows[i];
     if (i == l->n) {
         *r = (struct short_row){.product = product, .name = name, .class = class};
@@ -124,13 +124,10 @@ static bool need_add(struct short_list *l, const char *product, const char *name
 }
 
 /* A color that is mixed here is needed as the paints that it is mixed from. */
-static bool amount_add(struct short_list *l, const struct shelf *shelf, const struct piece_plan *p,
-                       const struct amount *a) {
+static bool amount_add(struct short_list *l, const struct piece_plan *p, const struct amount *a) {
     double need_ml = isnan(a->mix_ml) ? a->need_ml : a->mix_ml, done = share_done(l->g, p, a);
-    const struct color_plan *c = a->color_row > 0 ? &p->colors[a->color_row - 1] : &p->color;
-    bool mixed = a->role == ROLE_COLOR && !(a->product && on_shelf(shelf, a->product)) &&
-                 c->lines_n && c->parts > 0;
-    if (!mixed)
+    const struct color_plan *c = amount_mix(p, a);
+    if (!c)
         return need_add(l,
                         a->product ? a->product
                         : a->class ? a->class
@@ -148,18 +145,19 @@ static bool amount_add(struct short_list *l, const struct shelf *shelf, const st
 enum status short_find(struct op_call *call, const struct gathered *g, const struct plan *plan,
                        struct short_row **out_rows, size_t *out_n, struct why *why) {
     const struct shelf *shelf = &g->job.shelf;
+    size_t pours = 0, kept = 0;
+    for (size_t i = 0; i < plan->pieces_n; i++) pours += amount_pours(&plan->pieces[i]);
     struct short_list l = {.arena = call->arena,
                            .g = g,
-                           .rows = arena_array(call->arena, SHORT_ROWS, sizeof *l.rows),
+                           .rows = arena_array(call->arena, pours + 1, sizeof *l.rows),
                            .pieces_most = plan->pieces_n + 1};
-    size_t kept = 0;
     if (!l.rows) return why_no_memory(why);
     for (size_t i = 0; i < plan->pieces_n; i++) {
         const struct piece_plan *p = &plan->pieces[i];
         enum status s = sums_paint_use(call->book, p->id, call->arena, &l.logged, &l.logged_n, why);
         if (s) return s;
         for (size_t k = 0; k < p->amounts.n; k++)
-            if (!amount_add(&l, shelf, p, &p->amounts.rows[k])) return why_no_memory(why);
+            if (!amount_add(&l, p, &p->amounts.rows[k])) return why_no_memory(why);
     }
     for (size_t i = 0; i < l.n; i++) {
         struct short_row r = l.rows[i];

@@ -16,7 +16,6 @@ struct short_row {
     bool estimated;
 };
 extern const struct desc desc_short;
-enum { SHORT_ROWS = 400 };
 
 /* Each piece alone may have enough; together they may not. What the coats that are done took is no
  * longer needed; as far as nobody has logged it, it is reckoned to be gone from the shelf.

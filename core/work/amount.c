@@ -306,6 +306,20 @@ static double batch_there_ml(const struct room *r, const struct color_plan *c) {
     return (r->piece->batch ? r->piece->batch->ml : 0) + r->cup_ml;
 }
 
+const struct color_plan *amount_mix(const struct piece_plan *p, const struct amount *a) {
+    const struct color_plan *c = a->color_row > 0 ? &p->colors[a->color_row - 1] : &p->color;
+    return a->role == ROLE_COLOR && !a->product && c->lines_n && c->parts > 0 ? c : NULL;
+}
+
+size_t amount_pours(const struct piece_plan *p) {
+    size_t n = 0;
+    for (size_t i = 0; i < p->amounts.n; i++) {
+        const struct color_plan *mix = amount_mix(p, &p->amounts.rows[i]);
+        n += mix ? mix->lines_n : 1;
+    }
+    return n;
+}
+
 /* A batch is bought paint by paint; what is mixed and likely enough is not mixed again. */
 static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *pools,
                       struct gathering *g) {

@@ -37,6 +37,11 @@ double amount_measured(double ml, double step_ml, int64_t parts);
 struct taken *taken_make(struct arena *arena);
 void taken_keep(struct taken *taken);
 
+/* The recipe that an amount is mixed by; NULL: it comes out of one can. */
+const struct color_plan *amount_mix(const struct piece_plan *p, const struct amount *a);
+/* How many cans all amounts are poured from, each as often as it is named. */
+size_t amount_pours(const struct piece_plan *p);
+
 /* Adds what is used up besides paint: rows of data/supplies.tsv. Reads surfaces, coats,
  * amounts and fittings. */
 enum status supply_make(const struct room *r, struct piece_plan *p);

@@ -225,6 +225,36 @@ static void money(void) {
         }
         CHECK(do_it("piece remove", "{\"id\":\"stool\"}") == OK);
     }
+    CASE("seventy paints that were logged for a piece are all in what it took, and in the money") {
+        enum { PAINTS = 70 };
+        CHECK(do_it("piece add",
+                    "{\"title\":\"Mosaic\",\"template\":\"stool\",\"width\":\"14 in\",\"depth\":"
+                    "\"14 in\",\"height\":\"18 "
+                    "in\",\"piece\":{\"wanted\":{\"product\":\"warm-white\"}}}") == OK);
+        for (int i = 0; i < PAINTS; i++) {
+            char args[200];
+            snprintf(args, sizeof args,
+                     "{\"name\":\"Tile %d\",\"paint\":{\"class\":\"wax\","
+                     "\"size\":\"1 qt\",\"cost\":\"$32\",\"stock\":\"1 qt\"}}",
+                     i);
+            CHECK(do_it("paint add", args) == OK);
+            snprintf(args, sizeof args,
+                     "{\"id\":\"tile-%d\",\"kind\":\"used\",\"amount\":\"1 fl oz\",\"piece\":"
+                     "\"mosaic\"}",
+                     i);
+            CHECK(do_it("paint stock", args) == OK);
+        }
+        CHECK(do_it("piece close", "{\"id\":\"mosaic\",\"hours\":\"3 h\",\"unlogged\":\"none\"}") ==
+              OK);
+        CHECK(count_of(answer, "\"paint\":\"tile-") == PAINTS);
+        CHECK_NEAR(said_real(&a, answer, "actual_material_cent"), PAINTS * 100, 1e-6); /* $1 each */
+        CHECK(do_it("undo", "{}") == OK && do_it("piece remove", "{\"id\":\"mosaic\"}") == OK);
+        for (int i = 0; i < PAINTS; i++) {
+            char args[60];
+            snprintf(args, sizeof args, "{\"id\":\"tile-%d\"}", i);
+            CHECK(do_it("paint remove", args) == OK);
+        }
+    }
     CASE("for sale: what it was bought for counts unless money says so, and how long it stood") {
         /* by hand: (320 - 60 - 0) / 5 h = $52; Sep 26 to Oct 12, 11 pm in New York: 16 days */
         CHECK(do_it("shop change", "{\"shop\":{\"zone\":\"America/New_York\"}}") == OK);
