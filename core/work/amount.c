@@ -162,11 +162,18 @@ static const char *amount_name(const struct room *r, struct piece_plan *p, const
     return name;
 }
 
-/* The recipe that it is mixed by; NULL: it comes out of a can of its own. */
-static const struct color_plan *batch_of(struct piece_plan *p, const struct amount *a) {
-    const struct color_plan *c =
-        a->role == ROLE_COLOR ? color_plan_row(p, (size_t)a->color_row) : NULL;
-    return c && !a->product && c->lines_n > 0 ? c : NULL;
+const struct color_plan *amount_mix(const struct piece_plan *p, const struct amount *a) {
+    const struct color_plan *c = a->color_row > 0 ? &p->colors[a->color_row - 1] : &p->color;
+    return a->role == ROLE_COLOR && !a->product && c->lines_n && c->parts > 0 ? c : NULL;
+}
+
+size_t amount_pours(const struct piece_plan *p) {
+    size_t n = 0;
+    for (size_t i = 0; i < p->amounts.n; i++) {
+        const struct color_plan *mix = amount_mix(p, &p->amounts.rows[i]);
+        n += mix ? mix->lines_n : 1;
+    }
+    return n;
 }
 
 /* ---- buying and what it costs ---- */
@@ -306,20 +313,6 @@ static double batch_there_ml(const struct room *r, const struct color_plan *c) {
     return (r->piece->batch ? r->piece->batch->ml : 0) + r->cup_ml;
 }
 
-const struct color_plan *amount_mix(const struct piece_plan *p, const struct amount *a) {
-    const struct color_plan *c = a->color_row > 0 ? &p->colors[a->color_row - 1] : &p->color;
-    return a->role == ROLE_COLOR && !a->product && c->lines_n && c->parts > 0 ? c : NULL;
-}
-
-size_t amount_pours(const struct piece_plan *p) {
-    size_t n = 0;
-    for (size_t i = 0; i < p->amounts.n; i++) {
-        const struct color_plan *mix = amount_mix(p, &p->amounts.rows[i]);
-        n += mix ? mix->lines_n : 1;
-    }
-    return n;
-}
-
 /* A batch is bought paint by paint; what is mixed and likely enough is not mixed again. */
 static void batch_buy(const struct room *r, struct piece_plan *p, struct pools *pools,
                       struct gathering *g) {
@@ -426,7 +419,7 @@ static void cost_add(const struct room *r, struct basis *b, const struct paint *
 static void cost_explain(const struct room *r, struct piece_plan *p, const struct gathering *g,
                          size_t row) {
     const struct amount *a = g->amount;
-    const struct color_plan *c = batch_of(p, a);
+    const struct color_plan *c = amount_mix(p, a);
     struct basis *b =
         ledger_basis(r->ledger, ROOM_TEXT(r, "%s/amounts/%zu/cost_cent", r->at, row),
                      c ? "all that is mixed, each paint at what a can of it cost; where no cost "
@@ -459,7 +452,7 @@ static void amount_close(const struct room *r, struct piece_plan *p, struct pool
                          struct gathering *g, size_t row) {
     struct amount *a = g->amount;
     struct amount_terms t = g->terms;
-    const struct color_plan *batch = batch_of(p, a);
+    const struct color_plan *batch = amount_mix(p, a);
     t.area_log_sd =
         figure(r->t, r->piece->template ? FIGURES_AREA_TEMPLATE_LOG_SD : FIGURES_AREA_SAID_LOG_SD);
     t.area_m2 = g->coat_area_m2; /* coats differ from group to group: they are in the area */
