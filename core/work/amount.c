@@ -164,7 +164,7 @@ static const char *amount_name(const struct room *r, struct piece_plan *p, const
 
 const struct color_plan *amount_mix(const struct piece_plan *p, const struct amount *a) {
     const struct color_plan *c = a->color_row > 0 ? &p->colors[a->color_row - 1] : &p->color;
-    return a->role == ROLE_COLOR && !a->product && c->lines_n && c->parts > 0 ? c : NULL;
+    return a->role == ROLE_COLOR && !a->product && c->lines_n ? c : NULL;
 }
 
 size_t amount_pours(const struct piece_plan *p) {
