@@ -71,7 +71,11 @@ static const char *changed_line(const struct tables *t, const struct days_clock 
 /* "Bow-front chest: width (piece changed)"; what says by itself what was done is capital only. */
 static const char *sentence(const struct days_clock *c, const struct history_row *r) {
     const char *done = r->done ? r->done : r->operation ? r->operation : "";
-    const char *back = r->undone_by != INT64_MIN ? "; taken back" : "";
+    const char *back = r->undone_by == INT64_MIN ? ""
+                       : r->undoes == INT64_MIN  ? "; taken back"
+                                                 : "; not any more";
+    if (r->what && *r->what && r->undoes != INT64_MIN)
+        return arena_print(c->arena, "%s%s", r->what, back);
     if (!r->what || !*r->what || !strcasecmp(r->what, done))
         return arena_print(c->arena, "%s%s", done, back);
     bool itself = r->what[strspn(r->what, "abcdefghijklmnopqrstuvwxyz")] == ':';

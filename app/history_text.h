@@ -12,6 +12,7 @@ struct history_row {
     const char *operation, *done, *what;
     struct changed *changed;
     size_t changed_n;
+    bool final; /* it wrote no row that is kept in the log: it cannot be taken back */
 };
 
 /* A change a paragraph: its number, when, what; the values that it changed below.

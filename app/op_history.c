@@ -32,6 +32,8 @@ static const struct field row_fields[] = {
     F_INT(struct history_row, undone_by, 0, 9e15, "the revision that took this one back"),
     F_LIST(struct history_row, changed, &desc_changed, CHANGED_MAX,
            "values that were changed; a new row has none"),
+    F_BOOL(struct history_row, final,
+           "it cannot be taken back: a whole book was read or brought back"),
 };
 static DESC(desc_row, struct history_row, "history_row", "A change.", row_fields);
 static const struct field rows_fields[] = {F_ROWS(&desc_row)};
@@ -88,7 +90,8 @@ static enum status fill(struct op_call *call, const struct change_row *rows, siz
             h = &out[answer->rows_n++];
             *h = (struct history_row){c->revision,  c->at_utc_min, c->undoes,
                                       c->undone_by, c->operation,  done_words(c->operation),
-                                      c->what,      NULL,          0};
+                                      c->what,      NULL,          0,
+                                      !c->subject};
             h->changed = arena_array(call->arena, CHANGED_MAX, sizeof *h->changed);
             if (!h->changed) return why_no_memory(why);
         }
@@ -145,6 +148,24 @@ static void undone_print(const struct undo_answer *u, struct arena *a, struct te
     if (line) text_wrap(out, 0, 0, line);
 }
 
+static const char taken_back[] = ": taken back", again[] = ": in effect again";
+
+/* An undo is told by what it did: "Hill (client entered): taken back", and its own undo "...: in
+ * effect again". */
+static enum status say_undone(struct op_call *call, const struct undo_answer *u, struct why *why) {
+    const char *what = u->what ? u->what : "", *done = u->operation ? done_words(u->operation) : "";
+    size_t n = strlen(what), k = sizeof taken_back - 1, j = sizeof again - 1;
+    bool was_back = n > k && !strcmp(what + n - k, taken_back),
+         was_again = n > j && !strcmp(what + n - j, again);
+    if (was_back || was_again)
+        return book_says(call->book, why, "%.*s%s", (int)(n - (was_back ? k : j)), what,
+                         was_back ? again : taken_back);
+    char *small = arena_text(call->arena, done ? done : "");
+    if (!small) return why_no_memory(why);
+    if (*what && *small >= 'A' && *small <= 'Z') *small = (char)(*small - 'A' + 'a');
+    return book_says(call->book, why, *what ? "%s (%s)%s" : "%s%s%s", what, small, taken_back);
+}
+
 static enum status undo(struct op_call *call, struct why *why) {
     const struct undo_args *args = call->args;
     struct undo_answer *answer = call->result;
@@ -162,8 +183,7 @@ static enum status undo(struct op_call *call, struct why *why) {
     *answer = (struct undo_answer){book_revision(call->book), revision,
                                    n ? rows[0].operation : NULL, n ? rows[0].what : NULL};
     undone_print(answer, call->arena, &call->out_body);
-    return book_says(call->book, why, "%s (%s)", answer->what ? answer->what : "",
-                     answer->operation ? answer->operation : "");
+    return say_undone(call, answer, why);
 }
 
 /* ---- search ---- */

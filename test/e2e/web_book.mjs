@@ -334,6 +334,14 @@ await check('a whole book is brought in by button: what it holds stands there, w
   const read = (await json('/api/history?limit=5')).rows.find((r) => r.operation === 'export read');
   same((await server.send('POST', '/api/undo', { revision: read.revision })).status, 409, 'what was read in is taken back row by row');
   same((await json('/api/pieces')).rows.length, was.tables.piece.length, 'the pieces, after that');
+  same(read.final, true, 'the history says that it stays');
+  await b.open(page, '/shop');
+  const lines = page.locator('#done li');
+  await lines.first().waitFor();
+  for (const line of await lines.all()) {
+    const text = await line.innerText(), stays = /Export read|Restored/i.test(text);
+    must(stays !== /Take back/.test(text) || /done/.test((await line.locator('span').nth(1).getAttribute('class')) ?? ''), `Take back: ${text}`);
+  }
   const [copy] = (await restores()).filter((n) => !copies.includes(n));
   await server.send('POST', '/api/restore', { name: copy });
   same((await json('/api/clients')).rows.some((c) => c.name === 'Not in the file'), true, 'what was there, out of its copy');

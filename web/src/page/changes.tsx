@@ -15,10 +15,12 @@ interface Change {
   what?: string;
   undoes?: number;
   undone_by?: number;
+  final?: boolean; /* it cannot be taken back */
 }
 /* "Farm table: tests/lead" is read as "Farm table: Lead". */
 const whatText = (what = '') =>
   what.replace(/: ([a-z_]+(?:\/[a-z_]+)+)$/, (_, path: string) => `: ${specOf(path.replace(/\//g, '.')).label}`);
+const sameWords = (a?: string, b?: string) => a?.toLowerCase() === b?.toLowerCase();
 export function Changes() {
   const [limit, more] = useState(10),
     answer = useAnswer<List<Change>>(`/api/history?limit=${limit}`).data;
@@ -36,9 +38,9 @@ export function Changes() {
               <span class="k">{c.at_utc_min !== undefined ? whenText(c.at_utc_min) : ''}</span>
               <span class={c.undone_by === undefined ? undefined : 'done'}>
                 {whatText(c.what) || (c.done ?? capital(c.operation))}
-                <small>{c.what ? (c.done ?? capital(c.operation)) : ''}</small>
+                <small>{c.what && !c.undoes && !sameWords(c.what, c.done) ? (c.done ?? capital(c.operation)) : ''}</small>
               </span>
-              {c.undone_by === undefined && c.operation !== 'restore' && (
+              {c.undone_by === undefined && !c.final && (
                 <Act kind="btn small" run={() => undo(c.revision)}>
                   Take back<span class="vh">: {c.done ?? c.operation}, {c.what}</span>
                 </Act>
