@@ -113,7 +113,11 @@ void sheet_color(struct pen *p) {
         color_rows(p, &piece->colors[i], pen_print(p, "/colors/%zu", i), "Color wanted there");
     }
     if (!c->target.text && !c->product && !c->lines_n && !piece->colors_n)
-        pen_row(p, SHEET_TEXT, NULL, NULL, "No color: the wood stays as it is.", NULL);
+        pen_row(p, SHEET_TEXT, NULL, NULL,
+                piece->piece.wanted.tint
+                    ? pen_print(p, "Bought with the stain: %s.", piece->piece.wanted.tint)
+                    : "No color: the wood stays as it is.",
+                NULL);
 }
 
 static const char *stock_words(struct pen *p, const struct amount *a, bool shared) {

@@ -274,6 +274,20 @@ static void clear_areas(struct build *b) {
         basis_number(r->ledger, why, s->groups[g].name, s->groups[g].clear_m2, DIM_AREA);
 }
 
+/* What a stain looks like nobody reckons: the wood is half of it. */
+static void tint_note(struct build *b) {
+    const struct room *r = b->r;
+    if (!r->piece->wanted.tint) return;
+    struct notice *n = notice_add(
+        r->ledger, &b->p->coats.refused, RANK_MIND, "stain",
+        ROOM_TEXT(r,
+                  "Buy the stain tinted toward %s and try it on a hidden place. What is seen is "
+                  "stain and wood together; no recipe is reckoned for it.",
+                  r->piece->wanted.tint),
+        "CP", CERTAINTY_COMMON);
+    if (n) n->remedy = "To get just that color, an opaque paint: leave the stain out.";
+}
+
 enum status coats_make(const struct room *r, struct piece_plan *p, struct why *why) {
     struct build b = {.r = r, .p = p};
     p->coats = (struct coats){0};
@@ -293,6 +307,7 @@ enum status coats_make(const struct room *r, struct piece_plan *p, struct why *w
                 paint |= b.lots[i + n].kind == LOT_PAINT;
             if (paint != natural) group_rows(&b, &b.lots[i], n, plans);
         }
+    tint_note(&b);
     coats_explain(&b);
     clear_areas(&b);
     total_film(&b);

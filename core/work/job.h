@@ -371,6 +371,7 @@ struct wanted {
     int64_t color_coats, clear_coats;
     int64_t paints_max; /* paints in a recipe */
     int64_t parts;      /* the measuring grid: a recipe is so many parts in all */
+    const char *tint;   /* not said: the color, where the product is a stain that is bought in it */
 };
 
 /* Paint that is mixed already for a piece's own color: what is in it is on the shelf no more. */

@@ -7,6 +7,8 @@
 #include "core/work/complete.h"
 #include "core/work/day_hours.h"
 #include "core/work/day_plan.h"
+#include "core/work/fact.h"
+#include "core/work/lookup.h"
 #include "core/work/mix_film.h"
 #include "core/work/names.h"
 #include "core/work/palette.h"
@@ -224,6 +226,14 @@ static enum status prices_make(const struct tables *t, const struct job *job, st
     return prices_pass(t, job, l, plan, why);
 }
 
+/* Wood shows through a stain: its color is bought with it, not mixed to be seen. */
+static void tint_take(const struct tables *t, const struct shelf *shelf, struct wanted *w) {
+    const struct coat_kinds_row *k = coat_kind_of(t, class_wanted(shelf, w->product));
+    if (!k || !w->color.text || strcmp(k->role, "stain") != 0) return;
+    w->tint = w->color.text;
+    w->color = (struct color_said){NULL, {NAN, NAN, NAN}};
+}
+
 static enum status pieces_make(const struct tables *t, const struct job *job,
                                const struct plan_options *o, struct ledger *l, struct plan *plan,
                                struct why *why) {
@@ -239,6 +249,7 @@ static enum status pieces_make(const struct tables *t, const struct job *job,
         const char *at = arena_print(l->arena, "/pieces/%zu", i);
         if (!at) return E_MEMORY;
         enum status s = complete_piece(t, &job->pieces[i], at, l, &p->piece, why);
+        tint_take(t, &job->shelf, &p->piece.wanted);
         if (!s) s = template_fill(t, plan->shop.units, at, l, &p->piece, why);
         if (s) return s;
         p->id = p->piece.id ? p->piece.id : arena_print(l->arena, "piece-%zu", i + 1);

@@ -67,6 +67,14 @@ await check('a pew set free may go over; a white ring is in the film, no bleach'
   const ring = plan(table).mend('white_ring');
   must(/bleach does nothing/.test(ring.why) && ring.wait_min === 120 && !plan(table).agreement.some((a) => /Mended places/.test(a.signs ?? '')), JSON.stringify(ring));
 });
+await check('a stain is bought in its color: no paint is planned, no recipe, and the sheet says so', () => {
+  const bench = { template: 'outdoor_bench', width: '58 in', depth: '24 in', height: '35 in', wood: 'cedar', finish: 'bare', place: 'outdoor', tests: { ...clean, moisture: '14 %' }, wanted: { product: 'exterior_stain', color: '#6b5a48' } };
+  const p = plan(bench), bare = plan({ ...bench, wanted: { product: 'exterior_stain' } });
+  same(p.ops, bare.ops, 'the coats are those of the stain alone');
+  must(p.coat('stain') && !p.coat('color') && !p.color.lines.length && p.coats.refused.some((n) => /tinted toward #6b5a48/.test(n.text)), 'tint'); // common practice: wood is half of what is seen
+  must(/Bought with the stain: #6b5a48/.test(ask(bench).out) && !bare.coats.refused.length, 'sheet');
+  must(ask({ ...bench, wanted: { product: 'satin', color: '#6b5a48' } }).code === 1, 'a clear has no color of its own');
+});
 await check('glass in doors: taken off the doors, but not a second time where its frames were measured', () => {
   const glass = { panels: [{ id: 'glass', kind: 'glass', width: '11 1/2 in', height: '25 1/2 in', count: 2, hold: 'bead' }] };
   const frames = [{ id: 'glass_door', name: 'glass doors', shape: 'frame', a: '16 in', b: '30 in', c: '3/4 in', d: '11 in', e: '25 in', faces: 'fklrtb', group: 'doors', treatment: 'paint', count: 2 }];
