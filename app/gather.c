@@ -8,6 +8,7 @@
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
 #include "codec/units_text.h"
+#include "core/work/unsaid_class.h"
 #include "store/outlook.h"
 #include "store/store.h"
 
@@ -297,6 +298,7 @@ static enum status gather(struct op_call *call, const char *first, const char *g
     out->alone = !others;
     enum status s = gather_shop(call, &out->job.shop, why);
     if (!s) s = gather_paints(call, &out->job.shelf, why);
+    if (!s) unsaid_classes(call->app->tables, &out->job.shelf);
     if (!s) s = gather_gone(call, &out->job.shelf, why);
     if (!s) s = gather_supplies(call, &out->job.shelf, why);
     if (!s) s = gather_samples(call, &out->job.shelf, why);

@@ -9,6 +9,7 @@
 #include "core/base/units.h"
 #include "core/work/cans.h"
 #include "core/work/names.h"
+#include "core/work/unsaid_class.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -22,6 +23,7 @@ static enum status shelf_read(struct op_call *call, const char *text, struct she
         document_read(&desc_shelf, SPELL_INPUT, text, strlen(text), call->arena, *out, why);
     if (!s) s = names_shelf_check(call->app->tables, *out, "", call->arena, why);
     if (!s) cans_fill(*out);
+    if (!s) unsaid_classes(call->app->tables, *out);
     return s;
 }
 

@@ -6,6 +6,7 @@
 #include "codec/job_desc.h"
 #include "core/work/cans.h"
 #include "core/work/names.h"
+#include "core/work/unsaid_class.h"
 
 #include <string.h>
 
@@ -80,6 +81,7 @@ static enum status run_plan(struct op_call *call, struct why *why) {
     if (!s) s = names_shelf_check(call->app->tables, &job->shelf, "/shelf", call->arena, why);
     if (s) return s;
     cans_fill(&job->shelf);
+    unsaid_classes(call->app->tables, &job->shelf);
     int64_t now = a->now_utc_min;
     if ((s = when_in_zone(call, job->shop.zone, &now, why))) return s;
     struct plan_ask ask = {.now_utc_min =

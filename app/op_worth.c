@@ -7,6 +7,7 @@
 #include "codec/plan_desc.h"
 #include "core/work/cans.h"
 #include "core/work/names.h"
+#include "core/work/unsaid_class.h"
 #include "core/work/worth.h"
 
 #include <math.h>
@@ -121,6 +122,7 @@ static enum status shop_and_shelf(struct op_call *call, const char *document, st
         document_read(&desc_job, SPELL_INPUT, document, strlen(document), call->arena, out, why);
     if (!s) s = names_shelf_check(call->app->tables, &out->shelf, "/shelf", call->arena, why);
     if (!s) cans_fill(&out->shelf);
+    if (!s) unsaid_classes(call->app->tables, &out->shelf);
     if (s) why_under(why, "/job");
     return s;
 }

@@ -133,6 +133,7 @@ enum sheen {
 struct paint {
     const char *id, *name;
     const char *class; /* id of data/product_classes.tsv */
+    bool class_taken;  /* nobody said it (core/work/unsaid_class.h) */
     struct color_said color;
     struct spectrum_said spectrum;
     enum sheen sheen;

@@ -14,6 +14,7 @@
 #include "core/work/palette.h"
 #include "core/work/room.h"
 #include "core/work/template.h"
+#include "core/work/unsaid_class.h"
 
 #include <math.h>
 #include <string.h>
@@ -318,6 +319,7 @@ enum status plan_make(const struct tables *t, const struct job *job,
     plan.pieces = arena_array(arena, job->pieces_n, sizeof *plan.pieces);
     if (!plan.pieces) return why_no_memory(why);
     for (size_t i = 0; i < plan.pieces_n; i++) plan.pieces[i] = (struct piece_plan){0};
+    unsaid_classes_list(t, &job->shelf, &l);
     if (!(s = complete_shop(t, &job->shop, &l, &plan.shop, why)) &&
         !(s = pieces_make(t, job, options, &l, &plan, why)) &&
         (options->no_days || !(s = day_plan_make(t, job, options, &l, &plan, why))))

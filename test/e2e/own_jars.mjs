@@ -66,6 +66,19 @@ await check('with nothing learnt the nearest on paper stands beside the surest, 
   same(sure.out_of_reach, near.out_of_reach, 'out of reach');
   same(sure.advice, undefined, 'advice');
 });
+await check('jars of which only the color was said are painted with, and that they are is listed as assumed', () => {
+  const said = (more = {}) => Object.entries(JARS).map(([id, color]) => ({ id, color, stock: '1 qt', ...more })), shelf = (paints) => JSON.stringify({ format: 'coatwright-shelf', version: 1, paints });
+  const recipe = (paints) => { const r = run(program, ['recipe', '--shelf', '-', '--target', '#7f8899', '--paints', '3', '--parts', '16', '--json'], shelf(paints)); must(r.code === 0, r.err); return JSON.parse(r.out).recipes[0]; };
+  same(recipe(said()), recipe(said({ class: 'wb_enamel' })), 'as if it had been said');
+  same(recipe([...said(), { id: 'chalk', class: 'chalk', color: '#8899aa' }]).items.some((x) => x.paint === 'white'), true, 'of the kind that most color paints here are');
+  const job = { format: 'coatwright-job', version: 1, shelf: { paints: [...said(), { id: 'left', color: '#7f8899', leftover_of: [{ paint: 'white', parts: 1 }, { paint: 'blue', parts: 1 }] }] }, pieces: [{ id: 'a', template: 'nightstand', width: '18 in', depth: '15 in', height: '26 in', finish: 'bare', wanted: { color: '#7f8899' } }] };
+  const r = run(program, ['plan', '-', '--json'], JSON.stringify(job)), plan = JSON.parse(r.out);
+  must(plan.pieces[0].color.lines.length > 0, 'the plan mixes them too');
+  same(plan.assumed.filter((a) => /^\/shelf/.test(a.pointer)).map((a) => a.pointer), job.shelf.paints.map((_, k) => `/shelf/paints/${k}/class`), 'assumed');
+  const book = join(dir, 'unsaid.book'), b = (...args) => run(program, [...args, '--book', book, '--json']);
+  for (const [id, color] of Object.entries(JARS)) must(b('paint', 'add', '--name', id, '--color', color).code === 0, id);
+  must(JSON.parse(b('recipes', '--target', '#7f8899').out).recipes.length > 0, 'so does the book');
+});
 await check('a jar of which none is left is not poured, whatever is asked', () => {
   const { ask, fails } = shop('none');
   ask('paint', 'stock', 'blue', '--kind', 'counted', '--amount', '0 fl oz');

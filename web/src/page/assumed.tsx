@@ -22,7 +22,8 @@ function One({
 }) {
   const [open, setOpen] = useState(false),
     [error, setError] = useState<string | undefined>();
-  const own = a.pointer.startsWith(`/pieces/${index}/`);
+  const own = a.pointer.startsWith(`/pieces/${index}/`),
+    shelf = a.pointer.startsWith('/shelf/');
   const path = a.pointer
       .replace(/^\/pieces\/\d+\//, '')
       .replace(/^\//, '')
@@ -65,7 +66,7 @@ function One({
             Put it right
           </button>
         ) : (
-          <a href="/shop">In the shop</a>
+          <a href={shelf ? '/shelf' : '/shop'}>{shelf ? 'On the shelf' : 'In the shop'}</a>
         )}
       </div>
     </li>
