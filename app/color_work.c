@@ -246,7 +246,8 @@ static enum status row_fill(const struct search *s, const struct recipe *r,
                                  .cost_cent = r->cost_cent,
                                  .pour_error = r->pour_sd,
                                  .leftover_parts = r->leftover_parts,
-                                 .proven = r->proven};
+                                 .proven = r->proven,
+                                 .proof = {NULL, NAN, NAN, INT64_MIN, INT64_MIN}};
     if (!out->items || !out->hex) return E_MEMORY;
     lab_keep(out->lab, d50);
     double *volume = arena_array(s->arena, s->palette->n + 1, sizeof *volume);
@@ -345,6 +346,7 @@ enum status color_recipes(const struct tables *t, const struct shelf *shelf,
     if (rows_fill(&s, s.found.best, s.found.best_n, &a.recipes, &a.recipes_n) ||
         rows_fill(&s, s.found.tradeoff, s.found.tradeoff_n, &a.tradeoff, &a.tradeoff_n))
         return why_no_memory(why);
+    if (a.recipes_n) a.recipes[0].proof = a.proof;
     if (a.out_of_reach && reach_advice(&s, shelf, limit, &a.advice)) return why_no_memory(why);
     if (palette.left_out)
         a.left_out = arena_print(arena,
@@ -373,6 +375,16 @@ DESC(desc_recipe_item, struct recipe_answer_item, "recipe_item", "One paint of a
 #define LAB_OF(S, h)                                                                               \
     { .name = "lab", .offset = offsetof(S, lab), .type = FIELD_NUMBERS, .fixed = 3, .help = h }
 
+static const struct field proof_fields[] = {
+    F_TEXT(struct recipe_proof_row, kind, "optimal, or limit: ended before the proof"),
+    F_NUM(struct recipe_proof_row, bound, 0, 0, "no recipe on the grid is better than this"),
+    F_NUM(struct recipe_proof_row, grid_points, 0, 0, "recipes on the grid"),
+    F_INT(struct recipe_proof_row, points, 0, 0, "computed one by one"),
+    F_INT(struct recipe_proof_row, cells, 0, 0, "groups of them bounded as a whole"),
+};
+static DESC(desc_proof, struct recipe_proof_row, "recipe_proof", "How sure the best is the best.",
+            proof_fields);
+
 static const struct field row_fields[] = {
     F_LIST(struct recipe_found, items, &desc_recipe_item, 64, "what to pour"),
     F_INT(struct recipe_found, parts, 0, 0, "parts in all"),
@@ -390,18 +402,10 @@ static const struct field row_fields[] = {
           "how far pours off by their reading error carry it"),
     F_INT(struct recipe_found, leftover_parts, 0, 0, "parts poured from leftovers"),
     F_BOOL(struct recipe_found, proven, "nothing on the grid beats it"),
+    {F_AT(struct recipe_found, proof), .type = FIELD_RECORD, .flags = FLAG_NULL, .of = &desc_proof,
+     .help = "of the first, as it stands beside the list; null of the others"},
 };
 static DESC(desc_recipe_row, struct recipe_found, "recipe", "One recipe.", row_fields);
-
-static const struct field proof_fields[] = {
-    F_TEXT(struct recipe_proof_row, kind, "optimal, or limit: ended before the proof"),
-    F_NUM(struct recipe_proof_row, bound, 0, 0, "no recipe on the grid is better than this"),
-    F_NUM(struct recipe_proof_row, grid_points, 0, 0, "recipes on the grid"),
-    F_INT(struct recipe_proof_row, points, 0, 0, "computed one by one"),
-    F_INT(struct recipe_proof_row, cells, 0, 0, "groups of them bounded as a whole"),
-};
-static DESC(desc_proof, struct recipe_proof_row, "recipe_proof", "How sure the best is the best.",
-            proof_fields);
 
 static const struct field answer_fields[] = {
     F_COLOR(struct recipe_answer, target, "the color wanted"),

@@ -39,6 +39,12 @@ struct recipe_answer_item {
     const char *text;
 };
 
+struct recipe_proof_row {
+    const char *kind; /* "optimal" or "limit" */
+    double bound, grid_points;
+    int64_t points, cells;
+};
+
 struct recipe_found {
     struct recipe_answer_item *items;
     size_t items_n;
@@ -51,12 +57,7 @@ struct recipe_found {
     double pour_error; /* how far pours off by their reading error carry the color, rms */
     int64_t leftover_parts;
     bool proven;
-};
-
-struct recipe_proof_row {
-    const char *kind; /* "optimal" or "limit" */
-    double bound, grid_points;
-    int64_t points, cells;
+    struct recipe_proof_row proof; /* of the first; kind NULL: none */
 };
 
 struct recipe_answer {
