@@ -2,11 +2,10 @@
 import { useState } from 'preact/hooks';
 import { send } from '../net/api';
 import type { PieceRow } from '../net/types';
-import { go } from '../lib/router';
 import { Field } from '../ui/controls';
 import { More } from '../ui/more';
 import { counted } from '../lib/doc';
-import type { Editing } from './change';
+import { entered, type Editing } from './change';
 import { useRefused } from './refused';
 
 const NAMES = { title: 'Title', count: 'How many', client: 'Client' };
@@ -23,7 +22,9 @@ export function Another({ edit, number }: { edit: Editing; number: number }) {
       body: { title, count: counted(count), client: client.trim() || undefined },
       what: `${title}, like ${edit.row.title ?? 'this one'}`,
     });
-    if (took(o, `${title} is in the book.`)) go(`/pieces/${encodeURIComponent(o.body.id)}`);
+    const text = `${title} is in the book.`;
+    if (o.ok) entered(o, text);
+    else took(o, text);
     return o.ok || 'unsent' in o ? undefined : o.failure.text;
   };
   return (

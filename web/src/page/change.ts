@@ -2,6 +2,7 @@
 import { changed, send, type Failure, type Outcome } from '../net/api';
 import type { Doc, PieceRow } from '../net/types';
 import { patchAt } from '../lib/doc';
+import { go } from '../lib/router';
 import { failureText, say, told, type Names } from '../ui/said';
 
 export async function undo(revision: number | undefined) {
@@ -27,6 +28,16 @@ export const inBook = <T>(
   names?: Names,
 ): o is Extract<Outcome<T>, { ok: true }> =>
   told(o, { text, act: undoAct(o.ok ? o.revision : undefined) }, names);
+
+/* A new piece: on to its page, from which an undo leads back to the list. */
+export function entered(o: Outcome<{ id: string }>, text: string): void {
+  const back = () => {
+    go('/pieces'); /* first: the page would ask for a piece that is not there */
+    void undo(o.ok ? o.revision : undefined);
+  };
+  const act = { word: 'Undo', run: back };
+  if (told(o, { text, act })) go(`/pieces/${encodeURIComponent(o.body.id)}`);
+}
 
 export interface Edited {
   id: string;

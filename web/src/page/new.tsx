@@ -7,7 +7,7 @@ import { useAnswer } from '../net/use';
 import type { Doc, List, PieceRow } from '../net/types';
 import { merged, said, valueAt } from '../lib/doc';
 import { useHalf } from '../lib/half';
-import { asked, go } from '../lib/router';
+import { asked } from '../lib/router';
 import { PieceThumb } from '../draw/piece';
 import { Act, Empty, Seg } from '../ui/controls';
 import { ColorField, EditField } from '../ui/edit';
@@ -15,7 +15,7 @@ import { specOf } from '../ui/fields';
 import { Bases } from '../ui/figure';
 import { useShop } from '../ui/frame';
 import { SheetRows } from '../ui/sheet';
-import { told } from '../ui/said';
+import { entered } from './change';
 import { ClientNames } from './lookover';
 import { lacking, usePreview } from './new_preview';
 import { useRefused } from './refused';
@@ -79,7 +79,7 @@ export function NewPiece() {
     });
     if (o.ok || 'unsent' in o) clear();
     else refused(o.failure);
-    if (told(o, { text: 'In the book.' }) && o.ok) go(`/pieces/${encodeURIComponent(o.body.id)}`);
+    entered(o, 'In the book.');
   };
   const colors = earlier.filter((r) => r.shown_hex).slice(0, 8);
   return (

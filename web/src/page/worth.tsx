@@ -4,13 +4,12 @@ import { send } from '../net/api';
 import { named, pairs, useChoices } from '../net/choices';
 import type { Doc } from '../net/types';
 import { useHalf } from '../lib/half';
-import { go } from '../lib/router';
 import { money } from '../lib/quantity';
 import { Act, Field, Select } from '../ui/controls';
 import { Bases } from '../ui/figure';
 import { useShop } from '../ui/frame';
-import { told } from '../ui/said';
 import { Notices } from '../ui/warn';
+import { entered } from './change';
 import { Answer } from './worth_answer';
 import { asked, useWorth, type Said } from './worth_ask';
 
@@ -50,9 +49,8 @@ export function WorthPage() {
       body: { piece },
       what: `New piece: ${worth?.name ?? said.template}`,
     });
-    if (!told(o, { text: 'In the book. Say the color and it is planned.' }) || !o.ok) return;
-    clear();
-    go(`/pieces/${encodeURIComponent(o.body.id)}`);
+    if (o.ok) clear();
+    entered(o, 'In the book. Say the color and it is planned.');
   };
   return (
     <Bases.Provider
