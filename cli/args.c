@@ -88,7 +88,11 @@ static bool common_option(struct common *c, const char *name, size_t n, const ch
 /* `before` and `after` stand around what was written on the command line. */
 static enum args_end usage(struct why *why, const char *before, const char *what,
                            const char *after) {
-    why_say(why, E_SYNTAX, "", "%s%s%s", before, what, after);
+    enum { SHOWN = 80 }; /* bytes of what may be a whole document */
+    size_t n = strlen(what), shown = n < SHOWN ? n : SHOWN;
+    while (shown < n && ((unsigned char)what[shown] & 0xc0) == 0x80) shown--;
+    why_say(why, E_SYNTAX, "", "%s%.*s%s%s", before, (int)shown, what, shown < n ? "..." : "",
+            after);
     return ARGS_BAD_USAGE;
 }
 
@@ -121,11 +125,24 @@ static enum args_end positional(struct command *c, const char *text) {
     return put(c, option_field(c->op, name, strlen(name)), text);
 }
 
+/* As --help writes it: ID, or --name. */
+static const char *typed_name(const struct command *c, const struct field *f) {
+    bool option = true;
+    for (size_t i = 0; c->op->positional && c->op->positional[i]; i++)
+        if (!strcmp(c->op->positional[i], f->name)) option = false;
+    char *name = arena_print(c->arena, "%s%s", option ? "--" : "", f->name);
+    for (char *at = name; at && *at; at++) {
+        if (option && *at == '_') *at = '-';
+        if (!option && *at >= 'a' && *at <= 'z') *at = (char)(*at - 'a' + 'A');
+    }
+    return name ? name : f->name;
+}
+
 static enum args_end complete(const struct command *c) {
     for (size_t i = 0; c->op->args && i < c->op->args->fields_n; i++) {
         const struct field *f = &c->op->args->fields[i];
         if ((f->flags & FLAG_REQUIRED) && !field_said(f, c->args))
-            return usage(c->why, "", f->name, " is missing.");
+            return usage(c->why, typed_name(c, f), " is missing: ", f->help);
     }
     return ARGS_GOOD;
 }

@@ -207,6 +207,16 @@ await check('lists of the book are read as lists: no members, no revisions, 80 c
     must(!wide, `${name} is wider than 80 columns: ${wide}`);
   }
 });
+await check('what is missing or too much on the command line is said short, with what it is', () => {
+  for (const [args, words] of [
+    [['piece', 'show'], /^ID is missing: which /],
+    [['client', 'add'], /^--name is missing: as the shop calls/],
+    [['plan', 'x', 'ä'.repeat(40000)], /^"ä{40}\.\.\." is more than this command takes\.$/m],
+  ]) {
+    const r = run(program, args);
+    must(r.code === 2 && words.test(r.err), `${r.code}: ${r.err.slice(0, 300)}`);
+  }
+});
 await check('what operations write keeps to the width of the terminal, and fills it', () => {
   const book = join(dir, 'lists.book'), widest = (columns, ...args) => {
     const r = run(program, [...args, '--book', book], undefined, { ...process.env, COLUMNS: String(columns) });
