@@ -6,6 +6,7 @@
 #include "core/work/fact.h"
 #include "core/work/film.h"
 #include "core/work/learn.h"
+#include "core/work/pot.h"
 
 #include <math.h>
 #include <string.h>
@@ -142,7 +143,9 @@ static void gather(const struct room *r, const struct piece_plan *p, const struc
     t->loss_frac = 1 - g->film_l / g->taken_l;
     t->spread_m2_per_l = g->coat_area_m2 / g->film_l;
     t->spread_log_sd = log_sd;
-    g->sessions = c->again ? g->sessions + coats : coats; /* the lot's coats, one after another */
+    /* the lot's coats, one after another; a pot that dies in the tray is left in it, coat or not */
+    const double sessions = coats * pot_portions(r->t, r->shelf, p, c);
+    g->sessions = c->again ? g->sessions + sessions : sessions;
     t->sessions = fmax(t->sessions, g->sessions);
     tool_add(r, g, m);
     if (!c->again && c->coats > g->amount->coats) g->amount->coats = c->coats;

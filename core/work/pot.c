@@ -53,9 +53,13 @@ static bool one_pot(const struct coat *a, const struct coat *b) {
            same(a->product, b->product);
 }
 
-/* Pots that one coat of the row takes: more than one where the mix dies before the coat is on. */
 static double portions(const struct coat *k, double life_min) {
     return life_min > 0 ? fmax(ceil((k->hands_min - k->ready_min) / life_min), 1) : 1;
+}
+
+double pot_portions(const struct tables *t, const struct shelf *s, const struct piece_plan *p,
+                    const struct coat *k) {
+    return portions(k, pot_life_min(t, s, p, k));
 }
 
 /* Pots for the coats of that kind in the group of coat `of`, each mixed anew. */
@@ -74,7 +78,7 @@ static double mixings(const struct tables *t, const struct shelf *s, const struc
                       size_t at) {
     const struct coats *c = &p->coats;
     const struct coat *k = &c->rows[at];
-    double life = life_min(t, s, k->product, k->class), most = 0;
+    double life = pot_life_min(t, s, p, k), most = 0;
     for (size_t i = 0; i < at; i++)
         if (one_pot(k, &c->rows[i])) return NAN;
     if (isnan(life)) return NAN;
@@ -90,7 +94,7 @@ double pot_mixings(const struct tables *t, const struct shelf *s, const struct p
         const struct coat *k = &p->coats.rows[i];
         double times = mixings(t, s, p, i);
         if (isnan(times)) continue;
-        bool batch = k->role == ROLE_COLOR && !k->product; /* its first is the batch's own */
+        bool batch = k->role == ROLE_COLOR && !pot_product(p, k); /* its first is the batch's own */
         n += batch ? times - 1 : times;
     }
     return n;

@@ -16,10 +16,13 @@ double pot_life_min(const struct tables *t, const struct shelf *s, const struct 
 /* Is a hardener in it, so that it sets in the cup, the roller and the gun as well? */
 bool pot_hardens(const struct shelf *s, const struct piece_plan *p, const struct coat *k);
 
+/* Pots that one coat of the row takes: more than 1 where the mix dies before the coat is on. */
+double pot_portions(const struct tables *t, const struct shelf *s, const struct piece_plan *p,
+                    const struct coat *k);
+
 /* How often pots are mixed for the piece at least, beyond the batches of its colors: for each coat
  * anew where its film takes longer to dry than the mix lives (in portions, where it dies before the
- * coat is on), else once. The groups of a piece share one. By can and class alone: the same with
- * and without a recipe. */
+ * coat is on), else once. The groups of a piece share one. */
 double pot_mixings(const struct tables *t, const struct shelf *s, const struct piece_plan *p);
 
 #endif

@@ -1,5 +1,6 @@
 /* What the shop knows, holds and shares changes what a piece takes and costs: its records,
  * leftovers, batches, sets, what it asks at least. */
+#include "core/work/fact.h"
 #include "core/work/method.h"
 #include "test/check.h"
 #include "test/unit/costs_room.h"
@@ -148,7 +149,8 @@ static void batches(void) {
     struct mixed_batch mixed = {.id = "m", .name = "m", .ml = 5000};
     struct trade_room r;
     for (int i = 0; i < 2; i++)
-        cans[i].smallest_ml = cans[i].label_spread_m2_per_l = cans[i].density_g_per_ml = NAN;
+        cans[i].smallest_ml = cans[i].label_spread_m2_per_l = cans[i].density_g_per_ml =
+            cans[i].label_pot_life_min = NAN;
     open(&r);
     trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 0);
     CHECK(trade_coats(&r, NULL) == OK);
@@ -168,6 +170,34 @@ static void batches(void) {
         CHECK(amount_make(&r.room, &r.plan, NULL) == OK);
         const struct amount *a = amount(&r, ROLE_COLOR);
         CHECK_NEAR(a->cost_cent, a->mix_ml / 4 * 2, 1e-6);
+    }
+    CASE("a mix of several paints, one of which sets in 200 minutes, is mixed for each of two "
+         "coats; "
+         "what dies before the coat is on is left in the tray each time") {
+        const struct operations_row *pot = operation_row(r.room.t, "mix_pot");
+        const struct coat *k = r.plan.coats.rows;
+        while (k->role != ROLE_COLOR) k++;
+        CHECK(k->coats == 2 && k->recoat_min > 200);
+        CHECK(amount_make(&r.room, &r.plan, NULL) == OK &&
+              price_make(&r.room, &r.plan, NULL) == OK);
+        double once = r.plan.price.hours, sessions = amount(&r, ROLE_COLOR)->sessions;
+        CHECK_NEAR(sessions, 2, 1e-9);
+        cans[1].label_pot_life_min = 200;
+        CHECK(amount_make(&r.room, &r.plan, NULL) == OK &&
+              price_make(&r.room, &r.plan, NULL) == OK);
+        CHECK_NEAR(r.plan.price.hours - once, (pot->fixed_min + pot->each_min) / 60, 1e-9);
+        CHECK_NEAR(amount(&r, ROLE_COLOR)->sessions, sessions, 1e-9);
+        cans[1].label_pot_life_min = (k->hands_min - k->ready_min) / 2.5; /* three pots a coat */
+        CHECK(amount_make(&r.room, &r.plan, NULL) == OK &&
+              price_make(&r.room, &r.plan, NULL) == OK);
+        CHECK_NEAR(r.plan.price.hours - once, 5 * (pot->fixed_min + pot->each_min) / 60, 1e-9);
+        CHECK_NEAR(amount(&r, ROLE_COLOR)->sessions, 6, 1e-9);
+        lines[0] = lines[1], r.plan.color.lines_n = 1; /* of one can: it has no batch of its own */
+        cans[1].label_pot_life_min = 200;
+        CHECK(price_make(&r.room, &r.plan, NULL) == OK);
+        CHECK_NEAR(r.plan.price.hours - once, 2 * (pot->fixed_min + pot->each_min) / 60, 1e-9);
+        lines[0] = (struct recipe_line){"a", "a", 3, NAN, 1}, r.plan.color.lines_n = 2;
+        cans[1].label_pot_life_min = NAN;
     }
     CASE("a batch that holds more than is wanted leaves all the rest") {
         r.plan.color.batch = "m", r.piece.batch = &mixed;
