@@ -57,7 +57,8 @@ void cans_fill(struct shelf *shelf) {
     for (size_t i = 0; i < shelf->paints_n; i++) {
         struct paint *p = &shelf->paints[i];
         const struct paint *of = p;
-        for (size_t k = 0; k < shelf->paints_n && (of = paint_at(shelf, of->can_of)); k++)
+        for (size_t k = shelf->paints_n + shelf->gone_n; k && (of = paint_at(shelf, of->can_of));
+             k--)
             take(p, of);
     }
 }

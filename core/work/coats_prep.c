@@ -204,6 +204,7 @@ void under_rows(struct build *b, const struct lot *lot, const struct stack *s) {
                 : same(lot->material, "wax") ? "It shuts in what wax is left in the wood."
                                              : "It ties the coats.");
         c->verdict = s->under_j[i].verdict;
+        if (i == 0 && same(s->ground, "laminate")) laminate_wait(b, c);
         const struct paint *can = lot_can(b, lot, k->id);
         bool white = !(can && can->color.text) ||
                      can->color.lab[0] > figure(b->r->t, FIGURES_LIGHT_LIGHTNESS);
@@ -215,7 +216,6 @@ void under_rows(struct build *b, const struct lot *lot, const struct stack *s) {
                                "every scratch.",
                                c->why);
         if (!c->rule && s->under_j[i].rule) c->rule = s->under_j[i].rule->id;
-        if (i == 0 && same(s->ground, "laminate")) laminate_wait(b, c);
     }
     if (!s->under_n) return;
     struct coat *c = coat_add(b, lot, ROLE_RUB, "nib", NULL, lot->area_m2, 1);

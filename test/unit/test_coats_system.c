@@ -15,6 +15,12 @@ static const char *class_of(const struct trade_room *r, const char *operation) {
     return c && c->class ? c->class : "none";
 }
 
+static bool class_laid(const struct trade_room *r, const char *class) {
+    for (size_t i = 0; i < r->plan.coats.n; i++)
+        if (r->plan.coats.rows[i].class && !strcmp(r->plan.coats.rows[i].class, class)) return true;
+    return false;
+}
+
 static bool refused(const struct trade_room *r, const char *word) {
     for (size_t i = 0; i < r->plan.coats.refused.n; i++)
         if (strstr(r->plan.coats.refused.rows[i].text, word)) return true;
@@ -113,6 +119,53 @@ static void ground_cases(void) {
         CHECK(row(&r, "scuff_laminate") && row(&r, "primer"));
         CHECK(refused(&r, "milk paint") && strcmp(class_of(&r, "color"), "milk"));
         trade_close(&r);
+    }
+    CASE("a laminate top that is to be milk-painted on a wooden piece is refused by itself") {
+        sound(&r, "lacquer");
+        r.piece.wanted.product = "wb_enamel";
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        struct part *top = &trade_surface(&r, "top", "top", TREAT_PAINT, 1, 1)->part;
+        top->product = "milk", top->material = "laminate";
+        CHECK(trade_coats(&r, NULL) == OK);
+        CHECK(refused(&r, "milk paint") && !class_laid(&r, "milk"));
+        size_t colored = 0; /* both are painted all the same */
+        for (size_t i = 0; i < r.plan.coats.n; i++) {
+            const struct coat *k = &r.plan.coats.rows[i];
+            colored += k->role == ROLE_COLOR && !strcmp(k->class, "wb_enamel");
+        }
+        CHECK(colored == 2);
+        trade_close(&r);
+        sound(&r, "lacquer"); /* on the wood beside it it holds */
+        r.piece.wanted.product = "wb_enamel";
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        trade_surface(&r, "top", "top", TREAT_PAINT, 1, 1)->part.product = "milk";
+        CHECK(trade_coats(&r, NULL) == OK);
+        CHECK(!refused(&r, "milk paint") && class_laid(&r, "milk"));
+        trade_close(&r);
+    }
+    CASE(
+        "a white primer under a dark color is to be tinted gray; one that is gray already is not") {
+        struct paint gray = {.id = "g", .class = "wb_primer", .color = {"gray", {60, 0, 0}}};
+        gray.stock_ml = gray.size_ml = gray.cost_cent = gray.label_pot_life_min = NAN;
+        for (int i = 0; i < 2; i++) {
+            sound(&r, "laminate");
+            if (i) r.shelf.paints = &gray, r.shelf.paints_n = 1;
+            sides(&r);
+            CHECK(row(&r, "primer") &&
+                  (strstr(row(&r, "primer")->why, "tinted gray") == NULL) == i);
+            trade_close(&r);
+        }
+    }
+    CASE("an effect that does not hold is refused: no wax in a bathroom, none on it") {
+        static const char *wax[] = {"wax"};
+        for (int i = 0; i < 2; i++) {
+            sound(&r, "lacquer");
+            r.piece.place = i ? PLACE_BATH : PLACE_INDOOR, r.piece.wanted.clear = "none";
+            r.piece.wanted.effects = wax, r.piece.wanted.effects_n = 1;
+            sides(&r);
+            CHECK(refused(&r, "wax") == i && class_laid(&r, "wax") == !i);
+            trade_close(&r);
+        }
     }
     CASE("bare insides that smell are washed and sealed, twice for smoke, and cost no other hour") {
         sound(&r, "lacquer");
