@@ -8,6 +8,30 @@ static bool still_wet(const struct day_tasks *d, const struct timetable_task *ta
            task->fixed_end <= now && task->fixed_end + d->setups[task->setup].keep_wet_min >= now;
 }
 
+/* Through breaks and nights; who has begun out of hours goes on until it is done. */
+static int64_t worked_until(const struct timetable_person *p, int64_t from, int64_t min) {
+    int i = 0;
+    while (i < p->windows_n && p->windows[i].to <= from) i++;
+    for (; i < p->windows_n && p->windows[i].from <= from; i++) {
+        const struct timetable_span *w = &p->windows[i];
+        if (w->to - from >= min) break;
+        min -= w->to - from;
+        from = i + 1 < p->windows_n ? w[1].from : w->to;
+    }
+    return from + min;
+}
+
+int64_t day_keep_since(const struct plan_options *o, int64_t begin) {
+    enum { DAYS_BACK = 14 };
+    int64_t since = begin;
+    for (size_t i = 0; i < o->kept_n; i++) {
+        const struct task_kept *k = &o->kept[i];
+        bool under_way = k->begun_utc_min != INT64_MIN && k->done_utc_min == INT64_MIN;
+        if (under_way && k->begun_utc_min < since) since = k->begun_utc_min;
+    }
+    return since < begin - DAYS_BACK * 1440 ? begin - DAYS_BACK * 1440 : since;
+}
+
 /* Whose time it takes while it is under way: who began it, else the first who is there. */
 static void task_fix(const struct day_tasks *d, const struct day_crew *crew,
                      struct timetable_task *task, const struct task_kept *k, int64_t now) {
@@ -16,12 +40,15 @@ static void task_fix(const struct day_tasks *d, const struct day_crew *crew,
     task->fixed_end = k->done_utc_min;
     if (k->done_utc_min == INT64_MIN) { /* under way: until its time is over, at least until now */
         int32_t ready = task->setup == TIMETABLE_NONE ? 0 : d->setups[task->setup].setup_min;
-        task->fixed_end = k->begun_utc_min + ready + task->work_min;
-        if (task->fixed_end < now) task->fixed_end = now;
         int who = day_crew_find(crew, k->person);
         task->fixed_person = task->person == TIMETABLE_NOBODY ? TIMETABLE_NOBODY
                              : who == TIMETABLE_NONE          ? 0
                                                               : who;
+        task->fixed_end = k->begun_utc_min + ready + task->work_min;
+        if (task->pausable && task->fixed_person >= 0)
+            task->fixed_end = worked_until(&crew->people[task->fixed_person], k->begun_utc_min,
+                                           ready + task->work_min);
+        if (task->fixed_end < now) task->fixed_end = now;
     }
     if (task->fixed_end < task->fixed_start) task->fixed_end = task->fixed_start;
 }

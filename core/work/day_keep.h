@@ -5,6 +5,10 @@
 
 #include "core/work/day_crew.h"
 
+/* From when on the crew's hours must be known: `begin`, or when what is under way was begun, though
+ * not more than two weeks before. */
+int64_t day_keep_since(const struct plan_options *o, int64_t begin);
+
 /* Fixes in *d what has begun or is done, and tells when it may go on at the earliest. */
 void day_keep_tasks(const struct plan_options *o, const struct plan *plan,
                     const struct day_crew *crew, struct day_tasks *d);

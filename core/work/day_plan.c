@@ -437,7 +437,9 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
         if (start > begin) begin = start;
     }
     struct day_crew crew;
-    enum status s = day_crew_make(&plan->shop, o, begin, HORIZON_DAYS, l, &crew, why);
+    int64_t since = day_keep_since(o, begin);
+    int days = HORIZON_DAYS + (int)((begin - since + 1439) / 1440);
+    enum status s = day_crew_make(&plan->shop, o, since, days, l, &crew, why);
     if (s) return s;
     double floor = plan->shop.drying_area_m2 * 100;
     int32_t floor_dm2 = floor < 1 ? 1 : floor > 1e6 ? 1000000 : (int32_t)floor;

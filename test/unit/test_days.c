@@ -5,6 +5,7 @@
 #include "core/work/day_build.h"
 #include "test/check.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -295,6 +296,37 @@ static void keep_cases(void) {
         now_min = kept[0].start_utc_min + 5;
         CHECK(plan("", "}") == OK);
         CHECK(answer.plan.days.rows[0].start_utc_min == kept[0].begun_utc_min);
+    }
+    CASE("what is under way ends after the break, the next morning, or at night where it was begun "
+         "then (by hand: open 8 to 12 and 12:30 to 4:30)") {
+        size_t at = 0;
+        now_min = NOW;
+        kept[0].begun_utc_min = INT64_MIN;
+        CHECK(plan("", "}") == OK);
+        for (size_t i = 0; i < answer.plan.days.n; i++)
+            if (!strcmp(answer.plan.days.rows[i].operation, "scuff")) at = i;
+        const struct day_task *t = &answer.plan.days.rows[at];
+        const int64_t work = (int64_t)ceil(t->hands_min), monday = NOW - 4 * 60 + 2 * DAY;
+        CHECK(work > 25 && work < 240);
+        const struct {
+            int64_t begun, now, end;
+        } cases[] = {{8 * 60, 8 * 60 + 5, 8 * 60 + work},
+                     {12 * 60 - 20, 12 * 60 - 5, 12 * 60 + 30 + work - 20},
+                     {16 * 60 + 20, 16 * 60 + 40, DAY + 8 * 60 + work - 10},
+                     {16 * 60 + 20, DAY + 7 * 60, DAY + 8 * 60 + work - 10},
+                     {20 * 60, 20 * 60 + 5, 20 * 60 + work}};
+        for (size_t i = 0; i < kept_n; i++)
+            if (!strcmp(kept[i].id, t->id)) at = i;
+        for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+            kept[at].begun_utc_min = monday + cases[i].begun, now_min = monday + cases[i].now;
+            CHECK(
+                plan(",\"hours\":[{\"day\":\"daily\",\"open\":\"8:00 am\",\"close\":\"12:00 pm\"},"
+                     "{\"day\":\"daily\",\"open\":\"12:30 pm\",\"close\":\"4:30 pm\"}]",
+                     "}") == OK);
+            for (size_t k = 0; k < answer.plan.days.n; k++)
+                if (!strcmp(answer.plan.days.rows[k].id, kept[at].id))
+                    CHECK(answer.plan.days.rows[k].end_utc_min == monday + cases[i].end);
+        }
     }
     kept_n = 0;
     now_min = NOW;
