@@ -84,7 +84,7 @@ export function CloseForm({ edit }: { edit: Editing }) {
     took(o, `Closed.${earned && ` An hour earned ${earned}.`}`);
   };
   return (
-    <div>
+    <div class="gap-s">
       <div class="form">
         <Field
           label="Hours it took"
