@@ -142,6 +142,12 @@ static bool wants_color(const struct piece *p) {
     return p->wanted.product || names_color(p);
 }
 
+/* Of a finish only the clear was said: the wood is to be seen under it. */
+static bool clear_alone(const struct piece *p) {
+    const struct wanted *w = &p->wanted;
+    return w->clear && strcmp(w->clear, "none") != 0 && !w->top && !wants_color(p);
+}
+
 static bool all_natural(const struct piece *p) {
     if (p->wanted.top && !wants_color(p)) return true;
     if (!p->parts_n || p->template) return false;
@@ -181,10 +187,16 @@ static enum status needed(const struct piece *p, const char *at, struct why *why
 
 enum status complete_piece(const struct tables *t, const struct piece *said, const char *at,
                            struct ledger *l, struct piece *out, struct why *why) {
-    enum status st = needed(said, at, why);
-    if (st) return st;
     struct piece p = *said;
     struct fill f = {t, l, at};
+    if (clear_alone(&p)) {
+        p.wanted.product = p.wanted.clear;
+        const struct coat_kinds_row *kind = coat_kind_of(t, p.wanted.clear);
+        assume_word(l, pointer(&f, "wanted/product"), kind ? kind->name : p.wanted.clear,
+                    "only a clear was said: the wood is to be seen under it", "CP");
+    }
+    enum status st = needed(&p, at, why);
+    if (st) return st;
     const struct figures_row *paints = &t->figures[FIGURES_USUAL_PAINTS];
     if (!p.title) p.title = p.template ? p.template : p.id;
     if (p.wanted.clear_coats == 0) p.wanted.clear = "none";

@@ -75,6 +75,13 @@ await check('a stain is bought in its color: no paint is planned, no recipe, and
   must(/Bought with the stain: #6b5a48/.test(ask(bench).out) && !bare.coats.refused.length, 'sheet');
   must(ask({ ...bench, wanted: { product: 'satin', color: '#6b5a48' } }).code === 1, 'a clear has no color of its own');
 });
+await check('only a clear is wanted: the wood is to be seen under it', () => {
+  const desk = { template: 'writing_table', width: '48 in', depth: '24 in', height: '30 in', wood: 'oak', finish: 'bare', tests: clean };
+  const p = plan({ ...desk, wanted: { clear: 'varnish' } }), same_as = plan({ ...desk, wanted: { product: 'varnish' } });
+  same(p.coats.rows.map((c) => [c.group, c.class, c.coats]), same_as.coats.rows.map((c) => [c.group, c.class, c.coats]), 'as the product');
+  must(p.all.assumed.some((a) => a.pointer === '/pieces/0/wanted/product') && p.coat('clear') && !p.coat('color'), 'assumed');
+  must(ask({ ...desk, wanted: { clear: 'none' } }).code === 1 && ask({ ...desk, wanted: {} }).code === 1, 'nothing is wanted');
+});
 await check('glass in doors: taken off the doors, but not a second time where its frames were measured', () => {
   const glass = { panels: [{ id: 'glass', kind: 'glass', width: '11 1/2 in', height: '25 1/2 in', count: 2, hold: 'bead' }] };
   const frames = [{ id: 'glass_door', name: 'glass doors', shape: 'frame', a: '16 in', b: '30 in', c: '3/4 in', d: '11 in', e: '25 in', faces: 'fklrtb', group: 'doors', treatment: 'paint', count: 2 }];
