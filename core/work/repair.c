@@ -210,6 +210,16 @@ static void lid_off(struct steps_of *s) {
     w->why = "Flat it takes thicker coats without sags, and the rim below it is reached.";
 }
 
+static void bed_apart(struct steps_of *s) {
+    const struct room *r = s->r;
+    if (!fact_holds(&s->f, "bed")) return;
+    struct work_step *w = step_add(s, &s->p->takedown, "bed_apart", all_of(r->piece, 1));
+    if (!w) return;
+    w->bag = ROOM_TEXT(r, "%s: bolts, hooks and screws of the slats",
+                       r->piece->title ? r->piece->title : r->piece->id);
+    w->why = "Head, foot and rails dry flat, and no coat glues a joint that must come apart.";
+}
+
 /* Edge of what is kept from the color: wood that stays to be seen, and what is masked. Between two
  * colors the tape goes on after the first. */
 static double taped_edge_m(const struct surfaces *s) {
@@ -245,6 +255,7 @@ static void takedown(struct steps_of *s) {
         because(step_add(s, to, "drawers_out", drawers), "Each fits its own opening only.");
     doors_off(s);
     lid_off(s);
+    bed_apart(s);
     hardware_off(s);
     if (panels(p, "glass", "mirror"))
         because(step_add(s, to, "mirror_off", panels(p, "glass", "mirror")),
@@ -449,6 +460,9 @@ static void together(struct steps_of *s, const char *where) {
     int64_t doors = all_of(p, p->doors), drawers = all_of(p, p->drawers);
     if (doors) because(step_add(s, to, "doors_on", doors), where);
     if (fact_holds(&s->f, "lidded")) step_add(s, to, "lid_on", all_of(p, 1));
+    if (fact_holds(&s->f, "bed"))
+        because(step_add(s, to, "bed_up", all_of(p, 1)),
+                "Paint in a hook or a slot shows here, not in the owner's bedroom.");
     if (drawers) {
         if (fact_holds(&s->f, "wooden"))
             because(step_add(s, to, "wax_runners", drawers), "Runners stay bare; wax is enough.");

@@ -82,6 +82,12 @@ await check('only a clear is wanted: the wood is to be seen under it', () => {
   must(p.all.assumed.some((a) => a.pointer === '/pieces/0/wanted/product') && p.coat('clear') && !p.coat('color'), 'assumed');
   must(ask({ ...desk, wanted: { clear: 'none' } }).code === 1 && ask({ ...desk, wanted: {} }).code === 1, 'nothing is wanted');
 });
+await check('a bed is taken apart before it is coated, and put up once before it leaves', () => {
+  const bed = { template: 'bed', width: '60 in', depth: '80 in', height: '48 in', wood: 'maple', finish: 'lacquer', year: 1994, tests: clean, wanted: { color: '#f6f5ef' } };
+  const p = plan(bed), apart = p.takedown.find((s) => s.operation === 'bed_apart'), up = p.finish.find((s) => s.operation === 'bed_up');
+  must(apart && /bolts/.test(apart.bag) && up, 'steps');
+  must(ends(p.tasks('bed_apart')) <= begins(p.tasks('clean')) && begins(p.tasks('bed_up')) >= Math.max(...p.days.filter((t) => t.dry_until_utc_min && /Clear/.test(t.name)).map((t) => t.dry_until_utc_min)), 'order'); // common practice
+});
 await check('glass in doors: taken off the doors, but not a second time where its frames were measured', () => {
   const glass = { panels: [{ id: 'glass', kind: 'glass', width: '11 1/2 in', height: '25 1/2 in', count: 2, hold: 'bead' }] };
   const frames = [{ id: 'glass_door', name: 'glass doors', shape: 'frame', a: '16 in', b: '30 in', c: '3/4 in', d: '11 in', e: '25 in', faces: 'fklrtb', group: 'doors', treatment: 'paint', count: 2 }];

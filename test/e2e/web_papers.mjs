@@ -77,6 +77,10 @@ else {
     const text = (await printed('/pieces/crib', 'Print the sheet')).join('\n');
     must(/Do not refinish this crib/.test(text), 'it does not say why');
     for (const word of ['Amounts', 'Air when coating', 'Steps', 'a dab of the paint']) must(!text.includes(word), `"${word}" is on it`);
+    await b.open(page, '/pieces/crib');
+    await page.getByText('No test is open.').waitFor();
+    const said = (await json('/api/pieces/crib/plan')).pieces[0].hazards.refusal.split('. ').at(-1), main = await page.locator('main').innerText();
+    same(main.split(said).length - 1, 1, `"${said}" on the page`);
   });
   await check('a closed piece has no days to come, on its page or on paper', async () => {
     same((await server.send('POST', '/api/pieces/nightstands/close', { hours: '11 h', price: '$260' })).status, 200, 'closing');

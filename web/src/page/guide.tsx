@@ -6,7 +6,6 @@ import { useAnswer } from '../net/use';
 import { Act, capital } from '../ui/controls';
 import { EditField } from '../ui/edit';
 import { specOf } from '../ui/fields';
-import { Warn, firstStrong } from '../ui/warn';
 import { type Edited, inBook } from './change';
 
 interface Answer {
@@ -163,11 +162,6 @@ export function Guide({ edit }: { edit: Edited }) {
   };
   return (
     <div class="guide no-print gap" aria-label="Guided inspection" role="group">
-      {data.refusal && (
-        <Warn rank="stop">
-          <p>{firstStrong(data.refusal)}</p>
-        </Warn>
-      )}
       {changed && (
         <>
           <p class="k">{changed.test}</p>
@@ -197,12 +191,14 @@ export function Guide({ edit }: { edit: Edited }) {
           </div>
         </>
       ) : (
-        !data.refusal && (
-          <p class="note">
-            <b>No test is open.</b>{' '}
-            {skipped ? `${skipped} skipped: unknown, and planned as the worst it may be.` : ''}
-          </p>
-        )
+        <p class="note">
+          <b>No test is open.</b>{' '}
+          {data.refusal
+            ? 'The job is refused, for the reason that stands above: nothing on it is to be tested.'
+            : skipped
+              ? `${skipped} skipped: unknown, and planned as the worst it may be.`
+              : ''}
+        </p>
       )}
       <details class="gap">
         <summary>
