@@ -2,6 +2,7 @@
 #include "core/work/inspection.h"
 #include "core/work/lead_year.h"
 #include "core/work/method.h"
+#include "core/work/pot.h"
 
 #include <math.h>
 #include <string.h>
@@ -316,11 +317,12 @@ static bool two_part_can(const struct facts *f, const char *id) {
     return paint_two_part(shelf_paint(f->room->shelf, id));
 }
 
-/* A color that is mixed is of two parts where all of its class on the shelf is: such paints are in
- * no recipe with others. */
+/* A color that is mixed is of two parts where its recipe is; before there is one, where all of its
+ * class on the shelf is: such paints are in no recipe with others. */
 static bool two_part_mix(const struct facts *f, const struct coat *c) {
     const struct shelf *shelf = f->room->shelf;
     size_t of = 0, two = 0;
+    if (f->plan && pot_hardens(shelf, f->plan, c)) return true;
     if (c->role != ROLE_COLOR || c->product) return false;
     for (size_t i = 0; i < shelf->paints_n; i++) {
         if (!same(shelf->paints[i].class, c->class)) continue;
@@ -331,7 +333,9 @@ static bool two_part_mix(const struct facts *f, const struct coat *c) {
 /* A can of two parts whose label nobody has written down. */
 static bool two_part_unsaid(const struct facts *f) {
     for (size_t i = 0; f->coats && i < f->coats->n; i++) {
-        const struct paint *can = shelf_paint(f->room->shelf, f->coats->rows[i].product);
+        const struct coat *c = &f->coats->rows[i];
+        const struct paint *can =
+            shelf_paint(f->room->shelf, f->plan ? pot_product(f->plan, c) : c->product);
         if (paint_two_part(can) && (isnan(can->label_recoat_min) || isnan(can->label_handle_min)))
             return true;
     }

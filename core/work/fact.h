@@ -14,7 +14,8 @@ struct facts {
     const struct room *room;
     const struct piece *piece;
     const struct inspection *in;
-    const struct coats *coats; /* what is really put on; NULL before it has been chosen */
+    const struct coats *coats;     /* what is really put on; NULL before it has been chosen */
+    const struct piece_plan *plan; /* that those are of, for what is in its mixes; may be NULL */
     const char
         *finish;       /* id of data/materials.tsv: what is on the piece, or on the group at hand */
     const char *below; /* of the group at hand: bare, metal or mdf under it; NULL: the piece */

@@ -60,10 +60,11 @@ static void sort_by_rank(struct notices *n) {
 }
 
 static enum status hazards_say(const struct room *r, const struct inspection *in,
-                               const struct coats *coats, struct hazards *out) {
+                               const struct piece_plan *plan, struct hazards *out) {
     struct facts f;
     fact_make(r, in, &f);
-    f.coats = coats;
+    f.coats = plan ? &plan->coats : NULL;
+    f.plan = plan;
     *out = (struct hazards){0};
     const struct hazards_row *refuses = hazard_refuses(&f);
     if (refuses) {
@@ -93,5 +94,5 @@ enum status hazard_make(const struct room *r, const struct inspection *in, struc
 
 enum status hazard_of_coats(const struct room *r, struct piece_plan *p, struct why *why) {
     (void)why;
-    return p->hazards.refused ? OK : hazards_say(r, &p->inspection, &p->coats, &p->hazards);
+    return p->hazards.refused ? OK : hazards_say(r, &p->inspection, p, &p->hazards);
 }

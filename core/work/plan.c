@@ -97,7 +97,8 @@ static enum status coats_and_color(struct room *r, struct piece_plan *p, const s
     if ((s = hazard_of_coats(r, p, why))) return s;
     if ((s = agreement_make(r, &p->coats, &p->agreement, why))) return s;
     if ((s = repair_make(r, p, why))) return s;
-    return color_and_amounts(r, p, plan, limit, why);
+    if ((s = color_and_amounts(r, p, plan, limit, why))) return s;
+    return hazard_of_coats(r, p, why); /* the recipe may have taken a paint of two parts */
 }
 
 /* Surfaces that may be changed without changing those of *p; false: no memory. */

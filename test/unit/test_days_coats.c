@@ -207,6 +207,27 @@ static void pot_cases(void) {
             no_recipes = false;
         }
     }
+    CASE("a recipe that takes the one can of two parts among others is a two-part finish: no gun "
+         "without supplied air (NIOSH 96-111)") {
+        const char *shelf = WHITE "},{'id':'gray','class':'wb_enamel','color':'#9a9a98',"
+                                  "'stock':'2 L','label_pot_life':'2 h'}";
+        for (int gray = 0; gray < 2; gray++) {
+            char piece[400];
+            snprintf(piece, sizeof piece,
+                     "{'id':'stand','template':'nightstand','width':'24 in','depth':'16 in',"
+                     "'height':'28 in','finish':'lacquer','year':1995,'wood':'hard_maple',"
+                     "'wanted':{'color':'%s','method':'hvlp'}}",
+                     gray ? "#9a9a98" : "#f4f2ec");
+            CHECK(plan("", shelf, piece) == OK);
+            const struct notices *n = &answer.plan.pieces[0].hazards.notices;
+            int stops = 0, labels = 0;
+            for (size_t i = 0; i < n->n; i++) {
+                stops += n->rows[i].rank == RANK_STOP && !strcmp(n->rows[i].id, "two_part_spray");
+                labels += !strcmp(n->rows[i].id, "two_part_label");
+            }
+            CHECK(stops == gray && labels == gray);
+        }
+    }
     CASE("a pot that lives shorter than one coat takes is said") {
         CHECK(plan("", WHITE ",'label_pot_life':'10 min'}", STAND("", "")) == OK);
         CHECK(minded("longer than its mix can be used"));
