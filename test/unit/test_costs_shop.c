@@ -199,6 +199,17 @@ static void batches(void) {
         lines[0] = (struct recipe_line){"a", "a", 3, NAN, 1}, r.plan.color.lines_n = 2;
         cans[1].label_pot_life_min = NAN;
     }
+    CASE("of a jar that is short of its share the shelf counts what is in it; the rest is bought, "
+         "and "
+         "that is said") {
+        cans[1].stock_ml = 10;
+        CHECK(amount_make(&r.room, &r.plan, NULL) == OK);
+        const struct amount *a = amount(&r, ROLE_COLOR);
+        CHECK_NEAR(a->stock_ml, a->mix_ml * 3 / 4 + 10, 1e-6);
+        CHECK_NEAR(a->buy_ml, a->mix_ml / 4 - 10, 1e-6);
+        CHECK(a->cans == 1 && says(&r.plan.amounts.notices, "Buy 1 ", RANK_MIND));
+        cans[1].stock_ml = 5000;
+    }
     CASE("a batch that holds more than is wanted leaves all the rest") {
         r.plan.color.batch = "m", r.piece.batch = &mixed;
         CHECK(amount_make(&r.room, &r.plan, NULL) == OK);

@@ -71,6 +71,10 @@ static void laws(void) {
             for (const char *f = "fklrtb"; *f; f++)
                 sum += area(u->id, u->mm, (char[]){*f, 0}) - body;
             CHECK_NEAR(sum / all, 1, 1e-12);
+            CHECK_NEAR(area(u->id, u->mm, "l"), area(u->id, u->mm, "r"), 1e-9);
+            bool stick = shape_kind_at(i)->form != FORM_FLAT; /* it may taper */
+            if (!stick && strcmp(u->id, "arch"))              /* round above, straight below */
+                CHECK_NEAR(area(u->id, u->mm, "t"), area(u->id, u->mm, "b"), 1e-9);
             CHECK(area(u->id, u->mm, NULL) > 0 && isfinite(all));
             CHECK(shape_floor_m2(shape_kind_at(i), u->mm) > 0);
             CHECK(shape_outline_mm(shape_kind_at(i), u->mm) > 0);

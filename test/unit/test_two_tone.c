@@ -164,6 +164,20 @@ static void hiding_cases(void) {
         CHECK(c && c->coats == 2 && strstr(c->why, "will show through"));
         trade_close(&r);
     }
+    CASE("a dark film that is stripped no longer shows through: pale wood does not") {
+        open(&r);
+        r.piece.wanted.product = "wb_enamel", r.piece.wanted.clear = "none";
+        r.piece.wanted.primer = "shellac_clear";
+        r.piece.finish = "oil_varnish", r.piece.tests.rag = RAG_CLEAN;
+        r.piece.tests.tape_removed_frac = .4;
+        r.piece.now_color = (struct color_said){"dark", {30, 12, 15}};
+        r.piece.wanted.color = (struct color_said){"white", {97, 0, 2}};
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        CHECK(trade_coats(&r, NULL) == OK);
+        const struct coat *c = row(&r, "case", ROLE_COLOR);
+        CHECK(row(&r, "case", ROLE_STRIP) && c && c->coats == 2);
+        trade_close(&r);
+    }
 }
 
 static size_t rows_of(const struct trade_room *r, const char *operation) {
