@@ -9,7 +9,8 @@
  * not more than two weeks before. */
 int64_t day_keep_since(const struct plan_options *o, int64_t begin);
 
-/* Fixes in *d what has begun or is done, and tells when it may go on at the earliest. */
+/* Fixes in *d what has begun or is done, and tells when it may go on at the earliest. crew: with
+ * hours from day_keep_since on. */
 void day_keep_tasks(const struct plan_options *o, const struct plan *plan,
                     const struct day_crew *crew, struct day_tasks *d);
 

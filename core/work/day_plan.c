@@ -437,9 +437,11 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
         if (start > begin) begin = start;
     }
     struct day_crew crew;
+    enum status s = day_crew_make(&plan->shop, o, begin, HORIZON_DAYS, l, &crew, why);
+    if (s) return s;
+    struct day_crew then = crew; /* their hours since the first task under way was begun */
     int64_t since = day_keep_since(o, begin);
-    int days = HORIZON_DAYS + (int)((begin - since + 1439) / 1440);
-    enum status s = day_crew_make(&plan->shop, o, since, days, l, &crew, why);
+    if (since < begin) s = day_crew_make(&plan->shop, o, since, HORIZON_DAYS, l, &then, why);
     if (s) return s;
     double floor = plan->shop.drying_area_m2 * 100;
     int32_t floor_dm2 = floor < 1 ? 1 : floor > 1e6 ? 1000000 : (int32_t)floor;
@@ -467,7 +469,7 @@ enum status day_plan_make(const struct tables *t, const struct job *job,
     day_check_tasks(&d, plan, &ask, l, &plan->days.gates);
     s = day_cold_make(t, plan, &ask, &crew, o, l, &d, &plan->days.gates);
     if (s) return why_say(why, s, "", "%s", status_text(s));
-    day_keep_tasks(o, plan, &crew, &d);
+    day_keep_tasks(o, plan, &then, &d);
     d.room[DAY_FLOOR] = (struct timetable_resource){.name = "drying floor", .capacity = floor_dm2};
     d.room[DAY_BOOTH] = (struct timetable_resource){.name = "spray booth", .capacity = 1};
     d.room[DAY_AIR] =

@@ -48,10 +48,11 @@ static bool keepable(const struct asked *a) {
         const struct timetable_person *who = &a->p->persons[q];
         int64_t until = a->p->now + AHEAD_DAYS * 1440;
         if (of->skills & ~who->skills) continue;
-        for (int i = 0; i < who->windows_n && who->windows[i].from < until; i++)
-            for (int64_t end = who->windows[i].from + need; end <= who->windows[i].to;
-                 end += GRID_MIN)
+        for (int i = 0; i < who->windows_n && who->windows[i].from < until; i++) {
+            int64_t from = who->windows[i].from > a->p->now ? who->windows[i].from : a->p->now;
+            for (int64_t end = from + need; end <= who->windows[i].to; end += GRID_MIN)
                 if (in_time(a, end)) return true;
+        }
     }
     return false;
 }
