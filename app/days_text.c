@@ -48,7 +48,7 @@ static const char *dry_words(const struct days_clock *c, const struct task_view 
     const char *until =
         same ? days_hour(c, t->dry_until_utc_min) : days_when(c, t->dry_until_utc_min);
     return t->window_end_utc_min == INT64_MIN
-               ? arena_print(c->arena, "Dry %s.", until)
+               ? arena_print(c->arena, "%s %s.", day_dries(t->operation) ? "Dry" : "Over", until)
                : arena_print(c->arena, "Dry %s; next coat without scuffing until %s.", until,
                              days_when(c, t->window_end_utc_min));
 }

@@ -55,7 +55,9 @@ static void add_events(struct op_call *call, const struct days_view *v, size_t i
     if (t->dry_until_utc_min != INT64_MIN && t->dry_until_utc_min > t->end_utc_min)
         events[(*n)++] = (struct calendar_event){
             .id = arena_print(call->arena, "%s/dry", t->id),
-            .summary = arena_print(call->arena, "Dries: %s", text_of(name, piece, call->arena)),
+            .summary =
+                arena_print(call->arena, "%s: %s", day_dries(t->operation) ? "Dries" : "Waits",
+                            text_of(name, piece, call->arena)),
             .piece = piece,
             .kind = CALENDAR_DRYING,
             .from_utc_min = t->end_utc_min,

@@ -8,7 +8,8 @@ static const char *drying_words(struct pen *p, const struct day_task *t) {
     bool same = pen_local_day(p, t->dry_until_utc_min) == pen_local_day(p, t->start_utc_min);
     const char *until =
         same ? pen_clock(p, t->dry_until_utc_min) : pen_when(p, t->dry_until_utc_min);
-    if (t->window_end_utc_min == INT64_MIN) return pen_print(p, "Dry %s.", until);
+    if (t->window_end_utc_min == INT64_MIN)
+        return pen_print(p, "%s %s.", day_dries(t->operation) ? "Dry" : "Over", until);
     return pen_print(p, "Dry %s; next coat without scuffing until %s.", until,
                      pen_when(p, t->window_end_utc_min));
 }

@@ -116,11 +116,17 @@ static int64_t stack_from(const struct answer_view *v, size_t i) {
     return v->answer->lags[lag].dry;
 }
 
+bool day_dries(const char *operation) {
+    return !operation || strcmp(operation, "smell_test") != 0;
+}
+
 /* How far a film must be for what waits: as far as for its next coat, less, as for dust or tape, or
  * more, to be handled and wrapped. */
 static const char *how_dry(const struct answer_view *v, int lag) {
     const struct timetable_lag *lags = v->problem->lags;
-    int next = v->d->meta[lags[lag].from].dry_lag;
+    const struct day_meta *from = &v->d->meta[lags[lag].from];
+    if (!day_dries(from->operation)) return "over";
+    int next = from->dry_lag;
     if (next == TIMETABLE_NONE || lags[lag].min_min == lags[next].min_min) return "dry";
     return lags[lag].min_min < lags[next].min_min ? "dry to the touch" : "hard enough";
 }

@@ -426,6 +426,9 @@ struct plan_options {
     size_t first_turn;
 };
 
+/* Is what a task waits for afterwards drying? A smell test is over, and not dry. */
+bool day_dries(const char *operation);
+
 /* Plans a whole job.
  *
  *   t        the trade's tables

@@ -88,6 +88,11 @@ await check('a bed is taken apart before it is coated, and put up once before it
   must(apart && /bolts/.test(apart.bag) && up, 'steps');
   must(ends(p.tasks('bed_apart')) <= begins(p.tasks('clean')) && begins(p.tasks('bed_up')) >= Math.max(...p.days.filter((t) => t.dry_until_utc_min && /Clear/.test(t.name)).map((t) => t.dry_until_utc_min)), 'order'); // common practice
 });
+await check('a smell test is over, not dry', () => {
+  const smoky = { template: 'sideboard', width: '60 in', depth: '18 in', height: '31 in', doors: 2, drawers: 2, wood: 'walnut', veneer: true, finish: 'lacquer', year: 1994, tests: { ...clean, smell: 'smoke' }, wanted: { color: '#e8e6dd' } };
+  const sheet = ask(smoky).out.replace(/\s+/g, ' '), held = plan(smoky).days.map((t) => t.held_by ?? '').filter((h) => /Smell test/.test(h));
+  must(/Smell test 5 min Over [A-Z]/.test(sheet) && held.length && held.every((h) => h === 'Waits until "Smell test" is over.'), held.join(' | ') || 'sheet');
+});
 await check('glass in doors: taken off the doors, but not a second time where its frames were measured', () => {
   const glass = { panels: [{ id: 'glass', kind: 'glass', width: '11 1/2 in', height: '25 1/2 in', count: 2, hold: 'bead' }] };
   const frames = [{ id: 'glass_door', name: 'glass doors', shape: 'frame', a: '16 in', b: '30 in', c: '3/4 in', d: '11 in', e: '25 in', faces: 'fklrtb', group: 'doors', treatment: 'paint', count: 2 }];

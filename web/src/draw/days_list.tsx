@@ -23,13 +23,15 @@ function groups<T, K>(rows: T[], key: (t: T) => K): [K, T[]][] {
   }
   return all;
 }
+/* A smell test is over, and not dry. */
+export const doneWord = (t: DayTask) => (t.operation === 'smell_test' ? 'over' : 'dry');
 function dryText(t: DayTask): string {
   const start = t.start_utc_min as number,
     dry = t.dry_until_utc_min;
   if (!dry || dry <= (t.end_utc_min ?? 0)) return '';
   const until = t.window_end_utc_min && t.window_end_utc_min > dry ? t.window_end_utc_min : 0,
     edge = until ? `, next coat unscuffed until ${shortDay(until)}, ${clockText(until)}` : '';
-  return `dry ${dayOf(dry) === dayOf(start) ? '' : `${weekday(dry)} `}${clockText(dry)}${edge}`;
+  return `${doneWord(t)} ${dayOf(dry) === dayOf(start) ? '' : `${weekday(dry)} `}${clockText(dry)}${edge}`;
 }
 function stackText(t: DayTask): string {
   const at = t.stack_utc_min;

@@ -6,6 +6,7 @@ import { describe, labCss } from '../draw/parts';
 import { PieceThumb } from '../draw/piece';
 import { nice } from '../ui/sheet';
 import { Heads, Foot, PaperRow, rowsOf, isRow, type SheetProps } from './sheet_parts';
+import { doneWord } from '../draw/days_list';
 
 function Task({ t }: { t: DayTask }) {
   return (
@@ -16,7 +17,7 @@ function Task({ t }: { t: DayTask }) {
         {t.name}
         {t.dry_until_utc_min && t.dry_until_utc_min > (t.end_utc_min ?? 0) ? (
           <small>
-            dry{' '}
+            {doneWord(t)}{' '}
             {dayOf(t.dry_until_utc_min) === dayOf(t.start_utc_min as number)
               ? clockText(t.dry_until_utc_min)
               : whenText(t.dry_until_utc_min)}
