@@ -2,6 +2,7 @@
 #include "app/gather.h"
 #include "app/op.h"
 #include "cli/args.h"
+#include "cli/complaint.h"
 #include "cli/help.h"
 #include "cli/listing.h"
 #include "cli/sheet_text.h"
@@ -31,22 +32,6 @@ static int flush(struct paper *p) {
         return EXIT_FAILED;
     }
     return EXIT_GOOD;
-}
-
-static void say_error(enum status s, const struct why *why, bool json) {
-    const char *text = why->text[0] ? why->text : status_text(s);
-    if (json) {
-        struct text t = {0};
-        text_print(&t, "{\"error\":{\"code\":\"%s\",\"field\":", status_code(s));
-        text_json(&t, why->field);
-        text_print(&t, ",\"text\":");
-        text_json(&t, text);
-        text_print(&t, "}}\n");
-        if (t.at) fputs(t.at, stderr);
-        text_free(&t);
-    } else {
-        fprintf(stderr, "%s%s%s\n", why->field, why->field[0] ? ": " : "", text);
-    }
 }
 
 static const struct field *member_of(const struct desc *d, enum field_type type, const char *of) {
@@ -157,7 +142,7 @@ static int run(const struct op *op, int argc, char **argv) {
     void *args = arena_take(&arena, op->args ? op->args->size : 1);
     void *result = arena_take(&arena, op->result ? op->result->size : 1);
     if (!args || !result) {
-        say_error(E_MEMORY, &why, false);
+        complain(E_MEMORY, &why, false);
         arena_free(&arena);
         return EXIT_FAILED;
     }
@@ -170,7 +155,7 @@ static int run(const struct op *op, int argc, char **argv) {
         help_operation(&p, op);
         code = flush(&p);
     } else if (end != ARGS_GOOD) {
-        say_error(end == ARGS_BAD_VALUE ? common.failed : E_SYNTAX, &why, common.json);
+        complain(end == ARGS_BAD_VALUE ? common.failed : E_SYNTAX, &why, common.json);
         code = end == ARGS_BAD_USAGE ? EXIT_USAGE : EXIT_FAILED;
         if (code == EXIT_USAGE) fprintf(stderr, "coatwright %s --help tells more.\n", op->name);
     } else {
@@ -182,7 +167,7 @@ static int run(const struct op *op, int argc, char **argv) {
         if (s == OK)
             code = print_result(op, &call, &common);
         else
-            say_error(s, &why, common.json);
+            complain(s, &why, common.json);
         text_free(&call.out_body);
         app_close(&app);
     }
@@ -208,7 +193,12 @@ int main(int argc, char **argv) {
     if (!strcmp(argv[1], "serve")) return serve_main(argc - 2, argv + 2);
     const struct op *op = args_operation(argc - 1, argv + 1, &words);
     if (!op) {
-        fprintf(stderr, "\"%s\" is not an operation. coatwright --help lists them.\n", argv[1]);
+        struct why why;
+        bool json = false;
+        for (int i = 1; i < argc; i++) json |= !strcmp(argv[i], "--json");
+        why_say(&why, E_SYNTAX, "", "\"%.80s\" is not an operation. coatwright --help lists them.",
+                argv[1]);
+        complain(E_SYNTAX, &why, json);
         return EXIT_USAGE;
     }
     return run(op, argc - 1 - words, argv + 1 + words);
