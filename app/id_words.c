@@ -39,6 +39,7 @@ const char *id_words(const struct tables *t, const char *member, const char *id)
     /* a can of the shelf may stand where a class may: its own id is none of the table's */
     static const char *const classes[] = {"class", "product", "clear", "primer", NULL},
                              *const finishes[] = {"finish", "material", NULL};
+    if (!id) return NULL;
     if (is_one_of(member, classes)) return name_of(&NAMED(t, product_classes), id);
     if (is_one_of(member, finishes)) return name_of(&NAMED(t, materials), id);
     if (!strcmp(member, "template")) return name_of(&NAMED(t, piece_templates), id);
