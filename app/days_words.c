@@ -56,7 +56,7 @@ const char *days_day(const struct days_clock *c, int64_t day) {
 }
 
 const char *days_span(const struct days_clock *c, double minutes) {
-    long m = isnan(minutes) || minutes < 0 ? 0 : lround(minutes);
+    long m = isnan(minutes) || minutes <= 0 ? 0 : minutes < 1 ? 1 : lround(minutes);
     if (m >= 60) m = (m + 2) / 5 * 5;
     if (m < 60) return arena_print(c->arena, "%ld min", m);
     return m % 60 ? arena_print(c->arena, "%ld h %ld min", m / 60, m % 60)

@@ -143,7 +143,7 @@ const char *basis_span(double minutes, char out[32]) {
 }
 
 const char *basis_hands(double hours, char out[32]) {
-    double min = fmin(fmax(round(hours * 60), 0), 1e9);
+    double min = fmin(fmax(round(hours * 60), hours > 0), 1e9); /* work is never 0 min */
     if (min >= 60) min = floor((min + 2) / 5) * 5;
     double whole = floor(min / 60), rest = min - 60 * whole;
     if (!(whole > 0))

@@ -86,6 +86,7 @@ function Chart({ s, kind, atLeast, ...p }: DaysProps & { s: TimeScale; kind: 'wi
         viewBox={`0 0 ${W} ${bottom}`}
         width={W}
         height={bottom}
+        preserveAspectRatio="xMinYMin meet" /* on paper a tall one is made smaller: its edge stays */
         role="img"
         aria-label={sentence(p)}
       >

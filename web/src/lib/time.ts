@@ -104,7 +104,7 @@ export function spanText(min: number): string {
 /* Hands-on time, by which work is paid, as the sheet says it: never in days, from an hour on to five
  * minutes. */
 export function handsText(hours: number): string {
-  let min = Math.max(0, Math.round(hours * 60));
+  let min = hours > 0 ? Math.max(1, Math.round(hours * 60)) : 0;
   if (min >= 60) min = Math.floor((min + 2) / 5) * 5;
   const h = Math.floor(min / 60);
   return [h && `${h} h`, (min % 60 || !h) && `${min % 60} min`].filter(Boolean).join(' ');
