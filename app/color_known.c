@@ -272,7 +272,7 @@ void known_explain(struct ledger *l, const struct known_answer *a) {
 static const struct field paint_fields[] = {
     F_TEXT(struct known_paint, id, "id of the paint"),
     F_TEXT(struct known_paint, name, "its name"),
-    F_TEXT(struct known_paint, hex, "its color as learnt, #rrggbb"),
+    F_TEXT(struct known_paint, hex, "its color as learned, #rrggbb"),
     F_TEXT(struct known_paint, known, "by color, spectrum, or recipe: a leftover"),
     F_INT(struct known_paint, samples, 0, 0, "samples with it in them"),
     F_NUM(struct known_paint, expected_difference, 0, 0,
@@ -304,7 +304,7 @@ static const struct field wet_fields[] = {
     F_TEXT(struct known_wet, hex, "what it should dry to, #rrggbb; left out where nothing tells"),
     F_TEXT(struct known_wet, mix, "what is on it"),
     F_BOOL(struct known_wet, paired, "the same mix was read dry too"),
-    F_BOOL(struct known_wet, learnt, "it is learnt from, as that color"),
+    F_BOOL(struct known_wet, learnt, "it is learned from, as that color"),
     F_INT(struct known_wet, pairs, 0, 0, "mixes of its kind that were read wet and dry"),
     F_NUM(struct known_wet, doubt, 0, 0, "that is added to how it was read"),
     F_TEXT(struct known_wet, text, "in words"),
@@ -313,7 +313,8 @@ static DESC(desc_wet_known, struct known_wet, "known_wet", "What a card read wet
             wet_fields);
 static const struct field known_fields[] = {
     F_LIST(struct known_answer, paints, &desc_paint_known, 1000, "paints that can be mixed"),
-    F_LIST(struct known_answer, samples, &desc_sample_known, 2000, "samples that were learnt from"),
+    F_LIST(struct known_answer, samples, &desc_sample_known, 2000,
+           "samples that were learned from"),
     F_LIST(struct known_answer, wet, &desc_wet_known, 2000, "cards that were read wet"),
     F_NUM(struct known_answer, discrepancy, 0, 0,
           "how far real mixes stay from the model, per axis"),

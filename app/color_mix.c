@@ -197,6 +197,6 @@ static const struct field mix_fields[] = {
     F_LIST(struct mix_answer, target_lights, &desc_look, LIGHT_LOOKS,
            "the target itself under the same lights"),
     F_LIST(struct mix_answer, ramps, &desc_ramp, 16, "one a paint, where they were asked for"),
-    F_INT(struct mix_answer, samples, 0, 0, "samples it was learnt from"),
+    F_INT(struct mix_answer, samples, 0, 0, "samples it was learned from"),
 };
 DESC(desc_mix_answer, struct mix_answer, "mix", "The predicted color of a mix.", mix_fields);

@@ -242,7 +242,7 @@ static enum status steps(struct op_call *call, struct why *why) {
 static const char *const positional_items[] = {"items", NULL};
 static const struct op rows[] = {
     {"recipes", OP_POST, "/api/recipes", &desc_recipes, &desc_recipe_answer, NULL,
-     OP_READS | OP_SLOW, "best recipes for a color from the book's shelf, learnt from its samples",
+     OP_READS | OP_SLOW, "best recipes for a color from the book's shelf, learned from its samples",
      recipes},
     {"shelf mix", OP_GET, "/api/mix", &desc_mix, &desc_mix_answer, positional_items, OP_READS,
      "the predicted color of a mix from the book's shelf", mix},

@@ -205,14 +205,14 @@ static enum status next(struct op_call *call, struct why *why) {
 static const char *const positional_add[] = {"sample", NULL};
 static const struct op rows[] = {
     {"samples", OP_GET, "/api/samples", &desc_list, &desc_rows, NULL, OP_READS,
-     "the samples that colors are learnt from", list},
+     "the samples that colors are learned from", list},
     {"sample add", OP_POST, "/api/samples", &desc_add, &desc_added, positional_add, OP_WRITES,
      "log a sample: a known mix, dried, its color read", add},
     {"sample next", OP_POST, "/api/samples/next", &desc_next_ask, &desc_next_answer, NULL,
      OP_READS | OP_SLOW, "the sample card that would make a recipe from the book's shelf surest",
      next},
     {"sample remove", OP_DELETE, "/api/samples/{id}", &desc_id_args, &desc_done, positional_id,
-     OP_WRITES, "a sample that must not be learnt from; undo brings it back", remove_sample},
+     OP_WRITES, "a sample that must not be learned from; undo brings it back", remove_sample},
 };
 extern const struct ops ops_sample;
 const struct ops ops_sample = {rows, sizeof rows / sizeof *rows};

@@ -56,7 +56,8 @@ struct paint_args {
         F_TYPED(color, "what it dries to"), F_TYPED(sheen, "sheen"),                               \
         F_TYPED(stock, "how much is left: 13 fl oz"), F_TYPED(size, "what one can holds"),         \
         F_TYPED(cost, "what one can costs"), F_TYPED(opened, "when it was opened"),                \
-        F_TYPED(can_of, "id of the paint that it is another can of: begins with what was learnt"), \
+        F_TYPED(can_of,                                                                            \
+                "id of the paint that it is another can of: begins with what was learned"),        \
         F_INT(struct paint_args, hides_in, 1, 12,                                                  \
               "coats until black and white of a card no longer showed"),                           \
         F_TYPED(note, "anything else")

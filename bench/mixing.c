@@ -179,7 +179,7 @@ static int table(const struct mixing_data *d, const struct weights *w) {
     score_print(&score, "average in sRGB", "11.5 / 35.2", "-");
     score = (struct score){.n = 0};
     if (!run(d, w, ask_all, NULL, LEARNT, &score, NULL)) return 1;
-    score_print(&score, "nothing learnt", "5.8 / 16.1", "5.9 / 16.2");
+    score_print(&score, "nothing learned", "5.8 / 16.1", "5.9 / 16.2");
     score = (struct score){.n = 0};
     if (!run(d, w, learn_tints, NULL, LEARNT, &score, NULL)) return 1;
     score_print(&score, "white 1:1 tints -> the others", "3.5 / 11.7", "3.7 / 11.9");
@@ -235,7 +235,7 @@ static int split(const struct mixing_data *d, const struct weights *w, struct fo
             fprintf(out, "%d,%.6f,%.6f,%.6f,%.6f,%.6f\n", s.questions[i].row, a[i].color.l,
                     a[i].color.a, a[i].color.b, a[i].expected, a[i].limit90);
         score_add(&score, a, s.answers, s.questions_n);
-        printf("%zu rows learnt from in %.1f ms, %zu predicted\n", s.lessons_n, fit_ms, score.n);
+        printf("%zu rows learned from in %.1f ms, %zu predicted\n", s.lessons_n, fit_ms, score.n);
         double inside = 100.0 * (double)score.inside / (double)(score.n ? score.n : 1);
         double median = bench_quantile(score.off, score.n, 0.5);
         printf("median expected / median real %.2f, inside the 90 %% limit %.0f %%\n",
@@ -288,7 +288,7 @@ static bool read_options(int argc, char **argv, struct options *o) {
     }
     for (int i = 0; i < FOLDS; i++)
         if (o->folds.learn[i] && o->folds.ask[i]) {
-            fprintf(stderr, "mixing: fold %d cannot be learnt from and asked\n", i);
+            fprintf(stderr, "mixing: fold %d cannot be learned from and asked\n", i);
             return false;
         }
     return o->mixtures || o->shop;

@@ -141,9 +141,10 @@ static const struct field paint_fields[] = {
     VOLUME(struct paint, smallest, smallest_ml, "smallest pour of this one"),
     F_TIME(struct paint, opened, opened_day, FIELD_DAY, "when it was opened"),
     F_LIST(struct paint, leftover_of, &desc_mix_item, 16, "a leftover: what it was mixed from"),
-    F_ID(struct paint, can_of, 0,
-         "another can of that paint, maybe of another lot: begins with what was learnt of it; what "
-         "is unsaid is that one's"),
+    F_ID(
+        struct paint, can_of, 0,
+        "another can of that paint, maybe of another lot: begins with what was learned of it; what "
+        "is unsaid is that one's"),
     F_QTY(struct paint, label_spread, label_spread_m2_per_l, DIM_SPREAD, 0.5, 50, "label: spread"),
     SHARE(struct paint, label_solids, label_solids_frac, "label: solids by volume"),
     TIME(struct paint, label_touch, label_touch_min, "label: dry to touch"),

@@ -448,7 +448,7 @@ enum status sample_fit(const struct weights *w, const struct sample_paint *paint
     if (paints_n < 1) return why_say(why, E_MISSING, "/paints", "There is no paint.");
     if (paints_n > SAMPLE_PAINTS_MAX || readings_n > SAMPLE_READINGS_MAX)
         return why_say(why, E_TOO_LARGE, paints_n > SAMPLE_PAINTS_MAX ? "/paints" : "/samples",
-                       "At most %d paints and %d samples are learnt from at once.",
+                       "At most %d paints and %d samples are learned from at once.",
                        SAMPLE_PAINTS_MAX, SAMPLE_READINGS_MAX);
     if (!isnan(set.discrepancy) && !(set.discrepancy >= 0.05 && set.discrepancy <= 20))
         return why_say(why, E_DOMAIN, "/discrepancy", "The discrepancy must be 0.05 to 20.");

@@ -54,7 +54,7 @@ enum status wet_learn(const struct wet_pair *pairs, size_t n, struct wet_shift *
                        "the same mix.",
                        n, n == 1 ? "mix was" : "mixes were", WET_PAIRS_LEAST);
     if (n > WET_PAIRS_MAX)
-        return why_say(why, E_TOO_LARGE, "", "At most %d pairs are learnt from.", WET_PAIRS_MAX);
+        return why_say(why, E_TOO_LARGE, "", "At most %d pairs are learned from.", WET_PAIRS_MAX);
     for (size_t i = 0; i < n; i++) {
         snprintf(field, sizeof field, "/%zu", i);
         if (!is_finite(pairs[i].wet) || !is_finite(pairs[i].dry))

@@ -89,7 +89,7 @@ enum status cans_check(const struct shelf *shelf, const struct paint *p, const c
                        p->leftover_of_n ? p->id : of->id);
     if (p->class && of->class && strcmp(p->class, of->class))
         return why_say(why, E_DOMAIN, field,
-                       "\"%.64s\" is of another kind (%.64s, not %.64s): what was learnt of one "
+                       "\"%.64s\" is of another kind (%.64s, not %.64s): what was learned of one "
                        "does not hold for the other.",
                        p->can_of, of->class, p->class);
     return OK;

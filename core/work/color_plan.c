@@ -268,7 +268,7 @@ static void figures_explain(const struct room *r, const char *at, const struct c
     basis_number(l, b, "predicted difference", c->difference, DIM_NONE);
     basis_number(l, b, "of the model", found->best[0].model_sd, DIM_NONE);
     basis_number(l, b, "of the pours", found->best[0].pour_sd, DIM_NONE);
-    basis_number(l, b, "samples it was learnt from", (double)samples, DIM_NONE);
+    basis_number(l, b, "samples it was learned from", (double)samples, DIM_NONE);
     basis_range(b, DIM_NONE, 0, c->difference_90);
 }
 
