@@ -24,8 +24,8 @@ enum status books_print(struct op_call *call, const struct books_answer *a, stru
     struct arena *arena = call->arena;
     struct text *out = &call->out_body;
     char from[24], to[24];
-    day_print(a->from_day, from, sizeof from);
-    day_print(a->to_day, to, sizeof to);
+    date_print(a->from_day, from, sizeof from);
+    date_print(a->to_day, to, sizeof to);
     text_print(out, "%s to %s\n", from, to);
     line(out, "", "in", "out", "driven");
     for (size_t i = 0; i < a->rows_n; i++) {

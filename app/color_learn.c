@@ -99,16 +99,16 @@ static enum status next_row_fill(const struct tables *t, const struct palette *p
     }
     struct sample_prediction seen;
     if (!sample_predict(p->model, &mix, &seen, NULL)) out->hex = color_swatch(a, seen.color);
-    out->text =
-        arena_print(a,
-                    "Paint a card of %s. %sThe recipe's expected difference falls from %.1f to "
-                    "%.1f.",
-                    parts,
-                    c->tint ? "A dark paint alone says little of its strength; its tint "
-                              "with white does. "
-                            : "",
-                    c->now, c->after);
-    return out->text ? OK : E_MEMORY;
+    const char *now = arena_print(a, "%.1f", c->now), *after = arena_print(a, "%.1f", c->after);
+    if (!now || !after) return E_MEMORY;
+    const char *falls = strcmp(now, after) ? arena_print(a, "falls from %s to %s", now, after)
+                                           : arena_print(a, "stays at %s", now);
+    out->text = arena_print(a, "Paint a card of %s. %sThe recipe's expected difference %s.", parts,
+                            c->tint ? "A dark paint alone says little of its strength; its tint "
+                                      "with white does. "
+                                    : "",
+                            falls ? falls : "");
+    return falls && out->text ? OK : E_MEMORY;
 }
 
 static enum status recipe_fill(const struct palette *p, const struct mix_item *items, size_t n,
@@ -201,7 +201,7 @@ static const struct field next_fields[] = {
     F_NUM(struct next_answer, after, 0, 0, "and with that sample"),
     F_NUM(struct next_answer, gain, 0, 0, "what falls away"),
     F_LIST(struct next_answer, recipe, &desc_recipe_item, 16, "the recipe that it is made for"),
-    F_INT(struct next_answer, samples, 0, 0, "samples learnt from so far"),
+    F_INT(struct next_answer, samples, 0, 0, "samples learned from so far"),
     F_LIST(struct next_answer, rows, &desc_next_row, 16, "most useful first"),
 };
 DESC(desc_next_answer, struct next_answer, "next_sample", "The next sample worth making.",

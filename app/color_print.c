@@ -26,20 +26,24 @@ static void proof_print(const struct recipe_answer *a, struct text *out) {
     char n[40];
     thousands(a->proof.grid_points, n);
     if (!strcmp(a->proof.kind, "optimal"))
-        text_print(out, "Of %s recipes on this grid none is better than the first: proven.\n", n);
+        text_wrap_print(out, 0, 0,
+                        "Of %s recipes on this grid none is better than the first: proven.", n);
     else if (a->proof.bound < 0.005)
-        text_print(out, "Not proven best: the search through %s recipes was stopped.\n", n);
+        text_wrap_print(out, 0, 0, "Not proven best: the search through %s recipes was stopped.",
+                        n);
     else
-        text_print(out,
-                   "Not proven best: stopped at its limit. None of the %s recipes on this grid can "
-                   "be better than %.2f.\n",
-                   n, a->proof.bound);
+        text_wrap_print(out, 0, 0,
+                        "Not proven best: stopped at its limit. None of the %s recipes on this "
+                        "grid can be better than %.2f.",
+                        n, a->proof.bound);
 }
 
 static void row_print(const struct recipe_found *r, size_t number, struct text *out) {
-    text_print(out, "\n%2zu  difference %.2f, expect %.1f (%s), 9 of 10 under %.1f\n", number,
-               r->difference, r->expected_difference, difference_words(r->expected_difference),
-               r->difference_90);
+    enum { AT = 4 }; /* column of the words */
+    text_print(out, "\n%2zu  ", number);
+    text_wrap_print(out, AT, AT, "difference %.2f, expect %.1f (%s), 9 of 10 under %.1f",
+                    r->difference, r->expected_difference, difference_words(r->expected_difference),
+                    r->difference_90);
     for (size_t i = 0; i < r->items_n; i++) {
         const struct recipe_answer_item *item = &r->items[i];
         if (item->text)
@@ -48,12 +52,15 @@ static void row_print(const struct recipe_found *r, size_t number, struct text *
             text_print(out, "      %4lld  %s  (%s)\n", (long long)item->parts, item->name,
                        item->paint);
     }
-    text_print(out, "    dries to %s", r->hex);
-    if (!isnan(r->metamerism)) text_print(out, "; under lamp or LED off by %.1f", r->metamerism);
+    struct text words = {0};
+    text_print(&words, "dries to %s", r->hex);
+    if (!isnan(r->metamerism)) text_print(&words, "; under lamp or LED off by %.1f", r->metamerism);
     if (r->leftover_parts > 0)
-        text_print(out, "; uses %lld part%s of leftovers", (long long)r->leftover_parts,
+        text_print(&words, "; uses %lld part%s of leftovers", (long long)r->leftover_parts,
                    r->leftover_parts == 1 ? "" : "s");
-    text_print(out, "\n");
+    text_print(out, "%*s", AT, "");
+    text_wrap(out, AT, AT, words.at);
+    text_free(&words);
 }
 
 void recipe_answer_print(const struct recipe_answer *a, struct text *out) {
@@ -67,28 +74,31 @@ void recipe_answer_print(const struct recipe_answer *a, struct text *out) {
     for (size_t i = 0; i < a->recipes_n; i++) row_print(&a->recipes[i], i + 1, out);
     text_print(out, "\n");
     proof_print(a, out);
-    text_print(out, "Paint a sample card of it and let it dry before mixing a batch.\n");
+    text_wrap(out, 0, 0, "Paint a sample card of it and let it dry before mixing a batch.");
 }
 
 void mix_answer_print(const struct mix_answer *a, struct text *out) {
     text_print(out, "Dries to %s, %s\n", a->hex, a->notation);
-    text_print(out, "Expect to be off by %.1f (%s); 9 of 10 such mixes are within %.1f.\n",
-               a->expected_difference, difference_words(a->expected_difference), a->difference_90);
-    text_print(out, "Under an evening lamp it looks like %s, under LED like %s.\n",
-               a->lights[1].hex, a->lights[2].hex);
+    text_wrap_print(out, 0, 0, "Expect to be off by %.1f (%s); 9 of 10 such mixes are within %.1f.",
+                    a->expected_difference, difference_words(a->expected_difference),
+                    a->difference_90);
+    text_wrap_print(out, 0, 0, "Under an evening lamp it looks like %s, under LED like %s.",
+                    a->lights[1].hex, a->lights[2].hex);
     if (a->samples > 0)
-        text_print(out, "Learned from %lld sample%s on this shelf.\n", (long long)a->samples,
-                   a->samples == 1 ? "" : "s");
+        text_wrap_print(out, 0, 0, "Learned from %lld sample%s on this shelf.",
+                        (long long)a->samples, a->samples == 1 ? "" : "s");
     else
-        text_print(out, "Nothing learned yet: no sample of these paints is on the shelf.\n");
+        text_wrap(out, 0, 0, "Nothing learned yet: no sample of these paints is on the shelf.");
 }
 
 void next_answer_print(const struct next_answer *a, struct text *out) {
-    text_print(out, "For");
+    struct text recipe = {0};
     for (size_t i = 0; i < a->recipe_n; i++)
-        text_print(out, "%s %lld %s", i ? "," : "", (long long)a->recipe[i].parts,
+        text_print(&recipe, "%s %lld %s", i ? "," : "For", (long long)a->recipe[i].parts,
                    a->recipe[i].name);
-    text_print(out, ":\n");
+    text_print(&recipe, ":");
+    text_wrap(out, 0, 0, recipe.at);
+    text_free(&recipe);
     for (size_t i = 0; i < a->rows_n; i++)
         text_print(out, "%2zu  ", i + 1), text_wrap(out, 4, 4, i ? a->rows[i].text : a->text);
     if (!a->rows_n) text_print(out, "    "), text_wrap(out, 4, 4, a->text);

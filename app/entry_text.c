@@ -11,9 +11,10 @@ size_t entry_column(size_t at, const char *id) {
 }
 
 void entry_print(struct text *out, size_t at, const char *id, const char *title, const char *line) {
-    size_t w = text_columns(id, strlen(id)), gap = w < at ? at - w : GAP;
-    text_print(out, "%s%*s", id, (int)gap, "");
-    text_wrap(out, w + gap, at, title ? title : id);
+    size_t w = text_columns(id, strlen(id));
+    bool beside = w < at;
+    text_print(out, "%s%s%*s", id, beside ? "" : "\n", (int)(beside ? at - w : at), "");
+    text_wrap(out, at, at, title ? title : id);
     if (!*line) return;
     text_print(out, "%*s", (int)at, "");
     text_wrap(out, at, at, line);

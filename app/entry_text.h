@@ -10,8 +10,8 @@
  * 0 to begin with. */
 size_t entry_column(size_t at, const char *id);
 
-/* The id, the title from column `at` on (a longer id moves it), and `line` below it, wrapped;
- * an empty one is left out. */
+/* The id, the title from column `at` on (below a longer id), and `line` below it, wrapped; an empty
+ * one is left out. */
 void entry_print(struct text *out, size_t at, const char *id, const char *title, const char *line);
 
 /* Each part a sentence, NULL and empty ones left out; one that ends in a stop is one already. In

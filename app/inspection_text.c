@@ -8,8 +8,8 @@ const char *const words_test_state[] = {"",        "next",  "open",       "done"
                                         "skipped", "waits", "not needed", NULL};
 
 static void print_line(struct text *t, const char *head, const char *words) {
-    enum { WORDS_AT = 8 };
-    text_print(t, "  %-6s", head);
+    enum { WORDS_AT = 9 };
+    text_print(t, "  %-7s", head);
     text_wrap(t, WORDS_AT, WORDS_AT, words);
 }
 

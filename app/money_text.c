@@ -6,7 +6,17 @@
 
 #include <math.h>
 
-enum { KIND = 9, AMOUNT = 11, WORDS_AT = 10 + 2 + KIND + 1 + AMOUNT + 2 };
+enum { DAY = 12, KIND = 9, AMOUNT = 11, WORDS_AT = DAY + 2 + KIND + 1 + AMOUNT + 2 };
+
+/* A drive that nothing was paid for is its way, not $0. */
+static bool only_driven(const struct money_row *r) {
+    return !r->amount_cent && r->distance_m > 0;
+}
+
+const char *money_amount(struct arena *arena, enum unit_system units, const struct money_row *r) {
+    return only_driven(r) ? distance_text(arena, units, r->distance_m)
+                          : units_text(arena, DIM_MONEY, UNITS_US, (double)r->amount_cent);
+}
 
 static const char *words(struct arena *arena, enum unit_system units, const struct money_row *r) {
     const char *of = r->piece_title ? r->piece_title : r->piece ? r->piece : r->client;
@@ -14,7 +24,7 @@ static const char *words(struct arena *arena, enum unit_system units, const stru
                                    r->note ? r->note : "");
     if (text && r->corrects != INT64_MIN)
         text = arena_print(arena, "%s%stakes back an earlier entry", text, *text ? "; " : "");
-    if (text && r->distance_m > 0)
+    if (text && r->distance_m > 0 && !only_driven(r))
         text = arena_print(arena, "%s%s%s", text, *text ? "; " : "",
                            distance_text(arena, units, r->distance_m));
     return text;
@@ -28,11 +38,10 @@ enum status money_print(struct op_call *call, const struct list_answer *list, st
     for (size_t i = 0; !s && i < list->rows_n; i++) {
         char day[24];
         const char *of = words(call->arena, shop.units, &rows[i]),
-                   *amount =
-                       units_text(call->arena, DIM_MONEY, UNITS_US, (double)rows[i].amount_cent);
+                   *amount = money_amount(call->arena, shop.units, &rows[i]);
         if (!of || !amount) return why_no_memory(why);
-        day_print(rows[i].day, day, sizeof day);
-        text_print(out, "%s  %-*s ", day, KIND, rows[i].kind);
+        date_print(rows[i].day, day, sizeof day);
+        text_print(out, "%-*s  %-*s ", DAY, day, KIND, rows[i].kind);
         text_right(out, AMOUNT, amount);
         if (*of)
             text_print(out, "  "), text_wrap(out, WORDS_AT, WORDS_AT, of);

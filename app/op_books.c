@@ -6,6 +6,7 @@
 #include "app/id_words.h"
 #include "app/zone.h"
 #include "codec/csv_text.h"
+#include "codec/text_wrap.h"
 #include "codec/time_text.h"
 #include "core/base/units.h"
 #include "store/books.h"
@@ -307,6 +308,22 @@ static enum status systems(struct op_call *call, struct books_system **out_rows,
     return s;
 }
 
+static void systems_print(const struct books_system *rows, size_t n, struct text *out) {
+    if (!n)
+        text_wrap(
+            out, 0, 0,
+            "No piece is closed yet, so nothing is known of what comes back: coatwright piece "
+            "close.");
+    for (size_t i = 0; i < n; i++) {
+        const struct books_system *r = &rows[i];
+        text_wrap(out, 0, 2, r->system);
+        text_print(out, "    ");
+        text_wrap_print(out, 4, 4, "%lld closed %s, %lld %s.", (long long)r->pieces,
+                        r->pieces == 1 ? "piece" : "pieces", (long long)r->callbacks,
+                        r->callbacks == 1 ? "call-back" : "call-backs");
+    }
+}
+
 static enum status callbacks(struct op_call *call, struct why *why) {
     struct list_answer *a = call->result;
     struct books_system *rows;
@@ -314,6 +331,7 @@ static enum status callbacks(struct op_call *call, struct why *why) {
     enum status s = systems(call, &rows, &n, why);
     a->rows = rows;
     a->rows_n = s ? 0 : n < LIST_MAX ? n : LIST_MAX;
+    if (!s) systems_print(rows, a->rows_n, &call->out_body);
     return s;
 }
 

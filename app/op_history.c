@@ -1,16 +1,18 @@
 /* What happened: the history of the book or of one piece, taking changes back, finding by words. */
 #include "app/book.h"
 #include "app/done_words.h"
+#include "app/gather.h"
 #include "app/history_text.h"
 #include "app/op_shelf.h"
 #include "codec/difference.h"
 #include "codec/text_wrap.h"
-#include "core/work/basis.h"
+#include "codec/units_text.h"
 #include "store/change.h"
 #include "store/search.h"
 
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 enum { CHANGED_MAX = 60 };
 
@@ -50,26 +52,35 @@ static const struct field piece_fields[] = {
 static DESC(desc_piece_list, struct list_args, "piece_history_args", "Which changes.",
             piece_fields);
 
-/* A column of money as money; documents hold what was typed. */
-static const char *as_money(struct op_call *call, const char *pointer, const char *value) {
-    char text[32], *end;
-    size_t n = strlen(pointer), k = strlen(dimension_suffix(DIM_MONEY));
-    if (!value || n <= k || strcmp(pointer + n - k, dimension_suffix(DIM_MONEY)) != 0) return value;
-    double cent = strtod(value, &end);
-    return *value && !*end ? arena_text(call->arena, basis_money(cent, text)) : value;
+/* A column of a quantity in the shop's units; moments are said by who prints them, documents hold
+ * what was typed. */
+static const char *as_measured(struct op_call *call, enum unit_system units, const char *pointer,
+                               const char *value) {
+    static const char moment[] = "_utc_min";
+    char *end;
+    size_t n = strlen(pointer), m = sizeof moment - 1;
+    if (!value || (n > m && !strcmp(pointer + n - m, moment))) return value;
+    for (int d = 0; d < DIMENSION_COUNT; d++) {
+        const char *suffix = dimension_suffix((enum dimension)d);
+        size_t k = strlen(suffix);
+        if (!k || n <= k || strcmp(pointer + n - k, suffix) != 0) continue;
+        double v = strtod(value, &end);
+        return *value && !*end ? units_text(call->arena, (enum dimension)d, units, v) : value;
+    }
+    return value;
 }
 
 /* Adds what one written row changed; rows that are new are named by the change's own words. */
-static enum status add_changed(struct op_call *call, const struct change_row *c,
-                               struct history_row *h, struct why *why) {
+static enum status add_changed(struct op_call *call, enum unit_system units,
+                               const struct change_row *c, struct history_row *h, struct why *why) {
     struct difference_row *d;
     size_t n;
     if (!c->subject || !c->before) return OK;
     enum status s = book_differences(call, c->before, c->after, &d, &n, why);
     for (size_t i = 0; !s && i < n && h->changed_n < CHANGED_MAX; i++)
-        h->changed[h->changed_n++] = (struct changed){c->subject, d[i].pointer + 1,
-                                                      as_money(call, d[i].pointer, d[i].before),
-                                                      as_money(call, d[i].pointer, d[i].after)};
+        h->changed[h->changed_n++] = (struct changed){
+            c->subject, d[i].pointer + 1, as_measured(call, units, d[i].pointer, d[i].before),
+            as_measured(call, units, d[i].pointer, d[i].after)};
     return s;
 }
 
@@ -77,7 +88,10 @@ static enum status fill(struct op_call *call, const struct change_row *rows, siz
                         struct why *why) {
     struct list_answer *answer = call->result;
     struct history_row *out = arena_array(call->arena, limit + 1, sizeof *out), *h = NULL;
+    struct shop shop;
     if (!out) return why_no_memory(why);
+    enum status s = gather_shop(call, &shop, why);
+    if (s) return s;
     answer->rows = out;
     for (size_t i = 0; i < n; i++) {
         const struct change_row *c = &rows[i];
@@ -95,7 +109,7 @@ static enum status fill(struct op_call *call, const struct change_row *rows, siz
             h->changed = arena_array(call->arena, CHANGED_MAX, sizeof *h->changed);
             if (!h->changed) return why_no_memory(why);
         }
-        enum status s = add_changed(call, c, h, why);
+        s = add_changed(call, shop.units, c, h, why);
         if (s) return s;
     }
     return OK;
@@ -209,9 +223,20 @@ static const struct field founds_fields[] = {F_ROWS(&desc_found)};
 static DESC(desc_founds, struct list_answer, "found_rows", "What was found, best first.",
             founds_fields);
 
+/* Is the word between [ and ] in the title too? Then a piece of the document around it says no
+ * more. */
+static bool in_title(const struct found_row *r) {
+    const char *word = r->around ? strchr(r->around, '[') : NULL,
+               *end = word ? strchr(word, ']') : NULL;
+    size_t n = end ? (size_t)(end - word) - 1 : 0;
+    for (const char *t = r->title; n && t && *t; t++)
+        if (!strncasecmp(t, word + 1, n)) return true;
+    return false;
+}
+
 static void found_print(const struct found_row *r, struct text *out) {
     enum { SUBJECT = 8 };
-    const char *const lines[] = {r->title, r->around};
+    const char *const lines[] = {r->title, in_title(r) ? NULL : r->around};
     text_left(out, SUBJECT, r->subject);
     text_print(out, "%s\n", r->id);
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
@@ -234,6 +259,9 @@ static enum status search(struct op_call *call, struct why *why) {
         rows[i].around = around;
     }
     for (size_t i = 0; !s && i < answer->rows_n; i++) found_print(&rows[i], &call->out_body);
+    if (!s && !answer->rows_n)
+        text_wrap_print(&call->out_body, 0, 0, "Nothing in the book begins with \"%.80s\".",
+                        args->q);
     return s;
 }
 

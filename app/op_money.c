@@ -166,9 +166,12 @@ static enum status add(struct op_call *call, struct why *why) {
     struct money_row *row = call->result;
     enum status s = money_enter(call, call->args, row, why);
     if (!s) s = added_print(call, *row, why);
+    if (s) return s;
+    struct shop shop;
+    s = gather_shop(call, &shop, why);
     return s ? s
              : book_says(call->book, why, "%s %s", row->kind,
-                         units_text(call->arena, DIM_MONEY, UNITS_US, (double)row->amount_cent));
+                         money_amount(call->arena, shop.units, row));
 }
 
 static const struct op rows[] = {

@@ -22,7 +22,7 @@ static const struct field row_fields[] = {
     F_NUM(struct record_row, actual, 0, 0,
           "spread m2 per liter, loss as a fraction, hours and drying in minutes"),
     F_INT(struct record_row, weight, -1, 1, "1; -1 takes one back"),
-    F_BOOL(struct record_row, doubted, "far off; not learnt from until it is confirmed"),
+    F_BOOL(struct record_row, doubted, "far off; not learned from until it is confirmed"),
     F_TIME(struct record_row, at, at_utc_min, FIELD_INSTANT, "when"),
     F_TEXT(struct record_row, note, "anything else"),
     F_INT(struct record_row, corrects, 0, 9e15, "number of the record that this one takes back"),
@@ -146,7 +146,7 @@ static enum status add(struct op_call *call, struct why *why) {
     if (!s) s = row_add(call->book, &table_record, row, why);
     const struct list_answer one = {.rows = row, .rows_n = 1};
     if (!s) s = records_print(call, &one, why);
-    return s ? s : book_says(call->book, why, "%s", row->kind);
+    return s ? s : book_says(call->book, why, "%s", record_words(call, row));
 }
 
 /* ---- what they teach ---- */
@@ -253,7 +253,7 @@ static enum status confirm(struct op_call *call, struct why *why) {
     back.weight = -1;
     if (!(s = row_add(call->book, &table_record, &back, why)))
         s = row_add(call->book, &table_record, put, why);
-    return s ? s : book_says(call->book, why, "confirmed: %s", put->kind);
+    return s ? s : book_says(call->book, why, "confirmed: %s", record_words(call, put));
 }
 
 static const struct op rows[] = {

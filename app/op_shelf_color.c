@@ -4,7 +4,9 @@
 #include "app/color_print.h"
 #include "app/color_reach.h"
 #include "app/color_wet.h"
+#include "app/entry_text.h"
 #include "app/gather.h"
+#include "app/id_words.h"
 #include "codec/mix_text.h"
 #include "core/work/wet_pairs.h"
 
@@ -79,6 +81,16 @@ static const struct field wet_fields[] = {
 };
 static DESC(desc_wet_args, struct wet_args, "wet_args", "Which wet color.", wet_fields);
 
+/* What was asked, else how each kind of product dries. */
+static void wet_print(struct op_call *call, const struct wet_answer *r) {
+    struct text *out = &call->out_body;
+    if (r->text) text_wrap(out, 0, 0, r->text);
+    for (size_t i = 0; !r->text && i < r->rows_n; i++) {
+        const char *class = id_words(call->app->tables, "class", r->rows[i].class);
+        text_wrap_print(out, 0, 2, "%s: %s", entry_words(call->arena, class), r->rows[i].text);
+    }
+}
+
 static enum status wet(struct op_call *call, struct why *why) {
     const struct wet_args *args = call->args;
     struct sample mix = {0};
@@ -93,8 +105,7 @@ static enum status wet(struct op_call *call, struct why *why) {
                        "These paints are not of one kind, or not on the shelf: each kind dries in "
                        "its own way.");
     s = color_wet(&g.job.shelf, class, &args->color, call->arena, call->result, why);
-    const struct wet_answer *r = call->result;
-    if (!s && r->text) text_print(&call->out_body, "%s\n", r->text);
+    if (!s) wet_print(call, call->result);
     return s;
 }
 

@@ -1,6 +1,7 @@
 /* The story of a piece: planned beside what was really used. */
 #include "app/closing.h"
 #include "app/handed.h"
+#include "codec/text_wrap.h"
 #include "codec/units_text.h"
 #include "core/work/basis.h"
 #include "store/sums.h"
@@ -165,16 +166,20 @@ static void story_print(struct op_call *call, const struct handed *h, const stru
             isnan(r->actual_ml)
                 ? "none logged"
                 : arena_print(a, "%s used", units_text(a, DIM_VOLUME, h->units, r->actual_ml));
-        text_print(o, "  %-32s %s, %s\n", r->name ? r->name : r->class, used, planned);
+        text_print(o, "  ");
+        text_wrap_print(o, 2, 4, "%s: %s, %s", r->name ? r->name : r->class, used, planned);
     }
     text_print(o, "\nWhat was done\n");
-    for (size_t i = 0; i < t->work_n; i++) text_print(o, "  %s\n", t->work[i]);
+    for (size_t i = 0; i < t->work_n; i++) text_print(o, "  "), text_wrap(o, 2, 4, t->work[i]);
     char hours[32];
     text_print(o, "\nHow long it took\n  %s planned", basis_hands(t->hours_planned, hours));
     if (!isnan(t->hours_actual))
         text_print(o, ", %s on record", basis_hands(t->hours_actual, hours));
     text_print(o, "\n");
-    for (size_t i = 0; i < t->unsaid_n; i++) text_print(o, "%s%s\n", i ? "" : "\n", t->unsaid[i]);
+    for (size_t i = 0; i < t->unsaid_n; i++) {
+        if (!i) text_print(o, "\n");
+        text_wrap(o, 0, 0, t->unsaid[i]);
+    }
 }
 
 static enum status story(struct op_call *call, struct why *why) {

@@ -59,7 +59,7 @@ static const char *span_words(const struct days_clock *c, double min) {
 
 static enum status went_print(struct op_call *call, const struct went_row *rows, size_t n,
                               struct why *why) {
-    enum { PART = 34, SPAN = 14 };
+    enum { PART = 32, SPAN = 14 };
     struct text *out = &call->out_body;
     struct days_clock c;
     double planned = 0, actual = 0;

@@ -29,7 +29,7 @@ static const char *paint_line(const struct tables *t, const struct days_clock *c
     if (!isnan(p->cost_cent))
         text = arena_print(a, "%s at %s", text, units_text(a, DIM_MONEY, c->units, p->cost_cent));
     if (p->opened_day != INT64_MIN) {
-        day_print(p->opened_day, day, sizeof day);
+        date_print(p->opened_day, day, sizeof day);
         text = arena_print(a, "%s, opened %s", text, day);
     }
     char *line = arena_print(a, "%s%s.", text, p->leftover ? ", a leftover" : "");

@@ -46,6 +46,11 @@ static const char *measured(const struct tables *t, const struct days_clock *c,
     return usual ? arena_print(a, "%s, usual %s", text, usual) : text;
 }
 
+const char *record_words(struct op_call *call, const struct record_row *r) {
+    struct days_clock c;
+    return days_clock_of_shop(call, &c, NULL) ? r->kind : measured(call->app->tables, &c, r);
+}
+
 static const char *piece_name(struct op_call *call, const char *id) {
     struct piece_row row;
     if (!id) return NULL;
@@ -69,14 +74,15 @@ static const char *sentence(struct op_call *call, const struct days_clock *c,
                             const struct record_row *r) {
     struct arena *a = c->arena;
     bool asks = r->doubted && r->weight > 0;
+    bool named = r->person && r->person[strspn(r->person, "0123456789")]; /* a crew of one is not */
     const char *const parts[] = {
         measured(call->app->tables, c, r), of_words(a, piece_name(call, r->piece), note_of(r)),
-        r->person ? arena_print(a, "By %s", r->person) : NULL,
+        named ? arena_print(a, "By %s", r->person) : NULL,
         r->corrects == INT64_MIN ? NULL
         : r->weight < 0          ? arena_print(a, "Takes back %lld", (long long)r->corrects)
                                  : arena_print(a, "Confirms %lld", (long long)r->corrects),
         asks ? arena_print(a,
-                           "Far off, so nothing is learnt from it; when it is right: coatwright "
+                           "Far off, so nothing is learned from it; when it is right: coatwright "
                            "record confirm %lld",
                            (long long)r->number)
              : NULL};
@@ -103,6 +109,15 @@ enum status records_print(struct op_call *call, const struct list_answer *list, 
 static const char *learned_line(const struct tables *t, const struct days_clock *c,
                                 const struct learned_row *r) {
     struct arena *a = c->arena;
+    const char *left_out =
+        r->questioned ? arena_print(a, "%lld left out: far off", (long long)r->questioned) : NULL;
+    if (!r->used) { /* nothing to go by is not a factor of 1.00 */
+        const char *const none[] = {
+            arena_print(a, "%s: nothing learned yet",
+                        subject(t, a, r->kind, r->operation, r->class, r->method)),
+            left_out};
+        return entry_sentences(a, none, sizeof none / sizeof *none);
+    }
     const char *shop = figure(c, r->kind, r->shop), *usual = figure(c, r->kind, r->usual);
     const char *const parts[] = {
         arena_print(a, "%s: %s%s", subject(t, a, r->kind, r->operation, r->class, r->method),
@@ -111,7 +126,7 @@ static const char *learned_line(const struct tables *t, const struct days_clock 
                     arena_print(a, "%.2f times as usual", r->factor)),
         arena_print(a, "The next job %.2f to %.2f times", r->low, r->high),
         arena_print(a, "From %lld %s", (long long)r->used, r->used == 1 ? "record" : "records"),
-        r->questioned ? arena_print(a, "%lld left out: far off", (long long)r->questioned) : NULL};
+        left_out};
     return entry_sentences(a, parts, sizeof parts / sizeof *parts);
 }
 

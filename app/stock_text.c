@@ -5,7 +5,7 @@
 
 #include <math.h>
 
-enum { NUMBER = 6, WHEN = 23, KIND = 10, AMOUNT = 14, UNDER = NUMBER + 2 }; /* columns */
+enum { NUMBER = 6, WHEN = 23, KIND = 10, AMOUNT = 14, UNDER = NUMBER + 2 + WHEN }; /* columns */
 
 /* What it was for, a line each: a long public name stands whole, to be typed again. */
 static void beneath(const struct days_clock *c, const struct stock_movement_row *r,

@@ -87,10 +87,11 @@ void help_all(struct paper *p) {
 
 /* What it is for, what is taken when it is not said, and what may be written. */
 static void explain(const struct field *f, struct text *out) {
-    text_print(out, "%s%s", f->help, f->flags & FLAG_REQUIRED ? " (needed)" : "");
-    if (f->type == FIELD_QUANTITY) text_print(out, "; %s", field_hint(f));
+    text_print(out, "%s", f->help);
+    if (f->type == FIELD_QUANTITY) text_print(out, " (%s)", field_hint(f));
     for (size_t i = 1; f->words && f->words[i]; i++)
-        text_print(out, "%s%s", i > 1 ? ", " : ": ", f->words[i]);
+        text_print(out, "%s%s%s", i > 1 ? ", " : " (", f->words[i], f->words[i + 1] ? "" : ")");
+    if (f->flags & FLAG_REQUIRED) text_print(out, "; needed");
 }
 
 static void argument(struct paper *p, const struct op *op, const struct field *f) {

@@ -4,6 +4,7 @@
 #include "cli/listing_json.h"
 #include "codec/color_said.h"
 #include "codec/json_outline.h"
+#include "codec/plan_desc.h"
 #include "codec/time_text.h"
 #include "codec/units_text.h"
 
@@ -70,9 +71,17 @@ static void days(const struct field *f, const char *record, struct text *out) {
     memcpy(&n, record + f->count_offset, sizeof n);
     for (size_t i = 0; i < n; i++) {
         char day[24];
-        day_print(rows[i], day, sizeof day);
-        text_print(out, "%s%s", i ? ", " : "", day);
+        date_print(rows[i], day, sizeof day);
+        text_print(out, "%s%s", i ? "; " : "", day);
     }
+}
+
+/* "Nov 28, 2026, 4:12 am" */
+static void local_said(enum unit_system units, int64_t min, char out[64]) {
+    int64_t of_day = (min % 1440 + 1440) % 1440;
+    size_t n = date_print((min - of_day) / 1440, out, 64);
+    n += (size_t)snprintf(out + n, 64 - n, ", ");
+    clock_print(units, of_day, out + n, 64 - n);
 }
 
 static void minutes(const struct list *l, const struct field *f, const char *at, char out[64]) {
@@ -80,11 +89,11 @@ static void minutes(const struct list *l, const struct field *f, const char *at,
     memcpy(&v, at, sizeof v);
     switch (f->type) {
     case FIELD_CLOCK: clock_print(l->as->units, v, out, 64); break;
-    case FIELD_DAY: day_print(v, out, 64); break;
-    case FIELD_LOCAL: local_print(v, out, 64); break;
+    case FIELD_DAY: date_print(v, out, 64); break;
+    case FIELD_LOCAL: local_said(l->as->units, v, out); break;
     case FIELD_INSTANT:
         if (l->as->zone_n)
-            local_print(v + zone_offset_min(l->as->zone, l->as->zone_n, v), out, 64);
+            local_said(l->as->units, v + zone_offset_min(l->as->zone, l->as->zone_n, v), out);
         else
             instant_print(v, out, 64);
         break;
@@ -293,12 +302,30 @@ static bool has_inner(const struct desc *d, const char *rows, size_t n) {
     return false;
 }
 
+/* What nobody said: "sale fee 0 %: no seller's fee was named". */
+static void assumed(const struct list *l, const struct assumption *a, size_t indent) {
+    struct text line = {0};
+    char value[64];
+    const char *member = strrchr(a->pointer, '/');
+    if (!a->text) units_print(a->unit, l->as->units, a->value, value, sizeof value);
+    plain(member ? member + 1 : a->pointer, &line);
+    text_print(&line, " %s: %s", a->text ? a->text : value, a->why);
+    paper_blanks(l->p, indent);
+    paper_wrap(l->p, indent, &(struct paper_style){.indent = indent + 2}, line.at);
+    text_free(&line);
+}
+
 static void list(const struct list *l, const struct field *f, const char *in, size_t indent) {
     const char *rows;
     size_t n;
     struct table t;
     memcpy(&rows, in + f->offset, sizeof rows);
     memcpy(&n, in + f->count_offset, sizeof n);
+    if (f->of == &desc_assumption) {
+        const struct assumption *a = (const void *)rows;
+        for (size_t i = 0; i < n; i++) assumed(l, &a[i], indent);
+        return;
+    }
     if (!has_inner(f->of, rows, n)) {
         table_measure(l, f->of, rows, n, &t);
         if (indent + t.total <= l->p->width + 2) {

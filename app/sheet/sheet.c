@@ -131,7 +131,7 @@ static void summary_price(struct pen *p) {
     bool sale = p->piece->piece.agreement.purpose == PURPOSE_SALE;
     if (isnan(c->price_cent) || c->price_cent <= 0) return;
     const char *hours = pen_print(p, "%s hands-on; %s an hour earns %s.", pen_hands(p, c->hours),
-                                  pen_price(p), pen_quantity(p, DIM_RATE, c->hour_cent));
+                                  pen_price(p), pen_quantity(p, DIM_MONEY, round(c->hour_cent)));
     if (isnan(said_cent))
         pen_figure(p, pen_pointer(p, "/price/price_cent"),
                    pen_quantity(p, DIM_MONEY, c->price_cent), "Price", hours);

@@ -1,5 +1,6 @@
 // The command line as a person or a script meets it: statuses, pointers, bad documents.
 //   node command_line.mjs PROGRAM EXAMPLES_FOLDER
+import { spawnSync } from 'node:child_process';
 import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { check, done, must, same } from './tally.mjs';
@@ -172,7 +173,13 @@ await check('lists of the book are read as lists: no members, no revisions, 80 c
   };
   for (const [i, name] of ['chest', 'nightstands', 'desk'].entries()) at('import', join(examples, `${name}.job.json`), ...(i ? [] : ['--shop']));
   same(at('money', 'add', '--kind', 'mileage', '--amount', '$8', '--distance', '4.5 mi', '--piece', 'nightstands', '--day', '2026-11-02'),
-    '2026-11-02  mileage           −$8  Pair of pine nightstands; 4.5 mi\n', 'an entry as it was written down');
+    'Nov 2, 2026   mileage           −$8  Pair of pine nightstands; 4.5 mi\n', 'an entry as it was written down');
+  at('money', 'add', '--kind', 'mileage', '--distance', '24 mi', '--note', 'for veneer', '--day', '2026-11-03');
+  at('record', 'add', '--kind', 'hours', '--operation', 'clean', '--piece', 'chest', '--took', '3 min');
+  at('task', 'start', 'nightstands-card');
+  at('task', 'done', 'nightstands-card', '--took', '50 min');
+  at('client', 'add', '--name', 'whoever had the long table made in the spring');
+  at('paint', 'add', '--name', 'A jar of no kind');
   at('money', 'add', '--kind', 'deposit', '--amount', '$320', '--piece', 'chest');
   at('batch', 'add', '--piece', 'nightstands', '--items', 'white=12,ochre=1', '--amount', '13 fl oz');
   at('record', 'add', '--kind', 'spread', '--class', 'wb_enamel', '--method', 'foam_roller', '--spread', '380 ft2/gal', '--piece', 'chest');
@@ -187,25 +194,45 @@ await check('lists of the book are read as lists: no members, no revisions, 80 c
     [['batches'], /13 fl oz, mixed .*12 fl oz of White 1 fl oz of Yellow ochre/],
     [['batch', 'label', 'pair-of-pine-nightstands'], /^ {2}12 fl oz of White \(92\.3 %\)$/m],
     [['paint', 'movements', 'white'], /^ +\d+ {2}\w.+ used +−12 fl oz$/m, /for nightstands/, / counted +26 fl oz$/m],
-    [['clients'], /^a-reading-room +a reading room$/m],
-    [['search', 'reading'], /^client +a-reading-room$/m],
-    [['books', '--from', '2026-01-01', '--to', '2026-12-31'], /^mileage +\$8 +4\.5 mi$/m],
+    [['clients'], /^a-reading-room +a reading room$/m, /^whoever-had-\S+\n {20,}whoever had the long table made in the spring$/m],
+    [['search', 'reading'], /^client +a-reading-room\n +a reading room$/m],
+    [['search', 'zzz'], /^Nothing in the book begins with "zzz"\.$/m],
+    [['money'], /^Nov 3, 2026 +mileage +24 mi {2}for veneer$/m],
+    [['callbacks'], / \+ [^]*\n {4}1 closed piece, 0 call-backs\.$/m],
+    [['history'], /^ +took: 50 min$/m, /mileage 24 mi \(money written down\)/, /Hours, Clean and degrease: 3 min \(record logged\)/],
+    [['records'], /Hours, Sample card: 50 min, usual 10 min\. Pair of pine nightstands\. Far off, so nothing is learned from it/],
+    [['learned'], /Hours, Sample card: nothing learned yet\. 1 left out: far off\./],
+    [['shelf', 'wet', '--class', 'wb_enamel'], /^Waterborne enamel: 0 mixes were read wet and dry: 3 are needed/m],
+    [['paints'], /opened Aug 3, 2026\./],
+    [['stock', 'table'], /^paint,a-jar-of-no-kind,A jar of no kind,,0,ml,/m],
+    [['books', '--from', '2026-01-01', '--to', '2026-12-31'], /^mileage +\$8 +28\.5 mi$/m],
     [['money', 'pieces'], /money add --kind payment --amount '\$423' --piece desk/],
     [['task', 'help', 'chest-case-clear-coat1'], /^Bow-front chest, five drawers: Clear coat: Waterborne clear, satin\n! Open doors/, /^ {2}When it is read: coatwright piece accept chest caution --about solvent$/m, /^ {2}With +4 in foam roller$/m, /What can go wrong\n\n/],
     [['defects', '--q', 'orange peel'], /^Orange peel\n {2}Looks +Dimpled/],
     [['backups'], /^\w.+ MB {2}daily-.+\.book$/m, /^ {2}coatwright restore daily-.+\.book$/m],
     [['check'], /^The book is sound/],
     [['supplies'], /^grit220 +Abrasive sheets, 220 grit\n +18 left at \$0\.90 each\. Abrasive\.$/m],
-    [['piece', 'went', 'chest'], /^ +planned +on record\nInspection and take-down +1 h \d+ min +-$/m, /^In all +13 h \d+ min +-$/m],
+    [['piece', 'went', 'chest'], /^ +planned +on record\nInspection and take-down +1 h \d+ min +-$/m, /^In all +13 h \d+ min +3 min$/m],
     [['history', '--limit', '500'], /hours: day weekdays, open 8:00 am, close 12:00 pm; day weekdays/],
     [['worth', 'nightstand', '--price', '$140', '--asked', '$25'], /^ {2}Sells for +\$140$/m, /^Assumed: width /m],
   ]) {
     const text = at(...call), name = call.join(' ');
     for (const say of says) must(say.test(text) || say.test(text.replace(/\s+/g, ' ')), `${name}: no ${say} in\n${text.slice(0, 900)}`);
     must(!/^ *(id|bytes|path|revision|as typed|color hex|price is|client name|weight|amount cent|distance m|qr)\b/m.test(text), `${name} lists members:\n${text.slice(0, 600)}`);
-    const wide = text.split('\n').find((l) => [...l].length > 80);
+    const wide = call[1] !== 'table' && text.split('\n').find((l) => [...l].length > 80);
     must(!wide, `${name} is wider than 80 columns: ${wide}`);
   }
+});
+await check('help says what may be written in brackets, and what is needed last', () => {
+  const help = (...args) => run(program, [...args, '--help']).out.replace(/\s+/g, ' ');
+  const log = help('record', 'add'), close = help('piece', 'close');
+  must(/--kind WORD what was measured \(spread, loss, hours, drying, callback\); needed --piece/.test(log), log);
+  must(/The shelf follows \(planned, none\) --note/.test(close), close);
+});
+await check('a shop\'s assumptions and days stand in words', () => {
+  const book = join(dir, 'lists.book'), at = (...args) => run(program, [...args, '--book', book]).out;
+  must(/^ {2}sale fee 0 %: no seller's fee was named$/m.test(at('shop')), at('shop'));
+  must(/^opened +Aug 3, 2026$/m.test(at('paint', 'show', 'white')), at('paint', 'show', 'white'));
 });
 await check('what is missing or too much on the command line is said short, with what it is', () => {
   for (const [args, words] of [
@@ -217,6 +244,19 @@ await check('what is missing or too much on the command line is said short, with
     must(r.code === 2 && words.test(r.err), `${r.code}: ${r.err.slice(0, 300)}`);
   }
 });
+await check('an error is text, whatever it quotes: no half character, nothing that moves the terminal\'s pen', () => {
+  const raw = (...args) => spawnSync(program, args);
+  const valid = (bytes) => new TextDecoder('utf-8', { fatal: true }).decode(bytes); /* throws where it is none */
+  const long = `a${'é'.repeat(300)}`;
+  for (const args of [['client', 'show', long], ['plan', long], ['schema', long], [long], ['shop', '--book', long]]) {
+    const r = raw(...args), said = valid(r.stderr);
+    must(r.status > 0 && said.length < 400, `${args[0].slice(0, 9)}: ${r.status}, ${said.length} characters`);
+    const j = raw(...args, '--json');
+    must(JSON.parse(valid(j.stderr).split('\n')[0]).error.text, 'no JSON');
+  }
+  const shell = spawnSync('/bin/sh', ['-c', `"${program}" plan "$(printf '/tmp/\\377\\033[31mx')"`]);
+  same(valid(shell.stderr), '/tmp/??[31mx cannot be opened: No such file or directory.\n', 'bytes that are no text');
+});
 await check('what operations write keeps to the width of the terminal, and fills it', () => {
   const book = join(dir, 'lists.book'), widest = (columns, ...args) => {
     const r = run(program, [...args, '--book', book], undefined, { ...process.env, COLUMNS: String(columns) });
@@ -224,6 +264,11 @@ await check('what operations write keeps to the width of the terminal, and fills
     /* a command to be typed stands whole */
     return Math.max(...r.out.split('\n').filter((l) => !l.includes('coatwright ')).map((l) => [...l].length));
   };
+  for (const args of [['piece', 'story', 'chest'], ['piece', 'went', 'chest'], ['recipes', '--target', '#1c6a70', '--parts', '12'], ['shelf', 'mix', '--items', 'white=3,sea-blue=2'],
+    ['sample', 'next', '--target', '#1c6a70'], ['money'], ['records'], ['history'], ['callbacks'], ['paint', 'movements', 'white'], ['shop'], ['clients']]) {
+    const w = widest(60, ...args);
+    must(w <= 60, `${args.join(' ')} at 60 columns: ${w}`);
+  }
   for (const args of [['days'], ['today'], ['task', 'help', 'chest-case-clear-coat1']])
     for (const columns of [56, 72, 100]) {
       const w = widest(columns, ...args);
