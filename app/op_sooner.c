@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { LONGER_MIN = 60, TRIED_MAX = 8 };
+enum { LONGER_MIN = 60 };
 
 /* ---- the shop otherwise; false: it is so already, or memory is out ---- */
 
@@ -80,12 +80,11 @@ static const struct change {
     {"One more pair of hands", one_more},
 };
 enum { CHANGES = sizeof changes / sizeof *changes };
-_Static_assert((int)CHANGES <= (int)TRIED_MAX, "all have room");
 
 /* ---- what comes of it ---- */
 
 struct readiness {
-    int64_t last_utc_min; /* all can be handed over; INT64_MIN: not known */
+    int64_t last_utc_min; /* all can be handed over */
     int64_t late_days;    /* days after the promised ones, of all pieces */
     int64_t sum_days;     /* of the days on which pieces are ready */
     size_t late;          /* pieces after their day */
@@ -169,7 +168,7 @@ struct sooner_answer {
 };
 static const struct field answer_fields[] = {
     F_TEXT(struct sooner_answer, as_it_is, "the days of the shop as it is, in words"),
-    F_LIST(struct sooner_answer, rows, &desc_row, TRIED_MAX, "what helps, the most first"),
+    F_LIST(struct sooner_answer, rows, &desc_row, CHANGES, "what helps, the most first"),
     F_TEXT(struct sooner_answer, in_vain, "what does not, in words"),
 };
 static DESC(desc_answer, struct sooner_answer, "sooner_answer",
@@ -204,7 +203,7 @@ static enum status answer_make(const struct days_clock *c, const struct readines
                                struct why *why) {
     const char *vain = NULL;
     a->as_it_is = ready_words(c, is);
-    a->rows = arena_array(c->arena, TRIED_MAX, sizeof *a->rows);
+    a->rows = arena_array(c->arena, CHANGES, sizeof *a->rows);
     if (!a->rows) return why_no_memory(why);
     for (size_t i = 0; i < n; i++)
         if (compare(c, &tried[i].ready, is) < 0)
@@ -233,7 +232,7 @@ static enum status sooner(struct op_call *call, struct why *why) {
     struct sooner_answer *answer = call->result;
     struct days_view *is, *v;
     struct days_clock clock;
-    struct tried tried[TRIED_MAX];
+    struct tried tried[CHANGES];
     size_t n = 0;
     enum status s = look(call, NULL, &is, why);
     if (!s && !is->tasks_n)
@@ -243,23 +242,17 @@ static enum status sooner(struct op_call *call, struct why *why) {
     if (!s) s = days_clock_make(call, is, &clock, why);
     if (s) return s;
     struct readiness was = readiness_of(&clock, is);
-    if (was.last_utc_min == INT64_MIN)
-        return why_say(why, E_MISSING, "",
-                       "Nobody can say yet when all is ready: coatwright days tells what the work "
-                       "waits for. Say when that comes.");
-    for (size_t i = 0; i < CHANGES && !s; i++) {
+    for (size_t i = 0; i < CHANGES; i++) {
         struct shop shop = is->answer.plan.shop;
         if (!changes[i].make(&shop, call->arena)) continue;
-        s = look(call, &shop, &v, why);
-        if (s) return s;
+        if ((s = look(call, &shop, &v, why))) return s;
         struct tried t = {changes[i].name, readiness_of(&clock, v)};
-        if (t.ready.last_utc_min == INT64_MIN) continue;
         size_t k = n++;
         for (; k > 0 && compare(&clock, &t.ready, &tried[k - 1].ready) < 0; k--)
             tried[k] = tried[k - 1];
         tried[k] = t;
     }
-    if (!s) s = answer_make(&clock, &was, tried, n, answer, why);
+    s = answer_make(&clock, &was, tried, n, answer, why);
     if (!s) print(&clock, answer, &call->out_body);
     return s;
 }

@@ -8,6 +8,17 @@
 /* What the places prove costs as much as some hundred timetables. */
 enum { ROOM_ROUNDS = 120, ROOM_STEPS = 100 };
 
+struct timetable_task timetable_work(int32_t work_min) {
+    return (struct timetable_task){.work_min = work_min,
+                                   .person = TIMETABLE_ANYBODY,
+                                   .piece = TIMETABLE_NONE,
+                                   .setup = TIMETABLE_NONE,
+                                   .release = TIMETABLE_UNSAID,
+                                   .due = TIMETABLE_UNSAID,
+                                   .wait = TIMETABLE_UNSAID,
+                                   .fixed_person = TIMETABLE_NOBODY};
+}
+
 enum status timetable_solve(const struct timetable_problem *problem, struct limit limit,
                             uint64_t seed, struct arena *arena, struct timetable_answer *out_answer,
                             struct why *why) {

@@ -91,6 +91,9 @@ struct timetable_task {
     int fixed_person;               /* of FIXED: who; TIMETABLE_NOBODY if nobody's time is taken */
 };
 
+/* Work for anybody, of no piece, with nothing said of when. */
+struct timetable_task timetable_work(int32_t work_min);
+
 /* How fast it dries: from `from` until the next row, progress_permille / 1000 minutes of drying
  * pass in a minute. Before the first row 1000. Rows in order of time; 0..4000; the last row > 0. */
 struct timetable_rate {

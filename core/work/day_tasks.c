@@ -23,18 +23,12 @@ int day_task_add(struct day_build *b, struct day_meta meta, bool pausable) {
     d->tasks = tasks;
     d->meta = metas;
     int64_t work = minutes(meta.hands_min);
-    d->tasks[d->n] = (struct timetable_task){
-        .name = meta.name,
-        .work_min = (int32_t)(work > 100000 ? 100000 : work),
-        .pausable = pausable || work > b->ask->longest_min,
-        .person = work ? TIMETABLE_ANYBODY : TIMETABLE_NOBODY,
-        .piece = (int)b->turn,
-        .setup = TIMETABLE_NONE,
-        .release = TIMETABLE_UNSAID,
-        .due = TIMETABLE_UNSAID,
-        .wait = TIMETABLE_UNSAID,
-        .fixed_person = TIMETABLE_NOBODY,
-    };
+    struct timetable_task task = timetable_work((int32_t)(work > 100000 ? 100000 : work));
+    task.name = meta.name;
+    task.pausable = pausable || work > b->ask->longest_min;
+    task.person = work ? TIMETABLE_ANYBODY : TIMETABLE_NOBODY;
+    task.piece = (int)b->turn;
+    d->tasks[d->n] = task;
     meta.dry_lag = meta.pot_lag = meta.hard_lag = TIMETABLE_NONE;
     meta.piece = b->piece;
     d->meta[d->n] = meta;

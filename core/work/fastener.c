@@ -20,10 +20,11 @@ double fastener_sheet_most_mm(double depth_mm) {
 
 const struct fasteners_row *fastener_stock(const struct tables *t, const char *kind, double most_mm,
                                            double diameter_mm) {
+    const double untold_mm = .05; /* no rule tells less: 19 mm are 3/4 in */
     const struct fasteners_row *best = NULL;
     for (size_t i = 0; i < t->fasteners_n; i++) {
         const struct fasteners_row *row = &t->fasteners[i];
-        if (strcmp(row->kind, kind) || row->length_mm > most_mm + HAIR_MM) continue;
+        if (strcmp(row->kind, kind) || row->length_mm > most_mm + untold_mm) continue;
         if (diameter_mm > 0 && fabs(row->diameter_mm - diameter_mm) > .05) continue;
         if (!best || row->length_mm > best->length_mm) best = row;
     }

@@ -4,10 +4,10 @@
 set -eu
 program=$1 book=$2
 rm -f "$book" "$book-wal" "$book-shm"
+trap 'rm -rf "$book-copies" "$book.shop"' EXIT
 run() { "$program" "$@" --book "$book" --json >/dev/null; }
 echo '{"name":"Bench","zone":"America/New_York","rate":"$45/h"}' > "$book.shop"
 run shop change "$book.shop"
-rm "$book.shop"
 run paint add --name 'Yellow ochre' --class wb_enamel --color '#c89b3c' --stock '16 fl oz' --size '1 qt' --cost '$24.50'
 run client add --name Lane
 run piece add --title 'Oak desk' --template desk --width '42 in' --depth '24 in' --height '30 in' --client Lane

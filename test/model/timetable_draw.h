@@ -64,15 +64,11 @@ static inline void draw_shop(struct drawn *d, uint64_t seed, int tasks) {
     }
     for (int i = 0; i < tasks; i++) {
         struct timetable_task *t = &d->task[i];
-        *t = (struct timetable_task){.work_min = (int32_t)random_below(&r, 4),
-                                     .pausable = random_below(&r, 2),
-                                     .person = TIMETABLE_ANYBODY,
-                                     .skills = random_below(&r, 4) ? 1 : 0,
-                                     .piece = i % 2,
-                                     .setup = (int)random_below(&r, 4) - 2,
-                                     .release = TIMETABLE_UNSAID,
-                                     .due = TIMETABLE_UNSAID,
-                                     .wait = TIMETABLE_UNSAID};
+        *t = timetable_work((int32_t)random_below(&r, 4));
+        t->pausable = random_below(&r, 2);
+        t->skills = random_below(&r, 4) ? 1 : 0;
+        t->piece = i % 2;
+        t->setup = (int)random_below(&r, 4) - 2;
         if (t->setup < 0) t->setup = TIMETABLE_NONE;
         if (random_below(&r, 5) == 0) t->person = TIMETABLE_NOBODY, t->setup = TIMETABLE_NONE;
         if (persons == 2 && random_below(&r, 5) == 0) t->person = 1;

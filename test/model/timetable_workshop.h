@@ -31,14 +31,8 @@ struct workshop {
 static inline int workshop_task(struct workshop *w, int piece, int32_t min, int setup,
                                 bool pausable) {
     int i = w->problem.tasks_n++;
-    w->task[i] = (struct timetable_task){.work_min = min + 5 * (int32_t)random_below(&w->random, 5),
-                                         .pausable = pausable,
-                                         .person = TIMETABLE_ANYBODY,
-                                         .piece = piece,
-                                         .setup = setup,
-                                         .release = TIMETABLE_UNSAID,
-                                         .due = TIMETABLE_UNSAID,
-                                         .wait = TIMETABLE_UNSAID};
+    w->task[i] = timetable_work(min + 5 * (int32_t)random_below(&w->random, 5));
+    w->task[i].pausable = pausable, w->task[i].piece = piece, w->task[i].setup = setup;
     return i;
 }
 

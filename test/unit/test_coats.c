@@ -4,15 +4,6 @@
 
 static const struct tables *const t = &tables_builtin;
 
-static bool source_known(const char *cell) {
-    for (size_t i = 0; i < t->sources_n; i++) {
-        size_t n = strlen(t->sources[i].id);
-        if (!strncmp(cell, t->sources[i].id, n) && (!cell[n] || strchr(",; ", cell[n])))
-            return true;
-    }
-    return false;
-}
-
 static bool under_known(const char *u) {
     return material_of(t, u) || strstr("any film opaque", u) != NULL;
 }

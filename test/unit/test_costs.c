@@ -1,6 +1,8 @@
 /* Fittings, supplies and price of a whole piece: what is fitted is counted, what is counted is
  * paid. */
+#include "core/work/fact.h"
 #include "core/work/names.h"
+#include "core/work/work_part.h"
 #include "test/check.h"
 #include "test/unit/costs_room.h"
 
@@ -100,6 +102,27 @@ static void fitting_cases(void) {
         }
         trade_close(&r);
     }
+    CASE("cane on wood that no staple fits: that is to be minded, and by what it is held instead") {
+        struct fitting_panel cane = {.id = "seat",
+                                     .kind = "cane",
+                                     .width_mm = 300,
+                                     .height_mm = 280,
+                                     .count = 1,
+                                     .hold = "staple",
+                                     .groove_mm = NAN,
+                                     .thickness_mm = NAN};
+        for (int i = 0; i < 2; i++) {
+            cane.depth_mm = i ? 19 : 5; /* a 3/4 in board, as millimeters say it, takes 1/4 in */
+            open(&r);
+            r.piece.fittings.panels = &cane, r.piece.fittings.panels_n = 1;
+            trade_surface(&r, "frame", "sides", TREAT_PAINT, 2, 2);
+            CHECK(rooms(&r, NULL) == OK);
+            const struct fitting_line *staple = fitting(&r, "staple");
+            CHECK(staple && staple->rank == (i ? RANK_NOTE : RANK_MIND));
+            CHECK(staple && (strstr(staple->verdict, "spline or bead") == NULL) == i);
+            trade_close(&r);
+        }
+    }
     CASE("glass is bought only where a repair replaces it") {
         struct fitting_panel glass = {.id = "pane",
                                       .kind = "glass",
@@ -186,6 +209,22 @@ static void price_cases(void) {
         CHECK(price_make(&r.room, &r.plan, NULL) == OK);
         CHECK_NEAR(r.plan.price.hours - before, 25 / 60.0, 1e-9); /* operations.tsv: 10 + 15 min */
         trade_close(&r);
+    }
+    CASE("every operation and repair is hours of some part of the work, by its role") {
+        const struct tables *t = &tables_builtin;
+        for (size_t i = 0; i < t->operations_n; i++) {
+            const struct operations_row *op = &t->operations[i];
+            enum work_part part = work_part_of(t, op->id);
+            CHECK(part < WORK_PARTS);
+            CHECK((part == WORK_TAKEDOWN) == !strcmp(op->role, "takedown"));
+            if (!strcmp(op->role, "finish")) CHECK(part == WORK_FINISH);
+        }
+        for (size_t i = 0; i < t->repairs_n; i++)
+            if (!operation_row(t, t->repairs[i].id))
+                CHECK(work_part_of(t, t->repairs[i].id) == WORK_REPAIRS);
+        CHECK(work_part_of(t, "no such thing") == WORK_PARTS &&
+              work_part_of(t, NULL) == WORK_PARTS);
+        CHECK(work_part_of(t, "mix_pot") == WORK_SAMPLES);
     }
     CASE("margin and fee that take the whole price are refused with the field") {
         struct why why;

@@ -210,6 +210,17 @@ static void batches(void) {
         CHECK(a->cans == 1 && says(&r.plan.amounts.notices, "Buy 1 ", RANK_MIND));
         cans[1].stock_ml = 5000;
     }
+    CASE("of a sister's cup as much is painted as is left in it; what is short is mixed") {
+        r.plan.color.batch = "m", r.room.cup_ml = 120;
+        CHECK(amount_make(&r.room, &r.plan, NULL) == OK);
+        const struct amount *a = amount(&r, ROLE_COLOR);
+        CHECK_NEAR(a->mixed_ml, 120, 1e-9);
+        CHECK_NEAR(a->stock_ml, a->mix_ml - 120, 1e-6);
+        mixed.ml = 60, r.piece.batch = &mixed; /* and of a batch of its own besides */
+        CHECK(amount_make(&r.room, &r.plan, NULL) == OK);
+        CHECK_NEAR(amount(&r, ROLE_COLOR)->mixed_ml, 180, 1e-9);
+        r.room.cup_ml = 0, mixed.ml = 5000, r.piece.batch = NULL, r.plan.color.batch = NULL;
+    }
     CASE("a batch that holds more than is wanted leaves all the rest") {
         r.plan.color.batch = "m", r.piece.batch = &mixed;
         CHECK(amount_make(&r.room, &r.plan, NULL) == OK);

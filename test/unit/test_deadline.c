@@ -5,8 +5,9 @@
 #include "core/timetable/shut.h"
 #include "test/check.h"
 #include "test/model/timetable_judge.h"
+#include "test/unit/open_shop.h"
 
-enum { DAY = 1440, DAYS = 4, TASKS = 4 };
+enum { DAYS = 4, TASKS = 4 };
 
 static struct timetable_span hours[2 * DAYS], brief[1] = {{600, 900}};
 static struct timetable_person person[2];
@@ -24,25 +25,10 @@ static struct arena arena;
 static struct shop shop;
 static struct why why;
 
-/* 8 to 12 and 13 to 17; tasks of an hour each. */
 static void open_shop(int tasks, int lags) {
-    for (int day = 0; day < DAYS; day++) {
-        hours[2 * day] = (struct timetable_span){day * DAY + 480, day * DAY + 720};
-        hours[2 * day + 1] = (struct timetable_span){day * DAY + 780, day * DAY + 1020};
-    }
-    person[0] = (struct timetable_person){"the finisher", 0, hours, 2 * DAYS};
+    person[0] = (struct timetable_person){"the finisher", 0, hours, open_hours(hours, DAYS)};
     person[1] = (struct timetable_person){"the helper", 0, brief, 1};
-    for (int i = 0; i < TASKS; i++) {
-        task[i] = (struct timetable_task){.work_min = 60,
-                                          .person = TIMETABLE_ANYBODY,
-                                          .piece = TIMETABLE_NONE,
-                                          .setup = TIMETABLE_NONE,
-                                          .release = TIMETABLE_UNSAID,
-                                          .due = TIMETABLE_UNSAID,
-                                          .wait = TIMETABLE_UNSAID};
-        lag[i] =
-            (struct timetable_lag){NULL, i, i + 1, false, 0, TIMETABLE_UNSAID, TIMETABLE_NONE, -1};
-    }
+    open_chain(task, lag, TASKS);
     setup[0] = setup[1] = (struct timetable_setup){"gun", 30, 0, 0};
     rate[0] = (struct timetable_rate){0, 1000}, rate[1] = (struct timetable_rate){900, 500};
     climate = (struct timetable_climate){rate, 2};
@@ -225,7 +211,7 @@ static void cases_answers(void) {
             for (int i = 0; i < 2; i++) {
                 task[i].work_min = 240;
                 if (i >= begun) continue;
-                task[i].state = TIMETABLE_FIXED;
+                task[i].state = TIMETABLE_FIXED, task[i].fixed_person = 0;
                 task[i].fixed_start = i ? 780 : 480, task[i].fixed_end = i ? 1020 : 720;
             }
             if (begun) problem.now = 720;

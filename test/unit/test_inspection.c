@@ -216,15 +216,6 @@ static void finding_cases(void) {
     }
 }
 
-static bool source_known(const char *cell) {
-    for (size_t i = 0; i < tables_builtin.sources_n; i++) {
-        const char *id = tables_builtin.sources[i].id;
-        size_t n = strlen(id);
-        if (!strncmp(cell, id, n) && (!cell[n] || strchr(",; ", cell[n]))) return true;
-    }
-    return false;
-}
-
 static void table_cases(void) {
     const struct tables *t = &tables_builtin;
     CASE("tests, hazards: facts, ranks, certainties and sources are known") {

@@ -9,15 +9,6 @@
 
 static const struct tables *const t = &tables_builtin;
 
-static bool source_known(const char *cell) {
-    for (size_t i = 0; i < t->sources_n; i++) {
-        size_t n = strlen(t->sources[i].id);
-        if (!strncmp(cell, t->sources[i].id, n) && (!cell[n] || strchr(",; ", cell[n])))
-            return true;
-    }
-    return false;
-}
-
 static const struct work_step *step_of(const struct steps *s, const char *operation) {
     for (size_t i = 0; i < s->n; i++)
         if (!strcmp(s->rows[i].operation, operation)) return &s->rows[i];

@@ -3,10 +3,11 @@
 #include "test/check.h"
 #include "test/model/timetable_judge.h"
 #include "test/model/timetable_workshop.h"
+#include "test/unit/open_shop.h"
 
 #include <stdlib.h>
 
-enum { DAY = 1440, MON = 0 };
+enum { MON = 0 };
 
 static struct timetable_span hours[200];
 static struct timetable_person person = {"the finisher", 0, hours, 0};
@@ -17,24 +18,9 @@ static struct arena arena;
 static struct timetable_answer answer;
 static struct why why;
 
-/* 8 to 12 and 13 to 17 on seven days a week. */
 static void open_shop(int tasks, int lags) {
-    person.windows_n = 0;
-    for (int day = 0; day < 40; day++) {
-        hours[person.windows_n++] = (struct timetable_span){day * DAY + 480, day * DAY + 720};
-        hours[person.windows_n++] = (struct timetable_span){day * DAY + 780, day * DAY + 1020};
-    }
-    for (int i = 0; i < 8; i++) {
-        task[i] = (struct timetable_task){.work_min = 60,
-                                          .person = TIMETABLE_ANYBODY,
-                                          .piece = TIMETABLE_NONE,
-                                          .setup = TIMETABLE_NONE,
-                                          .release = TIMETABLE_UNSAID,
-                                          .due = TIMETABLE_UNSAID,
-                                          .wait = TIMETABLE_UNSAID};
-        lag[i] =
-            (struct timetable_lag){NULL, i, i + 1, false, 0, TIMETABLE_UNSAID, TIMETABLE_NONE, -1};
-    }
+    person.windows_n = open_hours(hours, 40);
+    open_chain(task, lag, 8);
     problem = (struct timetable_problem){.tasks = task,
                                          .lags = lag,
                                          .persons = &person,

@@ -82,6 +82,17 @@ static void system_cases(void) {
         CHECK_TEXT(r.plan.coats.rows[0].group, "case");
         trade_close(&r);
     }
+    CASE("a part of another product gets the clear that suits that: none over oil enamel") {
+        open(&r);
+        r.piece.wanted.product = "wb_enamel", r.piece.wanted.clear = NULL;
+        trade_surface(&r, "case", "sides", TREAT_PAINT, 2, 2);
+        trade_surface(&r, "top", "top", TREAT_PAINT, 1, 1)->part.product = "alkyd_enamel";
+        CHECK(trade_coats(&r, NULL) == OK);
+        const struct coat *top = row(&r, "top", ROLE_COLOR);
+        CHECK_TEXT(top ? top->class : NULL, "alkyd_enamel");
+        CHECK(row(&r, "case", ROLE_CLEAR) && !row(&r, "top", ROLE_CLEAR));
+        trade_close(&r);
+    }
     CASE("what gets no clear is no clear area") {
         open(&r);
         r.piece.wanted.product = "alkyd_enamel", r.piece.wanted.clear = "none";

@@ -61,6 +61,16 @@ static inline void trade_unsaid(struct piece *p) {
     for (int i = 0; i < 3; i++) p->wanted.color.lab[i] = NAN;
 }
 
+/* Does a table's source cell begin with a row of data/sources.tsv? */
+static inline bool source_known(const char *cell) {
+    for (size_t i = 0; i < tables_builtin.sources_n; i++) {
+        const char *id = tables_builtin.sources[i].id;
+        size_t n = strlen(id);
+        if (!strncmp(cell, id, n) && (!cell[n] || strchr(",; ", cell[n]))) return true;
+    }
+    return false;
+}
+
 static inline void trade_open(struct trade_room *t) {
     *t = (struct trade_room){0};
     arena_init(&t->arena, alloc_heap(), 0);
