@@ -34,6 +34,17 @@ struct measure_rects {
                        .flags = FLAG_REQUIRED,                                                     \
                        .help = "[x, y, width, height] in pixels of the upright picture"            \
     }
+/* Of a thing of known color, and of one whose color is wanted, wherever they are said. */
+#define MEASURE_REFERENCE_FIELDS                                                                   \
+    F_TEXT(struct measure_reference, name, "name"),                                                \
+        {F_AT(struct measure_reference, kind), .type = FIELD_WORD, .words = words_photo_kind,      \
+         .flags = FLAG_REQUIRED,                                                                   \
+         .help = "what it is: white paper, gray, chip of paint, patch of a chart"},                \
+        MEASURE_RECT(struct measure_reference),                                                    \
+        F_FIXED(struct measure_reference, lab, 3,                                                  \
+                "[L, a, b], D50, 2 degree; white and gray may do without")
+#define MEASURE_TARGET_FIELDS                                                                      \
+    F_TEXT(struct measure_target, name, "name"), MEASURE_RECT(struct measure_target)
 /* As other programs may write it: members that are not known are passed over. */
 extern const struct desc desc_measure_file;
 extern const char *const words_photo_kind[];

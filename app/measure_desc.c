@@ -9,19 +9,12 @@ const char *const words_photo_kind[] = {"", "white", "gray", "chip", "patch", NU
 _Static_assert(PHOTO_WHITE == 0 && PHOTO_PATCH == 3, "the words stand in core's order");
 
 static const struct field file_reference_fields[] = {
-    F_TEXT(struct measure_reference, name, "name"),
-    {F_AT(struct measure_reference, kind), .type = FIELD_WORD, .words = words_photo_kind,
-     .flags = FLAG_REQUIRED,
-     .help = "what it is: white paper, gray, chip of paint, patch of a chart"},
-    MEASURE_RECT(struct measure_reference),
-    F_FIXED(struct measure_reference, lab, 3,
-            "[L, a, b], D50, 2 degree; white and gray may do without"),
+    MEASURE_REFERENCE_FIELDS,
 };
 static DESC_OPEN(desc_file_reference, struct measure_reference, "measure_reference",
                  "Something of known color in a picture.", file_reference_fields);
 static const struct field file_target_fields[] = {
-    F_TEXT(struct measure_target, name, "name"),
-    MEASURE_RECT(struct measure_target),
+    MEASURE_TARGET_FIELDS,
 };
 static DESC_OPEN(desc_file_target, struct measure_target, "measure_target",
                  "Something whose color is wanted.", file_target_fields);

@@ -15,8 +15,7 @@ struct measuring {
     double least_ml;      /* no pour below it */
 };
 
-/* From what was asked, else from what the shop says, else what is usual: quarter fluid ounces,
- * quarter teaspoons, 5 ml, 1 g, a drop.
+/* From what was asked, else from what the shop says, else what is usual (measure_usual_ml).
  *
  *   measure   MEASURE_UNSAID: the shop's
  *   step_ml   NAN: the shop's smallest where it is of that measure

@@ -248,13 +248,7 @@ struct read_args {
 };
 
 static const struct field reference_fields[] = {
-    F_TEXT(struct measure_reference, name, "name"),
-    {F_AT(struct measure_reference, kind), .type = FIELD_WORD, .words = words_photo_kind,
-     .flags = FLAG_REQUIRED,
-     .help = "what it is: white paper, gray, chip of paint, patch of a chart"},
-    MEASURE_RECT(struct measure_reference),
-    F_FIXED(struct measure_reference, lab, 3,
-            "[L, a, b], D50, 2 degree; white and gray may do without"),
+    MEASURE_REFERENCE_FIELDS,
     F_COLOR(struct measure_reference, color, "the same as color text"),
     F_ID(struct measure_reference, paint, 0, "instead: the color of this paint on the shelf"),
     F_ID(struct measure_reference, sample, 0, "instead: the color of this sample"),
@@ -262,8 +256,7 @@ static const struct field reference_fields[] = {
 static DESC(desc_reference, struct measure_reference, "picture_reference",
             "Something of known color in a picture.", reference_fields);
 static const struct field target_fields[] = {
-    F_TEXT(struct measure_target, name, "name"),
-    MEASURE_RECT(struct measure_target),
+    MEASURE_TARGET_FIELDS,
 };
 static DESC(desc_target, struct measure_target, "picture_target",
             "Something whose color is wanted.", target_fields);

@@ -62,13 +62,11 @@ static double unit_ml(const struct plan_in *in, size_t i) {
     }
 }
 
-static double default_step(enum measure_kind kind) {
-    switch (kind) {
-    case MEASURE_BY_FL_OZ: return .125;
+static double step_of(const struct measure_kit *kit) {
+    switch (kit->kind) {
     case MEASURE_BY_SPOON: return .25;
-    case MEASURE_BY_ML: return 5;
     case MEASURE_BY_DROP: return 1;
-    default: return 1;
+    default: return kit->step;
     }
 }
 
@@ -102,8 +100,10 @@ static enum status check(const struct measure_kit *kit, const struct measure_ite
                        want_ml);
     if (!(allow >= 0 && allow <= 10))
         return why_say(why, E_DOMAIN, "/allow", "%g: must be 0 to 10 times the batch.", allow);
-    if (!(kit->step >= 0 && kit->step <= 1e4) || !(kit->least_ml >= 0 && kit->least_ml <= 1e5))
-        return why_say(why, E_DOMAIN, "/kit", "Step and smallest pour must be 0 or more.");
+    const double step = step_of(kit);
+    if (!(step > 0 && step <= 1e4) || !(kit->least_ml >= 0 && kit->least_ml <= 1e5))
+        return why_say(why, E_DOMAIN, "/kit",
+                       "The step must be above 0, and the smallest pour 0 or more.");
     return check_items(kit, items, n, why);
 }
 
@@ -224,10 +224,7 @@ enum status measure_make(const struct measure_kit *kit, const struct measure_ite
                          struct measure_plan *out, struct why *why) {
     enum status s = check(kit, items, n, want_ml, allow, why);
     if (s) return s;
-    struct plan_in in = {kit, items, n, 0, kit->step > 0 ? kit->step : default_step(kit->kind),
-                         {0}};
-    if (kit->kind == MEASURE_BY_SPOON || kit->kind == MEASURE_BY_DROP)
-        in.step = default_step(kit->kind);
+    struct plan_in in = {kit, items, n, 0, step_of(kit), {0}};
     for (size_t i = 0; i < n; i++) {
         in.total_parts += items[i].parts;
         in.step_ml[i] = in.step * unit_ml(&in, i);

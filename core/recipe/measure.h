@@ -17,16 +17,16 @@
 enum { MEASURE_ITEMS_MAX = 16, MEASURE_POURS_MAX = MEASURE_ITEMS_MAX + 8 };
 
 enum measure_kind {
-    MEASURE_BY_FL_OZ, /* step in 1/8 fl oz unless said */
-    MEASURE_BY_SPOON, /* 1/4 tsp; tsp, tbsp and cups follow from it */
-    MEASURE_BY_ML,    /* 5 ml unless said */
-    MEASURE_BY_DROP,  /* a drop */
-    MEASURE_BY_SCALE  /* 1 g unless said; needs densities */
+    MEASURE_BY_FL_OZ,
+    MEASURE_BY_SPOON, /* steps of 1/4 tsp; tsp, tbsp and cups follow from it */
+    MEASURE_BY_ML,
+    MEASURE_BY_DROP, /* steps of a drop */
+    MEASURE_BY_SCALE /* grams; needs densities */
 };
 
 struct measure_kit {
     enum measure_kind kind;
-    double step;     /* fl oz, ml or g; 0: as above (spoons: always 1/4 tsp, drops: always 1) */
+    double step;     /* fl oz, ml or g, > 0; spoons and drops have their own */
     double least_ml; /* no pour smaller than this; 0: one step */
 };
 

@@ -36,7 +36,7 @@ static void test_measure(void) {
         CHECK_NEAR(m.batch_ml, 8 * ML_PER_US_FL_OZ, 1e-6);
     }
     CASE("a scale: grams through density, marks add up") {
-        kit = (struct measure_kit){.kind = MEASURE_BY_SCALE};
+        kit = (struct measure_kit){.kind = MEASURE_BY_SCALE, .step = 1};
         CHECK(measure_make(&kit, items, 3, 400, .1, &arena, &m, &why) == OK);
         CHECK(m.batch_ml >= 400 && m.batch_ml <= 440 + 5 && m.ratio_error < .01);
         for (size_t i = 0; i < 3; i++) CHECK_NEAR(m.amounts[i].g, m.amounts[i].steps, 1e-9);
@@ -58,7 +58,9 @@ static void test_measure(void) {
             for (size_t i = 0; i < n; i++)
                 it[i] = (struct measure_item){1 + (int)random_below(&g, 30), .9 + random_unit(&g),
                                               random_unit(&g)};
-            kit = (struct measure_kit){(enum measure_kind)random_below(&g, 4), 0, 0};
+            static const double step[] = {.125, 0, 5, 0}; /* fl oz, spoons, ml, drops */
+            int kind = (int)random_below(&g, 4);
+            kit = (struct measure_kit){(enum measure_kind)kind, step[kind], 0};
             double want = 20 + 2000 * random_unit(&g);
             CHECK(measure_make(&kit, it, n, want, .25, &arena, &m, &why) == OK);
             int poured[6] = {0};
@@ -69,12 +71,15 @@ static void test_measure(void) {
         }
     }
     CASE("bad input names the field") {
-        kit = (struct measure_kit){.kind = MEASURE_BY_SCALE};
+        kit = (struct measure_kit){.kind = MEASURE_BY_SCALE, .step = 1};
         struct measure_item bad[1] = {{1, 0, 1}};
         CHECK(measure_make(&kit, bad, 1, 100, .1, &arena, &m, &why) == E_MISSING);
         CHECK_TEXT(why.field, "/items/0/density_g_per_ml");
         CHECK(measure_make(&kit, items, 3, 0, .1, &arena, &m, &why) == E_DOMAIN);
         CHECK_TEXT(why.field, "/want_ml");
+        kit.step = 0;
+        CHECK(measure_make(&kit, items, 3, 100, .1, &arena, &m, &why) == E_DOMAIN);
+        CHECK_TEXT(why.field, "/kit");
     }
 }
 
