@@ -42,7 +42,7 @@ static bool take(struct serve_choice *c, const char *name, size_t n, const char 
         c->book = value;
     else if (is("--job", name, n))
         c->job = value;
-    else if (is("--host", name, n) && c->hosts_n < SERVE_HOSTS_MAX)
+    else if (is("--host", name, n))
         c->hosts[c->hosts_n++] = value;
     else
         return false;
@@ -64,6 +64,10 @@ enum serve_words serve_choose(struct serve_choice *c, int argc, char **argv) {
             if (listen_at(c, value)) continue;
             fprintf(stderr, "/listen: \"%s\" is not an address and port. Write 127.0.0.1:7878.\n",
                     value);
+            return SERVE_WRONG;
+        }
+        if (value && is("--host", name, n) && c->hosts_n == SERVE_HOSTS_MAX) {
+            fprintf(stderr, "/host: %d names at most.\n", SERVE_HOSTS_MAX);
             return SERVE_WRONG;
         }
         if (value && take(c, name, n, value)) continue;

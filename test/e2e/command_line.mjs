@@ -74,6 +74,11 @@ for (const args of [[], ['nonsense'], ['color'], ['plan'], ['plan', 'a', 'b'], [
     must((r.err || r.out).length > 0, 'nothing said');
   });
 }
+await check('one name more than serve takes is not called an option that is none', () => {
+  const r = run(program, ['serve', ...Array(9).fill(['--host', 'shop.lan']).flat()]);
+  same(r.code, 2, 'status');
+  must(/^\/host: 8 names at most\./.test(r.err), r.err);
+});
 await check('a file that is not there', () => {
   const r = run(program, ['plan', join(dir, 'nowhere.json')]);
   same(r.code, 1, 'status');
