@@ -45,6 +45,17 @@ static void setup_cases(void) {
         CHECK(plan(",'people':2", WHITE "}", STAND("", "")) == OK);
         CHECK_NEAR(answer.plan.pieces[0].price.hours, one, 1e-9);
     }
+    CASE("what one of a set would take alone is what it takes alone") {
+        char alone[32];
+        bool told = false;
+        CHECK(plan("", WHITE "}", STAND("", "")) == OK);
+        basis_hands(answer.plan.pieces[0].price.hours, alone);
+        CHECK(plan("", WHITE "}", STAND(",'count':3", "")) == OK);
+        const struct notices *n = &answer.plan.pieces[0].price.notices;
+        for (size_t i = 0; i < n->n; i++)
+            told |= says(n->rows[i].text, "3 alike") && says(n->rows[i].text, alone);
+        CHECK(told);
+    }
 }
 
 static void side_cases(void) {
