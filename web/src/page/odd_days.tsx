@@ -26,6 +26,18 @@ function runs(days: string[]): [number, number][] {
 const runText = ([a, b]: [number, number]) =>
   a === b ? dueText(a) : `${dueText(a)} to ${dueText(b)}`;
 
+function Odd({ when, what, out }: { when: string; what: string; out: () => Promise<boolean> }) {
+  return (
+    <li class="when">
+      <b>{when}</b>
+      <span>{what}</span>
+      <Act kind="btn small" run={() => out().then(() => undefined)}>
+        Take out<span class="vh">: {when}</span>
+      </Act>
+    </li>
+  );
+}
+
 export function DaysOff({
   days,
   keep,
@@ -57,19 +69,17 @@ export function DaysOff({
       {days.length > 0 && (
         <ul class="rows">
           {runs(days).map((r) => (
-            <li class="when" key={r.join()}>
-              <b>{runText(r)}</b>
-              <span>{r[0] === r[1] ? '1 day' : `${r[1] - r[0] + 1} days`}</span>
-              <Act
-                kind="btn small"
-                run={() => {
-                  const left = days.filter((d) => dayOfIso(d) < r[0] || dayOfIso(d) > r[1]);
-                  return keep(left, refused).then(() => undefined);
-                }}
-              >
-                Take out<span class="vh">: {runText(r)}</span>
-              </Act>
-            </li>
+            <Odd
+              key={r.join()}
+              when={runText(r)}
+              what={r[0] === r[1] ? '1 day' : `${r[1] - r[0] + 1} days`}
+              out={() =>
+                keep(
+                  days.filter((d) => dayOfIso(d) < r[0] || dayOfIso(d) > r[1]),
+                  refused,
+                )
+              }
+            />
           ))}
         </ul>
       )}
@@ -125,16 +135,12 @@ export function ColdNights({ doc, patch }: { doc: Doc; patch: Keep }) {
       {nights.length > 0 && (
         <ul class="rows">
           {nights.map((n, i) => (
-            <li class="when" key={n.night}>
-              <b>{Number.isNaN(dayOfIso(n.night)) ? n.night : dueText(dayOfIso(n.night))}</b>
-              <span>{n.temperature}</span>
-              <Act
-                kind="btn small"
-                run={() => keep(nights.filter((_, k) => k !== i)).then(() => undefined)}
-              >
-                Take out<span class="vh">: {n.night}</span>
-              </Act>
-            </li>
+            <Odd
+              key={n.night}
+              when={Number.isNaN(dayOfIso(n.night)) ? n.night : dueText(dayOfIso(n.night))}
+              what={n.temperature}
+              out={() => keep(nights.filter((_, k) => k !== i))}
+            />
           ))}
         </ul>
       )}
