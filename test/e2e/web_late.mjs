@@ -63,6 +63,44 @@ await check('a window that nobody sees gives its connection back, and reads what
   await see(true);
   await page.getByRole('link', { name: 'Came meanwhile' }).waitFor();
 });
+await check('two things written down one after the other, before the page has read the first: both stand', async () => {
+  const page = await b.page(PHONE), of = async () => (await json('/api/pieces/desk')).document, was = await of();
+  await b.open(page, '/pieces/desk');
+  const go = await held(page, '**/api/pieces/desk', 'GET'); // what the page reads again comes late
+  const repair = async (kind) => {
+    await page.getByRole('button', { name: 'Something must be repaired' }).click();
+    await page.locator('#takedown').getByLabel('What', { exact: true }).selectOption(kind);
+    await page.getByRole('button', { name: 'Plan the repair', exact: true }).click();
+    await b.said(page, 'Repair written down');
+    await page.getByRole('button', { name: 'Something must be repaired' }).waitFor();
+  };
+  for (const kind of ['split_top', 'loose_joint']) await repair(kind);
+  same(((await of()).repairs ?? []).slice((was.repairs ?? []).length).map((r) => r.kind), ['split_top', 'loose_joint'], 'repairs');
+  // both taken out at once: the second goes on from what the first came to
+  const out = page.locator('#takedown li.when').getByRole('button', { name: 'Take out' }), n = await out.count();
+  await page.evaluate((k) => [...document.querySelectorAll('#takedown li.when button')].slice(k - 2).forEach((x) => x.click()), n);
+  await until(async () => same((await of()).repairs, was.repairs, 'repairs in the end'));
+  go();
+});
+await check('what the next card reads is typed while the pour is still being read again: it stays', async () => {
+  const mixed = await server.send('POST', '/api/batches', { name: 'Late', target: '#1c6a70', amount: '13 fl oz', items: [{ paint: 'sea-blue', parts: 5 }, { paint: 'pine-green', parts: 3 }, { paint: 'left-cream', parts: 8 }] });
+  const { id } = await mixed.json(), page = await b.page(), field = page.getByLabel('What it dried to', { exact: true });
+  await b.open(page, `/batches/${id}?dried=${encodeURIComponent('lab(43 -20 -12)')}`);
+  await page.getByRole('button', { name: 'How to correct it' }).click();
+  await page.getByRole('button', { name: 'I poured it in' }).waitFor();
+  await b.rest(page);
+  const go = await held(page, `**/api/batches/${id}`, 'GET');
+  await page.getByRole('button', { name: 'I poured it in' }).click();
+  await page.waitForFunction(() => !document.querySelector('.way'));
+  same(await field.inputValue(), '', 'the field after the pour');
+  await field.fill('lab(40 -19 -11)');
+  const read = page.waitForResponse((r) => r.url().endsWith(`/api/batches/${id}`));
+  go();
+  await read;
+  await b.rest(page);
+  same(await field.inputValue(), 'lab(40 -19 -11)', 'what was typed');
+  must(await page.getByRole('button', { name: 'How to correct it' }).isEnabled(), 'it cannot be corrected again');
+});
 await check('a search that is no longer wanted is given up: the next does not wait for it', async () => {
   const page = await b.page();
   await b.open(page, '/color');

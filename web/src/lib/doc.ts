@@ -65,3 +65,16 @@ export function changes(
   for (const [k, v] of Object.entries(typed)) if (v !== (was[k] ?? '')) out[k] = v.trim() || none;
   return out;
 }
+/* A list of a document made from what stands there; one that is empty is taken out. */
+export function listOf<T>(next: (were: T[]) => T[]) {
+  return (were: unknown) => {
+    const list = next((were as T[] | undefined) ?? []);
+    return list.length ? list : null;
+  };
+}
+/* Without the first item that is this one. */
+export function without<T>(list: T[], one: T): T[] {
+  const text = JSON.stringify(one),
+    at = list.findIndex((x) => JSON.stringify(x) === text);
+  return list.filter((_, i) => i !== at);
+}

@@ -78,6 +78,7 @@ export const lost: Failure = {
 };
 
 export async function get<T>(path: string, signal?: AbortSignal): Promise<Outcome<T>> {
+  const asked = tick.get();
   let r: Response, body: T;
   try {
     r = await fetch(path, { headers: { accept: 'application/json' }, signal });
@@ -92,7 +93,10 @@ export async function get<T>(path: string, signal?: AbortSignal): Promise<Outcom
     return { ok: false, failure: lost };
   }
   reachable.set(true);
-  const revision = revisionOf(r);
+  const revision = revisionOf(r),
+    now = held.get(path) as Answer<T> | undefined;
+  /* asked before a write of ours was answered: what that one brought is newer */
+  if (now && asked !== tick.get() && (now.revision ?? 0) > (revision ?? 0)) return { ok: true, ...now };
   held.set(path, { body, revision });
   if (held.size > 60) held.delete(held.keys().next().value as string);
   return { ok: true, body, revision };
@@ -107,6 +111,7 @@ export interface Send {
   key?: string;
   keep?: boolean;
   quiet?: boolean; /* asks only: nothing in the book changes */
+  shows?: string; /* the path that would answer the same from now on */
 }
 
 /* One write. `keep` lets it wait in the queue when the network is gone or its answer breaks off; it
@@ -132,8 +137,10 @@ export async function send<T = unknown>(s: Send, signal?: AbortSignal): Promise<
     if (!r.ok) return { ok: false, failure: await failureOf(r) };
     const text = await r.text(),
       body = (text ? JSON.parse(text) : {}) as T;
+    const revision = revisionOf(r);
+    if (s.shows) held.set(s.shows, { body, revision });
     if (!s.quiet) changed();
-    return { ok: true, body, revision: revisionOf(r) };
+    return { ok: true, body, revision };
   } catch (e) {
     if ((e as Error).name === 'AbortError') throw e;
     reachable.set(false);

@@ -19,7 +19,8 @@ interface Live<T> {
   reload: () => void;
 }
 
-/* A live answer: what is held is shown at once, then read again, and again when the book changed. */
+/* A live answer: what is held is shown at once, then read again, and again when the book changed.
+ * What another reader or a write of ours brought since is held too, and shown. */
 export function useAnswer<T>(path: string | null): Live<T> {
   const changes = useCell(tick);
   const [asked, ask] = useState(0);
@@ -46,7 +47,7 @@ export function useAnswer<T>(path: string | null): Live<T> {
     );
     return () => stop.abort();
   }, [path, changes, asked]);
-  const a = state.path === path ? state.a : held;
+  const a = held ?? (state.path === path ? state.a : undefined);
   return {
     data: a?.body,
     revision: a?.revision,

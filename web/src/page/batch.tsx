@@ -151,7 +151,7 @@ export function BatchPage({ id }: { id: string }) {
           <p>Paint a card, let it dry, read it. What is in the batch stays; a correction only adds.</p>
         </header>
         <div class="stage-body">
-          <Correct b={b} key={b.amount_ml} />
+          <Correct b={b} />
         </div>
       </section>
       <section class="stage no-print">

@@ -92,7 +92,8 @@ export function Correct({ b }: { b: BatchRow }) {
     [read, setRead] = useReadHow(asked('dried') ? 'photo' : undefined),
     [holds, setHolds] = useState(''),
     [need, setNeed] = useState(''),
-    [fix, setFix] = useState<Correction | null>(null),
+    [made, setFix] = useState<{ of?: number; fix: Correction } | null>(null),
+    fix = made && made.of === b.amount_ml ? made.fix : null, /* poured since: it is another batch now */
     { took, at, error, typed } = useRefused({
       dried: 'What it dried to',
       holds: 'In it now',
@@ -114,7 +115,7 @@ export function Correct({ b }: { b: BatchRow }) {
       what: `Correct ${b.name ?? b.id}`,
       keep: false,
     });
-    if (took(o, 'Learned from it.')) setFix(o.body);
+    if (took(o, 'Learned from it.')) setFix({ of: b.amount_ml, fix: o.body });
   };
   const poured = async () => {
     const o = await send({
@@ -125,7 +126,8 @@ export function Correct({ b }: { b: BatchRow }) {
     });
     if (inBook(o, 'It is in the batch. Paint a card, let it dry, read it.')) {
       setFix(null);
-      setDried('');
+      setDried((now) => (now === dried ? '' : now)); /* not the next card's, read meanwhile */
+      setHolds((now) => (now === holds ? '' : now));
     }
   };
   const again = async () => {

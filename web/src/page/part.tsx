@@ -1,7 +1,7 @@
 /* One part of the piece, changed in place: what is done to it, its own color, how many; left out, or
  * as it was at first; another one added. */
 import { useState } from 'preact/hooks';
-import { changed, send, type Outcome } from '../net/api';
+import { changed, send, type Outcome, type Send } from '../net/api';
 import { useChoices } from '../net/choices';
 import { counted } from '../lib/doc';
 import type { Doc, Surface } from '../net/types';
@@ -10,7 +10,7 @@ import { Act, Field, Seg, Select } from '../ui/controls';
 import { useBack } from '../ui/back';
 import { ColorField } from '../ui/edit';
 import { PartForm, sizeName } from './part_form';
-import { latest, wrote, type Edited, inBook } from './change';
+import { inBook, inTurn, newest, pieceAt, wrote, type Edited } from './change';
 
 /* Classes of these roles; a can of the shelf that was named stays a choice. */
 function own(
@@ -114,34 +114,36 @@ export function PartEdit({
 }
 
 const at = (edit: Edited, part: string) =>
-  `/api/pieces/${encodeURIComponent(edit.id)}/parts/${encodeURIComponent(part)}`;
+  `${pieceAt(edit.id)}/parts/${encodeURIComponent(part)}`;
 const saidOf = (edit: Edited, part: string): Doc | undefined =>
   ((edit.document.parts as Doc[] | undefined) ?? []).find((p) => p.id === part);
 /* Tells what came of it; the reason where it was refused. */
-function heard(edit: Edited, o: Outcome<unknown>, text: string): string | undefined {
-  if (o.ok) wrote(edit.id, o.revision);
+function heard(o: Outcome<unknown>, text: string): string | undefined {
   if (inBook(o, text) || 'unsent' in o)
     return undefined;
   if (!o.ok && o.failure.status === 412) changed();
   return o.ok ? undefined : o.failure.text;
 }
+const write = (edit: Edited, part: string, how: Pick<Send, 'method' | 'body'>, what: string) =>
+  inTurn(edit.id, () =>
+    send({
+      ...how,
+      path: at(edit, part),
+      revision: newest(edit).revision,
+      shows: pieceAt(edit.id),
+      what,
+    }).then((o) => {
+      if (o.ok) wrote(edit.id, o.revision);
+      return o;
+    }),
+  );
 async function sayPart(edit: Edited, part: string, row: Doc, what: string) {
-  const o = await send({
-    method: 'PATCH',
-    path: at(edit, part),
-    body: { row },
-    revision: latest(edit),
-    what,
-  });
-  return heard(edit, o, `${what}. Everything that hangs on it was computed again.`);
+  const o = await write(edit, part, { method: 'PATCH', body: { row } }, what);
+  return heard(o, `${what}. Everything that hangs on it was computed again.`);
 }
 async function unsayPart(edit: Edited, part: string, name: string) {
   const what = `${name}: as it was at first`;
-  heard(
-    edit,
-    await send({ method: 'DELETE', path: at(edit, part), revision: latest(edit), what }),
-    `${what}.`,
-  );
+  heard(await write(edit, part, { method: 'DELETE' }, what), `${what}.`);
 }
 
 /* A part that the template does not know: a gallery, a shelf, a carved crest. */

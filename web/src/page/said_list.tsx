@@ -8,7 +8,7 @@ import { Act, Field, Select } from '../ui/controls';
 import { More } from '../ui/more';
 import { setValue, type Edited } from './change';
 import { useRefused } from './refused';
-import { counted } from '../lib/doc';
+import { counted, listOf, without } from '../lib/doc';
 
 type Options = [string, string][];
 interface Said {
@@ -115,19 +115,21 @@ export function SaidList({
   const rows = listAt(edit.document, of.path),
     [fresh, set] = useState<Doc>(of.start),
     { refused, at } = useRefused();
-  const keep = (list: Doc[], what: string) =>
-    setValue(edit, of.path, list.length ? list : null, what, refused);
-  const free = () => {
-    let n = rows.length + 1;
-    while (rows.some((r) => r.id === `${of.key}-${n}`)) n++;
+  const keep = (next: (were: Doc[]) => Doc[], what: string) =>
+    setValue(edit, of.path, listOf(next), what, refused);
+  const free = (were: Doc[]) => {
+    let n = were.length + 1;
+    while (were.some((r) => r.id === `${of.key}-${n}`)) n++;
     return `${of.key}-${n}`;
   };
   const add = async () => {
     const row = Object.fromEntries(Object.entries(fresh).filter(([, v]) => v !== '')) as Doc;
     for (const { key, whole } of of.members)
       if (whole && row[key] !== undefined) row[key] = counted(String(row[key]));
-    if (of.key) row.id = free();
-    const no = await keep([...rows, row], `${of.one} written down`);
+    const no = await keep(
+      (were) => [...were, of.key ? { ...row, id: free(were) } : row],
+      `${of.one} written down`,
+    );
     if (no === undefined) set(of.start);
     return no;
   };
@@ -135,13 +137,13 @@ export function SaidList({
     <div class="gap no-print">
       {rows.length > 0 && (
         <ul class="rows">
-          {rows.map((r, i) => (
+          {rows.map((r) => (
             <li class="when" key={lineOf(r, of, said)}>
               <b>{of.one}</b>
               <span>{lineOf(r, of, said)}</span>
               <Act
                 kind="btn small"
-                run={() => keep(rows.filter((_, k) => k !== i), `${of.one} taken out`)}
+                run={() => keep((were) => without(were, r), `${of.one} taken out`)}
               >
                 Take out
               </Act>

@@ -7,6 +7,7 @@ import { More } from '../ui/more';
 import { setValue } from './change';
 import type { Editing } from './change';
 import { SampleActs } from './outside';
+import { listOf, without } from '../lib/doc';
 import { shortDay } from '../lib/time';
 
 interface WaitDoc {
@@ -33,8 +34,8 @@ export function Waits({ edit, plan }: { edit: Editing; plan: PlanAnswer }) {
     const row = list?.find((c) => c.id === id);
     return row ? named(row) : (id ?? '');
   };
-  const keep = (list: WaitDoc[], what: string) =>
-    setValue(edit, ['waits'], list.length ? list : null, what);
+  const keep = (next: (were: WaitDoc[]) => WaitDoc[], what: string) =>
+    setValue(edit, ['waits'], listOf(next), what);
   /* only steps that this piece has */
   const steps = new Set(
     (plan.days?.rows ?? []).filter((t) => t.piece === edit.id).map((t) => t.operation),
@@ -45,7 +46,7 @@ export function Waits({ edit, plan }: { edit: Editing; plan: PlanAnswer }) {
   );
   const add = async () => {
     const clean = Object.fromEntries(Object.entries(fresh).filter(([, v]) => v)) as typeof fresh;
-    const no = await keep([...waits, clean], `Waits for ${nameOf(choices.waits, fresh.kind)}`);
+    const no = await keep((were) => [...were, clean], `Waits for ${nameOf(choices.waits, fresh.kind)}`);
     if (no === undefined) set({ kind: 'client' });
     return no;
   };
@@ -67,7 +68,7 @@ export function Waits({ edit, plan }: { edit: Editing; plan: PlanAnswer }) {
               <SampleActs w={{ piece: edit.id, expected_day: sample.expected_day }} />
             </li>
           )}
-          {waits.map((w, i) => (
+          {waits.map((w) => (
             <li class="when" key={`${w.kind} ${w.until} ${w.note}`}>
               <b>{w.until ? longDate(w.until) : 'No date'}</b>
               <span>
@@ -82,7 +83,7 @@ export function Waits({ edit, plan }: { edit: Editing; plan: PlanAnswer }) {
                 kind="btn small"
                 run={() =>
                   keep(
-                    waits.filter((_, k) => k !== i),
+                    (were) => without(were, w),
                     `${nameOf(choices.waits, w.kind)} is here`,
                   )
                 }
