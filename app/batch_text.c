@@ -22,7 +22,8 @@ static const char *batch_line(const struct days_clock *c, const struct batch_vie
         : r->predicted_hex ? arena_print(a, "Should dry to %s", r->predicted_hex)
                            : NULL,
         isnan(v->left_ml) ? NULL : arena_print(a, "%s left", volume(c, v->left_ml)),
-        v->ticked ? arena_print(a, "Done: %s", v->ticked) : NULL};
+        v->ticked ? arena_print(a, "Done: %s", v->ticked) : NULL,
+        v->past};
     return entry_sentences(a, parts, sizeof parts / sizeof *parts);
 }
 

@@ -7,6 +7,7 @@
 #include "app/mixed.h"
 #include "app/op_piece.h"
 #include "app/op_shelf.h"
+#include "app/uncounted.h"
 #include "codec/color_said.h"
 #include "codec/job_desc.h"
 #include "core/base/name.h"
@@ -55,6 +56,7 @@ static const struct field view_fields[] = {
     F_NUM(struct batch_view, difference, 0, 0, "of what it dried to from the target, CIEDE2000"),
     F_QTY(struct batch_view, left, left_ml, DIM_VOLUME, 0, 0, "left of it on the shelf"),
     F_TEXT(struct batch_view, ticked, "task that is done by logging it"),
+    F_TEXT(struct batch_view, past, "what was poured now that the shelf had not"),
     F_LIST(struct batch_view, items, &desc_batch_part, BATCH_ITEMS, "what went into it"),
 };
 #undef ROW
@@ -199,9 +201,24 @@ static const struct field add_fields[] = {
 };
 static DESC(desc_add, struct batch_args, "batch_add_args", "What was mixed.", add_fields);
 
+/* Says it where more is poured than the shelf has: the jar was counted wrong, or the amount typed
+ * so. It was poured all the same, and stays written down. */
+static enum status past_shelf(struct op_call *call, struct batch_view *v, struct paint_row paint,
+                              double ml, struct why *why) {
+    enum { NOISE_ML = 1 }; /* a measure shows no less */
+    enum status s = uncounted_unsay(call, &paint, 1, why);
+    if (s || isnan(paint.stock_ml) || ml <= fmax(paint.stock_ml, 0) + NOISE_ML) return s;
+    const char *had = paint.stock_ml > NOISE_ML ? gather_volume(call, paint.stock_ml) : "none",
+               *poured = gather_volume(call, ml);
+    if (had && poured)
+        v->past = arena_print(call->arena, "%s%sThe shelf had %s of %s; %s was poured.",
+                              v->past ? v->past : "", v->past ? " " : "", had, paint.name, poured);
+    return had && poured && v->past ? OK : why_no_memory(why);
+}
 /* One pour: into the batch, and off the shelf. */
-static enum status pour_one(struct op_call *call, const struct batch_row *batch, const char *said,
+static enum status pour_one(struct op_call *call, struct batch_view *v, const char *said,
                             const char *field, double parts, double ml, struct why *why) {
+    const struct batch_row *batch = &v->row;
     struct paint_row paint;
     struct batch_item_row row;
     enum status s = row_get(call->book, &table_paint, "id", said, call->arena, &paint, NULL);
@@ -215,12 +232,13 @@ static enum status pour_one(struct op_call *call, const struct batch_row *batch,
     row.amount_ml = ml;
     row.color_hex = paint.color_hex;
     s = row_add(call->book, &table_batch_item, &row, why);
+    if (!s) s = past_shelf(call, v, paint, ml, why);
     if (s) return s;
     return paint_move(call, paint.id, "used", -ml, (double)NAN, batch->piece, batch->id, NULL, why);
 }
 
 static enum status pour_all(struct op_call *call, const struct batch_args *args,
-                            const struct batch_row *batch, struct why *why) {
+                            struct batch_view *v, struct why *why) {
     double sum = 0;
     for (size_t i = 0; i < args->items_n; i++) sum += args->items[i].parts;
     if (!(sum > 0))
@@ -231,8 +249,8 @@ static enum status pour_all(struct op_call *call, const struct batch_args *args,
         double parts = args->items[i].parts;
         snprintf(field, sizeof field, "/items/%zu/paint", i);
         if (parts > 0)
-            s = pour_one(call, batch, args->items[i].paint, field, parts,
-                         args->amount_ml * parts / sum, why);
+            s = pour_one(call, v, args->items[i].paint, field, parts, args->amount_ml * parts / sum,
+                         why);
     }
     return s;
 }
@@ -268,7 +286,7 @@ static enum status add(struct op_call *call, struct why *why) {
     predict(call, args->items, args->items_n, &v->row);
     s = row_free_id(call->book, &table_batch, v->row.name, call->arena, &v->row.id, why);
     if (!s) s = row_add(call->book, &table_batch, &v->row, why);
-    if (!s) s = pour_all(call, args, &v->row, why);
+    if (!s) s = pour_all(call, args, v, why);
     if (!s) s = batch_fill(call, v, why);
     if (!s) s = batch_task_tick(call, args->piece, &v->ticked, why);
     return s ? s
@@ -339,8 +357,7 @@ static enum status more(struct op_call *call, struct why *why) {
         char field[64];
         double ml = args->items[i].amount_ml;
         snprintf(field, sizeof field, "/items/%zu/paint", i);
-        s = pour_one(call, &v->row, args->items[i].paint, field, ml * sum / v->row.amount_ml, ml,
-                     why);
+        s = pour_one(call, v, args->items[i].paint, field, ml * sum / v->row.amount_ml, ml, why);
         added += ml;
     }
     if (!s) s = parts_of(call, v, why);

@@ -18,6 +18,7 @@ struct batch_view {
     double difference;  /* of what it dried to; NAN: not read, or no target */
     double left_ml;     /* of it on the shelf; NAN: not put there */
     const char *ticked; /* task that logging it did; NULL: none */
+    const char *past;   /* what was poured that the shelf had not; NULL: nothing */
 };
 extern const struct desc desc_batch; /* struct batch_view */
 

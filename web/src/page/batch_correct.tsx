@@ -10,7 +10,7 @@ import { ColorField } from '../ui/edit';
 import { useShop } from '../ui/frame';
 import { DifferenceLine, differenceWord } from '../draw/difference';
 import { choices } from './color/choices';
-import type { BatchRow } from './color/kept';
+import { shelfText, type BatchRow } from './color/kept';
 import type { Pour } from './color/kinds';
 import { READ_HOW, useReadHow } from './color/read_how';
 import { inBook } from './change';
@@ -118,13 +118,13 @@ export function Correct({ b }: { b: BatchRow }) {
     if (took(o, 'Learned from it.')) setFix({ of: b.amount_ml, fix: o.body });
   };
   const poured = async () => {
-    const o = await send({
+    const o = await send<BatchRow>({
       method: 'POST',
       path: `/api/batches/${encodeURIComponent(b.id)}/pour`,
       body: { items: (fix?.add ?? []).map((i) => ({ paint: i.paint, amount: `${i.amount_ml} ml` })) },
       what: `Poured into ${b.name ?? b.id}`,
     });
-    if (inBook(o, 'It is in the batch. Paint a card, let it dry, read it.')) {
+    if (inBook(o, `It is in the batch. ${o.ok && o.body.past ? shelfText(o) : 'Paint a card, let it dry, read it.'}`)) {
       setFix(null);
       setDried((now) => (now === dried ? '' : now)); /* not the next card's, read meanwhile */
       setHolds((now) => (now === holds ? '' : now));

@@ -6,7 +6,7 @@ import type { List } from '../net/types';
 import { quantity } from '../lib/quantity';
 import { Act, Field, Select } from '../ui/controls';
 import { useShop } from '../ui/frame';
-import type { BatchRow } from './color/kept';
+import { shelfText, type BatchRow } from './color/kept';
 import { againPath } from './color/again';
 import { useRefused } from './refused';
 import type { Paint } from './shelf';
@@ -24,13 +24,13 @@ export function PourMore({ b }: { b: BatchRow }) {
     ),
     short = inIt.filter((i) => (paints.find((p) => p.id === i.paint)?.stock_ml ?? 1) <= 0);
   const pour = async () => {
-    const o = await send({
+    const o = await send<BatchRow>({
       method: 'POST',
       path: `/api/batches/${encodeURIComponent(b.id)}/pour`,
       body: paint ? { items: [{ paint, amount: amount.trim() }] } : { amount: amount.trim() },
       what: `Poured into ${b.name ?? b.id}`,
     });
-    if (took(o, 'It is in the batch; the shelf is less by it.')) set('');
+    if (took(o, `It is in the batch. ${shelfText(o)}`)) set('');
   };
   return (
     <>

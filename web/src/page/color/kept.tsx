@@ -1,6 +1,6 @@
 /* Recipes that were kept, and the batches that were mixed: to be mixed again. */
 import { useState } from 'preact/hooks';
-import { isKept, send } from '../../net/api';
+import { isKept, send, type Outcome } from '../../net/api';
 import { useAnswer } from '../../net/use';
 import type { List } from '../../net/types';
 import { quantity } from '../../lib/quantity';
@@ -34,8 +34,12 @@ export interface BatchRow {
   piece?: string;
   note?: string;
   left_paint?: string;
+  past?: string; /* what was poured now that the shelf had not */
   items?: (Pour & { hex?: string })[];
 }
+/* What a pour did to the shelf. */
+export const shelfText = (o: Outcome<{ past?: string }>) =>
+  o.ok && o.body.past ? `${o.body.past} Count what is left.` : 'The shelf is less by it.';
 
 export function Keep({
   items,

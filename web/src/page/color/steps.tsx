@@ -9,6 +9,7 @@ import { useShop } from '../../ui/frame';
 import { paper, printPaper } from '../../paper/print';
 import { differenceWord } from '../../draw/difference';
 import { inBook } from '../change';
+import { shelfText } from './kept';
 import { ask, itemsText, type MixItem, type Steps } from './kinds';
 import { wantedAmount, choices } from './choices';
 
@@ -100,7 +101,7 @@ export function MakeUp({
   if (!steps) return <p class="say">Take a recipe in hand, and its pours stand here.</p>;
   const makes = quantity(steps.amount_ml ?? 0, 'volume', units);
   const mixed = async () => {
-    const o = await send<{ id?: string; ticked?: string }>({
+    const o = await send<{ id?: string; ticked?: string; past?: string }>({
       method: 'POST',
       path: '/api/batches',
       body: {
@@ -113,7 +114,7 @@ export function MakeUp({
       what: 'A batch',
     });
     const ticked = o.ok && o.body.ticked ? ` Done: ${o.body.ticked}.` : '';
-    if (inBook(o, `Mixed; the shelf is less by it.${ticked}`) && o.body.id)
+    if (inBook(o, `Mixed. ${shelfText(o)}${ticked}`) && o.body.id)
       go(`/batches/${encodeURIComponent(o.body.id)}`);
   };
   const sure = sureText(steps);
