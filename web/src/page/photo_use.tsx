@@ -9,6 +9,7 @@ import { differenceWord } from '../draw/difference';
 import { Act, Field, Select } from '../ui/controls';
 import { SHEENS } from '../ui/fields';
 import { inBook } from './change';
+import { useRefused } from './refused';
 
 const itemsOf = (text: string | null) =>
   (text ?? '')
@@ -65,6 +66,7 @@ function Sample({ items, color }: { items: { paint: string; parts: number }[]; c
 function NewPaint({ color }: { color: string }) {
   const [name, setName] = useState(''),
     [kind, setKind] = useState(''),
+    { took, at } = useRefused(),
     choices = useChoices();
   const save = async () => {
     const o = await send({
@@ -73,12 +75,12 @@ function NewPaint({ color }: { color: string }) {
       body: { paint: { name, color, ...(kind ? { class: kind } : {}) } },
       what: `Paint ${name}`,
     });
-    inBook(o, `${name} stands on the shelf.`);
+    if (took(o, `${name} stands on the shelf.`)) setName('');
   };
   return (
     <>
       <div class="form gap-s">
-        <Field label="Name" value={name} onInput={(e) => setName(e.currentTarget.value)} />
+        <Field label="Name" {...at('name', name, setName)} />
         <Select
           label="What it is"
           value={kind}

@@ -36,10 +36,21 @@ interface Change {
   undone_by?: number;
   changed?: (Member & { of: string })[];
 }
-/* A value of the document in words: yes and no, a list with commas. */
+/* A value of the document in words: yes and no, a list with commas, of a row its values. */
 function valueText(v: string): string {
-  const plain = v === 'true' ? 'yes' : v === 'false' ? 'no' : v.replace(/[[\]"]/g, '').replace(/,(?=\S)/g, ', ');
+  const plain = v === 'true' ? 'yes' : v === 'false' ? 'no' : /^[[{]/.test(v) ? rowText(v) : v;
   return plain.length > 40 ? `${plain.slice(0, 38)}…` : plain || 'none';
+}
+function rowText(json: string): string {
+  const words = (x: unknown): string =>
+    x && typeof x === 'object'
+      ? Object.values(x).map(words).filter(Boolean).join(', ')
+      : String(x).replace(/_/g, ' ');
+  try {
+    return words(JSON.parse(json));
+  } catch {
+    return json;
+  }
 }
 interface Member {
   member: string;

@@ -145,7 +145,9 @@ export const PULLS: FieldSpec[] = [
   f('fittings.anchor', 'Anchored against tipping', 'yes'),
 ];
 const ALL = [...WHAT, ...ON_IT, ...TESTS, ...TAPPED, ...WANTED, ...AGREED, ...PULLS];
-export function specOf(path: string): FieldSpec {
+/* An item of a list is called as its list is. */
+export function specOf(item: string): FieldSpec {
+  const path = item.replace(/(\.\d+)+$/, '');
   return (
     ALL.find((s) => s.path === path) ?? f(path, path.split('.').pop()?.replace(/_/g, ' ') ?? path)
   );
