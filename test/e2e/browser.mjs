@@ -6,7 +6,7 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { Server, folder } from './program.mjs';
-import { check, done, same, skip } from './tally.mjs';
+import { check, done, must, same, skip, until } from './tally.mjs';
 
 export const DESKTOP = { width: 1280, height: 900 }, PHONE = { width: 390, height: 844 };
 export const PAGES = ['/today', '/pieces', '/pieces/new', '/pieces/worth', '/pieces/chest', '/color', '/color/chest', '/photo', '/shelf', '/clients',
@@ -92,6 +92,10 @@ export class Browser {
       await page.waitForTimeout(30);
       quiet = page.asked.size ? 0 : quiet + 30;
     }
+  }
+  // The cursor comes into the field that is wrong a moment after it is drawn so.
+  async cursorIn(field) {
+    await until(async () => must(await field.evaluate((e) => e === document.activeElement), 'the field that is wrong has not the cursor'));
   }
   // Waits until the app says such words back.
   async said(page, words) {

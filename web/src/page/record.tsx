@@ -10,9 +10,8 @@ import { Act, Seg, capital } from '../ui/controls';
 import { specOf } from '../ui/fields';
 import { useShop } from '../ui/frame';
 import { inBook, patchPiece, undo } from './change';
-import { WhereItWent } from './books';
-import { CameTo, CloseForm } from './closing';
 import type { Editing } from './change';
+import { Later } from './later';
 
 const STAGES = [
   ['looked_over', 'Looked over'],
@@ -124,18 +123,23 @@ export function Record({
           set={(v) => void patchPiece(edit, { stage: v }, stageText(v))}
         />
         {stage === 'closed' ? (
-          <>
-            <CameTo
-              id={edit.id}
-              units={units}
-              sold={valueAt(edit.document, ['agreement', 'purpose']) === 'sale'}
-            />
-            <WhereItWent id={edit.id} />
-          </>
+          <Later
+            quiet
+            of={(r) => (
+              <>
+                <r.CameTo
+                  id={edit.id}
+                  units={units}
+                  sold={valueAt(edit.document, ['agreement', 'purpose']) === 'sale'}
+                />
+                <r.WhereItWent id={edit.id} />
+              </>
+            )}
+          />
         ) : (
           <details class="gap" onToggle={(e) => e.currentTarget.open && setClosing(true)}>
             <summary>Close the job with what it really took</summary>
-            {closing && <CloseForm edit={edit} />}
+            {closing && <Later of={(r) => <r.CloseForm edit={edit} />} />}
           </details>
         )}
         {history.length > 0 && (

@@ -1,7 +1,9 @@
 /* The second script: pages that are seldom the first to be looked at, and the papers. */
 export { Another } from './another';
 export { BatchPage } from './batch';
+export { WhereItWent } from './books';
 export { Clients } from './clients';
+export { CameTo, CloseForm } from './closing';
 export { ColorPage } from './color';
 export { Money } from './money';
 export { NewPiece } from './new';
